@@ -1,0 +1,38 @@
+import type { Input } from '@ohmward/quantity'
+import type { Values } from './formula.js'
+
+/** A model over named inputs: one number from many. */
+export type Model<K extends string> = (x: Values<K>) => number
+
+/** Inputs by name, each a number (exact), a string such as `"47 ohm ±1 %"`, or a spread. */
+export type Inputs<K extends string> = Readonly<Record<K, Input>>
+
+/** Columns of numbers by input name: `columns.R_ref[i]` is the value of `R_ref` in row `i`. */
+export type Columns<K extends string> = Readonly<Record<K, Float64Array>>
+
+/**
+ * Builds the model's argument from row `i` of the columns, as one object literal. A block hands it to the engine so
+ * that its chain always sees one object shape; without it the engine uses one shared accessor view.
+ */
+export type Row<K extends string> = (columns: Columns<K>, i: number) => Values<K>
+
+/** Correlation coefficient of two inputs, -1 to 1. Prefer one shared input where physics allows. */
+export interface Correlation<K extends string> {
+  readonly between: readonly [K, K]
+  readonly coefficient: number
+}
+
+/** Inputs whose contributions add linearly before the rest is combined in quadrature, as some data sheets state. */
+export interface Group<K extends string> {
+  readonly name: string
+  readonly inputs: readonly K[]
+}
+
+/** What the three engines share. */
+export interface EngineOptions<K extends string> {
+  readonly row?: Row<K>
+  readonly correlations?: readonly Correlation<K>[]
+  readonly groups?: readonly Group<K>[]
+  /** Level of confidence of the intervals; 0.95 unless told. */
+  readonly level?: number
+}

@@ -1,0 +1,2 @@
+export { InputError, type InputProblem } from './error.js'
+export type { Distribution, Input, Range, Spread } from './spread.js'

@@ -1,0 +1,30 @@
+import { fileURLToPath } from 'node:url'
+import { defineConfig } from 'vitest/config'
+
+const root = fileURLToPath(new URL('..', import.meta.url))
+
+/** Tests run on the packages' sources, not on their built code, so that every edit and every mutant is seen. */
+export const alias = [{ find: /^@ohmward\/([a-z]+)$/, replacement: `${root}packages/$1/src/index.ts` }]
+
+const project = (name: string, include: string[], more: object = {}) => ({
+  resolve: { alias },
+  test: { name, root, include, ...more },
+})
+
+export default defineConfig({
+  root,
+  test: {
+    root,
+    projects: [
+      project('unit', ['packages/*/test/**/*.test.ts']),
+      project('laws', ['test/laws/**/*.test.ts'], { testTimeout: 60_000 }),
+      project('published', ['test/published/**/*.test.ts']),
+      project('workspace', ['test/workspace/**/*.test.ts'], { testTimeout: 300_000, hookTimeout: 300_000 }),
+      project('site', ['test/site/**/*.test.ts'], {
+        testTimeout: 120_000,
+        hookTimeout: 300_000,
+        fileParallelism: false,
+      }),
+    ],
+  },
+})
