@@ -1,11 +1,10 @@
 /// <reference types="vite/client" />
 import type { AnyFormula } from '@ohmward/budget'
 import { describe, expect, it } from 'vitest'
-import { math } from '../tools/prove/math.js'
 import { faultsOf, formulasOf } from '../tools/prove/prove.js'
+import { typeset } from '../tools/prove/typeset.js'
 
 const modules = import.meta.glob<object>('../../packages/*/src/**/*.ts', { eager: true })
-const typeset = (expression: string) => math.parse(expression).toTex().replaceAll('\\_', '_')
 
 /** Every formula of every package once, wherever it is exported. */
 const found = new Map<AnyFormula, string>()

@@ -2,8 +2,7 @@ import { type AnyFormula, formula } from '@ohmward/budget'
 import { describe, expect, it } from 'vitest'
 import { math } from '../tools/prove/math.js'
 import { faultsOf } from '../tools/prove/prove.js'
-
-const typeset = (expression: string) => math.parse(expression).toTex().replaceAll('\\_', '_')
+import { typeset } from '../tools/prove/typeset.js'
 
 const right = {
   symbol: 'V_x',

@@ -14,6 +14,7 @@ export function uniform(seed: number): () => number {
 /** A value of the range: log-uniform over decades, half and half where the range begins at 0, else uniform. */
 export function within([, from, to]: InputRange, random: () => number): number {
   const even = random()
+  if (from === to) return from
   const start = from === 0 && to > 0 && random() < 0.5 ? to * 1e-6 : from
   if (start > 0 && to / start >= 10) return Math.min(to, Math.max(from, start * (to / start) ** even))
   return from + even * (to - from)

@@ -70,8 +70,9 @@ export function faultsOfTree(f: AnyFormula, tree: MathNode): string[] {
     if (!inputs.includes(symbol) && symbol !== 'pi') faults.push(`symbol ${symbol} is no input`)
   }
   for (const symbol of inputs) if (!used.has(symbol)) faults.push(`input ${symbol} isn't in the expression`)
+  // A constant of nature has one value: both ends are the same.
   for (const [symbol, [, from, to]] of Object.entries(f.inputs)) {
-    if (!(Number.isFinite(from) && Number.isFinite(to) && from < to)) faults.push(`range of ${symbol} isn't from < to`)
+    if (!(Number.isFinite(from) && Number.isFinite(to) && from <= to)) faults.push(`range of ${symbol} is upside down`)
   }
   if (hasKink(tree) !== (f.smooth === false)) {
     faults.push(hasKink(tree) ? 'has a kink: say smooth: false' : 'has no kink, but says smooth: false')
