@@ -1,1 +1,2 @@
-export {}
+export * from './convert.js'
+export * from './formulas.js'

@@ -1,0 +1,113 @@
+import { InputError } from '@ohmward/quantity'
+import { codeVoltage, countVoltage, ditheredHalfWidth, fullScaleCode, steppedCode } from './formulas.js'
+
+/**
+ * Where the codes' steps lie. `truncating`: code k from k to k + 1 counts, as successive-approximation parts do (code =
+ * floor(V/V_ref · 2^N)). `centred`: from k - ½ to k + ½, which is meant where a data sheet puts the ideal first
+ * transition at half a count in its definition of the offset error.
+ */
+export type Transitions = 'truncating' | 'centred'
+
+/** An ideal converter, as far as codes and volts need it. */
+export interface Scale {
+  /** Whole bits, 1 to 32. */
+  readonly bits: number
+  /** Reference in volts, more than 0. */
+  readonly reference: number
+  /** `truncating` unless told. */
+  readonly transitions?: Transitions
+}
+
+/** A code, and on which side the input left the scale. */
+export interface Code {
+  readonly code: number
+  /** `no`, or the end at which the code stands still while the input goes on. */
+  readonly clipped: 'no' | 'below' | 'above'
+}
+
+/** Half a count that moves the transitions: 0 for truncating, 0.5 for centred codes. */
+export const inputHalf = (transitions: Transitions = 'truncating'): number => (transitions === 'centred' ? 0.5 : 0)
+
+/** Half a count that firmware adds to a code, so that it stands for the middle of its step: 0.5 for truncating. */
+export const codeHalf = (transitions: Transitions = 'truncating'): number => (transitions === 'centred' ? 0 : 0.5)
+
+/** Volts to a code, clipped and saying so. Throws InputError for anything but finite volts and a valid scale. */
+export function toCode(volts: number, scale: Scale): Code {
+  const { bits: N_bits, reference: V_ref, transitions } = validScale(scale)
+  finite(volts, 'volts', 'V')
+  const code = steppedCode({ V_pin: volts, V_ref, N_bits, h_in: inputHalf(transitions) })
+  const position = (volts / V_ref) * 2 ** N_bits + inputHalf(transitions)
+  return { code, clipped: position < 0 ? 'below' : position >= 2 ** N_bits ? 'above' : 'no' }
+}
+
+/** A code to the volts in the middle of its step. Throws InputError for a code that the scale doesn't have. */
+export function toVolts(code: number, scale: Scale): number {
+  const { bits: N_bits, reference: V_ref, transitions } = validScale(scale)
+  validCode(code, N_bits)
+  return codeVoltage({ code, h_code: codeHalf(transitions), V_ref, N_bits })
+}
+
+/** Volts of the ideal transition from the code below; `null` for code 0, which has none. */
+export function transition(code: number, scale: Scale): number | null {
+  const { bits: N_bits, reference: V_ref, transitions } = validScale(scale)
+  validCode(code, N_bits)
+  return code === 0 ? null : (code - inputHalf(transitions)) * countVoltage({ V_ref, N_bits })
+}
+
+/** What is random and what stays after averaging, in counts: the limits ± of `e_q` and the standard deviation of `e_n`. */
+export interface Averaged {
+  readonly halfWidth: number
+  readonly noise: number
+  /** Whether the noise suffices for averaging to refine the reading (half a count or more). */
+  readonly dithered: boolean
+}
+
+/**
+ * Rounding and noise of the mean of `samples` conversions, each with `noise` counts root mean square. One sample
+ * keeps its whole half count; an average keeps what the noise does not dither away. Offset, gain and nonlinearity stay.
+ */
+export function averaged(noise: number, samples: number): Averaged {
+  if (!(noise >= 0 && noise <= 1e6)) throw new InputError({ field: 'noise', value: noise, allowed: '0 to 1e6 counts' })
+  if (!(Number.isInteger(samples) && samples >= 1 && samples <= 2 ** 20)) {
+    throw new InputError({ field: 'samples', value: samples, allowed: 'a whole number from 1 to 1048576' })
+  }
+  const dithered = noise >= 0.5
+  if (samples === 1) return { halfWidth: 0.5, noise, dithered }
+  // The variance of a rounding is 1/12 in all; what the half-width (as a rectangle, h²/3) doesn't hold is random.
+  const halfWidth = ditheredHalfWidth({ n_rms: noise })
+  const rounding = (1 - 4 * halfWidth ** 2) / 12
+  return { halfWidth, noise: Math.sqrt((noise ** 2 + rounding) / samples), dithered }
+}
+
+function validScale(scale: Scale): Scale {
+  validBits(scale.bits, 'bits')
+  if (!(scale.reference > 0 && scale.reference < Infinity)) {
+    throw new InputError({ field: 'reference', value: scale.reference, unit: 'V', allowed: 'more than 0 V' })
+  }
+  validTransitions(scale.transitions, 'transitions')
+  return scale
+}
+
+/** Whole bits from 1 to 32, or an InputError at `field`. */
+export function validBits(bits: unknown, field: string): number {
+  if (Number.isInteger(bits) && (bits as number) >= 1 && (bits as number) <= 32) return bits as number
+  throw new InputError({ field, value: bits, allowed: 'a whole number from 1 to 32' })
+}
+
+/** `truncating` where nothing is given, or an InputError at `field`. */
+export function validTransitions(transitions: unknown, field: string): Transitions {
+  if (transitions === undefined) return 'truncating'
+  if (transitions === 'truncating' || transitions === 'centred') return transitions
+  throw new InputError({ field, value: transitions, allowed: '"truncating" or "centred"' })
+}
+
+function validCode(code: number, N_bits: number): void {
+  const most = fullScaleCode({ N_bits })
+  if (!(Number.isInteger(code) && code >= 0 && code <= most)) {
+    throw new InputError({ field: 'code', value: code, allowed: `a whole number from 0 to ${most}` })
+  }
+}
+
+function finite(value: number, field: string, unit: string): void {
+  if (!Number.isFinite(value)) throw new InputError({ field, value, unit, allowed: 'a finite number' })
+}

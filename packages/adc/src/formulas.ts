@@ -1,0 +1,6 @@
+export * from './formulas/noise.js'
+export * from './formulas/rail.js'
+export * from './formulas/settling.js'
+export * from './formulas/slack.js'
+export * from './formulas/timing.js'
+export * from './formulas/transfer.js'
