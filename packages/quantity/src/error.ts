@@ -42,5 +42,5 @@ function shown(value: unknown): string {
   if (typeof value === 'number') return Object.is(value, -0) ? '-0' : String(value)
   if (value === undefined) return 'nothing'
   if (value === null || typeof value === 'boolean') return String(value)
-  return Array.isArray(value) ? 'a list' : `a ${typeof value}`
+  return Array.isArray(value) ? 'a list' : typeof value === 'object' ? 'an object' : `a ${typeof value}`
 }

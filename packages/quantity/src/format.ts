@@ -1,0 +1,79 @@
+import { InputError } from './error.js'
+import { prefixFor } from './prefix.js'
+import { scalable, unitSize } from './unit.js'
+
+/** How a number is written. */
+export interface FormatOptions {
+  /** Significant digits, 1 to 17; 4 unless told. 17 always reads back as the same number. */
+  readonly digits?: number
+  /** Keep trailing zeros, for columns; they are dropped unless told. */
+  readonly zeros?: boolean
+  /** `kohm`, `uV` and `-` instead of `kΩ`, `µV` and `−`. */
+  readonly ascii?: boolean
+  /** A unit of the same dimension to write it in, without further prefix: `%`, `ppm/K`, `mAh`. */
+  readonly as?: string
+}
+
+/**
+ * A number of this unit as engineers write it: `format(4700, 'ohm')` is `4.7 kΩ`. Prefixes go in steps of a thousand,
+ * the minus is U+2212, and what is written can be read again.
+ *
+ * A unit that isn't known is shown as it stands, without prefix. `1/K` is written in `ppm/K`.
+ *
+ * @throws InputError for NaN, infinities and digits out of range
+ */
+export function format(value: number, unit: string, options: FormatOptions = {}): string {
+  const [number, suffix] = formatParts(value, unit, options)
+  return suffix === '' ? number : `${number} ${suffix}`
+}
+
+/** The number and the unit of {@link format} apart. */
+export function formatParts(value: number, unit: string, options: FormatOptions = {}): [number: string, unit: string] {
+  const { digits = 4, zeros = false, ascii = false, as = unit === '1/K' ? 'ppm/K' : '' } = options
+  if (!Number.isFinite(value)) throw new InputError({ field: 'value', value, unit, allowed: 'a finite number' })
+  if (!(Number.isInteger(digits) && digits >= 1 && digits <= 17))
+    throw new InputError({ field: 'digits', value: digits, allowed: 'a whole number from 1 to 17' })
+  const [power, factor] = as === '' ? [0, 1] : scaleTo(as, unit)
+  const [mantissa = '', tens = ''] = Math.abs(value / factor)
+    .toExponential(digits - 1)
+    .split('e')
+  const exponent = Number(tens) - power
+  const [prefix, step] = as === '' && scalable(unit) ? prefixFor(exponent, /^[sFK]/.test(unit) ? 0 : 12) : ['', 0]
+  const place = exponent - step
+  const figures = mantissa.replace('.', '')
+  const usual = place >= (step === 0 ? -4 : 0) && place < 6
+  const number = usual ? decimal(figures, place, zeros) : `${decimal(figures, 0, zeros)}e${exponent}`
+  const written = (usual ? prefix : '') + (as === '' ? unit : as)
+  const sign = value < 0 ? (ascii ? '-' : '\u2212') : ''
+  return [sign + (ascii ? number : number.replace('-', '\u2212')), ascii ? asciiUnit(written) : typographic(written)]
+}
+
+function scaleTo(as: string, unit: string): [power: number, factor: number] {
+  const to = unitSize(as)
+  const from = unitSize(unit)
+  if (!to || !from || to.dimension !== from.dimension)
+    throw new InputError({ field: 'as', value: as, allowed: `a unit of the dimension of ${unit}` })
+  return [to.power - from.power, to.factor / from.factor]
+}
+
+/** Digits with the point after the one at `place`. */
+function decimal(figures: string, place: number, zeros: boolean): string {
+  const padded = place < 0 ? '0'.repeat(-place) + figures : figures.padEnd(place + 1, '0')
+  const whole = padded.slice(0, Math.max(place, 0) + 1)
+  const rest = padded.slice(whole.length)
+  const fraction = zeros ? rest : rest.replace(/0+$/, '')
+  return fraction === '' ? whole : `${whole}.${fraction}`
+}
+
+const asciiUnit = (unit: string) => (unit === '1' ? '' : unit)
+
+/** A unit of ASCII spelling with the proper signs: `uV/Hz^0.5` becomes `µV/√Hz`. */
+export function typographic(unit: string): string {
+  return asciiUnit(unit)
+    .replace(/ohm/g, 'Ω')
+    .replace(/degC/g, '°C')
+    .replace(/(^|[*/])u(?=[A-ZΩsm])/g, '$1µ')
+    .replace(/([A-Za-z]+)\^0\.5/g, '√$1')
+    .replace(/\^2/g, '²')
+    .replace(/\*/g, '·')
+}

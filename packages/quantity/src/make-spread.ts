@@ -1,0 +1,71 @@
+import { InputError } from './error.js'
+import type { Distribution, Spread } from './spread.js'
+
+const rectangular: Distribution = { kind: 'rectangular' }
+
+/** A value without spread. @throws InputError unless finite */
+export function exact(nominal: number): Spread {
+  finite({ nominal })
+  return { nominal, lower: nominal, upper: nominal, distribution: { kind: 'exact' } }
+}
+
+/**
+ * `nominal ± half`, both in the same unit. Limits without a stated distribution are rectangular (JCGM 100:2008, 4.3.7).
+ *
+ * @throws InputError unless both are finite and `half` is 0 or more
+ */
+export function plusMinus(nominal: number, half: number, distribution: Distribution = rectangular): Spread {
+  finite({ nominal, half })
+  if (half < 0) throw new InputError({ field: 'half', value: half, allowed: 'at least 0' })
+  return between(nominal - half, nominal + half, nominal, distribution)
+}
+
+/**
+ * `nominal` and a fraction of it either way: `relative(47, 0.01)` is 47 ± 1 %.
+ *
+ * @param fraction - 0 to 1
+ * @throws InputError unless both are finite and the fraction is 0 to 1
+ */
+export function relative(nominal: number, fraction: number, distribution: Distribution = rectangular): Spread {
+  if (!(fraction >= 0 && fraction <= 1))
+    throw new InputError({ field: 'fraction', value: fraction, allowed: 'from 0 to 1' })
+  return plusMinus(nominal, Math.abs(nominal) * fraction, distribution)
+}
+
+/**
+ * A value between two limits. The nominal value is their middle unless told; without a stated distribution it is
+ * rectangular (JCGM 100:2008, 4.3.7).
+ *
+ * @throws InputError unless all are finite and `lower <= nominal <= upper`
+ */
+export function between(
+  lower: number,
+  upper: number,
+  nominal: number = lower + (upper - lower) / 2,
+  distribution: Distribution = rectangular,
+): Spread {
+  finite({ lower, upper, nominal })
+  if (!(lower <= nominal && nominal <= upper))
+    throw new InputError({ field: 'nominal', value: nominal, allowed: `from ${lower} to ${upper}` })
+  return { nominal, lower, upper, distribution }
+}
+
+/** A spread with every value times `factor`; a negative one exchanges the limits. @throws InputError unless finite */
+export function scaled(spread: Spread, factor: number): Spread {
+  const nominal = spread.nominal * factor
+  const [lower, upper] = factor < 0 ? [spread.upper, spread.lower] : [spread.lower, spread.upper]
+  finite({ factor, nominal, lower: lower * factor, upper: upper * factor })
+  return { ...spread, nominal, lower: lower * factor, upper: upper * factor }
+}
+
+/** Parts per million as a plain ratio: `ppm(50)` is 5e-5. */
+export const ppm = (parts: number) => parts / 1e6
+
+/** Per cent as a plain ratio: `percent(5)` is 0.05. */
+export const percent = (parts: number) => parts / 100
+
+function finite(values: Readonly<Record<string, number>>): void {
+  for (const field in values)
+    if (!Number.isFinite(values[field]))
+      throw new InputError({ field, value: values[field], allowed: 'a finite number' })
+}

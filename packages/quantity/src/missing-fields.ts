@@ -1,0 +1,35 @@
+import { InputError } from './error.js'
+
+/**
+ * Takes the fields of a part out of what was given, or says in one error everything that is wrong with them: which are
+ * missing, and which nobody asked for (a slip of the pen would otherwise pass in silence). Only own keys count; a field
+ * that holds `undefined` isn't there.
+ *
+ * @param object - what was given
+ * @param names - fields that must be there
+ * @param path - where the part is, in the caller's words: `amplifier`
+ * @param optional - fields that may be there
+ * @returns a new object with these fields alone
+ * @throws InputError where it isn't an object, a field is missing or unknown
+ */
+export function missingFields<N extends string, O extends string = never>(
+  object: unknown,
+  names: readonly N[],
+  path: string,
+  optional: readonly O[] = [],
+): Record<N, unknown> & Partial<Record<O, unknown>> {
+  const known: readonly string[] = [...names, ...optional]
+  const allowed =
+    `an object with ${names.join(', ') || 'no required field'}` +
+    (optional.length ? `; optional: ${optional.join(', ')}` : '')
+  if (typeof object !== 'object' || object === null || Array.isArray(object))
+    throw new InputError({ field: path, value: object, allowed })
+  const given = Object.entries(object).filter(([, value]) => value !== undefined)
+  const here = new Set(given.map(([name]) => name))
+  const missing = names.filter((name) => !here.has(name))
+  const unknown = [...here].filter((name) => !known.includes(name))
+  const hint = [missing.length && `Missing: ${missing.join(', ')}`, unknown.length && `Unknown: ${unknown.join(', ')}`]
+  if (missing.length + unknown.length > 0)
+    throw new InputError({ field: path, value: object, allowed, hint: hint.filter(Boolean).join('. ') })
+  return Object.fromEntries(given) as Record<N, unknown> & Partial<Record<O, unknown>>
+}

@@ -1,0 +1,62 @@
+import type { FieldSpec } from './field.js'
+import { missingFields } from './missing-fields.js'
+import { readSpread } from './read-spread.js'
+import type { Input, Spread } from './spread.js'
+
+/** One field of a part, as its data sheet states it. */
+export interface PartField extends Omit<FieldSpec, 'field'> {
+  /** The symbol that formulas use for it. */
+  readonly symbol: string
+  /** What it is, in words, and which limit of the data sheet to take. */
+  readonly meaning: string
+  /** The data sheet gives a size without a sign: a bare 10 µV enters as 0 ± 10 µV. A spread is taken as it is. */
+  readonly magnitude?: true
+  /** Taken where nothing is given; a field without it must be there. */
+  readonly otherwise?: Input
+}
+
+/** Fields of a part by the words that its user writes. This table is the published one, from words to symbols. */
+export type PartFields = Readonly<Record<string, PartField>>
+
+/** What a user writes for a part with these fields. */
+export type PartInput<F extends PartFields> = {
+  readonly [W in keyof F as F[W] extends { otherwise: Input } ? never : W]: Input
+} & { readonly [W in keyof F as F[W] extends { otherwise: Input } ? W : never]?: Input }
+
+/**
+ * Reads a part: every field as a spread, by its word.
+ *
+ * @param given - what the user wrote
+ * @param fields - what the part has
+ * @param path - where the part is, in the caller's words: `amplifier`
+ * @throws InputError that names all missing and unknown fields at once, or the first field whose value isn't allowed
+ */
+export function readPart<const F extends PartFields>(
+  given: unknown,
+  fields: F,
+  path: string,
+): { [W in keyof F]: Spread } {
+  const words = Object.keys(fields)
+  const optional = words.filter((word) => fields[word]!.otherwise !== undefined)
+  const own = missingFields(
+    given,
+    words.filter((word) => !optional.includes(word)),
+    path,
+    optional,
+  ) as Record<string, unknown>
+  const read = {} as Record<string, Spread>
+  for (const word of words) {
+    const { symbol: _, meaning: __, magnitude, otherwise, ...limits } = fields[word]!
+    const spec = { ...limits, field: path ? `${path}.${word}` : word }
+    const spread = readSpread(own[word] ?? otherwise, spec)
+    read[word] = magnitude && spread.distribution.kind === 'exact' ? around(spread.nominal) : spread
+  }
+  return read as { [W in keyof F]: Spread }
+}
+
+/** A size without a sign as a spread about zero. */
+function around(size: number): Spread {
+  const half = Math.abs(size)
+  if (half === 0) return { nominal: 0, lower: 0, upper: 0, distribution: { kind: 'exact' } }
+  return { nominal: 0, lower: -half, upper: half, distribution: { kind: 'rectangular' } }
+}
