@@ -1,0 +1,53 @@
+import { readFileSync } from 'node:fs'
+import { posix } from 'node:path'
+import ts from 'typescript'
+import { describe, expect, it } from 'vitest'
+import { layers, packages, readJson, root, sourcesOf } from '../tools/workspace.js'
+
+/** What a source file imports or re-exports, types included. */
+const importsOf = (path: string): string[] =>
+  ts.preProcessFile(readFileSync(`${root}${path}`, 'utf8'), true, true).importedFiles.map(({ fileName }) => fileName)
+
+describe('layers', () => {
+  it('name every package that exists', () => {
+    expect(packages.length).toBeGreaterThanOrEqual(4)
+    expect(packages.filter((name) => layers[name] === undefined)).toEqual([])
+  })
+
+  it('see imports of every form', () => {
+    const text = "import 'a'\nimport type { B } from 'b'\nexport * from 'c'\nconst d = await import('d')\n"
+    expect(ts.preProcessFile(text, true, true).importedFiles.map(({ fileName }) => fileName)).toEqual([
+      'a',
+      'b',
+      'c',
+      'd',
+    ])
+  })
+
+  describe.each(packages)('%s', (name) => {
+    const sources = sourcesOf(name)
+    const imports = sources.flatMap((path) => importsOf(path).map((wanted) => ({ path, wanted })))
+    const foreign = imports.filter(({ wanted }) => !wanted.startsWith('.'))
+
+    it('imports only what lies below it, and nothing from outside', () => {
+      expect(sources.length).toBeGreaterThan(0)
+      const allowed = layers[name]!.map((below) => `@ohmward/${below}`)
+      expect(foreign.filter(({ wanted }) => !allowed.includes(wanted))).toEqual([])
+    })
+
+    it('imports exactly the packages that it depends on', () => {
+      const declared = Object.keys(readJson(`packages/${name}/package.json`).dependencies)
+      expect([...new Set(foreign.map(({ wanted }) => wanted))].sort()).toEqual(declared.sort())
+    })
+
+    it('reaches its own files with .js, and never leaves its folder', () => {
+      const own = imports.filter(({ wanted }) => wanted.startsWith('.'))
+      expect(own.length).toBeGreaterThan(0)
+      const wrong = own.filter(({ path, wanted }) => {
+        const target = posix.join(posix.dirname(path), wanted)
+        return !(wanted.endsWith('.js') && target.startsWith(`packages/${name}/src/`))
+      })
+      expect(wrong).toEqual([])
+    })
+  })
+})
