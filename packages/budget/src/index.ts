@@ -1,6 +1,8 @@
 export type { Assessment, Caution, Margin, Verdict } from './assessment.js'
 export type { Budget, Comparison, Contribution, Extremes, Histogram, LinearBudget, Simulation } from './budget.js'
+export { type CorrelationFactor, correlationFactor } from './correlation.js'
 export { type Derivation, type DerivationStep, derive } from './derivation.js'
+export { type CompiledInputs, compileInputs, type Evaluator, evaluator } from './evaluate.js'
 export {
   type AnyFormula,
   at,
@@ -10,4 +12,8 @@ export {
   type InputRange,
   type Values,
 } from './formula.js'
+export { propagate } from './linear.js'
 export type { Columns, Correlation, EngineOptions, Group, Inputs, Model, Row } from './model.js'
+export { type Moments, moments } from './moments.js'
+export { normalDensity, normalProbability, normalQuantile } from './normal.js'
+export { studentProbability, studentQuantile } from './student.js'

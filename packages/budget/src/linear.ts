@@ -1,0 +1,155 @@
+import { InputError } from '@ohmward/quantity'
+import type { Contribution, LinearBudget } from './budget.js'
+import { correlationFactor } from './correlation.js'
+import { compileInputs, evaluator } from './evaluate.js'
+import { groupOf } from './groups.js'
+import { doubtsOf } from './linear-doubts.js'
+import { probe } from './linear-probes.js'
+import { type Slope, slope } from './linear-slopes.js'
+import type { EngineOptions, Inputs, Model } from './model.js'
+import { moments } from './moments.js'
+import { normalQuantile } from './normal.js'
+import { studentQuantile } from './student.js'
+
+/** Level of confidence of an interval, checked. */
+export function checkLevel(level = 0.95): number {
+  if (!(level > 0 && level < 1)) {
+    throw new InputError({ field: 'level', value: level, allowed: 'more than 0 and less than 1' })
+  }
+  return level
+}
+
+/**
+ * Linear propagation of uncertainty (JCGM 100:2008, 5.1 and 5.2), with the coverage factor of annex G.
+ *
+ * Exact inputs have no line among the contributions. Members of a group add by size: |c₁u₁| + |c₂u₂| + …, then the
+ * sum joins the rest in quadrature; its effective degrees of freedom are the smallest of its members'.
+ * Degrees of freedom are never truncated. `secondOrder` takes every input as normal and independent, as the formula of
+ * 5.1.2 does, and leaves out its third derivatives; its mixed terms are estimated from a fixed number of corners.
+ *
+ * @param inputs - by name: numbers are exact, strings and spreads carry their limits
+ * @param model - any function of the inputs
+ * @throws InputError for bad inputs or options, and where the model gives no finite result at the estimate
+ */
+export function propagate<const K extends string>(
+  inputs: Inputs<K>,
+  model: Model<NoInfer<K>>,
+  options: EngineOptions<NoInfer<K>> = {},
+): LinearBudget {
+  const { row, correlations = [], groups = [] } = options
+  const level = checkLevel(options.level)
+  const compiled = compileInputs(inputs)
+  const { names, spreads, varying } = compiled
+  const { pairs, indices } = correlationFactor(names, correlations)
+  const group = groupOf(names, groups, indices)
+
+  const at = evaluator(compiled, model, row)
+  const nominal = at.finite()
+  const means: number[] = []
+  const us: number[] = []
+  const dofs: number[] = []
+  let moved = false
+  for (const i of varying) {
+    const { mean, u, degreesOfFreedom } = moments(spreads[i]!)
+    means.push(mean)
+    us.push(u)
+    dofs.push(degreesOfFreedom)
+    if (mean !== spreads[i]!.nominal) {
+      at.set(i, mean)
+      moved = true
+    }
+  }
+  const estimate = moved ? at.finite() : nominal
+
+  const slopes: Slope[] = []
+  const first: number[] = []
+  const silent: number[] = []
+  const noise = 1e-13 * Math.abs(estimate)
+  let secondSum = 0
+  let pure = 0
+  for (let k = 0; k < varying.length; k++) {
+    const s = slope(at, varying[k]!, means[k]!, us[k]!, estimate)
+    slopes.push(s)
+    first.push(s.first)
+    secondSum += s.second
+    pure += (s.second * s.second) / 2
+    if (Math.abs(s.first) <= noise && Math.abs(s.second) <= noise) silent.push(k)
+  }
+  const probes = probe(at, varying, means, us, first, estimate, secondSum, silent)
+
+  // What each input's contribution is multiplied by in the variance: itself, plus what it is tied to.
+  const partners = [...first]
+  const members = groups.map(() => ({ sum: 0, dof: Infinity }))
+  const position = new Map(varying.map((i, k) => [i, k]))
+  for (const [i, j, r] of pairs) {
+    const a = position.get(i)
+    const b = position.get(j)
+    if (a === undefined || b === undefined) continue
+    partners[a]! += r * first[b]!
+    partners[b]! += r * first[a]!
+  }
+  varying.forEach((i, k) => {
+    const g = group[i]
+    if (g === undefined) return
+    members[g]!.sum += Math.abs(first[k]!)
+    members[g]!.dof = Math.min(members[g]!.dof, dofs[k]!)
+  })
+  let variance = 0
+  let quartic = 0
+  varying.forEach((i, k) => {
+    const g = group[i]
+    if (g === undefined) quartic += first[k]! ** 4 / dofs[k]!
+    else partners[k] = Math.sign(first[k]!) * members[g]!.sum
+    variance += first[k]! * partners[k]!
+  })
+  for (const { sum, dof } of members) quartic += sum ** 4 / dof
+  const u = Math.sqrt(Math.max(variance, 0))
+
+  const dof = quartic > 0 && u > 0 ? u ** 4 / quartic : Infinity
+  const k = dof === Infinity ? normalQuantile((1 + level) / 2) : studentQuantile((1 + level) / 2, dof)
+  const expanded = k * u
+  const secondOrder = Math.sqrt(pure + probes.mixed)
+  const contributions = varying.map((i, n): Contribution => {
+    const { nominal, lower, upper, distribution } = spreads[i]!
+    const g = group[i]
+    return {
+      input: names[i]!,
+      nominal,
+      estimate: means[n]!,
+      lower,
+      upper,
+      distribution: distribution.kind,
+      u: us[n]!,
+      sensitivity: slopes[n]!.sensitivity,
+      contribution: first[n]!,
+      share: u > 0 ? (first[n]! * partners[n]!) / variance : 0,
+      ...(g !== undefined && { group: groups[g]!.name }),
+    }
+  })
+  const doubts = doubtsOf({
+    names: varying.map((i) => names[i]!),
+    slopes,
+    probes,
+    u,
+    secondOrder,
+    nominal,
+    estimate,
+    noise,
+  })
+  if (pairs.length > 0 && dof < Infinity) {
+    doubts.push('effective degrees of freedom take the inputs as independent, and some are correlated')
+  }
+  return {
+    estimate,
+    nominal,
+    u,
+    level,
+    k,
+    expanded,
+    interval: [estimate - expanded, estimate + expanded],
+    degreesOfFreedom: dof === Infinity ? null : dof,
+    contributions,
+    secondOrder,
+    doubts,
+  }
+}
