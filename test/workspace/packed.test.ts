@@ -1,0 +1,135 @@
+import { cpSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { installPacked, type Packed } from '../tools/packed.js'
+import { bundle } from '../tools/size.js'
+import { packages, run, tool } from '../tools/workspace.js'
+
+let packed: Packed
+
+beforeAll(() => {
+  packed = installPacked(packages)
+})
+
+afterAll(() => {
+  if (packed !== undefined) rmSync(packed.folder, { recursive: true })
+})
+
+/** Runs a module in the user's project and reads the JSON that it prints. */
+function answer(code: string): any {
+  writeFileSync(join(packed.folder, 'question.mjs'), code)
+  return JSON.parse(run('node', ['question.mjs'], packed.folder))
+}
+
+/** Names of a package's exported formulas, each with whether its description is written out or borrowed. */
+const formulaNames = (name: string): string[] =>
+  answer(`const all = await import('@ohmward/${name}')
+    const names = Object.keys(all).filter((key) => typeof all[key] === 'function' && 'expression' in all[key])
+    console.log(JSON.stringify(names))`)
+
+describe('packed packages', () => {
+  it('hold built code, types and sources, and nothing else', () => {
+    expect(packages.length).toBeGreaterThanOrEqual(4)
+    for (const name of packages) {
+      const folder = join(packed.folder, 'node_modules/@ohmward', name)
+      expect(readdirSync(folder).sort()).toEqual(['LICENSE', 'README.md', 'dist', 'package.json', 'src'])
+      const built = readdirSync(join(folder, 'dist'), { recursive: true, encoding: 'utf8' })
+      expect(built).toEqual(expect.arrayContaining(['index.js', 'index.d.ts']))
+      expect(built.filter((file) => file.endsWith('tsbuildinfo'))).toEqual([])
+    }
+  })
+
+  it.each(packages)('%s imports as a module and prints nothing', (name) => {
+    const exported = answer(
+      `const all = await import('@ohmward/${name}'); console.log(JSON.stringify(Object.keys(all)))`,
+    )
+    expect(exported.length).toBeGreaterThan(0)
+  })
+
+  it('compute what they compute here', () => {
+    // One ohm in a loaded divider of 3 ohm and 1 ohm: a quarter of 4 V. Kirchhoff's voltage law.
+    const V_x = answer(`import { senseVoltage } from '@ohmward/divider'
+      console.log(JSON.stringify(senseVoltage({ V_exc: 4, R_ref: 3, R_x: 1 })))`)
+    expect(V_x).toBe(1)
+  })
+
+  it('type-check in a strict project, their declarations included', () => {
+    const lines = packages.map((name) => `export * as ${name} from '@ohmward/${name}'`)
+    lines.push(
+      "import { senseVoltage } from '@ohmward/divider'",
+      'export const volts: number = senseVoltage({ V_exc: 4, R_ref: 3, R_x: 1 })',
+      '// @ts-expect-error an input is missing',
+      'senseVoltage({ V_exc: 4, R_ref: 3 })',
+      '// @ts-expect-error no text where a number belongs',
+      "senseVoltage({ V_exc: 4, R_ref: 3, R_x: '1' })",
+    )
+    writeFileSync(join(packed.folder, 'sample.ts'), lines.join('\n'))
+    const compilerOptions = {
+      noEmit: true,
+      strict: true,
+      exactOptionalPropertyTypes: true,
+      noUncheckedIndexedAccess: true,
+      skipLibCheck: false,
+      target: 'es2022',
+      lib: ['es2023'],
+      module: 'nodenext',
+      types: [],
+    }
+    writeFileSync(join(packed.folder, 'tsconfig.json'), JSON.stringify({ compilerOptions, files: ['sample.ts'] }))
+    tool('tsc', ['-p', '.'], packed.folder)
+  })
+
+  it.each(packages)('%s passes the linters of export maps', (name) => {
+    const publint = tool('publint', ['--strict', packed.tarballs[name]!])
+    expect(publint).toMatch(/All good!/)
+    const types = tool('attw', ['--profile', 'esm-only', '--no-emoji', '--no-color', packed.tarballs[name]!])
+    expect(types).toMatch(/node16 \(from ESM\).*OK \(ESM\)/)
+    expect(types).toMatch(/bundler.*OK/)
+  })
+})
+
+describe('bundled', () => {
+  it.each(packages)('%s leaves nothing when nothing of it is used', (name) => {
+    expect(bundle(`import '@ohmward/${name}'`, packed.folder).text.trim()).toBe('')
+  })
+
+  it.each(packages)('%s has nothing at module level that a bundler must keep, even unasked by its manifest', (name) => {
+    const folder = join(packed.folder, 'unmarked')
+    cpSync(join(packed.folder, 'node_modules'), join(folder, 'node_modules'), { recursive: true })
+    for (const each of packages) {
+      const path = join(folder, 'node_modules/@ohmward', each, 'package.json')
+      const { sideEffects, ...manifest } = JSON.parse(readFileSync(path, 'utf8'))
+      expect(sideEffects).toBe(false)
+      writeFileSync(path, JSON.stringify(manifest))
+    }
+    const { text } = bundle(`import '@ohmward/${name}'`, folder)
+    rmSync(folder, { recursive: true })
+    expect(text.trim()).toBe('')
+  })
+
+  it('one formula alone takes at most 1 kB, and brings no other along', () => {
+    let found = 0
+    for (const name of packages) {
+      for (const formula of formulaNames(name)) {
+        const { text, gzipped } = bundle(`export { ${formula} } from '@ohmward/${name}'`, packed.folder)
+        expect(gzipped, `${name}: ${formula}`).toBeLessThanOrEqual(1000)
+        expect(text.match(/\bsource:\s*["'`]/g)?.length ?? 0, `${name}: ${formula}`).toBeLessThanOrEqual(2)
+        found++
+      }
+    }
+    expect(found).toBeGreaterThan(20)
+  })
+
+  it("the divider's formulas alone take at most 5 kB", () => {
+    const names = formulaNames('divider')
+    expect(names.length).toBeGreaterThan(5)
+    const { gzipped } = bundle(`export { ${names.join(', ')} } from '@ohmward/divider'`, packed.folder)
+    expect(gzipped).toBeLessThanOrEqual(5000)
+  })
+
+  it("the divider's check with all it needs takes at most 20 kB", () => {
+    const { text, gzipped } = bundle("export { checkDivider } from '@ohmward/divider'", packed.folder)
+    expect(text).toMatch(/as checkDivider/)
+    expect(gzipped).toBeLessThanOrEqual(20_000)
+  })
+})
