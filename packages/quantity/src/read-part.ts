@@ -48,7 +48,7 @@ export function readPart<const F extends PartFields>(
   for (const word of words) {
     const { symbol: _, meaning: __, magnitude, otherwise, ...limits } = fields[word]!
     const spec = { ...limits, field: path ? `${path}.${word}` : word }
-    const spread = readSpread(own[word] ?? otherwise, spec)
+    const spread = readSpread(Object.hasOwn(own, word) ? own[word] : otherwise, spec)
     read[word] = magnitude && spread.distribution.kind === 'exact' ? around(spread.nominal) : spread
   }
   return read as { [W in keyof F]: Spread }
