@@ -3,6 +3,7 @@ export type { Budget, Comparison, Contribution, Extremes, Histogram, LinearBudge
 export { type CorrelationFactor, correlationFactor } from './correlation.js'
 export { type Derivation, type DerivationStep, derive } from './derivation.js'
 export { type CompiledInputs, compileInputs, type Evaluator, evaluator } from './evaluate.js'
+export { extremes } from './extremes.js'
 export {
   type AnyFormula,
   at,

@@ -1,0 +1,53 @@
+import type { Box } from './extremes-box.js'
+
+/** What was seen of each input, by position. */
+export interface Seen {
+  /** 1 where the result was seen to rise with the input, -1 to fall, 0 where no effect was seen yet. */
+  readonly direction: number[]
+  /** The result both rises and falls along the input, the others held. */
+  readonly turns: boolean[]
+  /** The direction differs from place to place. */
+  readonly depends: boolean[]
+}
+
+/**
+ * Moves each input alone, from a place, over fractions of its width, and notes in which direction the result goes.
+ *
+ * @param fractions - ascending, from 0 to 1, for an input whose own fraction at the place is given
+ * @param tolerance - differences up to this are rounding
+ */
+export function look(
+  box: Box,
+  place: readonly number[],
+  fractions: (own: number) => readonly number[],
+  tolerance: number,
+  seen: Seen,
+): void {
+  const middle = box.at(place)
+  for (let k = 0; k < place.length; k++) {
+    const own = place[k]!
+    let rises = false
+    let falls = false
+    let before = Number.NaN
+    let pending = true
+    const step = (value: number) => {
+      if (value - before > tolerance) rises = true
+      else if (before - value > tolerance) falls = true
+      if (!Number.isNaN(value)) before = value
+    }
+    for (const fraction of fractions(own)) {
+      if (pending && fraction >= own) {
+        pending = false
+        step(middle)
+      }
+      if (fraction !== own) step(box.move(k, fraction))
+    }
+    box.put(k, own)
+    if (rises && falls) seen.turns[k] = true
+    else if (rises || falls) {
+      const direction = rises ? 1 : -1
+      if (seen.direction[k] === -direction) seen.depends[k] = true
+      else seen.direction[k] = direction
+    }
+  }
+}
