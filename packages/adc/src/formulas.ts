@@ -1,3 +1,4 @@
+export * from './formulas/integer.js'
 export * from './formulas/noise.js'
 export * from './formulas/rail.js'
 export * from './formulas/settling.js'

@@ -1,2 +1,5 @@
 export * from './convert.js'
+export * from './examples.js'
 export * from './formulas.js'
+export * from './parts.js'
+export * from './schedule.js'

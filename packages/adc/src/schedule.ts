@@ -1,0 +1,163 @@
+import { format, InputError } from '@ohmward/quantity'
+import { highestFrequency, longestDuty, offSlack, onSlack, samplingTime, shortestDuty } from './formulas.js'
+
+/** One reading that the converter takes in a PWM period. Times in seconds, at their upper limits. */
+export interface Task {
+  readonly name: string
+  /** While the power switch is on or off. */
+  readonly window: 'on' | 'off'
+  /** From the edge until the chain works at all: the switch's own edge, an amplifier out of saturation. */
+  readonly recovery: number
+  /** Then, until the value stands. */
+  readonly settling: number
+  /**
+   * What starts recovery and settling: the window's `edge` (they run while other tasks are sampled; so it is unless
+   * told) or the task's `turn` (its excitation is switched on only then).
+   */
+  readonly starts?: 'edge' | 'turn'
+  readonly acquisition: number
+  readonly conversion: number
+  /** Samples in one window, 1 unless told. */
+  readonly samples?: number
+}
+
+/** A task with its place in the window, in seconds from the edge. Sampling runs from `start` to `end`. */
+export interface Step {
+  readonly name: string
+  readonly start: number
+  readonly end: number
+}
+
+/** The tasks of one window in their order, and the time that it must last; 0 without a task. */
+export interface Window {
+  readonly shortest: number
+  readonly steps: readonly Step[]
+}
+
+/** Both windows of a period. */
+export interface Schedule {
+  readonly on: Window
+  readonly off: Window
+}
+
+/** An answer that exists, or why none does. */
+export type DutyRange =
+  | { readonly kind: 'possible'; readonly from: number; readonly to: number }
+  | { readonly kind: 'impossible'; readonly reason: string }
+
+/** The highest frequency; `any` where no task needs a window; or why none does. */
+export type FrequencyLimit =
+  | { readonly kind: 'possible'; readonly frequency: number }
+  | { readonly kind: 'any' }
+  | { readonly kind: 'impossible'; readonly reason: string }
+
+/**
+ * Places the tasks, first ready first served, which makes each window as short as it can be. The last conversion
+ * ends before the next edge, `guard` seconds at least.
+ *
+ * @throws InputError for a time that is negative or not finite, or samples that aren't whole
+ */
+export function schedule(tasks: readonly Task[], guard = 0): Schedule {
+  time(guard, 'guard')
+  tasks.forEach(validTask)
+  return { on: place(tasks, 'on', guard), off: place(tasks, 'off', guard) }
+}
+
+/** The duty at which both windows fit at a PWM frequency in hertz. Throws InputError unless that is more than 0. */
+export function dutyRange({ on, off }: Schedule, frequency: number): DutyRange {
+  validFrequency(frequency)
+  const from = shortestDuty({ t_on: on.shortest, f_PWM: frequency })
+  const to = longestDuty({ t_off: off.shortest, f_PWM: frequency })
+  if (from <= to) return { kind: 'possible', from, to }
+  const need = on.shortest + off.shortest
+  const reason =
+    `the on-window needs ${format(on.shortest, 's')} and the off-window ${format(off.shortest, 's')}, ` +
+    `the period at ${format(frequency, 'Hz')} is ${format(1 / frequency, 's')}: ` +
+    `at most ${format(1 / need, 'Hz')} holds both`
+  return { kind: 'impossible', reason }
+}
+
+/** The highest PWM frequency that leaves both windows over a range of duty. Throws InputError unless 0 < from ≤ to ≤ 1. */
+export function highestPwmFrequency({ on, off }: Schedule, { from, to }: { from: number; to: number }): FrequencyLimit {
+  validDuty(from, 'from')
+  validDuty(to, 'to')
+  if (from > to) throw new InputError({ field: 'from', value: from, allowed: `at most ${to}, the other end` })
+  if (to === 1 && off.shortest > 0) {
+    return {
+      kind: 'impossible',
+      reason: `at duty 1 there is no off-time, the off-window needs ${format(off.shortest, 's')}`,
+    }
+  }
+  if (on.shortest === 0 && off.shortest === 0) return { kind: 'any' }
+  // A window without a task asks for nothing: its quotient by 0 is infinite, and the other decides.
+  const D_hi = off.shortest > 0 ? to : 0
+  const frequency = highestFrequency({ D_lo: from, t_on: on.shortest, D_hi, t_off: off.shortest })
+  return { kind: 'possible', frequency }
+}
+
+/** Spare seconds of each window at a duty and a frequency; negative where a window is too short, `null` without a task. */
+export function spareTime(
+  { on, off }: Schedule,
+  { duty, frequency }: { duty: number; frequency: number },
+): { readonly on: number | null; readonly off: number | null } {
+  validFrequency(frequency)
+  validDuty(duty, 'duty')
+  const x = { D_PWM: duty, f_PWM: frequency, t_on: on.shortest, t_off: off.shortest }
+  return { on: on.steps.length ? onSlack(x) : null, off: off.steps.length ? offSlack(x) : null }
+}
+
+/**
+ * Names of the tasks that sample within five time constants of an edge of a window this long, where ground bounce and
+ * wiring still ring. Pitfall D07. Throws InputError for times that are negative or not finite.
+ */
+export function nearEdge({ steps }: Window, length: number, timeConstant: number): readonly string[] {
+  time(length, 'length')
+  time(timeConstant, 'timeConstant')
+  const distance = 5 * timeConstant
+  return steps.filter((step) => step.start < distance || length - step.end < distance).map((step) => step.name)
+}
+
+function place(tasks: readonly Task[], window: 'on' | 'off', guard: number): Window {
+  const waiting = tasks
+    .filter((task) => task.window === window)
+    .map((task) => {
+      const delay = task.recovery + task.settling
+      const sampling = samplingTime({ n_samples: task.samples ?? 1, t_acq: task.acquisition, t_conv: task.conversion })
+      const own = task.starts === 'turn'
+      return { name: task.name, ready: own ? 0 : delay, wait: own ? delay : 0, sampling }
+    })
+    .sort((a, b) => a.ready - b.ready)
+  let end = 0
+  const steps = waiting.map(({ name, ready, wait, sampling }): Step => {
+    const start = Math.max(end, ready) + wait
+    end = start + sampling
+    return { name, start, end }
+  })
+  return { steps, shortest: steps.length === 0 ? 0 : end + guard }
+}
+
+function validTask(task: Task, i: number): void {
+  const field = `tasks[${i}]`
+  if (task.window !== 'on' && task.window !== 'off') {
+    throw new InputError({ field: `${field}.window`, value: task.window, allowed: '"on" or "off"' })
+  }
+  for (const key of ['recovery', 'settling', 'acquisition', 'conversion'] as const) time(task[key], `${field}.${key}`)
+  const samples = task.samples ?? 1
+  if (!(Number.isInteger(samples) && samples >= 1 && samples <= 65536)) {
+    throw new InputError({ field: `${field}.samples`, value: samples, allowed: 'a whole number from 1 to 65536' })
+  }
+}
+
+function time(value: number, field: string): void {
+  if (!(value >= 0 && value <= 1e6)) throw new InputError({ field, value, unit: 's', allowed: '0 to 1e6 s' })
+}
+
+function validFrequency(value: number): void {
+  if (!(value > 0 && value <= 1e12)) {
+    throw new InputError({ field: 'frequency', value, unit: 'Hz', allowed: 'more than 0 Hz, at most 1e12 Hz' })
+  }
+}
+
+function validDuty(value: number, field: string): void {
+  if (!(value > 0 && value <= 1)) throw new InputError({ field, value, allowed: 'more than 0, at most 1' })
+}
