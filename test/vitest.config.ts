@@ -1,5 +1,6 @@
 import { fileURLToPath } from 'node:url'
 import { defineConfig } from 'vitest/config'
+import { CountReporter } from './tools/count-reporter.js'
 
 const root = fileURLToPath(new URL('..', import.meta.url))
 
@@ -15,6 +16,7 @@ export default defineConfig({
   root,
   test: {
     root,
+    reporters: ['default', new CountReporter()],
     projects: [
       project('unit', ['packages/*/test/**/*.test.ts']),
       project('laws', ['test/laws/**/*.test.ts'], { testTimeout: 60_000 }),

@@ -1,12 +1,12 @@
 import { all, create, type MathNode, type Unit } from 'mathjs'
 
 /** A mathjs of its own: `count` defined, and `decade` a ratio's logarithm, not ten years. */
-export const math = create(all, {})
+export const math = create(all!, {})
 math.createUnit('count')
 math.createUnit({ decade: '' }, { override: true })
 
 /** The same in 40 decimal digits, where the doubles of an expression cancel. */
-const decimal = create(all, { number: 'BigNumber', precision: 40 })
+const decimal = create(all!, { number: 'BigNumber', precision: 40 })
 
 /** Units of plain numbers: ratios, and decibels, which an expression turns into ratios itself. */
 const plain = new Set(['1', 'dB'])
