@@ -85,6 +85,10 @@ export interface Simulation {
   /** Whether the stated accuracy was reached before the largest number of trials. */
   readonly converged: boolean
   readonly histogram: Histogram
+  /** Probability of lying within the limits asked about; absent when none were. */
+  readonly within?: number
+  /** Estimated standard error of that probability. */
+  readonly withinError?: number
 }
 
 /** Linear propagation held against simulation (JCGM 101:2008, clause 8). */

@@ -1,5 +1,6 @@
 export type { Assessment, Caution, Margin, Verdict } from './assessment.js'
 export type { Budget, Comparison, Contribution, Extremes, Histogram, LinearBudget, Simulation } from './budget.js'
+export { compare } from './compare.js'
 export { type CorrelationFactor, correlationFactor } from './correlation.js'
 export { type Derivation, type DerivationStep, derive } from './derivation.js'
 export { type CompiledInputs, compileInputs, type Evaluator, evaluator } from './evaluate.js'
@@ -14,7 +15,9 @@ export {
   type Values,
 } from './formula.js'
 export { propagate } from './linear.js'
-export type { Columns, Correlation, EngineOptions, Group, Inputs, Model, Row } from './model.js'
+export type { Columns, Correlation, EngineOptions, Fill, Group, Inputs, Model, Row } from './model.js'
 export { type Moments, moments } from './moments.js'
 export { normalDensity, normalProbability, normalQuantile } from './normal.js'
+export { type Signal, type SimulateAsyncOptions, simulateAsync } from './simulation/async.js'
+export { type Limits, type Progress, type SimulateOptions, simulate, simulation } from './simulation/index.js'
 export { studentProbability, studentQuantile } from './student.js'

@@ -16,6 +16,14 @@ export type Columns<K extends string> = Readonly<Record<K, Float64Array>>
  */
 export type Row<K extends string> = (columns: Columns<K>, i: number) => Values<K>
 
+/**
+ * Evaluates the model in rows 0 to `n - 1` of the columns: a loop that belongs to the block alone, so that it stays fast
+ * whatever else has run through the engine. Optional; it must give what the model gives.
+ *
+ * `(c, out, n) => { for (let i = 0; i < n; i++) out[i] = chain(row(c, i)).R_ind }`
+ */
+export type Fill<K extends string> = (columns: Columns<K>, out: Float64Array, n: number) => void
+
 /** Correlation coefficient of two inputs, -1 to 1. Prefer one shared input where physics allows. */
 export interface Correlation<K extends string> {
   readonly between: readonly [K, K]
@@ -31,6 +39,7 @@ export interface Group<K extends string> {
 /** What the three engines share. */
 export interface EngineOptions<K extends string> {
   readonly row?: Row<K>
+  readonly fill?: Fill<K>
   readonly correlations?: readonly Correlation<K>[]
   readonly groups?: readonly Group<K>[]
   /** Level of confidence of the intervals; 0.95 unless told. */

@@ -1,0 +1,57 @@
+import { InputError } from '@ohmward/quantity'
+import type { Comparison, LinearBudget, Simulation } from './budget.js'
+
+/**
+ * Holds linear propagation against simulation (JCGM 101:2008, clause 8): the linear interval is validated when neither
+ * of its ends is further than the numerical tolerance δ from the simulated symmetric one. δ is half a unit of the last
+ * significant digit of `u`.
+ *
+ * The simulation's own ends must be known to δ/4 for that (8.2); where they aren't and the difference isn't plain
+ * either, the text says that it isn't decided, and `agrees` is false.
+ *
+ * @param digits - significant digits of `u` that count: 1 or 2, 2 unless told
+ * @throws InputError for other digits, and for two different levels of confidence
+ */
+export function compare(
+  linear: Pick<LinearBudget, 'u' | 'interval' | 'level'>,
+  simulated: Pick<Simulation, 'interval' | 'level' | 'endError'>,
+  { digits = 2 }: { digits?: number } = {},
+): Comparison {
+  if (digits !== 1 && digits !== 2) throw new InputError({ field: 'digits', value: digits, allowed: '1 or 2' })
+  if (linear.level !== simulated.level) {
+    throw new InputError({
+      field: 'simulation.level',
+      value: simulated.level,
+      allowed: `that of linear: ${linear.level}`,
+    })
+  }
+  const tolerance = numericalTolerance(linear.u, digits)
+  const lowerDifference = Math.abs(linear.interval[0] - simulated.interval[0])
+  const upperDifference = Math.abs(linear.interval[1] - simulated.interval[1])
+  const answer = { lowerDifference, upperDifference, tolerance }
+  const apart = [
+    ...(lowerDifference > tolerance ? [`the lower end by ${short(lowerDifference)}`] : []),
+    ...(upperDifference > tolerance ? [`the upper end by ${short(upperDifference)}`] : []),
+  ]
+  const limit = `δ = ${short(tolerance)}`
+  const error = simulated.endError
+  const clear = Math.max(lowerDifference, upperDifference) > tolerance + 3 * error
+  if (error > tolerance / 4 && !clear) {
+    const text = `Not decided: the simulated ends are known to ${short(error)}, a comparison to ${limit} takes ${short(tolerance / 4)}. Simulate to a better accuracy.`
+    return { agrees: false, ...answer, text }
+  }
+  if (apart.length === 0) {
+    return { agrees: true, ...answer, text: `Linear propagation agrees with simulation: both ends within ${limit}.` }
+  }
+  const text = `Linear propagation differs from simulation, ${apart.join(' and ')}, more than ${limit}: use the simulated interval.`
+  return { agrees: false, ...answer, text }
+}
+
+/** Half a unit of the last of `digits` significant digits of `u` (JCGM 101:2008, 7.9.2). */
+function numericalTolerance(u: number, digits: number): number {
+  if (!(u > 0)) return 0
+  const exponent = Number(u.toExponential(digits - 1).split('e')[1])
+  return 0.5 * 10 ** (exponent - digits + 1)
+}
+
+const short = (x: number): string => String(Number(x.toPrecision(2)))

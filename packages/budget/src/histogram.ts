@@ -1,0 +1,13 @@
+import type { Histogram } from './budget.js'
+
+/** Counts values in equal bins between two limits; a value outside them is counted nowhere. */
+export function histogram(values: Float64Array, from: number, to: number, bins: number): Histogram {
+  const counts = new Array<number>(from < to ? bins : 1).fill(0)
+  const scale = from < to ? counts.length / (to - from) : 0
+  const last = counts.length - 1
+  for (let i = 0; i < values.length; i++) {
+    const x = values[i]!
+    if (x >= from && x <= to) counts[Math.min(last, Math.floor((x - from) * scale))]!++
+  }
+  return { from, to, counts }
+}

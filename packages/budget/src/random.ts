@@ -1,0 +1,119 @@
+/** State of one stream of random numbers: four 32-bit words. */
+export type Stream = Int32Array
+
+/**
+ * A stream of random numbers of its own: the same seed and index give the same numbers, another index of the same seed
+ * gives numbers that have nothing to do with these. Generator: sfc32 (C. Doty-Humphrey, PractRand), 32-bit integers
+ * only, period at least 2^32 in every stream and about 2^127 on average.
+ */
+export function stream(seed: number, index: number): Stream {
+  const state = Int32Array.of(seed, Math.floor(seed / 2 ** 32), index, 1)
+  fillUniform(state, new Float64Array(16), 16)
+  return state
+}
+
+/** Fills the first `n` values with uniform numbers strictly between 0 and 1 (32 bits). */
+export function fillUniform(state: Stream, out: Float64Array, n: number): void {
+  let [a, b, c, d] = state as unknown as [number, number, number, number]
+  for (let i = 0; i < n; i++) {
+    const word = (((a + b) | 0) + d) | 0
+    d = (d + 1) | 0
+    a = b ^ (b >>> 9)
+    b = (c + (c << 3)) | 0
+    c = (((c << 21) | (c >>> 11)) + word) | 0
+    out[i] = ((word >>> 0) + 0.5) * 2 ** -32
+  }
+  state[0] = a
+  state[1] = b
+  state[2] = c
+  state[3] = d
+}
+
+/** One uniform number strictly between 0 and 1. */
+export function uniform(state: Stream): number {
+  fillUniform(state, one, 1)
+  return one[0]!
+}
+
+const one = /*#__PURE__*/ new Float64Array(1)
+
+/** Where the tail begins, and the area of a layer: G. Marsaglia, W. W. Tsang, J. Stat. Software 5 (2000) 8, 256 layers. */
+const TAIL = 3.6541528853610088
+const AREA = 0.00492867323399
+
+interface Layers {
+  /** Right edges of the layers, widest first; the last is 0. */
+  readonly edge: Float64Array
+  /** Edge over 2^31: turns a signed 32-bit word into a point of the layer. */
+  readonly scale: Float64Array
+  /** exp(-x²/2) at the edges. */
+  readonly height: Float64Array
+}
+
+let layers: Layers | undefined
+
+function build(): Layers {
+  const edge = new Float64Array(257)
+  edge[0] = AREA / Math.exp((-TAIL * TAIL) / 2)
+  edge[1] = TAIL
+  for (let i = 1; i < 255; i++) {
+    const x = edge[i]!
+    edge[i + 1] = Math.sqrt(-2 * Math.log(AREA / x + Math.exp((-x * x) / 2)))
+  }
+  const scale = edge.map((x) => x * 2 ** -31)
+  const height = edge.map((x) => Math.exp((-x * x) / 2))
+  return { edge, scale, height }
+}
+
+/** Fills the first `n` values with standard normal deviates: the ziggurat of Marsaglia and Tsang. */
+export function fillNormal(state: Stream, out: Float64Array, n: number): void {
+  layers ??= build()
+  const { edge, scale } = layers
+  let [a, b, c, d] = state as unknown as [number, number, number, number]
+  for (let i = 0; i < n; i++) {
+    const word = (((a + b) | 0) + d) | 0
+    d = (d + 1) | 0
+    a = b ^ (b >>> 9)
+    b = (c + (c << 3)) | 0
+    c = (((c << 21) | (c >>> 11)) + word) | 0
+    const layer = word & 255
+    let x = word * scale[layer]!
+    if (Math.abs(x) >= edge[layer + 1]!) {
+      state[0] = a
+      state[1] = b
+      state[2] = c
+      state[3] = d
+      x = outside(state, layers, layer, x)
+      a = state[0]!
+      b = state[1]!
+      c = state[2]!
+      d = state[3]!
+    }
+    out[i] = x
+  }
+  state[0] = a
+  state[1] = b
+  state[2] = c
+  state[3] = d
+}
+
+/** The one draw in a hundred that falls outside the rectangle inside its layer. */
+function outside(state: Stream, { edge, scale, height }: Layers, layer: number, x: number): number {
+  for (;;) {
+    if (layer === 0) return x < 0 ? -tail(state) : tail(state)
+    const y = height[layer]! + uniform(state) * (height[layer + 1]! - height[layer]!)
+    if (y < Math.exp((-x * x) / 2)) return x
+    const word = Math.floor((uniform(state) - 0.5) * 2 ** 32)
+    layer = word & 255
+    x = word * scale[layer]!
+    if (Math.abs(x) < edge[layer + 1]!) return x
+  }
+}
+
+/** A deviate beyond the last layer (G. Marsaglia, Technometrics 6 (1964) 101). */
+function tail(state: Stream): number {
+  for (;;) {
+    const x = -Math.log(uniform(state)) / TAIL
+    if (-2 * Math.log(uniform(state)) >= x * x) return TAIL + x
+  }
+}

@@ -1,0 +1,122 @@
+import { sortTails } from '../interval.js'
+import type { Control } from './control.js'
+import type { Settings } from './options.js'
+import { type Found, meanAndDeviation, shareWithin } from './summary.js'
+
+/** Places at which the shortest interval is looked for. */
+const PLACES = 40
+
+/** What stands to be told from values of shifted lattices: intervals, their error, mean and standard deviation. */
+export function estimate(
+  values: Float64Array,
+  controls: Float64Array,
+  stages: readonly number[],
+  control: Control | undefined,
+  { level, limits }: Settings,
+): { found: Found; sorted: Float64Array } {
+  const n = values.length
+  const tail = 1 - level
+  const count = Math.min(n, Math.ceil(1.5 * tail * n) + 16)
+  const sorted = values.slice()
+  sortTails(sorted, count)
+  const line = controls.slice()
+  if (control) sortTails(line, count)
+  const over = (of: (i: number) => number) => copyMeans(n, stages, of)
+
+  // The rank that a probability has among the values, corrected by the rank that it has among the controls.
+  const rank = (p: number, trust: number) => {
+    const plain = n * p - 0.5
+    return control && trust > 0 ? plain + trust * (rankOf(line, count, control.quantile(p), p) - plain) : plain
+  }
+  const end = (p: number) => {
+    const first = at(sorted, count, n * p - 0.5)
+    const border = control ? control.quantile(p) : 0
+    let below = 0
+    let lineBelow = 0
+    let both = 0
+    for (let i = 0; control && i < n; i++) {
+      const a = values[i]! <= first ? 1 : 0
+      const b = controls[i]! <= border ? 1 : 0
+      below += a
+      lineBelow += b
+      both += a * b
+    }
+    const q = lineBelow / n
+    const trust = q > 0 && q < 1 ? Math.min(1, Math.max(0, (both / n - (below / n) * q) / (q * (1 - q)))) : 0
+    const place = rank(p, trust)
+    const value = at(sorted, count, place)
+    const means = over((i) => (values[i]! <= value ? 1 : 0) - (controls[i]! <= border ? trust : 0))
+    const spread = Math.hypot(n * errorOf(means), 0.5)
+    const error = (at(sorted, count, place + spread) - at(sorted, count, place - spread)) / 2
+    return { value, error, trust }
+  }
+  const lower = end(tail / 2)
+  const upper = end(1 - tail / 2)
+
+  let shortest: [number, number] = [lower.value, upper.value]
+  for (let j = 0; j <= PLACES; j++) {
+    const p = Math.min(Math.max((tail * j) / PLACES, 0.5 / n), tail - 0.5 / n)
+    const a = at(sorted, count, rank(p, lower.trust))
+    const b = at(sorted, count, rank(p + level, upper.trust))
+    if (b - a < shortest[1] - shortest[0]) shortest = [a, b]
+  }
+  const found = { ...momentsOf(values, controls, control), interval: [lower.value, upper.value] as const, shortest }
+  const endError = Math.max(lower.error, upper.error)
+  if (!limits) return { found: { ...found, endError }, sorted }
+  const withinError = errorOf(over((i) => (values[i]! >= limits.lower && values[i]! <= limits.upper ? 1 : 0)))
+  return { found: { ...found, endError, within: shareWithin(values, limits), withinError }, sorted }
+}
+
+/** Mean and standard deviation, with the control's part replaced by what is known of it. */
+function momentsOf(values: Float64Array, controls: Float64Array, control: Control | undefined) {
+  const [mean, u] = meanAndDeviation(values)
+  if (!control) return { mean, u }
+  const [middle, deviation] = meanAndDeviation(controls)
+  let product = 0
+  for (let i = 0; i < values.length; i++) product += (values[i]! - mean) * (controls[i]! - middle)
+  const slope = product / ((values.length - 1) * deviation * deviation)
+  const variance = u * u + slope * slope * (control.variance - deviation * deviation)
+  return { mean: mean - slope * middle, u: variance > 0 ? Math.sqrt(variance) : u }
+}
+
+/** Value at a rank that may lie between two, inside a sorted tail. */
+function at(sorted: Float64Array, count: number, rank: number): number {
+  const n = sorted.length
+  const [from, to] = rank < n / 2 ? [0, count - 1] : [n - count, n - 1]
+  const inside = Math.min(to, Math.max(from, rank))
+  const i = Math.min(to - 1, Math.floor(inside))
+  return sorted[i]! + (inside - i) * (sorted[i + 1]! - sorted[i]!)
+}
+
+/** Rank that `value` has in the tail in which probability `p` lies, in between included. */
+function rankOf(sorted: Float64Array, count: number, value: number, p: number): number {
+  let low = p < 0.5 ? 0 : sorted.length - count
+  let high = p < 0.5 ? count - 1 : sorted.length - 1
+  if (value <= sorted[low]!) return low - 0.5
+  if (value >= sorted[high]!) return high + 0.5
+  while (high - low > 1) {
+    const middle = (low + high) >> 1
+    if (sorted[middle]! <= value) low = middle
+    else high = middle
+  }
+  const gap = sorted[high]! - sorted[low]!
+  return low + (gap > 0 ? (value - sorted[low]!) / gap : 0)
+}
+
+/** The mean over each copy of the lattice; every stage holds the copies one after the other. */
+function copyMeans(n: number, stages: readonly number[], of: (i: number) => number): Float64Array {
+  const copies = n / stages.reduce((sum, share) => sum + share, 0)
+  const sums = new Float64Array(copies)
+  let i = 0
+  for (const share of stages) {
+    for (let copy = 0; copy < copies; copy++) {
+      let sum = 0
+      for (const end = i + share; i < end; i++) sum += of(i)
+      sums[copy] = sums[copy]! + sum
+    }
+  }
+  return sums.map((sum) => (sum * copies) / n)
+}
+
+/** Standard error of the mean of independent means. */
+const errorOf = (means: Float64Array): number => meanAndDeviation(means)[1] / Math.sqrt(means.length)
