@@ -28,7 +28,7 @@ function narrow(box: Box, k: number, sign: number, from: number, to: number, ste
 
 /** How finely each input's line is searched. */
 export interface Fineness {
-  /** Parts into which the line of an input is cut. */
+  /** Parts into which the line of an input is cut; 0 leaves the input where it is. */
   readonly parts: (k: number) => number
   /** Golden sections about the best point of a line, where that is inside it. */
   readonly sections: number
@@ -52,6 +52,7 @@ export function climb(box: Box, sign: 1 | -1, start: readonly number[], fineness
     const before = value
     for (let k = 0; k < place.length; k++) {
       const parts = fineness.parts(k)
+      if (parts === 0) continue
       let fraction = place[k]!
       let most = value
       const take = (at: number, there: number) => {
