@@ -1,0 +1,28 @@
+import { spawn } from 'node:child_process'
+import { expect, it } from 'vitest'
+import { root } from '../tools/workspace.js'
+
+it('start prints the worked check, serves the built site, and ends cleanly', async () => {
+  const env = { ...process.env, PORT: '0' }
+  const child = spawn('node', [`${root}test/tools/start.mjs`, '--built'], { env, stdio: ['ignore', 'pipe', 'pipe'] })
+  const ended = new Promise<number | null>((resolve) => child.on('exit', resolve))
+  let said = ''
+  const url = await new Promise<string>((resolve, reject) => {
+    const listen = (text: Buffer) => {
+      said += text
+      const found = /The site: (\S+)/.exec(said)?.[1]
+      if (found !== undefined) resolve(found)
+    }
+    child.stdout.on('data', listen)
+    child.stderr.on('data', listen)
+    child.on('exit', () => reject(new Error(said)))
+  })
+  expect(said).toMatch(/divider: (holds|fails|not sure)\n/)
+  expect(said).toMatch(/Error budget of .*\n {2}linear, 95 % .*\n {2}simulated, 95 % .*\n {2}true extremes /)
+  const page = await fetch(url)
+  expect(page.status).toBe(200)
+  expect(page.headers.get('content-security-policy')).toContain("default-src 'none'")
+  expect((await fetch(`${url}no-such-page`)).status).toBe(404)
+  child.kill('SIGINT')
+  expect(await ended).toBe(0)
+})

@@ -1,0 +1,50 @@
+// Prints the worked check of the divider's demo design, then builds the documentation site and serves it.
+import { spawn } from 'node:child_process'
+import { join } from 'node:path'
+import { root } from './load.mjs'
+import { baseOf, serveFolder } from './static-server.mjs'
+import { workedCheck } from './worked-check.mjs'
+
+const folder = join(root, 'docs/.vitepress/dist')
+
+/** Builds the site quietly; what the build says is shown when it fails. */
+function buildSite() {
+  return new Promise((/** @type {(value: void) => void} */ resolve, reject) => {
+    const child = spawn('pnpm', ['run', 'site'], { cwd: root, stdio: ['ignore', 'pipe', 'pipe'] })
+    let said = ''
+    for (const stream of [child.stdout, child.stderr]) stream.on('data', (text) => (said += text))
+    child.on('error', reject)
+    child.on('exit', (code) => (code === 0 ? resolve() : reject(new Error(`the site's build failed\n${said}`))))
+  })
+}
+
+/** Serves on the port that PORT names, or else on the first free one from 4100 on. */
+async function serve() {
+  const asked = process.env['PORT']
+  const ports = asked === undefined ? [...Array.from({ length: 20 }, (_, i) => 4100 + i), 0] : [Number(asked)]
+  for (const port of ports) {
+    try {
+      return await serveFolder({ folder, base: baseOf(folder), port, strict: true })
+    } catch (error) {
+      const { code, message } = /** @type {NodeJS.ErrnoException} */ (error)
+      if (asked === undefined && code === 'EADDRINUSE') continue
+      throw new Error(`PORT=${asked} can't be served: ${message}`)
+    }
+  }
+  throw new Error('no port is free')
+}
+
+for (const signal of ['SIGINT', 'SIGTERM']) process.on(signal, () => process.exit(0))
+
+try {
+  console.log(`\n${(await workedCheck('divider')).join('\n')}\n`)
+  if (!process.argv.includes('--built')) {
+    console.log('Building the site…')
+    await buildSite()
+  }
+  const { url } = await serve()
+  console.log(`The same, to try your own parts in: ${url}divider/\nThe site: ${url} (Ctrl-C ends it)`)
+} catch (error) {
+  console.error(error instanceof Error ? error.message : error)
+  process.exit(1)
+}
