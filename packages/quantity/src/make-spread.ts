@@ -1,7 +1,8 @@
 import { InputError } from './error.js'
 import type { Distribution, Spread } from './spread.js'
 
-const rectangular: Distribution = { kind: 'rectangular' }
+/** Limits without a stated distribution (JCGM 100:2008, 4.3.7). */
+export const rectangular: Distribution = { kind: 'rectangular' }
 
 /** A value without spread. @throws InputError unless finite */
 export function exact(nominal: number): Spread {
@@ -47,7 +48,7 @@ export function between(
   finite({ lower, upper, nominal })
   if (!(lower <= nominal && nominal <= upper))
     throw new InputError({ field: 'nominal', value: nominal, allowed: `from ${lower} to ${upper}` })
-  return { nominal, lower, upper, distribution }
+  return tidy({ nominal, lower, upper, distribution })
 }
 
 /** A spread with every value times `factor`; a negative one exchanges the limits. @throws InputError unless finite */
@@ -55,8 +56,11 @@ export function scaled(spread: Spread, factor: number): Spread {
   const nominal = spread.nominal * factor
   const [lower, upper] = factor < 0 ? [spread.upper, spread.lower] : [spread.lower, spread.upper]
   finite({ factor, nominal, lower: lower * factor, upper: upper * factor })
-  return { ...spread, nominal, lower: lower * factor, upper: upper * factor }
+  return tidy({ ...spread, nominal, lower: lower * factor, upper: upper * factor })
 }
+
+/** A spread without width is exact. */
+const tidy = (spread: Spread): Spread => (spread.lower === spread.upper ? exact(spread.nominal) : spread)
 
 /** Parts per million as a plain ratio: `ppm(50)` is 5e-5. */
 export const ppm = (parts: number) => parts / 1e6

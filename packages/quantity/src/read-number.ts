@@ -23,7 +23,7 @@ export function readNumber(input: unknown, spec: FieldSpec): number {
 }
 
 /** Where milli is out of bounds and mega would fit, or the other way round. */
-function otherCase({ written, swapped }: Reading, spec: FieldSpec): string {
+export function otherCase({ written, swapped }: Pick<Reading, 'written' | 'swapped'>, spec: FieldSpec): string {
   if (swapped === undefined || !fits(swapped, spec)) return ''
   return written.startsWith('m') ? 'm is milli; mega is written M' : 'M is mega; milli is written m'
 }

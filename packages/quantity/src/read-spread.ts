@@ -1,7 +1,7 @@
 import { cutDistribution, distributionFrom, knownShapes } from './distribution.js'
 import { type FieldSpec, fits, refusal } from './field.js'
-import { exact } from './make-spread.js'
-import { readNumber } from './read-number.js'
+import { exact, rectangular } from './make-spread.js'
+import { otherCase, readNumber } from './read-number.js'
 import type { Distribution, Spread } from './spread.js'
 import { parseLimits } from './tolerance.js'
 
@@ -31,8 +31,10 @@ function fromText(text: string, spec: FieldSpec): Spread {
   if (named && !distribution) throw refusal(spec, text, `A distribution is one of: ${knownShapes}`)
   const limits = parseLimits(before, spec)
   if (typeof limits === 'string') throw refusal(spec, text, limits)
-  if (limits.lower === limits.upper && !named) return exact(readNumber(before, spec))
-  return checked({ ...limits, distribution: distribution ?? { kind: 'rectangular' }, degreesOfFreedom }, spec, text)
+  if (named && distribution?.kind !== 'exact' && limits.lower === limits.upper)
+    throw refusal(spec, text, 'It has a distribution but no width')
+  const candidate = { ...limits, distribution: distribution ?? rectangular, degreesOfFreedom }
+  return checked(candidate, spec, text, otherCase(limits, spec))
 }
 
 function fromObject(input: object, spec: FieldSpec): Spread {
@@ -56,20 +58,16 @@ interface Candidate {
 }
 
 /** A spread whose numbers are in order and within the field's limits. */
-function checked(
-  { nominal, lower, upper, distribution, degreesOfFreedom }: Candidate,
-  spec: FieldSpec,
-  input: unknown,
-) {
+function checked(candidate: Candidate, spec: FieldSpec, input: unknown, hint = ''): Spread {
+  const { nominal, lower, upper, distribution, degreesOfFreedom } = candidate
   for (const [name, value] of Object.entries({ nominal, lower, upper }))
-    if (!fits(value, spec)) throw refusal(spec, input, `Its ${name} value is ${value}`)
-  const isExact = distribution.kind === 'exact'
+    if (!fits(value, spec)) throw refusal(spec, input, hint || (lower === upper ? '' : `Its ${name} value is ${value}`))
   if (!(lower <= nominal && nominal <= upper)) throw refusal(spec, input, 'lower <= nominal <= upper must hold')
-  if (isExact && lower !== upper) throw refusal(spec, input, 'An exact value has no width')
-  if (!isExact && lower === upper) throw refusal(spec, input, 'It has a distribution but no width')
-  const freedom = degreesOfFreedom
-  if (freedom === undefined) return { nominal: nominal + 0, lower: lower + 0, upper: upper + 0, distribution }
-  if (!(typeof freedom === 'number' && Number.isFinite(freedom) && freedom > 0))
-    throw refusal({ ...spec, field: `${spec.field}.degreesOfFreedom`, unit: '1' }, freedom, '', 'a number above 0')
-  return { nominal: nominal + 0, lower: lower + 0, upper: upper + 0, distribution, degreesOfFreedom: freedom }
+  if (lower === upper) return exact(nominal + 0)
+  if (distribution.kind === 'exact') throw refusal(spec, input, 'An exact value has no width')
+  const spread = { nominal: nominal + 0, lower: lower + 0, upper: upper + 0, distribution }
+  if (degreesOfFreedom === undefined) return spread
+  if (!(Number.isFinite(degreesOfFreedom) && degreesOfFreedom > 0))
+    throw refusal({ ...spec, field: `${spec.field}.degreesOfFreedom`, unit: '1' }, degreesOfFreedom, '', 'above 0')
+  return { ...spread, degreesOfFreedom }
 }

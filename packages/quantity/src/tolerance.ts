@@ -2,8 +2,8 @@ import type { FieldSpec } from './field.js'
 import { parseQuantity, type Reading } from './quantity.js'
 import { plainUnit, unitSize } from './unit.js'
 
-/** A value with its limits. */
-export interface Limits {
+/** A value with its limits, and what its letter could have meant. */
+export interface Limits extends Pick<Reading, 'written' | 'swapped'> {
   readonly nominal: number
   readonly lower: number
   readonly upper: number
@@ -32,7 +32,7 @@ export function parseLimits(text: string, spec: FieldSpec): Limits | string {
   const minutes = spec.unit === 's' && bound === 'min'
   if (bound !== undefined && !minutes) return oneSided(number!, /max/i.test(bound), spec)
   const read = parseQuantity(plain, spec.unit)
-  return typeof read === 'string' ? read : { nominal: read.value, lower: read.value, upper: read.value }
+  return typeof read === 'string' ? read : { ...read, nominal: read.value, lower: read.value, upper: read.value }
 }
 
 /** Widths below and above of `+20/-10 %`; a unit after the second number holds for both. */
@@ -50,7 +50,7 @@ function withWidths(value: string, sides: [below: string, above: string] | strin
   const [below, above] = sides.map((side) => width(side.trim(), nominal, spec)) as [number | string, number | string]
   if (typeof below === 'string') return below
   if (typeof above === 'string') return above
-  return { nominal: nominal.value, lower: nominal.value - below, upper: nominal.value + above }
+  return { ...nominal, nominal: nominal.value, lower: nominal.value - below, upper: nominal.value + above }
 }
 
 /** Half a width, in the field's unit. */
@@ -93,5 +93,5 @@ function oneSided(text: string, isUpper: boolean, { unit, min, max }: FieldSpec)
   if (other === undefined)
     return 'Give both limits: an offset of either sign is 0 ±10 µV, else { nominal, lower, upper, distribution }'
   const [lower, upper] = isUpper ? [other, read.value] : [read.value, other]
-  return { nominal: lower + (upper - lower) / 2, lower, upper }
+  return { ...read, nominal: lower + (upper - lower) / 2, lower, upper }
 }
