@@ -1,0 +1,116 @@
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import ts from 'typescript'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { type Sample, samplesOf, says, shownValues } from '../tools/samples.js'
+import { files, packages, root, run, tool } from '../tools/workspace.js'
+
+const isUpdate = process.env['OHMWARD_UPDATE'] === '1'
+
+const documents = [
+  'README.md',
+  'DEVELOPERS.md',
+  ...packages.map((name) => `packages/${name}/README.md`),
+  ...files('docs', '.md').filter((path) => !/^docs\/(api|\.vitepress)\//.test(path)),
+].filter((path) => existsSync(root + path))
+const samples = documents.flatMap(samplesOf)
+
+/** A project that sees the built packages by their names, and nothing else. */
+let folder: string
+
+beforeAll(() => {
+  tool('tsc', ['-b', 'packages'])
+  folder = mkdtempSync(join(tmpdir(), 'ohmward-samples-'))
+  mkdirSync(join(folder, 'node_modules/@ohmward'), { recursive: true })
+  for (const name of packages) symlinkSync(`${root}packages/${name}`, join(folder, 'node_modules/@ohmward', name))
+  const compilerOptions = {
+    strict: true,
+    exactOptionalPropertyTypes: true,
+    noUncheckedIndexedAccess: true,
+    noEmit: true,
+    target: 'es2022',
+    lib: ['es2023', 'dom'],
+    module: 'nodenext',
+    types: [],
+  }
+  writeFileSync(join(folder, 'package.json'), JSON.stringify({ type: 'module' }))
+  writeFileSync(join(folder, 'tsconfig.json'), JSON.stringify({ compilerOptions, include: ['*.ts'] }))
+})
+
+afterAll(() => {
+  if (folder !== undefined) rmSync(folder, { recursive: true })
+})
+
+/** What a sample prints, and what each of its shown expressions is worth. */
+function outcomeOf(sample: Sample, name: string): { printed: string; values: string[] } {
+  let code = sample.code
+  for (const { statementStart, end, expression } of shownValues(code).reverse()) {
+    code = `${code.slice(0, statementStart)};__show(${expression})${code.slice(end)}`
+  }
+  const whole = `import { inspect as __inspect } from 'node:util'
+    const __values = [], __lines = []; let __on = false
+    const __show = (x) => { __values.push(__inspect(x, { depth: null, breakLength: Infinity, compact: true })) }
+    console.log = (...x) => { if (__on) __lines.push(x.map((y) => typeof y === 'string' ? y : __inspect(y, { depth: null })).join(' ')) }
+    ${sample.before}
+    ;__on = true
+    ${code}
+    ;process.stdout.write(JSON.stringify({ printed: __lines.join('\\n'), values: __values }))`
+  const target = { target: ts.ScriptTarget.ES2022, module: ts.ModuleKind.ESNext, verbatimModuleSyntax: false }
+  const text = ts.transpileModule(whole, { compilerOptions: target }).outputText
+  writeFileSync(join(folder, `${name}.mjs`), text)
+  return JSON.parse(run('node', [`${name}.mjs`], folder))
+}
+
+/** Writes what the samples really give into their document, the last place first. */
+function update(path: string, edits: { start: number; end: number; text: string }[]): void {
+  let text = readFileSync(root + path, 'utf8')
+  for (const { start, end, text: more } of edits.sort((a, b) => b.start - a.start)) {
+    text = text.slice(0, start) + more + text.slice(end)
+  }
+  writeFileSync(root + path, text)
+}
+
+describe('samples in the documents', () => {
+  it('are there, and show what they give', () => {
+    expect(documents).toContain('README.md')
+    expect(samples.filter(({ path }) => path === 'README.md').length).toBeGreaterThanOrEqual(3)
+    const shown = samples.filter(({ code, output }) => output !== undefined || shownValues(code).length > 0)
+    expect(shown.length).toBeGreaterThanOrEqual(3)
+  })
+
+  it('type-check', () => {
+    samples.forEach(({ before, code }, i) => {
+      writeFileSync(join(folder, `sample${i}.ts`), `${before}${code}\nexport {}\n`)
+    })
+    const names = samples.map(({ place }, i) => `sample${i}.ts is ${place}`).join('\n')
+    expect(() => tool('tsc', ['-p', '.'], folder), names).not.toThrow()
+  })
+
+  it.each(samples.filter(({ isRun }) => isRun).map((sample) => [sample.place, sample] as const))('%s', (_, sample) => {
+    const { printed, values } = outcomeOf(sample, `run${samples.indexOf(sample)}`)
+    const shown = shownValues(sample.code)
+    expect(values.length).toBe(shown.length)
+    if (isUpdate) return update(sample.path, editsOf(sample, printed, values))
+    shown.forEach(({ expression, comment }, i) => {
+      expect(says(comment, values[i]!), `${expression} is ${values[i]}, the comment says ${comment}`).toBe(true)
+    })
+    if (sample.output !== undefined) expect(printed.trimEnd()).toBe(sample.output.text.trimEnd())
+  })
+})
+
+/** Edits are found anew in the document's present text: an edit of an earlier sample moves the later ones. */
+function editsOf(sample: Sample, printed: string, values: readonly string[]) {
+  const now = samplesOf(sample.path).find(({ code }) => code === sample.code)!
+  const lines = readFileSync(root + sample.path, 'utf8').split('\n')
+  const offset = (line: number) => lines.slice(0, line).join('\n').length + (line > 0 ? 1 : 0)
+  const edits = shownValues(now.code).flatMap(({ comment, commentStart }, i) => {
+    const words = comment.split(/ {2,}/)[0]!
+    const start = offset(now.start) + commentStart
+    return says(comment, values[i]!) ? [] : [{ start, end: start + words.length, text: values[i]! }]
+  })
+  if (now.output !== undefined) {
+    edits.push({ start: offset(now.output.start), end: offset(now.output.end), text: `${printed.trimEnd()}\n` })
+  }
+  return edits
+}
