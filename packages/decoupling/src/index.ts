@@ -1,0 +1,1 @@
+export * from './waveform/index.js'

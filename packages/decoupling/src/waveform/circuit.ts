@@ -1,0 +1,77 @@
+import { type Branch, type Feed, merged, type Solved, solve } from './network.js'
+import type { State } from './piece.js'
+
+/** The feeding side: a cell with its power path, or a supply that holds its current at a limit. SI units. */
+export interface Source {
+  /** Open-circuit voltage. */
+  readonly voltage: number
+  /** All resistance from the open-circuit voltage to the rail. */
+  readonly resistance: number
+  /** Inductance of the loop; not used with a current limit. */
+  readonly inductance: number
+  /** Largest current that the source gives; absent where only its resistance limits it. */
+  readonly currentLimit?: number
+}
+
+/** What is switched: a constant current, a resistor, or a constant power. SI units. */
+export type Load =
+  | { readonly kind: 'current'; readonly current: number }
+  | { readonly kind: 'resistor'; readonly resistance: number }
+  | { readonly kind: 'power'; readonly power: number }
+
+/** A rail with its capacitors and the current that is drawn all the time. */
+export interface Circuit {
+  readonly source: Source
+  /** Branches as acting, equal time constants merged. */
+  readonly branches: readonly Branch[]
+  /** Place of the caller's capacitor k in `branches`, and its part of that branch's current. */
+  readonly group: readonly number[]
+  readonly share: readonly number[]
+  /** Current drawn before, during and after the step. */
+  readonly idle: number
+  /** Rail voltage below which the source is at its current limit; minus infinity without a limit. */
+  readonly knee: number
+  /** Whether nothing but inductances meets at the rail: then a current can't jump, and a rise time is needed. */
+  readonly isInductive: boolean
+  /** Natural modes, by what feeds and whether a conductance is switched on; each solved once. */
+  readonly networks: Map<string, Solved>
+}
+
+/**
+ * A circuit from its parts. With a current limit or a constant-power load the inductances of the capacitors (and, with a
+ * limit, of the loop) are left out: `plain` says so.
+ */
+export function circuit(source: Source, capacitors: readonly Branch[], idle: number, plain = false): Circuit {
+  const isLimited = source.currentLimit !== undefined
+  const { list, group, share } = merged(
+    plain || isLimited ? capacitors.map((b) => ({ ...b, inductance: 0 })) : capacitors,
+  )
+  return {
+    source: isLimited ? { ...source, inductance: 0 } : source,
+    branches: list,
+    group,
+    share,
+    idle,
+    knee: isLimited ? source.voltage - source.currentLimit! * source.resistance : Number.NEGATIVE_INFINITY,
+    isInductive: !isLimited && source.inductance > 0 && list.every((b) => b.inductance > 0),
+    networks: new Map(),
+  }
+}
+
+/** The circuit's network with a conductance to ground, at its current limit or not; solved at the first call. */
+export function networkOf(c: Circuit, conductance: number, isLimited: boolean): Solved {
+  const key = `${isLimited} ${conductance}`
+  const known = c.networks.get(key)
+  if (known !== undefined) return known
+  const { voltage, resistance, inductance, currentLimit } = c.source
+  const feed: Feed = isLimited ? { current: currentLimit! } : { voltage, resistance, inductance }
+  const solved = solve({ feed, branches: c.branches, conductance })
+  c.networks.set(key, solved)
+  return solved
+}
+
+/** The circuit at rest with only the idle current drawn. */
+export function restState(c: Circuit): State {
+  const v = c.source.voltage - c.source.resistance * c.idle
+  return { source: c.idle, voltages: c.branches.map(() => v), currents: c.branches.map(() => 0) }
+}

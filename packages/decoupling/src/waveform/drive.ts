@@ -1,0 +1,98 @@
+import { type Circuit, type Load, networkOf } from './circuit.js'
+import { firstBelow } from './lowest.js'
+import { type LoadLine, type Piece, respond, type State, stateAt } from './piece.js'
+import { at, derivative, negative } from './signal.js'
+
+/** A run of pieces and the state after them (`null` after one without end). */
+export interface Run {
+  readonly pieces: readonly Piece[]
+  readonly end: State | null
+}
+
+/** Most changes between voltage and current limit within one stretch; a circuit without inductance needs two. */
+const mostChanges = 100
+
+/** Drives a circuit with a straight-line load current, beside a conductance, for a time: through its current limit too. */
+export function drive(c: Circuit, from: State, conductance: number, line: LoadLine, duration: number): Run {
+  const free = networkOf(c, conductance, false)
+  if (c.source.currentLimit === undefined) {
+    const piece = respond(free, from, line, duration)
+    return { pieces: [piece], end: duration === Number.POSITIVE_INFINITY ? null : stateAt(piece, duration) }
+  }
+  const gap = 1e-12 * c.source.voltage
+  const pieces: Piece[] = []
+  let state = from
+  let [left, { current }] = [duration, line]
+  while (pieces.length < mostChanges) {
+    const open = respond(free, state, { current, slope: line.slope }, left)
+    const isLimited = isBelow(open, c.knee, gap)
+    const held = isLimited
+      ? respond(networkOf(c, conductance, true), state, { current, slope: line.slope }, left)
+      : open
+    const signal = isLimited ? negative(held.voltage) : held.voltage
+    const change = firstBelow(signal, isLimited ? -c.knee : c.knee, left, gap)
+    if (change === null || change >= left) {
+      pieces.push(held)
+      return { pieces, end: left === Number.POSITIVE_INFINITY ? null : stateAt(held, left) }
+    }
+    pieces.push({ ...held, duration: change })
+    state = stateAt(held, change)
+    left -= change
+    current += line.slope * change
+  }
+  throw new Error(`the source changed ${mostChanges} times between its voltage and its current limit`)
+}
+
+/** Whether the rail begins below the knee, or on it and falling. */
+function isBelow(piece: Piece, knee: number, gap: number): boolean {
+  const above = at(piece.voltage, 0) - knee
+  return Math.abs(above) <= 2 * gap ? at(derivative(piece.voltage), 0) < 0 : above < 0
+}
+
+/** Rail voltage at the end of a run. */
+export const endVoltage = ({ pieces }: Run): number => {
+  const last = pieces[pieces.length - 1]!
+  return at(last.voltage, last.duration)
+}
+
+/** What the load draws on a rail that stands at `a - z·current`; `null` where no current satisfies it. */
+export const drawn =
+  (load: Load) =>
+  (a: number, z: number): number | null => {
+    if (load.kind === 'current') return load.current
+    if (load.kind === 'resistor') return a / (load.resistance + z)
+    const square = a * a - 4 * z * load.power
+    return square < 0 || a <= 0 ? null : (2 * load.power) / (a + Math.sqrt(square))
+  }
+
+/**
+ * The straight line from `start` that ends after `duration` where the load wants it: `wanted` is {@link drawn} of the
+ * load. `null` where the load has no solution. One step for a linear source, a few through a current limit.
+ */
+export function riseTo(
+  c: Circuit,
+  from: State,
+  start: number,
+  duration: number,
+  wanted: (a: number, z: number) => number | null,
+): Run | null {
+  const to = (current: number): Run =>
+    drive(c, from, 0, { current: c.idle + start, slope: (current - start) / duration }, duration)
+  let low = start
+  let vLow = endVoltage(to(low))
+  let high = start + Math.max(1e-3, 0.1 * Math.abs(start))
+  for (let i = 0; i < 60; i++) {
+    const vHigh = endVoltage(to(high))
+    const z = (vLow - vHigh) / (high - low)
+    const current = wanted(vLow + z * low, z)
+    if (current === null) return null
+    const run = to(current)
+    const error = Math.abs(endVoltage(run) - (vLow - z * (current - low)))
+    if (error <= 1e-12 * c.source.voltage) return run
+    if (current === high) return run
+    low = high
+    vLow = vHigh
+    high = current
+  }
+  return null
+}

@@ -1,0 +1,8 @@
+export { type Circuit, circuit, type Load, type Source } from './circuit.js'
+export { integralOfProduct } from './integral.js'
+export { lowest } from './lowest.js'
+export type { Branch } from './network.js'
+export { branchCurrent, branchVoltage, loadCurrent, type Piece, sourceCurrent } from './piece.js'
+export { type Pwm, type PwmResponse, respondToPwm } from './pwm.js'
+export { type Extreme, type Placed, type Response, respondTo, type Timing, voltageAt } from './response.js'
+export { at, derivative, envelope, negative, type Signal } from './signal.js'

@@ -1,0 +1,158 @@
+import { type Roots, rootsOf } from './roots.js'
+
+/** One kind of capacitor as a branch from the rail to ground, all of its parts in parallel taken together. SI units. */
+export interface Branch {
+  readonly capacitance: number
+  /** Equivalent series resistance. */
+  readonly resistance: number
+  /** Equivalent series inductance. */
+  readonly inductance: number
+}
+
+/** A source with an open-circuit voltage, a resistance and a loop inductance; or one that is held at its current limit. */
+export type Feed =
+  | { readonly voltage: number; readonly resistance: number; readonly inductance: number }
+  | { readonly current: number }
+
+/** The rail: one node with its feed, its capacitors and, while a resistor is switched on, its conductance to ground. */
+export interface Network {
+  readonly feed: Feed
+  readonly branches: readonly Branch[]
+  readonly conductance: number
+}
+
+/** A network with its natural modes: the zeros of the sum of all admittances at the rail. */
+export interface Solved {
+  readonly network: Network
+  readonly roots: Roots
+  /** Admittance of the feed at root j: `feedRe[j] + i·feedIm[j]`. */
+  readonly feedRe: readonly number[]
+  readonly feedIm: readonly number[]
+  /** Admittance of branch k at root j, at `k * roots + j`. */
+  readonly branchRe: readonly number[]
+  readonly branchIm: readonly number[]
+  /** 1 / Y'(s) at each root, Y the sum of all admittances: by which a source's image becomes the mode's amplitude. */
+  readonly weightRe: readonly number[]
+  readonly weightIm: readonly number[]
+}
+
+const times = (a: readonly number[], b: readonly number[]): number[] => {
+  const c = new Array<number>(a.length + b.length - 1).fill(0)
+  for (let i = 0; i < a.length; i++) for (let j = 0; j < b.length; j++) c[i + j]! += a[i]! * b[j]!
+  return c
+}
+
+const trimmed = (a: number[]): number[] => {
+  while (a.length > 1 && a[a.length - 1] === 0) a.pop()
+  return a
+}
+
+/** Impedance of the feed as a polynomial; 1 for a current, which has no admittance. */
+const feedPolynomial = (feed: Feed): number[] => ('current' in feed ? [1] : trimmed([feed.resistance, feed.inductance]))
+
+/** `1 + s·R·C + s²·L·C`: the branch's admittance is `s·C` over it. */
+const branchPolynomial = (b: Branch): number[] =>
+  trimmed([1, b.resistance * b.capacitance, b.inductance * b.capacitance])
+
+/** Sum of all admittances, brought to one denominator: every coefficient is a sum of positive terms. */
+function characteristic({ feed, branches, conductance }: Network): number[] {
+  const denominators = [feedPolynomial(feed), ...branches.map(branchPolynomial)]
+  const total = new Array<number>(denominators.reduce((sum, d) => sum + d.length, 3)).fill(0)
+  const add = (numerator: readonly number[], except: number): void => {
+    let term = [...numerator]
+    for (let k = 0; k < denominators.length; k++) if (k !== except) term = times(term, denominators[k]!)
+    for (let i = 0; i < term.length; i++) total[i]! += term[i]!
+  }
+  if (!('current' in feed)) add([1], 0)
+  for (let k = 0; k < branches.length; k++) add([0, branches[k]!.capacitance], k + 1)
+  if (conductance > 0) add([conductance], -1)
+  return trimmed(total)
+}
+
+/**
+ * Natural modes of a network and what a piece of its waveform needs at each of them.
+ *
+ * @param network - no two branches with equal time constants (`merged` sees to that), no feed of zero impedance
+ */
+export function solve(network: Network): Solved {
+  const { feed, branches } = network
+  const p = characteristic(network)
+  const lead = p[p.length - 1]!
+  const isFloating = p[0] === 0
+  const roots = rootsOf(isFloating ? p.slice(1) : p)
+  const n = roots.re.length
+  const feedRe: number[] = []
+  const feedIm: number[] = []
+  const weightRe: number[] = []
+  const weightIm: number[] = []
+  const branchRe = new Array<number>(n * branches.length)
+  const branchIm = new Array<number>(n * branches.length)
+  for (let j = 0; j < n; j++) {
+    const x = roots.re[j]!
+    const y = roots.im[j]!
+    let wr = 1
+    let wi = 0
+    const multiply = (a: number, b: number): void => {
+      const t = wr * a - wi * b
+      wi = wr * b + wi * a
+      wr = t
+    }
+    const divide = (a: number, b: number): void => {
+      const d = a * a + b * b
+      multiply(a / d, -b / d)
+    }
+    if ('current' in feed) {
+      feedRe.push(0)
+      feedIm.push(0)
+    } else {
+      const r = feed.resistance + x * feed.inductance
+      const i = y * feed.inductance
+      const size = r * r + i * i
+      feedRe.push(r / size)
+      feedIm.push(-i / size)
+      multiply(r, i)
+    }
+    for (let k = 0; k < branches.length; k++) {
+      const { capacitance: c, resistance, inductance } = branches[k]!
+      const r = 1 + c * (resistance * x + inductance * (x * x - y * y))
+      const i = c * (resistance * y + inductance * 2 * x * y)
+      const size = r * r + i * i
+      branchRe[k * n + j] = (c * (x * r + y * i)) / size
+      branchIm[k * n + j] = (c * (y * r - x * i)) / size
+      multiply(r, i)
+    }
+    if (isFloating) divide(x, y)
+    for (let i = 0; i < n; i++) {
+      const other = roots.im[i]!
+      if (i !== j) divide(x - roots.re[i]!, y - other)
+      if (other !== 0) divide(x - roots.re[i]!, y + other)
+    }
+    weightRe.push(wr / lead)
+    weightIm.push(wi / lead)
+  }
+  return { network, roots, feedRe, feedIm, branchRe, branchIm, weightRe, weightIm }
+}
+
+/**
+ * Branches with equal time constants `R·C` and `L·C` carry the same waveform and act as one: the sum of their
+ * capacitances with the same time constants. `group[k]` is the place of branch k in the merged list, `share[k]` its part.
+ */
+export function merged(branches: readonly Branch[]): { list: Branch[]; group: number[]; share: number[] } {
+  const list: { capacitance: number; resistance: number; inductance: number }[] = []
+  const near = (a: number, b: number): boolean => Math.abs(a - b) <= 1e-9 * Math.max(a, b)
+  const group = branches.map((b) => {
+    const place = list.findIndex(
+      (m) =>
+        near(m.resistance * m.capacitance, b.resistance * b.capacitance) &&
+        near(m.inductance * m.capacitance, b.inductance * b.capacitance),
+    )
+    if (place < 0) return list.push({ ...b }) - 1
+    const m = list[place]!
+    const total = m.capacitance + b.capacitance
+    m.resistance *= m.capacitance / total
+    m.inductance *= m.capacitance / total
+    m.capacitance = total
+    return place
+  })
+  return { list, group, share: branches.map((b, k) => b.capacitance / list[group[k]!]!.capacitance) }
+}

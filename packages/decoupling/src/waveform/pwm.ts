@@ -1,0 +1,176 @@
+import { type Circuit, type Load, restState } from './circuit.js'
+import { drawn, drive, riseTo } from './drive.js'
+import { integralOfProduct } from './integral.js'
+import { solveLinear } from './linear.js'
+import { branchCurrent, loadCurrent, type Piece, type State, sourceCurrent } from './piece.js'
+import { type Extreme, extremeOf, type Placed } from './response.js'
+import type { Signal } from './signal.js'
+import { at } from './signal.js'
+
+/** A load switched again and again. */
+export interface Pwm {
+  /** Hz */
+  readonly frequency: number
+  /** Share of the period from the beginning of the rise to the beginning of the fall, more than 0, less than 1. */
+  readonly duty: number
+  /** Rise and fall time of the load current in a straight line, s. */
+  readonly rise: number
+  readonly fall: number
+}
+
+/** The rail in steady PWM. */
+export interface PwmResponse {
+  /** One period, from the beginning of the rise. */
+  readonly pieces: readonly Placed[]
+  readonly lowest: Extreme
+  readonly highest: Extreme
+  /** Highest minus lowest rail voltage. */
+  readonly ripple: number
+  /** Mean rail voltage. */
+  readonly mean: number
+  /** Root-mean-square current of the source, its mean included. */
+  readonly sourceRms: number
+  /** Mean current of the source. */
+  readonly sourceMean: number
+  /** Root-mean-square current of each capacitor, in the caller's order. */
+  readonly capacitorRms: readonly number[]
+  /** Mean power into the switched load and into what is drawn all the time. */
+  readonly loadPower: number
+  /** Lowest rail voltage in the first periods from rest, until the rail is steady: below `lowest` where it rings. */
+  readonly startLowest: number
+  /** Whether the rail became steady within the periods looked at. */
+  readonly isSettled: boolean
+}
+
+/** Most periods of the start that are looked at. */
+const mostPeriods = 400
+
+/**
+ * The steady state under PWM, exact: the state that one period brings back to itself. `null` where there is none (a current-limited
+ * source that gives less than the load's mean current).
+ */
+export function respondToPwm(c: Circuit, load: Load, pwm: Pwm): PwmResponse | null {
+  const steady = periodic(c, load, pwm)
+  if (steady === null) return null
+  const { pieces } = period(c, steady, load, pwm)!
+  const T = 1 / pwm.frequency
+  const mean = (signals: (piece: Piece) => readonly [Signal, Signal]): number =>
+    pieces.reduce((sum, piece) => sum + integralOfProduct(...signals(piece), piece.duration), 0) / T
+  const branchRms = c.branches.map((_, k) =>
+    Math.sqrt(
+      Math.max(
+        0,
+        mean((p) => twice(branchCurrent(p, k))),
+      ),
+    ),
+  )
+  const lowest = extremeOf(pieces, 1)!
+  const highest = extremeOf(pieces, -1)!
+  return {
+    pieces,
+    lowest,
+    highest,
+    ripple: highest.value - lowest.value,
+    mean: mean((p) => [p.voltage, one(p.voltage)]),
+    sourceRms: Math.sqrt(mean((p) => twice(sourceCurrent(p)))),
+    sourceMean: mean((p) => [sourceCurrent(p), one(p.voltage)]),
+    capacitorRms: c.group.map((place, k) => c.share[k]! * branchRms[place]!),
+    loadPower: mean((p) => [p.voltage, loadCurrent(p)]),
+    ...start(c, load, pwm, steady, lowest.value, highest.value - lowest.value),
+  }
+}
+
+const twice = (s: Signal): readonly [Signal, Signal] => [s, s]
+
+const one = ({ roots, re, im }: Signal): Signal => ({
+  constant: 1,
+  slope: 0,
+  curve: 0,
+  roots,
+  re: re.map(() => 0),
+  im: im.map(() => 0),
+})
+
+/** One period from a state; `null` where the load has no solution. */
+function period(c: Circuit, from: State, load: Load, pwm: Pwm): { pieces: Placed[]; end: State } | null {
+  const on = pwm.duty / pwm.frequency
+  const off = 1 / pwm.frequency - on - pwm.fall
+  const pieces: Placed[] = []
+  let state = from
+  let clock = 0
+  const place = (run: ReturnType<typeof drive>, phase: Placed['phase']): void => {
+    for (const piece of run.pieces) {
+      pieces.push({ ...piece, start: clock, phase })
+      clock += piece.duration
+    }
+    state = run.end!
+  }
+  if (pwm.rise > 0) {
+    const run = riseTo(c, state, 0, pwm.rise, drawn(load))
+    if (run === null) return null
+    place(run, 'rise')
+  }
+  const [conductance, constant] =
+    load.kind === 'resistor' ? [1 / load.resistance, 0] : [0, load.kind === 'current' ? load.current : 0]
+  if (on > pwm.rise) place(drive(c, state, conductance, { current: c.idle + constant, slope: 0 }, on - pwm.rise), 'on')
+  const last = pieces[pieces.length - 1]!
+  const current = at(loadCurrent(last), last.duration) - c.idle
+  if (pwm.fall > 0) {
+    place(drive(c, state, 0, { current: c.idle + current, slope: -current / pwm.fall }, pwm.fall), 'fall')
+  }
+  if (off > 0) place(drive(c, state, 0, { current: c.idle, slope: 0 }, off), 'off')
+  return { pieces, end: state }
+}
+
+const packed = ({ source, voltages, currents }: State): number[] => [source, ...voltages, ...currents]
+
+function unpacked(x: readonly number[], n: number): State {
+  return { source: x[0]!, voltages: x.slice(1, 1 + n), currents: x.slice(1 + n) }
+}
+
+/** The state that a period brings back: Newton's method on a map that is straight between changes of the source's mode. */
+function periodic(c: Circuit, load: Load, pwm: Pwm): State | null {
+  const n = c.branches.length
+  let x = packed(restState(c))
+  const scale = c.source.voltage
+  const map = (y: readonly number[]): number[] | null => {
+    const end = period(c, unpacked(y, n), load, pwm)?.end
+    return end === undefined ? null : packed(end)
+  }
+  for (let round = 0; round < 40; round++) {
+    const f = map(x)
+    if (f === null) return null
+    const off = f.map((value, i) => value - x[i]!)
+    if (round > 0 && Math.max(...off.map(Math.abs)) <= 1e-11 * scale) return unpacked(x, n)
+    const A = x.map(() => new Array<number>(x.length))
+    for (let j = 0; j < x.length; j++) {
+      const moved = map(x.map((value, i) => (i === j ? value + 1e-3 * scale : value)))
+      if (moved === null) return null
+      for (let i = 0; i < x.length; i++) A[i]![j] = (i === j ? 1 : 0) - (moved[i]! - f[i]!) / (1e-3 * scale)
+    }
+    const step = solveLinear(A, off)
+    if (step === null) return null
+    x = x.map((value, i) => value + step[i]!)
+    if (!x.slice(1, 1 + n).every((v) => v > 0)) return null
+  }
+  return null
+}
+
+/** The lowest point of the first periods from rest. */
+function start(c: Circuit, load: Load, pwm: Pwm, steady: State, lowest: number, ripple: number) {
+  const n = c.branches.length
+  const target = packed(steady)
+  let state = restState(c)
+  let startLowest = lowest
+  for (let k = 0; k < mostPeriods; k++) {
+    const next = period(c, state, load, pwm)
+    if (next === null) break
+    startLowest = Math.min(startLowest, extremeOf(next.pieces, 1)!.value)
+    state = next.end
+    const off = packed(state)
+      .slice(1, 1 + n)
+      .reduce((most, v, i) => Math.max(most, Math.abs(v - target[1 + i]!)), 0)
+    if (off <= 1e-3 * ripple) return { startLowest, isSettled: true }
+  }
+  return { startLowest, isSettled: false }
+}

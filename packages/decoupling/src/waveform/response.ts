@@ -1,0 +1,133 @@
+import { type Circuit, type Load, restState } from './circuit.js'
+import { drawn, drive, type Run, riseTo } from './drive.js'
+import { firstBelow, lowest } from './lowest.js'
+import { loadCurrent, type Piece, type State } from './piece.js'
+import { type Held, holdPower } from './power.js'
+import { at, negative } from './signal.js'
+
+/**
+ * The lowest or highest point of a waveform. `stationary`: the slope is 0 there. `corner`: where two pieces meet (the end of
+ * the rise, the instant of switching). `end`: at the end of the load's duration; `time` is `null` where an unlimited step
+ * or the rest after a burst only approaches it.
+ */
+export interface Extreme {
+  readonly time: number | null
+  readonly value: number
+  readonly kind: 'stationary' | 'corner' | 'end'
+}
+
+/** When the load is switched: how long its current takes to rise and fall in a straight line, and how long it is on. Seconds. */
+export interface Timing {
+  readonly rise: number
+  /** From the beginning of the rise to the beginning of the fall; `Infinity` for a step that stays. */
+  readonly duration: number
+  readonly fall: number
+}
+
+/** A piece with its place in time. */
+export interface Placed extends Piece {
+  readonly start: number
+  /** Whether the load is being switched on or on, or off again. */
+  readonly phase: 'rise' | 'on' | 'fall' | 'off'
+}
+
+/** The rail's answer to one step or burst. */
+export interface Response {
+  readonly pieces: readonly Placed[]
+  /** Rail voltage before the step. */
+  readonly rest: number
+  /** Lowest point of the whole. */
+  readonly lowest: Extreme
+  /** Highest point after the load is released, where it is; for a step that stays, from its beginning. */
+  readonly highest: Extreme
+  /** When the load can't be served any longer: the rail has no solution, or fell to 0 V; `null` where it can. */
+  readonly collapse: number | null
+}
+
+/** The exact waveform of the rail when a load is switched on from rest and, after its duration, off again. */
+export function respondTo(c: Circuit, load: Load, timing: Timing): Response {
+  const pieces: Placed[] = []
+  let clock = 0
+  const place = ({ pieces: more }: Pick<Run, 'pieces'>, phase: Placed['phase']): void => {
+    for (const piece of more) {
+      pieces.push({ ...piece, start: clock, phase })
+      clock += piece.duration
+    }
+  }
+  let state: State = restState(c)
+  if (timing.rise > 0) {
+    const run = riseTo(c, state, 0, timing.rise, drawn(load))
+    if (run === null) return summary(c, pieces, 0)
+    place(run, 'rise')
+    state = run.end!
+  }
+  const hold = timing.duration - timing.rise
+  if (hold > 0) {
+    const run = holdFor(c, state, load, hold)
+    place(run, 'on')
+    if (run.hasCollapsed) return summary(c, pieces, clock)
+    if (run.end === null) return summary(c, pieces)
+    state = run.end
+  }
+  const last = pieces[pieces.length - 1]!
+  const current = at(loadCurrent(last), last.duration) - c.idle
+  if (timing.fall > 0) {
+    const run = drive(c, state, 0, { current: c.idle + current, slope: -current / timing.fall }, timing.fall)
+    place(run, 'fall')
+    state = run.end!
+  }
+  place(drive(c, state, 0, { current: c.idle, slope: 0 }, Number.POSITIVE_INFINITY), 'off')
+  return summary(c, pieces)
+}
+
+/** The load fully on, for a time. */
+function holdFor(c: Circuit, from: State, load: Load, duration: number): Held {
+  if (load.kind === 'power') return holdPower(c, from, load.power, duration)
+  const [conductance, current] = load.kind === 'current' ? [0, load.current] : [1 / load.resistance, 0]
+  return { ...drive(c, from, conductance, { current: c.idle + current, slope: 0 }, duration), hasCollapsed: false }
+}
+
+function summary(c: Circuit, pieces: readonly Placed[], collapse: number | null = null): Response {
+  const rest = c.source.voltage - c.source.resistance * c.idle
+  const low = extremeOf(pieces, 1)
+  const released = pieces.filter((piece) => piece.phase === 'fall' || piece.phase === 'off')
+  const high = extremeOf(released.length > 0 ? released : pieces, -1)
+  const fallen = collapse ?? (low !== undefined && low.value <= 0 ? firstZero(pieces) : null)
+  const lowest = low === undefined || fallen !== null ? { time: fallen, value: 0, kind: 'corner' as const } : low
+  return { pieces, rest, lowest, highest: high ?? { time: 0, value: rest, kind: 'corner' }, collapse: fallen }
+}
+
+/** Lowest (`sign` 1) or highest (`sign` -1) point of some pieces. */
+export function extremeOf(pieces: readonly Placed[], sign: 1 | -1): Extreme | undefined {
+  let best: Extreme | undefined
+  for (let i = 0; i < pieces.length; i++) {
+    const { voltage, duration, start, phase } = pieces[i]!
+    const { time, value } = lowest(sign === 1 ? voltage : negative(voltage), duration)
+    if (best !== undefined && value >= sign * best.value) continue
+    const isAtEnd = time === duration
+    const isOver =
+      isAtEnd && (duration === Number.POSITIVE_INFINITY || (phase === 'on' && pieces[i + 1]?.phase !== 'on'))
+    const kind = isOver ? 'end' : isAtEnd || time === 0 ? 'corner' : 'stationary'
+    best = { time: time === Number.POSITIVE_INFINITY ? null : start + time, value: sign * value, kind }
+  }
+  return best
+}
+
+/** When the rail first reaches 0 V. */
+function firstZero(pieces: readonly Placed[]): number {
+  for (const { voltage, duration, start } of pieces) {
+    if (at(voltage, 0) <= 0) return start
+    const time = firstBelow(voltage, 0, duration, 0)
+    if (time !== null) return start + time
+  }
+  return 0
+}
+
+/** Rail voltage at a time; before 0 the rest, after the last piece (a collapse) 0. */
+export function voltageAt({ pieces, rest, collapse }: Response, time: number): number {
+  if (time < 0) return rest
+  if (collapse !== null && time >= collapse) return 0
+  let piece = pieces[0]!
+  for (const next of pieces) if (next.start <= time) piece = next
+  return at(piece.voltage, time - piece.start)
+}
