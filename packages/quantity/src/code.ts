@@ -36,17 +36,17 @@ export function writeCode(value: number, tolerance: number | undefined, kind: Co
   const [mantissa = '', tens = ''] = value.toExponential(3).split('e')
   if (!(value > 0 && Number.isFinite(value)) || Math.abs(Number(`${mantissa}e${tens}`) - value) > 1e-12 * value)
     throw new InputError({ field: 'value', value, allowed: 'above 0, with at most four significant digits' })
-  const digits = mantissa.replace('.', '').replace(/0{1,2}$/, '')
   const step = Math.max(0, Math.floor((Number(tens) - power) / 3))
   const place = Number(tens) - power - 3 * step
   const letter = multipliers[step]
   if (letter === undefined || place < -2)
     throw new InputError({ field: 'value', value, allowed: `what a code of ${multipliers} can hold` })
   const suffix = tolerance === undefined ? '' : letterOf(tolerance)
-  const trimmed = digits.replace(/0+$/, '').padEnd(2, '0')
-  if (Number(tens) === -1 && tenths !== undefined) return tenths + trimmed + suffix
-  if (place < 0) return letter + '0'.repeat(-place - 1) + trimmed + suffix
-  return trimmed.slice(0, place + 1).padEnd(place + 1, '0') + letter + trimmed.slice(place + 1) + suffix
+  const digits = mantissa.replace('.', '').replace(/0+$/, '')
+  if (Number(tens) === -1 && tenths !== undefined) return tenths + digits.padEnd(2, '0') + suffix
+  if (place < 0) return letter + ('0'.repeat(-place - 1) + digits).padEnd(2, '0') + suffix
+  const padded = digits.padEnd(Math.max(place + 1, 2), '0')
+  return padded.slice(0, place + 1) + letter + padded.slice(place + 1) + suffix
 }
 
 function letterOf(tolerance: number): string {

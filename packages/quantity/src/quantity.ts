@@ -17,7 +17,7 @@ const coded = /^([+-]?)(\d*)([a-df-zA-DF-Zµμ])(\d+)(\D.*)?$/s
  * One number and its unit out of a text, in `unit`; or, as a string, why it can't be read.
  */
 export function parseQuantity(text: string, unit: string): Reading | string {
-  const trimmed = text.trim().replace(/^\u2212|(?<=e)\u2212/i, '-')
+  const trimmed = text.trim().replaceAll('\u2212', '-')
   if (trimmed === '') return 'It is empty'
   if (trimmed.length > 80) return 'It is too long'
   if (trimmed.includes(',')) return 'Write a decimal point, not a comma, and no thousands separator'
