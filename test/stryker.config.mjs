@@ -1,0 +1,34 @@
+// Mutation testing of one package by its own unit tests: `pnpm mutation divider`. A comma separates several.
+import { readdirSync } from 'node:fs'
+import { fileURLToPath } from 'node:url'
+
+const root = fileURLToPath(new URL('..', import.meta.url))
+const all = readdirSync(`${root}packages`, { withFileTypes: true })
+  .filter((entry) => entry.isDirectory())
+  .map(({ name }) => name)
+const asked = (process.env['OHMWARD_MUTATE'] ?? '').split(',').filter((name) => name !== '')
+if (asked.length === 0 || asked.some((name) => !all.includes(name.split('/')[0] ?? ''))) {
+  throw new Error(`pnpm mutation NAME: NAME is one or more of ${all.join(', ')}, with commas`)
+}
+
+/** `divider` is the whole package, `divider/src/chain.ts` one file of it. */
+const mutate = asked.map((name) => (name.includes('/') ? `packages/${name}` : `packages/${name}/src/**/*.ts`))
+const names = [...new Set(asked.map((name) => name.split('/')[0]))]
+
+/** @type {import('@stryker-mutator/api/core').PartialStrykerOptions} */
+export default {
+  // Under pnpm the runner isn't found by itself.
+  plugins: ['@stryker-mutator/vitest-runner'],
+  testRunner: 'vitest',
+  vitest: { configFile: 'test/vitest.mutation.config.ts', related: false },
+  mutate,
+  coverageAnalysis: 'perTest',
+  reporters: ['clear-text', 'html', 'json'],
+  clearTextReporter: { allowColor: false, reportTests: false, logTests: false },
+  htmlReporter: { fileName: `reports/mutation/${names.join('+')}.html` },
+  jsonReporter: { fileName: `reports/mutation/${names.join('+')}.json` },
+  thresholds: { high: 95, low: 90, break: 90 },
+  ignorePatterns: ['docs/.vitepress/dist', 'docs/.vitepress/cache', '**/dist', 'reports'],
+  concurrency: 2,
+  disableTypeChecks: false,
+}

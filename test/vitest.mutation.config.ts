@@ -1,0 +1,13 @@
+import { fileURLToPath } from 'node:url'
+import { defineConfig } from 'vitest/config'
+import { alias } from './vitest.config.js'
+
+const root = fileURLToPath(new URL('..', import.meta.url))
+const names = [...new Set((process.env['OHMWARD_MUTATE'] ?? '').split(',').map((name) => name.split('/')[0]!))]
+
+/** Under mutation only the unit tests of the packages asked for run: a package answers for itself. */
+export default defineConfig({
+  root,
+  resolve: { alias },
+  test: { root, include: names.map((name) => `packages/${name}/test/**/*.test.ts`) },
+})
