@@ -97,13 +97,15 @@ function quantiles(normal: number, halves: readonly number[], variance: number):
   )
   const step = (2 * end) / (POINTS - 1)
   const first = sigma === 0 ? wide.shift()! : 0
-  const density = (i: number) => Math.exp(-0.5 * ((i * step - end) / sigma) ** 2) / Math.sqrt(2 * Math.PI)
   let values = new Float64Array(POINTS)
+  let density = 0
   for (let i = 1; i < POINTS; i++) {
-    values[i] =
-      sigma > 0
-        ? values[i - 1]! + ((density(i - 1) + density(i)) / 2) * (step / sigma)
-        : Math.min(1, Math.max(0, (i * step - end + first) / (2 * first)))
+    const x = i * step - end
+    if (sigma > 0) {
+      const next = Math.exp((-x * x) / (2 * gauss)) / (sigma * Math.sqrt(2 * Math.PI))
+      values[i] = values[i - 1]! + ((density + next) / 2) * step
+      density = next
+    } else values[i] = Math.min(1, Math.max(0, (x + first) / (2 * first)))
   }
   for (const w of wide) values = averaged(values, w / step)
   return (p) => {
@@ -119,16 +121,22 @@ function quantiles(normal: number, halves: readonly number[], variance: number):
   }
 }
 
-/** The mean of a distribution function over `half` steps to either side of every point. */
+/** The mean of a distribution function over `half` steps to either side of every point: the integral of straight pieces. */
 function averaged(values: Float64Array, half: number): Float64Array<ArrayBuffer> {
+  const last = POINTS - 1
   const sums = new Float64Array(POINTS)
   for (let i = 1; i < POINTS; i++) sums[i] = sums[i - 1]! + (values[i - 1]! + values[i]!) / 2
-  const integral = (x: number) => {
-    if (x <= 0) return 0
-    if (x >= POINTS - 1) return sums[POINTS - 1]! + x - (POINTS - 1)
-    const i = Math.floor(x)
-    const d = x - i
-    return sums[i]! + d * (values[i]! + (d / 2) * (values[i + 1]! - values[i]!))
+  const whole = Math.floor(half)
+  const d = half - whole
+  const e = 1 - d
+  const result = new Float64Array(POINTS)
+  for (let i = 0; i < POINTS; i++) {
+    const above = i + whole
+    const below = i - whole - 1
+    let area = above < last ? 0 : sums[last]! + i + half - last
+    if (above < last) area = sums[above]! + d * (values[above]! + (d / 2) * (values[above + 1]! - values[above]!))
+    if (below >= 0) area -= sums[below]! + e * (values[below]! + (e / 2) * (values[below + 1]! - values[below]!))
+    result[i] = area / (2 * half)
   }
-  return values.map((_, i) => (integral(i + half) - integral(i - half)) / (2 * half))
+  return result
 }

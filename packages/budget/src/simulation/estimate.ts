@@ -21,7 +21,6 @@ export function estimate(
   sortTails(sorted, count)
   const line = controls.slice()
   if (control) sortTails(line, count)
-  const over = (of: (i: number) => number) => copyMeans(n, stages, of)
 
   // The rank that a probability has among the values, corrected by the rank that it has among the controls.
   const rank = (p: number, trust: number) => {
@@ -29,24 +28,13 @@ export function estimate(
     return control && trust > 0 ? plain + trust * (rankOf(line, count, control.quantile(p), p) - plain) : plain
   }
   const end = (p: number) => {
-    const first = at(sorted, count, n * p - 0.5)
     const border = control ? control.quantile(p) : 0
-    let below = 0
-    let lineBelow = 0
-    let both = 0
-    for (let i = 0; control && i < n; i++) {
-      const a = values[i]! <= first ? 1 : 0
-      const b = controls[i]! <= border ? 1 : 0
-      below += a
-      lineBelow += b
-      both += a * b
-    }
-    const q = lineBelow / n
-    const trust = q > 0 && q < 1 ? Math.min(1, Math.max(0, (both / n - (below / n) * q) / (q * (1 - q)))) : 0
+    const trust = control ? agreement(values, at(sorted, count, n * p - 0.5), controls, border) : 0
     const place = rank(p, trust)
     const value = at(sorted, count, place)
-    const means = over((i) => (values[i]! <= value ? 1 : 0) - (controls[i]! <= border ? trust : 0))
-    const spread = Math.hypot(n * errorOf(means), 0.5)
+    const below = sharesBelow(values, value, stages)
+    const lineBelow = sharesBelow(controls, border, stages)
+    const spread = Math.hypot(n * errorOf(below.map((share, copy) => share - trust * lineBelow[copy]!)), 0.5)
     const error = (at(sorted, count, place + spread) - at(sorted, count, place - spread)) / 2
     return { value, error, trust }
   }
@@ -60,11 +48,33 @@ export function estimate(
     const b = at(sorted, count, rank(p + level, upper.trust))
     if (b - a < shortest[1] - shortest[0]) shortest = [a, b]
   }
-  const found = { ...momentsOf(values, controls, control), interval: [lower.value, upper.value] as const, shortest }
-  const endError = Math.max(lower.error, upper.error)
-  if (!limits) return { found: { ...found, endError }, sorted }
-  const withinError = errorOf(over((i) => (values[i]! >= limits.lower && values[i]! <= limits.upper ? 1 : 0)))
-  return { found: { ...found, endError, within: shareWithin(values, limits), withinError }, sorted }
+  const found = {
+    ...momentsOf(values, controls, control),
+    interval: [lower.value, upper.value] as const,
+    shortest,
+    endError: Math.max(lower.error, upper.error),
+  }
+  if (!limits) return { found, sorted }
+  const inside = values.map((x) => (x >= limits.lower && x <= limits.upper ? 0 : 1))
+  const withinError = errorOf(sharesBelow(inside, 0.5, stages))
+  return { found: { ...found, within: shareWithin(values, limits), withinError }, sorted }
+}
+
+/** Regression of "value at most `first`" on "control at most `border`", 0 to 1: how far the control is to be trusted. */
+function agreement(values: Float64Array, first: number, controls: Float64Array, border: number): number {
+  let below = 0
+  let lineBelow = 0
+  let both = 0
+  for (let i = 0; i < values.length; i++) {
+    const a = values[i]! <= first
+    const b = controls[i]! <= border
+    if (a) below++
+    if (b) lineBelow++
+    if (a && b) both++
+  }
+  const q = lineBelow / values.length
+  if (q === 0 || q === 1) return 0
+  return Math.min(1, Math.max(0, (both - below * q) / (lineBelow * (1 - q))))
 }
 
 /** Mean and standard deviation, with the control's part replaced by what is known of it. */
@@ -103,19 +113,19 @@ function rankOf(sorted: Float64Array, count: number, value: number, p: number): 
   return low + (gap > 0 ? (value - sorted[low]!) / gap : 0)
 }
 
-/** The mean over each copy of the lattice; every stage holds the copies one after the other. */
-function copyMeans(n: number, stages: readonly number[], of: (i: number) => number): Float64Array {
-  const copies = n / stages.reduce((sum, share) => sum + share, 0)
-  const sums = new Float64Array(copies)
+/** Share of values that are at most `border`, in each copy of the lattice; every stage holds the copies one after the other. */
+function sharesBelow(values: Float64Array, border: number, stages: readonly number[]): Float64Array {
+  const points = stages.reduce((sum, share) => sum + share, 0)
+  const shares = new Float64Array(values.length / points)
   let i = 0
   for (const share of stages) {
-    for (let copy = 0; copy < copies; copy++) {
-      let sum = 0
-      for (const end = i + share; i < end; i++) sum += of(i)
-      sums[copy] = sums[copy]! + sum
+    for (let copy = 0; copy < shares.length; copy++) {
+      let below = 0
+      for (const end = i + share; i < end; i++) if (values[i]! <= border) below++
+      shares[copy]! += below / points
     }
   }
-  return sums.map((sum) => (sum * copies) / n)
+  return shares
 }
 
 /** Standard error of the mean of independent means. */

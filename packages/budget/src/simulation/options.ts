@@ -54,7 +54,7 @@ export function settingsOf<K extends string>(options: SimulateOptions<K>): Setti
   demand(level > 0 && level < 1, 'level', level, 'more than 0 and less than 1')
   demand(accuracy > 0 && accuracy < 1, 'accuracy', accuracy, 'more than 0 and less than 1')
   if (trials !== undefined) whole('trials', trials, 100, MOST)
-  whole('maximumTrials', maximumTrials, 1024, MOST)
+  whole('maximumTrials', maximumTrials, 2048, MOST)
   demand(method === 'plain' || method === 'quasi', 'method', method, "'plain' or 'quasi'")
   const { lower = -Infinity, upper = Infinity } = limits ?? {}
   demand(lower < upper, 'limits.lower', lower, 'less than limits.upper')

@@ -13,7 +13,7 @@ import { summary } from './summary.js'
 const COPIES = 16
 
 /** Points of a copy at the first stage. */
-const FIRST = 64
+const FIRST = 128
 
 /** Lattice points, doubled until the ends of the interval are steady. */
 export function* quasi(plan: Plan, settings: Settings): Generator<Progress, Simulation, void> {
