@@ -1,4 +1,5 @@
 import { formula } from '@ohmward/budget'
+import { twoTo } from '../two-to.js'
 
 const source = 'ideal uniform converter, 2^N steps over the reference; IEEE 1241, transfer characteristic (from memory)'
 
@@ -9,7 +10,7 @@ export const countVoltage = /*#__PURE__*/ formula({
   unit: 'V',
   inputs: { V_ref: ['V', 0.1, 10], N_bits: ['1', 1, 32] },
   expression: 'V_ref / 2^N_bits',
-  compute: ({ V_ref, N_bits }) => V_ref / 2 ** N_bits,
+  compute: ({ V_ref, N_bits }) => V_ref / twoTo(N_bits),
   source,
 })
 
@@ -20,7 +21,7 @@ export const fullScaleCode = /*#__PURE__*/ formula({
   unit: '1',
   inputs: { N_bits: ['1', 1, 32] },
   expression: '2^N_bits - 1',
-  compute: ({ N_bits }) => 2 ** N_bits - 1,
+  compute: ({ N_bits }) => twoTo(N_bits) - 1,
   source,
 })
 
@@ -31,7 +32,7 @@ export const idealCode = /*#__PURE__*/ formula({
   unit: '1',
   inputs: { V_pin: ['V', -1, 10], V_ref: ['V', 0.1, 10], N_bits: ['1', 1, 32] },
   expression: 'V_pin / V_ref * 2^N_bits',
-  compute: ({ V_pin, V_ref, N_bits }) => (V_pin / V_ref) * 2 ** N_bits,
+  compute: ({ V_pin, V_ref, N_bits }) => (V_pin / V_ref) * twoTo(N_bits),
   source,
 })
 
@@ -68,7 +69,7 @@ export const clippedCode = /*#__PURE__*/ formula({
   unit: '1',
   inputs: { code_c: ['1', -4096, 4294967296], N_bits: ['1', 1, 32], h_code: ['1', 0, 0.5] },
   expression: 'min(max(code_c, h_code), 2^N_bits - 1 + h_code)',
-  compute: ({ code_c, N_bits, h_code }) => Math.min(Math.max(code_c, h_code), 2 ** N_bits - 1 + h_code),
+  compute: ({ code_c, N_bits, h_code }) => Math.min(Math.max(code_c, h_code), twoTo(N_bits) - 1 + h_code),
   source,
   smooth: false,
 })
@@ -84,7 +85,7 @@ export const steppedCode = /*#__PURE__*/ formula({
   inputs: { V_pin: ['V', -1, 10], V_ref: ['V', 0.1, 10], N_bits: ['1', 1, 32], h_in: ['1', 0, 0.5] },
   expression: 'min(max(floor(V_pin / V_ref * 2^N_bits + h_in), 0), 2^N_bits - 1)',
   compute: ({ V_pin, V_ref, N_bits, h_in }) =>
-    Math.min(Math.max(Math.floor((V_pin / V_ref) * 2 ** N_bits + h_in), 0), 2 ** N_bits - 1),
+    Math.min(Math.max(Math.floor((V_pin / V_ref) * twoTo(N_bits) + h_in), 0), twoTo(N_bits) - 1),
   source,
   smooth: false,
 })
@@ -96,7 +97,7 @@ export const codeVoltage = /*#__PURE__*/ formula({
   unit: 'V',
   inputs: { code: ['1', 0, 4294967295], h_code: ['1', 0, 0.5], V_ref: ['V', 0.1, 10], N_bits: ['1', 1, 32] },
   expression: '(code + h_code) * V_ref / 2^N_bits',
-  compute: ({ code, h_code, V_ref, N_bits }) => ((code + h_code) * V_ref) / 2 ** N_bits,
+  compute: ({ code, h_code, V_ref, N_bits }) => ((code + h_code) * V_ref) / twoTo(N_bits),
   source,
 })
 
