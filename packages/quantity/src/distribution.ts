@@ -1,11 +1,5 @@
 import type { Distribution } from './spread.js'
 
-const within: Readonly<Record<string, (x: number) => boolean>> = {
-  top: (x) => x >= 0 && x <= 1,
-  coverage: (x) => x > 0,
-  degreesOfFreedom: (x) => x > 0,
-}
-
 /** The shapes, and what each must say beside its name. */
 const shapes: Readonly<Record<Distribution['kind'], readonly string[]>> = {
   exact: [],
@@ -16,6 +10,10 @@ const shapes: Readonly<Record<Distribution['kind'], readonly string[]>> = {
   normal: ['coverage'],
   t: ['coverage', 'degreesOfFreedom'],
 }
+
+/** The top of a trapezium is a share of its base; the other numbers are above 0. */
+const isSound = (name: string, x: unknown) =>
+  typeof x === 'number' && Number.isFinite(x) && (name === 'top' ? x >= 0 && x <= 1 : x > 0)
 
 /** What a distribution may be, in words. */
 export const knownShapes =
@@ -29,7 +27,7 @@ export function distributionFrom(given: unknown): Distribution | undefined {
   const result: Record<string, unknown> = { kind }
   for (const name of shapes[kind as Distribution['kind']]) {
     const value = Object.hasOwn(given, name) ? (given as Record<string, unknown>)[name] : undefined
-    if (typeof value !== 'number' || !Number.isFinite(value) || !within[name]!(value)) return undefined
+    if (!isSound(name, value)) return undefined
     result[name] = value
   }
   return result as unknown as Distribution

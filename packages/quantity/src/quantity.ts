@@ -50,7 +50,8 @@ function powerOfLetter(letter: string, unit: string): number | undefined {
 function scaled(mantissa: string, exponent: number, written: string, unit: string): Reading | string {
   const name = unit === 'ohm' ? written.replace(/^K(?=$|ohm$)/, 'k').replace(/^R$/, 'ohm') : written
   if (unit === 'degC') return temperature(mantissa, exponent, name)
-  const wanted = unitSize(unit)!
+  const wanted = unitSize(unit)
+  if (!wanted) return `The unit of this field, ${unit}, is not known`
   const size = name === '' ? wanted : unitSize(name)
   if (size && size.dimension === wanted.dimension)
     return reading(mantissa, exponent + size.power - wanted.power, name, size.factor / wanted.factor)

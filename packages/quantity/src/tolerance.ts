@@ -39,7 +39,9 @@ export function parseLimits(text: string, spec: FieldSpec): Limits | string {
 function widths([, , sign, first = '', other, second = '']: string[]): [below: string, above: string] | string {
   if (sign === other) return 'The two deviations must have opposite signs'
   const unit = second.replace(/^[\d.]+(e\d+)?/i, '')
-  const one = /[^\d.]/.test(first) ? first : first + unit
+  const own = /[^\d.]/.test(first)
+  if (own && unit === '' && Number(second) !== 0) return 'Give both deviations their unit'
+  const one = own ? first : first + unit
   return sign === '+' ? [second, one] : [one, second]
 }
 

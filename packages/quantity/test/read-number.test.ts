@@ -164,6 +164,11 @@ describe('what is refused, with the reason', () => {
     },
   )
 
+  it('a field of an unknown unit, unless a plain number is given', () => {
+    expect(refuse('5 V', 'widget' as Unit).hint).toBe('The unit of this field, widget, is not known')
+    expect(read(5, 'widget' as Unit)).toBe(5)
+  })
+
   it('never reaches for a prototype', () => {
     for (const name of ['toString', 'hasOwnProperty', 'valueOf', '__defineGetter__'])
       for (const text of [name, `5 ${name}`, `5 m${name}`, `5 V/${name}`, `5${name}5`])

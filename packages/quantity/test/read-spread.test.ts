@@ -120,6 +120,7 @@ describe('what is refused, with the reason', () => {
     ['10 µV ±2', 'V', 'Give the tolerance its unit, or %'],
     ['1 h ±2', 's', 'Give the tolerance its unit, or %'],
     ['100 +20/+10 %', 'ohm', 'The two deviations must have opposite signs'],
+    ['100 +20 %/-10', 'ohm', 'Give both deviations their unit'],
     ['100 +20/-10 V', 'ohm', '"V" is not a unit of this field'],
     ['100 +20 V/-10 ohm', 'ohm', '"V" is not a unit of this field'],
     ['0 ohm ±1 %', 'ohm', 'A share of 0 is 0; give the tolerance in ohm'],
