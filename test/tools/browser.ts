@@ -66,13 +66,16 @@ const unpack = (from: string, to: string): Promise<void> =>
 /**
  * Starts Chromium: the system's, or else the one of the npm packages.
  *
+ * @param candidates - what to try, in order
  * @throws Error with one sentence that says what to install, when neither starts
  */
-export async function launch(): Promise<Browser> {
+export async function launch(
+  candidates = [...systemPrograms().map((it) => async () => it), packagedProgram],
+): Promise<Browser> {
   const reasons: string[] = []
-  for (const candidate of [...systemPrograms(), packagedProgram]) {
+  for (const candidate of candidates) {
     try {
-      const { executablePath, env } = typeof candidate === 'function' ? await candidate() : candidate
+      const { executablePath, env } = await candidate()
       return await chromium.launch({
         executablePath,
         args: ['--no-sandbox', '--headless'],
