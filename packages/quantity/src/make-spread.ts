@@ -18,7 +18,7 @@ export function exact(nominal: number): Spread {
 export function plusMinus(nominal: number, half: number, distribution: Distribution = rectangular): Spread {
   finite({ nominal, half })
   if (half < 0) throw new InputError({ field: 'half', value: half, allowed: 'at least 0' })
-  return between(nominal - half, nominal + half, nominal, distribution)
+  return between(...limitsAround(nominal, half, half), nominal, distribution)
 }
 
 /**
@@ -57,6 +57,19 @@ export function scaled(spread: Spread, factor: number): Spread {
   const [lower, upper] = factor < 0 ? [spread.upper, spread.lower] : [spread.lower, spread.upper]
   finite({ factor, nominal, lower: lower * factor, upper: upper * factor })
   return tidy({ ...spread, nominal, lower: lower * factor, upper: upper * factor })
+}
+
+/**
+ * Limits as they come out on paper: to 15 significant digits, so that 0.7 ± 5 % begins at 0.665 and not at
+ * 0.6649999999999999; unrounded where that would move one by more than a billionth of its distance.
+ */
+export function limitsAround(nominal: number, below: number, above: number): [lower: number, upper: number] {
+  return [neat(nominal - below, below), neat(nominal + above, above)]
+}
+
+function neat(limit: number, distance: number): number {
+  const rounded = Number(limit.toPrecision(15))
+  return Math.abs(rounded - limit) <= 1e-9 * distance ? rounded : limit
 }
 
 /** A spread without width is exact. */

@@ -33,7 +33,8 @@ function readCode([, sign = '', whole = '', letter = '', fraction = '', rest = '
   const power = powerOfLetter(plainUnit(letter), unit)
   const after = unitSize(plainUnit(rest.trim()))
   const own = rest.trim() === '' || (after?.dimension === unitSize(unit)?.dimension && after?.power === 0)
-  if (power === undefined || !own || (whole === '' && !/^(ohm|F|H)$/.test(unit)))
+  if (power !== undefined && !own) return `"${rest.trim()}" is not a unit of this field`
+  if (power === undefined || (whole === '' && !/^(ohm|F|H)$/.test(unit)))
     return `"${letter}" can't stand for the point in ${unit === '1' ? 'a ratio' : unit}`
   return reading(`${sign}${whole || '0'}.${fraction}`, power, letter)
 }

@@ -1,4 +1,5 @@
 import type { FieldSpec } from './field.js'
+import { limitsAround } from './make-spread.js'
 import { parseQuantity, type Reading } from './quantity.js'
 import { plainUnit, unitSize } from './unit.js'
 
@@ -52,7 +53,8 @@ function withWidths(value: string, sides: [below: string, above: string] | strin
   const [below, above] = sides.map((side) => width(side.trim(), nominal, spec)) as [number | string, number | string]
   if (typeof below === 'string') return below
   if (typeof above === 'string') return above
-  return { ...nominal, nominal: nominal.value, lower: nominal.value - below, upper: nominal.value + above }
+  const [lower, upper] = limitsAround(nominal.value, below, above)
+  return { ...nominal, nominal: nominal.value, lower, upper }
 }
 
 /** Half a width, in the field's unit. */

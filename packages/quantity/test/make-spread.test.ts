@@ -17,6 +17,15 @@ describe('spreads made in code', () => {
     expect(between(1, 4, 2, normal).distribution).toBe(normal)
   })
 
+  it('have the limits that come out on paper', () => {
+    expect(relative(0.7, 0.05)).toMatchObject({ lower: 0.665, upper: 0.735 })
+    expect(relative(1.1, 0.1)).toMatchObject({ lower: 0.99, upper: 1.21 })
+    const fine = 1.2345678901234567
+    expect(plusMinus(fine, 0)).toEqual(exact(fine))
+    expect(plusMinus(fine, 1e-15).lower).toBe(fine - 1e-15)
+    expect(plusMinus(fine, 1e-15).upper).toBe(fine + 1e-15)
+  })
+
   it('scale, and exchange their limits for a negative factor', () => {
     expect(scaled(between(1, 4, 2, normal), 2)).toEqual({ nominal: 4, lower: 2, upper: 8, distribution: normal })
     expect(scaled(between(1, 4, 2, normal), -2)).toEqual({ nominal: -4, lower: -8, upper: -2, distribution: normal })
