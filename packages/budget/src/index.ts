@@ -1,6 +1,9 @@
 export type { Assessment, Caution, Margin, Verdict } from './assessment.js'
 export type { Budget, Comparison, Contribution, Extremes, Histogram, LinearBudget, Simulation } from './budget.js'
 export { compare } from './compare.js'
+export { type Circumstances, type Station, worstStation } from './conditions.js'
+export { acceptanceLimits, conformity, type Guard, guardBand, type Interval, type Known } from './conformity.js'
+export { type GlobalRisks, globalRisks, type Inspection } from './conformity-risks.js'
 export { type CorrelationFactor, correlationFactor } from './correlation.js'
 export { type Derivation, type DerivationStep, derive } from './derivation.js'
 export { type CompiledInputs, compileInputs, type Evaluator, evaluator } from './evaluate.js'
@@ -15,9 +18,20 @@ export {
   type Values,
 } from './formula.js'
 export { propagate } from './linear.js'
+export { type BudgetSpec, budgetOf } from './make-budget.js'
+export {
+  type DecisionRule,
+  errorMargin,
+  furthestStation,
+  type MarginSpec,
+  type MarginText,
+  marginOf,
+  plainMargin,
+} from './margin.js'
 export type { Columns, Correlation, EngineOptions, Fill, Group, Inputs, Model, Row } from './model.js'
 export { type Moments, moments } from './moments.js'
 export { normalDensity, normalProbability, normalQuantile } from './normal.js'
 export { type Signal, type SimulateAsyncOptions, simulateAsync } from './simulation/async.js'
 export { type Limits, type Progress, type SimulateOptions, simulate, simulation } from './simulation/index.js'
 export { studentProbability, studentQuantile } from './student.js'
+export { ordered, relativeSlack, verdictOf } from './verdict.js'

@@ -1,0 +1,42 @@
+import type { Budget } from './budget.js'
+import { compare } from './compare.js'
+import { extremes } from './extremes.js'
+import { propagate } from './linear.js'
+import type { EngineOptions, Inputs, Model } from './model.js'
+import { type SimulateOptions, simulate } from './simulation/index.js'
+
+/** What a budget is made for. */
+export interface BudgetSpec<K extends string> extends EngineOptions<K> {
+  readonly symbol: string
+  readonly quantity: string
+  readonly unit: string
+  readonly inputs: Inputs<K>
+  readonly model: Model<NoInfer<K>>
+  /** How to simulate; `false` leaves the simulation out. */
+  readonly simulation?: false | Omit<SimulateOptions<K>, keyof EngineOptions<K>>
+}
+
+/** One output's budget: linear propagation, true extremes and, unless left out, simulation and the comparison of the two. */
+export function budgetOf<const K extends string>({
+  symbol,
+  quantity,
+  unit,
+  inputs,
+  model,
+  simulation = {},
+  ...options
+}: BudgetSpec<K>): Budget {
+  const linear = propagate(inputs, model, options)
+  const limits = extremes(inputs, model, options)
+  if (simulation === false) return { symbol, quantity, unit, linear, extremes: limits }
+  const simulated = simulate(inputs, model, { ...options, ...simulation })
+  return {
+    symbol,
+    quantity,
+    unit,
+    linear,
+    extremes: limits,
+    simulation: simulated,
+    comparison: compare(linear, simulated),
+  }
+}

@@ -1,0 +1,170 @@
+import type { Input, Spread } from '@ohmward/quantity'
+import type { Margin, Verdict } from './assessment.js'
+import type { Budget } from './budget.js'
+import { type Circumstances, type Station, worstStation } from './conditions.js'
+import { compileInputs, evaluator } from './evaluate.js'
+import { propagate } from './linear.js'
+import type { Model, Row } from './model.js'
+import { normalProbability } from './normal.js'
+import { simulate } from './simulation/index.js'
+
+/** What every margin says of itself. */
+export type MarginText = Pick<Margin, 'id' | 'name' | 'unit' | 'sense' | 'remedies' | 'catches'>
+
+/** What a margin watches: a value, a limit, and on which side of it the value must stay. */
+export interface MarginSpec<K extends string> extends MarginText {
+  readonly value: Model<K>
+  /** A number, or a model where the limit moves with the inputs. */
+  readonly limit: number | Model<K>
+}
+
+/** How margins are decided (JCGM 106:2012, decision rule). */
+export interface DecisionRule {
+  /** Accept a margin that a board meets with this probability; without it every margin must hold at its worst case. */
+  readonly accept?: number
+}
+
+/**
+ * Holds one margin against all limits and conditions.
+ *
+ * The worst case is the extreme of the distance to the limit over the parts' limits, at the worst of the conditions.
+ * There, and there only, the probability is that of a board drawn from the parts' distributions: by linear propagation,
+ * or by simulation where the linear answer has doubts.
+ */
+export function marginOf<K extends string>(
+  { value, limit, ...text }: MarginSpec<K>,
+  { accept, ...circumstances }: Circumstances<K> & DecisionRule,
+): Margin {
+  const limitAt: Model<K> = typeof limit === 'number' ? () => limit : limit
+  const slackAt: Model<K> = text.sense === 'at least' ? (x) => value(x) - limitAt(x) : (x) => limitAt(x) - value(x)
+  const station = worstStation(circumstances, slackAt, (lower) => -lower)
+  const { inputs, extremes: found } = station
+  const { row } = circumstances
+  const probability = chance(inputs, slackAt, row)
+  const nominal = evaluate(inputs, value, row)
+  return decided(
+    text,
+    {
+      nominal,
+      worst: evaluate(inputs, value, row, found.atLower),
+      limit: evaluate(inputs, limitAt, row, found.atLower),
+      slack: found.lower,
+      nominalSlack: evaluate(inputs, slackAt, row),
+      ...(probability !== undefined && { probability }),
+      at: { ...station.at, ...moved(inputs, found.atLower) },
+    },
+    doubtsAbout(station),
+    accept,
+  )
+}
+
+/** A margin between two plain numbers, where nothing varies or the worst case is already in them. */
+export function plainMargin(text: MarginText, worst: number, limit: number, nominal = worst): Margin {
+  const slackOf = (value: number) => (text.sense === 'at least' ? value - limit : limit - value)
+  const numbers = { nominal, worst, limit, slack: slackOf(worst), nominalSlack: slackOf(nominal), at: {} }
+  return decided(text, numbers, [])
+}
+
+/** The conditions at which an output can lie furthest from its true value. */
+export function furthestStation<K extends string>(
+  circumstances: Circumstances<K>,
+  model: Model<K>,
+  truth: number,
+): Station<K> {
+  return worstStation(circumstances, model, (lower, upper) => Math.max(truth - lower, upper - truth))
+}
+
+/**
+ * The margin of an error: how far an output may lie from its true value, either way.
+ *
+ * @param station - the conditions at which it can lie furthest
+ * @param budget - the output's budget there
+ */
+export function errorMargin<K extends string>(
+  text: MarginText,
+  truth: number,
+  allowed: number,
+  station: Station<K>,
+  budget: Budget,
+  { accept }: DecisionRule = {},
+): Margin {
+  const { lower, upper, atLower, atUpper } = station.extremes
+  const error = Math.max(truth - lower, upper - truth)
+  const nominal = Math.abs(budget.linear.nominal - truth)
+  const probability = budget.simulation?.within ?? around(budget, truth, allowed)
+  const at = truth - lower > upper - truth ? atLower : atUpper
+  return decided(
+    text,
+    {
+      nominal,
+      worst: error,
+      limit: allowed,
+      slack: allowed - error,
+      nominalSlack: allowed - nominal,
+      ...(probability !== undefined && { probability }),
+      at: { ...station.at, ...moved(station.inputs, at) },
+    },
+    doubtsAbout(station),
+    accept,
+  )
+}
+
+function decided(
+  { id, name, unit, sense, remedies, catches }: MarginText,
+  numbers: Pick<Margin, 'nominal' | 'worst' | 'limit' | 'slack' | 'nominalSlack' | 'probability' | 'at'>,
+  reasons: readonly string[],
+  accept?: number,
+): Margin {
+  const holds =
+    accept === undefined ? numbers.slack >= 0 : (numbers.probability ?? (numbers.slack >= 0 ? 1 : 0)) >= accept
+  const verdict: Verdict = !holds ? 'fails' : accept === undefined && reasons.length > 0 ? 'not sure' : 'holds'
+  const reason = verdict === 'not sure' && { reason: reasons.join('; ') }
+  return { id, name, unit, sense, ...numbers, verdict, ...reason, remedies, catches }
+}
+
+/** Why the worst case isn't sure. */
+const doubtsAbout = ({ extremes, doubts }: Station<string>) => [...extremes.reasons, ...doubts]
+
+/** Probability that the slack is 0 or more; undefined where nothing varies. */
+function chance<K extends string>(inputs: Record<K, Input>, slack: Model<K>, row?: Row<K>): number | undefined {
+  const options = row ? { row } : {}
+  const linear = propagate(inputs, slack as Model<NoInfer<K>>, options)
+  if (linear.contributions.length === 0) return undefined
+  if (linear.doubts.length > 0) {
+    return simulate(inputs, slack as Model<NoInfer<K>>, { ...options, trials: 4096, limits: { lower: 0 } }).within
+  }
+  return linear.u > 0 ? normalProbability(linear.estimate / linear.u) : undefined
+}
+
+/** Probability that a linear budget's output lies within `allowed` of the true value. */
+function around({ linear: { estimate, u } }: Budget, truth: number, allowed: number): number | undefined {
+  if (u === 0) return undefined
+  return normalProbability((truth + allowed - estimate) / u) - normalProbability((truth - allowed - estimate) / u)
+}
+
+function evaluate<K extends string>(
+  inputs: Record<K, Input>,
+  model: Model<K>,
+  row: Row<K> | undefined,
+  values: Readonly<Record<string, number>> = {},
+): number {
+  const compiled = compileInputs(inputs)
+  const at = evaluator(compiled, model, row)
+  compiled.names.forEach((name, i) => {
+    if (values[name] !== undefined) at.set(i, values[name])
+  })
+  return at.finite()
+}
+
+/** The inputs that differ from their nominal values. */
+function moved<K extends string>(
+  inputs: Record<K, Input>,
+  values: Readonly<Record<string, number>>,
+): Record<string, number> {
+  const result: Record<string, number> = {}
+  for (const [name, value] of Object.entries(values)) {
+    const input = inputs[name as K]
+    if (typeof input === 'object' && (input as Spread).nominal !== value) result[name] = value
+  }
+  return result
+}

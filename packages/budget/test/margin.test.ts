@@ -1,0 +1,70 @@
+import { between, plusMinus } from '@ohmward/quantity'
+import { describe, expect, it } from 'vitest'
+import { budgetOf, errorMargin, furthestStation, marginOf, ordered, plainMargin, verdictOf } from '../src/index.js'
+
+const text = { id: 'room', name: 'room', unit: 'V', sense: 'at most', remedies: ['less'], catches: ['A01'] } as const
+
+describe('marginOf', () => {
+  const inputs = { V: between(3, 4.2), R: plusMinus(10, 1), T: between(-20, 20, 0), a: plusMinus(0, 0.01) }
+  const spec = {
+    ...text,
+    value: (x: { V: number; R: number; T: number; a: number }) => x.R * (1 + x.a * x.T),
+    limit: (x: { V: number }) => 4 * x.V,
+  }
+
+  it('finds the worst of conditions and limits, where a drift has no slope at the nominal temperature', () => {
+    const m = marginOf(spec, { inputs, conditions: ['V', 'T'] })
+    expect(m.slack).toBeCloseTo(12 - 11 * 1.2, 12)
+    expect(m.worst).toBeCloseTo(13.2, 12)
+    expect(m.limit).toBe(12)
+    expect(m.verdict).toBe('fails')
+    expect(m.at).toMatchObject({ V: 3, R: 11 })
+    expect(Math.abs(m.at['T']! * m.at['a']!)).toBeCloseTo(0.2, 12)
+  })
+
+  it('gives the probability of a board at the worst conditions', () => {
+    const m = marginOf({ ...spec, limit: 10 }, { inputs: { ...inputs, T: 0, a: 0 }, conditions: ['V'] })
+    expect(m.probability).toBeCloseTo(0.5, 6)
+    expect(m.nominalSlack).toBe(0)
+  })
+
+  it('accepts by probability where the decision rule says so', () => {
+    const at = { inputs: { ...inputs, T: 0, a: 0 }, conditions: ['V'] as const }
+    expect(marginOf({ ...spec, limit: 10.9 }, { ...at, conditions: ['V'] }).verdict).toBe('fails')
+    expect(marginOf({ ...spec, limit: 10.9 }, { ...at, conditions: ['V'], accept: 0.9 }).verdict).toBe('holds')
+    expect(marginOf({ ...spec, limit: 10.1 }, { ...at, conditions: ['V'], accept: 0.9 }).verdict).toBe('fails')
+  })
+
+  it('is not sure where the worst case lies inside the range of a condition', () => {
+    const m = marginOf(
+      { ...text, value: (x: { V: number; R: number }) => x.R - (x.V - 3.6) ** 2, limit: 20 },
+      { inputs: { V: inputs.V, R: inputs.R }, conditions: ['V'] },
+    )
+    expect(m.verdict).toBe('not sure')
+    expect(m.reason).toMatch(/inside the range of V/)
+  })
+})
+
+describe('errorMargin', () => {
+  it('takes the worse of both sides', () => {
+    const inputs = { x: between(-1, 3, 0), c: between(0, 1) }
+    const model = (v: { x: number; c: number }) => 10 + v.x * v.c
+    const station = furthestStation({ inputs, conditions: ['c'] }, model, 10)
+    const budget = budgetOf({ symbol: 'y', quantity: 'y', unit: 'V', inputs: station.inputs, model, simulation: false })
+    const m = errorMargin(text, 10, 2, station, budget)
+    expect(m.worst).toBeCloseTo(3, 12)
+    expect(m.slack).toBeCloseTo(-1, 12)
+    expect(m.at).toEqual({ c: 1, x: 3 })
+  })
+})
+
+describe('verdicts', () => {
+  it('order by relative slack, and one failure decides', () => {
+    const good = plainMargin({ ...text, id: 'good' }, 1, 10)
+    const tight = plainMargin({ ...text, id: 'tight' }, 0.099, 0.1)
+    const bad = plainMargin({ ...text, id: 'bad', sense: 'at least' }, 9, 10)
+    expect(ordered([good, bad, tight]).map((m) => m.id)).toEqual(['bad', 'tight', 'good'])
+    expect(verdictOf([good, bad, tight])).toBe('fails')
+    expect(verdictOf([good, tight])).toBe('holds')
+  })
+})
