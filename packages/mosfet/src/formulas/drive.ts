@@ -1,0 +1,102 @@
+import { formula, type InputRange } from '@ohmward/budget'
+
+const R_p: InputRange = ['ohm', 10, 1e6]
+
+/** Highest current that a gate takes from the pin: uncharged gate, no plateau. Pitfall H09. */
+export const peakPinCurrent = /*#__PURE__*/ formula({
+  symbol: 'I_pin',
+  quantity: 'peak current of the drive',
+  unit: 'A',
+  inputs: { V_GShigh: ['V', 1, 60], R_drv: ['ohm', 0, 200], R_g: ['ohm', 1, 1e4] },
+  expression: 'V_GShigh / (R_drv + R_g)',
+  compute: ({ V_GShigh, R_drv, R_g }) => V_GShigh / (R_drv + R_g),
+  source: 'Ohm, gate empty',
+})
+
+/** Collector current that the inverting transistor is sure to carry. */
+export const collectorCurrent = /*#__PURE__*/ formula({
+  symbol: 'I_C',
+  quantity: 'collector current to be had',
+  unit: 'A',
+  inputs: { h_FE: ['1', 10, 500], V_high: ['V', 1.5, 6], V_BE: ['V', 0.6, 1], R_b: ['ohm', 10, 1e6] },
+  expression: 'h_FE * (V_high - V_BE) / R_b',
+  compute: ({ h_FE, V_high, V_BE, R_b }) => (h_FE * (V_high - V_BE)) / R_b,
+  source: 'Ohm and the smallest current gain',
+})
+
+/** The same with a resistor from base to emitter, which takes its share. */
+export const sharedCollectorCurrent = /*#__PURE__*/ formula({
+  symbol: 'I_C',
+  quantity: 'collector current to be had',
+  unit: 'A',
+  inputs: {
+    h_FE: ['1', 10, 500],
+    V_high: ['V', 1.5, 6],
+    V_BE: ['V', 0.6, 0.9],
+    R_b: ['ohm', 10, 1e4],
+    R_be: ['ohm', 2e4, 1e6],
+  },
+  expression: 'h_FE * ((V_high - V_BE) / R_b - V_BE / R_be)',
+  compute: ({ h_FE, V_high, V_BE, R_b, R_be }) => h_FE * ((V_high - V_BE) / R_b - V_BE / R_be),
+  source: 'Kirchhoff and the smallest current gain',
+})
+
+/** Current through the pulling resistor while the transistor pulls against it. */
+export const pullCurrent = /*#__PURE__*/ formula({
+  symbol: 'I_p',
+  quantity: 'current of the pulling resistor',
+  unit: 'A',
+  inputs: { V_GShigh: ['V', 1, 60], R_p },
+  expression: 'V_GShigh / R_p',
+  compute: ({ V_GShigh, R_p }) => V_GShigh / R_p,
+  source: 'Ohm',
+})
+
+/** Power of the pulling resistor, which carries current for the share `D_p` of the time. Pitfall H04. */
+export const pullPower = /*#__PURE__*/ formula({
+  symbol: 'P_p',
+  quantity: 'power of the pulling resistor',
+  unit: 'W',
+  inputs: { V_GShigh: ['V', 1, 60], R_p, D_p: ['1', 0, 1] },
+  expression: 'V_GShigh^2 / R_p * D_p',
+  compute: ({ V_GShigh, R_p, D_p }) => (V_GShigh ** 2 / R_p) * D_p,
+  source: 'Joule',
+})
+
+/** Time from 10 % to 90 % of a gate that charges through a resistor alone: 2.2 time constants. */
+export const exponentialEdge = /*#__PURE__*/ formula({
+  symbol: 't_1090',
+  quantity: 'time from 10 % to 90 % of the gate',
+  unit: 's',
+  inputs: { R_p, C_iss: ['F', 1e-11, 1e-7] },
+  expression: 'log(9) * R_p * C_iss',
+  compute: ({ R_p, C_iss }) => Math.log(9) * R_p * C_iss,
+  source: 'step response of one pole',
+})
+
+/** Time constant of gate resistor and input capacitance. */
+export const gateTimeConstant = /*#__PURE__*/ formula({
+  symbol: 'tau_g',
+  quantity: 'time constant of the gate',
+  unit: 's',
+  inputs: { R_gon: ['ohm', 0.5, 1e5], n: ['1', 1, 8], C_iss: ['F', 1e-11, 1e-7] },
+  expression: 'R_gon * n * C_iss',
+  compute: ({ R_gon, n, C_iss }) => R_gon * n * C_iss,
+  source: 'one pole',
+})
+
+/** The driver's own share of the gate power; the gate resistor takes the rest. Half of the energy is lost at each edge. */
+export const driverShare = /*#__PURE__*/ formula({
+  symbol: 'P_drv',
+  quantity: 'gate power lost in the driver',
+  unit: 'W',
+  inputs: {
+    P_gate: ['W', 0, 10],
+    R_snk: ['ohm', 0.1, 1e3],
+    R_drv: ['ohm', 0.1, 1e3],
+    R_g: ['ohm', 0, 1e3],
+  },
+  expression: 'P_gate / 2 * (R_snk / (R_snk + R_g) + R_drv / (R_drv + R_g))',
+  compute: ({ P_gate, R_snk, R_drv, R_g }) => (P_gate / 2) * (R_snk / (R_snk + R_g) + R_drv / (R_drv + R_g)),
+  source: 'data sheet SLUSAQ3 (Texas Instruments), later edition: half at each edge, by resistances',
+})
