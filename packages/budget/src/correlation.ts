@@ -11,6 +11,8 @@ export interface CorrelationFactor {
   readonly factor: readonly (readonly number[])[]
 }
 
+const none: CorrelationFactor = { indices: [], pairs: [], factor: [] }
+
 /** What rounding may leave of a zero pivot; coefficients are written with a few digits, so this is generous to rounding alone. */
 const rounding = 1e-9
 
@@ -46,6 +48,7 @@ export function correlationFactor(
   names: readonly string[],
   correlations: readonly Correlation<string>[],
 ): CorrelationFactor {
+  if (correlations.length === 0) return none
   const pairs: [number, number, number][] = []
   const place = new Map<number, number>()
   correlations.forEach(({ between, coefficient }, n) => {

@@ -8,7 +8,6 @@ const short = (x: number): string => String(Number(x.toPrecision(3)))
 
 /** What the doubts are judged from. */
 export interface Evidence {
-  readonly names: readonly string[]
   readonly slopes: readonly Slope[]
   readonly probes: Probes
   readonly u: number
@@ -20,17 +19,20 @@ export interface Evidence {
 }
 
 /** Why a linear answer should not be trusted, in sentences. */
-export function doubtsOf({ names, slopes, probes, u, secondOrder, nominal, estimate, noise }: Evidence): string[] {
+export function doubtsOf(
+  names: readonly string[],
+  { slopes, probes, u, secondOrder, nominal, estimate, noise }: Evidence,
+): string[] {
   const doubts: string[] = []
   const threshold = worthTelling * u + noise
-  slopes.forEach(({ first, second, secondHalf, broken }, k) => {
+  slopes.forEach(({ first, second, third, broken }, k) => {
     const name = names[k]!
-    const bend = Math.max(Math.abs(second), Math.abs(secondHalf))
+    const bend = Math.abs(second) / 2
     if (broken !== undefined)
       doubts.push(`${name}: no finite result at ${short(broken)}, inside its standard uncertainty`)
-    else if (Math.abs(first) <= 1e-3 * bend && bend / 2 > threshold) {
+    else if (bend > threshold && Math.abs(first) <= 1e-3 * bend) {
       doubts.push(`${name}: no first-order effect at the estimate, yet ±u changes the result by ${short(second / 2)}`)
-    } else if (bend / 2 > threshold && Math.abs(second - secondHalf) > 0.4 * bend) {
+    } else if (bend > threshold && Math.abs(third) > 0.3 * bend) {
       doubts.push(`${name}: the slope changes abruptly within its standard uncertainty (a kink, a clip or a step)`)
     }
     const together = probes.hidden.get(k) ?? 0

@@ -36,12 +36,13 @@ export function probe(
   silent: readonly number[],
 ): Probes {
   const toss = coin()
+  const count = indices.length > 1 ? pairs : 0
   const hidden = new Map<number, number>()
   const signs: number[] = []
   let mixed = 0
   let odd = 0
   let used = 0
-  for (let p = 0; p < pairs; p++) {
+  for (let p = 0; p < count; p++) {
     let expected = 0
     for (let k = 0; k < indices.length; k++) {
       const s = toss() ? 1 : -1
@@ -66,5 +67,5 @@ export function probe(
     odd += ((up - down) / 2 - expected) ** 2
   }
   for (let k = 0; k < indices.length; k++) at.set(indices[k]!, means[k]!)
-  return { mixed: mixed / (used || 1), odd: odd / (used || 1), broken: used < pairs, hidden }
+  return { mixed: mixed / (used || 1), odd: odd / (used || 1), broken: used < count, hidden }
 }

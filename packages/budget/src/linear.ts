@@ -1,8 +1,7 @@
 import { InputError } from '@ohmward/quantity'
 import type { Contribution, LinearBudget } from './budget.js'
-import { correlationFactor } from './correlation.js'
 import { compileInputs, evaluator } from './evaluate.js'
-import { groupOf } from './groups.js'
+import { combine } from './linear-combine.js'
 import { doubtsOf } from './linear-doubts.js'
 import { probe } from './linear-probes.js'
 import { type Slope, slope } from './linear-slopes.js'
@@ -36,14 +35,11 @@ export function propagate<const K extends string>(
   model: Model<NoInfer<K>>,
   options: EngineOptions<NoInfer<K>> = {},
 ): LinearBudget {
-  const { row, correlations = [], groups = [] } = options
   const level = checkLevel(options.level)
   const compiled = compileInputs(inputs)
   const { names, spreads, varying } = compiled
-  const { pairs, indices } = correlationFactor(names, correlations)
-  const group = groupOf(names, groups, indices)
 
-  const at = evaluator(compiled, model, row)
+  const at = evaluator(compiled, model, options.row)
   const nominal = at.finite()
   const means: number[] = []
   const us: number[] = []
@@ -77,42 +73,13 @@ export function propagate<const K extends string>(
   }
   const probes = probe(at, varying, means, us, first, estimate, secondSum, silent)
 
-  // What each input's contribution is multiplied by in the variance: itself, plus what it is tied to.
-  const partners = [...first]
-  const members = groups.map(() => ({ sum: 0, dof: Infinity }))
-  const position = new Map(varying.map((i, k) => [i, k]))
-  for (const [i, j, r] of pairs) {
-    const a = position.get(i)
-    const b = position.get(j)
-    if (a === undefined || b === undefined) continue
-    partners[a]! += r * first[b]!
-    partners[b]! += r * first[a]!
-  }
-  varying.forEach((i, k) => {
-    const g = group[i]
-    if (g === undefined) return
-    members[g]!.sum += Math.abs(first[k]!)
-    members[g]!.dof = Math.min(members[g]!.dof, dofs[k]!)
-  })
-  let variance = 0
-  let quartic = 0
-  varying.forEach((i, k) => {
-    const g = group[i]
-    if (g === undefined) quartic += first[k]! ** 4 / dofs[k]!
-    else partners[k] = Math.sign(first[k]!) * members[g]!.sum
-    variance += first[k]! * partners[k]!
-  })
-  for (const { sum, dof } of members) quartic += sum ** 4 / dof
-  const u = Math.sqrt(Math.max(variance, 0))
-
-  const dof = quartic > 0 && u > 0 ? u ** 4 / quartic : Infinity
+  const { u, shares, degreesOfFreedom: dof, correlated, group } = combine(names, varying, first, dofs, options)
   const k = dof === Infinity ? normalQuantile((1 + level) / 2) : studentQuantile((1 + level) / 2, dof)
   const expanded = k * u
   const secondOrder = Math.sqrt(pure + probes.mixed)
   const contributions = varying.map((i, n): Contribution => {
     const { nominal, lower, upper, distribution } = spreads[i]!
-    const g = group[i]
-    return {
+    const line = {
       input: names[i]!,
       nominal,
       estimate: means[n]!,
@@ -122,21 +89,16 @@ export function propagate<const K extends string>(
       u: us[n]!,
       sensitivity: slopes[n]!.sensitivity,
       contribution: first[n]!,
-      share: u > 0 ? (first[n]! * partners[n]!) / variance : 0,
-      ...(g !== undefined && { group: groups[g]!.name }),
+      share: shares[n]!,
     }
+    const g = group[n]
+    return g === undefined ? line : { ...line, group: options.groups![g]!.name }
   })
-  const doubts = doubtsOf({
-    names: varying.map((i) => names[i]!),
-    slopes,
-    probes,
-    u,
-    secondOrder,
-    nominal,
-    estimate,
-    noise,
-  })
-  if (pairs.length > 0 && dof < Infinity) {
+  const doubts = doubtsOf(
+    varying.map((i) => names[i]!),
+    { slopes, probes, u, secondOrder, nominal, estimate, noise },
+  )
+  if (correlated && dof < Infinity) {
     doubts.push('effective degrees of freedom take the inputs as independent, and some are correlated')
   }
   return {
