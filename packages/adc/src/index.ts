@@ -1,5 +1,33 @@
 export * from './convert.js'
 export * from './examples.js'
+export {
+  currentTarget,
+  execute,
+  highestIntermediate,
+  type Integers,
+  type Line,
+  type LinearIntegers,
+  type LinearTarget,
+  largestOf,
+  ofSum,
+  type Proof,
+  prove,
+  type RationalIntegers,
+  type RationalOptions,
+  type RationalTarget,
+  railTarget,
+  resistanceTarget,
+  type Scaling,
+  scaleLinear,
+  scaleRational,
+  type Target,
+  type TextOptions,
+  targetAt,
+  toC,
+  toTypeScript,
+  type Word,
+} from './firmware.js'
 export * from './formulas.js'
 export * from './parts.js'
 export * from './schedule.js'
+export { twoTo } from './two-to.js'

@@ -1,0 +1,106 @@
+import { InputError } from '@ohmward/quantity'
+import { at, type Line } from './target.js'
+
+/** Bits of the unsigned word in which everything is computed. */
+export type Word = 16 | 32
+
+/** `((multiplier · code + add) >> shift) - base`; everything before `base` is unsigned and never wraps. */
+export interface LinearIntegers {
+  readonly kind: 'linear'
+  readonly word: Word
+  /** Largest code, or sum of codes, that goes in. */
+  readonly codes: number
+  readonly multiplier: number
+  readonly add: number
+  readonly shift: number
+  readonly base: number
+}
+
+/**
+ * `(numerator + denominator/2) / denominator - base`, one division, for codes `from` to `to`. Other codes have no value
+ * that fits (an open load, a pole): they give `beyond`.
+ */
+export interface RationalIntegers {
+  readonly kind: 'rational'
+  readonly word: Word
+  readonly codes: number
+  readonly numerator: Line
+  readonly denominator: Line
+  readonly base: number
+  readonly from: number
+  readonly to: number
+  readonly beyond: number
+}
+
+/** The constants that go into the firmware. */
+export type Integers = LinearIntegers | RationalIntegers
+
+/** Largest value of an unsigned word. */
+export const largestOf = (word: Word): number => 2 ** word - 1
+
+/** Exactly what the firmware computes for a code, while nothing wraps (which the proof shows). */
+export function execute(x: Integers, code: number): number {
+  if (x.kind === 'linear') return Math.floor((x.multiplier * code + x.add) / 2 ** x.shift) - x.base
+  if (code < x.from || code > x.to) return x.beyond
+  const denominator = at(x.denominator, code)
+  return Math.floor((at(x.numerator, code) + Math.floor(denominator / 2)) / denominator) - x.base
+}
+
+/**
+ * The largest value of any sub-expression over all codes, each read from left to right. Every one is monotonic in the
+ * code, so the ends decide.
+ */
+export function highestIntermediate(x: Integers): number {
+  if (x.kind === 'linear') return lineHighest([x.multiplier, x.add], 0, x.codes)
+  const { from, to } = x
+  const sums = [from, to].map((code) => at(x.numerator, code) + Math.floor(at(x.denominator, code) / 2))
+  return Math.max(lineHighest(x.numerator, from, to), lineHighest(x.denominator, from, to), ...sums)
+}
+
+/** The smallest value of any unsigned sub-expression: below 0 it would wrap. A denominator must be 1 or more. */
+export function lowestIntermediate(x: Integers): number {
+  const lowest = (line: Line, from: number, to: number) => Math.min(at(line, from), at(line, to))
+  if (x.kind === 'linear') return lowest([x.multiplier, x.add], 0, x.codes)
+  return Math.min(lowest(x.numerator, x.from, x.to), lowest(x.denominator, x.from, x.to) - 1)
+}
+
+function lineHighest([perCode, constant]: Line, from: number, to: number): number {
+  return Math.max(Math.abs(perCode) * to, Math.abs(constant), perCode * from + constant, perCode * to + constant)
+}
+
+/** Throws InputError for a word, a code range or constants that no firmware of this form can have. */
+export function validIntegers(x: Integers): void {
+  validWord(x.word)
+  validCodes(x.codes)
+  whole(x.base, 'base', 0, 2 ** 31)
+  if (x.kind === 'linear') {
+    whole(x.shift, 'shift', 0, x.word - 1)
+    whole(x.multiplier, 'multiplier', -largestOf(32), largestOf(32))
+    whole(x.add, 'add', -largestOf(32), largestOf(32))
+    return
+  }
+  whole(x.from, 'from', 0, x.codes)
+  whole(x.to, 'to', x.from, x.codes)
+  whole(x.beyond, 'beyond', -(2 ** 31), largestOf(32))
+  for (const name of ['numerator', 'denominator'] as const) {
+    x[name].forEach((value, i) => {
+      whole(value, `${name}[${i}]`, -largestOf(32), largestOf(32))
+    })
+  }
+}
+
+/** Throws InputError unless the word is 16 or 32. */
+export function validWord(word: number): void {
+  if (word !== 16 && word !== 32) throw new InputError({ field: 'word', value: word, unit: 'bit', allowed: '16 or 32' })
+}
+
+/** Throws InputError unless the largest code is whole, 1 to 2^20 - 1: each is tried. */
+export function validCodes(codes: number): void {
+  whole(codes, 'codes', 1, 2 ** 20 - 1)
+}
+
+function whole(value: number, field: string, from: number, to: number): void {
+  if (!(Number.isInteger(value) && value >= from && value <= to)) {
+    throw new InputError({ field, value, allowed: `a whole number from ${from} to ${to}` })
+  }
+}

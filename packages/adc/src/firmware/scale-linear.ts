@@ -1,0 +1,56 @@
+import {
+  highestIntermediate,
+  type LinearIntegers,
+  largestOf,
+  lowestIntermediate,
+  validCodes,
+  validWord,
+  type Word,
+} from './integers.js'
+import { type Proof, prove } from './prove.js'
+import { type LinearTarget, validTarget } from './target.js'
+
+/** Constants with their proof, or why there are none. */
+export type Scaling<I> =
+  | { readonly kind: 'possible'; readonly integers: I; readonly proof: Proof }
+  | { readonly kind: 'impossible'; readonly reason: string }
+
+/**
+ * The multiplier, shift and offset that come nearest to a line over every code in a word of 16 or 32 bits, and never wrap.
+ * The result is rounded, not truncated; what the rounded multiplier leaves is shared evenly between both ends.
+ *
+ * @param codes - the largest code, or the largest sum of codes where samples are averaged ({@link ofSum})
+ * @throws InputError for a word other than 16 or 32, codes outside 1 to 2^20 - 1, a target that isn't finite
+ */
+export function scaleLinear(
+  target: LinearTarget,
+  { codes, word }: { codes: number; word: Word },
+): Scaling<LinearIntegers> {
+  validWord(word)
+  validCodes(codes)
+  validTarget(target)
+  const [slope, constant] = target.line
+  const least = Math.min(constant, constant + slope * codes)
+  const base = Math.max(0, Math.ceil(-least))
+  let best: LinearIntegers | undefined
+  let bestBound = Infinity
+  for (let shift = 0; shift < word; shift++) {
+    const one = 2 ** shift
+    const multiplier = Math.round(slope * one)
+    const drift = (multiplier - slope * one) * codes
+    const half = shift === 0 ? 0 : one / 2
+    const exact = (constant + base) * one + half - drift / 2
+    const add = Math.round(exact)
+    const candidate: LinearIntegers = { kind: 'linear', word, codes, multiplier, add, shift, base }
+    const most = Math.max(add, multiplier * codes + add) / one
+    if (most > (base > 0 ? largestOf(word) / 2 : largestOf(word))) continue
+    if (lowestIntermediate(candidate) < 0 || highestIntermediate(candidate) > largestOf(word)) continue
+    const bound = half / one + (Math.abs(drift) / 2 + Math.abs(add - exact)) / one
+    if (bound < bestBound) [best, bestBound] = [candidate, bound]
+  }
+  if (best === undefined) {
+    const reason = `results up to ${Math.round(Math.max(constant, constant + slope * codes) + base)} do not fit a word of ${word} bits`
+    return { kind: 'impossible', reason }
+  }
+  return { kind: 'possible', integers: best, proof: prove(best, target) }
+}
