@@ -21,11 +21,17 @@ export default defineConfig({
       project('unit', ['packages/*/test/**/*.test.ts']),
       project('laws', ['test/laws/**/*.test.ts'], { testTimeout: 60_000 }),
       project('published', ['test/published/**/*.test.ts']),
-      project('workspace', ['test/workspace/**/*.test.ts'], { testTimeout: 300_000, hookTimeout: 300_000 }),
+      project('workspace', ['test/workspace/**/*.test.ts'], {
+        globalSetup: 'test/workspace/setup.ts',
+        testTimeout: 300_000,
+        hookTimeout: 300_000,
+      }),
       project('site', ['test/site/**/*.test.ts'], {
         testTimeout: 120_000,
         hookTimeout: 300_000,
+        // A browser wants the machine to itself: after all others, one file at a time.
         fileParallelism: false,
+        sequence: { groupOrder: 1 },
       }),
     ],
   },

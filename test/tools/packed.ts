@@ -1,7 +1,7 @@
 import { mkdirSync, mkdtempSync, readdirSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { pnpm, readJson, run, tool } from './workspace.js'
+import { pnpm, readJson, run } from './workspace.js'
 
 /** An empty project of a user, with every package installed from its tarball. */
 export interface Packed {
@@ -10,9 +10,8 @@ export interface Packed {
   readonly tarballs: Readonly<Record<string, string>>
 }
 
-/** Builds and packs every package, and installs the tarballs into an empty project, without the network. */
+/** Packs every built package, and installs the tarballs into an empty project, without the network. */
 export function installPacked(packages: readonly string[]): Packed {
-  tool('tsc', ['-b', 'packages'])
   const folder = mkdtempSync(join(tmpdir(), 'ohmward-packed-'))
   const store = join(folder, 'tarballs')
   mkdirSync(store)

@@ -20,7 +20,6 @@ const samples = documents.flatMap(samplesOf)
 let folder: string
 
 beforeAll(() => {
-  tool('tsc', ['-b', 'packages'])
   folder = mkdtempSync(join(tmpdir(), 'ohmward-samples-'))
   mkdirSync(join(folder, 'node_modules/@ohmward'), { recursive: true })
   for (const name of packages) symlinkSync(`${root}packages/${name}`, join(folder, 'node_modules/@ohmward', name))
