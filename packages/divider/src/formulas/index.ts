@@ -1,0 +1,6 @@
+export * from './amplifier.js'
+export * from './converter.js'
+export * from './difference.js'
+export * from './firmware.js'
+export * from './limits.js'
+export * from './loop.js'

@@ -1,0 +1,141 @@
+import { averaged } from '@ohmward/adc'
+import { between, exact, type Input, plusMinus, type Spread } from '@ohmward/quantity'
+import type { ReadChoice } from './choice.js'
+import { junctionVoltage } from './formulas/index.js'
+
+/** Inputs of a model by symbol. */
+export type InputSet = Readonly<Record<string, Input>>
+
+/** A ratio from decibels, as a part's rejection or gain is stated. */
+export const ratioOf = (decibels: number) => 10 ** (-decibels / 20)
+
+/** `ends` as a condition: every value between them, the nominal one as near to `wanted` as they allow. */
+export function condition(ends: { readonly from: number; readonly to: number }, wanted: number): Spread {
+  return between(ends.from, ends.to, Math.min(Math.max(wanted, ends.from), ends.to))
+}
+
+/** Noise as a normal spread, its limits three standard deviations away. */
+function noise(standardDeviation: number): Spread {
+  const half = 3 * standardDeviation
+  return half > 0 ? plusMinus(0, half, { kind: 'normal', coverage: 3 }) : exact(0)
+}
+
+/** Input noise of the amplifier over the noise bandwidth that the closed loop and the filter leave. */
+function amplifierNoise({ amplifier, timing }: ReadChoice, gain: number): number {
+  const closedLoop = amplifier.gainBandwidth.nominal / gain
+  const filter = timing.filter.nominal > 0 ? 1 / (2 * Math.PI * timing.filter.nominal) : Infinity
+  const bandwidth = (Math.PI / 2) * Math.min(closedLoop, filter)
+  return (amplifier.noiseDensity.upper * Math.sqrt(bandwidth)) / Math.sqrt(timing.samples.nominal)
+}
+
+/** Gain that the firmware takes: nominal resistors, ideal amplifier. */
+export function nominalGain({ topology, gainResistors: { feedback, ground } }: ReadChoice): number {
+  return feedback.nominal / ground.nominal + (topology === 'load at ground' ? 1 : 0)
+}
+
+/**
+ * Every input of the chain by symbol, the two conditions `V_rail` and `T_d` (kelvin above 25 °C) among them.
+ * `V_exc`, `V_amp` and `V_ref` are there only where they aren't the rail: what is the rail is one variable.
+ *
+ * @param tags - readings beside the one of interest, each with noise and rounding of its own: `z` of a short, `s` of a
+ *   known resistor, `h` of the hot load
+ */
+export function inputsOf(choice: ReadChoice, tags: readonly string[]): InputSet {
+  const {
+    surroundings: s,
+    amplifier: a,
+    gainResistors: g,
+    converter: c,
+    excitationSwitch,
+    referencePart,
+    timing,
+  } = choice
+  const middle = (choice.rail.from + choice.rail.to) / 2
+  const rejection = (decibels: Spread) => plusMinus(0, ratioOf(decibels.lower))
+  const rounding = averaged(c.spreads.n_rms.upper, timing.samples.nominal)
+  const own = (tag: string) => ({
+    ['V_n' + tag]: noise(amplifierNoise(choice, nominalGain(choice))),
+    ['e_q' + tag]: plusMinus(0, rounding.halfWidth),
+    ['e_n' + tag]: noise(rounding.noise),
+    ['e_INL' + tag]: c.spreads.e_INL,
+  })
+  const resistors =
+    choice.topology === 'load at ground'
+      ? {
+          R_f: g.feedback,
+          R_g: g.ground,
+          R_p: s.protectionResistance,
+          I_leak: s.clampLeakage,
+          p_ped: choice.pedestal,
+          p_pedn: choice.pedestal.nominal,
+          G_n: nominalGain(choice),
+        }
+      : {
+          R_a: g.ground,
+          R_b: g.feedback,
+          R_c: g.ground,
+          R_d: g.feedback,
+          R_cn: g.ground.nominal,
+          g_n: nominalGain(choice),
+        }
+  const V_excn = choice.excitation?.nominal ?? middle
+  return {
+    V_rail: condition(choice.rail, middle),
+    T_d: condition({ from: choice.ambient.from - 25, to: choice.ambient.to - 25 }, 0),
+    ...(choice.excitation && { V_exc: choice.excitation }),
+    ...(choice.amplifierSupply && { V_amp: choice.amplifierSupply }),
+    ...(c.reference.kind === 'absolute' && { V_ref0: c.reference.V_ref0, TC_ref: c.reference.TC_ref }),
+    V_sat: excitationSwitch.saturation,
+    R_sw: excitationSwitch.resistance,
+    R_ref: choice.reference,
+    alpha_ref: referencePart.temperatureCoefficient,
+    R_thref: referencePart.thermalResistance,
+    d_m: timing.measuringDuty,
+    R_x: choice.load.nominal.nominal,
+    kappa: choice.kappa,
+    R_lead: s.leadResistance,
+    R_con: s.contactVariation,
+    R_ds: s.switchInSpan,
+    I_off: s.switchLeakage,
+    V_emf: plusMinus(0, Math.abs(junctionVoltage({ S_emf: s.thermoelectric.upper, T_j: s.junctionDifference.upper }))),
+    I_o: s.groundCurrent,
+    R_sh: s.sharedGround,
+    V_os: a.offsetVoltage,
+    D_os: a.offsetDrift,
+    V_ps: a.offsetSupply,
+    m_ps: rejection(a.supplyRejectionDb),
+    m_cm: rejection(a.commonModeRejectionDb),
+    I_b: a.biasCurrent,
+    I_os: a.offsetCurrent,
+    alpha_G: g.ratioDrift,
+    a_ol: between(0, ratioOf(a.openLoopGainDb.lower), 0),
+    V_oh: a.highOutputDrop.upper,
+    V_ol: a.lowOutput.upper,
+    N_bits: c.bits,
+    h_code: c.h_code,
+    e_gain: c.spreads.e_gain,
+    e_offset: c.spreads.e_offset,
+    I_pin: c.spreads.I_leak,
+    R_filt: timing.filterResistance,
+    ...resistors,
+    R_refn: choice.reference.nominal,
+    R_swn: excitationSwitch.resistance.nominal,
+    R_leadn: s.leadResistance.nominal,
+    V_satn: excitationSwitch.saturation.nominal,
+    V_excn,
+    V_refn: c.reference.kind === 'absolute' ? c.reference.V_ref0.nominal : middle,
+    ...own(''),
+    ...Object.assign({}, ...tags.map(own)),
+  }
+}
+
+/** Inputs of the calibration readings, in the conditions of the calibration. */
+export function calibrationInputs({ calibration, rail }: ReadChoice): InputSet {
+  if (calibration.kind === 'none') return {}
+  const room = calibration.atCelsius ?? exact(25)
+  const T_c = { ...room, nominal: room.nominal - 25, lower: room.lower - 25, upper: room.upper - 25 }
+  const common = { T_c, V_railc: calibration.rail ?? (rail.from + rail.to) / 2, R_short: calibration.short }
+  return calibration.kind === 'zero'
+    ? common
+    : { ...common, R_cal: calibration.resistor, R_caln: calibration.resistor.nominal }
+}

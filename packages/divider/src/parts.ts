@@ -1,0 +1,235 @@
+import type { PartFields } from '@ohmward/quantity'
+
+/** The load between its sense points, and what heating it by the test current does. */
+export const loadFields = {
+  nominal: {
+    symbol: 'R_xn',
+    unit: 'ohm',
+    min: 0,
+    max: 100,
+    otherwise: 0,
+    meaning: 'resistance of the design; the middle of the range unless told',
+  },
+  temperatureCoefficient: {
+    symbol: 'alpha_x',
+    unit: '1/K',
+    min: -0.01,
+    max: 0.01,
+    otherwise: 0,
+    meaning: 'temperature coefficient of its resistance',
+  },
+  thermalResistance: {
+    symbol: 'R_thx',
+    unit: 'K/W',
+    min: 0,
+    max: 1e5,
+    otherwise: 0,
+    meaning: 'thermal resistance to the surroundings',
+  },
+  heatCapacity: { symbol: 'C_thx', unit: 'J/K', min: 0, max: 1e6, otherwise: 0, meaning: 'heat capacity' },
+} as const satisfies PartFields
+
+/** The switch that connects the excitation: a controller's pin or a transistor. */
+export const excitationSwitchFields = {
+  resistance: { symbol: 'R_sw', unit: 'ohm', min: 0, max: 1e3, otherwise: 0, meaning: 'on-resistance' },
+  saturation: {
+    symbol: 'V_sat',
+    unit: 'V',
+    min: 0,
+    max: 5,
+    otherwise: 0,
+    meaning: 'saturation voltage, beside the resistance',
+  },
+  currentLimit: { symbol: 'I_lim', unit: 'A', above: 0, max: 100, otherwise: 1, meaning: 'largest current allowed' },
+} as const satisfies PartFields
+
+/** The reference resistor, beside its resistance. */
+export const referenceFields = {
+  temperatureCoefficient: {
+    symbol: 'alpha_ref',
+    unit: '1/K',
+    magnitude: true,
+    max: 0.01,
+    otherwise: 1e-4,
+    meaning: 'largest temperature coefficient, either sign',
+  },
+  ratedPower: {
+    symbol: 'P_rated',
+    unit: 'W',
+    above: 0,
+    max: 1e3,
+    otherwise: 0.25,
+    meaning: 'rated dissipation at the ambient',
+  },
+  thermalResistance: {
+    symbol: 'R_thref',
+    unit: 'K/W',
+    min: 0,
+    max: 1e4,
+    otherwise: 150,
+    meaning: 'thermal resistance to the surroundings',
+  },
+} as const satisfies PartFields
+
+/** The two resistors that set the gain; a difference amplifier has each of them twice. */
+export const gainFields = {
+  feedback: {
+    symbol: 'R_f',
+    unit: 'ohm',
+    above: 0,
+    max: 1e8,
+    meaning: 'resistor from the output to the inverting input',
+  },
+  ground: {
+    symbol: 'R_g',
+    unit: 'ohm',
+    above: 0,
+    max: 1e7,
+    meaning: 'resistor from the inverting input to ground, or to the sense point in a difference amplifier',
+  },
+  ratioDrift: {
+    symbol: 'alpha_G',
+    unit: '1/K',
+    magnitude: true,
+    max: 0.01,
+    otherwise: 1e-4,
+    meaning: 'largest drift of the ratio of the two, either sign',
+  },
+} as const satisfies PartFields
+
+/** What stands around the measurement. */
+export const surroundingsFields = {
+  leadResistance: {
+    symbol: 'R_lead',
+    unit: 'ohm',
+    min: 0,
+    max: 100,
+    otherwise: 0,
+    meaning: 'wires, traces and contacts in series with the load',
+  },
+  contactVariation: {
+    symbol: 'R_con',
+    unit: 'ohm',
+    magnitude: true,
+    max: 1,
+    otherwise: 0,
+    meaning: 'how far contacts move from one reading to the next, either way',
+  },
+  switchInSpan: {
+    symbol: 'R_ds',
+    unit: 'ohm',
+    min: 0,
+    max: 10,
+    otherwise: 0,
+    meaning: 'on-resistance of a switch that stands between the sense points',
+  },
+  switchLeakage: {
+    symbol: 'I_off',
+    unit: 'A',
+    min: 0,
+    max: 0.01,
+    otherwise: 0,
+    meaning: 'off-state leakage of the power switch, hot: 0 to its maximum',
+  },
+  thermoelectric: {
+    symbol: 'S_emf',
+    unit: 'V/K',
+    magnitude: true,
+    max: 1e-3,
+    otherwise: 5e-6,
+    meaning: 'thermoelectric voltage of the junctions, per kelvin',
+  },
+  junctionDifference: {
+    symbol: 'T_j',
+    unit: 'K',
+    magnitude: true,
+    max: 500,
+    otherwise: 2,
+    meaning: 'largest temperature difference between the sense junctions',
+  },
+  groundCurrent: {
+    symbol: 'I_o',
+    unit: 'A',
+    min: 0,
+    max: 10,
+    otherwise: 0,
+    meaning: 'current of others in the shared ground while measuring',
+  },
+  sharedGround: {
+    symbol: 'R_sh',
+    unit: 'ohm',
+    min: 0,
+    max: 1,
+    otherwise: 0,
+    meaning: 'ground resistance shared with others',
+  },
+  protectionResistance: {
+    symbol: 'R_p',
+    unit: 'ohm',
+    min: 0,
+    max: 1e6,
+    otherwise: 1e3,
+    meaning: 'series resistor that protects the sense input',
+  },
+  clampLeakage: {
+    symbol: 'I_leak',
+    unit: 'A',
+    magnitude: true,
+    max: 1e-4,
+    otherwise: 1e-8,
+    meaning: 'largest leakage of the clamp at the sense input, hot',
+  },
+  undershoot: {
+    symbol: 'V_under',
+    unit: 'V',
+    min: 0,
+    max: 100,
+    otherwise: 1,
+    meaning: 'how far switching edges drive the sense line below ground',
+  },
+} as const satisfies PartFields
+
+/** When the reading is taken. */
+export const timingFields = {
+  wait: {
+    symbol: 't_wait',
+    unit: 's',
+    min: 0,
+    max: 10,
+    otherwise: 1e-3,
+    meaning: 'from switching the excitation on, the power off, to the sample',
+  },
+  filter: {
+    symbol: 'tau_f',
+    unit: 's',
+    min: 0,
+    max: 1,
+    otherwise: 0,
+    meaning: 'time constant of the filter before the converter',
+  },
+  filterResistance: {
+    symbol: 'R_filt',
+    unit: 'ohm',
+    min: 0,
+    max: 1e6,
+    otherwise: 100,
+    meaning: 'source resistance that the converter sees',
+  },
+  measuringDuty: {
+    symbol: 'd_m',
+    unit: '1',
+    min: 0,
+    max: 1,
+    otherwise: 0.01,
+    meaning: 'share of the time in which the test current flows',
+  },
+  samples: {
+    symbol: 'n_avg',
+    unit: '1',
+    min: 1,
+    max: 65536,
+    integer: true,
+    otherwise: 1,
+    meaning: 'conversions averaged to one reading',
+  },
+} as const satisfies PartFields

@@ -1,0 +1,106 @@
+import { absoluteReference } from '@ohmward/adc'
+import type { AnyFormula, Row } from '@ohmward/budget'
+import { chainFormulas, follow, type Workspace, workspace } from './chain.js'
+import type { ReadChoice } from './choice.js'
+import { type DifferenceWorkspace, differenceFormulas, differenceWorkspace, followAtRail } from './difference.js'
+import { correctedResistance, zeroedResistance } from './formulas/index.js'
+import { calibrationInputs, type InputSet, inputsOf } from './inputs.js'
+import { type Any, putAtRail, putBench, putGrounded, putMoment, putUse } from './put.js'
+
+/** Values of a reading by symbol, inputs and computed ones. */
+export type Place = Readonly<Record<string, number>>
+
+/** A choice made ready for the engines: its inputs, and models over them. */
+export interface Plan {
+  readonly inputs: InputSet
+  /** Inputs that are conditions to cover. */
+  readonly conditions: readonly string[]
+  /** Fills the places of work from row `i`; the models take what it returns. */
+  readonly row: Row<string>
+  /** What the firmware shows in ohms: indicated, and corrected where there is a calibration. */
+  readonly result: (x: Place) => number
+  /** The reading of interest followed, every value by symbol. */
+  readonly reading: (x: Place) => Place
+  /** The reading of a short at the calibration; undefined without one. */
+  readonly zero: ((x: Place) => Place) | undefined
+  /** The chain's formulas in the order of calculation. */
+  readonly formulas: () => readonly AnyFormula[]
+  /** What it takes to read the load once more, at other conditions: for thermometry. */
+  readonly chain: Chain
+}
+
+/** One of the two chains. */
+export interface Chain<Y extends Workspace | DifferenceWorkspace = any> {
+  readonly workspace: () => Y
+  readonly put: (y: Y, c: Any, i: number) => void
+  readonly follow: (y: Y) => number
+  readonly formulas: () => readonly AnyFormula[]
+}
+
+const grounded: Chain<Workspace> = { workspace, put: putGrounded, follow, formulas: chainFormulas }
+const atRail: Chain<DifferenceWorkspace> = {
+  workspace: differenceWorkspace,
+  put: putAtRail,
+  follow: followAtRail,
+  formulas: differenceFormulas,
+}
+
+/**
+ * Makes a choice ready for the engines. Its models share places of work that each call of `row` fills anew, so that a
+ * simulation allocates nothing; a plan serves one engine at a time.
+ */
+export function planOf(choice: ReadChoice): Plan {
+  const chain: Chain = choice.topology === 'load at ground' ? grounded : atRail
+  const { kind } = choice.calibration
+  const tags = kind === 'none' ? [] : kind === 'zero' ? ['z'] : ['z', 's']
+  const inputs = { ...inputsOf(choice, tags), ...calibrationInputs(choice) }
+  const supply = inputs['V_amp']
+  const varies = typeof supply === 'object' && supply.lower < supply.upper
+
+  const now = chain.workspace()
+  const zero = chain.workspace()
+  const span = chain.workspace()
+  let R_caln = 0
+  const row = (c: Any, i: number) => {
+    chain.put(now, c, i)
+    putMoment(now, c, i, c.R_x![i]!, c.T_d![i]!, c.V_rail![i]!)
+    putUse(now, c, i)
+    if (kind !== 'none') {
+      chain.put(zero, c, i)
+      putMoment(zero, c, i, c.R_short![i]!, c.T_c![i]!, c.V_railc![i]!)
+      putBench(zero, i, c.V_nz!, c.e_qz!, c.e_nz!, c.e_INLz!)
+    }
+    if (kind === 'zero and span') {
+      chain.put(span, c, i)
+      putMoment(span, c, i, c.R_cal![i]!, c.T_c![i]!, c.V_railc![i]!)
+      putBench(span, i, c.V_ns!, c.e_qs!, c.e_ns!, c.e_INLs!)
+      R_caln = c.R_caln![i]!
+    }
+    return now as unknown as Place
+  }
+  const corrected = () => {
+    const R_ind = chain.follow(now)
+    const R_z = chain.follow(zero)
+    if (kind === 'zero') return zeroedResistance({ R_ind, R_z })
+    return correctedResistance({ R_ind, R_z, R_s: chain.follow(span), R_caln })
+  }
+  return {
+    inputs,
+    conditions: ['V_rail', 'T_d', ...(varies ? ['V_amp'] : [])],
+    row: row as unknown as Row<string>,
+    result: kind === 'none' ? () => chain.follow(now) : corrected,
+    reading: () => {
+      chain.follow(now)
+      return now as unknown as Place
+    },
+    zero:
+      kind === 'none'
+        ? undefined
+        : () => {
+            chain.follow(zero)
+            return zero as unknown as Place
+          },
+    formulas: () => [...(inputs['V_ref0'] === undefined ? [] : [absoluteReference]), ...chain.formulas()],
+    chain,
+  }
+}

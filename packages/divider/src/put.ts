@@ -1,0 +1,111 @@
+import { absoluteReference } from '@ohmward/adc'
+import type { Columns } from '@ohmward/budget'
+import type { Workspace } from './chain.js'
+import type { DifferenceWorkspace } from './difference.js'
+
+/** Columns of any inputs. */
+export type Any = Columns<string>
+
+type Shared = Pick<Workspace, keyof Workspace & keyof DifferenceWorkspace>
+
+/** Puts what both chains share, but for the moment of the reading, into a workspace: row `i` of the parts' columns. */
+function putShared(y: Shared, c: Any, i: number): void {
+  y.kappa = c.kappa![i]!
+  y.V_sat = c.V_sat![i]!
+  y.R_sw = c.R_sw![i]!
+  y.R_ref = c.R_ref![i]!
+  y.alpha_ref = c.alpha_ref![i]!
+  y.R_thref = c.R_thref![i]!
+  y.d_m = c.d_m![i]!
+  y.R_lead = c.R_lead![i]!
+  y.R_ds = c.R_ds![i]!
+  y.I_off = c.I_off![i]!
+  y.R_sh = c.R_sh![i]!
+  y.V_os = c.V_os![i]!
+  y.D_os = c.D_os![i]!
+  y.V_ps = c.V_ps![i]!
+  y.m_ps = c.m_ps![i]!
+  y.m_cm = c.m_cm![i]!
+  y.I_b = c.I_b![i]!
+  y.I_os = c.I_os![i]!
+  y.alpha_G = c.alpha_G![i]!
+  y.a_ol = c.a_ol![i]!
+  y.V_oh = c.V_oh![i]!
+  y.V_ol = c.V_ol![i]!
+  y.I_pin = c.I_pin![i]!
+  y.R_filt = c.R_filt![i]!
+  y.N_bits = c.N_bits![i]!
+  y.h_code = c.h_code![i]!
+  y.e_gain = c.e_gain![i]!
+  y.e_offset = c.e_offset![i]!
+  y.R_refn = c.R_refn![i]!
+  y.R_swn = c.R_swn![i]!
+  y.R_leadn = c.R_leadn![i]!
+  y.V_satn = c.V_satn![i]!
+  y.V_excn = c.V_excn![i]!
+  y.V_refn = c.V_refn![i]!
+}
+
+/** Puts the parts of a load at ground. */
+export function putGrounded(y: Workspace, c: Any, i: number): void {
+  putShared(y, c, i)
+  y.R_f = c.R_f![i]!
+  y.R_g = c.R_g![i]!
+  y.R_p = c.R_p![i]!
+  y.I_leak = c.I_leak![i]!
+  y.p_ped = c.p_ped![i]!
+  y.p_pedn = c.p_pedn![i]!
+  y.G_n = c.G_n![i]!
+}
+
+/** Puts the parts of a load at the rail. */
+export function putAtRail(y: DifferenceWorkspace, c: Any, i: number): void {
+  putShared(y, c, i)
+  y.R_a = c.R_a![i]!
+  y.R_b = c.R_b![i]!
+  y.R_c = c.R_c![i]!
+  y.R_d = c.R_d![i]!
+  y.R_cn = c.R_cn![i]!
+  y.g_n = c.g_n![i]!
+}
+
+/**
+ * Puts the moment of a reading: what isn't a part. Excitation, amplifier supply and reference are the rail, one
+ * variable, unless they have a column of their own.
+ */
+export function putMoment(y: Shared, c: Any, i: number, R_x: number, T_d: number, V_rail: number): void {
+  y.R_x = R_x
+  y.T_d = T_d
+  y.V_exc = c.V_exc ? c.V_exc[i]! : V_rail
+  y.V_amp = c.V_amp ? c.V_amp[i]! : V_rail
+  y.V_ref = c.V_ref0 ? absoluteReference({ V_ref0: c.V_ref0[i]!, TC_ref: c.TC_ref![i]!, dT: T_d }) : V_rail
+}
+
+/** Puts what only a reading in use has: moved contacts, warm junctions, others' ground current; its noise and rounding. */
+export function putUse(y: Shared, c: Any, i: number): void {
+  y.R_con = c.R_con![i]!
+  y.V_emf = c.V_emf![i]!
+  y.I_o = c.I_o![i]!
+  y.V_n = c.V_n![i]!
+  y.e_q = c.e_q![i]!
+  y.e_n = c.e_n![i]!
+  y.e_INL = c.e_INL![i]!
+}
+
+/** Puts what a reading on the bench has: contacts as they are, nothing warm, the ground quiet; its noise and rounding. */
+export function putBench(
+  y: Shared,
+  i: number,
+  V_n: Float64Array,
+  e_q: Float64Array,
+  e_n: Float64Array,
+  e_INL: Float64Array,
+): void {
+  y.R_con = 0
+  y.V_emf = 0
+  y.I_o = 0
+  y.V_n = V_n[i]!
+  y.e_q = e_q[i]!
+  y.e_n = e_n[i]!
+  y.e_INL = e_INL[i]!
+}

@@ -1,0 +1,5 @@
+export interface Thermometry {
+  readonly kind: string
+}
+export type ReadThermometry = Thermometry
+export const readThermometry = (x: unknown) => x as Thermometry
