@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { inspect } from 'node:util'
+import { runInNewContext } from 'node:vm'
 import ts from 'typescript'
 import { root } from './workspace.js'
 
@@ -59,52 +60,52 @@ function outputAfter(lines: readonly string[], from: number): Sample['output'] {
   return { text: lines.slice(next + 1, end).join('\n'), start: next + 1, end }
 }
 
-/** A value that a comment behind an expression shows: `x.verdict // 'holds'`. */
+/** A value that a comment shows behind an expression or below it: `x.verdict // 'holds'`, `// InputError: …`. */
 export interface Shown {
-  /** Offset in the sample's code right behind the statement. */
-  readonly end: number
   readonly expression: string
-  readonly statementStart: number
+  /** Offsets in the sample's code. */
+  readonly statement: readonly [start: number, end: number]
   readonly comment: string
-  /** Offset of the comment's text and its end, in the sample's code. */
   readonly commentStart: number
-  readonly commentEnd: number
 }
 
-const literal = /^(-?\d|['"[{]|true\b|false\b|null\b|undefined\b)/
+const literal = /^(-?\d|['"[{]|true\b|false\b|null\b|undefined\b|[A-Z]\w*Error: )/
 
-/** Expressions on lines of their own whose comment is a value; other comments are prose. */
+/** Expressions on lines of their own whose comment is a value or an error; other comments are prose. */
 export function shownValues(code: string): Shown[] {
   const file = ts.createSourceFile('sample.ts', code, ts.ScriptTarget.ES2022, true)
   const shown: Shown[] = []
   for (const statement of file.statements) {
     if (!ts.isExpressionStatement(statement)) continue
     const end = statement.getEnd()
-    const range = ts.getTrailingCommentRanges(code, end)?.[0]
-    if (range === undefined || code.slice(range.pos, range.pos + 2) !== '//') continue
-    const raw = code.slice(range.pos + 2, range.end)
-    const comment = raw.trim()
+    const found = /^(?:[ \t]*\n?)[ \t]*\/\/[ \t]*/.exec(code.slice(end))
+    if (found === null) continue
+    const commentStart = end + found[0].length
+    const comment = code.slice(commentStart).split('\n')[0]!.trimEnd()
     if (!literal.test(comment)) continue
-    const commentStart = range.pos + 2 + raw.indexOf(comment)
-    shown.push({
-      end,
-      expression: statement.expression.getText(),
-      statementStart: statement.getStart(),
-      comment,
-      commentStart,
-      commentEnd: commentStart + comment.length,
-    })
+    const expression = statement.expression.getText()
+    shown.push({ expression, statement: [statement.getStart(), end], comment, commentStart })
   }
   return shown
 }
 
-export const print = (value: unknown): string => inspect(value, { depth: null, breakLength: Infinity, compact: true })
+const print = (value: unknown): string => inspect(value, { depth: null, breakLength: Infinity, compact: true })
+
+/** The part of a comment that states the value: prose may follow behind two spaces, except behind an error. */
+export const statement = (comment: string): string =>
+  /^\w+Error: /.test(comment) ? comment : comment.split(/ {2,}/)[0]!
 
 /**
- * Whether a comment says what was printed: the same, prose behind two spaces allowed, or its beginning up to `…`.
- * A number may end in `…` where its digits go on.
+ * Whether a comment says what was printed: the same value however it is spaced, or its beginning up to `…`, as for a
+ * number whose digits go on.
  */
 export function says(comment: string, printed: string): boolean {
-  const words = comment.split(/ {2,}/)[0]!
-  return words.endsWith('…') ? printed.startsWith(words.slice(0, -1)) && words.length > 3 : words === printed
+  const words = statement(comment)
+  if (words === printed) return true
+  if (words.endsWith('…')) return words.length > 3 && printed.startsWith(words.slice(0, -1))
+  try {
+    return print(runInNewContext(`(${words})`)) === printed
+  } catch {
+    return false
+  }
 }

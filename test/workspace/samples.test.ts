@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import ts from 'typescript'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { type Sample, samplesOf, says, shownValues } from '../tools/samples.js'
+import { type Sample, samplesOf, says, shownValues, statement } from '../tools/samples.js'
 import { files, packages, root, run, tool } from '../tools/workspace.js'
 
 const isUpdate = process.env['OHMWARD_UPDATE'] === '1'
@@ -44,8 +44,9 @@ afterAll(() => {
 /** What a sample prints, and what each of its shown expressions is worth. */
 function outcomeOf(sample: Sample, name: string): { printed: string; values: string[] } {
   let code = sample.code
-  for (const { statementStart, end, expression } of shownValues(code).reverse()) {
-    code = `${code.slice(0, statementStart)};__show(${expression})${code.slice(end)}`
+  for (const { statement: span, expression } of shownValues(code).reverse()) {
+    const [start, end] = span
+    code = `${code.slice(0, start)};try { __show(${expression}) } catch (error) { __values.push(error.name + ': ' + error.message) };${code.slice(end)}`
   }
   const whole = `import { inspect as __inspect } from 'node:util'
     const __values = [], __lines = []; let __on = false
@@ -104,9 +105,8 @@ function editsOf(sample: Sample, printed: string, values: readonly string[]) {
   const lines = readFileSync(root + sample.path, 'utf8').split('\n')
   const offset = (line: number) => lines.slice(0, line).join('\n').length + (line > 0 ? 1 : 0)
   const edits = shownValues(now.code).flatMap(({ comment, commentStart }, i) => {
-    const words = comment.split(/ {2,}/)[0]!
     const start = offset(now.start) + commentStart
-    return says(comment, values[i]!) ? [] : [{ start, end: start + words.length, text: values[i]! }]
+    return says(comment, values[i]!) ? [] : [{ start, end: start + statement(comment).length, text: values[i]! }]
   })
   if (now.output !== undefined) {
     edits.push({ start: offset(now.output.start), end: offset(now.output.end), text: `${printed.trimEnd()}\n` })
