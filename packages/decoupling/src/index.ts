@@ -1,1 +1,2 @@
+export * from './formulas/index.js'
 export * from './waveform/index.js'

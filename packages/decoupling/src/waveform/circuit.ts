@@ -1,4 +1,4 @@
-import { type Branch, type Feed, merged, type Solved, solve } from './network.js'
+import { type Branch, merged, type Solved, solve } from './network.js'
 import type { State } from './piece.js'
 
 /** The feeding side: a cell with its power path, or a supply that holds its current at a limit. SI units. */
@@ -33,8 +33,8 @@ export interface Circuit {
   readonly knee: number
   /** Whether nothing but inductances meets at the rail: then a current can't jump, and a rise time is needed. */
   readonly isInductive: boolean
-  /** Natural modes, by what feeds and whether a conductance is switched on; each solved once. */
-  readonly networks: Map<string, Solved>
+  /** Networks solved so far. */
+  readonly solved: Solved[]
 }
 
 /**
@@ -54,19 +54,18 @@ export function circuit(source: Source, capacitors: readonly Branch[], idle: num
     idle,
     knee: isLimited ? source.voltage - source.currentLimit! * source.resistance : Number.NEGATIVE_INFINITY,
     isInductive: !isLimited && source.inductance > 0 && list.every((b) => b.inductance > 0),
-    networks: new Map(),
+    solved: [],
   }
 }
 
 /** The circuit's network with a conductance to ground, at its current limit or not; solved at the first call. */
 export function networkOf(c: Circuit, conductance: number, isLimited: boolean): Solved {
-  const key = `${isLimited} ${conductance}`
-  const known = c.networks.get(key)
-  if (known !== undefined) return known
-  const { voltage, resistance, inductance, currentLimit } = c.source
-  const feed: Feed = isLimited ? { current: currentLimit! } : { voltage, resistance, inductance }
-  const solved = solve({ feed, branches: c.branches, conductance })
-  c.networks.set(key, solved)
+  for (const one of c.solved) {
+    if (one.network.conductance === conductance && 'current' in one.network.feed === isLimited) return one
+  }
+  const { source, branches } = c
+  const solved = solve({ feed: isLimited ? { current: source.currentLimit! } : source, branches, conductance })
+  c.solved.push(solved)
   return solved
 }
 

@@ -66,30 +66,29 @@ export const drawn =
   }
 
 /**
- * The straight line from `start` that ends after `duration` where the load wants it: `wanted` is {@link drawn} of the
- * load. `null` where the load has no solution. One step for a linear source, a few through a current limit.
+ * The straight line from `start` that ends after `duration` where the load wants it, the end being {@link drawn}'s.
+ * `null` where the load has no solution. One step for a linear source, a few through a current limit.
  */
-export function riseTo(
-  c: Circuit,
-  from: State,
-  start: number,
-  duration: number,
-  wanted: (a: number, z: number) => number | null,
-): Run | null {
-  const to = (current: number): Run =>
-    drive(c, from, 0, { current: c.idle + start, slope: (current - start) / duration }, duration)
+export function riseTo(c: Circuit, from: State, start: number, duration: number, load: Load): Run | null {
+  const line = (current: number): LoadLine => ({ current: c.idle + start, slope: (current - start) / duration })
+  if (load.kind === 'current') return drive(c, from, 0, line(load.current), duration)
+  const rail = (current: number): number =>
+    c.source.currentLimit === undefined
+      ? at(respond(networkOf(c, 0, false), from, line(current), duration).voltage, duration)
+      : endVoltage(drive(c, from, 0, line(current), duration))
+  const wanted = drawn(load)
   let low = start
-  let vLow = endVoltage(to(low))
-  let high = start + Math.max(1e-3, 0.1 * Math.abs(start))
+  let vLow = rail(low)
+  let high = start + Math.max(1, Math.abs(start))
   for (let i = 0; i < 60; i++) {
-    const vHigh = endVoltage(to(high))
+    const vHigh = rail(high)
     const z = (vLow - vHigh) / (high - low)
     const current = wanted(vLow + z * low, z)
     if (current === null) return null
-    const run = to(current)
-    const error = Math.abs(endVoltage(run) - (vLow - z * (current - low)))
-    if (error <= 1e-12 * c.source.voltage) return run
-    if (current === high) return run
+    const run = drive(c, from, 0, line(current), duration)
+    if (c.source.currentLimit === undefined || current === high) return run
+    const expected = vLow - z * (current - low)
+    if (Math.abs(endVoltage(run) - expected) <= 1e-12 * c.source.voltage) return run
     low = high
     vLow = vHigh
     high = current

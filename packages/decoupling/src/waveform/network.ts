@@ -55,7 +55,9 @@ const branchPolynomial = (b: Branch): number[] =>
   trimmed([1, b.resistance * b.capacitance, b.inductance * b.capacitance])
 
 /** Sum of all admittances, brought to one denominator: every coefficient is a sum of positive terms. */
-function characteristic({ feed, branches, conductance }: Network): number[] {
+function characteristic(network: Network): number[] {
+  const { feed, branches, conductance } = network
+  if (branches.length === 1) return ofOneBranch(feed, branches[0]!, conductance)
   const denominators = [feedPolynomial(feed), ...branches.map(branchPolynomial)]
   const total = new Array<number>(denominators.reduce((sum, d) => sum + d.length, 3)).fill(0)
   const add = (numerator: readonly number[], except: number): void => {
@@ -67,6 +69,20 @@ function characteristic({ feed, branches, conductance }: Network): number[] {
   for (let k = 0; k < branches.length; k++) add([0, branches[k]!.capacitance], k + 1)
   if (conductance > 0) add([conductance], -1)
   return trimmed(total)
+}
+
+/** The same for one kind of capacitor, multiplied out. */
+function ofOneBranch(feed: Feed, { capacitance: C, resistance, inductance }: Branch, G: number): number[] {
+  const first = resistance * C
+  const second = inductance * C
+  if ('current' in feed) return trimmed([G, C + G * first, G * second])
+  const { resistance: R, inductance: L } = feed
+  return trimmed([
+    1 + R * G,
+    first + C * R + G * (L + R * first),
+    second + C * L + G * (L * first + R * second),
+    G * L * second,
+  ])
 }
 
 /**

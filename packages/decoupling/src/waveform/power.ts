@@ -1,4 +1,4 @@
-import type { Circuit } from './circuit.js'
+import type { Circuit, Load } from './circuit.js'
 import { drawn, drive, endVoltage, type Run, riseTo } from './drive.js'
 import { loadCurrent, type Piece, type State } from './piece.js'
 import { at } from './signal.js'
@@ -21,21 +21,21 @@ const mostSteps = 20_000
  * @param duration - s; `Infinity` runs until the rail stands still
  */
 export function holdPower(c: Circuit, from: State, power: number, duration: number): Held {
-  const wanted = drawn({ kind: 'power', power })
+  const load: Load = { kind: 'power', power }
   const pieces: Piece[] = []
   const slowest = slowestTime(c)
   const total = duration === Number.POSITIVE_INFINITY ? 200 * slowest : duration
   let state = from
-  const first = startCurrent(c, state, wanted)
+  const first = startCurrent(c, state, load)
   if (first === null) return { pieces, end: null, hasCollapsed: true }
   let current = first
   let clock = 0
   let step = Math.min(total, slowest / 64)
   for (let n = 0; n < mostSteps && clock < total; n++) {
     const h = Math.min(step, total - clock)
-    const half = riseTo(c, state, current, h / 2, wanted)
-    const second = half && riseTo(c, half.end!, currentAfter(half, c), h / 2, wanted)
-    const whole = second && riseTo(c, state, current, h, wanted)
+    const half = riseTo(c, state, current, h / 2, load)
+    const second = half && riseTo(c, half.end!, currentAfter(half, c), h / 2, load)
+    const whole = second && riseTo(c, state, current, h, load)
     if (!whole) {
       if (h < 1e-9 * slowest) return { pieces, end: null, hasCollapsed: true }
       step = h / 4
@@ -63,11 +63,11 @@ export function holdPower(c: Circuit, from: State, power: number, duration: numb
 }
 
 /** Current of the load right after the switch closes: from the rail's instantaneous impedance. */
-function startCurrent(c: Circuit, state: State, wanted: (a: number, z: number) => number | null): number | null {
+function startCurrent(c: Circuit, state: State, load: Load): number | null {
   const rail = (current: number): number =>
     at(drive(c, state, 0, { current: c.idle + current, slope: 0 }, 0).pieces[0]!.voltage, 0)
   const a = rail(0)
-  return wanted(a, a - rail(1))
+  return drawn(load)(a, a - rail(1))
 }
 
 const currentAfter = ({ pieces }: Run, c: Circuit): number => {

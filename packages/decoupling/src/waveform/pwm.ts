@@ -1,5 +1,5 @@
 import { type Circuit, type Load, restState } from './circuit.js'
-import { drawn, drive, riseTo } from './drive.js'
+import { drive, riseTo } from './drive.js'
 import { integralOfProduct } from './integral.js'
 import { solveLinear } from './linear.js'
 import { branchCurrent, loadCurrent, type Piece, type State, sourceCurrent } from './piece.js'
@@ -55,7 +55,7 @@ export function respondToPwm(c: Circuit, load: Load, pwm: Pwm): PwmResponse | nu
   const { pieces } = period(c, steady, load, pwm)!
   const T = 1 / pwm.frequency
   const mean = (signals: (piece: Piece) => readonly [Signal, Signal]): number =>
-    pieces.reduce((sum, piece) => sum + integralOfProduct(...signals(piece), piece.duration), 0) / T
+    pieces.reduce((sum, { piece }) => sum + integralOfProduct(...signals(piece), piece.duration), 0) / T
   const branchRms = c.branches.map((_, k) =>
     Math.sqrt(
       Math.max(
@@ -100,20 +100,20 @@ function period(c: Circuit, from: State, load: Load, pwm: Pwm): { pieces: Placed
   let clock = 0
   const place = (run: ReturnType<typeof drive>, phase: Placed['phase']): void => {
     for (const piece of run.pieces) {
-      pieces.push({ ...piece, start: clock, phase })
+      pieces.push({ piece, start: clock, phase })
       clock += piece.duration
     }
     state = run.end!
   }
   if (pwm.rise > 0) {
-    const run = riseTo(c, state, 0, pwm.rise, drawn(load))
+    const run = riseTo(c, state, 0, pwm.rise, load)
     if (run === null) return null
     place(run, 'rise')
   }
   const [conductance, constant] =
     load.kind === 'resistor' ? [1 / load.resistance, 0] : [0, load.kind === 'current' ? load.current : 0]
   if (on > pwm.rise) place(drive(c, state, conductance, { current: c.idle + constant, slope: 0 }, on - pwm.rise), 'on')
-  const last = pieces[pieces.length - 1]!
+  const last = pieces[pieces.length - 1]!.piece
   const current = at(loadCurrent(last), last.duration) - c.idle
   if (pwm.fall > 0) {
     place(drive(c, state, 0, { current: c.idle + current, slope: -current / pwm.fall }, pwm.fall), 'fall')

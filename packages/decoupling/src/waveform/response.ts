@@ -1,5 +1,5 @@
 import { type Circuit, type Load, restState } from './circuit.js'
-import { drawn, drive, type Run, riseTo } from './drive.js'
+import { drive, type Run, riseTo } from './drive.js'
 import { firstBelow, lowest } from './lowest.js'
 import { loadCurrent, type Piece, type State } from './piece.js'
 import { type Held, holdPower } from './power.js'
@@ -25,7 +25,8 @@ export interface Timing {
 }
 
 /** A piece with its place in time. */
-export interface Placed extends Piece {
+export interface Placed {
+  readonly piece: Piece
   readonly start: number
   /** Whether the load is being switched on or on, or off again. */
   readonly phase: 'rise' | 'on' | 'fall' | 'off'
@@ -38,8 +39,6 @@ export interface Response {
   readonly rest: number
   /** Lowest point of the whole. */
   readonly lowest: Extreme
-  /** Highest point after the load is released, where it is; for a step that stays, from its beginning. */
-  readonly highest: Extreme
   /** When the load can't be served any longer: the rail has no solution, or fell to 0 V; `null` where it can. */
   readonly collapse: number | null
 }
@@ -50,13 +49,13 @@ export function respondTo(c: Circuit, load: Load, timing: Timing): Response {
   let clock = 0
   const place = ({ pieces: more }: Pick<Run, 'pieces'>, phase: Placed['phase']): void => {
     for (const piece of more) {
-      pieces.push({ ...piece, start: clock, phase })
+      pieces.push({ piece, start: clock, phase })
       clock += piece.duration
     }
   }
   let state: State = restState(c)
   if (timing.rise > 0) {
-    const run = riseTo(c, state, 0, timing.rise, drawn(load))
+    const run = riseTo(c, state, 0, timing.rise, load)
     if (run === null) return summary(c, pieces, 0)
     place(run, 'rise')
     state = run.end!
@@ -69,7 +68,7 @@ export function respondTo(c: Circuit, load: Load, timing: Timing): Response {
     if (run.end === null) return summary(c, pieces)
     state = run.end
   }
-  const last = pieces[pieces.length - 1]!
+  const last = pieces[pieces.length - 1]!.piece
   const current = at(loadCurrent(last), last.duration) - c.idle
   if (timing.fall > 0) {
     const run = drive(c, state, 0, { current: c.idle + current, slope: -current / timing.fall }, timing.fall)
@@ -90,18 +89,23 @@ function holdFor(c: Circuit, from: State, load: Load, duration: number): Held {
 function summary(c: Circuit, pieces: readonly Placed[], collapse: number | null = null): Response {
   const rest = c.source.voltage - c.source.resistance * c.idle
   const low = extremeOf(pieces, 1)
-  const released = pieces.filter((piece) => piece.phase === 'fall' || piece.phase === 'off')
-  const high = extremeOf(released.length > 0 ? released : pieces, -1)
   const fallen = collapse ?? (low !== undefined && low.value <= 0 ? firstZero(pieces) : null)
   const lowest = low === undefined || fallen !== null ? { time: fallen, value: 0, kind: 'corner' as const } : low
-  return { pieces, rest, lowest, highest: high ?? { time: 0, value: rest, kind: 'corner' }, collapse: fallen }
+  return { pieces, rest, lowest, collapse: fallen }
+}
+
+/** The highest point after the load is released; of a step that stays, from its beginning. */
+export function highestOf({ pieces, rest }: Response): Extreme {
+  const released = pieces.filter(({ phase }) => phase === 'fall' || phase === 'off')
+  return extremeOf(released.length > 0 ? released : pieces, -1) ?? { time: 0, value: rest, kind: 'corner' }
 }
 
 /** Lowest (`sign` 1) or highest (`sign` -1) point of some pieces. */
 export function extremeOf(pieces: readonly Placed[], sign: 1 | -1): Extreme | undefined {
   let best: Extreme | undefined
   for (let i = 0; i < pieces.length; i++) {
-    const { voltage, duration, start, phase } = pieces[i]!
+    const { piece, start, phase } = pieces[i]!
+    const { voltage, duration } = piece
     const { time, value } = lowest(sign === 1 ? voltage : negative(voltage), duration)
     if (best !== undefined && value >= sign * best.value) continue
     const isAtEnd = time === duration
@@ -115,7 +119,8 @@ export function extremeOf(pieces: readonly Placed[], sign: 1 | -1): Extreme | un
 
 /** When the rail first reaches 0 V. */
 function firstZero(pieces: readonly Placed[]): number {
-  for (const { voltage, duration, start } of pieces) {
+  for (const { piece, start } of pieces) {
+    const { voltage, duration } = piece
     if (at(voltage, 0) <= 0) return start
     const time = firstBelow(voltage, 0, duration, 0)
     if (time !== null) return start + time
@@ -127,7 +132,7 @@ function firstZero(pieces: readonly Placed[]): number {
 export function voltageAt({ pieces, rest, collapse }: Response, time: number): number {
   if (time < 0) return rest
   if (collapse !== null && time >= collapse) return 0
-  let piece = pieces[0]!
-  for (const next of pieces) if (next.start <= time) piece = next
-  return at(piece.voltage, time - piece.start)
+  let placed = pieces[0]!
+  for (const next of pieces) if (next.start <= time) placed = next
+  return at(placed.piece.voltage, time - placed.start)
 }
