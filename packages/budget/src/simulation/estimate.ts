@@ -22,20 +22,21 @@ export function estimate(
   const line = controls.slice()
   if (control) sortTails(line, count)
 
-  // The rank that a probability has among the values, corrected by the rank that it has among the controls.
+  // The rank of a probability among the values, corrected by the rank that it has among the controls.
   const rank = (p: number, trust: number) => {
     const plain = n * p - 0.5
     return control && trust > 0 ? plain + trust * (rankOf(line, count, control.quantile(p), p) - plain) : plain
   }
   const end = (p: number) => {
     const border = control ? control.quantile(p) : 0
-    const trust = control ? agreement(values, at(sorted, count, n * p - 0.5), controls, border) : 0
+    const trust = control ? agreement(values, at(sorted, count, rank(p, 1)), controls, border) : 0
     const place = rank(p, trust)
     const value = at(sorted, count, place)
     const below = sharesBelow(values, value, stages)
     const lineBelow = sharesBelow(controls, border, stages)
     const spread = Math.hypot(n * errorOf(below.map((share, copy) => share - trust * lineBelow[copy]!)), 0.5)
-    const error = (at(sorted, count, place + spread) - at(sorted, count, place - spread)) / 2
+    const reach = Math.max(spread, 4)
+    const error = ((at(sorted, count, place + reach) - at(sorted, count, place - reach)) / 2) * (spread / reach)
     return { value, error, trust }
   }
   const lower = end(tail / 2)
