@@ -1,0 +1,73 @@
+import { readdirSync } from 'node:fs'
+import { basename, join, relative } from 'node:path'
+import type { AnyFormula, InputRange } from '@ohmward/budget'
+import type { Template } from '../math/template.ts'
+import { toTemplate } from '../math/typeset.ts'
+import { dimensionOf } from './dimension.ts'
+import { root, run } from './sources.ts'
+
+/** A formula as `/formulas/` shows it. */
+export interface Entry {
+  readonly symbol: string
+  readonly quantity: string
+  readonly unit: string
+  readonly dimension: string
+  readonly expression: string
+  readonly template: Template
+  readonly source: string
+  readonly inputs: readonly (readonly [symbol: string, unit: string, from: number, to: number])[]
+}
+
+/** The formulas of one package. */
+export interface Chapter {
+  readonly name: string
+  readonly groups: readonly { readonly name: string; readonly formulas: readonly Entry[] }[]
+}
+
+/** Every formula that any module of any package exports, once, in the order of the layers. */
+export async function catalogue(): Promise<Chapter[]> {
+  const order = ['adc', 'divider', 'hall', 'mosfet', 'decoupling', 'frontend']
+  const names = readdirSync(join(root, 'packages'), { withFileTypes: true })
+    .filter((entry) => entry.isDirectory())
+    .map((entry) => entry.name)
+  const place = (name: string) => (order.indexOf(name) + order.length + 1) % (order.length + 1)
+  const chapters = await Promise.all(names.sort((a, b) => place(a) - place(b)).map(chapterOf))
+  return chapters.filter(({ groups }) => groups.length > 0)
+}
+
+async function chapterOf(name: string): Promise<Chapter> {
+  const files = readdirSync(join(root, 'packages', name, 'src'), { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile() && /\.ts$/.test(entry.name) && entry.name !== 'index.ts')
+    .map((entry) => relative(root, join(entry.parentPath, entry.name)).replaceAll('\\', '/'))
+    .sort()
+  const modules = await run<Record<string, object>>(
+    files.map((file, i) => `export * as m${i} from './${file}'`).join('\n'),
+  )
+  const seen = new Set<unknown>()
+  const groups = files.map((file, i) => ({
+    name: basename(file, '.ts').replaceAll('-', ' '),
+    formulas: Object.values(modules[`m${i}`]!)
+      .filter((value): value is AnyFormula => isFormula(value) && !seen.has(value) && seen.add(value) !== undefined)
+      .map(entryOf),
+  }))
+  return { name, groups: groups.filter(({ formulas }) => formulas.length > 0) }
+}
+
+const isFormula = (value: unknown): value is AnyFormula =>
+  typeof value === 'function' && 'expression' in value && 'source' in value
+
+const entryOf = ({ symbol, quantity, unit, expression, source, inputs }: AnyFormula): Entry => ({
+  symbol,
+  quantity,
+  unit,
+  dimension: dimensionOf(unit),
+  expression,
+  template: toTemplate(expression),
+  source,
+  inputs: Object.entries(inputs as Record<string, InputRange>).map(([name, [inUnit, from, to]]) => [
+    name,
+    inUnit,
+    from,
+    to,
+  ]),
+})

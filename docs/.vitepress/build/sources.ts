@@ -1,0 +1,40 @@
+import { fileURLToPath } from 'node:url'
+import { build } from 'esbuild'
+
+export const root = fileURLToPath(new URL('../../..', import.meta.url))
+
+/** The site runs on the packages' sources, as the tests do, so that it never shows stale built code. */
+export const alias = [{ find: /^@ohmward\/([a-z]+)$/, replacement: `${root}packages/$1/src/index.ts` }]
+
+/** What a data loader watches: an edit in a package shows at once. */
+export const watch = [`${root}packages/*/src/**/*.ts`, `${root}docs/blocks/**/*.ts`]
+
+/** Runs a module of this repository, by its path from the root: `packages/divider/src/index.ts`. */
+export const load = <M>(path: string): Promise<M> => run(`export * from './${path}'`)
+
+/**
+ * Runs a piece of TypeScript on the packages' sources, its imports from the repository's root. VitePress runs data loaders outside its own module
+ * graph, where the alias doesn't reach.
+ */
+export async function run<M>(contents: string): Promise<M> {
+  const { outputFiles } = await build({
+    stdin: { contents, resolveDir: root, loader: 'ts' },
+    bundle: true,
+    write: false,
+    format: 'esm',
+    platform: 'node',
+    target: 'node20',
+    logLevel: 'silent',
+    plugins: [
+      {
+        name: 'sources',
+        setup: ({ onResolve }) =>
+          onResolve({ filter: /^@ohmward\// }, ({ path: name }) => ({
+            path: name.replace(alias[0]!.find, alias[0]!.replacement),
+          })),
+      },
+    ],
+  })
+  const code = outputFiles[0]!.contents
+  return import(`data:text/javascript;base64,${Buffer.from(code).toString('base64')}`)
+}

@@ -1,0 +1,60 @@
+import type { AnyFormula, InputRange } from '@ohmward/budget'
+import { toTemplate } from '../math/typeset.ts'
+import { type Block, demoOf, nest } from '../theme/block.ts'
+import type { Worked } from '../theme/work.ts'
+import { load, watch } from './sources.ts'
+
+/**
+ * The data loader of a worked page: the demo's whole answer, simulation included, and the block's formulas typeset.
+ *
+ * @param name - of the block: `docs/blocks/NAME.ts` exports it as `block`
+ */
+export const workedExample = (name: string) => ({
+  watch,
+  async load(): Promise<Worked> {
+    const block = (await load<{ block: Block }>(`docs/blocks/${name}.ts`)).block
+    const x = nest(demoOf(block))
+    const assessment = block.check(x, true)
+    const formulas = block.formulas()
+    const { templates, units, names } = typeset(formulas)
+    return {
+      assessment,
+      ...(block.sweep && { sweep: block.sweep(x) }),
+      templates,
+      units: { ...units, ...block.units },
+      names: { ...names, ...block.names },
+    }
+  },
+})
+
+/**
+ * The data loader of a page that only shows formulas.
+ *
+ * @param path - a module that exports them, from the repository's root
+ */
+export const typesetFormulas = (path: string) => ({
+  watch: [...watch, path],
+  load: async (): Promise<Typeset> =>
+    typeset(
+      Object.values(await load<Record<string, AnyFormula>>(path)).filter(({ expression }) => expression !== undefined),
+    ),
+})
+
+/** What pages need of formulas, by expression and by symbol. */
+export type Typeset = Pick<Worked, 'templates' | 'units' | 'names'>
+
+const typeset = (formulas: readonly AnyFormula[]): Typeset => ({
+  templates: Object.fromEntries(formulas.map(({ expression }) => [expression, toTemplate(expression)])),
+  units: unitsOf(formulas),
+  names: Object.fromEntries(formulas.map(({ symbol, quantity }) => [symbol, quantity])),
+})
+
+/** The unit of every symbol that the formulas name, as input or as result. */
+function unitsOf(formulas: readonly AnyFormula[]): Record<string, string> {
+  const units: Record<string, string> = {}
+  for (const { symbol, unit, inputs } of formulas) {
+    units[symbol] = unit
+    for (const [input, [inputUnit]] of Object.entries(inputs as Record<string, InputRange>)) units[input] = inputUnit
+  }
+  return units
+}

@@ -1,0 +1,34 @@
+import { fileURLToPath } from 'node:url'
+import { defineConfig } from 'vitepress'
+import { highlight } from './build/highlight.ts'
+import { strict } from './build/policy.ts'
+import { writeServiceWorker } from './build/service-worker.ts'
+import { alias } from './build/sources.ts'
+
+const base = process.env['OHMWARD_BASE'] ?? '/'
+
+export default defineConfig({
+  title: 'Ohmward',
+  titleTemplate: ':title · Ohmward',
+  description: 'Sizes the analog front end of small battery-powered devices, with tolerances.',
+  lang: 'en',
+  base,
+  srcExclude: ['README.md'],
+  // The theme keeps the colour scheme itself, with a script of its own and nothing inline.
+  appearance: false,
+  metaChunk: true,
+  contentProps: { class: 'prose' },
+  head: [
+    ['meta', { name: 'color-scheme', content: 'light dark' }],
+    ['link', { rel: 'icon', type: 'image/svg+xml', href: `${base}mark.svg` }],
+    ['script', { src: `${base}scheme.js` }],
+  ],
+  markdown: { highlight, headers: { level: [2, 3] }, anchor: { tabIndex: false } },
+  transformHtml: strict,
+  buildEnd: ({ outDir }) => writeServiceWorker(outDir, base),
+  vite: {
+    resolve: { alias },
+    worker: { format: 'es' },
+    server: { fs: { allow: [fileURLToPath(new URL('../..', import.meta.url))] } },
+  },
+})

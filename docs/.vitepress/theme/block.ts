@@ -1,0 +1,106 @@
+import type { AnyFormula, Assessment, Margin } from '@ohmward/budget'
+import type { FieldSpec, Series } from '@ohmward/quantity'
+
+/** One field of the form. Its `id` is its path in the arguments of the block's call: `choice.amplifier.offsetVoltage`. */
+export interface Field extends Omit<FieldSpec, 'field'> {
+  readonly id: string
+  /** What it is, in words. */
+  readonly label: string
+  readonly symbol?: string
+  /** What stands in it at first, as a person writes it. */
+  readonly demo: string
+  /** Arrow up and down step along this series of preferred values. */
+  readonly series?: Series
+  /** The words to choose from, where it takes no number with a unit. */
+  readonly words?: readonly string[]
+  /** Words that it takes beside a number: `rail`. */
+  readonly also?: readonly string[]
+  /** Takes a number without a spread. */
+  readonly plain?: true
+}
+
+/** A part that can be had in several classes: choosing one fills its fields. */
+export interface Preset {
+  readonly label: string
+  readonly choices: Readonly<Record<string, Readonly<Record<string, string>>>>
+}
+
+/** Fields that belong together. */
+export interface Group {
+  readonly title: string
+  readonly note?: string
+  readonly fields: readonly Field[]
+  readonly preset?: Preset
+  /** Folded at first, for what is seldom changed. */
+  readonly folded?: true
+}
+
+/** What people typed, by field. */
+export type Texts = Readonly<Record<string, string>>
+
+/** The block's call arguments, nested as the fields' paths say. */
+export type Arguments = Readonly<Record<string, any>>
+
+/** Margins over a range of one condition. */
+export interface Sweep {
+  readonly quantity: string
+  readonly symbol: string
+  readonly unit: string
+  readonly points: readonly number[]
+  readonly curves: readonly SweptMargin[]
+}
+
+/** One margin along a sweep. */
+export interface SweptMargin extends Pick<Margin, 'id' | 'name' | 'unit'> {
+  readonly worst: readonly number[]
+  readonly nominal: readonly number[]
+  /** Where the worst case crosses zero; absent where it doesn't. */
+  readonly crossing?: number
+}
+
+/**
+ * What a worked page knows of its block: everything else on the page is the same for all. It is run at build, in the
+ * reader's browser and in a worker, so it imports nothing but packages.
+ */
+export interface Block {
+  /** Also the name of the package, of the page, and of this description's file. */
+  readonly id: string
+  /** The call shown as code. */
+  readonly call: string
+  /** Names of the call's arguments, in order: the first part of each field's `id`. */
+  readonly arguments: readonly string[]
+  readonly groups: readonly Group[]
+  readonly check: (x: Arguments, simulate: boolean) => Assessment
+  /** Margins over the discharge, where that applies. */
+  readonly sweep?: (x: Arguments) => Sweep
+  /** The block's formulas, in the order of calculation. */
+  readonly formulas: () => readonly AnyFormula[]
+  /** Units of symbols that no formula states. */
+  readonly units?: Readonly<Record<string, string>>
+  /** What an input's symbol stands for, in words. */
+  readonly names?: Readonly<Record<string, string>>
+}
+
+export const fieldsOf = (block: Pick<Block, 'groups'>): readonly Field[] => block.groups.flatMap(({ fields }) => fields)
+
+/** What stands in the fields at first. */
+export const demoOf = (block: Pick<Block, 'groups'>): Texts =>
+  Object.fromEntries(fieldsOf(block).map(({ id, demo }) => [id, demo]))
+
+/**
+ * Fields as the arguments of the block's call: `a.b` = "1 V" becomes `{ a: { b: '1 V' } }`. A bare number goes as one,
+ * it means the same. An empty field is left out, so the library says what it takes instead, or that it is missing.
+ */
+export function nest(texts: Texts): Arguments {
+  const root: Record<string, any> = {}
+  for (const [id, typed] of Object.entries(texts)) {
+    const text = typed.trim()
+    if (text === '') continue
+    const steps = id.split('.')
+    const last = steps.pop()!
+    let here = root
+    for (const step of steps) here = here[step] ??= {}
+    here[last] = /^-?\d+(\.\d+)?$/.test(text) ? Number(text) : text
+  }
+  return root
+}

@@ -1,0 +1,11 @@
+import type { Theme } from 'vitepress'
+import Layout from './Layout.vue'
+import Missing from './Missing.vue'
+import './styles/base.css'
+import './styles/layout.css'
+import './styles/prose.css'
+import './styles/math.css'
+import './styles/parts.css'
+import './styles/print.css'
+
+export default { Layout, NotFound: Missing } satisfies Theme

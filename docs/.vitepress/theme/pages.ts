@@ -1,0 +1,9 @@
+/** The site's pages, in the order of the navigation. A new page is one line here. */
+export const pages = [
+  { path: '/divider/', name: 'Divider' },
+  { path: '/method/', name: 'Method' },
+  { path: '/values/', name: 'Values' },
+  { path: '/formulas/', name: 'Formulas' },
+  { path: '/checked/', name: 'Checked' },
+  { path: '/api/', name: 'Reference' },
+] as const

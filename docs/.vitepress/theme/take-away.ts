@@ -1,0 +1,66 @@
+import type { Budget } from '@ohmward/budget'
+import type { Arguments, Block } from './block.ts'
+
+/** The call that gives the page's numbers, ready to paste. */
+export function typescriptOf(block: Block, x: Arguments): string {
+  const values = block.arguments.map((name) => `const ${name} = ${literal(x[name], '')}`)
+  return [
+    `import { ${block.call} } from '@ohmward/${block.id}'`,
+    '',
+    ...values,
+    '',
+    `const assessment = ${block.call}(${block.arguments.join(', ')})`,
+    'console.log(assessment.verdict)',
+    'console.log(assessment.summary)',
+    '',
+  ].join('\n')
+}
+
+function literal(value: unknown, indent: string): string {
+  if (typeof value !== 'object' || value === null) return quoted(value)
+  const inner = `${indent}  `
+  const lines = Object.entries(value).map(([key, item]) => `${inner}${key}: ${literal(item, inner)},`)
+  const short = `{ ${lines.map((line) => line.trim().replace(/,$/, '')).join(', ')} }`
+  return short.length < 72 && !short.includes('\n') ? short : `{\n${lines.join('\n')}\n${indent}}`
+}
+
+const quoted = (value: unknown): string =>
+  typeof value === 'string'
+    ? `'${value.replaceAll('\\', '\\\\').replaceAll("'", "\\'").replaceAll('\n', '\\n')}'`
+    : String(value)
+
+export const jsonOf = (x: Arguments): string => `${JSON.stringify(x, null, 2)}\n`
+
+/** A budget's lines with full digits, SI units. */
+export function csvOf({ symbol, unit, linear }: Budget): string {
+  const head = [
+    'input',
+    'nominal',
+    'estimate',
+    'lower',
+    'upper',
+    'distribution',
+    'u',
+    'sensitivity',
+    `contribution to ${symbol} in ${unit}`,
+    'share',
+  ]
+  const rows = linear.contributions.map((c) => [
+    c.input,
+    c.nominal,
+    c.estimate,
+    c.lower,
+    c.upper,
+    c.distribution,
+    c.u,
+    c.sensitivity,
+    c.contribution,
+    c.share,
+  ])
+  return [head, ...rows].map((row) => row.map(cell).join(',')).join('\n') + '\n'
+}
+
+const cell = (value: string | number): string => {
+  const text = String(value)
+  return /[",\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text
+}

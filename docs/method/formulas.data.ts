@@ -1,0 +1,5 @@
+import { type Typeset, typesetFormulas } from '../.vitepress/build/worked.ts'
+
+export declare const data: Typeset
+
+export default typesetFormulas('docs/method/examples.ts')
