@@ -14,6 +14,8 @@ export interface Shape {
   /** Width of the top over width of the base: 0 for a triangle. */
   readonly top: number
   readonly degreesOfFreedom: number
+  /** For `t`, see {@link studentTable}; empty for all others. */
+  readonly table: Float64Array
 }
 
 /** Where the distribution of a spread lies, and how wide it is. */
@@ -27,6 +29,7 @@ export function shapeOf(spread: Spread): Shape {
     scale: u,
     top: distribution.kind === 'trapezoidal' ? distribution.top : 0,
     degreesOfFreedom: distribution.kind === 't' ? distribution.degreesOfFreedom : Infinity,
+    table: distribution.kind === 't' ? studentTable(distribution.degreesOfFreedom) : new Float64Array(0),
   }
 }
 
@@ -62,8 +65,8 @@ export function fromNormal(shape: Shape, column: Float64Array, n: number): void 
   if (kind === 'normal') {
     for (let i = 0; i < n; i++) column[i] = middle + scale * column[i]!
   } else if (kind === 't') {
-    const student = studentTable(shape.degreesOfFreedom)
-    for (let i = 0; i < n; i++) column[i] = middle + scale * studentOf(student, column[i]!)
+    const { table } = shape
+    for (let i = 0; i < n; i++) column[i] = middle + scale * studentOf(table, column[i]!)
   } else {
     for (let i = 0; i < n; i++) column[i] = normalProbability(column[i]!)
     fromUniform(shape, column, n)
@@ -74,22 +77,17 @@ export function fromNormal(shape: Shape, column: Float64Array, n: number): void 
 const STEPS = 16
 const END = 8
 
-let student: { of: number; table: Float64Array } | undefined
-
 /** Hyperbolic arc sine of the quantile of Student's t with the probability of a normal deviate of -1/16, 0, 1/16, … */
 function studentTable(degreesOfFreedom: number): Float64Array {
-  if (student?.of !== degreesOfFreedom) {
-    const table = new Float64Array(STEPS * END + 3)
-    for (let i = 2; i < table.length; i++) {
-      table[i] = Math.asinh(-studentQuantile(normalProbability((1 - i) / STEPS), degreesOfFreedom))
-    }
-    table[0] = -table[2]!
-    student = { of: degreesOfFreedom, table }
+  const table = new Float64Array(STEPS * END + 3)
+  for (let i = 2; i < table.length; i++) {
+    table[i] = Math.asinh(-studentQuantile(normalProbability((1 - i) / STEPS), degreesOfFreedom))
   }
-  return student.table
+  table[0] = -table[2]!
+  return table
 }
 
-/** Student's t at the probability of the normal deviate `z`: cubic interpolation, to about 1 part in 10⁶. */
+/** Student's t at the probability of the normal deviate `z`: cubic interpolation, its probability right to 1e-6. */
 function studentOf(table: Float64Array, z: number): number {
   const place = Math.min(Math.abs(z), END - 1 / STEPS) * STEPS
   const i = Math.floor(place)
