@@ -1,4 +1,4 @@
-import type { Budget } from './budget.js'
+import type { Budget, Extremes } from './budget.js'
 import { compare } from './compare.js'
 import { extremes } from './extremes.js'
 import { propagate } from './linear.js'
@@ -12,6 +12,8 @@ export interface BudgetSpec<K extends string> extends EngineOptions<K> {
   readonly unit: string
   readonly inputs: Inputs<K>
   readonly model: Model<NoInfer<K>>
+  /** The extremes, where they are known already. */
+  readonly extremes?: Extremes
   /** How to simulate; `false` leaves the simulation out. */
   readonly simulation?: false | Omit<SimulateOptions<K>, keyof EngineOptions<K>>
 }
@@ -23,11 +25,12 @@ export function budgetOf<const K extends string>({
   unit,
   inputs,
   model,
+  extremes: known,
   simulation = {},
   ...options
 }: BudgetSpec<K>): Budget {
   const linear = propagate(inputs, model, options)
-  const limits = extremes(inputs, model, options)
+  const limits = known ?? extremes(inputs, model, options)
   if (simulation === false) return { symbol, quantity, unit, linear, extremes: limits }
   const simulated = simulate(inputs, model, { ...options, ...simulation })
   return {

@@ -110,7 +110,7 @@ export function readChoice(choice: unknown, conditions: unknown): ReadChoice {
   const topology = oneOf(own.topology ?? 'load at ground', ['load at ground', 'load at rail'] as const, 'topology')
   return {
     load,
-    error: readError(own.error),
+    error: readError(own.error, load.from),
     topology,
     kappa: oneOf(own.wires ?? 4, [2, 4] as const, 'wires') === 2 ? 1 : 0,
     excitation: railOr(own.excitation, 'excitation'),
@@ -153,8 +153,15 @@ function readLoad(given: unknown): ReadChoice['load'] {
 }
 
 /** The error wanted: `'3 %'` and bare shares below, `'20 mohm'` as resistance. */
-function readError(given: unknown): ReadChoice['error'] {
+function readError(given: unknown, smallest: number): ReadChoice['error'] {
   const share = typeof given === 'number' || (typeof given === 'string' && given.trim().endsWith('%'))
+  if (share && smallest === 0) {
+    throw new InputError({
+      field: 'error',
+      value: given,
+      allowed: 'a resistance where the load may be 0 ohm, such as "20 mohm"',
+    })
+  }
   if (share) return { kind: 'share', value: readNumber(given, { field: 'error', unit: '1', above: 0, max: 1 }) }
   return { kind: 'ohm', value: readNumber(given, { field: 'error', unit: 'ohm', above: 0, max: 100 }) }
 }

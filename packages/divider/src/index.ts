@@ -1,1 +1,11 @@
-export {}
+export { type Amplifier, amplifierFields } from './amplifier.js'
+export type { Calibration } from './calibration.js'
+export { type ChainInputs, chainFormulas, type Reading, readingOf } from './chain.js'
+export { type CheckOptions, checkDivider, type DividerBudgets } from './check.js'
+export type { DividerChoice, DividerConditions } from './choice.js'
+export { platinumCelsius, platinumRatio } from './curve.js'
+export { type DifferenceInputs, type DifferenceReading, differenceFormulas, readingAtRail } from './difference.js'
+export { exampleAmplifiers } from './examples.js'
+export * from './formulas/index.js'
+export * from './parts.js'
+export { type Thermometry, thermometryFields } from './thermometry.js'

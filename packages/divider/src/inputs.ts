@@ -33,6 +33,18 @@ export function nominalGain({ topology, gainResistors: { feedback, ground } }: R
   return feedback.nominal / ground.nominal + (topology === 'load at ground' ? 1 : 0)
 }
 
+/** What each reading has of its own: noise, rounding, its place on the converter's curve. */
+export function ownInputs(choice: ReadChoice, tag: string): InputSet {
+  const { spreads } = choice.converter
+  const rounding = averaged(spreads.n_rms.upper, choice.timing.samples.nominal)
+  return {
+    ['V_n' + tag]: noise(amplifierNoise(choice, nominalGain(choice))),
+    ['e_q' + tag]: plusMinus(0, rounding.halfWidth),
+    ['e_n' + tag]: noise(rounding.noise),
+    ['e_INL' + tag]: spreads.e_INL,
+  }
+}
+
 /**
  * Every input of the chain by symbol, the two conditions `V_rail` and `T_d` (kelvin above 25 °C) among them.
  * `V_exc`, `V_amp` and `V_ref` are there only where they aren't the rail: what is the rail is one variable.
@@ -52,13 +64,6 @@ export function inputsOf(choice: ReadChoice, tags: readonly string[]): InputSet 
   } = choice
   const middle = (choice.rail.from + choice.rail.to) / 2
   const rejection = (decibels: Spread) => plusMinus(0, ratioOf(decibels.lower))
-  const rounding = averaged(c.spreads.n_rms.upper, timing.samples.nominal)
-  const own = (tag: string) => ({
-    ['V_n' + tag]: noise(amplifierNoise(choice, nominalGain(choice))),
-    ['e_q' + tag]: plusMinus(0, rounding.halfWidth),
-    ['e_n' + tag]: noise(rounding.noise),
-    ['e_INL' + tag]: c.spreads.e_INL,
-  })
   const resistors =
     choice.topology === 'load at ground'
       ? {
@@ -124,8 +129,8 @@ export function inputsOf(choice: ReadChoice, tags: readonly string[]): InputSet 
     V_satn: excitationSwitch.saturation.nominal,
     V_excn,
     V_refn: c.reference.kind === 'absolute' ? c.reference.V_ref0.nominal : middle,
-    ...own(''),
-    ...Object.assign({}, ...tags.map(own)),
+    ...ownInputs(choice, ''),
+    ...Object.assign({}, ...tags.map((tag) => ownInputs(choice, tag))),
   }
 }
 

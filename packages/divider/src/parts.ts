@@ -223,6 +223,14 @@ export const timingFields = {
     otherwise: 0.01,
     meaning: 'share of the time in which the test current flows',
   },
+  referenceSettling: {
+    symbol: 't_ref',
+    unit: 's',
+    min: 0,
+    max: 10,
+    otherwise: 0,
+    meaning: "time that the converter's reference needs after it was switched on or over",
+  },
   samples: {
     symbol: 'n_avg',
     unit: '1',

@@ -5,7 +5,7 @@ import type { ReadChoice } from './choice.js'
 import { type DifferenceWorkspace, differenceFormulas, differenceWorkspace, followAtRail } from './difference.js'
 import { correctedResistance, zeroedResistance } from './formulas/index.js'
 import { calibrationInputs, type InputSet, inputsOf } from './inputs.js'
-import { type Any, putAtRail, putBench, putGrounded, putMoment, putUse } from './put.js'
+import { type Any, putAtRail, putBench, putGrounded, putMoment, putOwn, putUse } from './put.js'
 
 /** Values of a reading by symbol, inputs and computed ones. */
 export type Place = Readonly<Record<string, number>>
@@ -19,6 +19,8 @@ export interface Plan {
   readonly row: Row<string>
   /** What the firmware shows in ohms: indicated, and corrected where there is a calibration. */
   readonly result: (x: Place) => number
+  /** An indicated resistance corrected by the calibration in the row at hand. */
+  readonly correct: (R_ind: number) => number
   /** The reading of interest followed, every value by symbol. */
   readonly reading: (x: Place) => Place
   /** The reading of a short at the calibration; undefined without one. */
@@ -68,18 +70,20 @@ export function planOf(choice: ReadChoice): Plan {
     if (kind !== 'none') {
       chain.put(zero, c, i)
       putMoment(zero, c, i, c.R_short![i]!, c.T_c![i]!, c.V_railc![i]!)
-      putBench(zero, i, c.V_nz!, c.e_qz!, c.e_nz!, c.e_INLz!)
+      putBench(zero)
+      putOwn(zero, i, c.V_nz!, c.e_qz!, c.e_nz!, c.e_INLz!)
     }
     if (kind === 'zero and span') {
       chain.put(span, c, i)
       putMoment(span, c, i, c.R_cal![i]!, c.T_c![i]!, c.V_railc![i]!)
-      putBench(span, i, c.V_ns!, c.e_qs!, c.e_ns!, c.e_INLs!)
+      putBench(span)
+      putOwn(span, i, c.V_ns!, c.e_qs!, c.e_ns!, c.e_INLs!)
       R_caln = c.R_caln![i]!
     }
     return now as unknown as Place
   }
-  const corrected = () => {
-    const R_ind = chain.follow(now)
+  const correct = (R_ind: number) => {
+    if (kind === 'none') return R_ind
     const R_z = chain.follow(zero)
     if (kind === 'zero') return zeroedResistance({ R_ind, R_z })
     return correctedResistance({ R_ind, R_z, R_s: chain.follow(span), R_caln })
@@ -88,7 +92,8 @@ export function planOf(choice: ReadChoice): Plan {
     inputs,
     conditions: ['V_rail', 'T_d', ...(varies ? ['V_amp'] : [])],
     row: row as unknown as Row<string>,
-    result: kind === 'none' ? () => chain.follow(now) : corrected,
+    result: () => correct(chain.follow(now)),
+    correct,
     reading: () => {
       chain.follow(now)
       return now as unknown as Place

@@ -86,14 +86,11 @@ export function putUse(y: Shared, c: Any, i: number): void {
   y.R_con = c.R_con![i]!
   y.V_emf = c.V_emf![i]!
   y.I_o = c.I_o![i]!
-  y.V_n = c.V_n![i]!
-  y.e_q = c.e_q![i]!
-  y.e_n = c.e_n![i]!
-  y.e_INL = c.e_INL![i]!
+  putOwn(y, i, c.V_n!, c.e_q!, c.e_n!, c.e_INL!)
 }
 
-/** Puts what a reading on the bench has: contacts as they are, nothing warm, the ground quiet; its noise and rounding. */
-export function putBench(
+/** Puts a reading's own noise, rounding and place on the converter's curve. */
+export function putOwn(
   y: Shared,
   i: number,
   V_n: Float64Array,
@@ -101,11 +98,15 @@ export function putBench(
   e_n: Float64Array,
   e_INL: Float64Array,
 ): void {
-  y.R_con = 0
-  y.V_emf = 0
-  y.I_o = 0
   y.V_n = V_n[i]!
   y.e_q = e_q[i]!
   y.e_n = e_n[i]!
   y.e_INL = e_INL[i]!
+}
+
+/** Puts what a reading on the bench lacks: contacts are as they are, nothing is warm, the ground is quiet. */
+export function putBench(y: Shared): void {
+  y.R_con = 0
+  y.V_emf = 0
+  y.I_o = 0
 }

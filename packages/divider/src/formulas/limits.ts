@@ -18,8 +18,7 @@ export const countResistance = /*#__PURE__*/ formula({
     V_excn: ['V', 1, 60],
     V_satn: ['V', 0, 0.4],
   },
-  expression:
-    '(R_refn + R_swn + (1 - kappa) * R_leadn) / (1 - r)^2 * V_refn / (2^N_bits * G_n * (V_excn - V_satn))',
+  expression: '(R_refn + R_swn + (1 - kappa) * R_leadn) / (1 - r)^2 * V_refn / (2^N_bits * G_n * (V_excn - V_satn))',
   compute: ({ R_refn, R_swn, kappa, R_leadn, r, V_refn, N_bits, G_n, V_excn, V_satn }) =>
     (((R_refn + R_swn + (1 - kappa) * R_leadn) / ((1 - r) * (1 - r))) * V_refn) /
     (twoTo(N_bits) * G_n * (V_excn - V_satn)),

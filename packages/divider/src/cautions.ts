@@ -1,0 +1,122 @@
+import type { Budget, Caution } from '@ohmward/budget'
+import { format } from '@ohmward/quantity'
+import type { ReadChoice } from './choice.js'
+
+const always: readonly Caution[] = [
+  {
+    id: 'bench',
+    text: 'A calculation is a design aid: verify it on the bench. Local codes and licensed practice decide.',
+  },
+  {
+    id: 'cell',
+    text: 'Lithium-ion cells burn when shorted, over-charged, over-discharged or hot. Protection is the job of a part made for it.',
+  },
+  { id: 'hot', text: 'The load may be hot enough to burn, and stay so after switching off.' },
+  {
+    id: 'open-input',
+    text: 'An open sense line holds any voltage: give it a path to ground, and treat a reading beyond the largest load as no load.',
+    catches: ['D08'],
+  },
+  {
+    id: 'tap',
+    text: 'The rail here is the node of excitation and reference. A fuse, switch or diode between the cell and it drops voltage: it is not the cell.',
+    catches: ['D09'],
+  },
+  {
+    id: 'rail-reading',
+    text: 'A rail read against an internal reference has its tolerance, and a step that grows with the square of the rail; this reading does not use it.',
+    catches: ['D03', 'D04'],
+  },
+]
+
+/** What no margin covers, or what can hurt. */
+export function cautionsOf(choice: ReadChoice, budgets: readonly Budget[]): Caution[] {
+  const { topology, amplifier, converter, timing, thermometry, surroundings } = choice
+  const cautions = [...always]
+  const contacts = Math.max(
+    ...budgets.map(({ linear }) =>
+      linear.contributions
+        .filter(({ input }) => input === 'R_con' || input === 'R_lead')
+        .reduce((sum, { share }) => sum + share, 0),
+    ),
+  )
+  if (contacts > 0.3) {
+    cautions.push({
+      id: 'contacts',
+      text: `Leads and contacts make ${format(contacts, '1', { as: '%', digits: 2 })} of the variance. Averaging does not help: contacts move, they do not make noise. Sense at the load.`,
+      catches: ['B10'],
+    })
+  }
+  if (timing.samples.nominal > 1 && converter.spreads.n_rms.lower < 0.5) {
+    cautions.push({
+      id: 'averaging',
+      text: 'Averaging refines a reading only with noise of half a count or more; offset, gain and nonlinearity stay.',
+      catches: ['D06'],
+    })
+  }
+  if (topology === 'load at rail') {
+    cautions.push({
+      id: 'at-rail',
+      text: 'A load at the rail puts both amplifier inputs near the rail, and the four resistors must match: half a percent between pairs passes a hundredth of the rail.',
+      catches: ['A05', 'A08'],
+    })
+  } else if (amplifier.lowOutput.upper > 0) {
+    cautions.push({
+      id: 'pull-up',
+      text: 'Nothing may pull the amplifier output up: its lowest output holds for a load to ground.',
+      catches: ['A02'],
+    })
+  }
+  if (surroundings.switchInSpan.upper > 0) {
+    cautions.push({
+      id: 'switch',
+      text: 'A switch between the sense points is read as load, and changes with the gate voltage and its temperature.',
+      catches: ['B04'],
+    })
+  }
+  if (thermometry) {
+    cautions.push({
+      id: 'hot-spot',
+      text: 'A resistance tells the mean temperature of the element, never that of its hottest spot.',
+      catches: ['C05'],
+    })
+    cautions.push({
+      id: 'cold-value',
+      text: 'Store the cold value only after a rest of four thermal time constants and two equal readings.',
+      catches: ['C01'],
+    })
+  }
+  return cautions
+}
+
+/** What is taken for granted, in sentences. */
+export function assumptionsOf(choice: ReadChoice, given: Readonly<Record<string, unknown>>): string[] {
+  const { excitation, converter, calibration, kappa } = choice
+  const same = excitation === undefined && converter.reference.kind === 'rail'
+  return [
+    'The power switch is off while measuring.',
+    kappa === 1
+      ? 'Two wires: leads and contacts between the sense points are read as load, less their nominal value.'
+      : 'Four wires: the load is sensed at its own terminals.',
+    same
+      ? 'Excitation and reference are the rail, one variable at one instant: it cancels but for the excitation switch.'
+      : 'Excitation and reference are different nodes: their ratio enters the reading.',
+    calibration.kind === 'none'
+      ? 'No calibration.'
+      : `Calibrated by ${calibration.kind === 'zero' ? 'a short at the load terminals' : 'a short and a known resistor at the load terminals'}; drift, noise, resolution and moved contacts stay.`,
+    'Budgets and probabilities are those at the worst of the conditions, where the margin is least.',
+    'Limits without a stated distribution are rectangular (JCGM 100:2008, 4.3.7).',
+    ...defaults(choice, given),
+  ]
+}
+
+const groups = ['excitationSwitch', 'referencePart', 'gainResistors', 'surroundings', 'timing'] as const
+
+/** The fields that were not given, with what is taken for them. */
+function defaults(choice: ReadChoice, given: Readonly<Record<string, unknown>>): string[] {
+  return groups.flatMap((group) => {
+    const own = (given[group] ?? {}) as Readonly<Record<string, unknown>>
+    const taken = Object.keys(choice[group]).filter((word) => own[word] === undefined)
+    return taken.length > 0 ? [`Not given, usual values taken: ${group}.${taken.join(', ')}.`] : []
+  })
+}

@@ -1,0 +1,46 @@
+/** What to do about each margin that fails, best first. */
+export const remedies = {
+  headroom: [
+    'amplifier with rail-to-rail output',
+    'less gain',
+    'smaller converter reference',
+    'higher amplifier supply',
+  ],
+  deadZone: [
+    'pull-down instead of pull-up at the output',
+    'rail-to-rail output',
+    'pedestal of 50 to 100 mV',
+    'more test current',
+  ],
+  zero: [
+    'pedestal above the offset and the lowest output',
+    'two known resistors instead of a short',
+    'zero-drift amplifier',
+  ],
+  commonMode: ['load at ground', 'amplifier with rail-to-rail input', 'amplifier rated for the common mode'],
+  protection: ['1 to 10 kohm in series with a clamp', 'Kelvin ground', 'sample away from edges'],
+  supply: ['amplifier of a lower supply range', 'a supply of its own'],
+  settling: ['longer wait', 'less gain in one stage', 'faster amplifier', 'smaller filter'],
+  acquisition: ['10 to 100 nF at the pin', 'slower converter clock', 'smaller source resistance'],
+  reference: ['stay on one reference', 'discard the first conversions'],
+  resolution: ['more test current, pulsed', 'more gain', 'more bits'],
+  current: ['larger reference resistor', 'transistor instead of a pin'],
+  dissipation: ['shorter pulse', 'larger case', 'larger reference resistor'],
+  warming: ['shorter pulse and smaller duty', 'less test current'],
+  error: [
+    'the largest share of the budget first',
+    'calibrate zero and span',
+    'zero-drift amplifier',
+    '0.1 % resistors',
+    'sense at the load',
+  ],
+  ratio: ['excite and convert from the same node', 'read both in one burst'],
+  temperature: [
+    'another sensor, or a metal with a large coefficient',
+    'measured curve of the wire',
+    'sense at the load',
+    'store the cold value only at rest',
+  ],
+  hotSpot: ['lower limit', 'independent thermal cut-out'],
+  wait: ['wait longer after switching off'],
+} as const

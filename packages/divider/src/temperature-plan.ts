@@ -1,0 +1,75 @@
+import type { Row } from '@ohmward/budget'
+import { between, type Spread } from '@ohmward/quantity'
+import type { ReadChoice } from './choice.js'
+import { indicatedRise, linearRatio } from './formulas/index.js'
+import { type InputSet, ownInputs } from './inputs.js'
+import type { Place, Plan } from './plan.js'
+import { type Any, putMoment, putOwn } from './put.js'
+import type { ReadThermometry } from './thermometry.js'
+
+/** The model of a temperature reading over the inputs of the resistance reading and a few of its own. */
+export interface TemperaturePlan {
+  readonly inputs: InputSet
+  readonly row: Row<string>
+  /** Indicated temperature in degrees Celsius. */
+  readonly result: (x: Place) => number
+}
+
+/**
+ * The temperature reading: the load is read at rest and hot, with the same parts, and the ratio of the two tells the
+ * temperature. What both readings share cancels. `R_0` is the load's resistance at the rest temperature that the
+ * firmware assumes, `T_0`; the element really is `T_err` off from that and `T_e` warmer still.
+ */
+export function temperaturePlan(
+  choice: ReadChoice,
+  plan: Plan,
+  { part, curve, coefficient }: ReadThermometry,
+): TemperaturePlan {
+  const T_0 = part.restCelsius.nominal
+  const shifted = (spread: Spread): Spread => ({
+    ...spread,
+    nominal: 0,
+    lower: spread.lower - T_0,
+    upper: spread.upper - T_0,
+  })
+  const middle = (choice.rail.from + choice.rail.to) / 2
+  const inputs: InputSet = {
+    ...plan.inputs,
+    R_0: choice.load.nominal.nominal,
+    T_err: shifted(part.restCelsius),
+    T_e: between(0, part.restExcess.upper, 0),
+    T_h: part.hotCelsius.nominal,
+    T_dr: T_0 - 25,
+    V_railr: middle,
+    alpha: coefficient ?? 0,
+    ...ownInputs(choice, 'r'),
+  }
+  const rest = plan.chain.workspace()
+  const alpha_n = coefficient?.nominal ?? 0
+  const ratio = (alpha: number, celsius: number) =>
+    curve ? curve.ratio(celsius) / curve.ratio(T_0) : linearRatio({ alpha, T_rise: celsius - T_0 })
+  const row = (c: Any, i: number) => {
+    const R_0 = c.R_0![i]!
+    const alpha = c.alpha![i]!
+    const now = plan.row(c, i) as unknown as { R_x: number }
+    now.R_x = R_0 * ratio(alpha, c.T_h![i]!)
+    const R_rest = R_0 * ratio(alpha, T_0 + c.T_err![i]! + c.T_e![i]!)
+    plan.chain.put(rest, c, i)
+    putMoment(rest, c, i, R_rest, c.T_dr![i]!, c.V_railr![i]!)
+    putOwn(rest, i, c.V_nr!, c.e_qr!, c.e_nr!, c.e_INLr!)
+    rest.R_con = c.R_con![i]!
+    rest.V_emf = 0
+    rest.I_o = c.I_o![i]!
+    return now as unknown as Place
+  }
+  return {
+    inputs,
+    row: row as unknown as Row<string>,
+    result: (x) => {
+      const R_h = plan.result(x)
+      const R_r = plan.correct(plan.chain.follow(rest))
+      if (curve) return curve.celsius((R_h / R_r) * curve.ratio(T_0))
+      return T_0 + indicatedRise({ R_hot: R_h, R_rest: R_r, alpha_n })
+    },
+  }
+}
