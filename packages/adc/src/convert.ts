@@ -1,4 +1,4 @@
-import { InputError } from '@ohmward/quantity'
+import { InputError, readNumber } from '@ohmward/quantity'
 import { codeVoltage, countVoltage, ditheredHalfWidth, fullScaleCode, steppedCode } from './formulas.js'
 
 /**
@@ -34,7 +34,7 @@ export const codeHalf = (transitions: Transitions = 'truncating'): number => (tr
 /** Volts to a code, clipped and saying so. Throws InputError for anything but finite volts and a valid scale. */
 export function toCode(volts: number, scale: Scale): Code {
   const { bits: N_bits, reference: V_ref, transitions } = validScale(scale)
-  finite(volts, 'volts', 'V')
+  readNumber(volts, { field: 'volts', unit: 'V' })
   const code = steppedCode({ V_pin: volts, V_ref, N_bits, h_in: inputHalf(transitions) })
   const position = (volts / V_ref) * 2 ** N_bits + inputHalf(transitions)
   return { code, clipped: position < 0 ? 'below' : position >= 2 ** N_bits ? 'above' : 'no' }
@@ -67,10 +67,8 @@ export interface Averaged {
  * keeps its whole half count; an average keeps what the noise does not dither away. Offset, gain and nonlinearity stay.
  */
 export function averaged(noise: number, samples: number): Averaged {
-  if (!(noise >= 0 && noise <= 1e6)) throw new InputError({ field: 'noise', value: noise, allowed: '0 to 1e6 counts' })
-  if (!(Number.isInteger(samples) && samples >= 1 && samples <= 2 ** 20)) {
-    throw new InputError({ field: 'samples', value: samples, allowed: 'a whole number from 1 to 1048576' })
-  }
+  readNumber(noise, { field: 'noise', unit: 'LSB', min: 0, max: 1e6 })
+  readNumber(samples, { field: 'samples', unit: '1', integer: true, min: 1, max: 2 ** 20 })
   const dithered = noise >= 0.5
   if (samples === 1) return { halfWidth: 0.5, noise, dithered }
   // The variance of a rounding is 1/12 in all; what the half-width (as a rectangle, h²/3) doesn't hold is random.
@@ -80,19 +78,15 @@ export function averaged(noise: number, samples: number): Averaged {
 }
 
 function validScale(scale: Scale): Scale {
-  validBits(scale.bits, 'bits')
-  if (!(scale.reference > 0 && scale.reference < Infinity)) {
-    throw new InputError({ field: 'reference', value: scale.reference, unit: 'V', allowed: 'more than 0 V' })
-  }
+  readBits(scale.bits, 'bits')
+  readNumber(scale.reference, { field: 'reference', unit: 'V', above: 0 })
   validTransitions(scale.transitions, 'transitions')
   return scale
 }
 
 /** Whole bits from 1 to 32, or an InputError at `field`. */
-export function validBits(bits: unknown, field: string): number {
-  if (Number.isInteger(bits) && (bits as number) >= 1 && (bits as number) <= 32) return bits as number
-  throw new InputError({ field, value: bits, allowed: 'a whole number from 1 to 32' })
-}
+export const readBits = (bits: unknown, field: string): number =>
+  readNumber(bits, { field, unit: 'bit', integer: true, min: 1, max: 32 })
 
 /** `truncating` where nothing is given, or an InputError at `field`. */
 export function validTransitions(transitions: unknown, field: string): Transitions {
@@ -102,12 +96,5 @@ export function validTransitions(transitions: unknown, field: string): Transitio
 }
 
 function validCode(code: number, N_bits: number): void {
-  const most = fullScaleCode({ N_bits })
-  if (!(Number.isInteger(code) && code >= 0 && code <= most)) {
-    throw new InputError({ field: 'code', value: code, allowed: `a whole number from 0 to ${most}` })
-  }
-}
-
-function finite(value: number, field: string, unit: string): void {
-  if (!Number.isFinite(value)) throw new InputError({ field, value, unit, allowed: 'a finite number' })
+  readNumber(code, { field: 'code', unit: 'LSB', integer: true, min: 0, max: fullScaleCode({ N_bits }) })
 }

@@ -1,3 +1,4 @@
+import type { InternalReference } from './internal-reference.js'
 import type { Converter } from './parts.js'
 
 /** Converters by class. Invented: typical of their class, no product's figures. Put your data sheet's in their place. */
@@ -14,7 +15,6 @@ export const exampleConverters = {
     acquisitionTime: '12 us',
     conversionTime: '92 us',
     leakage: '50 nA',
-    internalReference: { voltage: '1.1 V ±9 %', startUp: '70 us' },
   },
   '12-bit controller converter': {
     bits: 12,
@@ -28,7 +28,6 @@ export const exampleConverters = {
     acquisitionTime: '2 us',
     conversionTime: '1 us',
     leakage: '50 nA',
-    internalReference: { voltage: '1.21 V ±2 %', startUp: '20 us' },
   },
   '12-bit converter with its own reference': {
     bits: 12,
@@ -44,3 +43,9 @@ export const exampleConverters = {
     leakage: '100 nA',
   },
 } as const satisfies Record<string, Converter>
+
+/** References inside controllers, by class. Invented as the converters are. */
+export const exampleInternalReferences = {
+  'untrimmed reference': { voltage: '1.1 V ±9 %', drift: '150 ppm/K', startUp: '70 us' },
+  'trimmed reference': { voltage: '1.21 V ±2 %', drift: '100 ppm/K', startUp: '20 us' },
+} as const satisfies Record<string, InternalReference>

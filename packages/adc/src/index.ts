@@ -28,6 +28,8 @@ export {
   type Word,
 } from './firmware.js'
 export * from './formulas.js'
+export * from './internal-reference.js'
+export * from './margins.js'
 export * from './parts.js'
 export * from './schedule.js'
 export { twoTo } from './two-to.js'

@@ -1,13 +1,5 @@
-import {
-  InputError,
-  missingFields,
-  type PartFields,
-  type PartInput,
-  readNumber,
-  readPart,
-  type Spread,
-} from '@ohmward/quantity'
-import { codeHalf, inputHalf, type Transitions, validTransitions } from './convert.js'
+import { InputError, missingFields, type PartFields, type PartInput, readPart, type Spread } from '@ohmward/quantity'
+import { codeHalf, inputHalf, readBits, type Transitions, validTransitions } from './convert.js'
 
 /** What a converter's data sheet states, by the words of its fields; limits over the temperature range. */
 export const converterFields = {
@@ -18,33 +10,25 @@ export const converterFields = {
     min: -0.5,
     max: 0.5,
     magnitude: true,
-    meaning: 'gain error without the reference, largest; stated in counts: divide by 2^N',
+    meaning: 'gain error, largest, reference apart; counts over 2^N',
   },
   nonlinearity: {
     symbol: 'e_INL',
     unit: 'LSB',
     magnitude: true,
-    meaning: 'integral nonlinearity, largest; a total unadjusted error goes here, with offset and gain 0',
+    meaning: 'integral nonlinearity, largest; or total error, offset and gain 0',
   },
-  noise: { symbol: 'n_rms', unit: 'LSB', min: 0, max: 1e6, meaning: 'noise of one conversion, root mean square' },
-  switchResistance: { symbol: 'R_sw', unit: 'ohm', min: 0, meaning: 'resistance of the sampling switch, largest' },
+  noise: { symbol: 'n_rms', unit: 'LSB', min: 0, max: 1e6, meaning: 'rms noise of one conversion' },
+  switchResistance: { symbol: 'R_sw', unit: 'ohm', min: 0, meaning: 'sampling switch, largest' },
   samplingCapacitance: { symbol: 'C_sh', unit: 'F', above: 0, meaning: 'sampling capacitance, largest' },
-  acquisitionTime: { symbol: 't_acq', unit: 's', above: 0, meaning: 'sampling time as configured' },
-  conversionTime: { symbol: 't_conv', unit: 's', min: 0, meaning: 'conversion time after sampling' },
-  leakage: { symbol: 'I_leak', unit: 'A', magnitude: true, otherwise: 0, meaning: 'leakage of the pin, largest' },
+  acquisitionTime: { symbol: 't_acq', unit: 's', above: 0, meaning: 'sampling time, shortest' },
+  conversionTime: { symbol: 't_conv', unit: 's', min: 0, meaning: 'conversion time, longest' },
+  leakage: { symbol: 'I_leak', unit: 'A', magnitude: true, otherwise: 0, meaning: 'pin leakage, largest' },
 } as const satisfies PartFields
 
 const absoluteFields = {
-  voltage: { symbol: 'V_ref0', unit: 'V', above: 0, meaning: 'reference voltage with its tolerance' },
+  voltage: { symbol: 'V_ref0', unit: 'V', above: 0, meaning: 'reference with tolerance' },
   drift: { symbol: 'TC_ref', unit: '1/K', magnitude: true, otherwise: 0, meaning: 'temperature coefficient, largest' },
-} as const satisfies PartFields
-
-const internalFields = {
-  voltage: { symbol: 'V_bg', unit: 'V', above: 0, meaning: 'internal reference with its limits, uncalibrated' },
-  drift: { symbol: 'TC_bg', unit: '1/K', magnitude: true, otherwise: 0, meaning: 'temperature coefficient, largest' },
-  startUp: { symbol: 't_start', unit: 's', min: 0, meaning: 'start-up time, largest' },
-  resistance: { symbol: 'R_refint', unit: 'ohm', min: 0, otherwise: 0, meaning: 'resistance before its pin' },
-  capacitance: { symbol: 'C_refpin', unit: 'F', min: 0, otherwise: 0, meaning: 'capacitor at its pin' },
 } as const satisfies PartFields
 
 /** What the codes are counted against. `rail` is ratiometric: the rail is one variable, shared with what it excites. */
@@ -59,8 +43,6 @@ export type Converter = PartInput<typeof converterFields> & {
   /** `truncating` unless told. */
   readonly transitions?: Transitions
   readonly reference: ReferenceInput
-  /** The reference inside the controller against which the rail can be read. */
-  readonly internalReference?: PartInput<typeof internalFields>
 }
 
 /** The spreads of a part's fields by their symbols. */
@@ -76,7 +58,6 @@ export interface ReadConverter {
   readonly h_code: number
   readonly spreads: BySymbol<typeof converterFields>
   readonly reference: { readonly kind: 'rail' } | ({ readonly kind: 'absolute' } & BySymbol<typeof absoluteFields>)
-  readonly internalReference?: BySymbol<typeof internalFields>
 }
 
 /**
@@ -87,36 +68,32 @@ export interface ReadConverter {
  */
 export function readConverter(input: unknown, field = 'converter'): ReadConverter {
   const own = ['bits', 'reference'] as const
-  const optional = ['transitions', 'internalReference'] as const
   const words = Object.keys(converterFields)
   const required = words.filter((word) => !('otherwise' in converterFields[word as keyof typeof converterFields]))
-  const given = missingFields(input, [...own, ...required], field, [...optional, ...words])
-  const { bits: N, reference, transitions: steps, internalReference, ...rest } = given
-  const bits = readNumber(N, { field: `${field}.bits`, unit: 'bit', integer: true, min: 1, max: 32 })
+  const given = missingFields(input, [...own, ...required], field, ['transitions', ...words])
+  const { bits: N, reference, transitions: steps, ...rest } = given
+  const bits = readBits(N, `${field}.bits`)
   const transitions = validTransitions(steps, `${field}.transitions`)
   return {
     bits,
     transitions,
     h_in: inputHalf(transitions),
     h_code: codeHalf(transitions),
-    spreads: read(rest, converterFields, field),
+    spreads: readBySymbol(rest, converterFields, field),
     reference: readReference(reference, `${field}.reference`),
-    ...(internalReference !== undefined && {
-      internalReference: read(internalReference, internalFields, `${field}.internalReference`),
-    }),
   }
 }
 
 function readReference(input: unknown, field: string): ReadConverter['reference'] {
   const { kind, ...rest } = missingFields(input, ['kind'], field, ['voltage', 'drift'])
-  if (kind === 'absolute') return { kind, ...read(rest, absoluteFields, field) }
+  if (kind === 'absolute') return { kind, ...readBySymbol(rest, absoluteFields, field) }
   if (kind !== 'rail') throw new InputError({ field: `${field}.kind`, value: kind, allowed: '"rail" or "absolute"' })
   missingFields(input, ['kind'], field)
   return { kind }
 }
 
-/** Reads a part and files its spreads under their symbols. */
-function read<const F extends PartFields>(input: unknown, fields: F, field: string): BySymbol<F> {
+/** Reads a part and files its spreads under their symbols. Throws InputError as `readPart` does. */
+export function readBySymbol<const F extends PartFields>(input: unknown, fields: F, field: string): BySymbol<F> {
   const spreads = readPart(input, fields, field)
   return Object.fromEntries(Object.keys(fields).map((word) => [fields[word]!.symbol, spreads[word]])) as BySymbol<F>
 }

@@ -1,4 +1,4 @@
-import { format, InputError } from '@ohmward/quantity'
+import { format, InputError, readNumber } from '@ohmward/quantity'
 import { highestFrequency, longestDuty, offSlack, onSlack, samplingTime, shortestDuty } from './formulas.js'
 
 /** One reading that the converter takes in a PWM period. Times in seconds, at their upper limits. */
@@ -81,7 +81,7 @@ export function dutyRange({ on, off }: Schedule, frequency: number): DutyRange {
 export function highestPwmFrequency({ on, off }: Schedule, { from, to }: { from: number; to: number }): FrequencyLimit {
   validDuty(from, 'from')
   validDuty(to, 'to')
-  if (from > to) throw new InputError({ field: 'from', value: from, allowed: `at most ${to}, the other end` })
+  if (from > to) throw new InputError({ field: 'from', value: from, allowed: `at most ${to}` })
   if (to === 1 && off.shortest > 0) {
     return {
       kind: 'impossible',
@@ -142,22 +142,9 @@ function validTask(task: Task, i: number): void {
     throw new InputError({ field: `${field}.window`, value: task.window, allowed: '"on" or "off"' })
   }
   for (const key of ['recovery', 'settling', 'acquisition', 'conversion'] as const) time(task[key], `${field}.${key}`)
-  const samples = task.samples ?? 1
-  if (!(Number.isInteger(samples) && samples >= 1 && samples <= 65536)) {
-    throw new InputError({ field: `${field}.samples`, value: samples, allowed: 'a whole number from 1 to 65536' })
-  }
+  readNumber(task.samples ?? 1, { field: `${field}.samples`, unit: '1', integer: true, min: 1, max: 65536 })
 }
 
-function time(value: number, field: string): void {
-  if (!(value >= 0 && value <= 1e6)) throw new InputError({ field, value, unit: 's', allowed: '0 to 1e6 s' })
-}
-
-function validFrequency(value: number): void {
-  if (!(value > 0 && value <= 1e12)) {
-    throw new InputError({ field: 'frequency', value, unit: 'Hz', allowed: 'more than 0 Hz, at most 1e12 Hz' })
-  }
-}
-
-function validDuty(value: number, field: string): void {
-  if (!(value > 0 && value <= 1)) throw new InputError({ field, value, allowed: 'more than 0, at most 1' })
-}
+const time = (value: number, field: string) => readNumber(value, { field, unit: 's', min: 0, max: 1e6 })
+const validFrequency = (value: number) => readNumber(value, { field: 'frequency', unit: 'Hz', above: 0, max: 1e12 })
+const validDuty = (value: number, field: string) => readNumber(value, { field, unit: '1', above: 0, max: 1 })

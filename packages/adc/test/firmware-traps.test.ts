@@ -1,3 +1,4 @@
+import { marginOf } from '@ohmward/budget'
 import { describe, expect, it } from 'vitest'
 import {
   divisionLoss,
@@ -7,7 +8,7 @@ import {
   largestMultiplier,
   largestSum,
   prove,
-  quotientSlack,
+  quotientMargin,
   railTarget,
   scaleLinear,
   scaleRational,
@@ -77,8 +78,9 @@ describe('pitfalls of integers', () => {
   })
 
   it('F05 quotient near zero: below ten counts there is no reading, and code 0 divides by nothing', () => {
-    expect(quotientSlack({ code_I: 9 })).toBe(-1)
-    expect(quotientSlack({ code_I: 10 })).toBe(0)
+    const counts = (code_I: number) => marginOf(quotientMargin, { inputs: { code_I }, conditions: [] })
+    expect(counts(9)).toMatchObject({ verdict: 'fails', slack: -1, catches: ['F05'] })
+    expect(counts(10)).toMatchObject({ verdict: 'holds', slack: 0 })
     const gated = scaleRational(railTarget({ reference: 1.1, bits: 10, half: 0, unit: 1e-3 }), {
       codes: 1023,
       word: 32,

@@ -3,7 +3,7 @@ import { all, create } from 'mathjs'
 import { describe, expect, it } from 'vitest'
 import * as adc from '../src/formulas.js'
 
-const math = create(all, {})
+const math = create(all!, {})
 const formulas = Object.values(adc).filter((x) => typeof x === 'function') as AnyFormula[]
 
 /** A small generator of its own, so that the drawn inputs never change. */

@@ -1,6 +1,6 @@
 import { InputError } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
-import { exampleConverters, readConverter } from '../src/index.js'
+import { exampleConverters, exampleInternalReferences, readConverter, readInternalReference } from '../src/index.js'
 
 const ten = exampleConverters['10-bit controller converter']
 const problem = (input: unknown): InputError => {
@@ -27,10 +27,6 @@ describe('a converter that is read', () => {
       ['C_sh', 'I_leak', 'R_sw', 'e_INL', 'e_gain', 'e_offset', 'n_rms', 't_acq', 't_conv'].sort(),
     )
     expect(read.spreads.R_sw).toMatchObject({ nominal: 10e3, lower: 10e3, upper: 10e3 })
-    expect(read.internalReference?.V_bg).toMatchObject({ nominal: 1.1 })
-    expect(read.internalReference?.V_bg.lower).toBeCloseTo(1.001, 12)
-    expect(read.internalReference?.t_start.nominal).toBe(70e-6)
-    expect(read.internalReference?.R_refint.nominal).toBe(0)
   })
 
   it('takes an offset, a gain error, a nonlinearity and a leakage as sizes about zero', () => {
@@ -84,7 +80,6 @@ describe('a converter that is read', () => {
     expect(problem({ bits: 10, reference: { kind: 'rail' }, ofset: 1 }).message).toMatch(
       /Missing: offset, gain, nonlinearity, noise.*Unknown: ofset/,
     )
-    expect(problem({ ...ten, internalReference: { voltage: '1.1 V' } }).field).toBe('converter.internalReference')
     expect(problem(undefined).field).toBe('converter')
   })
 
@@ -101,5 +96,29 @@ describe('a converter that is read', () => {
 
   it.each(Object.entries(exampleConverters))('reads the example: %s', (_, example) => {
     expect(readConverter(example).bits).toBeGreaterThan(0)
+  })
+})
+
+describe('an internal reference that is read', () => {
+  it('files its spreads under their symbols', () => {
+    const read = readInternalReference(exampleInternalReferences['untrimmed reference'])
+    expect(read.V_bg.nominal).toBe(1.1)
+    expect([read.V_bg.lower, read.V_bg.upper]).toEqual([expect.closeTo(1.001, 12), expect.closeTo(1.199, 12)])
+    expect(read.TC_bg).toMatchObject({ nominal: 0, lower: -150e-6, upper: 150e-6 })
+    expect([read.t_start.nominal, read.R_refint.nominal, read.C_refpin.nominal]).toEqual([70e-6, 0, 0])
+  })
+
+  it.each([
+    [{ voltage: 0, startUp: 0 }, 'internalReference.voltage'],
+    [{ voltage: '1.1 V', startUp: -1 }, 'internalReference.startUp'],
+    [{ voltage: '1.1 V' }, 'internalReference'],
+    [{ voltage: '1.1 V', startUp: 0, resistance: -1 }, 'internalReference.resistance'],
+    [{ voltage: '1.1 V', startUp: 0, capacitance: -1 }, 'internalReference.capacitance'],
+  ])('refuses %o', (input, field) => {
+    expect(() => readInternalReference(input)).toThrow(expect.objectContaining({ field }))
+  })
+
+  it.each(Object.entries(exampleInternalReferences))('reads the example: %s', (_, example) => {
+    expect(readInternalReference(example).V_bg.nominal).toBeGreaterThan(1)
   })
 })

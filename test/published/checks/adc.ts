@@ -1,6 +1,7 @@
 import {
   BOLTZMANN,
   countVoltage,
+  execute,
   idealCode,
   quantisationNoise,
   quantisationSnr,
@@ -185,4 +186,40 @@ export const checks: PublishedCheck[] = [
   },
   shunt('voltage', 'code of 20 mV at 2.5 µV a count', 20e-3, 2.5e-6, 8000),
   shunt('bus', 'code of 11.98 V at 1.25 mV a count', 11.98, 1.25e-3, 9584),
+  {
+    id: 'ADC-shunt-current',
+    package: 'adc',
+    source: 'Texas Instruments SBOS547 (2011), table 1: 8000 · 2560 / 2048',
+    quantity: 'current register, 1 mA a count',
+    unit: '1',
+    printed: 10000,
+    tolerance: 0,
+    compute: () =>
+      execute({ kind: 'linear', word: 32, codes: 32767, multiplier: 2560, add: 0, shift: 11, base: 0 }, 8000),
+  },
+  {
+    id: 'ADC-shunt-power',
+    package: 'adc',
+    source: 'Texas Instruments SBOS547 (2011), table 1: 10000 · 9584 / 20000',
+    quantity: 'power register, 25 mW a count',
+    unit: '1',
+    printed: 4792,
+    tolerance: 0,
+    compute: () =>
+      execute(
+        {
+          kind: 'rational',
+          word: 32,
+          codes: 32767,
+          numerator: [10000, 0],
+          denominator: [0, 20000],
+          base: 0,
+          from: 0,
+          to: 32767,
+          beyond: 0,
+        },
+        9584,
+      ),
+    remark: 'The sheet prints 119.82 W beside it; 4792 times 25 mW is 119.80 W.',
+  },
 ]

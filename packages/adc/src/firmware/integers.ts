@@ -1,4 +1,5 @@
 import { InputError } from '@ohmward/quantity'
+import { twoTo } from '../two-to.js'
 import { at, type Line } from './target.js'
 
 /** Bits of the unsigned word in which everything is computed. */
@@ -40,7 +41,7 @@ export const largestOf = (word: Word): number => 2 ** word - 1
 
 /** Exactly what the firmware computes for a code, while nothing wraps (which the proof shows). */
 export function execute(x: Integers, code: number): number {
-  if (x.kind === 'linear') return Math.floor((x.multiplier * code + x.add) / 2 ** x.shift) - x.base
+  if (x.kind === 'linear') return Math.floor((x.multiplier * code + x.add) / twoTo(x.shift)) - x.base
   if (code < x.from || code > x.to) return x.beyond
   const denominator = at(x.denominator, code)
   return Math.floor((at(x.numerator, code) + Math.floor(denominator / 2)) / denominator) - x.base

@@ -70,7 +70,7 @@ export function ofSum(target: Target, samples: number): Target {
 }
 
 /** A line at a code. */
-export const at = ([perCode, constant]: Line, code: number): number => perCode * code + constant
+export const at = (line: Line, code: number): number => line[0] * code + line[1]
 
 /** The real value at a code, in output units. */
 export const targetAt = (target: Target, code: number): number =>

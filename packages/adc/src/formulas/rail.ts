@@ -101,7 +101,7 @@ export const bledLevel = /*#__PURE__*/ formula({
   symbol: 'V_open',
   quantity: 'voltage of the open pin',
   unit: 'V',
-  inputs: { I_leak: ['A', 0, 1e-5], R_bleed: ['ohm', 0, 1e8] },
+  inputs: { I_leak: ['A', -1e-5, 1e-5], R_bleed: ['ohm', 0, 1e8] },
   expression: 'I_leak * R_bleed',
   compute: ({ I_leak, R_bleed }) => I_leak * R_bleed,
   source: 'Ohm',
