@@ -21,7 +21,10 @@ export interface Site {
   readonly url: (path?: string) => string
   /** Paths of all built pages, without the 404 page: `''`, `divider/`, `api/…`. */
   readonly pages: readonly string[]
-  /** Opens nothing yet: a fresh context and page, watched from its first request on. */
+  /**
+   * Opens nothing yet: a fresh context and page, watched from its first request on. Without the site's service worker,
+   * which would answer unseen; a test of reading offline asks for `{ serviceWorkers: 'allow' }`.
+   */
   readonly newPage: (options?: BrowserContextOptions) => Promise<Watched>
   readonly close: () => Promise<void>
 }
@@ -52,7 +55,7 @@ export async function openSite(): Promise<Site> {
 }
 
 async function watchedPage(browser: Browser, origin: string, options: BrowserContextOptions): Promise<Watched> {
-  const context = await browser.newContext({ reducedMotion: 'reduce', ...options })
+  const context = await browser.newContext({ reducedMotion: 'reduce', serviceWorkers: 'block', ...options })
   const page = await context.newPage()
   const problems: string[] = []
   page.on('console', (message) => {

@@ -72,18 +72,18 @@ export function serveFolder({ folder, base = '/', port = 0, strict = false }) {
       else response.writeHead(404).end('not found')
       return
     }
-    let file
     try {
-      file = fileOf(folder, path.slice(base.length - 1))
-    } catch {
-      response.writeHead(400).end('bad address')
-      return
+      const file = fileOf(folder, path.slice(base.length - 1))
+      const body = readFileSync(file ?? join(folder, '404.html'))
+      const type = types[extname(file ?? '.html')] ?? 'application/octet-stream'
+      const isPage = strict && type.startsWith('text/html')
+      const policy = isPage ? { 'content-security-policy': policyFor(String(body)) } : {}
+      response.writeHead(file === undefined ? 404 : 200, { 'content-type': type, ...policy })
+      response.end(request.method === 'HEAD' ? undefined : body)
+    } catch (error) {
+      const isMalformed = error instanceof URIError
+      response.writeHead(isMalformed ? 400 : 404).end(isMalformed ? 'bad address' : 'not found')
     }
-    const body = readFileSync(file ?? join(folder, '404.html'))
-    const type = types[extname(file ?? '.html')] ?? 'application/octet-stream'
-    const policy = strict && type.startsWith('text/html') ? { 'content-security-policy': policyFor(String(body)) } : {}
-    response.writeHead(file === undefined ? 404 : 200, { 'content-type': type, ...policy })
-    response.end(request.method === 'HEAD' ? undefined : body)
   })
   return new Promise((resolve, reject) => {
     server.once('error', reject)
