@@ -37,6 +37,7 @@ export function search(box: Box, seen: Seen): void {
 
 /** Returns every input that makes no difference at an extreme to its nominal value, so that only what matters is named. */
 export function settle(box: Box, sign: 1 | -1): void {
+  if (box.size === 0) return
   const best = sign === 1 ? box.best.upper : box.best.lower
   box.at(best.place)
   for (let k = 0; k < box.size; k++) {

@@ -25,15 +25,17 @@ export function doubtsOf(
 ): string[] {
   const doubts: string[] = []
   const threshold = worthTelling * u + noise
-  slopes.forEach(({ first, second, third, broken }, k) => {
+  slopes.forEach(({ first, second, third, rough, broken }, k) => {
     const name = names[k]!
     const bend = Math.abs(second) / 2
     if (broken !== undefined)
       doubts.push(`${name}: no finite result at ${short(broken)}, inside its standard uncertainty`)
     else if (bend > threshold && Math.abs(first) <= 1e-3 * bend) {
       doubts.push(`${name}: no first-order effect at the estimate, yet ±u changes the result by ${short(second / 2)}`)
-    } else if (bend > threshold && Math.abs(third) > 0.3 * bend) {
+    } else if (bend > threshold && rough) {
       doubts.push(`${name}: the slope changes abruptly within its standard uncertainty (a kink, a clip or a step)`)
+    } else if (Math.abs(third) > threshold) {
+      doubts.push(`${name}: the slope over ±u and the slope at the estimate differ, by ${short(third)} in the result`)
     }
     const together = probes.hidden.get(k) ?? 0
     if (together > threshold) {

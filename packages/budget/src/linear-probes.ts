@@ -1,9 +1,6 @@
 import type { Evaluator } from './evaluate.js'
 import { coin } from './evaluate-signs.js'
 
-/** How many pairs of opposite corners are looked at. A fixed number, so the cost stays linear in the inputs. */
-const pairs = 6
-
 /** What moving all inputs at once shows that moving them one at a time cannot. */
 export interface Probes {
   /** Estimate of Σ over pairs of inputs of the squared mixed second-order terms (JCGM 100:2008, 5.1.2, note). */
@@ -24,6 +21,7 @@ export interface Probes {
  * mean square is Σ M_ij², for any number of inputs. Half the difference is Σ s_i c_i u_i and what is odd of higher order.
  *
  * @param silent - positions of inputs that show no effect when moved alone
+ * @param count - pairs of opposite corners to look at
  */
 export function probe(
   at: Evaluator,
@@ -34,9 +32,9 @@ export function probe(
   middle: number,
   secondSum: number,
   silent: readonly number[],
+  count: number,
 ): Probes {
   const toss = coin()
-  const count = indices.length > 1 ? pairs : 0
   const hidden = new Map<number, number>()
   const signs: number[] = []
   let mixed = 0

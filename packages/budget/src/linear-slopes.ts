@@ -6,8 +6,10 @@ export interface Slope {
   readonly first: number
   /** Second derivative times variance; 0 where the model breaks within ±u. */
   readonly second: number
-  /** Third-order term, which is small beside the second where the model is smooth. */
+  /** Third-order term: what the difference over ±u and the derivative at the estimate disagree by. */
   readonly third: number
+  /** The three points don't fit a smooth bend: a kink, a clip or a step within ±u. */
+  readonly rough: boolean
   /** Partial derivative. */
   readonly sensitivity: number
   /** Where the model gave no finite result, if anywhere within ±u. */
@@ -24,7 +26,7 @@ function moved(at: Evaluator, i: number, to: number, finite = false): number {
 }
 
 /**
- * Derivatives of the model with respect to input `i`, by differences over u, -u and u/2.
+ * Derivatives of the model with respect to input `i`, by differences over u, -u and u/2, and -u/2 where it bends.
  *
  * Steps of the size of u keep all digits and are what JCGM 100:2008, 5.1.3, note 2 allows. The cubic through the three
  * points and the middle takes the third derivative out of the first; what remains is of fourth order in u. Where the
@@ -43,7 +45,6 @@ export function slope(at: Evaluator, i: number, mean: number, u: number, middle:
     down = moved(at, i, mean - h, true)
     half = moved(at, i, mean + h / 2, true)
   }
-  at.set(i, mean)
   const scale = u / h
   const odd = (up - down) / 2
   const even = (up + down) / 2 - middle
@@ -51,5 +52,13 @@ export function slope(at: Evaluator, i: number, mean: number, u: number, middle:
   const smooth = Math.abs(odd - cubic) <= 0.1 * Math.abs(cubic)
   const first = (smooth ? cubic : odd) * scale
   const bends = broken === undefined ? scale * scale : 0
-  return { first, second: 2 * even * bends, third: (odd - cubic) * bends, sensitivity: first / u, broken }
+  let rough = false
+  if (broken === undefined && Math.abs(even) > 0.05 * Math.abs(odd)) {
+    // Over half the step a smooth bend is a quarter; a kink at the estimate is half, one beyond half the step nothing.
+    const quarter = (half + moved(at, i, mean - h / 2)) / 2 - middle
+    const most = Math.max(Math.abs(even), Math.abs(4 * quarter))
+    rough = Math.abs(4 * quarter - even) > 0.2 * most
+  }
+  at.set(i, mean)
+  return { first, rough, second: 2 * even * bends, third: (odd - cubic) * bends, sensitivity: first / u, broken }
 }

@@ -3,12 +3,19 @@ import type { Contribution, LinearBudget } from './budget.js'
 import { compileInputs, evaluator } from './evaluate.js'
 import { combine } from './linear-combine.js'
 import { doubtsOf } from './linear-doubts.js'
+import { mixedTerms } from './linear-mixed.js'
 import { probe } from './linear-probes.js'
 import { type Slope, slope } from './linear-slopes.js'
 import type { EngineOptions, Inputs, Model } from './model.js'
 import { moments } from './moments.js'
 import { normalQuantile } from './normal.js'
 import { studentQuantile } from './student.js'
+
+/** Pairs of opposite corners looked at: a fixed number, so the cost is linear in the inputs. */
+const pairs = 6
+/** The same where mixed second-order terms are worth telling, and the number of inputs up to which all pairs are computed then. */
+const morePairs = 64
+const fewInputs = 16
 
 /** Level of confidence of an interval, checked. */
 export function checkLevel(level = 0.95): number {
@@ -24,7 +31,8 @@ export function checkLevel(level = 0.95): number {
  * Exact inputs have no line among the contributions. Members of a group add by size: |c₁u₁| + |c₂u₂| + …, then the
  * sum joins the rest in quadrature; its effective degrees of freedom are the smallest of its members'.
  * Degrees of freedom are never truncated. `secondOrder` takes every input as normal and independent, as the formula of
- * 5.1.2 does, and leaves out its third derivatives; its mixed terms are estimated from a fixed number of corners.
+ * 5.1.2 does, and leaves out its third derivatives; its mixed terms are estimated from a
+ * few random corners, and where they matter computed for all pairs of up to 16 inputs.
  *
  * @param inputs - by name: numbers are exact, strings and spreads carry their limits
  * @param model - any function of the inputs
@@ -71,12 +79,16 @@ export function propagate<const K extends string>(
     pure += (s.second * s.second) / 2
     if (Math.abs(s.first) <= noise && Math.abs(s.second) <= noise) silent.push(k)
   }
-  const probes = probe(at, varying, means, us, first, estimate, secondSum, silent)
-
+  const corners = (count: number) => probe(at, varying, means, us, first, estimate, secondSum, silent, count)
+  const probes = corners(varying.length > 1 ? pairs : 0)
   const { u, shares, degreesOfFreedom: dof, correlated, group } = combine(names, varying, first, dofs, options)
   const k = dof === Infinity ? normalQuantile((1 + level) / 2) : studentQuantile((1 + level) / 2, dof)
   const expanded = k * u
-  const secondOrder = Math.sqrt(pure + probes.mixed)
+  let { mixed } = probes
+  if (mixed > 0.01 * u * u) {
+    mixed = varying.length <= fewInputs ? mixedTerms(at, varying, means, us) : corners(morePairs).mixed
+  }
+  const secondOrder = Math.sqrt(pure + mixed)
   const contributions = varying.map((i, n): Contribution => {
     const { nominal, lower, upper, distribution } = spreads[i]!
     const line = {
