@@ -9,7 +9,8 @@ function table(rows) {
 /** Breaks a text into lines of at most 100 signs. @param {string} text @param {string} indent */
 function wrapped(text, indent) {
   const lines = ['']
-  for (const word of text.split(/\s+/)) {
+  // A number stays with its unit.
+  for (const word of text.replace(/(\d) (?=[^\s\d])/g, '$1\u00a0').split(' ')) {
     const last = lines.at(-1) ?? ''
     if (last.length > 0 && last.length + word.length > 100) lines.push(word)
     else lines[lines.length - 1] = last === '' ? word : `${last} ${word}`
@@ -42,9 +43,9 @@ export function linesOf(assessment, format) {
   const rows = margins.map((/** @type {any} */ m) => [
     m.verdict,
     m.name,
-    `worst ${show(m.worst, m.unit)}`,
+    show(m.worst, m.unit),
     `${m.sense} ${show(m.limit, m.unit)}`,
-    `slack ${show(m.slack, m.unit)}`,
+    show(m.slack, m.unit),
     m.probability === undefined ? '' : `${format(100 * m.probability, '1', { digits: 4 })} % of boards`,
   ])
   lines.push(...table([['', 'margin', 'worst case', 'limit', 'slack', 'met by'], ...rows]))
