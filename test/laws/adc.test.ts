@@ -2,12 +2,20 @@ import {
   acquisitionError,
   acquisitionNeeded,
   dutyRange,
+  execute,
   highestPwmFrequency,
+  type LinearTarget,
+  prove,
+  railTarget,
+  resistanceTarget,
+  scaleLinear,
+  scaleRational,
   schedule,
   settlingError,
   settlingTime,
   spareTime,
   type Task,
+  targetAt,
   toCode,
   toVolts,
   transition,
@@ -164,6 +172,72 @@ describe('the schedule', () => {
         expect(dutyRange(s, edge * 0.999).kind).toBe('possible')
         expect(dutyRange(s, edge * 1.001).kind).toBe('impossible')
       }),
+    )
+  })
+})
+
+describe('integers for the firmware', () => {
+  const word = fc.constantFrom(16 as const, 32 as const)
+  const codes = fc.integer({ min: 1, max: 4095 })
+
+  it('a line: within its stated error at every code, never out of its word, and monotonic', () => {
+    const line = fc.tuple(
+      fc.double({ min: -60, max: 60, noNaN: true }),
+      fc.double({ min: -1e5, max: 1e5, noNaN: true }),
+    )
+    fc.assert(
+      fc.property(line, codes, word, ([slope, constant], most, bits) => {
+        const target: LinearTarget = { kind: 'linear', line: [slope, constant] }
+        const found = scaleLinear(target, { codes: most, word: bits })
+        if (found.kind === 'impossible') {
+          expect(found.reason).toMatch(/do not fit/)
+          return
+        }
+        const { integers, proof } = found
+        expect([proof.fits, proof.headroom >= 0]).toEqual([true, true])
+        const all = Array.from({ length: most + 1 }, (_, code) => execute(integers, code))
+        expect(Math.max(...all.map((value, code) => Math.abs(value - targetAt(target, code))))).toBe(proof.worstError)
+        const down = integers.multiplier < 0
+        expect(all.every((value, i) => i === 0 || (down ? value <= all[i - 1]! : value >= all[i - 1]!))).toBe(true)
+        // What sums and shifts in 32 bits leave is a rounding and half a step of the multiplier at full scale.
+        if (bits === 32) expect(proof.worstError).toBeLessThan(0.5 + 0.6 * Math.max(2 ** -integers.shift * most, 0.01))
+      }),
+      { numRuns: 200 },
+    )
+  })
+
+  it('a quotient: within its stated error at every code, and beyond where no value fits', () => {
+    const rails = fc.record({
+      reference: fc.double({ min: 0.5, max: 2.5, noNaN: true }),
+      bits: fc.integer({ min: 8, max: 12 }),
+      half: fc.constantFrom(0, 0.5),
+      unit: fc.constant(1e-3),
+    })
+    const loads = fc.record({
+      span: fc.double({ min: 10, max: 100, noNaN: true }),
+      lead: fc.double({ min: 0, max: 0.2, noNaN: true }),
+      gain: fc.double({ min: 10, max: 100, noNaN: true }),
+      half: fc.constantFrom(0, 0.5),
+    })
+    const targets = fc.oneof(
+      rails.map((x) => [railTarget(x), 2 ** x.bits - 1, 6000] as const),
+      loads.map((x) => [resistanceTarget({ ...x, fullScale: 1024 * x.gain, unit: 1e-3 }), 1023, 3000] as const),
+    )
+    fc.assert(
+      fc.property(targets, ([target, most, largest]) => {
+        const found = scaleRational(target, { codes: most, word: 32, largest, beyond: 65535 })
+        if (found.kind === 'impossible') throw new Error(found.reason)
+        const { integers, proof } = found
+        expect([proof.fits, prove(integers, target)]).toEqual([true, proof])
+        expect(proof.worstError).toBeLessThan(0.53)
+        for (let code = 0; code <= most; code++) {
+          const real = targetAt(target, code)
+          const value = execute(integers, code)
+          if (value === 65535) expect(Number.isFinite(real) && Math.abs(real) <= largest).toBe(false)
+          else expect(Math.abs(value - real)).toBeLessThanOrEqual(proof.worstError)
+        }
+      }),
+      { numRuns: 60 },
     )
   })
 })

@@ -48,9 +48,8 @@ export function scaleLinear(
     const bound = half / one + (Math.abs(drift) / 2 + Math.abs(add - exact)) / one
     if (bound < bestBound) [best, bestBound] = [candidate, bound]
   }
-  if (best === undefined) {
-    const reason = `results up to ${Math.round(Math.max(constant, constant + slope * codes) + base)} do not fit a word of ${word} bits`
-    return { kind: 'impossible', reason }
-  }
-  return { kind: 'possible', integers: best, proof: prove(best, target) }
+  const proof = best && prove(best, target)
+  if (best && proof?.fits) return { kind: 'possible', integers: best, proof }
+  const ends = [constant, constant + slope * codes].map(Math.round).sort((a, b) => a - b)
+  return { kind: 'impossible', reason: `results from ${ends[0]} to ${ends[1]} do not fit a word of ${word} bits` }
 }

@@ -67,10 +67,9 @@ export function scaleRational(target: RationalTarget, options: RationalOptions):
     const error = drift(candidate, target)
     if (error < bestError * (1 - 1e-9)) [best, bestError] = [candidate, error]
   }
-  if (best === undefined || Math.max(largest, beyond) > (base > 0 ? largestOf(word) / 2 - base : largestOf(word))) {
-    return { kind: 'impossible', reason: `numerator and denominator do not fit a word of ${word} bits` }
-  }
-  return { kind: 'possible', integers: best, proof: prove(best, target) }
+  const proof = best && prove(best, target)
+  if (best && proof?.fits) return { kind: 'possible', integers: best, proof }
+  return { kind: 'impossible', reason: `numerator, denominator or results do not fit a word of ${word} bits` }
 }
 
 /** First and last code whose quotient is finite, on the side of the pole where codes begin to fit, and at most `largest`. */
