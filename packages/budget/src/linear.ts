@@ -36,7 +36,7 @@ export function checkLevel(level = 0.95): number {
  *
  * @param inputs - by name: numbers are exact, strings and spreads carry their limits
  * @param model - any function of the inputs
- * @throws InputError for bad inputs or options, and where the model gives no finite result at the estimate
+ * @throws InputError for bad inputs or options, and where the model gives no finite result at the estimate or right beside it
  */
 export function propagate<const K extends string>(
   inputs: Inputs<K>,
