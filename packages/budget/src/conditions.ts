@@ -33,7 +33,7 @@ interface Candidate {
 /**
  * The worst of the conditions, and the extremes over the parts' limits there.
  *
- * Every combination of the conditions' ends and middles is screened by moving one part at a time; the true extremes are
+ * Every combination of the conditions' ends, and the middle of all, is screened by moving one part at a time; the true extremes are
  * then sought at the worst, and at every other that the screening can't rule out. With the conditions fixed, what drifts
  * with temperature is linear in its coefficient and has a slope that can be followed.
  *
@@ -58,7 +58,7 @@ export function worstStation<K extends string>(
   return worst!.station
 }
 
-/** All combinations of the conditions' ends and middles, the worst first. */
+/** All combinations of the conditions' ends and the middle of all, the worst first. */
 function screen<K extends string>(
   { inputs, row, conditions }: Circumstances<K>,
   model: Model<K>,
@@ -72,9 +72,10 @@ function screen<K extends string>(
   let places: number[][] = [[]]
   for (const i of fixed) {
     const { lower, upper } = spreads[i] as Spread
-    const steps = lower === upper ? [lower] : [lower, (lower + upper) / 2, upper]
-    places = places.flatMap((place) => steps.map((value) => [...place, value]))
+    const ends = lower === upper ? [lower] : [lower, upper]
+    places = places.flatMap((place) => ends.map((value) => [...place, value]))
   }
+  if (places.length > 1) places.push(fixed.map((i) => (spreads[i]!.lower + spreads[i]!.upper) / 2))
   const candidates = places.map((place): Candidate => {
     place.forEach((value, n) => {
       at.set(fixed[n]!, value)

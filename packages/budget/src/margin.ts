@@ -14,7 +14,7 @@ export type MarginText = Pick<Margin, 'id' | 'name' | 'unit' | 'sense' | 'remedi
 /** What a margin watches: a value, a limit, and on which side of it the value must stay. */
 export interface MarginSpec<K extends string> extends MarginText {
   readonly value: Model<K>
-  /** A number, or a model where the limit moves with the inputs. */
+  /** A number, or a model where the limit moves with the inputs; it runs right after `value`, on the same argument. */
   readonly limit: number | Model<K>
 }
 
@@ -36,7 +36,14 @@ export function marginOf<K extends string>(
   { accept, ...circumstances }: Circumstances<K> & DecisionRule,
 ): Margin {
   const limitAt: Model<K> = typeof limit === 'number' ? () => limit : limit
-  const slackAt: Model<K> = text.sense === 'at least' ? (x) => value(x) - limitAt(x) : (x) => limitAt(x) - value(x)
+  const slackAt: Model<K> = (x) => {
+    const here = value(x)
+    return text.sense === 'at least' ? here - limitAt(x) : limitAt(x) - here
+  }
+  const limitThere: Model<K> = (x) => {
+    value(x)
+    return limitAt(x)
+  }
   const station = worstStation(circumstances, slackAt, (lower) => -lower)
   const { inputs, extremes: found } = station
   const { row } = circumstances
@@ -47,7 +54,7 @@ export function marginOf<K extends string>(
     {
       nominal,
       worst: evaluate(inputs, value, row, found.atLower),
-      limit: evaluate(inputs, limitAt, row, found.atLower),
+      limit: evaluate(inputs, limitThere, row, found.atLower),
       slack: found.lower,
       nominalSlack: evaluate(inputs, slackAt, row),
       ...(probability !== undefined && { probability }),

@@ -4,7 +4,7 @@ import { type Input, InputError, missingFields, readSpread, type Spread } from '
 interface CalibrationConditions {
   /** Temperature of the board then; 25 °C unless told. */
   readonly atCelsius?: Input
-  /** Rail then; the middle of the range unless told. */
+  /** Rail then; the nominal rail unless told. */
   readonly rail?: Input
   /** What a shorted input really has; 0 ohm unless told. */
   readonly short?: Input

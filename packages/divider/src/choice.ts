@@ -59,6 +59,8 @@ export interface DividerConditions {
   readonly rail: Range
   /** Air around the board, inside the case. */
   readonly ambientCelsius: Range
+  /** Rail that the firmware's constants assume where a constant needs one; the middle of the range unless told. */
+  readonly nominalRail?: number | string
 }
 
 type Read<F extends PartFields> = { [W in keyof F]: Spread }
@@ -83,6 +85,7 @@ export interface ReadChoice {
   readonly calibration: ReadCalibration
   readonly thermometry: ReadThermometry | undefined
   readonly rail: { readonly from: number; readonly to: number }
+  readonly nominalRail: number
   readonly ambient: { readonly from: number; readonly to: number }
 }
 
@@ -104,8 +107,9 @@ const optional = [
 /** Reads a choice and its conditions. @throws InputError naming the first field that isn't allowed */
 export function readChoice(choice: unknown, conditions: unknown): ReadChoice {
   const own = missingFields(choice, required, 'choice', optional)
-  const around = missingFields(conditions, ['rail', 'ambientCelsius'], 'conditions')
+  const around = missingFields(conditions, ['rail', 'ambientCelsius'], 'conditions', ['nominalRail'])
   const load = readLoad(own.load)
+  const rail = readRange(around.rail, { field: 'rail', unit: 'V', above: 0, max: 60 })
   const gainResistors = readPart(own.gainResistors, gainFields, 'gainResistors')
   const topology = oneOf(own.topology ?? 'load at ground', ['load at ground', 'load at rail'] as const, 'topology')
   return {
@@ -131,7 +135,13 @@ export function readChoice(choice: unknown, conditions: unknown): ReadChoice {
     timing: readPart(own.timing ?? {}, timingFields, 'timing'),
     calibration: readCalibration(own.calibration),
     thermometry: own.thermometry === undefined ? undefined : readThermometry(own.thermometry),
-    rail: readRange(around.rail, { field: 'rail', unit: 'V', above: 0, max: 60 }),
+    rail,
+    nominalRail: readNumber(around.nominalRail ?? (rail.from + rail.to) / 2, {
+      field: 'nominalRail',
+      unit: 'V',
+      above: 0,
+      max: 60,
+    }),
     ambient: readRange(around.ambientCelsius, { field: 'ambientCelsius', unit: 'degC', min: -55, max: 125 }),
   }
 }

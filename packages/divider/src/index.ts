@@ -5,7 +5,15 @@ export { type CheckOptions, checkDivider, type DividerBudgets } from './check.js
 export type { DividerChoice, DividerConditions } from './choice.js'
 export { platinumCelsius, platinumRatio } from './curve.js'
 export { type DifferenceInputs, type DifferenceReading, differenceFormulas, readingAtRail } from './difference.js'
+export { type Discharge, dividerOverRail, type RailPoint } from './discharge.js'
 export { exampleAmplifiers } from './examples.js'
 export * from './formulas/index.js'
 export * from './parts.js'
+export {
+  type DividerRequirement,
+  type DividerSizing,
+  type RejectedDivider,
+  type SizedDivider,
+  sizeDivider,
+} from './size.js'
 export { type Thermometry, thermometryFields } from './thermometry.js'

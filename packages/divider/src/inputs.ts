@@ -62,7 +62,7 @@ export function inputsOf(choice: ReadChoice, tags: readonly string[]): InputSet 
     referencePart,
     timing,
   } = choice
-  const middle = (choice.rail.from + choice.rail.to) / 2
+  const middle = choice.nominalRail
   const rejection = (decibels: Spread) => plusMinus(0, ratioOf(decibels.lower))
   const resistors =
     choice.topology === 'load at ground'
@@ -135,11 +135,11 @@ export function inputsOf(choice: ReadChoice, tags: readonly string[]): InputSet 
 }
 
 /** Inputs of the calibration readings, in the conditions of the calibration. */
-export function calibrationInputs({ calibration, rail }: ReadChoice): InputSet {
+export function calibrationInputs({ calibration, nominalRail }: ReadChoice): InputSet {
   if (calibration.kind === 'none') return {}
   const room = calibration.atCelsius ?? exact(25)
   const T_c = { ...room, nominal: room.nominal - 25, lower: room.lower - 25, upper: room.upper - 25 }
-  const common = { T_c, V_railc: calibration.rail ?? (rail.from + rail.to) / 2, R_short: calibration.short }
+  const common = { T_c, V_railc: calibration.rail ?? nominalRail, R_short: calibration.short }
   return calibration.kind === 'zero'
     ? common
     : { ...common, R_cal: calibration.resistor, R_caln: calibration.resistor.nominal }

@@ -42,7 +42,7 @@ function outputMargins(choice: ReadChoice, plan: Plan, rule: DecisionRule): Marg
   const { from, to } = choice.load
   const { reading, zero } = plan
   const wanted = (x: Place) => reading(x)['V_want']!
-  const highest = (x: Place) => reading(x)['V_hi']!
+  const highest = (x: Place) => x['V_hi']!
   const margins = [
     marginOf(
       {

@@ -32,7 +32,6 @@ export function temperaturePlan(
     lower: spread.lower - T_0,
     upper: spread.upper - T_0,
   })
-  const middle = (choice.rail.from + choice.rail.to) / 2
   const inputs: InputSet = {
     ...plan.inputs,
     R_0: choice.load.nominal.nominal,
@@ -40,7 +39,7 @@ export function temperaturePlan(
     T_e: between(0, part.restExcess.upper, 0),
     T_h: part.hotCelsius.nominal,
     T_dr: T_0 - 25,
-    V_railr: middle,
+    V_railr: choice.nominalRail,
     alpha: coefficient ?? 0,
     ...ownInputs(choice, 'r'),
   }
