@@ -48,11 +48,17 @@ function stationaryPoint(s: Signal): number | undefined {
   return ratio > 0 ? Math.log(ratio) / (re[0]! - re[1]!) : -1
 }
 
-/** Time after which the modes together are below 1e-13 of what they were. */
+/** Time after which the modes together are below 1e-13 of what they were; 0 without modes. */
 function settled(s: Signal): number {
   let slowest = Number.POSITIVE_INFINITY
   for (const x of s.roots.re) slowest = Math.min(slowest, -x)
   return 30 / slowest
+}
+
+/** Up to when an endless signal has to be looked at for being below a level: after it, it stays on one side. */
+function horizonFor(s: Signal, level: number): number {
+  const tail = settled(s)
+  return s.slope < 0 ? Math.max(tail, (s.constant + envelope(s, 0) - level) / -s.slope) * 1.001 : tail
 }
 
 /**
@@ -110,7 +116,7 @@ function polish(s: Signal, best: { time: number; value: number }, horizon: numbe
  * be below at time 0 by more than `gap`; a touch by less than `gap` doesn't count.
  */
 export function firstBelow(s: Signal, level: number, duration: number, gap: number): number | null {
-  const horizon = duration === Number.POSITIVE_INFINITY ? settled(s) : duration
+  const horizon = duration === Number.POSITIVE_INFINITY ? horizonFor(s, level) : duration
   const slope = derivative(s)
   const stack = [horizon, 0]
   while (stack.length > 0) {

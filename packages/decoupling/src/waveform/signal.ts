@@ -14,9 +14,12 @@ export interface Signal {
   readonly im: readonly number[]
 }
 
-/** The signal at time `t` of its piece, `t >= 0`. At infinity the constant, where slope and curve are 0. */
+/** The signal at time `t` of its piece, `t >= 0`. At infinity its limit, which may be infinite. */
 export function at(s: Signal, t: number): number {
-  if (t === Number.POSITIVE_INFINITY) return s.constant
+  if (t === Number.POSITIVE_INFINITY) {
+    const growth = s.curve !== 0 ? s.curve : s.slope
+    return growth === 0 ? s.constant : growth * t
+  }
   let sum = s.constant + t * (s.slope + t * s.curve)
   for (let j = 0; j < s.re.length; j++) {
     const w = s.roots.im[j]!

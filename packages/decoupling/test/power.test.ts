@@ -1,0 +1,78 @@
+import { describe, expect, it } from 'vitest'
+import { endVoltageOfPower, mostPower } from '../src/formulas/index.js'
+import { circuit, respondTo, type Source, voltageAt } from '../src/waveform/index.js'
+
+const bulk = { capacitance: 1e-3, resistance: 0.05, inductance: 0 }
+const source: Source = { voltage: 3.7, resistance: 0.1, inductance: 0 }
+const forever = { rise: 0, duration: Number.POSITIVE_INFINITY, fall: 0 }
+
+/** Rail by Runge and Kutta's fourth-order steps: one capacitor, the load's current from the quadratic at the rail. */
+function byRungeKutta(power: number, time: number): number {
+  const G = 1 / source.resistance + 1 / bulk.resistance
+  const rail = (vc: number): number => {
+    const J = source.voltage / source.resistance + vc / bulk.resistance
+    return (J + Math.sqrt(J * J - 4 * G * power)) / (2 * G)
+  }
+  const slope = (vc: number): number => (rail(vc) - vc) / (bulk.resistance * bulk.capacitance)
+  const steps = 2000
+  const h = time / steps
+  let vc = source.voltage
+  for (let n = 0; n < steps; n++) {
+    const a = slope(vc)
+    const b = slope(vc + (h / 2) * a)
+    const c = slope(vc + (h / 2) * b)
+    const d = slope(vc + h * c)
+    vc += (h / 6) * (a + 2 * b + 2 * c + d)
+  }
+  return rail(vc)
+}
+
+describe('a constant power', () => {
+  it.each([5, 20, 34])('of %d W is that of a Runge-Kutta solution', (power) => {
+    const response = respondTo(circuit(source, [bulk], 0), { kind: 'power', power }, { ...forever, duration: 5e-3 })
+    for (const time of [1e-5, 1e-4, 4e-4, 2e-3]) {
+      expect(Math.abs(voltageAt(response, time) - byRungeKutta(power, time))).toBeLessThan(1e-6)
+    }
+  })
+
+  it('settles where the quadratic says, just below the largest power', () => {
+    const V_rest = 3.7
+    for (const part of [0.1, 0.5, 0.9, 0.99]) {
+      const P_L = part * mostPower({ V_rest, R_s: 0.1 })
+      const { lowest, collapse } = respondTo(circuit(source, [bulk], 0), { kind: 'power', power: P_L }, forever)
+      expect(collapse).toBeNull()
+      expect(Math.abs(lowest.value - endVoltageOfPower({ V_rest, R_s: 0.1, P_L }))).toBeLessThan(1e-5)
+    }
+  })
+
+  it('collapses above V²/4R, later with more capacitance, and a short burst survives on the capacitor', () => {
+    const power = 1.1 * mostPower({ V_rest: 3.7, R_s: 0.1 })
+    const at = (capacitance: number, duration = Number.POSITIVE_INFINITY) =>
+      respondTo(
+        circuit(source, [{ ...bulk, resistance: 0.01, capacitance }], 0),
+        { kind: 'power', power },
+        { ...forever, duration },
+      )
+    const small = at(1e-3)
+    const large = at(1e-2)
+    expect(small.collapse).not.toBeNull()
+    expect(small.lowest.value).toBe(0)
+    expect(large.collapse! / small.collapse!).toBeCloseTo(10, 2)
+    expect(at(1e-2, 0.5 * large.collapse!).collapse).toBeNull()
+    expect(at(1e-2, 0.5 * large.collapse!).lowest.value).toBeGreaterThan(0)
+  })
+
+  it('collapses at once when even the first instant has no solution', () => {
+    const { collapse } = respondTo(circuit(source, [bulk], 0), { kind: 'power', power: 1000 }, forever)
+    expect(collapse).toBe(0)
+  })
+
+  it('with a rise time and a loop inductance meets the power at the end of the rise', () => {
+    const c = circuit({ ...source, inductance: 3e-7 }, [bulk], 0.01)
+    const timing = { rise: 2e-5, duration: 3e-3, fall: 1e-5 }
+    const response = respondTo(c, { kind: 'power', power: 15 }, timing)
+    const { piece } = response.pieces.find(({ phase }) => phase === 'rise')!
+    const current = piece.load.slope * piece.duration
+    expect(current * voltageAt(response, timing.rise)).toBeCloseTo(15, 9)
+  })
+})
