@@ -143,13 +143,8 @@ function look(search: Search): DividerSizing {
   for (const { parts } of able.slice(0, EXAMINED)) {
     if (choices.length >= search.most) break
     const assessment = checkDivider(parts, search.conditions, { simulation: false })
-    const least = assessment.margins[0]!
     if (assessment.verdict === 'holds') choices.push({ parts, assessment })
-    else {
-      const short = format(Math.abs(least.slack), least.unit, { digits: 2 })
-      const reason = least.verdict === 'fails' ? `${least.name}: short by ${short}` : `${least.name}: ${least.reason}`
-      rejected.push({ parts, margin: least.id, reason })
-    }
+    else rejected.push({ parts, ...faultOf(assessment) })
   }
   const slack = ({ assessment }: SizedDivider) => relativeSlack(assessment.margins[0]!)
   choices.sort((a, b) => slack(b) - slack(a))
