@@ -102,7 +102,8 @@ export const statement = (comment: string): string =>
 export function says(comment: string, printed: string): boolean {
   const words = statement(comment)
   if (words === printed) return true
-  if (words.endsWith('…')) return words.length > 3 && printed.startsWith(words.slice(0, -1))
+  const [beginning = '', rest] = comment.split('…')
+  if (rest !== undefined) return beginning.length > 2 && printed.startsWith(beginning)
   try {
     return print(runInNewContext(`(${words})`)) === printed
   } catch {

@@ -47,21 +47,21 @@ describe('packed packages', () => {
   })
 
   it('compute what they compute here', () => {
-    // One ohm in a loaded divider of 3 ohm and 1 ohm: a quarter of 4 V. Kirchhoff's voltage law.
+    // A sixteenth of an ampere through 2 ohm: Ohm's law, and exact in binary.
     const V_x = answer(`import { senseVoltage } from '@ohmward/divider'
-      console.log(JSON.stringify(senseVoltage({ V_exc: 4, R_ref: 3, R_x: 1 })))`)
-    expect(V_x).toBe(1)
+      console.log(JSON.stringify(senseVoltage({ I_t: 0.0625, I_off: 0, R_span: 2, V_stray: 0 })))`)
+    expect(V_x).toBe(0.125)
   })
 
   it('type-check in a strict project, their declarations included', () => {
     const lines = packages.map((name) => `export * as ${name} from '@ohmward/${name}'`)
     lines.push(
       "import { senseVoltage } from '@ohmward/divider'",
-      'export const volts: number = senseVoltage({ V_exc: 4, R_ref: 3, R_x: 1 })',
+      'export const volts: number = senseVoltage({ I_t: 0.0625, I_off: 0, R_span: 2, V_stray: 0 })',
       '// @ts-expect-error an input is missing',
-      'senseVoltage({ V_exc: 4, R_ref: 3 })',
+      'senseVoltage({ I_t: 0.0625, I_off: 0, R_span: 2 })',
       '// @ts-expect-error no text where a number belongs',
-      "senseVoltage({ V_exc: 4, R_ref: 3, R_x: '1' })",
+      "senseVoltage({ I_t: 0.0625, I_off: 0, R_span: '2', V_stray: 0 })",
     )
     writeFileSync(join(packed.folder, 'sample.ts'), lines.join('\n'))
     const compilerOptions = {
