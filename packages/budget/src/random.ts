@@ -1,4 +1,7 @@
-/** State of one stream of random numbers: four 32-bit words. */
+/** Words drawn at a time. */
+const AHEAD = 512
+
+/** A stream of random numbers: four words of state, then the words drawn last. */
 export type Stream = Int32Array
 
 /**
@@ -7,21 +10,25 @@ export type Stream = Int32Array
  * only, period at least 2^32 in every stream and about 2^127 on average.
  */
 export function stream(seed: number, index: number): Stream {
-  const state = Int32Array.of(seed, Math.floor(seed / 2 ** 32), index, 1)
-  fillUniform(state, new Float64Array(16), 16)
+  const state = new Int32Array(4 + AHEAD)
+  state.set([seed, Math.floor(seed / 2 ** 32), index, 1])
+  draw(state, 16)
   return state
 }
 
-/** Fills the first `n` values with uniform numbers strictly between 0 and 1 (32 bits). */
-export function fillUniform(state: Stream, out: Float64Array, n: number): void {
-  let [a, b, c, d] = state as unknown as [number, number, number, number]
-  for (let i = 0; i < n; i++) {
+/** Draws `n` words, at most {@link AHEAD}, to the places from 4 on. */
+function draw(state: Stream, n: number): void {
+  let a = state[0]!
+  let b = state[1]!
+  let c = state[2]!
+  let d = state[3]!
+  for (let i = 4; i < n + 4; i++) {
     const word = (((a + b) | 0) + d) | 0
     d = (d + 1) | 0
     a = b ^ (b >>> 9)
     b = (c + (c << 3)) | 0
     c = (((c << 21) | (c >>> 11)) + word) | 0
-    out[i] = ((word >>> 0) + 0.5) * 2 ** -32
+    state[i] = word
   }
   state[0] = a
   state[1] = b
@@ -29,13 +36,23 @@ export function fillUniform(state: Stream, out: Float64Array, n: number): void {
   state[3] = d
 }
 
-/** One uniform number strictly between 0 and 1. */
-export function uniform(state: Stream): number {
-  fillUniform(state, one, 1)
-  return one[0]!
+/** A word as a number strictly between 0 and 1. */
+const fraction = (word: number): number => ((word >>> 0) + 0.5) * 2 ** -32
+
+/** Fills the first `n` values with uniform numbers strictly between 0 and 1 (32 bits). */
+export function fillUniform(state: Stream, out: Float64Array, n: number): void {
+  for (let from = 0; from < n; from += AHEAD) {
+    const count = Math.min(AHEAD, n - from)
+    draw(state, count)
+    for (let i = 0; i < count; i++) out[from + i] = fraction(state[4 + i]!)
+  }
 }
 
-const one = /*#__PURE__*/ new Float64Array(1)
+/** One uniform number strictly between 0 and 1; leaves the words drawn ahead alone, but for the first. */
+export function uniform(state: Stream): number {
+  draw(state, 1)
+  return fraction(state[4]!)
+}
 
 /** Where the tail begins, and the area of a layer: G. Marsaglia, W. W. Tsang, J. Stat. Software 5 (2000) 8, 256 layers. */
 const TAIL = 3.6541528853610088
@@ -69,32 +86,16 @@ function build(): Layers {
 export function fillNormal(state: Stream, out: Float64Array, n: number): void {
   layers ??= build()
   const { edge, scale } = layers
-  let [a, b, c, d] = state as unknown as [number, number, number, number]
-  for (let i = 0; i < n; i++) {
-    const word = (((a + b) | 0) + d) | 0
-    d = (d + 1) | 0
-    a = b ^ (b >>> 9)
-    b = (c + (c << 3)) | 0
-    c = (((c << 21) | (c >>> 11)) + word) | 0
-    const layer = word & 255
-    let x = word * scale[layer]!
-    if (Math.abs(x) >= edge[layer + 1]!) {
-      state[0] = a
-      state[1] = b
-      state[2] = c
-      state[3] = d
-      x = outside(state, layers, layer, x)
-      a = state[0]!
-      b = state[1]!
-      c = state[2]!
-      d = state[3]!
+  for (let from = 0; from < n; from += AHEAD) {
+    const count = Math.min(AHEAD, n - from)
+    draw(state, count)
+    for (let i = 0; i < count; i++) {
+      const word = state[4 + i]!
+      const layer = word & 255
+      const x = word * scale[layer]!
+      out[from + i] = Math.abs(x) < edge[layer + 1]! ? x : outside(state, layers, layer, x)
     }
-    out[i] = x
   }
-  state[0] = a
-  state[1] = b
-  state[2] = c
-  state[3] = d
 }
 
 /** The one draw in a hundred that falls outside the rectangle inside its layer. */
@@ -103,7 +104,8 @@ function outside(state: Stream, { edge, scale, height }: Layers, layer: number, 
     if (layer === 0) return x < 0 ? -tail(state) : tail(state)
     const y = height[layer]! + uniform(state) * (height[layer + 1]! - height[layer]!)
     if (y < Math.exp((-x * x) / 2)) return x
-    const word = Math.floor((uniform(state) - 0.5) * 2 ** 32)
+    draw(state, 1)
+    const word = state[4]!
     layer = word & 255
     x = word * scale[layer]!
     if (Math.abs(x) < edge[layer + 1]!) return x
