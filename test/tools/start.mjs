@@ -37,6 +37,7 @@ async function serve() {
 for (const signal of ['SIGINT', 'SIGTERM']) process.on(signal, () => process.exit(0))
 
 try {
+  console.log('\nThe demo design: a sailmaker measures the blade of a cordless hot knife, 0.7 ohm on one cell.')
   console.log(`\n${(await workedCheck('divider')).join('\n')}\n`)
   if (!process.argv.includes('--built')) {
     console.log('Building the site…')
