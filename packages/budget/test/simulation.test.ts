@@ -319,3 +319,20 @@ describe('bad options', () => {
     expect(() => simulate({ a: rectangular(-1, 1) }, (x) => x.a * 1e308)).toThrow(InputError)
   })
 })
+
+describe('what is not known', () => {
+  it('is an end with too few values beyond it: more points are taken, or it is said', () => {
+    const far = simulate({ a: normal(0, 1) }, (x) => x.a, { level: 0.999 })
+    expect(far.trials).toBeGreaterThanOrEqual(32_768)
+    expect(Math.abs(far.interval[1] - jStat.normal.inv(0.9995, 0, 1))).toBeLessThan(0.03)
+    const tooFar = simulate({ a: normal(0, 1) }, (x) => x.a, { level: 0.999, maximumTrials: 10_000 })
+    expect(tooFar.converged).toBe(false)
+    expect(tooFar.endError).toBeGreaterThanOrEqual(tooFar.u)
+  })
+
+  it('is said of a fixed number of trials too', () => {
+    const inputs = { a: normal(0, 1) }
+    expect(simulate(inputs, (x) => x.a, { trials: 1000 }).converged).toBe(false)
+    expect(simulate(inputs, (x) => x.a, { trials: 500_000 }).converged).toBe(true)
+  })
+})

@@ -3,6 +3,9 @@ import type { Control } from './control.js'
 import type { Settings } from './options.js'
 import { type Found, meanAndDeviation, shareWithin } from './summary.js'
 
+/** With fewer values beyond it, nothing is known of an end: its error counts as large as `u`. */
+const FEWEST = 20
+
 /** Places at which the shortest interval is looked for. */
 const PLACES = 40
 
@@ -55,6 +58,7 @@ export function estimate(
     shortest,
     endError: Math.max(lower.error, upper.error),
   }
+  if ((n * tail) / 2 < FEWEST) found.endError = Math.max(found.endError, found.u)
   if (!limits) return { found, sorted }
   const inside = values.map((x) => (x >= limits.lower && x <= limits.upper ? 0 : 1))
   const withinError = errorOf(sharesBelow(inside, 0.5, stages))

@@ -7,7 +7,7 @@ export interface SimulateOptions<K extends string> extends EngineOptions<K> {
   readonly seed?: number
   /** Wanted standard error of the interval's ends, as a fraction of `u`; 0.01 unless told. */
   readonly accuracy?: number
-  /** Exactly this many trials instead (`'quasi'`: at least this many). Means `method: 'plain'` unless told otherwise. */
+  /** Exactly this many trials instead (`'quasi'`: at least this many, up to 16 million). Means `method: 'plain'` unless told otherwise. */
   readonly trials?: number
   /** Where to stop though the accuracy isn't reached; one million unless told. */
   readonly maximumTrials?: number

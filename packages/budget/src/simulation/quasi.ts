@@ -24,6 +24,7 @@ export function* quasi(plan: Plan, settings: Settings): Generator<Progress, Simu
   let values = new Float64Array(0)
   let controls = new Float64Array(0)
   const stages: number[] = []
+  let endError = Number.POSITIVE_INFINITY
   for (let points = FIRST; ; points *= 2) {
     const doubling = points > FIRST
     const part = lattice(seed, COPIES, size, points, doubling)
@@ -48,13 +49,15 @@ export function* quasi(plan: Plan, settings: Settings): Generator<Progress, Simu
       sinceReport += n
       if (sinceReport >= 16 * BLOCK) {
         sinceReport = 0
-        yield { trials: done, endError: Number.POSITIVE_INFINITY, share: done / most }
+        yield { trials: done, endError, share: Math.min(1, done / most) }
       }
     }
     const { found, sorted } = estimate(values, controls, stages, control, settings)
-    const enough = trials === undefined ? found.endError <= accuracy * found.u || 2 * total > most : total >= trials
+    const met = trials === undefined ? found.endError <= accuracy * found.u || 2 * total > most : total >= trials
+    const enough = met || 2 * points > LARGEST
     if (enough) return summary(sorted, found, settings)
-    yield { trials: done, endError: found.endError, share: done / most }
+    endError = found.endError
+    yield { trials: done, endError, share: Math.min(1, done / most) }
   }
 }
 

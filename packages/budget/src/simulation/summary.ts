@@ -38,7 +38,7 @@ export interface Found extends Intervals {
 }
 
 /** The answer, from values whose smallest stands first and whose largest stands last. */
-export function summary(values: Float64Array, found: Found, { seed, level, accuracy, trials }: Settings): Simulation {
+export function summary(values: Float64Array, found: Found, { seed, level, accuracy }: Settings): Simulation {
   const { interval, shortest, mean, u, endError, within, withinError } = found
   const minimum = values[0]!
   const maximum = values[values.length - 1]!
@@ -57,7 +57,7 @@ export function summary(values: Float64Array, found: Found, { seed, level, accur
     trials: values.length,
     seed,
     endError,
-    converged: trials !== undefined || endError <= accuracy * u,
+    converged: endError <= accuracy * u,
     histogram: histogram(
       values,
       Math.max(minimum, interval[0] - width / 2),
