@@ -11,6 +11,8 @@ export interface Topology {
   readonly edges: 'resistive' | 'clamped inductive'
   /** The gate drive hangs from the sagged rail, or has a regulated supply of its own. */
   readonly supply: 'rail' | 'regulated'
+  /** Through what the gate charges: the drive's own resistance, or the pull-up of an inverting drive. */
+  readonly charge: 'drive' | 'pull'
   /** Where the resistor sits that holds the gate off: at the gate, on the drive's side of the gate resistor, nowhere. */
   readonly pull: 'gate' | 'drive' | 'none'
   /** What discharges the gate: the drive, or that resistor alone. */
@@ -59,6 +61,8 @@ export type SwitchInputs = {
   readonly V_high: number
   /** Floor of the gate's overdrive in the model. */
   readonly V_min: number
+  /** Floor of a transistor's current for the gate in the model. */
+  readonly I_min: number
   readonly h_FE: number
   readonly V_BE: number
   readonly R_b: number

@@ -52,6 +52,32 @@ export const pullCurrent = /*#__PURE__*/ formula({
   source: 'Ohm',
 })
 
+/**
+ * What the transistor has left for the gate while it pulls against the resistor; kept at `I_min` where the resistor
+ * takes all, and the margin of saturation says so.
+ */
+export const currentForGate = /*#__PURE__*/ formula({
+  symbol: 'I_lim',
+  quantity: 'collector current left for the gate',
+  unit: 'A',
+  inputs: { I_C: ['A', 1e-4, 1], V_GShigh: ['V', 1, 20], R_p: ['ohm', 100, 1e6], I_min: ['A', 1e-6, 1e-4] },
+  expression: 'max(I_C - V_GShigh / R_p, I_min)',
+  compute: ({ I_C, V_GShigh, R_p, I_min }) => Math.max(I_C - V_GShigh / R_p, I_min),
+  source: 'Kirchhoff; floor of the model',
+  smooth: false,
+})
+
+/** Collector current that a resistor from the rail into the base is sure to make while the controller resets. */
+export const resetCollectorCurrent = /*#__PURE__*/ formula({
+  symbol: 'I_Creset',
+  quantity: 'collector current to be had during reset',
+  unit: 'A',
+  inputs: { h_FE: ['1', 10, 500], V_oc: ['V', 2, 20], V_BE: ['V', 0.6, 1], R_bp: ['ohm', 100, 1e6] },
+  expression: 'h_FE * (V_oc - V_BE) / R_bp',
+  compute: ({ h_FE, V_oc, V_BE, R_bp }) => (h_FE * (V_oc - V_BE)) / R_bp,
+  source: 'Ohm and the smallest current gain',
+})
+
 /** Power of the pulling resistor, which carries current for the share `D_p` of the time. Pitfall H04. */
 export const pullPower = /*#__PURE__*/ formula({
   symbol: 'P_p',

@@ -50,6 +50,28 @@ export const dividedLevel = /*#__PURE__*/ formula({
   source: 'Kirchhoff',
 })
 
+/** The same where the drive charges the gate through its pull-up. */
+export const pullSeriesResistance = /*#__PURE__*/ formula({
+  symbol: 'R_ser',
+  quantity: 'resistance from pull-up supply to gate',
+  unit: 'ohm',
+  inputs: { R_p: ['ohm', 100, 1e6], R_g: ['ohm', 0, 1e4] },
+  expression: 'R_p + R_g',
+  compute: ({ R_p, R_g }) => R_p + R_g,
+  source: 'series connection',
+})
+
+/** Level at the gate where the pulling resistor sits on the drive's side of the gate resistor: the better place. */
+export const driveSideLevel = /*#__PURE__*/ formula({
+  symbol: 'V_G',
+  quantity: 'level at the gate',
+  unit: 'V',
+  inputs: { V_drv: ['V', 0.5, 20], R_p: ['ohm', 100, 1e7], R_drv: ['ohm', 0, 1e3] },
+  expression: 'V_drv * R_p / (R_drv + R_p)',
+  compute: ({ V_drv, R_p, R_drv }) => (V_drv * R_p) / (R_drv + R_p),
+  source: 'Kirchhoff',
+})
+
 /** Level at the gate where nothing there draws current. */
 export const wholeLevel = /*#__PURE__*/ formula({
   symbol: 'V_G',

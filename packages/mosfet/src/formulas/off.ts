@@ -53,9 +53,15 @@ export const resetBase = /*#__PURE__*/ formula({
   symbol: 'V_base',
   quantity: 'base voltage during reset',
   unit: 'V',
-  inputs: { V_weak: ['V', 0, 6], R_be: ['ohm', 100, 1e6], R_weak: ['ohm', 1e4, 1e6], R_b: ['ohm', 10, 1e6] },
-  expression: 'V_weak * R_be / (R_weak + R_b + R_be)',
-  compute: ({ V_weak, R_be, R_weak, R_b }) => (V_weak * R_be) / (R_weak + R_b + R_be),
+  inputs: {
+    V_weak: ['V', 0, 6],
+    R_be: ['ohm', 100, 1e6],
+    R_weak: ['ohm', 1e4, 1e6],
+    R_b: ['ohm', 10, 1e6],
+    I_leak: leakage,
+  },
+  expression: 'V_weak * R_be / (R_weak + R_b + R_be) + I_leak * R_be',
+  compute: ({ V_weak, R_be, R_weak, R_b, I_leak }) => (V_weak * R_be) / (R_weak + R_b + R_be) + I_leak * R_be,
   source: 'Kirchhoff',
 })
 

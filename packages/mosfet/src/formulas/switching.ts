@@ -64,14 +64,14 @@ export const gateCurrentOn = /*#__PURE__*/ formula({
   source: 'Ohm',
 })
 
-/** The same where a transistor can carry no more than `I_C` of it. */
+/** The same where a transistor has no more than `I_lim` for it. */
 export const limitedGateCurrentOn = /*#__PURE__*/ formula({
   symbol: 'I_gon',
   quantity: 'gate current, switching on',
   unit: 'A',
-  inputs: { V_over: ['V', 0.01, 15], R_gon: ['ohm', 0.5, 1e5], I_C: ['A', 1e-4, 1] },
-  expression: 'min(V_over / R_gon, I_C)',
-  compute: ({ V_over, R_gon, I_C }) => Math.min(V_over / R_gon, I_C),
+  inputs: { V_over: ['V', 0.01, 15], R_gon: ['ohm', 0.5, 1e5], I_lim: ['A', 1e-4, 1] },
+  expression: 'min(V_over / R_gon, I_lim)',
+  compute: ({ V_over, R_gon, I_lim }) => Math.min(V_over / R_gon, I_lim),
   source: 'Ohm; collector current at the smallest gain',
   smooth: false,
 })
@@ -87,14 +87,14 @@ export const gateCurrentOff = /*#__PURE__*/ formula({
   source: 'Ohm',
 })
 
-/** The same where a transistor can carry no more than `I_C` of it. */
+/** The same where a transistor has no more than `I_lim` for it. */
 export const limitedGateCurrentOff = /*#__PURE__*/ formula({
   symbol: 'I_goff',
   quantity: 'gate current, switching off',
   unit: 'A',
-  inputs: { V_under: ['V', 0.01, 6], R_goff: ['ohm', 0.5, 1e7], I_C: ['A', 1e-4, 1] },
-  expression: 'min(V_under / R_goff, I_C)',
-  compute: ({ V_under, R_goff, I_C }) => Math.min(V_under / R_goff, I_C),
+  inputs: { V_under: ['V', 0.01, 6], R_goff: ['ohm', 0.5, 1e7], I_lim: ['A', 1e-4, 1] },
+  expression: 'min(V_under / R_goff, I_lim)',
+  compute: ({ V_under, R_goff, I_lim }) => Math.min(V_under / R_goff, I_lim),
   source: 'Ohm; collector current at the smallest gain',
   smooth: false,
 })
@@ -133,14 +133,26 @@ export const edgeFrequency = /*#__PURE__*/ formula({
   smooth: false,
 })
 
+/** Both edges of a period; where they don't fit into it they fill it, and the margins of the edges say so. */
+export const edgeTime = /*#__PURE__*/ formula({
+  symbol: 't_edge',
+  quantity: 'time in edges, for each period',
+  unit: 's',
+  inputs: { t_r: time, t_f: time, f: ['Hz', 1, 1e6] },
+  expression: 'min(t_r + t_f, 1 / f)',
+  compute: ({ t_r, t_f, f }) => Math.min(t_r + t_f, 1 / f),
+  source: 'sum, inside a period',
+  smooth: false,
+})
+
 /** Loss in the edges of a resistive load, where voltage and current change together. Pitfall H07. */
 export const resistiveEdgeLoss = /*#__PURE__*/ formula({
   symbol: 'P_edge',
   quantity: 'loss in the edges, of one device',
   unit: 'W',
-  inputs: { V_oc, I_max, f_edge, t_r: time, t_f: time, n },
-  expression: 'V_oc * I_max * f_edge * (t_r + t_f) / 6 / n',
-  compute: ({ V_oc, I_max, f_edge, t_r, t_f, n }) => (V_oc * I_max * f_edge * (t_r + t_f)) / 6 / n,
+  inputs: { V_oc, I_max, f_edge, t_edge: time, n },
+  expression: 'V_oc * I_max * f_edge * t_edge / 6 / n',
+  compute: ({ V_oc, I_max, f_edge, t_edge, n }) => (V_oc * I_max * f_edge * t_edge) / 6 / n,
   source: 'integral of V(1 - x) times I x over linear edges',
 })
 
@@ -149,9 +161,9 @@ export const inductiveEdgeLoss = /*#__PURE__*/ formula({
   symbol: 'P_edge',
   quantity: 'loss in the edges, of one device',
   unit: 'W',
-  inputs: { V_oc, I_max, f_edge, t_r: time, t_f: time, n },
-  expression: 'V_oc * I_max * f_edge * (t_r + t_f) / 2 / n',
-  compute: ({ V_oc, I_max, f_edge, t_r, t_f, n }) => (V_oc * I_max * f_edge * (t_r + t_f)) / 2 / n,
+  inputs: { V_oc, I_max, f_edge, t_edge: time, n },
+  expression: 'V_oc * I_max * f_edge * t_edge / 2 / n',
+  compute: ({ V_oc, I_max, f_edge, t_edge, n }) => (V_oc * I_max * f_edge * t_edge) / 2 / n,
   source: 'current moves at full voltage, then voltage at full current, linear edges',
 })
 

@@ -1,0 +1,89 @@
+import type { AnyFormula } from '@ohmward/budget'
+import { type Balance, type Junction, solveJunction } from '../junction.js'
+import type { SwitchInputs, Topology } from '../topology.js'
+import { chosenFor, formulasOf } from './formulas-of.js'
+import {
+  balanceOf,
+  type EdgeValues,
+  edgeStage,
+  type GateValues,
+  gateStage,
+  type HotValues,
+  hotStage,
+  type LimitValues,
+  limitStage,
+} from './stages.js'
+
+export type { EdgeValues, GateValues, HotValues, LimitValues } from './stages.js'
+
+/** What the chain computes before any junction temperature is known. */
+export type ColdValues = GateValues & EdgeValues & LimitValues
+
+/** A switch: its formulas in the order of calculation, and its chain from source, load and parts to temperature. */
+export interface Switch {
+  readonly topology: Topology
+  readonly formulas: readonly AnyFormula[]
+  /** From the source to the gate. */
+  gate(x: SwitchInputs): GateValues
+  /** The edges, and what they cost. */
+  edges(x: SwitchInputs): EdgeValues
+  /** The heat with the junction at its limit. */
+  limit(x: SwitchInputs): LimitValues
+  /** All three. */
+  cold(x: SwitchInputs): ColdValues
+  /** Everything at a junction temperature in °C; `T_j` in it is what that temperature's loss makes of it. */
+  hot(x: SwitchInputs, cold: ColdValues, celsius: number): HotValues
+  /** Heat balance of one device. */
+  balance(x: SwitchInputs): Balance
+  /** Junction temperature, solved; or runaway. */
+  junction(x: SwitchInputs): Junction
+}
+
+/** Prepares a topology: which formulas hold is decided once. */
+export function switchOf(topology: Topology): Switch {
+  const chosen = chosenFor(topology)
+  const gate = (x: SwitchInputs) => gateStage(x, chosen)
+  const limit = (x: SwitchInputs): LimitValues => {
+    const values = gate(x)
+    return limitStage(x, values.V_GS, edgeStage(x, values, chosen).P_sw, topology, chosen)
+  }
+  const cold = (x: SwitchInputs): ColdValues => {
+    const atGate = gate(x)
+    const atEdges = edgeStage(x, atGate, chosen)
+    return { ...atGate, ...atEdges, ...limitStage(x, atGate.V_GS, atEdges.P_sw, topology, chosen) }
+  }
+  const balance = (x: SwitchInputs) => {
+    const atGate = gate(x)
+    const { P_sw } = edgeStage(x, atGate, chosen)
+    return balanceOf(x, limitStage(x, atGate.V_GS, P_sw, topology, chosen).R_on, P_sw, topology)
+  }
+  return {
+    topology,
+    formulas: formulasOf(chosen),
+    gate,
+    edges: (x) => edgeStage(x, gate(x), chosen),
+    limit,
+    cold,
+    hot: (x, { R_on, P_sw }, celsius) => hotStage(x, R_on, P_sw, celsius, topology, chosen),
+    balance,
+    junction: (x) => solveJunction(balance(x), topology.law),
+  }
+}
+
+/**
+ * The inputs that a computed symbol depends on, through the topology's formulas. The line of the on-resistance follows
+ * the gate voltage where there is more than one.
+ */
+export function inputsBehind({ formulas, topology }: Switch, symbols: readonly string[]): Set<string> {
+  const bySymbol = new Map(formulas.map((formula) => [formula.symbol, formula]))
+  const found = new Set<string>()
+  const follow = (symbol: string) => {
+    if (found.has(symbol)) return
+    found.add(symbol)
+    const formula = bySymbol.get(symbol)
+    if (formula !== undefined) for (const input of Object.keys(formula.inputs)) follow(input)
+    if ((symbol === 'R_typ' || symbol === 'R_gua') && topology.onResistance.length > 1) follow('V_GS')
+  }
+  symbols.forEach(follow)
+  return found
+}

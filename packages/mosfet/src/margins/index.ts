@@ -1,0 +1,38 @@
+import { type DecisionRule, type Margin, marginOf } from '@ohmward/budget'
+import { inputsBehind, type Switch } from '../chain/index.js'
+import { conditions, type MosfetInputSet, onlyThese, row } from '../inputs.js'
+import { driveMargins } from './drive.js'
+import { edgeMargins } from './edges.js'
+import { gateMargins } from './gate.js'
+import { offMargins } from './off.js'
+import { ratingMargins } from './ratings.js'
+import type { MarginContext, MosfetMargin } from './spec.js'
+
+export { type HottestCase, hottestCase } from './junction.js'
+
+/**
+ * Every margin but those of the junction's heat.
+ *
+ * @param hotCelsius - junction temperature from which edges start and at which the threshold is lowest
+ */
+export function marginSpecs(context: MarginContext, hotCelsius: number): MosfetMargin[] {
+  return [
+    ...gateMargins(context),
+    ...driveMargins(context),
+    ...offMargins(context, hotCelsius),
+    ...ratingMargins(context),
+    ...edgeMargins(context, hotCelsius),
+  ]
+}
+
+/** Holds a margin against what is behind it; the rest stays nominal, and costs nothing. */
+export function heldMargin(
+  { reads, ...spec }: MosfetMargin,
+  circuit: Switch,
+  inputs: MosfetInputSet,
+  rule: DecisionRule,
+): Margin {
+  const behind = inputsBehind(circuit, reads)
+  const over = conditions.filter((name) => behind.has(name))
+  return marginOf(spec, { inputs: onlyThese(inputs, behind), row, conditions: over, ...rule })
+}

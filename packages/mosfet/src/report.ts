@@ -1,0 +1,49 @@
+import type { Switch } from './chain/index.js'
+import type { MosfetInputs } from './inputs.js'
+import { type Junction, solveJunction } from './junction.js'
+import { currentAt, runawayDistance } from './runaway.js'
+
+/** The junction of one board at one set of conditions, and how far it is from its limit and from runaway. */
+export interface JunctionReport {
+  readonly junction: Junction
+  /** Load current with the junction where it settles; with an ideal switch where it runs away. A */
+  readonly current: number
+  /** Load current that brings the junction to its rated limit, the current held; A. */
+  readonly limitCurrent: number
+  /** Load current at which no temperature balances, the current held; A. `null`: the law has none. */
+  readonly runawayCurrent: number | null
+  /** Thermal resistance that brings the junction to its limit, K/W. */
+  readonly limitResistance: number
+  /** Thermal resistance at which no temperature balances, K/W. */
+  readonly runawayResistance: number | null
+  /** Junction temperature at which the law runs away, °C; `null`: an asymptote. */
+  readonly runawayCelsius: number | null
+}
+
+/** Solves the junction at these inputs and says how far limit and runaway are. */
+export function reportOf(circuit: Switch, x: MosfetInputs): JunctionReport {
+  const { law } = circuit.topology
+  const cold = circuit.cold(x)
+  const junction = solveJunction(circuit.balance(x), law)
+  const current = junction.kind === 'balance' ? circuit.hot(x, cold, junction.T_j).I : cold.I_max
+  const { T_a, R_thJA, D, n, T_lim } = x
+  // Edges in proportion to the current, the rest of the switching loss as it is.
+  const loss = {
+    T_a,
+    R_th: R_thJA,
+    D,
+    R_on: cold.R_on,
+    P_0: cold.P_oss + cold.P_wire,
+    s: (cold.P_edge * n) / cold.I_max,
+  }
+  const distance = runawayDistance(loss, law, current / n)
+  return {
+    junction,
+    current,
+    limitCurrent: currentAt(loss, law, T_lim) * n,
+    runawayCurrent: distance.current === null ? null : distance.current * n,
+    limitResistance: (T_lim - T_a) / cold.P_top,
+    runawayResistance: distance.thermalResistance,
+    runawayCelsius: distance.celsius,
+  }
+}
