@@ -1,6 +1,6 @@
 /** One input's line in a linear budget. */
 export interface Contribution {
-  /** The input's name; a group's name for inputs that add linearly before the rest is combined. */
+  /** The input's name. */
   readonly input: string
   readonly nominal: number
   /** Expectation of the input: the middle of its distribution. */
@@ -16,6 +16,7 @@ export interface Contribution {
   readonly contribution: number
   /** Share of the output's variance, 0 to 1; with correlation the shares may leave that range, their sum stays 1. */
   readonly share: number
+  /** The group in which it adds by size before the rest is combined in quadrature. */
   readonly group?: string
 }
 
@@ -55,6 +56,11 @@ export interface Extremes {
   readonly verdict: 'sure' | 'not sure'
   /** Why not sure; empty otherwise. */
   readonly reasons: readonly string[]
+  /**
+   * How much further an extreme can lie where it isn't sure: the largest changes that the inputs whose direction isn't
+   * settled were seen to make, added up. 0 when sure; `null` where nothing can be said.
+   */
+  readonly doubt: number | null
   /** How often the model was evaluated. */
   readonly evaluations: number
 }

@@ -17,11 +17,12 @@ const inward = (own: number) => (own > 0.5 ? [0, 0.5, 0.999, 1] : [0, 0.001, 0.5
 
 /** Notes in which direction each input acts: at the nominal values, at the two corners that these suggest, at random ones. */
 export function lookAround(box: Box): Seen {
-  const seen: Seen = { direction: [], turns: [], depends: [] }
+  const seen: Seen = { direction: [], turns: [], depends: [], effect: [] }
   for (let k = 0; k < box.size; k++) {
     seen.direction.push(0)
     seen.turns.push(false)
     seen.depends.push(false)
+    seen.effect.push(0)
   }
   if (box.size === 0) return seen
   const toss = coin()

@@ -8,6 +8,8 @@ export interface Seen {
   readonly turns: boolean[]
   /** The direction differs from place to place. */
   readonly depends: boolean[]
+  /** Largest change of the result that this input alone was seen to make. */
+  readonly effect: number[]
 }
 
 /**
@@ -30,7 +32,11 @@ export function look(
     let falls = false
     let before = Number.NaN
     let pending = true
+    let lowest = middle
+    let highest = middle
     const step = (value: number) => {
+      if (value < lowest) lowest = value
+      else if (value > highest) highest = value
       if (value - before > tolerance) rises = true
       else if (before - value > tolerance) falls = true
       if (!Number.isNaN(value)) before = value
@@ -43,6 +49,7 @@ export function look(
       if (fraction !== own) step(box.move(k, fraction))
     }
     box.put(k, own)
+    if (highest - lowest > seen.effect[k]!) seen.effect[k] = highest - lowest
     if (rises && falls) seen.turns[k] = true
     else if (rises || falls) {
       const direction = rises ? 1 : -1

@@ -56,6 +56,7 @@ export function extremes<const K extends string>(
     return values
   }
   const { lower, upper } = box.best
+  const open = seen.effect.filter((_, k) => seen.turns[k] || seen.depends[k])
   return {
     lower: lower.value,
     upper: upper.value,
@@ -63,6 +64,7 @@ export function extremes<const K extends string>(
     atUpper: inputsAt(upper.place),
     verdict: reasons.length > 0 ? 'not sure' : 'sure',
     reasons,
+    doubt: box.broken ? null : open.reduce((sum, effect) => sum + effect, 0),
     evaluations: box.evaluations,
   }
 }

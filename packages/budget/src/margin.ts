@@ -60,7 +60,7 @@ export function marginOf<K extends string>(
       ...(probability !== undefined && { probability }),
       at: { ...station.at, ...moved(inputs, found.atLower) },
     },
-    doubtsAbout(station),
+    doubtsAbout(station, found.lower),
     accept,
   )
 }
@@ -111,7 +111,7 @@ export function errorMargin<K extends string>(
       ...(probability !== undefined && { probability }),
       at: { ...station.at, ...moved(station.inputs, at) },
     },
-    doubtsAbout(station),
+    doubtsAbout(station, allowed - error),
     accept,
   )
 }
@@ -129,8 +129,11 @@ function decided(
   return { id, name, unit, sense, ...numbers, verdict, ...reason, remedies, catches }
 }
 
-/** Why the worst case isn't sure. */
-const doubtsAbout = ({ extremes, doubts }: Station<string>) => [...extremes.reasons, ...doubts]
+/** Why the worst case isn't sure; nothing where what could still be found is less than the slack. */
+function doubtsAbout({ extremes, doubts }: Station<string>, slack: number): string[] {
+  const small = extremes.doubt !== null && extremes.doubt <= slack
+  return [...(small ? [] : extremes.reasons), ...doubts]
+}
 
 /** Probability that the slack is 0 or more; undefined where nothing varies. */
 function chance<K extends string>(inputs: Record<K, Input>, slack: Model<K>, row?: Row<K>): number | undefined {

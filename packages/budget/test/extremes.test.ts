@@ -92,6 +92,7 @@ describe('extremes of monotonic models', () => {
       atUpper: { a: 3 },
       verdict: 'sure',
       reasons: [],
+      doubt: 0,
       evaluations: 1,
     })
     expect(extremes({ a: even(0, 1) }, () => 7)).toMatchObject({
@@ -107,6 +108,18 @@ describe('extremes of monotonic models', () => {
     const model = ({ a, b }: Readonly<Record<'a' | 'b', number>>) => a * (b - 3.5)
     const row = (c: Readonly<Record<'a' | 'b', Float64Array>>, i: number) => ({ a: c.a[i]!, b: c.b[i]! })
     expect(extremes(inputs, model, { row })).toEqual(extremes(inputs, model))
+  })
+})
+
+describe('the doubt of an extreme', () => {
+  it('is what the inputs whose direction is not settled were seen to change', () => {
+    const inputs = { a: even(-1, 1), b: even(-1, 1), c: even(-10, 10) }
+    const found = extremes(inputs, (x) => 3 * x.a * x.b + x.c)
+    expect(found).toMatchObject({ lower: -13, upper: 13, verdict: 'not sure' })
+    // At a corner, a alone moves the result by 6, and so does b.
+    expect(found.doubt).toBeCloseTo(12, 9)
+    expect(extremes(inputs, (x) => x.a + x.c).doubt).toBe(0)
+    expect(extremes(inputs, (x) => (x.a > 0.9 ? Number.NaN : x.a)).doubt).toBeNull()
   })
 })
 

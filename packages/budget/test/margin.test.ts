@@ -45,6 +45,19 @@ describe('marginOf', () => {
   })
 })
 
+describe('a worst case that is not sure', () => {
+  const inputs = { a: plusMinus(0, 1), b: plusMinus(0, 1), c: plusMinus(0, 10) }
+  const value = (x: { a: number; b: number; c: number }) => 3 * x.a * x.b + x.c
+
+  it('holds where the slack covers what could still be found, and is not sure where it does not', () => {
+    expect(marginOf({ ...text, value, limit: 30 }, { inputs, conditions: [] }).verdict).toBe('holds')
+    const close = marginOf({ ...text, value, limit: 14 }, { inputs, conditions: [] })
+    expect(close.verdict).toBe('not sure')
+    expect(close.reason).toMatch(/a, b depends on other inputs/)
+    expect(marginOf({ ...text, value, limit: 12 }, { inputs, conditions: [] }).verdict).toBe('fails')
+  })
+})
+
 describe('errorMargin', () => {
   it('takes the worse of both sides', () => {
     const inputs = { x: between(-1, 3, 0), c: between(0, 1) }

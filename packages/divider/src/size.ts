@@ -13,6 +13,7 @@ import {
 } from '@ohmward/quantity'
 import { checkDivider, type DividerBudgets } from './check.js'
 import { type DividerChoice, oneOf, type ReadChoice, readChoice } from './choice.js'
+import { allowedAt } from './margins.js'
 import { type Candidate, nominalFault } from './screen.js'
 
 /** What a measurement must do; the reference resistor and the gain pair are looked for. */
@@ -169,9 +170,10 @@ function candidates(search: Search): Candidate[] {
   const smallest = Math.max(highest / excitationSwitch.currentLimit.lower / 2, load.to / 4, 1)
   const result: Candidate[] = []
   for (const R_ref of preferredIn({ from: smallest, to: smallest * 60 }, series)) {
-    const current = (probe.excitation?.lower ?? rail.from) / (R_ref + load.to)
+    const largest = load.to + allowedAt(probe, load.to)
+    const current = (probe.excitation?.lower ?? rail.from) / (R_ref + largest)
     const room = (probe.amplifierSupply?.lower ?? rail.from) - amplifier.highOutputDrop.upper
-    const gain = room / (current * load.to)
+    const gain = (0.97 * room) / (current * largest)
     let R_f = Math.max((gain - 1) * ground, 10)
     for (let step = 0; step < 4; step++) {
       R_f = preferredAtMost(R_f, series)
@@ -204,56 +206,51 @@ function partsOf(
   }
 }
 
-/** The weakest amplifier of the given kind with which a choice holds: its offset, then the reach of its output. */
+/** The weakest amplifier of the given kind with which a choice holds: first the reach of its output, then its offset. */
 function amplifierNeeded(search: Search): NonNullable<DividerSizing['needed']> {
   const { offsetVoltage, offsetDrift, highOutputDrop, lowOutput } = readParts(search, 100, 1e4).amplifier
-  const withAmplifier = (offset: number, drop: number): Search => ({
-    ...search,
-    most: 1,
-    base: {
-      ...search.base,
-      amplifier: {
-        ...search.base.amplifier,
-        offsetVoltage: offset * offsetVoltage.upper,
-        offsetDrift: offset * offsetDrift.upper,
-        highOutputDrop: drop * highOutputDrop.upper,
-        lowOutput: drop * lowOutput.upper,
-      },
-    },
+  const amplifierOf = (offset: number, drop: number) => ({
+    ...search.base.amplifier,
+    offsetVoltage: offset * offsetVoltage.upper,
+    offsetDrift: offset * offsetDrift.upper,
+    highOutputDrop: drop * highOutputDrop.upper,
+    lowOutput: drop * lowOutput.upper,
   })
-  const best = look(withAmplifier(0, 0))
-  if (best.choices.length === 0) {
+  const best = look({ ...search, most: 1, base: { ...search.base, amplifier: amplifierOf(0, 0) } })
+  const parts = best.choices[0]?.parts
+  if (!parts) {
     const near = best.rejected.filter(({ lack }) => lack !== undefined).sort((a, b) => a.lack! - b.lack!)
-    const first = near[0] ?? best.rejected[0]
-    return {
-      text: `No amplifier would do: even without offset, to both rails, ${first ? first.reason : 'no candidate is left'}.`,
-    }
+    const reason = (near[0] ?? best.rejected[0])?.reason ?? 'no candidate is left'
+    return { text: `No amplifier would do: even without offset and to both rails, ${reason}.` }
   }
-  const largest = (works: (share: number) => boolean) => {
-    if (works(1)) return undefined
-    let [good, bad] = [0, 1]
-    for (let i = 0; i < 7; i++) {
-      const middle = (good + bad) / 2
-      if (works(middle)) good = middle
-      else bad = middle
-    }
-    return good
-  }
-  const drop = largest((share) => look(withAmplifier(0, share)).choices.length > 0)
-  const offset = largest((share) => look(withAmplifier(share, drop ?? 1)).choices.length > 0)
+  const works = (offset: number, drop: number) =>
+    checkDivider({ ...parts, amplifier: amplifierOf(offset, drop) }, search.conditions, { simulation: false })
+      .verdict === 'holds'
+  const drop = largestShare((share) => works(0, share))
+  const offset = largestShare((share) => works(share, drop))
   const needed = {
-    ...(offset !== undefined && { offsetVoltage: offset * offsetVoltage.upper }),
-    ...(drop !== undefined && { outputDrop: drop * highOutputDrop.upper }),
+    ...(offset < 1 && { offsetVoltage: offset * offsetVoltage.upper }),
+    ...(drop < 1 && { outputDrop: drop * highOutputDrop.upper }),
   }
-  if (offset === undefined && drop === undefined)
-    return { text: 'The given amplifier would do with another ground resistor or series.' }
+  const volts = (value: number) => format(value, 'V', { digits: 2 })
   const words = [
-    ...(needed.offsetVoltage !== undefined
-      ? [`an offset of at most ${format(needed.offsetVoltage, 'V', { digits: 2 })}`]
-      : []),
-    ...(needed.outputDrop !== undefined
-      ? [`an output within ${format(needed.outputDrop, 'V', { digits: 2 })} of the supply`]
-      : []),
+    needed.offsetVoltage !== undefined ? `an offset of at most ${volts(needed.offsetVoltage)}` : '',
+    needed.outputDrop !== undefined ? `an output within ${volts(needed.outputDrop)} of the supply` : '',
   ]
-  return { ...needed, text: `An amplifier with ${words.join(' and ')} would do.` }
+  return {
+    ...needed,
+    text: `With ${parts.reference} and ${parts.gainResistors.feedback}, an amplifier with ${words.filter(Boolean).join(' and ')} would do.`,
+  }
+}
+
+/** The largest share from 0 to 1 that works, where smaller ones do. */
+function largestShare(works: (share: number) => boolean): number {
+  if (works(1)) return 1
+  let [good, bad] = [0, 1]
+  for (let i = 0; i < 7; i++) {
+    const middle = (good + bad) / 2
+    if (works(middle)) good = middle
+    else bad = middle
+  }
+  return good
 }
