@@ -1,5 +1,23 @@
 import { twoTo } from '@ohmward/adc'
 import { formula } from '@ohmward/budget'
+import {
+  code_out,
+  G_n,
+  kappa,
+  N_bits,
+  p_pedn,
+  R_caln,
+  R_ind,
+  R_leadn,
+  R_refn,
+  R_s,
+  R_swn,
+  R_z,
+  r,
+  V_excn,
+  V_refn,
+  V_satn,
+} from './symbols.js'
 
 /** Ratio of sense voltage to loop voltage, as the firmware finds it with nominal constants. */
 export const indicatedRatio = /*#__PURE__*/ formula({
@@ -7,13 +25,13 @@ export const indicatedRatio = /*#__PURE__*/ formula({
   quantity: 'share of the loop voltage, as the firmware finds it',
   unit: '1',
   inputs: {
-    code_out: ['1', 0, 65535],
-    N_bits: ['1', 8, 16],
-    p_pedn: ['1', 0, 0.5],
-    V_refn: ['V', 0.5, 36],
-    G_n: ['1', 1, 1e4],
-    V_excn: ['V', 1, 60],
-    V_satn: ['V', 0, 0.4],
+    code_out,
+    N_bits,
+    p_pedn,
+    V_refn,
+    G_n,
+    V_excn,
+    V_satn,
   },
   expression: '(code_out / 2^N_bits - p_pedn) * V_refn / (G_n * (V_excn - V_satn))',
   compute: ({ code_out, N_bits, p_pedn, V_refn, G_n, V_excn, V_satn }) =>
@@ -27,11 +45,11 @@ export const indicatedResistance = /*#__PURE__*/ formula({
   quantity: 'indicated resistance',
   unit: 'ohm',
   inputs: {
-    R_refn: ['ohm', 1, 1e5],
-    R_swn: ['ohm', 0, 100],
-    kappa: ['1', 0, 1],
-    R_leadn: ['ohm', 0, 10],
-    r: ['1', -0.1, 0.9],
+    R_refn,
+    R_swn,
+    kappa,
+    R_leadn,
+    r,
   },
   expression: '(R_refn + R_swn + (1 - kappa) * R_leadn) * r / (1 - r) - kappa * R_leadn',
   compute: ({ R_refn, R_swn, kappa, R_leadn, r }) =>
@@ -44,7 +62,7 @@ export const correctedResistance = /*#__PURE__*/ formula({
   symbol: 'R_cor',
   quantity: 'indicated resistance after calibration',
   unit: 'ohm',
-  inputs: { R_ind: ['ohm', 0, 100], R_z: ['ohm', -0.05, 0.05], R_s: ['ohm', 0.1, 100], R_caln: ['ohm', 0.1, 100] },
+  inputs: { R_ind, R_z, R_s, R_caln },
   expression: '(R_ind - R_z) * R_caln / (R_s - R_z)',
   compute: ({ R_ind, R_z, R_s, R_caln }) => ((R_ind - R_z) * R_caln) / (R_s - R_z),
   source: 'straight line through two calibration points',
@@ -55,7 +73,7 @@ export const zeroedResistance = /*#__PURE__*/ formula({
   symbol: 'R_zero',
   quantity: 'indicated resistance after zero calibration',
   unit: 'ohm',
-  inputs: { R_ind: ['ohm', 0, 100], R_z: ['ohm', -0.05, 0.05] },
+  inputs: { R_ind, R_z },
   expression: 'R_ind - R_z',
   compute: ({ R_ind, R_z }) => R_ind - R_z,
   source: 'difference of two readings',
