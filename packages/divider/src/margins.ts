@@ -207,11 +207,18 @@ function timeMargins(choice: ReadChoice): Margin[] {
   return margins
 }
 
+/** Step of the indicated resistance from one code to the next, load at the rail. */
+function stepAtRail(y: Place): number {
+  const next = { ...y, code_out: y['code_out']! + 1 } as Record<string, number>
+  next['r'] = f.indicatedShare(next as never)
+  return f.indicatedFromRail(next as never) - y['R_ind']!
+}
+
 function loopMargins(choice: ReadChoice, plan: Plan, rule: DecisionRule): Margin[] {
   const { load, referencePart, excitationSwitch, timing } = choice
   const { from, to } = load
   const { reading } = plan
-  const count = choice.topology === 'load at ground' ? f.countResistance : f.countResistanceAtRail
+  const count = choice.topology === 'load at ground' ? f.countResistance : stepAtRail
   const margins = [
     marginOf(
       {

@@ -1,35 +1,4 @@
 import { formula } from '@ohmward/budget'
-import {
-  a_ol,
-  alpha_G,
-  D_os,
-  G,
-  G_a,
-  I_b,
-  I_leak,
-  I_os,
-  m_cm,
-  m_ps,
-  p_ped,
-  R_f,
-  R_fg,
-  R_g,
-  R_p,
-  T_d,
-  V_amp,
-  V_bias,
-  V_hi,
-  V_in,
-  V_n,
-  V_off,
-  V_oh,
-  V_ol,
-  V_os,
-  V_ps,
-  V_ref,
-  V_want,
-  V_x,
-} from './symbols.js'
 
 /** Offset of the amplifier at its temperature and supply. `m_ps` is the signed reciprocal of the supply rejection ratio. */
 export const inputOffset = /*#__PURE__*/ formula({
@@ -37,16 +6,16 @@ export const inputOffset = /*#__PURE__*/ formula({
   quantity: 'offset at this temperature and supply',
   unit: 'V',
   inputs: {
-    V_os,
-    D_os,
-    T_d,
-    V_amp,
-    V_ps,
-    m_ps,
+    V_os: ['V', -2e-2, 2e-2],
+    D_os: ['V/K', -5e-5, 5e-5],
+    T_d: ['K', -65, 100],
+    V_amp: ['V', 1, 36],
+    V_ps: ['V', 1, 36],
+    m_ps: ['1', -1e-2, 1e-2],
   },
   expression: 'V_os + D_os * T_d + (V_amp - V_ps) * m_ps',
-  compute: ({ V_os, D_os, T_d, V_amp, V_ps, m_ps }) => V_os + D_os * T_d + (V_amp - V_ps) * m_ps,
-  source: 'definitions of offset drift and supply rejection ratio',
+  compute: (x) => x.V_os + x.D_os * x.T_d + (x.V_amp - x.V_ps) * x.m_ps,
+  source: 'definitions of drift and supply rejection',
 })
 
 /** Resistance that the inverting input sees. */
@@ -54,44 +23,44 @@ export const feedbackParallel = /*#__PURE__*/ formula({
   symbol: 'R_fg',
   quantity: 'resistance seen by the inverting input',
   unit: 'ohm',
-  inputs: { R_f, R_g },
+  inputs: { R_f: ['ohm', 10, 1e7], R_g: ['ohm', 10, 1e6] },
   expression: 'R_f * R_g / (R_f + R_g)',
-  compute: ({ R_f, R_g }) => (R_f * R_g) / (R_f + R_g),
-  source: 'resistors in parallel',
+  compute: (x) => (x.R_f * x.R_g) / (x.R_f + x.R_g),
+  source: 'Kirchhoff',
 })
 
 /** What input currents drop in the resistances that they flow through, clamp leakage included. */
 export const biasVoltage = /*#__PURE__*/ formula({
   symbol: 'V_bias',
-  quantity: 'voltage made by input and leakage currents',
+  quantity: 'voltage made by input currents',
   unit: 'V',
   inputs: {
-    I_b,
-    I_os,
-    I_leak,
-    R_p,
-    R_fg,
+    I_b: ['A', -1e-6, 1e-6],
+    I_os: ['A', -1e-6, 1e-6],
+    I_leak: ['A', -1e-5, 1e-5],
+    R_p: ['ohm', 0, 1e5],
+    R_fg: ['ohm', 1, 1e6],
   },
   expression: 'I_b * (R_p - R_fg) + I_os / 2 * (R_p + R_fg) + I_leak * R_p',
-  compute: ({ I_b, I_os, I_leak, R_p, R_fg }) => I_b * (R_p - R_fg) + (I_os / 2) * (R_p + R_fg) + I_leak * R_p,
-  source: 'Ohm; bias current is the mean, offset current the difference of the two input currents',
+  compute: (x) => x.I_b * (x.R_p - x.R_fg) + (x.I_os / 2) * (x.R_p + x.R_fg) + x.I_leak * x.R_p,
+  source: 'Ohm; definitions of bias and offset current',
 })
 
 /** Voltage that the ideal amplifier would see. `m_cm` is the signed reciprocal of the common-mode rejection ratio. */
 export const inputVoltage = /*#__PURE__*/ formula({
   symbol: 'V_in',
-  quantity: 'voltage at the ideal amplifier, errors referred to input',
+  quantity: 'input voltage with the errors',
   unit: 'V',
   inputs: {
-    V_x,
-    m_cm,
-    V_off,
-    V_bias,
-    V_n,
+    V_x: ['V', 0, 10],
+    m_cm: ['1', -1e-2, 1e-2],
+    V_off: ['V', -2e-2, 2e-2],
+    V_bias: ['V', -1e-2, 1e-2],
+    V_n: ['V', -1e-3, 1e-3],
   },
   expression: 'V_x * (1 + m_cm) + V_off + V_bias + V_n',
-  compute: ({ V_x, m_cm, V_off, V_bias, V_n }) => V_x * (1 + m_cm) + V_off + V_bias + V_n,
-  source: 'superposition of the errors referred to input',
+  compute: (x) => x.V_x * (1 + x.m_cm) + x.V_off + x.V_bias + x.V_n,
+  source: 'superposition',
 })
 
 /** Gain that the two resistors set, at their temperature. `alpha_G` is the drift of their ratio. */
@@ -99,10 +68,10 @@ export const resistorGain = /*#__PURE__*/ formula({
   symbol: 'G',
   quantity: 'gain set by the resistors',
   unit: '1',
-  inputs: { R_f, R_g, alpha_G, T_d },
+  inputs: { R_f: ['ohm', 10, 1e7], R_g: ['ohm', 10, 1e6], alpha_G: ['1/K', -5e-4, 5e-4], T_d: ['K', -65, 100] },
   expression: '1 + R_f / R_g * (1 + alpha_G * T_d)',
-  compute: ({ R_f, R_g, alpha_G, T_d }) => 1 + (R_f / R_g) * (1 + alpha_G * T_d),
-  source: 'non-inverting amplifier, ideal',
+  compute: (x) => 1 + (x.R_f / x.R_g) * (1 + x.alpha_G * x.T_d),
+  source: 'ideal amplifier',
 })
 
 /** Gain with a finite open-loop gain, whose reciprocal is `a_ol`. */
@@ -110,10 +79,10 @@ export const actualGain = /*#__PURE__*/ formula({
   symbol: 'G_a',
   quantity: 'gain with finite open-loop gain',
   unit: '1',
-  inputs: { G, a_ol },
+  inputs: { G: ['1', 1, 1e4], a_ol: ['1', 0, 1e-2] },
   expression: 'G / (1 + G * a_ol)',
-  compute: ({ G, a_ol }) => G / (1 + G * a_ol),
-  source: 'feedback equation with A = 1/a_ol',
+  compute: (x) => x.G / (1 + x.G * x.a_ol),
+  source: 'feedback equation',
 })
 
 /** What the amplifier would put out with room enough; the pedestal is a share of the reference voltage. */
@@ -121,9 +90,9 @@ export const wantedOutput = /*#__PURE__*/ formula({
   symbol: 'V_want',
   quantity: 'output wanted of the amplifier',
   unit: 'V',
-  inputs: { G_a, V_in, p_ped, V_ref },
+  inputs: { G_a: ['1', 1, 1e4], V_in: ['V', -0.1, 10], p_ped: ['1', 0, 0.5], V_ref: ['V', 0.5, 36] },
   expression: 'G_a * V_in + p_ped * V_ref',
-  compute: ({ G_a, V_in, p_ped, V_ref }) => G_a * V_in + p_ped * V_ref,
+  compute: (x) => x.G_a * x.V_in + x.p_ped * x.V_ref,
   source: 'superposition',
 })
 
@@ -132,10 +101,10 @@ export const highestOutput = /*#__PURE__*/ formula({
   symbol: 'V_hi',
   quantity: 'highest output',
   unit: 'V',
-  inputs: { V_amp, V_oh },
+  inputs: { V_amp: ['V', 1, 36], V_oh: ['V', 0, 5] },
   expression: 'V_amp - V_oh',
-  compute: ({ V_amp, V_oh }) => V_amp - V_oh,
-  source: 'data sheet: output swing from the positive supply',
+  compute: (x) => x.V_amp - x.V_oh,
+  source: 'data sheet: output swing',
 })
 
 /** The output as it is: held between the lowest and the highest that the amplifier reaches. */
@@ -143,9 +112,9 @@ export const limitedOutput = /*#__PURE__*/ formula({
   symbol: 'V_out',
   quantity: 'output of the amplifier',
   unit: 'V',
-  inputs: { V_want, V_ol, V_hi },
+  inputs: { V_want: ['V', -36, 36], V_ol: ['V', 0, 2], V_hi: ['V', 0, 36] },
   expression: 'max(V_ol, min(V_want, V_hi))',
-  compute: ({ V_want, V_ol, V_hi }) => Math.max(V_ol, Math.min(V_want, V_hi)),
+  compute: (x) => Math.max(x.V_ol, Math.min(x.V_want, x.V_hi)),
   source: 'data sheet: output swing',
   smooth: false,
 })

@@ -1,41 +1,5 @@
 import { twoTo } from '@ohmward/adc'
 import { formula } from '@ohmward/budget'
-import {
-  a_ol,
-  alpha_G,
-  beta,
-  code_out,
-  g,
-  g_n,
-  I_b,
-  I_off,
-  I_os,
-  kappa,
-  m_cm,
-  N_bits,
-  R_a,
-  R_b,
-  R_c,
-  R_cn,
-  R_d,
-  R_leadn,
-  R_out,
-  R_span,
-  R_swn,
-  T_d,
-  V_bias,
-  V_cm,
-  V_err,
-  V_exc,
-  V_excn,
-  V_m,
-  V_n,
-  V_off,
-  V_refn,
-  V_sat,
-  V_stray,
-  V_x,
-} from './symbols.js'
 
 /*
  * The chain for a load that hangs from the rail (low-side switch). The test current flows from the rail through the
@@ -49,10 +13,10 @@ export const inputShare = /*#__PURE__*/ formula({
   symbol: 'beta',
   quantity: 'share of the rail at the non-inverting input',
   unit: '1',
-  inputs: { R_a, R_b },
+  inputs: { R_a: ['ohm', 10, 1e6], R_b: ['ohm', 10, 1e7] },
   expression: 'R_b / (R_a + R_b)',
-  compute: ({ R_a, R_b }) => R_b / (R_a + R_b),
-  source: 'voltage divider',
+  compute: (x) => x.R_b / (x.R_a + x.R_b),
+  source: 'Kirchhoff',
 })
 
 /** Ratio of feedback to input resistor at the inverting side, at its temperature. */
@@ -60,10 +24,10 @@ export const differenceGain = /*#__PURE__*/ formula({
   symbol: 'g',
   quantity: 'ratio of the resistors at the inverting input',
   unit: '1',
-  inputs: { R_c, R_d, alpha_G, T_d },
+  inputs: { R_c: ['ohm', 10, 1e6], R_d: ['ohm', 10, 1e7], alpha_G: ['1/K', -5e-4, 5e-4], T_d: ['K', -65, 100] },
   expression: 'R_d / R_c * (1 + alpha_G * T_d)',
-  compute: ({ R_c, R_d, alpha_G, T_d }) => (R_d / R_c) * (1 + alpha_G * T_d),
-  source: 'difference amplifier of four resistors',
+  compute: (x) => (x.R_d / x.R_c) * (1 + x.alpha_G * x.T_d),
+  source: 'ideal amplifier',
 })
 
 /** Voltage of the lower sense point. The amplifier's input resistor R_c feeds it too, the switch's leakage loads it. */
@@ -72,18 +36,19 @@ export const lowerVoltage = /*#__PURE__*/ formula({
   quantity: 'voltage of the lower sense point',
   unit: 'V',
   inputs: {
-    V_exc,
-    R_span,
-    V_sat,
-    R_out,
-    beta,
-    R_c,
-    I_off,
+    V_exc: ['V', 0.5, 60],
+    R_span: ['ohm', 0, 100],
+    V_sat: ['V', 0, 0.4],
+    R_out: ['ohm', 1, 1e5],
+    beta: ['1', 0.1, 1],
+    R_c: ['ohm', 10, 1e6],
+    I_off: ['A', 0, 1e-2],
   },
   expression: '(V_exc + R_span * (V_sat / R_out + beta * V_exc / R_c - I_off)) / (1 + R_span / R_out + R_span / R_c)',
-  compute: ({ V_exc, R_span, V_sat, R_out, beta, R_c, I_off }) =>
-    (V_exc + R_span * (V_sat / R_out + (beta * V_exc) / R_c - I_off)) / (1 + R_span / R_out + R_span / R_c),
-  source: 'Kirchhoff, current law at the lower sense point',
+  compute: (x) =>
+    (x.V_exc + x.R_span * (x.V_sat / x.R_out + (x.beta * x.V_exc) / x.R_c - x.I_off)) /
+    (1 + x.R_span / x.R_out + x.R_span / x.R_c),
+  source: 'Kirchhoff',
 })
 
 /** Current through the load at the rail: what leaves the lower sense point by the reference, the amplifier and the switch. */
@@ -93,17 +58,16 @@ export const currentFromRail = /*#__PURE__*/ formula({
   unit: 'A',
   inputs: {
     V_m: ['V', 0.4, 60],
-    V_sat,
-    R_out,
-    beta,
-    V_exc,
-    R_c,
-    I_off,
+    V_sat: ['V', 0, 0.4],
+    R_out: ['ohm', 1, 1e5],
+    beta: ['1', 0.1, 1],
+    V_exc: ['V', 0.5, 60],
+    R_c: ['ohm', 10, 1e6],
+    I_off: ['A', 0, 1e-2],
   },
   expression: '(V_m - V_sat) / R_out + (V_m - beta * V_exc) / R_c + I_off',
-  compute: ({ V_m, V_sat, R_out, beta, V_exc, R_c, I_off }) =>
-    (V_m - V_sat) / R_out + (V_m - beta * V_exc) / R_c + I_off,
-  source: 'Kirchhoff, current law at the lower sense point',
+  compute: (x) => (x.V_m - x.V_sat) / x.R_out + (x.V_m - x.beta * x.V_exc) / x.R_c + x.I_off,
+  source: 'Kirchhoff',
 })
 
 /** Sense voltage across a load at the rail. */
@@ -111,10 +75,10 @@ export const senseVoltageAtRail = /*#__PURE__*/ formula({
   symbol: 'V_x',
   quantity: 'sense voltage',
   unit: 'V',
-  inputs: { V_exc, V_m, V_stray },
+  inputs: { V_exc: ['V', 0.5, 60], V_m: ['V', 0, 60], V_stray: ['V', -1e-2, 1e-2] },
   expression: 'V_exc - V_m + V_stray',
-  compute: ({ V_exc, V_m, V_stray }) => V_exc - V_m + V_stray,
-  source: 'Kirchhoff, voltage law',
+  compute: (x) => x.V_exc - x.V_m + x.V_stray,
+  source: 'Kirchhoff',
 })
 
 /** Voltage of both amplifier inputs. */
@@ -122,10 +86,10 @@ export const commonMode = /*#__PURE__*/ formula({
   symbol: 'V_cm',
   quantity: 'common-mode voltage at the amplifier',
   unit: 'V',
-  inputs: { beta, V_exc },
+  inputs: { beta: ['1', 0.1, 1], V_exc: ['V', 0.5, 60] },
   expression: 'beta * V_exc',
-  compute: ({ beta, V_exc }) => beta * V_exc,
-  source: 'voltage divider',
+  compute: (x) => x.beta * x.V_exc,
+  source: 'Kirchhoff',
 })
 
 /** What input currents drop in the four resistors. */
@@ -134,12 +98,12 @@ export const differenceBias = /*#__PURE__*/ formula({
   quantity: 'voltage made by input currents',
   unit: 'V',
   inputs: {
-    I_b,
-    I_os,
-    R_a,
-    R_b,
-    R_c,
-    R_d,
+    I_b: ['A', -1e-6, 1e-6],
+    I_os: ['A', -1e-6, 1e-6],
+    R_a: ['ohm', 10, 1e6],
+    R_b: ['ohm', 10, 1e7],
+    R_c: ['ohm', 10, 1e6],
+    R_d: ['ohm', 10, 1e7],
   },
   expression:
     'I_b * (R_a * R_b / (R_a + R_b) - R_c * R_d / (R_c + R_d)) + I_os / 2 * (R_a * R_b / (R_a + R_b) + R_c * R_d / (R_c + R_d))',
@@ -148,24 +112,24 @@ export const differenceBias = /*#__PURE__*/ formula({
     const R_minus = (R_c * R_d) / (R_c + R_d)
     return I_b * (R_plus - R_minus) + (I_os / 2) * (R_plus + R_minus)
   },
-  source: 'Ohm; bias current is the mean, offset current the difference of the two input currents',
+  source: 'Ohm; definitions of bias and offset current',
 })
 
 /** Errors of the amplifier referred to its input, the common mode's share included. */
 export const differenceError = /*#__PURE__*/ formula({
   symbol: 'V_err',
-  quantity: 'amplifier errors referred to input',
+  quantity: 'errors referred to input',
   unit: 'V',
   inputs: {
-    V_off,
-    V_bias,
-    V_cm,
-    m_cm,
-    V_n,
+    V_off: ['V', -2e-2, 2e-2],
+    V_bias: ['V', -1e-2, 1e-2],
+    V_cm: ['V', 0, 60],
+    m_cm: ['1', -1e-2, 1e-2],
+    V_n: ['V', -1e-3, 1e-3],
   },
   expression: 'V_off + V_bias + V_cm * m_cm + V_n',
-  compute: ({ V_off, V_bias, V_cm, m_cm, V_n }) => V_off + V_bias + V_cm * m_cm + V_n,
-  source: 'superposition of the errors referred to input',
+  compute: (x) => x.V_off + x.V_bias + x.V_cm * x.m_cm + x.V_n,
+  source: 'superposition',
 })
 
 /** What the difference amplifier would put out with room enough; unequal resistor pairs let the common mode through. */
@@ -174,33 +138,32 @@ export const differenceOutput = /*#__PURE__*/ formula({
   quantity: 'output wanted of the difference amplifier',
   unit: 'V',
   inputs: {
-    V_cm,
-    V_err,
-    g,
-    V_exc,
-    V_x,
-    a_ol,
+    V_cm: ['V', 0, 60],
+    V_err: ['V', -2e-2, 2e-2],
+    g: ['1', 0.1, 1e3],
+    V_exc: ['V', 0.5, 60],
+    V_x: ['V', 0, 10],
+    a_ol: ['1', 0, 1e-2],
   },
   expression: '((V_cm + V_err) * (1 + g) - g * (V_exc - V_x)) / (1 + (1 + g) * a_ol)',
-  compute: ({ V_cm, V_err, g, V_exc, V_x, a_ol }) =>
-    ((V_cm + V_err) * (1 + g) - g * (V_exc - V_x)) / (1 + (1 + g) * a_ol),
-  source: 'superposition; feedback equation with A = 1/a_ol',
+  compute: (x) => ((x.V_cm + x.V_err) * (1 + x.g) - x.g * (x.V_exc - x.V_x)) / (1 + (1 + x.g) * x.a_ol),
+  source: 'superposition; feedback equation',
 })
 
 /** Share of the rail across the span, as the firmware finds it. */
 export const indicatedShare = /*#__PURE__*/ formula({
   symbol: 'r',
-  quantity: 'share of the rail across the span, as the firmware finds it',
+  quantity: 'share of the rail across the load, indicated',
   unit: '1',
   inputs: {
-    code_out,
-    N_bits,
-    V_refn,
-    g_n,
-    V_excn,
+    code_out: ['1', 0, 65535],
+    N_bits: ['1', 8, 16],
+    V_refn: ['V', 0.5, 36],
+    g_n: ['1', 0.1, 1e3],
+    V_excn: ['V', 1, 60],
   },
   expression: 'code_out / 2^N_bits * V_refn / (g_n * V_excn)',
-  compute: ({ code_out, N_bits, V_refn, g_n, V_excn }) => ((code_out / twoTo(N_bits)) * V_refn) / (g_n * V_excn),
+  compute: (x) => ((x.code_out / twoTo(x.N_bits)) * x.V_refn) / (x.g_n * x.V_excn),
   source: 'inverse of the chain with nominal constants',
 })
 
@@ -212,18 +175,20 @@ export const indicatedFromRail = /*#__PURE__*/ formula({
   inputs: {
     r: ['1', 0, 0.4],
     V_satn: ['V', 0, 0.1],
-    V_excn,
+    V_excn: ['V', 1, 60],
     R_refn: ['ohm', 1, 1e4],
-    R_swn,
-    kappa,
-    R_leadn,
-    g_n,
-    R_cn,
+    R_swn: ['ohm', 0, 100],
+    kappa: ['1', 0, 1],
+    R_leadn: ['ohm', 0, 10],
+    g_n: ['1', 0.1, 1e3],
+    R_cn: ['ohm', 1e3, 1e6],
   },
   expression:
     'r / ((1 - r - V_satn / V_excn) / (R_refn + R_swn + (1 - kappa) * R_leadn) + (1 / (1 + g_n) - r) / R_cn) - kappa * R_leadn',
-  compute: ({ r, V_satn, V_excn, R_refn, R_swn, kappa, R_leadn, g_n, R_cn }) =>
-    r / ((1 - r - V_satn / V_excn) / (R_refn + R_swn + (1 - kappa) * R_leadn) + (1 / (1 + g_n) - r) / R_cn) -
-    kappa * R_leadn,
-  source: 'Kirchhoff, current law, solved for the load',
+  compute: (x) =>
+    x.r /
+      ((1 - x.r - x.V_satn / x.V_excn) / (x.R_refn + x.R_swn + (1 - x.kappa) * x.R_leadn) +
+        (1 / (1 + x.g_n) - x.r) / x.R_cn) -
+    x.kappa * x.R_leadn,
+  source: 'Kirchhoff, solved for the load',
 })

@@ -1,41 +1,22 @@
 import { twoTo } from '@ohmward/adc'
 import { formula } from '@ohmward/budget'
-import {
-  code_out,
-  G_n,
-  kappa,
-  N_bits,
-  p_pedn,
-  R_caln,
-  R_ind,
-  R_leadn,
-  R_refn,
-  R_s,
-  R_swn,
-  R_z,
-  r,
-  V_excn,
-  V_refn,
-  V_satn,
-} from './symbols.js'
 
 /** Ratio of sense voltage to loop voltage, as the firmware finds it with nominal constants. */
 export const indicatedRatio = /*#__PURE__*/ formula({
   symbol: 'r',
-  quantity: 'share of the loop voltage, as the firmware finds it',
+  quantity: 'share of the loop voltage, indicated',
   unit: '1',
   inputs: {
-    code_out,
-    N_bits,
-    p_pedn,
-    V_refn,
-    G_n,
-    V_excn,
-    V_satn,
+    code_out: ['1', 0, 65535],
+    N_bits: ['1', 8, 16],
+    p_pedn: ['1', 0, 0.5],
+    V_refn: ['V', 0.5, 36],
+    G_n: ['1', 1, 1e4],
+    V_excn: ['V', 1, 60],
+    V_satn: ['V', 0, 0.4],
   },
   expression: '(code_out / 2^N_bits - p_pedn) * V_refn / (G_n * (V_excn - V_satn))',
-  compute: ({ code_out, N_bits, p_pedn, V_refn, G_n, V_excn, V_satn }) =>
-    ((code_out / twoTo(N_bits) - p_pedn) * V_refn) / (G_n * (V_excn - V_satn)),
+  compute: (x) => ((x.code_out / twoTo(x.N_bits) - x.p_pedn) * x.V_refn) / (x.G_n * (x.V_excn - x.V_satn)),
   source: 'inverse of the chain with nominal constants',
 })
 
@@ -45,36 +26,35 @@ export const indicatedResistance = /*#__PURE__*/ formula({
   quantity: 'indicated resistance',
   unit: 'ohm',
   inputs: {
-    R_refn,
-    R_swn,
-    kappa,
-    R_leadn,
-    r,
+    R_refn: ['ohm', 1, 1e5],
+    R_swn: ['ohm', 0, 100],
+    kappa: ['1', 0, 1],
+    R_leadn: ['ohm', 0, 10],
+    r: ['1', -0.1, 0.9],
   },
   expression: '(R_refn + R_swn + (1 - kappa) * R_leadn) * r / (1 - r) - kappa * R_leadn',
-  compute: ({ R_refn, R_swn, kappa, R_leadn, r }) =>
-    ((R_refn + R_swn + (1 - kappa) * R_leadn) * r) / (1 - r) - kappa * R_leadn,
-  source: 'inverse of the loaded divider',
+  compute: (x) => ((x.R_refn + x.R_swn + (1 - x.kappa) * x.R_leadn) * x.r) / (1 - x.r) - x.kappa * x.R_leadn,
+  source: 'inverse of the chain with nominal constants',
 })
 
 /** Indicated resistance corrected by two readings: of a short, `R_z`, and of a known resistor, `R_s`. */
 export const correctedResistance = /*#__PURE__*/ formula({
   symbol: 'R_cor',
-  quantity: 'indicated resistance after calibration',
+  quantity: 'indicated resistance, calibrated',
   unit: 'ohm',
-  inputs: { R_ind, R_z, R_s, R_caln },
+  inputs: { R_ind: ['ohm', 0, 100], R_z: ['ohm', -0.05, 0.05], R_s: ['ohm', 0.1, 100], R_caln: ['ohm', 0.1, 100] },
   expression: '(R_ind - R_z) * R_caln / (R_s - R_z)',
-  compute: ({ R_ind, R_z, R_s, R_caln }) => ((R_ind - R_z) * R_caln) / (R_s - R_z),
-  source: 'straight line through two calibration points',
+  compute: (x) => ((x.R_ind - x.R_z) * x.R_caln) / (x.R_s - x.R_z),
+  source: 'straight line through two points',
 })
 
 /** Indicated resistance less the reading of a short. */
 export const zeroedResistance = /*#__PURE__*/ formula({
   symbol: 'R_zero',
-  quantity: 'indicated resistance after zero calibration',
+  quantity: 'indicated resistance, zeroed',
   unit: 'ohm',
-  inputs: { R_ind, R_z },
+  inputs: { R_ind: ['ohm', 0, 100], R_z: ['ohm', -0.05, 0.05] },
   expression: 'R_ind - R_z',
-  compute: ({ R_ind, R_z }) => R_ind - R_z,
-  source: 'difference of two readings',
+  compute: (x) => x.R_ind - x.R_z,
+  source: 'straight line through two points',
 })

@@ -1,44 +1,14 @@
 import { formula } from '@ohmward/budget'
-import {
-  alpha_ref,
-  d_m,
-  I_cold,
-  I_o,
-  I_off,
-  I_t,
-  kappa,
-  P_ref,
-  R_con,
-  R_ds,
-  R_lead,
-  R_out,
-  R_ref,
-  R_sh,
-  R_span,
-  R_sw,
-  R_thref,
-  R_warm,
-  R_wire,
-  R_x,
-  S_emf,
-  T_d,
-  T_j,
-  T_ref,
-  V_emf,
-  V_exc,
-  V_sat,
-  V_stray,
-} from './symbols.js'
 
 /** Wires, traces and contacts in series with the load; contacts move from one day to the next. */
 export const wireResistance = /*#__PURE__*/ formula({
   symbol: 'R_wire',
-  quantity: 'leads and contacts in series with the load',
+  quantity: 'leads and contacts',
   unit: 'ohm',
-  inputs: { R_lead, R_con },
+  inputs: { R_lead: ['ohm', 0, 10], R_con: ['ohm', -0.1, 0.1] },
   expression: 'R_lead + R_con',
-  compute: ({ R_lead, R_con }) => R_lead + R_con,
-  source: 'resistors in series',
+  compute: (x) => x.R_lead + x.R_con,
+  source: 'Kirchhoff',
 })
 
 /** Resistance between the two sense points: the load, with two wires also its leads, and a switch if one stands inside. */
@@ -46,63 +16,62 @@ export const spanResistance = /*#__PURE__*/ formula({
   symbol: 'R_span',
   quantity: 'resistance between the sense points',
   unit: 'ohm',
-  inputs: { R_x, kappa, R_wire, R_ds },
+  inputs: { R_x: ['ohm', 0, 100], kappa: ['1', 0, 1], R_wire: ['ohm', 0, 10], R_ds: ['ohm', 0, 1] },
   expression: 'R_x + kappa * R_wire + R_ds',
-  compute: ({ R_x, kappa, R_wire, R_ds }) => R_x + kappa * R_wire + R_ds,
-  source: 'Kirchhoff, voltage law',
+  compute: (x) => x.R_x + x.kappa * x.R_wire + x.R_ds,
+  source: 'Kirchhoff',
 })
 
 /** Test current with a reference resistor at 25 °C, from which its self-heating is found. */
 export const coldCurrent = /*#__PURE__*/ formula({
   symbol: 'I_cold',
-  quantity: 'test current, reference resistor still cold',
+  quantity: 'test current, reference resistor cold',
   unit: 'A',
   inputs: {
-    V_exc,
-    V_sat,
-    R_ref,
-    R_sw,
-    R_wire,
-    kappa,
-    R_span,
+    V_exc: ['V', 0.5, 60],
+    V_sat: ['V', 0, 0.4],
+    R_ref: ['ohm', 1, 1e5],
+    R_sw: ['ohm', 0, 100],
+    R_wire: ['ohm', 0, 10],
+    kappa: ['1', 0, 1],
+    R_span: ['ohm', 0, 100],
   },
   expression: '(V_exc - V_sat) / (R_ref + R_sw + (1 - kappa) * R_wire + R_span)',
-  compute: ({ V_exc, V_sat, R_ref, R_sw, R_wire, kappa, R_span }) =>
-    (V_exc - V_sat) / (R_ref + R_sw + (1 - kappa) * R_wire + R_span),
-  source: 'Ohm; Kirchhoff, voltage law',
+  compute: (x) => (x.V_exc - x.V_sat) / (x.R_ref + x.R_sw + (1 - x.kappa) * x.R_wire + x.R_span),
+  source: 'Kirchhoff',
 })
 
 /** Dissipation of the reference resistor while the test current flows. */
 export const referenceDissipation = /*#__PURE__*/ formula({
   symbol: 'P_ref',
-  quantity: 'dissipation of the reference resistor while measuring',
+  quantity: 'dissipation of the reference resistor',
   unit: 'W',
-  inputs: { I_cold, R_ref },
+  inputs: { I_cold: ['A', 0, 10], R_ref: ['ohm', 1, 1e5] },
   expression: 'I_cold^2 * R_ref',
-  compute: ({ I_cold, R_ref }) => I_cold * I_cold * R_ref,
+  compute: (x) => x.I_cold * x.I_cold * x.R_ref,
   source: 'Joule',
 })
 
 /** Temperature of the reference resistor, above 25 °C: the surroundings' and its own heating, at the measuring duty. */
 export const referenceTemperature = /*#__PURE__*/ formula({
   symbol: 'T_ref',
-  quantity: 'temperature of the reference resistor above 25 °C',
+  quantity: 'reference resistor above 25 °C',
   unit: 'K',
-  inputs: { T_d, R_thref, d_m, P_ref },
+  inputs: { T_d: ['K', -65, 100], R_thref: ['K/W', 0, 500], d_m: ['1', 0, 1], P_ref: ['W', 0, 5] },
   expression: 'T_d + R_thref * d_m * P_ref',
-  compute: ({ T_d, R_thref, d_m, P_ref }) => T_d + R_thref * d_m * P_ref,
-  source: 'thermal resistance, steady state',
+  compute: (x) => x.T_d + x.R_thref * x.d_m * x.P_ref,
+  source: 'thermal resistance',
 })
 
 /** The reference resistor at its own temperature. */
 export const warmReference = /*#__PURE__*/ formula({
   symbol: 'R_warm',
-  quantity: 'reference resistor at its own temperature',
+  quantity: 'reference resistor, warm',
   unit: 'ohm',
-  inputs: { R_ref, alpha_ref, T_ref },
+  inputs: { R_ref: ['ohm', 1, 1e5], alpha_ref: ['1/K', -5e-4, 5e-4], T_ref: ['K', -65, 200] },
   expression: 'R_ref * (1 + alpha_ref * T_ref)',
-  compute: ({ R_ref, alpha_ref, T_ref }) => R_ref * (1 + alpha_ref * T_ref),
-  source: 'temperature coefficient of resistance, linear about 25 °C',
+  compute: (x) => x.R_ref * (1 + x.alpha_ref * x.T_ref),
+  source: 'temperature coefficient',
 })
 
 /** Everything in the loop that is not between the sense points. */
@@ -110,10 +79,10 @@ export const outerResistance = /*#__PURE__*/ formula({
   symbol: 'R_out',
   quantity: 'resistance of the loop outside the sense points',
   unit: 'ohm',
-  inputs: { R_warm, R_sw, kappa, R_wire },
+  inputs: { R_warm: ['ohm', 1, 1e5], R_sw: ['ohm', 0, 100], kappa: ['1', 0, 1], R_wire: ['ohm', 0, 10] },
   expression: 'R_warm + R_sw + (1 - kappa) * R_wire',
-  compute: ({ R_warm, R_sw, kappa, R_wire }) => R_warm + R_sw + (1 - kappa) * R_wire,
-  source: 'Kirchhoff, voltage law',
+  compute: (x) => x.R_warm + x.R_sw + (1 - x.kappa) * x.R_wire,
+  source: 'Kirchhoff',
 })
 
 /** Test current through the load. */
@@ -121,32 +90,32 @@ export const testCurrent = /*#__PURE__*/ formula({
   symbol: 'I_t',
   quantity: 'test current',
   unit: 'A',
-  inputs: { V_exc, V_sat, R_out, R_span },
+  inputs: { V_exc: ['V', 0.5, 60], V_sat: ['V', 0, 0.4], R_out: ['ohm', 1, 1e5], R_span: ['ohm', 0, 100] },
   expression: '(V_exc - V_sat) / (R_out + R_span)',
-  compute: ({ V_exc, V_sat, R_out, R_span }) => (V_exc - V_sat) / (R_out + R_span),
-  source: 'Ohm; Kirchhoff, voltage law',
+  compute: (x) => (x.V_exc - x.V_sat) / (x.R_out + x.R_span),
+  source: 'Kirchhoff',
 })
 
 /** Thermoelectric voltage of the sense junctions at their temperature difference. */
 export const junctionVoltage = /*#__PURE__*/ formula({
   symbol: 'V_emf',
-  quantity: 'thermoelectric voltage of the sense junctions',
+  quantity: 'thermoelectric voltage',
   unit: 'V',
-  inputs: { S_emf, T_j },
+  inputs: { S_emf: ['V/K', -1e-4, 1e-4], T_j: ['K', 0, 100] },
   expression: 'S_emf * T_j',
-  compute: ({ S_emf, T_j }) => S_emf * T_j,
+  compute: (x) => x.S_emf * x.T_j,
   source: 'Seebeck',
 })
 
 /** Voltages in series with the span that no test current makes: thermoelectric, and what others drop in a shared ground. */
 export const strayVoltage = /*#__PURE__*/ formula({
   symbol: 'V_stray',
-  quantity: 'stray voltage in the sense path',
+  quantity: 'stray voltage',
   unit: 'V',
-  inputs: { V_emf, I_o, R_sh },
+  inputs: { V_emf: ['V', -1e-2, 1e-2], I_o: ['A', 0, 1], R_sh: ['ohm', 0, 0.1] },
   expression: 'V_emf + I_o * R_sh',
-  compute: ({ V_emf, I_o, R_sh }) => V_emf + I_o * R_sh,
-  source: 'Kirchhoff, voltage law; Ohm',
+  compute: (x) => x.V_emf + x.I_o * x.R_sh,
+  source: 'Kirchhoff',
 })
 
 /** Sense voltage with the load at ground: the test current and the off-state leakage of the power switch both flow in it. */
@@ -155,12 +124,12 @@ export const senseVoltage = /*#__PURE__*/ formula({
   quantity: 'sense voltage',
   unit: 'V',
   inputs: {
-    I_t,
-    I_off,
-    R_span,
-    V_stray,
+    I_t: ['A', 0, 10],
+    I_off: ['A', 0, 1e-2],
+    R_span: ['ohm', 0, 100],
+    V_stray: ['V', -1e-2, 1e-2],
   },
   expression: '(I_t + I_off) * R_span + V_stray',
-  compute: ({ I_t, I_off, R_span, V_stray }) => (I_t + I_off) * R_span + V_stray,
-  source: 'Ohm; Kirchhoff, current law',
+  compute: (x) => (x.I_t + x.I_off) * x.R_span + x.V_stray,
+  source: 'Kirchhoff',
 })

@@ -1,15 +1,14 @@
 import { formula } from '@ohmward/budget'
-import { A_pt, alpha, alpha_n, B_pt, C_pt, dR, R_fix, R_hot, R_rest, T_e, T_rise, t_100, t_C } from './symbols.js'
 
 /** Resistance ratio of an element with a linear law. */
 export const linearRatio = /*#__PURE__*/ formula({
   symbol: 'W_x',
   quantity: 'resistance over that at the reference temperature',
   unit: '1',
-  inputs: { alpha, T_rise: ['K', -50, 1000] },
+  inputs: { alpha: ['1/K', 1e-5, 1e-2], T_rise: ['K', -50, 1000] },
   expression: '1 + alpha * T_rise',
-  compute: ({ alpha, T_rise }) => 1 + alpha * T_rise,
-  source: 'temperature coefficient of resistance, linear',
+  compute: (x) => 1 + x.alpha * x.T_rise,
+  source: 'linear law',
 })
 
 /** Temperature rise that two readings of one element tell. Pitfalls C02, C03. */
@@ -17,81 +16,80 @@ export const indicatedRise = /*#__PURE__*/ formula({
   symbol: 'T_ind',
   quantity: 'indicated rise above the reference temperature',
   unit: 'K',
-  inputs: { R_hot, R_rest, alpha_n },
+  inputs: { R_hot: ['ohm', 0.01, 100], R_rest: ['ohm', 0.01, 100], alpha_n: ['1/K', 1e-5, 1e-2] },
   expression: '(R_hot / R_rest - 1) / alpha_n',
-  compute: ({ R_hot, R_rest, alpha_n }) => (R_hot / R_rest - 1) / alpha_n,
-  source: 'linear law, solved for the temperature',
+  compute: (x) => (x.R_hot / x.R_rest - 1) / x.alpha_n,
+  source: 'linear law',
 })
 
 /** Error of the indicated rise when the cold value was stored `T_e` too warm. Pitfall C01. */
 export const storedWarmError = /*#__PURE__*/ formula({
   symbol: 'E_rest',
-  quantity: 'error of the indicated rise from a cold value stored warm',
+  quantity: 'error of the rise: cold value stored warm',
   unit: 'K',
-  inputs: { T_e, alpha, T_rise },
+  inputs: { T_e: ['K', 0, 200], alpha: ['1/K', 1e-5, 1e-2], T_rise: ['K', 0, 1000] },
   expression: '-T_e * (1 + alpha * T_rise) / (1 + alpha * T_e)',
-  compute: ({ T_e, alpha, T_rise }) => (-T_e * (1 + alpha * T_rise)) / (1 + alpha * T_e),
-  source: 'linear law through a reference point that is T_e off',
+  compute: (x) => (-x.T_e * (1 + x.alpha * x.T_rise)) / (1 + x.alpha * x.T_e),
+  source: 'linear law',
 })
 
 /** Error of the indicated rise when the coefficient differs from the one assumed. Pitfall C02. */
 export const coefficientError = /*#__PURE__*/ formula({
   symbol: 'E_alpha',
-  quantity: 'error of the indicated rise from the coefficient',
+  quantity: 'error of the rise: coefficient',
   unit: 'K',
-  inputs: { alpha, alpha_n, T_rise },
+  inputs: { alpha: ['1/K', 1e-5, 1e-2], alpha_n: ['1/K', 1e-5, 1e-2], T_rise: ['K', 0, 1000] },
   expression: 'T_rise * (alpha / alpha_n - 1)',
-  compute: ({ alpha, alpha_n, T_rise }) => T_rise * (alpha / alpha_n - 1),
+  compute: (x) => x.T_rise * (x.alpha / x.alpha_n - 1),
   source: 'linear law',
 })
 
 /** Temperature for a relative error of the resistance. Pitfall C03. */
 export const resistanceError = /*#__PURE__*/ formula({
   symbol: 'E_R',
-  quantity: 'error of the indicated rise from an error of the resistance',
+  quantity: 'error of the rise: resistance',
   unit: 'K',
-  inputs: { dR, R_rest, alpha },
+  inputs: { dR: ['ohm', 0, 1], R_rest: ['ohm', 0.01, 100], alpha: ['1/K', 1e-5, 1e-2] },
   expression: 'dR / (R_rest * alpha)',
-  compute: ({ dR, R_rest, alpha }) => dR / (R_rest * alpha),
-  source: 'linear law, derivative by the resistance',
+  compute: (x) => x.dR / (x.R_rest * x.alpha),
+  source: 'linear law',
 })
 
 /** Loss of the indicated rise to a fixed resistance in series that nobody subtracts. Pitfall C04. */
 export const dilutionError = /*#__PURE__*/ formula({
   symbol: 'E_dil',
-  quantity: 'error of the indicated rise from a fixed series resistance',
+  quantity: 'error of the rise: fixed series resistance',
   unit: 'K',
-  inputs: { T_rise, R_fix, R_rest },
+  inputs: { T_rise: ['K', 0, 1000], R_fix: ['ohm', 0, 10], R_rest: ['ohm', 0.01, 100] },
   expression: '-T_rise * R_fix / (R_rest + R_fix)',
-  compute: ({ T_rise, R_fix, R_rest }) => (-T_rise * R_fix) / (R_rest + R_fix),
-  source: 'linear law; resistors in series',
+  compute: (x) => (-x.T_rise * x.R_fix) / (x.R_rest + x.R_fix),
+  source: 'linear law',
 })
 
 /** Resistance ratio of industrial platinum from 0 °C up; `t_C` counts from 0 °C. */
 export const platinumRatioAbove = /*#__PURE__*/ formula({
   symbol: 'W_pt',
-  quantity: 'resistance of platinum over that at 0 °C, from 0 °C up',
+  quantity: 'platinum over its resistance at 0 °C',
   unit: '1',
-  inputs: { t_C, A_pt, B_pt },
+  inputs: { t_C: ['K', 0, 850], A_pt: ['1/K', 3.9e-3, 3.92e-3], B_pt: ['1/K^2', -5.8e-7, -5.7e-7] },
   expression: '1 + A_pt * t_C + B_pt * t_C^2',
-  compute: ({ t_C, A_pt, B_pt }) => 1 + A_pt * t_C + B_pt * t_C * t_C,
+  compute: (x) => 1 + x.A_pt * x.t_C + x.B_pt * x.t_C * x.t_C,
   source: 'IEC 60751',
 })
 
 /** Resistance ratio of industrial platinum below 0 °C. */
 export const platinumRatioBelow = /*#__PURE__*/ formula({
   symbol: 'W_pt',
-  quantity: 'resistance of platinum over that at 0 °C, below 0 °C',
+  quantity: 'platinum over its resistance at 0 °C',
   unit: '1',
   inputs: {
     t_C: ['K', -200, 0],
-    A_pt,
-    B_pt,
-    C_pt,
-    t_100,
+    A_pt: ['1/K', 3.9e-3, 3.92e-3],
+    B_pt: ['1/K^2', -5.8e-7, -5.7e-7],
+    C_pt: ['1/K^4', -4.2e-12, -4.1e-12],
+    t_100: ['K', 99, 101],
   },
   expression: '1 + A_pt * t_C + B_pt * t_C^2 + C_pt * (t_C - t_100) * t_C^3',
-  compute: ({ t_C, A_pt, B_pt, C_pt, t_100 }) =>
-    1 + A_pt * t_C + B_pt * t_C * t_C + C_pt * (t_C - t_100) * t_C * t_C * t_C,
+  compute: (x) => 1 + x.A_pt * x.t_C + x.B_pt * x.t_C * x.t_C + x.C_pt * (x.t_C - x.t_100) * x.t_C * x.t_C * x.t_C,
   source: 'IEC 60751',
 })
