@@ -1,0 +1,2 @@
+// The statistics library brings no types; tests use its distributions only.
+declare module 'jstat'
