@@ -1,12 +1,14 @@
 import { type Stream, stream, uniform } from './random.js'
 
 /**
- * Generating vector of an embedded lattice rule in base 2, good in its two-dimensional projections: the first entries
- * of `exod2_base2_m20` (R. Cools, F. Y. Kuo, D. Nuyens, SIAM J. Sci. Comput. 28 (2006) 2162), for up to 2^20 points.
+ * Generating vector of an embedded lattice rule in base 2 for up to 2^20 points: the first entries of F. Y. Kuo's table
+ * `lattice-32001-1024-1048576.3600`, made by the method of R. Cools, F. Y. Kuo, D. Nuyens, SIAM J. Sci. Comput. 28
+ * (2006) 2162 for weights 1/j². Good in projections to three and more dimensions too, where a vector made for pairs
+ * alone (order-2 weights) was seen to stop converging.
  */
 const vector = [
-  1, 182667, 469891, 498753, 110745, 446247, 250185, 118627, 245333, 283199, 408519, 391023, 246327, 126539, 399185,
-  461527, 300343, 69681, 516695, 436179, 106383, 238523, 413283, 70841, 47719, 300129, 113029, 123925, 410745, 211325,
+  1, 182667, 302247, 433461, 160317, 94461, 481331, 252345, 358305, 221771, 48157, 489023, 438503, 399693, 200585,
+  169833, 308325, 247437, 281713, 424209, 244841, 205461, 336811, 359375, 86263, 370621, 422443, 284811, 231547, 360239,
 ]
 
 /** Largest number of points of one lattice. */
