@@ -68,7 +68,7 @@ const EXAMINED = 24
  * Finds the reference resistor and the gain pair among preferred values.
  *
  * Candidates are screened with nominal parts at the worst conditions, which no tolerance can mend; the rest is checked
- * in full, the most signal first, until enough hold. Every choice returned holds, and every one rejected fails its check.
+ * in full, the most signal first, until enough hold: one gain for each reference resistor. Every choice returned holds, and every one rejected fails its check.
  *
  * @throws InputError naming the field that isn't allowed
  */
@@ -141,11 +141,17 @@ function look(search: Search): DividerSizing {
   }
   able.sort((a, b) => b.candidate.signal - a.candidate.signal)
   const choices: SizedDivider[] = []
-  for (const { parts } of able.slice(0, EXAMINED)) {
-    if (choices.length >= search.most) break
+  let examined = 0
+  const settled = new Set<number>()
+  for (const { candidate, parts } of able) {
+    if (choices.length >= search.most || examined >= EXAMINED) break
+    if (settled.has(candidate.R_ref)) continue
+    examined++
     const assessment = checkDivider(parts, search.conditions, { simulation: false })
-    if (assessment.verdict === 'holds') choices.push({ parts, assessment })
-    else rejected.push({ parts, ...faultOf(assessment) })
+    if (assessment.verdict === 'holds') {
+      choices.push({ parts, assessment })
+      settled.add(candidate.R_ref)
+    } else rejected.push({ parts, ...faultOf(assessment) })
   }
   const slack = ({ assessment }: SizedDivider) => relativeSlack(assessment.margins[0]!)
   choices.sort((a, b) => slack(b) - slack(a))
