@@ -23,7 +23,15 @@ export default defineConfig({
     ['link', { rel: 'icon', type: 'image/svg+xml', href: `${base}mark.svg` }],
     ['script', { src: `${base}scheme.js` }],
   ],
-  markdown: { highlight, headers: { level: [2, 3] }, anchor: { tabIndex: false } },
+  markdown: {
+    highlight,
+    headers: { level: [2, 3] },
+    anchor: { tabIndex: false },
+    config: ({ renderer: { rules } }) => {
+      rules['table_open'] = () => '<ScrollBox class="wide" label="Table"><table>\n'
+      rules['table_close'] = () => '</table></ScrollBox>\n'
+    },
+  },
   transformHtml: strict,
   buildEnd: ({ outDir }) => writeServiceWorker(outDir, base),
   vite: {

@@ -4,7 +4,7 @@ import type { AnyFormula, InputRange } from '@ohmward/budget'
 import type { Template } from '../math/template.ts'
 import { toTemplate } from '../math/typeset.ts'
 import { dimensionOf } from './dimension.ts'
-import { root, run } from './sources.ts'
+import { root, run, shown } from './sources.ts'
 
 /** A formula as `/formulas/` shows it. */
 export interface Entry {
@@ -26,12 +26,7 @@ export interface Chapter {
 
 /** Every formula that any module of any package exports, once, in the order of the layers. */
 export async function catalogue(): Promise<Chapter[]> {
-  const order = ['adc', 'divider', 'hall', 'mosfet', 'decoupling', 'frontend']
-  const names = readdirSync(join(root, 'packages'), { withFileTypes: true })
-    .filter((entry) => entry.isDirectory())
-    .map((entry) => entry.name)
-  const place = (name: string) => (order.indexOf(name) + order.length + 1) % (order.length + 1)
-  const chapters = await Promise.all(names.sort((a, b) => place(a) - place(b)).map(chapterOf))
+  const chapters = await Promise.all(shown.map(chapterOf))
   return chapters.filter(({ groups }) => groups.length > 0)
 }
 

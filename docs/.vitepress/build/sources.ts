@@ -1,7 +1,15 @@
+import { readFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { build } from 'esbuild'
 
+const layers = ['quantity', 'budget', 'adc', 'divider', 'hall', 'mosfet', 'decoupling', 'frontend']
+
 export const root = fileURLToPath(new URL('../../..', import.meta.url))
+
+/** Packages that the site shows: those that it depends on, in the order of the layers. */
+export const shown = Object.keys(JSON.parse(readFileSync(`${root}docs/package.json`, 'utf8')).dependencies)
+  .map((name) => name.replace('@ohmward/', ''))
+  .sort((a, b) => layers.indexOf(a) - layers.indexOf(b))
 
 /** The site runs on the packages' sources, as the tests do, so that it never shows stale built code. */
 export const alias = [{ find: /^@ohmward\/([a-z]+)$/, replacement: `${root}packages/$1/src/index.ts` }]

@@ -1,6 +1,6 @@
 import type { AnyFormula, InputRange } from '@ohmward/budget'
 import { toTemplate } from '../math/typeset.ts'
-import { type Block, demoOf, nest } from '../theme/block.ts'
+import { argumentsOf, type Block, demoOf } from '../theme/block.ts'
 import type { Worked } from '../theme/work.ts'
 import { load, watch } from './sources.ts'
 
@@ -13,7 +13,7 @@ export const workedExample = (name: string) => ({
   watch,
   async load(): Promise<Worked> {
     const block = (await load<{ block: Block }>(`docs/blocks/${name}.ts`)).block
-    const x = nest(demoOf(block))
+    const x = argumentsOf(block, demoOf(block))
     const assessment = block.check(x, true)
     const formulas = block.formulas()
     const { templates, units, names } = typeset(formulas)

@@ -15,9 +15,16 @@ export interface Field extends Omit<FieldSpec, 'field'> {
   readonly words?: readonly string[]
   /** Words that it takes beside a number: `rail`. */
   readonly also?: readonly string[]
+  /** What the library takes where the field is empty, as text. */
+  readonly otherwise?: string
   /** Takes a number without a spread. */
   readonly plain?: true
+  /** Shown and used only while another field holds one of these words. */
+  readonly when?: { readonly id: string; readonly is: readonly string[] }
 }
+
+/** Whether a field is in use, given what stands in the others. */
+export const inUse = ({ when }: Field, texts: Texts): boolean => when === undefined || when.is.includes(texts[when.id]!)
 
 /** A part that can be had in several classes: choosing one fills its fields. */
 export interface Preset {
@@ -27,12 +34,13 @@ export interface Preset {
 
 /** Fields that belong together. */
 export interface Group {
+  readonly id: string
   readonly title: string
   readonly note?: string
   readonly fields: readonly Field[]
   readonly preset?: Preset
-  /** Folded at first, for what is seldom changed. */
-  readonly folded?: true
+  /** Folded at first, for what is seldom changed, under this line. */
+  readonly folded?: string
 }
 
 /** What people typed, by field. */
@@ -48,6 +56,8 @@ export interface Sweep {
   readonly unit: string
   readonly points: readonly number[]
   readonly curves: readonly SweptMargin[]
+  /** The margin to show at first, unless only others cross zero. */
+  readonly first: string
 }
 
 /** One margin along a sweep. */
@@ -56,6 +66,16 @@ export interface SweptMargin extends Pick<Margin, 'id' | 'name' | 'unit'> {
   readonly nominal: readonly number[]
   /** Where the worst case crosses zero; absent where it doesn't. */
   readonly crossing?: number
+}
+
+/** A budget to show, and what its output ought to be. */
+export interface Output {
+  /** Its name among the assessment's budgets. */
+  readonly name: string
+  readonly label: string
+  readonly truth?: number
+  /** What it must lie in. */
+  readonly window?: readonly [number, number]
 }
 
 /**
@@ -71,6 +91,8 @@ export interface Block {
   readonly arguments: readonly string[]
   readonly groups: readonly Group[]
   readonly check: (x: Arguments, simulate: boolean) => Assessment
+  /** The budgets to show, the most telling first. */
+  readonly outputs: (x: Arguments, assessment: Assessment) => readonly Output[]
   /** Margins over the discharge, where that applies. */
   readonly sweep?: (x: Arguments) => Sweep
   /** The block's formulas, in the order of calculation. */
@@ -86,6 +108,12 @@ export const fieldsOf = (block: Pick<Block, 'groups'>): readonly Field[] => bloc
 /** What stands in the fields at first. */
 export const demoOf = (block: Pick<Block, 'groups'>): Texts =>
   Object.fromEntries(fieldsOf(block).map(({ id, demo }) => [id, demo]))
+
+/** The arguments that the fields in use make. */
+export const argumentsOf = (block: Pick<Block, 'groups'>, texts: Texts): Arguments =>
+  nest(
+    Object.fromEntries(fieldsOf(block).flatMap((field) => (inUse(field, texts) ? [[field.id, texts[field.id]!]] : []))),
+  )
 
 /**
  * Fields as the arguments of the block's call: `a.b` = "1 V" becomes `{ a: { b: '1 V' } }`. A bare number goes as one,

@@ -1,27 +1,28 @@
-import { format, formatParts, typographic } from '@ohmward/quantity'
+import { formatParts, typographic } from '@ohmward/quantity'
 
-/** A number and its unit as text, apart. What has no finite value is shown as a dash. */
+/** A number and its unit as text, apart. What has no finite value is shown as a dash; zero takes no prefix. */
 export function figure(value: number | null | undefined, unit: string, digits = 4): readonly [string, string] {
-  return value === null || value === undefined || !Number.isFinite(value)
-    ? ['–', '']
-    : formatParts(value, unit, { digits })
+  if (value === null || value === undefined || !Number.isFinite(value)) return ['–', '']
+  return value === 0 ? ['0', formatParts(1, unit)[1]] : formatParts(value, unit, { digits })
 }
 
 /** A number with its unit as one string that doesn't break. */
 export function text(value: number | null | undefined, unit: string, digits = 4): string {
-  return value === null || value === undefined || !Number.isFinite(value)
-    ? '–'
-    : format(value, unit, { digits }).replaceAll(' ', '\u00a0')
+  return figure(value, unit, digits).filter(Boolean).join('\u00a0').replaceAll(' ', '\u00a0')
 }
 
 /** With a plus sign where it is positive, so that a slack reads as one. */
 export const signed = (value: number, unit: string, digits = 3): string =>
   (value > 0 ? '+' : '') + text(value, unit, digits)
 
-/** A probability or a share in percent. Certainty is never claimed by rounding. */
+/** A probability in percent. Certainty is never claimed by rounding. */
+export function probability(share: number): string {
+  if (share > 0.9999) return '> 99.99\u00a0%'
+  return share < 0.0001 ? '< 0.01\u00a0%' : percent(share)
+}
+
+/** A share in percent. */
 export function percent(share: number): string {
-  if (share > 0.9999 && share < 1) return '> 99.99\u00a0%'
-  if (share > 0 && share < 0.0001) return '< 0.01\u00a0%'
   const near = Math.min(Math.abs(share), Math.abs(1 - share))
   return `${(100 * share).toFixed(near < 0.01 && near > 0 ? 2 : 1).replace('-', '−')}\u00a0%`
 }

@@ -1,5 +1,5 @@
 import { InputError, readNumber, readSpread } from '@ohmward/quantity'
-import { type Block, type Field, fieldsOf, type Texts } from './block.ts'
+import { type Block, type Field, fieldsOf, inUse, type Texts } from './block.ts'
 
 /** Why each field that can't be read can't be, in the library's words; empty where all can. */
 export function problemsOf(block: Block, texts: Texts): Record<string, string> {
@@ -7,14 +7,29 @@ export function problemsOf(block: Block, texts: Texts): Record<string, string> {
   for (const field of fieldsOf(block)) {
     const text = texts[field.id]!.trim()
     // What an empty field means, the block's call says.
-    const problem = text === '' || field.words || field.also?.includes(text) ? undefined : problemOf(field, text)
+    const problem =
+      text === '' || !inUse(field, texts) || field.words || field.also?.includes(text)
+        ? undefined
+        : problemOf(field, text)
     if (problem !== undefined) problems[field.id] = problem
   }
   return problems
 }
 
 function problemOf(field: Field, text: string): string | undefined {
-  const { id, plain, label: _, demo: __, series: ___, symbol: ____, words: _____, also: ______, ...limits } = field
+  const {
+    id,
+    plain,
+    label: _,
+    demo: __,
+    series: ___,
+    symbol: ____,
+    words: _____,
+    also: ______,
+    otherwise: _______,
+    when: ________,
+    ...limits
+  } = field
   try {
     const spec = { ...limits, field: shortName(id) }
     if (plain) readNumber(text, spec)

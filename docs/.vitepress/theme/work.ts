@@ -2,8 +2,9 @@ import type { Assessment } from '@ohmward/budget'
 import { InputError } from '@ohmward/quantity'
 import { computed, onMounted, onUnmounted, reactive, shallowRef, watch } from 'vue'
 import type { Template } from '../math/template.ts'
-import { type Block, demoOf, nest, type Sweep } from './block.ts'
+import { argumentsOf, type Block, demoOf, type Sweep } from './block.ts'
 import { fromQuery, toQuery } from './link.ts'
+import { unitText } from './numbers.ts'
 import { fieldOf, problemsOf } from './read.ts'
 import { simulator } from './simulate.ts'
 
@@ -29,7 +30,7 @@ export function useWork(block: Block, built: Worked) {
   const problems = shallowRef<Record<string, string>>({})
   const assessment = shallowRef(built.assessment)
   const sweep = shallowRef(built.sweep)
-  const good = shallowRef(nest(demo))
+  const good = shallowRef(argumentsOf(block, demo))
   const ready = shallowRef(false)
   const waiting = shallowRef(false)
   const failure = shallowRef('')
@@ -41,7 +42,7 @@ export function useWork(block: Block, built: Worked) {
   function answer() {
     problems.value = problemsOf(block, texts)
     if (Object.keys(problems.value).length > 0) return
-    const x = nest(texts)
+    const x = argumentsOf(block, texts)
     try {
       assessment.value = block.check(x, false)
     } catch (error) {
@@ -99,6 +100,10 @@ export function useWork(block: Block, built: Worked) {
     failure,
     query,
     old: computed(() => Object.keys(problems.value).length > 0),
+    /** What stands in a field of the shown answer's choice, with proper signs. */
+    given: (id: string) =>
+      unitText(String(id.split('.').reduce((here, step) => here?.[step], good.value as any) ?? '')),
+    outputs: computed(() => block.outputs(good.value, assessment.value)),
     /** Puts several fields at once, as a preset does. */
     put: (more: Readonly<Record<string, string>>) => Object.assign(texts, more),
     reset: () => Object.assign(texts, demo),

@@ -13,6 +13,8 @@ export const shapes = {
   cell: 'M0-30V-4M-15-4H15M-7 4H7M0 4V30',
   /** Amplifier, general symbol, with its two inputs. */
   amplifier: 'M-34-40V40L40 0ZM-28-18H-18M-23-23V-13M-28 18H-18',
+  /** The same with the inverting input above. */
+  amplifierTurned: 'M-34-40V40L40 0ZM-28-18H-18M-28 18H-18M-23 13V23',
   /** Converter, general symbol: the diagonal parts what comes in from what goes out. */
   converter: 'M-38-30H38V30H-38ZM-38 30L38-30',
   /** P-channel insulated-gate field-effect transistor, enhancement type: source above, drain below, gate left. */
