@@ -6,7 +6,6 @@ import {
   derive,
   type Margin,
   ordered,
-  plainMargin,
   type SimulateOptions,
   verdictOf,
 } from '@ohmward/budget'
@@ -16,7 +15,7 @@ import { inputsBehind, type Switch, switchOf } from './chain/index.js'
 import { type MosfetChoice, type MosfetConditions, readMosfet } from './choice.js'
 import { conditions, inputsOf, type MosfetInputSet, type MosfetInputs, onlyThese, row, topologyOf } from './inputs.js'
 import { absoluteZero } from './law.js'
-import { type HottestCase, heldMargin, hottestCase, marginSpecs } from './margins/index.js'
+import { type HottestCase, heatMargins, heldMargin, hottestCase, marginSpecs } from './margins/index.js'
 import { type JunctionReport, reportOf } from './report.js'
 
 /** How a check is made. */
@@ -69,7 +68,7 @@ export function checkMosfet(
   const { T_lim } = typicalAt
   const hot = worst.junction.kind === 'balance' ? Math.min(worst.junction.T_j, T_lim) : T_lim
   const others = marginSpecs({ read, circuit }, hot).map((spec) => heldMargin(spec, circuit, inputs, rule))
-  const margins = ordered([...heatMargins(hottest, mild, typical, worst, others), ...others])
+  const margins = ordered([...heatMargins({ read, hottest, mild, typical, worst, others }, rule), ...others])
   const { values, derivation } = typicalValues(mild.circuit, typical, typicalAt)
   const endless = read.bursts && reportOf(hottest.circuit, { ...worstAt, R_thJA: read.junctionToAmbient.upper })
   return {
@@ -102,38 +101,6 @@ function numbers(inputs: MosfetInputSet, at: Readonly<Record<string, number>>): 
 }
 
 const nominalOf = (input: Input): number => (typeof input === 'number' ? input : (input as Spread).nominal)
-
-/** The junction's margins: its limit, and runaway beside it. */
-function heatMargins(
-  { margin }: HottestCase,
-  mild: HottestCase,
-  typical: JunctionReport,
-  worst: JunctionReport,
-  others: readonly Margin[],
-): Margin[] {
-  const unsure = others.some(({ id, slack }) => id === 'gate-drive' && slack < 0) && margin.verdict === 'holds'
-  const reason = 'below the lowest gate voltage with a guaranteed on-resistance the loss is unknown'
-  const found: Margin[] = [
-    {
-      ...margin,
-      nominal: mild.margin.nominal,
-      nominalSlack: mild.margin.nominalSlack,
-      ...(unsure && { verdict: 'not sure', reason }),
-    },
-  ]
-  if (worst.runawayCurrent !== null) {
-    const text = {
-      id: 'runaway',
-      name: 'load current, below thermal runaway',
-      unit: 'A',
-      sense: 'at most',
-      remedies: margin.remedies,
-      catches: ['H05'],
-    } as const
-    found.push(plainMargin(text, worst.current, worst.runawayCurrent, typical.current))
-  }
-  return found
-}
 
 /** Every value of a typical board where it is hottest, and how each came about. */
 function typicalValues(circuit: Switch, { junction }: JunctionReport, x: MosfetInputs) {

@@ -1,4 +1,5 @@
 import {
+  type FieldSpec,
   type Input,
   InputError,
   missingFields,
@@ -63,6 +64,10 @@ export interface MosfetChoice {
   readonly bursts?: { readonly on: number | string; readonly period: number | string; readonly count: number }
   /** Loss of one device that you allow, gate power apart. */
   readonly lossLimit?: number | string
+  /** Share of the loss that switching may make, where the junction is hottest. */
+  readonly switchingShare?: number | string
+  /** Longest edge that you allow. */
+  readonly edgeLimit?: number | string
 }
 
 /** What must be covered while it works. */
@@ -90,13 +95,15 @@ export interface ReadMosfet {
   readonly wiring: { readonly [W in keyof typeof wiringFields]: Spread }
   readonly bursts: Bursts | undefined
   readonly lossLimit: number | undefined
+  readonly switchingShare: number | undefined
+  readonly edgeLimit: number | undefined
   readonly openCircuit: Ends
   readonly sourceResistance: Spread
   readonly ambient: Ends
 }
 
 const required = ['transistor', 'drive', 'load', 'pwm', 'thermal'] as const
-const optional = ['parallel', 'edges', 'wiring', 'bursts', 'lossLimit'] as const
+const optional = ['parallel', 'edges', 'wiring', 'bursts', 'lossLimit', 'switchingShare', 'edgeLimit'] as const
 
 /** Reads a choice and its conditions. @throws InputError naming the first field that isn't allowed */
 export function readMosfet(choice: unknown, conditions: unknown): ReadMosfet {
@@ -130,15 +137,17 @@ export function readMosfet(choice: unknown, conditions: unknown): ReadMosfet {
     junctionToAmbient: readThermal(own.thermal, transistor),
     wiring: readPart(own.wiring ?? {}, wiringFields, 'wiring'),
     bursts,
-    lossLimit:
-      own.lossLimit === undefined
-        ? undefined
-        : readNumber(own.lossLimit, { field: 'lossLimit', unit: 'W', above: 0, max: 1e4 }),
+    lossLimit: wanted(own.lossLimit, { field: 'lossLimit', unit: 'W', above: 0, max: 1e4 }),
+    switchingShare: wanted(own.switchingShare, { field: 'switchingShare', unit: '1', above: 0, below: 1 }),
+    edgeLimit: wanted(own.edgeLimit, { field: 'edgeLimit', unit: 's', above: 0, max: 1 }),
     openCircuit: readRange(around.openCircuit, { field: 'openCircuit', unit: 'V', above: 0, max: 1000 }),
     sourceResistance: readSpread(around.sourceResistance, { field: 'sourceResistance', unit: 'ohm', min: 0, max: 100 }),
     ambient: readRange(around.ambientCelsius, { field: 'ambientCelsius', unit: 'degC', min: -55, max: 200 }),
   }
 }
+
+/** A limit that may be left out. */
+const wanted = (given: unknown, spec: FieldSpec) => (given === undefined ? undefined : readNumber(given, spec))
 
 function readLoad(given: unknown): ReadMosfet['load'] {
   const own = missingFields(given, [], 'load', ['resistance', 'current'])

@@ -44,6 +44,16 @@ export function edgeMargins({ read, circuit }: MarginContext, startCelsius: numb
       limit: off,
     })
   }
+  if (read.edgeLimit !== undefined) {
+    margins.push({
+      ...text,
+      id: 'longest-edge',
+      name: 'longer edge, below the longest allowed',
+      value: (x) => Math.max(edges(x).t_r, edges(x).t_f),
+      reads: ['t_r', 't_f'],
+      limit: read.edgeLimit,
+    })
+  }
   const pulses = transistor.safePulses
   if (pulses !== undefined) {
     const allowed = (x: MosfetInputs) => {

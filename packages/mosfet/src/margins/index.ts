@@ -8,6 +8,7 @@ import { offMargins } from './off.js'
 import { ratingMargins } from './ratings.js'
 import type { MarginContext, MosfetMargin } from './spec.js'
 
+export { heatMargins } from './heat.js'
 export { type HottestCase, hottestCase } from './junction.js'
 
 /**
