@@ -66,7 +66,9 @@ export function checkMosfet(
   const typicalAt = numbers(inputs, mild.station.at)
   const typical = reportOf(mild.circuit, typicalAt)
   const { T_lim } = typicalAt
-  const hot = worst.junction.kind === 'balance' ? Math.min(worst.junction.T_j, T_lim) : T_lim
+  // Where a probability decides, the typical board is the one that the other margins start from.
+  const { junction } = rule.accept === undefined ? worst : typical
+  const hot = junction.kind === 'balance' ? Math.min(junction.T_j, T_lim) : T_lim
   const others = marginSpecs({ read, circuit }, hot).map((spec) => heldMargin(spec, circuit, inputs, rule))
   const margins = ordered([...heatMargins({ read, hottest, mild, typical, worst, others }, rule), ...others])
   const { values, derivation } = typicalValues(mild.circuit, typical, typicalAt)
