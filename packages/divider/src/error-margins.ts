@@ -34,7 +34,7 @@ export function resistanceError(
   rule: DecisionRule,
   simulate: Simulate,
 ): Judged {
-  const { row, conditions, result } = plan
+  const { row, fill, conditions, result } = plan
   const inputs = { ...plan.inputs, R_x } as Record<string, Input>
   const allowed = allowedAt(choice, R_x)
   const station = furthestStation({ inputs, row, conditions }, result, R_x)
@@ -45,6 +45,7 @@ export function resistanceError(
     inputs: station.inputs,
     model: result,
     row,
+    fill,
     extremes: station.extremes,
     simulation: simulate && { ...simulate, limits: { lower: R_x - allowed, upper: R_x + allowed } },
   })

@@ -1,11 +1,12 @@
 import { absoluteReference } from '@ohmward/adc'
-import type { AnyFormula, Row } from '@ohmward/budget'
+import type { AnyFormula, Fill, Row } from '@ohmward/budget'
+import type { Input } from '@ohmward/quantity'
 import { chainFormulas, follow, type Workspace, workspace } from './chain.js'
 import type { ReadChoice } from './choice.js'
 import { type DifferenceWorkspace, differenceFormulas, differenceWorkspace, followAtRail } from './difference.js'
 import { correctedResistance, zeroedResistance } from './formulas/index.js'
 import { calibrationInputs, type InputSet, inputsOf } from './inputs.js'
-import { type Any, putAtRail, putBench, putGrounded, putMoment, putOwn, putUse } from './put.js'
+import { type Any, putAtRail, putBench, putGrounded, putMoment, putOwn, putSteady, putUse, steady } from './put.js'
 
 /** Values of a reading by symbol, inputs and computed ones. */
 export type Place = Readonly<Record<string, number>>
@@ -17,6 +18,8 @@ export interface Plan {
   readonly conditions: readonly string[]
   /** Fills the places of work from row `i`; the models take what it returns. */
   readonly row: Row<string>
+  /** The result in many rows: a loop of the block's own, for simulation. */
+  readonly fill: Fill<string>
   /** What the firmware shows in ohms: indicated, and corrected where there is a calibration. */
   readonly result: (x: Place) => number
   /** An indicated resistance corrected by the calibration in the row at hand. */
@@ -29,6 +32,8 @@ export interface Plan {
   readonly formulas: () => readonly AnyFormula[]
   /** What it takes to read the load once more, at other conditions: for thermometry. */
   readonly chain: Chain
+  /** Puts the parts of one row into a workspace of the chain. */
+  readonly put: (y: any, c: Any, i: number) => void
 }
 
 /** One of the two chains. */
@@ -56,6 +61,11 @@ export function planOf(choice: ReadChoice): Plan {
   const { kind } = choice.calibration
   const tags = kind === 'none' ? [] : kind === 'zero' ? ['z'] : ['z', 's']
   const inputs = { ...inputsOf(choice, tags), ...calibrationInputs(choice) }
+  const isSteady = steady.every((symbol) => isExact(inputs[symbol]!))
+  const put = (y: any, c: Any, i: number) => {
+    if (i === 0 || !isSteady) putSteady(y, c, i)
+    chain.put(y, c, i)
+  }
   const supply = inputs['V_amp']
   const varies = typeof supply === 'object' && supply.lower < supply.upper
 
@@ -64,17 +74,17 @@ export function planOf(choice: ReadChoice): Plan {
   const span = chain.workspace()
   let R_caln = 0
   const row = (c: Any, i: number) => {
-    chain.put(now, c, i)
+    put(now, c, i)
     putMoment(now, c, i, c.R_x![i]!, c.T_d![i]!, c.V_rail![i]!)
     putUse(now, c, i)
     if (kind !== 'none') {
-      chain.put(zero, c, i)
+      put(zero, c, i)
       putMoment(zero, c, i, c.R_short![i]!, c.T_c![i]!, c.V_railc![i]!)
       putBench(zero)
       putOwn(zero, i, c.V_nz!, c.e_qz!, c.e_nz!, c.e_INLz!)
     }
     if (kind === 'zero and span') {
-      chain.put(span, c, i)
+      put(span, c, i)
       putMoment(span, c, i, c.R_cal![i]!, c.T_c![i]!, c.V_railc![i]!)
       putBench(span)
       putOwn(span, i, c.V_ns!, c.e_qs!, c.e_ns!, c.e_INLs!)
@@ -88,10 +98,17 @@ export function planOf(choice: ReadChoice): Plan {
     if (kind === 'zero') return zeroedResistance({ R_ind, R_z })
     return correctedResistance({ R_ind, R_z, R_s: chain.follow(span), R_caln })
   }
+  const fill: Fill<string> = (c, out, n) => {
+    for (let i = 0; i < n; i++) {
+      row(c, i)
+      out[i] = correct(chain.follow(now))
+    }
+  }
   return {
     inputs,
     conditions: ['V_rail', 'T_d', ...(varies ? ['V_amp'] : [])],
     row: row as unknown as Row<string>,
+    fill,
     result: () => correct(chain.follow(now)),
     correct,
     reading: () => {
@@ -107,5 +124,9 @@ export function planOf(choice: ReadChoice): Plan {
           },
     formulas: () => [...(inputs['V_ref0'] === undefined ? [] : [absoluteReference]), ...chain.formulas()],
     chain,
+    put,
   }
 }
+
+const isExact = (input: Input) =>
+  typeof input === 'number' || (typeof input === 'object' && input.lower === input.upper)

@@ -8,65 +8,82 @@ export type Any = Columns<string>
 
 type Shared = Pick<Workspace, keyof Workspace & keyof DifferenceWorkspace>
 
-/** Puts what both chains share, but for the moment of the reading, into a workspace: row `i` of the parts' columns. */
-function putShared(y: Shared, c: Any, i: number): void {
-  y.kappa = c.kappa![i]!
+/** Puts what is the same in every row: how the chain is built, and the firmware's constants. */
+function putConstants(y: Shared, c: Any): void {
+  y.kappa = c.kappa![0]!
+  y.N_bits = c.N_bits![0]!
+  y.h_code = c.h_code![0]!
+  y.R_refn = c.R_refn![0]!
+  y.R_swn = c.R_swn![0]!
+  y.R_leadn = c.R_leadn![0]!
+  y.V_satn = c.V_satn![0]!
+  y.V_excn = c.V_excn![0]!
+  y.V_refn = c.V_refn![0]!
+}
+
+/** What is seldom given with a spread: put in every row only where it has one. */
+export const steady = ['V_sat', 'R_thref', 'd_m', 'R_ds', 'I_off', 'R_sh', 'V_ps', 'V_oh', 'V_ol', 'R_filt'] as const
+
+/** Puts what is steady. */
+export function putSteady(y: Shared, c: Any, i: number): void {
   y.V_sat = c.V_sat![i]!
-  y.R_sw = c.R_sw![i]!
-  y.R_ref = c.R_ref![i]!
-  y.alpha_ref = c.alpha_ref![i]!
   y.R_thref = c.R_thref![i]!
   y.d_m = c.d_m![i]!
-  y.R_lead = c.R_lead![i]!
   y.R_ds = c.R_ds![i]!
   y.I_off = c.I_off![i]!
   y.R_sh = c.R_sh![i]!
+  y.V_ps = c.V_ps![i]!
+  y.V_oh = c.V_oh![i]!
+  y.V_ol = c.V_ol![i]!
+  y.R_filt = c.R_filt![i]!
+}
+
+/** Puts what both chains share, but for the moment of the reading, into a workspace: row `i` of the parts' columns. */
+function putShared(y: Shared, c: Any, i: number): void {
+  y.R_sw = c.R_sw![i]!
+  y.R_ref = c.R_ref![i]!
+  y.alpha_ref = c.alpha_ref![i]!
+  y.R_lead = c.R_lead![i]!
   y.V_os = c.V_os![i]!
   y.D_os = c.D_os![i]!
-  y.V_ps = c.V_ps![i]!
   y.m_ps = c.m_ps![i]!
   y.m_cm = c.m_cm![i]!
   y.I_b = c.I_b![i]!
   y.I_os = c.I_os![i]!
   y.alpha_G = c.alpha_G![i]!
   y.a_ol = c.a_ol![i]!
-  y.V_oh = c.V_oh![i]!
-  y.V_ol = c.V_ol![i]!
   y.I_pin = c.I_pin![i]!
-  y.R_filt = c.R_filt![i]!
-  y.N_bits = c.N_bits![i]!
-  y.h_code = c.h_code![i]!
   y.e_gain = c.e_gain![i]!
   y.e_offset = c.e_offset![i]!
-  y.R_refn = c.R_refn![i]!
-  y.R_swn = c.R_swn![i]!
-  y.R_leadn = c.R_leadn![i]!
-  y.V_satn = c.V_satn![i]!
-  y.V_excn = c.V_excn![i]!
-  y.V_refn = c.V_refn![i]!
 }
 
-/** Puts the parts of a load at ground. */
+/** Puts the parts of a load at ground; constants with row 0, from which every run through the columns starts. */
 export function putGrounded(y: Workspace, c: Any, i: number): void {
+  if (i === 0) {
+    putConstants(y, c)
+    y.p_pedn = c.p_pedn![0]!
+    y.G_n = c.G_n![0]!
+  }
   putShared(y, c, i)
   y.R_f = c.R_f![i]!
   y.R_g = c.R_g![i]!
   y.R_p = c.R_p![i]!
   y.I_leak = c.I_leak![i]!
   y.p_ped = c.p_ped![i]!
-  y.p_pedn = c.p_pedn![i]!
-  y.G_n = c.G_n![i]!
 }
 
-/** Puts the parts of a load at the rail. */
+/** Puts the parts of a load at the rail; constants with row 0. */
 export function putAtRail(y: DifferenceWorkspace, c: Any, i: number): void {
+  if (i === 0) {
+    putConstants(y, c)
+    y.R_cn = c.R_cn![0]!
+    y.g_n = c.g_n![0]!
+  }
   putShared(y, c, i)
   y.R_a = c.R_a![i]!
   y.R_b = c.R_b![i]!
   y.R_c = c.R_c![i]!
   y.R_d = c.R_d![i]!
-  y.R_cn = c.R_cn![i]!
-  y.g_n = c.g_n![i]!
 }
 
 /**

@@ -53,7 +53,7 @@ export function temperaturePlan(
     const now = plan.row(c, i) as unknown as { R_x: number }
     now.R_x = R_0 * ratio(alpha, c.T_h![i]!)
     const R_rest = R_0 * ratio(alpha, T_0 + c.T_err![i]! + c.T_e![i]!)
-    plan.chain.put(rest, c, i)
+    plan.put(rest, c, i)
     putMoment(rest, c, i, R_rest, c.T_dr![i]!, c.V_railr![i]!)
     putOwn(rest, i, c.V_nr!, c.e_qr!, c.e_nr!, c.e_INLr!)
     rest.R_con = c.R_con![i]!
