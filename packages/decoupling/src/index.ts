@@ -1,2 +1,16 @@
+export { type RailAnswer, railOf, steadyRail } from './chain.js'
+export {
+  checkDecoupling,
+  type DecouplingAssessment,
+  type DecouplingBudgets,
+  type DecouplingOptions,
+} from './check.js'
+export type { DecouplingChoice, DecouplingConditions, SwitchedLoad } from './choice.js'
+export { type Regime, regimeOf } from './derivation.js'
+export * from './examples.js'
 export * from './formulas/index.js'
+export type { Board } from './inputs.js'
+export * from './parts.js'
+export type { CelsiusPoint, VoltPoint } from './points.js'
+export type { Remedy } from './remedies.js'
 export * from './waveform/index.js'

@@ -3,6 +3,16 @@ export { integralOfProduct } from './integral.js'
 export { lowest } from './lowest.js'
 export type { Branch } from './network.js'
 export { branchCurrent, branchVoltage, loadCurrent, type Piece, sourceCurrent } from './piece.js'
+export { type PlugIn, plugIn } from './plug-in.js'
 export { type Pwm, type PwmResponse, respondToPwm } from './pwm.js'
-export { type Extreme, highestOf, type Placed, type Response, respondTo, type Timing, voltageAt } from './response.js'
+export {
+  type Extreme,
+  extremeOf,
+  highestOf,
+  type Placed,
+  type Response,
+  respondTo,
+  type Timing,
+  voltageAt,
+} from './response.js'
 export { at, derivative, envelope, negative, type Signal } from './signal.js'

@@ -12,8 +12,7 @@ export function lowest(s: Signal, duration: number): { time: number; value: numb
   }
   const swing = envelope(s, 0)
   const horizon = duration === Number.POSITIVE_INFINITY ? settled(s) : duration
-  search(s, 0, horizon, best, 1e-7 * swing + 1e-15 * Math.abs(best.value))
-  if (best.time > 0 && best.time < duration) polish(s, best, horizon)
+  search(s, horizon, best, 1e-12 * swing + 1e-15 * Math.abs(best.value))
   return best
 }
 
@@ -62,12 +61,14 @@ function horizonFor(s: Signal, level: number): number {
 }
 
 /**
- * Branch and bound: an interval is dropped when neither Taylor's formula with the largest curvature nor the modes'
- * envelope lets the signal come below the best point by more than `gap`.
+ * Branch and bound. An interval is dropped when neither Taylor's formula with the largest curvature nor the modes' envelope lets
+ * the signal come below the best point by more than `gap`; it is finished when the signal is surely monotonic or concave
+ * in it (its ends decide) or convex (Newton's method finds the bottom). Otherwise it is halved.
  */
-function search(s: Signal, from: number, to: number, best: { time: number; value: number }, gap: number): void {
+function search(s: Signal, to: number, best: { time: number; value: number }, gap: number): void {
   const slope = derivative(s)
-  const stack = [to, from]
+  const second = derivative(slope)
+  const stack = [to, 0]
   while (stack.length > 0) {
     const a = stack.pop()!
     const b = stack.pop()!
@@ -79,43 +80,63 @@ function search(s: Signal, from: number, to: number, best: { time: number; value
       best.time = middle
     }
     const least = best.value - gap
-    if (value - Math.abs(at(slope, middle)) * half - 0.5 * bend(s, a) * half * half >= least) continue
+    const steep = Math.abs(at(slope, middle))
+    const bent = bend(s, a)
+    if (value - steep * half - 0.5 * bent * half * half >= least) continue
     const straight = Math.min(line(s, a), line(s, b)) - Math.abs(s.curve) * half * half
     if (straight - envelope(s, a) >= least) continue
-    if (half <= 1e-14 * b) continue
-    stack.push(b, middle, middle, a)
+    const turn = at(second, middle)
+    const change = envelope(s, a, 3) * half
+    if (turn > change) bottom(s, slope, second, a, b, best)
+    else if (steep > bent * half || turn < -change || half <= 1e-14 * b) {
+      take(s, a, best)
+      take(s, b, best)
+    } else stack.push(b, middle, middle, a)
   }
+}
+
+/** The lowest point of an interval in which the signal is convex: Newton's steps, halving where they leave it. */
+function bottom(
+  s: Signal,
+  slope: Signal,
+  second: Signal,
+  from: number,
+  to: number,
+  best: { time: number; value: number },
+): void {
+  let [low, high] = [from, to]
+  let time = (low + high) / 2
+  for (let i = 0; i < 60; i++) {
+    const rate = at(slope, time)
+    if (rate > 0) high = time
+    else low = time
+    const next = time - rate / at(second, time)
+    const isInside = next > low && next < high
+    const moved = isInside ? next - time : (low + high) / 2 - time
+    time += moved
+    if (Math.abs(moved) <= 1e-13 * time) break
+  }
+  take(s, time, best)
+  take(s, from, best)
+  take(s, to, best)
 }
 
 const line = (s: Signal, t: number): number => s.constant + t * (s.slope + t * s.curve)
 
 const bend = (s: Signal, t: number): number => envelope(s, t, 2) + 2 * Math.abs(s.curve)
 
-/** Newton's steps on the slope from the best point found, kept only while they go down. */
-function polish(s: Signal, best: { time: number; value: number }, horizon: number): void {
-  const first = derivative(s)
-  const second = derivative(first)
-  let time = best.time
-  for (let i = 0; i < 8; i++) {
-    const step = at(first, time) / at(second, time)
-    const next = time - step
-    if (!(next > 0 && next < horizon)) return
-    time = next
-    if (Math.abs(step) <= 1e-14 * time) break
-  }
-  const value = at(s, time)
-  const noise = 4e-16 * Math.abs(value)
-  if (value <= best.value + noise) {
-    best.time = time
-    best.value = value
-  }
-}
-
 /**
  * The first time at which a signal is below `level`, or `null` when it stays at or above it for the whole duration. It must not
  * be below at time 0 by more than `gap`; a touch by less than `gap` doesn't count.
  */
-export function firstBelow(s: Signal, level: number, duration: number, gap: number): number | null {
+export const firstBelow = (s: Signal, level: number, duration: number, gap: number): number | null =>
+  below(s, level, duration, gap, 'first')
+
+/** The last time at which a signal is below `level`, or `null`; it must not be below at the end. */
+export const lastBelow = (s: Signal, level: number, duration: number, gap: number): number | null =>
+  below(s, level, duration, gap, 'last')
+
+function below(s: Signal, level: number, duration: number, gap: number, which: 'first' | 'last'): number | null {
   const horizon = duration === Number.POSITIVE_INFINITY ? horizonFor(s, level) : duration
   const slope = derivative(s)
   const stack = [horizon, 0]
@@ -132,7 +153,8 @@ export function firstBelow(s: Signal, level: number, duration: number, gap: numb
       if (value < 0) return middle
       continue
     }
-    stack.push(b, middle, middle, a)
+    if (which === 'first') stack.push(b, middle, middle, a)
+    else stack.push(middle, a, b, middle)
   }
   return null
 }

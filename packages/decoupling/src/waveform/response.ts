@@ -3,7 +3,7 @@ import { drive, type Run, riseTo } from './drive.js'
 import { firstBelow, lowest } from './lowest.js'
 import { loadCurrent, type Piece, type State } from './piece.js'
 import { type Held, holdPower } from './power.js'
-import { at, negative } from './signal.js'
+import { at, negative, type Signal } from './signal.js'
 
 /**
  * The lowest or highest point of a waveform. `stationary`: the slope is 0 there. `corner`: where two pieces meet (the end of
@@ -100,13 +100,18 @@ export function highestOf({ pieces, rest }: Response): Extreme {
   return extremeOf(released.length > 0 ? released : pieces, -1) ?? { time: 0, value: rest, kind: 'corner' }
 }
 
-/** Lowest (`sign` 1) or highest (`sign` -1) point of some pieces. */
-export function extremeOf(pieces: readonly Placed[], sign: 1 | -1): Extreme | undefined {
+/** Lowest (`sign` 1) or highest (`sign` -1) point over some pieces, of the rail unless another signal is asked for. */
+export function extremeOf(
+  pieces: readonly Placed[],
+  sign: 1 | -1,
+  signalOf: (piece: Piece) => Signal = (piece) => piece.voltage,
+): Extreme | undefined {
   let best: Extreme | undefined
   for (let i = 0; i < pieces.length; i++) {
     const { piece, start, phase } = pieces[i]!
-    const { voltage, duration } = piece
-    const { time, value } = lowest(sign === 1 ? voltage : negative(voltage), duration)
+    const { duration } = piece
+    const signal = signalOf(piece)
+    const { time, value } = lowest(sign === 1 ? signal : negative(signal), duration)
     if (best !== undefined && value >= sign * best.value) continue
     const isAtEnd = time === duration
     const isOver =

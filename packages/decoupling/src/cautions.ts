@@ -1,0 +1,91 @@
+import type { Caution } from '@ohmward/budget'
+import type { ReadDecoupling } from './choice.js'
+
+const always: readonly Caution[] = [
+  {
+    id: 'design-aid',
+    text: 'A calculation is a design aid: verify it on the bench. Local codes and licensed practice decide.',
+  },
+  {
+    id: 'cell',
+    text: 'Lithium-ion cells burn when shorted, over-charged, over-discharged or hot. Protection is the job of a part made for it.',
+  },
+  {
+    id: 'stored-energy',
+    text: 'A capacitor keeps its charge: it sparks, welds contacts and burns a ring. Discharge it before touching the board.',
+  },
+  {
+    id: 'start-up',
+    text: 'Reset, load off, recovery, start, load on, reset: a loop that empties the cell. Start with a small test load, three good readings, and stay off after a failure.',
+    catches: ['J09'],
+  },
+  {
+    id: 'cell-state',
+    text: 'The resistance of a cell by direct current, cold, aged and nearly empty, is several times its 1 kHz value when new.',
+    catches: ['K01'],
+  },
+]
+
+/** What no margin covers, or what can hurt. */
+export function cautionsOf(read: ReadDecoupling): Caution[] {
+  const { brownOutEnabled, capacitors, logicRail, load, source } = read
+  const cautions = [...always]
+  if (!brownOutEnabled) {
+    cautions.push({
+      id: 'brown-out-off',
+      text: 'Without brown-out reset a controller below its supply can hang until it is reset by hand, and drain the cell.',
+      catches: ['J09'],
+    })
+  }
+  for (const { name, bias, fields } of capacitors) {
+    if (bias === undefined && fields.ageing.upper > 0) {
+      cautions.push({
+        id: 'bias',
+        text: `${name}: class II ceramics lose a third to two thirds of their capacitance to dc bias; none is stated here.`,
+        catches: ['J01'],
+      })
+    }
+  }
+  if (logicRail?.behind === 'diode') {
+    cautions.push({
+      id: 'diode-rail',
+      text: "Inputs from the raw rail stand above the logic rail by the diode's drop at rest and below it in the sag: series resistors at the pins, and no ratiometric reading between the two rails.",
+      catches: ['J06'],
+    })
+  }
+  if (load.pwm && source.kind === 'cell' && source.fields.inductance.upper > 0) {
+    cautions.push({
+      id: 'resonance',
+      text: 'With inductance in the loop the rail resonates: near the PWM frequency or its multiples more capacitance can droop more, and less source resistance too.',
+    })
+  }
+  if (source.kind === 'limited supply') {
+    cautions.push({
+      id: 'weak-port',
+      text: 'A port may shut down instead of holding its current: keep the load locked while no cell is there.',
+      catches: ['J13'],
+    })
+  }
+  return cautions
+}
+
+/** What is taken for granted, in sentences. */
+export function assumptionsOf(read: ReadDecoupling): string[] {
+  const { source, load, capacitors, logicRail } = read
+  const list = [
+    'The load current rises and falls in a straight line.',
+    'Capacitors keep the capacitance that they have at the rail at rest.',
+    'Limits without a stated distribution are rectangular (JCGM 100:2008, 4.3.7).',
+    'Budgets and probabilities are those at the worst of the conditions, where the margin is least.',
+  ]
+  if (source.kind === 'limited supply')
+    list.push('The source holds its current at the limit; inductances are left out.')
+  if (load.kind === 'power')
+    list.push('Inductances of the capacitors are left out: a constant power needs a capacitor at its terminals.')
+  if (capacitors.some(({ fields }) => fields.ageing.upper > 0)) {
+    list.push('Ageing counts from one hour after the last heating, linear in decades of hours.')
+  }
+  if (logicRail?.behind === 'diode') list.push('The diode rail is full when the load is switched on.')
+  if (load.pwm) list.push('PWM runs until the rail repeats itself; its start is followed on the worst board.')
+  return list
+}

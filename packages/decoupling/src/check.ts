@@ -1,0 +1,179 @@
+import {
+  type Assessment,
+  type Budget,
+  budgetOf,
+  type DecisionRule,
+  type Margin,
+  ordered,
+  plainMargin,
+  type SimulateOptions,
+  verdictOf,
+  worstStation,
+} from '@ohmward/budget'
+import { format } from '@ohmward/quantity'
+import { assumptionsOf, cautionsOf } from './cautions.js'
+import { steadyCurrent, steadyRail } from './chain.js'
+import { type DecouplingChoice, type DecouplingConditions, type ReadDecoupling, readDecoupling } from './choice.js'
+import { derivationOf } from './derivation.js'
+import { type Board, boardAt, nominalOf } from './inputs.js'
+import { type RailLimit, railLimits, railMargins, steadyDrop, steadyLimit } from './margins.js'
+import { type Plan, planOf } from './plan.js'
+import { capacitanceFor, type Remedy, remediesFor } from './remedies.js'
+import { remedyTexts } from './remedy-texts.js'
+import { rippleMargins } from './ripple.js'
+
+/** How a check is made. */
+export interface DecouplingOptions extends DecisionRule {
+  /** `false` leaves the simulation out, for speed; or how to simulate. */
+  readonly simulation?: false | Omit<SimulateOptions<string>, 'row' | 'correlations' | 'groups' | 'level'>
+}
+
+/** Budgets of a decoupling check. */
+export interface DecouplingBudgets extends Readonly<Record<string, Budget>> {
+  /** The lowest rail voltage at the worst conditions. */
+  readonly V_min: Budget
+}
+
+/** What a rail check answers beside its margins. */
+export interface DecouplingAssessment extends Assessment<DecouplingBudgets> {
+  /** The steady sag of the worst board, which no capacitor changes. */
+  readonly steady: {
+    readonly voltage: number
+    readonly current: number
+    readonly sourceResistance: number
+    readonly limit: number
+    readonly limitName: string
+    /** Whether the sag alone breaks the limit. */
+    readonly breaks: boolean
+    /** Whether no capacitor can help: the sag breaks the limit and the load stays on, or the series resistance alone does. */
+    readonly isImpossible: boolean
+    /** Capacitance that the burst needs by the first-order formula; 0 where none, `null` where none is enough. */
+    readonly capacitance: number | null
+  }
+  /** Ways out, sized on the worst board; empty where everything holds. */
+  readonly remedies: readonly Remedy[]
+  /** Values of the inputs on the worst board, by symbol. */
+  readonly worst: Readonly<Record<string, number>>
+  /** Nominal lowest point at the worst conditions. */
+  readonly lowest: { readonly time: number | null; readonly value: number; readonly kind: string }
+}
+
+const model = (value: (board: Board) => number) => value as unknown as (x: Readonly<Record<string, number>>) => number
+
+/**
+ * Holds a rail against its limits while a load is switched on it, over the discharge, the temperature and the age.
+ *
+ * @param choice - source, capacitors, load, limits
+ * @param conditions - open-circuit voltage, temperature, age to cover
+ * @returns verdict, margins (least relative slack first), the budget of the lowest rail, derivation, cautions; the steady sag
+ *   that no capacitor changes, and the remedies with their sizes
+ * @throws InputError naming the first field that isn't allowed; nothing is computed then
+ */
+export function checkDecoupling(
+  choice: DecouplingChoice,
+  conditions: DecouplingConditions,
+  { simulation = {}, ...rule }: DecouplingOptions = {},
+): DecouplingAssessment {
+  const read = readDecoupling(choice, conditions)
+  const plan = planOf(read)
+  const { inputs, row } = plan
+  const lowest = model((board) => plan.rail(board).lowest)
+  const station = worstStation({ inputs, row, conditions: plan.conditions }, lowest, (lower) => -lower)
+  const worst = { ...station.at, ...station.extremes.atLower }
+  const worstBoard = boardAt(read, inputs, worst)
+  const margins = ordered([...railMargins(plan, rule), ...rippleMargins(plan, rule), ...startMargin(plan, worstBoard)])
+  const V_min = budgetOf({
+    symbol: 'V_min',
+    quantity: 'lowest rail voltage',
+    unit: 'V',
+    inputs: station.inputs,
+    model: lowest,
+    row,
+    extremes: station.extremes,
+    simulation: simulation === false ? false : { trials: 4096, ...simulation },
+  })
+  const board = boardAt(read, inputs, station.at)
+  const found = plan.rail(board)
+  const point = found.pwm ? found.pwm.lowest : found.step.lowest
+  const given = Object.fromEntries(
+    Object.entries(inputs).map(([name, input]) => [name, station.at[name] ?? nominalOf(input)]),
+  )
+  const { values, derivation } = derivationOf(read, board, given, point)
+  const steady = steadyOf(read, worstBoard)
+  const verdict = verdictOf(margins)
+  return {
+    block: 'decoupling',
+    verdict,
+    summary: summaryOf(margins, steady, V_min),
+    values: { ...values, V_min: found.lowest, V_logic: found.logic },
+    derivation,
+    budgets: { V_min },
+    margins,
+    cautions: cautionsOf(read),
+    assumptions: assumptionsOf(read),
+    steady,
+    remedies: verdict === 'holds' ? [] : remediesFor(read, worstBoard, railLimits(read)[0]!),
+    worst,
+    lowest: point,
+  }
+}
+
+/** The start of PWM on the worst board: a loop with inductance may ring below its steady state. */
+function startMargin({ rail, read }: Plan, board: Board): Margin[] {
+  const limit = railLimits(read).find(({ place }) => place === 'rail')
+  const { pwm } = rail(board)
+  if (!limit || !pwm) return []
+  const text = {
+    id: 'pwm-start',
+    name: 'rail in the first periods, on the worst board',
+    unit: 'V',
+    sense: 'at least',
+    remedies: remedyTexts.rail,
+    catches: [],
+  } as const
+  return [plainMargin(text, pwm.startLowest, limit.volts)]
+}
+
+function steadyOf(read: ReadDecoupling, board: Board): DecouplingAssessment['steady'] {
+  const limits = railLimits(read)
+  const { name, volts, place }: RailLimit =
+    steadyLimit(read) ?? limits.find((one) => one.place === 'rail') ?? limits[0]!
+  const voltage = steadyRail(read, board) - steadyDrop(read)(board)
+  const isHeld = place === 'logic rail' && read.load.duration < Number.POSITIVE_INFINITY
+  const breaks = !isHeld && voltage < volts
+  const capacitance = isHeld ? 0 : capacitanceFor(read, board, { name, volts, place })
+  return {
+    voltage,
+    current: steadyCurrent(read, board),
+    sourceResistance: board.source.resistance,
+    limit: volts,
+    limitName: name,
+    breaks,
+    isImpossible: breaks && (read.load.duration === Number.POSITIVE_INFINITY || capacitance === null),
+    capacitance,
+  }
+}
+
+/** The verdict in a sentence or two, the steady sag first where it decides. */
+function summaryOf(
+  margins: readonly Margin[],
+  steady: DecouplingAssessment['steady'],
+  { extremes, linear }: Budget,
+): string {
+  const { name, verdict, slack, unit } = margins[0]!
+  const volts = (value: number) => format(value, 'V', { digits: 3 })
+  if (steady.isImpossible) {
+    const sag = `${format(steady.current, 'A', { digits: 2 })} through ${format(steady.sourceResistance, 'ohm', { digits: 2 })}`
+    const short = volts(steady.limit - steady.voltage)
+    return `Fails, and no capacitor can help: on the worst board ${sag} leave ${volts(Math.max(0, steady.voltage))} in the end, ${short} short of the limit of ${volts(steady.limit)}. See the remedies.`
+  }
+  const words = { holds: 'Holds', fails: 'Fails', 'not sure': 'Not sure' }
+  const spare = format(Math.abs(slack), unit, { digits: 2 })
+  const least =
+    verdict === 'fails' ? `"${name}" is short by ${spare}` : `the least margin is "${name}" with ${spare} to spare`
+  const need =
+    verdict === 'fails' && steady.breaks && steady.capacitance !== null && steady.capacitance > 0
+      ? ` The burst needs about ${format(steady.capacitance, 'F', { digits: 2 })}.`
+      : ''
+  return `${words[verdictOf(margins)]}: ${least}. The rail falls to ${volts(linear.nominal)} with nominal parts, at worst to ${volts(extremes.lower)}.${need}`
+}

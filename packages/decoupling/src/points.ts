@@ -1,0 +1,74 @@
+import { InputError } from '@ohmward/quantity'
+
+/** A factor at a temperature. */
+export interface CelsiusPoint {
+  readonly celsius: number
+  readonly factor: number
+}
+
+/** A factor at a voltage. */
+export interface VoltPoint {
+  readonly volts: number
+  readonly factor: number
+}
+
+/** Points of a factor over some variable, rising in it; read with {@link factorAt}. */
+export interface Curve {
+  readonly at: readonly number[]
+  readonly factor: readonly number[]
+}
+
+/** What a curve has to do. */
+interface CurveSpec {
+  readonly field: string
+  /** `celsius` or `volts`. */
+  readonly over: 'celsius' | 'volts'
+  /** Range that the points must cover, so that nothing is guessed beyond them. */
+  readonly covers: { readonly from: number; readonly to: number }
+  readonly falls?: true
+}
+
+/**
+ * Reads a list of points.
+ *
+ * @throws InputError where it isn't a list of at least two points rising in their variable, a factor isn't above 0, the
+ * points don't cover the range, or a curve that can only fall rises
+ */
+export function readCurve(given: unknown, { field, over, covers, falls }: CurveSpec): Curve {
+  const allowed = `a list of at least two { ${over}, factor }, rising in ${over}, factors more than 0`
+  if (!Array.isArray(given) || given.length < 2) throw new InputError({ field, value: given, allowed })
+  const at: number[] = []
+  const factor: number[] = []
+  given.forEach((point: unknown, i) => {
+    const { [over]: x, factor: y } = (typeof point === 'object' && point !== null ? point : {}) as Record<
+      string,
+      unknown
+    >
+    const rises = i === 0 || (x as number) > at[i - 1]!
+    if (!(Number.isFinite(x) && Number.isFinite(y) && (y as number) > 0 && (y as number) <= 1000 && rises)) {
+      throw new InputError({ field: `${field}[${i}]`, value: x, allowed })
+    }
+    if (falls && i > 0 && (y as number) > factor[i - 1]!) {
+      const hint = 'Dc bias only takes capacitance away'
+      throw new InputError({ field: `${field}[${i}].factor`, value: y, allowed: `at most ${factor[i - 1]}`, hint })
+    }
+    at.push(x as number)
+    factor.push(y as number)
+  })
+  const [first, last] = [at[0]!, at[at.length - 1]!]
+  if (first > covers.from || last < covers.to) {
+    const hint = `They go from ${first} to ${last}`
+    throw new InputError({ field, value: given, allowed: `points from ${covers.from} to ${covers.to} (${over})`, hint })
+  }
+  return { at, factor }
+}
+
+/** The factor at a value, straight lines between the points; 1 without a curve. */
+export function factorAt(curve: Curve | undefined, x: number): number {
+  if (curve === undefined) return 1
+  const { at, factor } = curve
+  let i = 1
+  while (i < at.length - 1 && at[i]! < x) i++
+  const share = Math.min(1, Math.max(0, (x - at[i - 1]!) / (at[i]! - at[i - 1]!)))
+  return factor[i - 1]! + share * (factor[i]! - factor[i - 1]!)
+}
