@@ -1,0 +1,123 @@
+import type { Caution } from '@ohmward/budget'
+import { format } from '@ohmward/quantity'
+import type { ReadChoice } from './choice.js'
+import type { Behind } from './inputs.js'
+
+const always: readonly Caution[] = [
+  {
+    id: 'bench',
+    text: 'A calculation is a design aid: verify it on the bench. Local codes and licensed practice decide.',
+  },
+  {
+    id: 'cell',
+    text: 'Lithium-ion cells burn when shorted, over-charged, over-discharged or hot. Protection is the job of a part made for it: a trip in firmware does not replace it.',
+  },
+  { id: 'hot', text: 'The load may be hot enough to burn, and stay so after switching off.' },
+  {
+    id: 'insulation',
+    text: 'Where the measured conductor is not extra-low voltage, insulation is a matter for the product-safety standard and a qualified person.',
+  },
+  {
+    id: 'stray',
+    text: 'Route forward and return conductors together, cross others at a right angle: parallel traces closer than 10 mm are read as current.',
+    catches: ['E06'],
+  },
+  {
+    id: 'open-pin',
+    text: 'A sensor that is missing or broken leaves the pin floating: treat a zero off by more than 50 mV as a fault.',
+    catches: ['E04', 'D08'],
+  },
+]
+
+/** What no margin covers, or what can hurt. */
+export function cautionsOf(choice: ReadChoice, behind: Behind): Caution[] {
+  const { reading, power, calibration, timing, converter, current, trip } = choice
+  const cautions = [...always]
+  if (reading === 'averaged') {
+    cautions.push({
+      id: 'averaged',
+      text: 'An averaged current is duty times on-current. The power of a resistive load is D·V·I_on or V_on·I_avg; I_avg²·R is too low by the duty.',
+      catches: ['E08', 'E09'],
+    })
+  } else if (power === 'squared reading') {
+    cautions.push({
+      id: 'on-power',
+      text: 'The reading is the on-current: power is D·I_on²·R, with the duty.',
+      catches: ['E09'],
+    })
+  }
+  if (calibration.kind === 'zero') {
+    cautions.push({
+      id: 'zero-once',
+      text: 'A zero read once ages: read it again when the rail has moved by 2 %, after a large pulse, and when the device has warmed.',
+      catches: ['E03', 'E04', 'E05'],
+    })
+  }
+  if (timing.samples.nominal > 1 && converter.spreads.n_rms.lower < 0.5) {
+    cautions.push({
+      id: 'averaging',
+      text: 'Averaging refines a reading only with noise of half a count or more; offset, gain and nonlinearity stay.',
+      catches: ['D06'],
+    })
+  }
+  if (current.from >= 0) {
+    cautions.push({
+      id: 'sign',
+      text: 'Near zero a reading may be negative: keep its sign, and clamp at the very end. Its absolute value would make noise a current.',
+      catches: ['E10'],
+    })
+  }
+  if (trip && reading === 'averaged') {
+    cautions.push({
+      id: 'slow-trip',
+      text: `An averaged reading takes ${format(behind.needed, 's', { digits: 2 })} to follow a step: the trip acts that late.`,
+      catches: ['K11'],
+    })
+  }
+  if (trip) {
+    cautions.push({
+      id: 'blanking',
+      text: 'A cold metal load draws more at first: blank the trip for longer than its inrush and shorter than the switch stands.',
+      catches: ['K11'],
+    })
+  }
+  return cautions
+}
+
+/** What is taken for granted, in sentences. */
+export function assumptionsOf(choice: ReadChoice, given: Readonly<Record<string, unknown>>): string[] {
+  const { sensor, sensorSupply, converter, calibration, reading, trip } = choice
+  const same = sensorSupply === undefined && converter.reference.kind === 'rail'
+  return [
+    same
+      ? sensor.output === 'ratiometric'
+        ? 'Sensor supply and reference are the rail, one variable at one instant: it cancels but for the ratiometry error.'
+        : 'The reference is the rail, the sensor does not follow it: the rail enters the reading whole.'
+      : 'Sensor supply and reference are different nodes: each enters the reading.',
+    reading === 'averaged'
+      ? 'The reading is the mean current; its on-current is taken as the largest of the range.'
+      : 'The reading is the on-current, sampled at one instant of the on-window.',
+    {
+      none: 'The firmware uses the nominal zero.',
+      zero: 'The zero is read once with the load off; drift, a moved rail, hysteresis, a turned field and noise stay.',
+      'zero each time':
+        'The zero is read just before each use, at the same temperature and rail; neighbouring currents and noise stay.',
+    }[calibration.kind],
+    'The steady field may turn either way; the hysteresis is that after the stated peak current.',
+    ...(trip ? ['A trip is one comparison; noise repeats it with every reading, so confirm it over several.'] : []),
+    'Budgets and probabilities are those at the worst of the conditions, where the margin is least.',
+    'Limits without a stated distribution are rectangular (JCGM 100:2008, 4.3.7).',
+    ...defaults(choice, given),
+  ]
+}
+
+const groups = ['filter', 'surroundings', 'timing'] as const
+
+/** The fields that were not given, with what is taken for them. */
+function defaults(choice: ReadChoice, given: Readonly<Record<string, unknown>>): string[] {
+  return groups.flatMap((group) => {
+    const own = (given[group] ?? {}) as Readonly<Record<string, unknown>>
+    const taken = Object.keys(choice[group]).filter((word) => own[word] === undefined)
+    return taken.length > 0 ? [`Not given, usual values taken: ${group}.${taken.join(', ')}.`] : []
+  })
+}

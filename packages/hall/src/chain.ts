@@ -1,0 +1,143 @@
+import type { AnyFormula, Values } from '@ohmward/budget'
+import * as f from './formulas/index.js'
+import { type Workspace, workspace } from './workspace.js'
+
+/** What the chain computes, in the order of calculation. */
+const computed = [
+  'r_s',
+  'V_q',
+  'S',
+  'V_e',
+  'V_es',
+  'I_on',
+  'V_want',
+  'V_rest',
+  'V_hi',
+  'V_on',
+  'V_off',
+  'R_src',
+  'k_d',
+  'tau_f',
+  's_f',
+  'V_f',
+  'V_pin',
+  'code_ideal',
+  'code_c',
+  'code_out',
+  'code_zero',
+  'A_count',
+  'I_ind',
+] as const
+
+type Computed = (typeof computed)[number]
+
+/** What the chain needs, by symbol. */
+export type ChainInputs = Values<Exclude<keyof Workspace, Computed>>
+
+/** What the chain computes, by symbol. */
+export type Reading = Values<Computed>
+
+/** Which chain it is: by the sensor, the reading, and whether a divider stands before the converter. */
+export interface Topology {
+  readonly output: 'ratiometric' | 'fixed'
+  readonly reading: 'on-window' | 'averaged'
+  readonly divided: boolean
+}
+
+/** A chain from the true current to the indicated one, in place: it reads the inputs of `y` and leaves every value there. */
+export interface Chain {
+  /** The indicated current in amperes. */
+  readonly follow: (y: Workspace) => number
+  /** The same without the limits of sensor and converter: a straight line in the current. */
+  readonly followLine: (y: Workspace) => number
+  /** The formulas of `follow` in the order of calculation. */
+  readonly formulas: () => readonly AnyFormula[]
+}
+
+/** The chain of a topology. It allocates nothing while it runs. */
+export function chainOf({ output, reading, divided }: Topology): Chain {
+  const ratiometric = output === 'ratiometric'
+  const averaged = reading === 'averaged'
+  const zero = ratiometric ? f.ratiometricZero : f.fixedZero
+  const sensitivity = ratiometric ? f.ratiometricSensitivity : f.fixedSensitivity
+  const shift: (y: Workspace) => number = ratiometric ? f.ratiometricShift : f.fixedShift
+  const filtered: (y: Workspace) => number = averaged ? f.averagedOutput : f.sampledOutput
+  const source: (y: Workspace) => number = divided ? f.sourceResistance : f.plainSourceResistance
+
+  const before = (y: Workspace) => {
+    y.r_s = f.supplyRatio(y)
+    y.V_q = zero(y)
+    y.S = sensitivity(y)
+    y.V_e = f.outputShift(y)
+    y.V_es = shift(y)
+    y.I_on = f.onCurrent(y)
+    y.V_want = f.wantedOn(y)
+    y.V_rest = f.wantedOff(y)
+    y.V_hi = f.highestOutput(y)
+  }
+  const between = (y: Workspace) => {
+    y.R_src = source(y)
+    y.k_d = divided ? f.dividerRatio(y) : 1
+    y.tau_f = f.filterTime(y)
+    y.s_f = averaged ? 0 : f.unsettledShare(y)
+    y.V_f = filtered(y)
+    y.V_pin = f.pinVoltage(y)
+    y.code_ideal = f.idealCode(y)
+    y.code_c = f.convertedCode(y)
+  }
+  const after = (y: Workspace) => {
+    y.code_zero = f.zeroCode(y)
+    y.A_count = f.countCurrent(y)
+    y.I_ind = f.indicatedCurrent(y)
+    return y.I_ind
+  }
+  return {
+    follow: (y) => {
+      before(y)
+      y.V_on = f.outputOn(y)
+      y.V_off = f.outputOff(y)
+      between(y)
+      y.code_out = f.clippedCode(y)
+      return after(y)
+    },
+    followLine: (y) => {
+      before(y)
+      y.V_on = y.V_want
+      y.V_off = y.V_rest
+      between(y)
+      y.code_out = y.code_c
+      return after(y)
+    },
+    formulas: () => [
+      f.supplyRatio,
+      zero,
+      sensitivity,
+      f.outputShift,
+      ratiometric ? f.ratiometricShift : f.fixedShift,
+      ...(averaged ? [f.onCurrent] : []),
+      f.wantedOn,
+      f.wantedOff,
+      f.highestOutput,
+      f.outputOn,
+      f.outputOff,
+      divided ? f.sourceResistance : f.plainSourceResistance,
+      ...(divided ? [f.dividerRatio] : []),
+      f.filterTime,
+      ...(averaged ? [f.averagedOutput] : [f.unsettledShare, f.sampledOutput]),
+      f.pinVoltage,
+      f.idealCode,
+      f.convertedCode,
+      f.clippedCode,
+      f.zeroCode,
+      f.countCurrent,
+      f.indicatedCurrent,
+    ],
+  }
+}
+
+/** Every value on the way from the true current to the indicated one. */
+export function readingOf(x: ChainInputs, topology: Topology): Reading {
+  const y = Object.assign(workspace(), x)
+  chainOf(topology).follow(y)
+  return Object.fromEntries(computed.map((symbol) => [symbol, y[symbol]])) as Reading
+}

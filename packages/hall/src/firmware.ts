@@ -1,0 +1,143 @@
+import {
+  currentTarget,
+  execute,
+  fullScaleCode,
+  type LinearIntegers,
+  type LinearTarget,
+  largestOf,
+  largestSum,
+  ofSum,
+  type Proof,
+  scaleLinear,
+  toC,
+  toTypeScript,
+  type Word,
+} from '@ohmward/adc'
+import { type Margin, plainMargin } from '@ohmward/budget'
+import { missingFields } from '@ohmward/quantity'
+import { type HallChoice, type HallConditions, type ReadChoice, readChoice } from './choice.js'
+import * as f from './formulas/index.js'
+import { behindOf } from './inputs.js'
+import { text } from './margins.js'
+import { oneOf } from './words.js'
+
+/** Units in which firmware can give a current. */
+const units = { A: 1, mA: 1e-3, uA: 1e-6 } as const
+
+/** How the integers are made. */
+export interface FirmwareOptions {
+  /** Bits of the accumulator, 32 unless told. */
+  readonly word?: Word
+  /** Unit of the result, mA unless told. */
+  readonly unit?: keyof typeof units
+  /** Name of the function, `current_ma` with the unit unless told. */
+  readonly name?: string
+}
+
+/** Integers for the firmware, proved over every code; or why there are none. */
+export type HallFirmware =
+  | {
+      readonly kind: 'possible'
+      /** Samples that are summed before: their division costs nothing. */
+      readonly samples: number
+      readonly target: LinearTarget
+      readonly integers: LinearIntegers
+      readonly proof: Proof
+      /** Result at the nominal zero, in output units: what rounding leaves of 0. */
+      readonly atZero: number
+      /** Smallest result by which to divide: ten counts. Pitfall F05. */
+      readonly divideFrom: number
+      readonly margins: readonly Margin[]
+      /** C99, one function in a header. */
+      readonly c: string
+      readonly typescript: string
+    }
+  | { readonly kind: 'impossible'; readonly reason: string }
+
+/**
+ * The firmware's integers for a current measurement: `((sum · multiplier + add) >> shift) - base`. Where the zero is read
+ * with the load off, put that reading through the same function and subtract its result.
+ *
+ * @throws InputError naming the first field that isn't allowed
+ */
+export function hallFirmware(
+  choice: HallChoice,
+  conditions: HallConditions,
+  options: FirmwareOptions = {},
+): HallFirmware {
+  const own = missingFields(options, [], 'options', ['word', 'unit', 'name'])
+  const unit = oneOf(own.unit ?? 'mA', ['A', 'mA', 'uA'] as const, 'options.unit')
+  const { word = 32, name = `current_${unit.toLowerCase()}` } = options
+  const read = readChoice(choice, conditions)
+  const samples = read.timing.samples.nominal
+  const { target, A_count, code_zero } = targetOf(read, units[unit])
+  const codes = largestSum({ M_avg: samples, code_max: fullScaleCode({ N_bits: read.converter.bits }) })
+  const scaling = scaleLinear(target, { codes, word })
+  if (scaling.kind === 'impossible') return scaling
+  const { integers, proof } = scaling
+  return {
+    kind: 'possible',
+    samples,
+    target,
+    integers,
+    proof,
+    atZero: execute(integers, Math.round(samples * (code_zero - read.converter.h_code))),
+    divideFrom: Math.ceil((10 * A_count) / units[unit]),
+    margins: firmwareMargins(proof, codes, word),
+    c: toC(integers, proof, { name, unit }),
+    typescript: toTypeScript(integers, proof, { name: camel(name), unit }),
+  }
+}
+
+/** The real line from the sum of codes to the current in a unit. */
+function targetOf(read: ReadChoice, unit: number) {
+  const { converter, timing } = read
+  const { nominal } = behindOf(read)
+  const A_count = f.countCurrent({ ...nominal, N_bits: converter.bits })
+  const code_zero = f.zeroCode({ ...nominal, N_bits: converter.bits })
+  const single = currentTarget({ amperesPerCount: A_count, zeroCode: code_zero, half: converter.h_code, unit })
+  return { target: ofSum(single, timing.samples.nominal), A_count, code_zero }
+}
+
+function firmwareMargins({ worstError, highest }: Proof, sum: number, word: Word): Margin[] {
+  return [
+    plainMargin(
+      text(
+        'firmware-error',
+        'integer result from the real one, in output units',
+        '1',
+        'at most',
+        ['F02', 'F03'],
+        ['more bits in the accumulator', 'a coarser unit'],
+      ),
+      worstError,
+      1,
+    ),
+    plainMargin(
+      text(
+        'firmware-word',
+        'largest intermediate value in its word',
+        '1',
+        'at most',
+        ['F01'],
+        ['widen the first operand', 'smaller multiplier and shift'],
+      ),
+      highest,
+      largestOf(word),
+    ),
+    plainMargin(
+      text(
+        'firmware-sum',
+        'largest sum of samples in its word',
+        '1',
+        'at most',
+        ['F04'],
+        ['accumulator of 32 bits', 'fewer samples'],
+      ),
+      sum,
+      largestOf(word),
+    ),
+  ]
+}
+
+const camel = (name: unknown) => String(name).replace(/_(\w)/g, (_, letter: string) => letter.toUpperCase())

@@ -1,0 +1,79 @@
+import { twoTo } from '@ohmward/adc'
+import { formula } from '@ohmward/budget'
+
+const inverse = 'inverse of the chain with nominal constants'
+
+/** Code at zero current, as the firmware assumes it. */
+export const zeroCode = /*#__PURE__*/ formula({
+  symbol: 'code_zero',
+  quantity: 'code at zero current, nominal',
+  unit: '1',
+  inputs: { V_qn: ['V', 0.1, 5], k_dn: ['1', 0.05, 1], V_refn: ['V', 0.5, 30], N_bits: ['1', 8, 16] },
+  expression: 'V_qn * k_dn / V_refn * 2^N_bits',
+  compute: ({ V_qn, k_dn, V_refn, N_bits }) => ((V_qn * k_dn) / V_refn) * twoTo(N_bits),
+  source: inverse,
+})
+
+/** Current for one count, as the firmware assumes it. Pitfall E07. */
+export const countCurrent = /*#__PURE__*/ formula({
+  symbol: 'A_count',
+  quantity: 'current for one count',
+  unit: 'A',
+  inputs: { V_refn: ['V', 0.5, 30], N_bits: ['1', 8, 16], k_dn: ['1', 0.05, 1], S_n: ['V/A', 1e-3, 1] },
+  expression: 'V_refn / (2^N_bits * k_dn * S_n)',
+  compute: ({ V_refn, N_bits, k_dn, S_n }) => V_refn / (twoTo(N_bits) * k_dn * S_n),
+  source: inverse,
+})
+
+/** Current as the firmware indicates it. */
+export const indicatedCurrent = /*#__PURE__*/ formula({
+  symbol: 'I_ind',
+  quantity: 'indicated current',
+  unit: 'A',
+  inputs: { code_out: ['1', 0, 65536], code_zero: ['1', 0, 65536], A_count: ['A', 1e-5, 10] },
+  expression: '(code_out - code_zero) * A_count',
+  compute: ({ code_out, code_zero, A_count }) => (code_out - code_zero) * A_count,
+  source: inverse,
+})
+
+/** Indicated current less the reading with the load off. Pitfall E04. */
+export const zeroedCurrent = /*#__PURE__*/ formula({
+  symbol: 'I_cor',
+  quantity: 'indicated current after zero calibration',
+  unit: 'A',
+  inputs: { I_ind: ['A', -200, 200], I_z: ['A', -20, 20] },
+  expression: 'I_ind - I_z',
+  compute: ({ I_ind, I_z }) => I_ind - I_z,
+  source: 'difference of two readings',
+})
+
+/** Code at which the firmware trips, for a wanted current; continuous, rounded up for use. */
+export const tripCode = /*#__PURE__*/ formula({
+  symbol: 'code_trip',
+  quantity: 'code of the trip level',
+  unit: '1',
+  inputs: { I_set: ['A', 0, 400], A_count: ['A', 1e-5, 10], code_zero: ['1', 0, 65536] },
+  expression: 'I_set / A_count + code_zero',
+  compute: ({ I_set, A_count, code_zero }) => I_set / A_count + code_zero,
+  source: inverse,
+})
+
+/**
+ * Current in which the trip really acts. The chain is a straight line in the current: `I_l0` is what it indicates at 0,
+ * `I_lb` at `I_b`, both without clipping; `I_z` was taken off. Pitfall K11.
+ */
+export const actualTrip = /*#__PURE__*/ formula({
+  symbol: 'I_trip',
+  quantity: 'current in which the trip acts',
+  unit: 'A',
+  inputs: {
+    I_b: ['A', 1, 400],
+    I_set: ['A', 0.1, 400],
+    I_z: ['A', -2, 2],
+    I_l0: ['A', -2, 0.5],
+    I_lb: ['A', 0.8, 440],
+  },
+  expression: 'I_b * (I_set + I_z - I_l0) / (I_lb - I_l0)',
+  compute: ({ I_b, I_set, I_z, I_l0, I_lb }) => (I_b * (I_set + I_z - I_l0)) / (I_lb - I_l0),
+  source: 'straight line through two points, solved for the current',
+})

@@ -1,0 +1,7 @@
+export { clippedCode, convertedCode, idealCode } from '@ohmward/adc'
+export * from './field.js'
+export * from './filter.js'
+export * from './firmware.js'
+export * from './limits.js'
+export * from './output.js'
+export * from './sensor.js'

@@ -1,0 +1,187 @@
+import { twoTo } from '@ohmward/adc'
+import { formula } from '@ohmward/budget'
+
+/** Smallest step of the reading: what rounding leaves after averaging. Pitfall E07. */
+export const readingStep = /*#__PURE__*/ formula({
+  symbol: 'I_step',
+  quantity: 'smallest step of the reading',
+  unit: 'A',
+  inputs: { A_count: ['A', 1e-5, 10], h_round: ['1', 0, 0.5] },
+  expression: '2 * h_round * A_count',
+  compute: ({ A_count, h_round }) => 2 * h_round * A_count,
+  source: 'rounding error that noise does not dither away',
+})
+
+/** Noise of the reading, peak to peak: 6.6 standard deviations hold 99.9 % of the readings. Pitfall E07. */
+export const readingNoise = /*#__PURE__*/ formula({
+  symbol: 'I_npp',
+  quantity: 'noise of the reading, peak to peak',
+  unit: 'A',
+  inputs: { A_count: ['A', 1e-5, 10], n_read: ['1', 0, 1e3] },
+  expression: '6.6 * n_read * A_count',
+  compute: ({ A_count, n_read }) => 6.6 * n_read * A_count,
+  source: '6.6 standard deviations peak to peak; common practice (from memory)',
+})
+
+/** Share of the span on one side of the zero that the largest current uses. Pitfall E10. */
+export const rangeUsed = /*#__PURE__*/ formula({
+  symbol: 'p_used',
+  quantity: 'share of the span that is used',
+  unit: '1',
+  inputs: { S_n: ['V/A', 1e-3, 1], I_max: ['A', 0, 200], V_span: ['V', 0.1, 30] },
+  expression: 'S_n * I_max / V_span',
+  compute: ({ S_n, I_max, V_span }) => (S_n * I_max) / V_span,
+  source: 'definition of sensitivity',
+})
+
+/** Root mean square of a current that flows for a share of the time. */
+export const rmsCurrent = /*#__PURE__*/ formula({
+  symbol: 'I_rms',
+  quantity: 'root mean square of the current',
+  unit: 'A',
+  inputs: { I_max: ['A', 0, 200], D_PWM: ['1', 0, 1] },
+  expression: 'I_max * sqrt(D_PWM)',
+  compute: ({ I_max, D_PWM }) => I_max * Math.sqrt(D_PWM),
+  source: 'root mean square of a rectangular wave',
+})
+
+/** Dissipation of the sensor's conductor. */
+export const conductorLoss = /*#__PURE__*/ formula({
+  symbol: 'P_c',
+  quantity: "dissipation of the sensor's conductor",
+  unit: 'W',
+  inputs: { I_rms: ['A', 0, 200], R_c: ['ohm', 0, 0.1] },
+  expression: 'I_rms^2 * R_c',
+  compute: ({ I_rms, R_c }) => I_rms * I_rms * R_c,
+  source: 'Joule',
+})
+
+/** Temperature of the sensor's conductor above 25 °C. */
+export const conductorTemperature = /*#__PURE__*/ formula({
+  symbol: 'T_c',
+  quantity: "temperature of the sensor's conductor above 25 °C",
+  unit: 'K',
+  inputs: { T_d: ['K', -65, 125], R_thc: ['K/W', 0, 500], P_c: ['W', 0, 50] },
+  expression: 'T_d + R_thc * P_c',
+  compute: ({ T_d, R_thc, P_c }) => T_d + R_thc * P_c,
+  source: 'thermal resistance, steady state',
+})
+
+/** Time from the edge until the reading stands within half a count. Pitfall E08. */
+export const neededWait = /*#__PURE__*/ formula({
+  symbol: 't_need',
+  quantity: 'time from the edge until the reading stands',
+  unit: 's',
+  inputs: { t_edge: ['s', 0, 1e-3], t_rise: ['s', 0, 1e-3], N_bits: ['1', 8, 16], tau_f: ['s', 1e-9, 1] },
+  expression: 't_edge + t_rise + (N_bits + 1) * log(2) * tau_f',
+  compute: ({ t_edge, t_rise, N_bits, tau_f }) => t_edge + t_rise + (N_bits + 1) * Math.log(2) * tau_f,
+  source: 'sum of the times, step response of one pole to half a count; common practice, no source',
+})
+
+/** Share of a resistive load's power that the square of its mean current gives. Pitfall E09. */
+export const meanSquareShare = /*#__PURE__*/ formula({
+  symbol: 'p_share',
+  quantity: 'power from the squared mean current, as a share of the true power',
+  unit: '1',
+  inputs: { I_avg: ['A', 0.01, 200], I_on: ['A', 0.01, 200], D_PWM: ['1', 0.01, 1] },
+  expression: 'I_avg^2 / (D_PWM * I_on^2)',
+  compute: ({ I_avg, I_on, D_PWM }) => (I_avg * I_avg) / (D_PWM * I_on * I_on),
+  source: 'Joule: the true power is D I_on^2 R',
+})
+
+/** Power of a resistive load from the current in its on-window. Pitfall E09. */
+export const onPower = /*#__PURE__*/ formula({
+  symbol: 'P_x',
+  quantity: 'mean power of the load',
+  unit: 'W',
+  inputs: { D_PWM: ['1', 0, 1], V_x: ['V', 0, 60], I_on: ['A', 0, 200] },
+  expression: 'D_PWM * V_x * I_on',
+  compute: ({ D_PWM, V_x, I_on }) => D_PWM * V_x * I_on,
+  source: 'Joule',
+})
+
+/*
+ * A sampling capacitor, empty, is connected through its switch to a capacitor that its source keeps charged. Two poles,
+ * always real; what the sampling capacitor still misses is a sum of two exponentials.
+ */
+const sampling = 'Kirchhoff: two RC sections, sampling capacitor empty at first (integrated numerically in the test)'
+
+/** Slower time constant of the two sections. */
+export const slowSection = /*#__PURE__*/ formula({
+  symbol: 'tau_1',
+  quantity: 'slower time constant of filter and sampling switch',
+  unit: 's',
+  inputs: { R_src: ['ohm', 10, 1e5], C_f: ['F', 1e-10, 1e-6], R_sw: ['ohm', 1, 1e5], C_sh: ['F', 1e-12, 1e-10] },
+  expression:
+    '(R_src * (C_f + C_sh) + R_sw * C_sh + sqrt((R_src * (C_f + C_sh) + R_sw * C_sh)^2 - 4 * R_src * C_f * R_sw * C_sh)) / 2',
+  compute: ({ R_src, C_f, R_sw, C_sh }) => {
+    const sum = R_src * (C_f + C_sh) + R_sw * C_sh
+    return (sum + Math.sqrt(sum * sum - 4 * R_src * C_f * R_sw * C_sh)) / 2
+  },
+  source: sampling,
+})
+
+/** Faster time constant of the two sections. */
+export const fastSection = /*#__PURE__*/ formula({
+  symbol: 'tau_2',
+  quantity: 'faster time constant of filter and sampling switch',
+  unit: 's',
+  inputs: {
+    R_src: ['ohm', 10, 1e5],
+    C_f: ['F', 1e-10, 1e-6],
+    R_sw: ['ohm', 1, 1e5],
+    C_sh: ['F', 1e-12, 1e-10],
+    tau_1: ['s', 1e-9, 1],
+  },
+  expression: 'R_src * C_f * R_sw * C_sh / tau_1',
+  compute: ({ R_src, C_f, R_sw, C_sh, tau_1 }) => (R_src * C_f * R_sw * C_sh) / tau_1,
+  source: sampling,
+})
+
+/** Counts that the sampling capacitor misses at the end of sampling, in steady state of one sample each `T_s`. Pitfall D01. */
+export const samplingLoss = /*#__PURE__*/ formula({
+  symbol: 'e_samp',
+  quantity: 'counts missing at the end of sampling',
+  unit: '1',
+  inputs: {
+    code_ideal: ['1', 0, 65536],
+    R_sw: ['ohm', 1, 1e5],
+    C_sh: ['F', 1e-12, 1e-10],
+    tau_1: ['s', 1e-5, 1e-3],
+    tau_2: ['s', 1e-8, 1e-6],
+    t_acq: ['s', 1e-7, 1e-5],
+    T_s: ['s', 1e-5, 1e-2],
+  },
+  expression:
+    'code_ideal * ((tau_2 / (R_sw * C_sh) - 1) * tau_1 / (tau_2 - tau_1) * exp(-t_acq / tau_1) / (1 - exp(-T_s / tau_1)) + (tau_1 / (R_sw * C_sh) - 1) * tau_2 / (tau_1 - tau_2) * exp(-t_acq / tau_2))',
+  compute: ({ code_ideal, R_sw, C_sh, tau_1, tau_2, t_acq, T_s }) => {
+    const slow = ((tau_2 / (R_sw * C_sh) - 1) * tau_1) / (tau_2 - tau_1)
+    const fast = ((tau_1 / (R_sw * C_sh) - 1) * tau_2) / (tau_1 - tau_2)
+    return (
+      code_ideal * ((slow * Math.exp(-t_acq / tau_1)) / (1 - Math.exp(-T_s / tau_1)) + fast * Math.exp(-t_acq / tau_2))
+    )
+  },
+  source: sampling,
+})
+
+/** Counts over the zero that a current makes. Pitfall F05. */
+export const countsOf = /*#__PURE__*/ formula({
+  symbol: 'code_I',
+  quantity: 'counts of a current',
+  unit: '1',
+  inputs: { I_x: ['A', 0, 200], A_count: ['A', 1e-5, 10] },
+  expression: 'I_x / A_count',
+  compute: ({ I_x, A_count }) => I_x / A_count,
+  source: 'definition',
+})
+
+/** Largest voltage that the converter still tells from the one above. Pitfall E02. */
+export const highestPin = /*#__PURE__*/ formula({
+  symbol: 'V_top',
+  quantity: 'highest voltage that the converter reads',
+  unit: 'V',
+  inputs: { V_ref: ['V', 0.5, 30], N_bits: ['1', 8, 16] },
+  expression: 'V_ref * (1 - 1 / 2^N_bits)',
+  compute: ({ V_ref, N_bits }) => V_ref * (1 - 1 / twoTo(N_bits)),
+  source: 'ideal uniform converter: the reference itself has no code',
+})

@@ -1,0 +1,44 @@
+import { furthestStation, propagate } from '@ohmward/budget'
+import { type Input, readNumber } from '@ohmward/quantity'
+import { type HallChoice, type HallConditions, readChoice } from './choice.js'
+import { planOf } from './plan.js'
+
+/** What a reading is worth at one current and one temperature, over the parts' limits and the rail. */
+export interface CurrentPoint {
+  readonly current: number
+  readonly celsius: number
+  /** Largest error in amperes, over all limits. */
+  readonly worstError: number
+  /** Expanded uncertainty in amperes, at the rail where the error can be largest. */
+  readonly expanded: number
+}
+
+/**
+ * The error over the current, at the coldest and the hottest of the conditions.
+ *
+ * @param currents - amperes; eleven from the smallest to the largest unless told
+ * @throws InputError naming the first field that isn't allowed
+ */
+export function hallOverCurrent(
+  choice: HallChoice,
+  conditions: HallConditions,
+  currents?: readonly (number | string)[],
+): readonly CurrentPoint[] {
+  const read = readChoice(choice, conditions)
+  const { from, to } = read.current
+  const plan = planOf(read)
+  const { row, groups } = plan
+  const others = plan.conditions.filter((name) => name !== 'T_d')
+  const wanted =
+    currents?.map((one, i) => readNumber(one, { field: `currents[${i}]`, unit: 'A', min: -1e4, max: 1e4 })) ??
+    Array.from({ length: 11 }, (_, i) => from + ((to - from) * i) / 10)
+  return [read.ambient.from, read.ambient.to].flatMap((celsius) =>
+    wanted.map((current): CurrentPoint => {
+      const inputs = { ...plan.inputs(current), T_d: celsius - 25 } as Record<string, Input>
+      const station = furthestStation({ inputs, row, conditions: others }, plan.result, current)
+      const { lower, upper } = station.extremes
+      const { expanded } = propagate(station.inputs, plan.result, { row, groups })
+      return { current, celsius, worstError: Math.max(upper - current, current - lower), expanded }
+    }),
+  )
+}

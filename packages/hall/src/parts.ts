@@ -1,0 +1,86 @@
+import type { PartFields } from '@ohmward/quantity'
+
+/** The filter between sensor and converter. */
+export const filterFields = {
+  resistance: { symbol: 'R_filt', unit: 'ohm', min: 0, max: 1e6, otherwise: 1000, meaning: 'series resistor' },
+  capacitance: {
+    symbol: 'C_f',
+    unit: 'F',
+    min: 1e-12,
+    max: 1e-3,
+    otherwise: 1e-10,
+    meaning: "capacitor at the converter's pin; the pin's own unless told",
+  },
+} as const satisfies PartFields
+
+/** A divider that brings a 5 V sensor's output into a 3.3 V converter. */
+export const dividerFields = {
+  top: { symbol: 'R_t', unit: 'ohm', above: 0, max: 1e7, meaning: "resistor from the sensor's output" },
+  bottom: { symbol: 'R_b', unit: 'ohm', above: 0, max: 1e7, meaning: 'resistor to ground' },
+} as const satisfies PartFields
+
+/** What stands around the sensor. */
+export const surroundingsFields = {
+  neighbourCurrent: {
+    symbol: 'I_nb',
+    unit: 'A',
+    min: 0,
+    max: 1e4,
+    otherwise: 0,
+    meaning: 'largest current of a neighbouring conductor that the zero does not see',
+  },
+  neighbourDistance: {
+    symbol: 'd_nb',
+    unit: 'm',
+    above: 0,
+    max: 10,
+    otherwise: 0.02,
+    meaning: 'its distance from the sensing element, the smallest',
+  },
+  steadyField: {
+    symbol: 'B_0',
+    unit: 'T',
+    min: 0,
+    max: 1,
+    otherwise: 50e-6,
+    meaning: "steady field around the device: the earth's 50 µT, which turns with the hand",
+  },
+} as const satisfies PartFields
+
+/** When and how often a reading is taken. */
+export const timingFields = {
+  edge: {
+    symbol: 't_edge',
+    unit: 's',
+    min: 0,
+    max: 1,
+    otherwise: 1e-6,
+    meaning: 'from the command until the load current stands: the edge of the power switch',
+  },
+  samples: {
+    symbol: 'M_avg',
+    unit: '1',
+    min: 1,
+    max: 65536,
+    integer: true,
+    otherwise: 1,
+    meaning: 'conversions averaged to one reading',
+  },
+  samplesPerWindow: {
+    symbol: 'M_w',
+    unit: '1',
+    min: 1,
+    max: 65536,
+    integer: true,
+    otherwise: 1,
+    meaning: 'of these, conversions one after another in the same window; the samples are a multiple of it',
+  },
+  interval: {
+    symbol: 'T_s',
+    unit: 's',
+    min: 0,
+    max: 1e3,
+    otherwise: 0,
+    meaning: 'from one sample or window to the next; the PWM period, or 1 ms without PWM, unless told',
+  },
+} as const satisfies PartFields

@@ -1,0 +1,104 @@
+import { type DutyRange, dutyRange, type Schedule, schedule } from '@ohmward/adc'
+import { InputError, readNumber } from '@ohmward/quantity'
+import { type HallChoice, type HallConditions, readChoice } from './choice.js'
+import * as f from './formulas/index.js'
+import { behindOf } from './inputs.js'
+import { tasksOf } from './time-margins.js'
+
+/** A point of the time picture. */
+export interface PeriodPoint {
+  /** Seconds from the edge that switches on. */
+  readonly time: number
+  /** Output of the sensor, divided where there is a divider, in volts. */
+  readonly sensor: number
+  /** Voltage at the converter's pin. */
+  readonly pin: number
+}
+
+/** One PWM period in steady state, nominal parts, at the largest current and the middle of the rail. */
+export interface Period {
+  readonly period: number
+  /** Time switched on. */
+  readonly on: number
+  readonly points: readonly PeriodPoint[]
+  /** From here on the pin stands within half a count, every part at its limit; absent where the reading is averaged. */
+  readonly settled?: number
+  /** Voltage that the pin settles to, and half a count of it. */
+  readonly final: number
+  readonly halfCount: number
+  /** Sampling of the current, from begin to end; absent where the reading is averaged. */
+  readonly sampling?: readonly [start: number, end: number]
+  readonly schedule: Schedule
+  /** The duty that leaves room for everything that the converter reads. */
+  readonly duty: DutyRange
+}
+
+/**
+ * The PWM period as a picture: sensor and filter in steady state, the sampling instant, what the converter does when.
+ * Both poles are followed exactly: the sensor's from its bandwidth, the filter's from its parts.
+ *
+ * @param duty - the smallest of the range unless told
+ * @param points - how many, 2 to 2000
+ * @throws InputError naming the first field that isn't allowed, and where there is no PWM
+ */
+export function hallPeriod(choice: HallChoice, conditions: HallConditions, duty?: number, points = 240): Period {
+  const read = readChoice(choice, conditions)
+  const { pwm, converter, timing, current, divider, sensor, filter } = read
+  if (!pwm) throw new InputError({ field: 'pwm', value: undefined, allowed: 'a frequency and a duty' })
+  readNumber(points, { field: 'points', unit: '1', integer: true, min: 2, max: 2000 })
+  const D = duty === undefined ? pwm.duty.from : readNumber(duty, { field: 'duty', unit: '1', above: 0, max: 1 })
+  const behind = behindOf(read)
+  const { V_qn, S_n, k_dn, V_refn } = behind.nominal
+  const R_filt = filter.resistance.nominal
+  const R_o = sensor.outputResistance.nominal
+  const R_src = divider
+    ? f.sourceResistance({ R_o, R_t: divider.top.nominal, R_b: divider.bottom.nominal, R_filt })
+    : f.plainSourceResistance({ R_o, R_filt })
+  const tau = f.filterTime({ R_src, C_f: filter.capacitance.nominal })
+  const tau_s = 1 / (2 * Math.PI * sensor.bandwidth.nominal)
+  const T = 1 / pwm.frequency
+  const on = D * T
+  const step = S_n * current.to * k_dn
+  const zero = V_qn * k_dn
+  const edge = Math.min(timing.edge.nominal, on)
+  const at = (time: number, pole: readonly number[]) => zero + step * share(time - edge, on, T, pole)
+  const plan = schedule(tasksOf(read, behind))
+  const task = plan.on.steps.find(({ name }) => name === 'current')
+  return {
+    period: T,
+    on,
+    points: Array.from({ length: points }, (_, i) => {
+      const time = (T * i) / (points - 1)
+      return { time, sensor: at(time, [tau_s]), pin: at(time, [tau, tau_s]) }
+    }),
+    ...(read.reading === 'on-window' && { settled: behind.needed }),
+    final: zero + step,
+    halfCount: V_refn / 2 ** (converter.bits + 1),
+    ...(task && { sampling: [task.start, task.end] as const }),
+    schedule: plan,
+    duty: dutyRange(plan, pwm.frequency),
+  }
+}
+
+/** Response of one or two poles to a rectangular wave of 0 and 1 in steady state, `on` of each period `T`. */
+function share(time: number, on: number, T: number, poles: readonly number[]): number {
+  const t = ((time % T) + T) % T
+  const [a = 0, given = 0] = poles
+  // Two equal poles are the limit of two that differ a little.
+  const b = Math.abs(given - a) < 1e-3 * a ? given * 1.001 + 1e-3 * a : given
+  const terms =
+    poles.length === 1
+      ? [[1, a]]
+      : [
+          [a / (a - b), a],
+          [-b / (a - b), b],
+        ]
+  const decay = (x: number, tau: number) => Math.exp(-x / tau)
+  const sum = (from: number, length: number) =>
+    terms.reduce(
+      (total, [weight = 0, tau = 1]) =>
+        total + (weight * decay(from, tau) * (1 - decay(length, tau))) / (1 - decay(T, tau)),
+      0,
+    )
+  return t < on ? 1 - sum(t, T - on) : sum(t - on, on)
+}

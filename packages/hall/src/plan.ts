@@ -1,0 +1,107 @@
+import { absoluteReference } from '@ohmward/adc'
+import type { AnyFormula, EngineOptions, Row } from '@ohmward/budget'
+import { chainOf } from './chain.js'
+import type { ReadChoice } from './choice.js'
+import * as f from './formulas/index.js'
+import { type Behind, behindOf, type InputSet, inputsOf } from './inputs.js'
+import { type Any, putMoment, putParts, putUse, putZero } from './put.js'
+import { groupSymbols } from './sensor.js'
+import { workspace } from './workspace.js'
+
+/** Values of a reading by symbol, inputs and computed ones. */
+export type Place = Readonly<Record<string, number>>
+
+/** A choice made ready for the engines: its inputs, and models over them. */
+export interface Plan {
+  readonly behind: Behind
+  /** All inputs at a current in amperes. */
+  readonly inputs: (current: number) => InputSet
+  /** Inputs that are conditions to cover. */
+  readonly conditions: readonly string[]
+  /** Terms that the data sheet states as adding linearly. */
+  readonly groups: NonNullable<EngineOptions<string>['groups']>
+  /** Fills the places of work from row `i`; the models take what it returns. */
+  readonly row: Row<string>
+  /** What the firmware shows in amperes: indicated, less the zero reading where there is one. */
+  readonly result: (x: Place) => number
+  /** The reading of interest followed, every value by symbol. */
+  readonly reading: (x: Place) => Place
+  /** The reading of the zero; undefined without one. */
+  readonly zero: ((x: Place) => Place) | undefined
+  /** The real current at which a reading of `I_set` amperes stands, clipping apart. */
+  readonly tripAt: (I_set: number, x: Place) => number
+  /** The chain's formulas in the order of calculation. */
+  readonly formulas: () => readonly AnyFormula[]
+}
+
+/**
+ * Makes a choice ready for the engines. Its models share places of work that each call of `row` fills anew, so that a
+ * simulation allocates nothing; a plan serves one engine at a time.
+ */
+export function planOf(choice: ReadChoice): Plan {
+  const { kind } = choice.calibration
+  const behind = behindOf(choice)
+  const { output } = choice.sensor
+  const chain = chainOf({ output, reading: choice.reading, divided: choice.divider !== undefined })
+  const { sensorSupply } = choice
+  const supplyVaries = sensorSupply !== undefined && sensorSupply.lower < sensorSupply.upper
+
+  const now = workspace()
+  const zero = workspace()
+  const row = (c: Any, i: number) => {
+    putParts(now, c, i)
+    putMoment(now, c, i, c.T_d![i]!, c.V_rail![i]!)
+    putUse(now, c, i)
+    if (kind !== 'none') {
+      const fresh = kind === 'zero each time'
+      putParts(zero, c, i)
+      putMoment(zero, c, i, fresh ? now.T_d : c.T_c![i]!, fresh ? c.V_rail![i]! : c.V_railc![i]!)
+      putZero(zero, c, i, fresh)
+    }
+    return now as unknown as Place
+  }
+  const tripAt = (I_set: number) => {
+    const I_z = kind === 'none' ? 0 : chain.follow(zero)
+    const D_x = now.D_x
+    now.D_x = 1
+    now.I_x = 0
+    const I_l0 = chain.followLine(now)
+    now.I_x = I_set
+    const I_lb = chain.followLine(now)
+    now.D_x = D_x
+    return f.actualTrip({ I_b: I_set, I_set, I_z, I_l0, I_lb })
+  }
+  return {
+    behind,
+    inputs: (current) => inputsOf(choice, behind, current),
+    conditions: ['V_rail', 'T_d', ...(supplyVaries ? ['V_s'] : [])],
+    groups: choice.sensor.correlated.map((words, i) => ({
+      name: `stated together ${i + 1}`,
+      inputs: words.map((word) => groupSymbols[word]),
+    })),
+    row: row as unknown as Row<string>,
+    result:
+      kind === 'none'
+        ? () => chain.follow(now)
+        : () => {
+            const I_ind = chain.follow(now)
+            return f.zeroedCurrent({ I_ind, I_z: chain.follow(zero) })
+          },
+    reading: () => {
+      chain.follow(now)
+      return now as unknown as Place
+    },
+    zero:
+      kind === 'none'
+        ? undefined
+        : () => {
+            chain.follow(zero)
+            return zero as unknown as Place
+          },
+    tripAt,
+    formulas: () => [
+      ...(choice.converter.reference.kind === 'absolute' ? [absoluteReference] : []),
+      ...chain.formulas(),
+    ],
+  }
+}

@@ -1,0 +1,124 @@
+import { schedule, type Task } from '@ohmward/adc'
+import { type Margin, plainMargin } from '@ohmward/budget'
+import type { ReadChoice } from './choice.js'
+import * as f from './formulas/index.js'
+import { type Behind, intervalOf, sourceAt } from './inputs.js'
+import { text } from './margins.js'
+import { remedies } from './remedies.js'
+
+/** The converter's tasks: the current, and whatever else it reads in a period. */
+export function tasksOf({ converter, timing, reading, otherTasks }: ReadChoice, { wait }: Behind): readonly Task[] {
+  if (reading === 'averaged') return otherTasks
+  const recovery = Math.min(timing.edge.upper, wait)
+  return [
+    {
+      name: 'current',
+      window: 'on',
+      recovery,
+      settling: wait - recovery,
+      acquisition: converter.spreads.t_acq.upper,
+      conversion: converter.spreads.t_conv.upper,
+      samples: timing.samplesPerWindow.nominal,
+    },
+    ...otherTasks,
+  ]
+}
+
+/** Margins of time: windows, settling, ripple, sampling, and what an averaged reading does to the power. */
+export function timeMargins(choice: ReadChoice, behind: Behind): Margin[] {
+  return [
+    ...windowMargins(choice, behind),
+    ...(choice.reading === 'averaged' ? averagedMargins(choice, behind) : []),
+    samplingMargin(choice),
+  ]
+}
+
+function windowMargins(choice: ReadChoice, behind: Behind): Margin[] {
+  const { pwm, wait, reading } = choice
+  const margins: Margin[] = []
+  if (reading === 'on-window' && wait !== undefined) {
+    margins.push(
+      plainMargin(
+        text('settling', 'settled within half a count at the sample', 's', 'at most', ['E08'], remedies.settling),
+        behind.needed,
+        wait,
+      ),
+    )
+  }
+  if (!pwm) return margins
+  const { on, off } = schedule(tasksOf(choice, behind))
+  const { frequency, duty } = pwm
+  if (on.steps.length > 0 && duty.from < 1) {
+    margins.push(
+      plainMargin(
+        text('on-window', 'readings within the shortest on-time', 's', 'at most', ['E08'], remedies.window),
+        on.shortest,
+        duty.from / frequency,
+      ),
+    )
+  }
+  if (off.steps.length > 0) {
+    margins.push(
+      plainMargin(
+        text('off-window', 'readings within the shortest off-time', 's', 'at most', [], remedies.offWindow),
+        off.shortest,
+        (1 - duty.to) / frequency,
+      ),
+    )
+  }
+  return margins
+}
+
+function averagedMargins({ pwm, power, current, errors }: ReadChoice, { tauLeast }: Behind): Margin[] {
+  if (!pwm) return []
+  const { from, to } = pwm.duty
+  const I_on = Math.max(Math.abs(current.from), Math.abs(current.to))
+  // The ripple is largest at half duty, or as near to it as the range comes.
+  const D_PWM = Math.min(Math.max(0.5, from), to)
+  const x = { D_PWM, f_PWM: pwm.frequency, tau_f: tauLeast }
+  const margins = [
+    plainMargin(
+      text('ripple', 'ripple of the averaged current from its mean', 'A', 'at most', ['E08'], remedies.ripple),
+      Math.max(f.rippleAbove(x), f.rippleBelow(x)) * I_on,
+      Math.min(...errors.map(({ allowed }) => allowed)),
+    ),
+  ]
+  if (power === 'squared reading') {
+    const share = errors.filter(({ at }) => at !== 0).map(({ at, allowed }) => allowed / Math.abs(at))
+    margins.push(
+      plainMargin(
+        text('power', 'power from the squared mean, over the true one', '1', 'at least', ['E09'], remedies.power),
+        f.meanSquareShare({ I_avg: from * I_on, I_on, D_PWM: from }),
+        Math.max(0, 1 - 2 * Math.min(...share, 0.5)),
+      ),
+    )
+  }
+  return margins
+}
+
+function samplingMargin(choice: ReadChoice): Margin {
+  const { converter, filter, timing } = choice
+  const { spreads, bits } = converter
+  const parts = {
+    R_src: sourceAt(choice, 'upper'),
+    C_f: filter.capacitance.lower,
+    // A switch without resistance would make one section of two: an ohm is nothing to it.
+    R_sw: Math.max(spreads.R_sw.upper, 1),
+    C_sh: spreads.C_sh.upper,
+  }
+  const tau_1 = f.slowSection(parts)
+  const t_acq = spreads.t_acq.lower
+  const loss = f.samplingLoss({
+    ...parts,
+    code_ideal: 2 ** bits,
+    tau_1,
+    tau_2: f.fastSection({ ...parts, tau_1 }),
+    t_acq,
+    T_s: timing.samplesPerWindow.nominal > 1 ? t_acq + spreads.t_conv.lower : intervalOf(choice),
+  })
+  return plainMargin(
+    text('sampling', 'counts missing at the end of sampling', 'LSB', 'at most', ['D01'], remedies.sampling),
+    loss,
+    0.5,
+  )
+}
