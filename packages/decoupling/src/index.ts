@@ -13,4 +13,14 @@ export type { Board } from './inputs.js'
 export * from './parts.js'
 export type { CelsiusPoint, VoltPoint } from './points.js'
 export type { Remedy } from './remedies.js'
+export {
+  type DecouplingRequirement,
+  type DecouplingSizing,
+  exampleStock,
+  type RejectedDecoupling,
+  type SizedDecoupling,
+  type SizedHoldUp,
+  sizeDecoupling,
+  sizeHoldUp,
+} from './size.js'
 export * from './waveform/index.js'

@@ -15,7 +15,8 @@ export interface RailLimit {
   readonly place: 'rail' | 'logic rail'
 }
 
-const limitWords: Readonly<Record<LimitName, string>> = {
+/** What each limit is called. */
+export const limitWords: Readonly<Record<LimitName, string>> = {
   brownOut: 'brown-out threshold',
   clock: 'lowest supply at the clock',
   sensor: 'sensor minimum',
@@ -36,7 +37,9 @@ export function railLimits({ limits, logicRail, onLogicRail }: ReadDecoupling): 
 
 const model = (value: (board: Board) => number) => value as unknown as (x: Readonly<Record<string, number>>) => number
 
-const dashed = (name: string) => name.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)
+/** Id of the margin that watches a limit. */
+export const marginId = ({ name, place }: RailLimit): string =>
+  `${place === 'rail' ? 'rail' : 'logic'}-${name.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)}`
 
 /** Every margin of the rail and what hangs on it. */
 export function railMargins(plan: Plan, rule: DecisionRule): Margin[] {
@@ -50,11 +53,12 @@ export function railMargins(plan: Plan, rule: DecisionRule): Margin[] {
       { ...text, value: model(value), limit: typeof limit === 'number' ? limit : model(limit) },
       { inputs, row, conditions, ...rule },
     )
-  const margins: Margin[] = railLimits(read).map(({ name, volts, place }) =>
-    place === 'rail'
+  const margins: Margin[] = railLimits(read).map((one) => {
+    const { name, volts, place } = one
+    return place === 'rail'
       ? hold(
           {
-            id: `rail-${dashed(name)}`,
+            id: marginId(one),
             name: `lowest rail above the ${limitWords[name]}`,
             unit: 'V',
             sense: 'at least',
@@ -66,7 +70,7 @@ export function railMargins(plan: Plan, rule: DecisionRule): Margin[] {
         )
       : hold(
           {
-            id: `logic-${dashed(name)}`,
+            id: marginId(one),
             name: `lowest logic rail above the ${limitWords[name]}`,
             unit: 'V',
             sense: 'at least',
@@ -75,8 +79,8 @@ export function railMargins(plan: Plan, rule: DecisionRule): Margin[] {
           },
           (board) => rail(board).logic,
           volts,
-        ),
-  )
+        )
+  })
   const steady = steadyLimit(read)
   if (steady !== undefined) {
     const drop = steadyDrop(read)

@@ -1,0 +1,249 @@
+import { worstStation } from '@ohmward/budget'
+import { format, InputError, missingFields, preferredAtLeast, type Series } from '@ohmward/quantity'
+import { railOf } from './chain.js'
+import { checkDecoupling, type DecouplingAssessment } from './check.js'
+import { type DecouplingChoice, type DecouplingConditions, type ReadDecoupling, readDecoupling } from './choice.js'
+import { exampleCapacitors } from './examples.js'
+import { type Board, boardAt } from './inputs.js'
+import { limitWords, marginId, railLimits } from './margins.js'
+import type { Capacitor } from './parts.js'
+import { planOf } from './plan.js'
+import type { Remedy } from './remedies.js'
+
+/** What a rail must stand; the capacitors are looked for. */
+export interface DecouplingRequirement extends Omit<DecouplingChoice, 'capacitors'> {
+  readonly conditions: DecouplingConditions
+  /** Parts to choose from, one of each; invented examples of three classes unless told. Each is tried alone and beside `with`. */
+  readonly stock?: readonly Capacitor[]
+  /** Capacitors that are there in any case, such as a ceramic beside a controller. */
+  readonly with?: readonly Capacitor[]
+  /** Most parts of one kind; 8 unless told. */
+  readonly mostParts?: number
+  /** How many choices are wanted; 3 unless told. */
+  readonly most?: number
+}
+
+/** A choice that holds. */
+export interface SizedDecoupling {
+  readonly choice: DecouplingChoice
+  readonly assessment: DecouplingAssessment
+  /** Volume of the chosen parts, mm³; `null` where one doesn't say its own. */
+  readonly volume: number | null
+}
+
+/** A candidate that was turned down. */
+export interface RejectedDecoupling {
+  readonly choice: DecouplingChoice
+  /** The margin that fails, by its id, and why in words. */
+  readonly margin: string
+  readonly reason: string
+}
+
+/** What came out of sizing. */
+export interface DecouplingSizing {
+  /** Smallest volume first where every part says its own, else fewest parts. */
+  readonly choices: readonly SizedDecoupling[]
+  readonly rejected: readonly RejectedDecoupling[]
+  /** The proof that no capacitor can hold the rail; `null` where the steady sag allows one. */
+  readonly impossible: { readonly text: string; readonly voltage: number; readonly limit: number } | null
+  /** Ways out where nothing was found. */
+  readonly remedies: readonly Remedy[]
+}
+
+const own = ['conditions', 'stock', 'with', 'mostParts', 'most'] as const
+const passed = [
+  'source',
+  'load',
+  'limits',
+  'idle',
+  'brownOutEnabled',
+  'logicRail',
+  'onLogicRail',
+  'insertion',
+  'wantedLifeHours',
+] as const
+
+/** Capacitors by class in preferred values, invented: the examples scaled, their series resistance with the square root of their size. */
+export const exampleStock = (): readonly Capacitor[] => [
+  ...family(exampleCapacitors.ceramic, [10e-6, 22e-6, 47e-6, 100e-6]),
+  ...family(exampleCapacitors.polymer, [100e-6, 220e-6, 470e-6, 1000e-6]),
+  ...family(exampleCapacitors.wetAluminium, [220e-6, 470e-6, 1000e-6, 2200e-6, 4700e-6]),
+]
+
+function family(part: Capacitor, values: readonly number[]): Capacitor[] {
+  const [kind] = part.name.split(/ [0-9]/)
+  const rated = Number.parseFloat(String(part.capacitance)) * 1e-6
+  return values.map((value) => {
+    const ratio = value / rated
+    const resistance = (Number.parseFloat(String(part.seriesResistance)) * 1e-3) / Math.sqrt(ratio)
+    const text = format(value, 'F', { ascii: true })
+    return {
+      ...part,
+      name: `${kind} ${text}`,
+      capacitance: `${text} ±20 %`,
+      seriesResistance: resistance,
+      volume: Number(part.volume) * ratio ** 0.9,
+    }
+  })
+}
+
+/**
+ * Finds kind, value and count of the capacitors.
+ *
+ * For each part of the stock the smallest count that keeps the rail on the worst board is sought; the smallest of these are
+ * then checked in full until enough hold. Every choice returned holds; every one rejected fails its check.
+ *
+ * @throws InputError naming the field that isn't allowed
+ */
+export function sizeDecoupling(requirement: DecouplingRequirement): DecouplingSizing {
+  const given = missingFields(requirement, ['source', 'load', 'limits', 'conditions'], 'requirement', [
+    ...passed,
+    ...own,
+  ])
+  const {
+    conditions,
+    stock = exampleStock(),
+    with: beside = [],
+    mostParts = 8,
+    most = 3,
+    ...base
+  } = given as unknown as DecouplingRequirement
+  whole(mostParts, 'mostParts', 100)
+  whole(most, 'most', 20)
+  if (!Array.isArray(stock) || stock.length < 1 || stock.length > 100) {
+    throw new InputError({ field: 'stock', value: stock, allowed: 'a list of 1 to 100 parts' })
+  }
+  const choiceOf = (part: Capacitor, count: number): DecouplingChoice => ({
+    ...base,
+    capacitors: [{ ...part, count }, ...beside],
+  })
+  const first = checkDecoupling(choiceOf(stock[0]!, 1), conditions, { simulation: false })
+  if (first.steady.isImpossible && first.steady.breaks && first.steady.capacitance === null && isEndless(base.load)) {
+    const { voltage, limit } = first.steady
+    return { choices: [], rejected: [], impossible: { text: first.summary, voltage, limit }, remedies: first.remedies }
+  }
+  const rejected: RejectedDecoupling[] = []
+  const able: DecouplingChoice[] = []
+  for (const part of stock) {
+    const { count, lack } = countFor((n) => readDecoupling(choiceOf(part, n), conditions), mostParts)
+    const choice = choiceOf(part, count)
+    if (lack === undefined) able.push(choice)
+    else rejected.push({ choice, ...lack })
+  }
+  able.sort(order(able))
+  const choices: SizedDecoupling[] = []
+  for (const choice of able) {
+    if (choices.length >= most) break
+    const assessment = checkDecoupling(choice, conditions, { simulation: false })
+    if (assessment.verdict === 'holds') choices.push({ choice, assessment, volume: volumeOf(choice.capacitors) })
+    else rejected.push({ choice, ...faultOf(assessment) })
+  }
+  return { choices, rejected, impossible: null, remedies: choices.length > 0 ? [] : first.remedies }
+}
+
+const isEndless = (load: DecouplingChoice['load']) => load.duration === undefined
+
+function whole(value: unknown, field: string, largest: number): void {
+  if (Number.isInteger(value) && (value as number) >= 1 && (value as number) <= largest) return
+  throw new InputError({ field, value, allowed: `a whole number from 1 to ${largest}` })
+}
+
+/** The smallest count that keeps every limit on its worst board; with the largest allowed, what is lacking there. */
+function countFor(
+  readWith: (count: number) => ReadDecoupling,
+  most: number,
+): { count: number; lack?: Pick<RejectedDecoupling, 'margin' | 'reason'> } {
+  const worst = worstOf(readWith(1))
+  const lackWith = (count: number) => {
+    const read = readWith(count)
+    const { lowest, logic } = railOf(read, boardAt(read, planOf(read).inputs, worst))
+    const [lack] = railLimits(read)
+      .map((limit) => ({ ...limit, short: limit.volts - (limit.place === 'rail' ? lowest : logic) }))
+      .filter(({ short }) => short > 0)
+    return lack
+  }
+  for (let count = 1; count < most; count++) if (!lackWith(count)) return { count }
+  const lack = lackWith(most)
+  if (!lack) return { count: most }
+  const { name, place, short } = lack
+  const reason = `${most} of them: ${place} short of the ${limitWords[name]} by ${format(short, 'V', { digits: 2 })}`
+  return { count: most, lack: { margin: marginId(lack), reason } }
+}
+
+function worstOf(read: ReadDecoupling): Record<string, number> {
+  const plan = planOf(read)
+  const lowest = ((board: Board) => plan.rail(board).lowest) as unknown as (
+    x: Readonly<Record<string, number>>,
+  ) => number
+  const { at, extremes } = worstStation(
+    { inputs: plan.inputs, row: plan.row, conditions: plan.conditions },
+    lowest,
+    (lower) => -lower,
+  )
+  return { ...at, ...extremes.atLower }
+}
+
+function faultOf({ margins, verdict }: DecouplingAssessment): Pick<RejectedDecoupling, 'margin' | 'reason'> {
+  const worst = margins.find((one) => one.verdict === 'fails') ?? margins.find((one) => one.verdict !== 'holds')!
+  const { id, name, slack, unit, reason } = worst
+  const why = verdict === 'fails' ? `short by ${format(-slack, unit, { digits: 2 })}` : `not sure, ${reason}`
+  return { margin: id, reason: `${name}: ${why}` }
+}
+
+function volumeOf(parts: readonly Capacitor[]): number | null {
+  let total = 0
+  for (const { volume, count = 1 } of parts) {
+    if (typeof volume !== 'number' || volume === 0) return null
+    total += volume * count
+  }
+  return total
+}
+
+/** Smallest volume first where all say theirs, else fewest parts. */
+function order(choices: readonly DecouplingChoice[]): (a: DecouplingChoice, b: DecouplingChoice) => number {
+  const volumes = new Map(choices.map((choice) => [choice, volumeOf(choice.capacitors)]))
+  const parts = ({ capacitors }: DecouplingChoice) => capacitors.reduce((sum, { count = 1 }) => sum + count, 0)
+  const isKnown = choices.every((choice) => volumes.get(choice) !== null)
+  return (a, b) => (isKnown ? volumes.get(a)! - volumes.get(b)! : parts(a) - parts(b))
+}
+
+/** A hold-up capacitor that was sized. */
+export interface SizedHoldUp {
+  /** Preferred value that is enough with its tolerance and its age, F. */
+  readonly value: number
+  /** What the burst needs, F. */
+  readonly needed: number
+  readonly text: string
+}
+
+/**
+ * Sizes the hold-up capacitor of a logic rail behind a diode: the preferred value that is enough after tolerance and age.
+ *
+ * @param x - lowest rail at rest, V; largest forward voltage, cold, V; limit at its largest, V; logic current, A; burst, s
+ * @param part - share of its value that is left at least by tolerance, bias, cold and age; 0.6 unless told
+ * @returns `null` where the diode alone takes more than there is
+ * @throws InputError where a value isn't finite and above 0
+ */
+export function sizeHoldUp(
+  x: {
+    readonly rest: number
+    readonly forwardVoltage: number
+    readonly limit: number
+    readonly current: number
+    readonly time: number
+  },
+  part: { readonly left?: number; readonly series?: Series } = {},
+): SizedHoldUp | null {
+  const { left = 0.6, series = 'E6' } = part
+  for (const [field, value] of Object.entries({ ...x, left })) {
+    if (!(Number.isFinite(value) && value > 0))
+      throw new InputError({ field, value, allowed: 'finite and more than 0' })
+  }
+  if (left > 1) throw new InputError({ field: 'left', value: left, allowed: 'more than 0, at most 1' })
+  const head = x.rest - x.forwardVoltage - x.limit
+  if (head <= 0) return null
+  const needed = (x.current * x.time) / head
+  const value = preferredAtLeast(needed / left, series)
+  const text = `${format(value, 'F')} of which ${format(value * left, 'F', { digits: 2 })} are left hold ${format(x.time, 's')} at ${format(x.current, 'A')}`
+  return { value, needed, text }
+}
