@@ -3,9 +3,7 @@
  * which vary, none of them a real part.
  */
 import { exampleConverters } from '../../packages/adc/dist/index.js'
-import { readChoice } from '../../packages/divider/dist/choice.js'
-import { exampleAmplifiers } from '../../packages/divider/dist/index.js'
-import { planOf } from '../../packages/divider/dist/plan.js'
+import { dividerModel, exampleAmplifiers } from '../../packages/divider/dist/index.js'
 import { normal, select, uniform } from './by-hand.mjs'
 
 export const choice = {
@@ -22,15 +20,15 @@ export const conditions = { rail: { from: 3, to: 4.2 }, ambientCelsius: { from: 
 /** The ten inputs that vary, in the loop by hand as well. */
 const random = ['R_sw', 'R_ref', 'alpha_ref', 'R_f', 'R_g', 'alpha_G', 'V_os', 'e_offset', 'e_INL', 'e_n']
 
-const plan = planOf(readChoice(choice, conditions))
+const own = dividerModel(choice, conditions)
 const nominal = (input) => (typeof input === 'number' ? input : input.nominal)
 export const inputs = Object.fromEntries(
-  Object.entries({ ...plan.inputs, V_rail: 3, T_d: 25 }).map(([name, input]) => [
+  Object.entries({ ...own.inputs, V_rail: 3, T_d: 25 }).map(([name, input]) => [
     name,
     random.includes(name) ? input : nominal(input),
   ]),
 )
-export const { result: model, row, fill } = plan
+export const { model, row, fill } = own
 export const measured = `the divider's chain, ${Object.keys(inputs).length} inputs, ${random.length} random, 1 output, 1 thread`
 
 const spread = (name) => [inputs[name].lower, inputs[name].upper - inputs[name].lower]
@@ -38,9 +36,47 @@ const spread = (name) => [inputs[name].lower, inputs[name].upper - inputs[name].
 /** Mean, standard deviation and 95 % interval of the divider's chain. */
 export function dividerByHand(trials) {
   const {
-    V_rail, T_d, V_sat, R_x, kappa, R_lead, R_con, R_ds, R_thref, d_m, I_off, V_emf, I_o, R_sh, D_os, V_ps, m_ps, m_cm, V_n,
-    I_b, I_os, I_leak, R_p, a_ol, p_ped, V_oh, V_ol, I_pin, R_filt, N_bits, h_code, e_gain, e_q, R_refn, R_swn, R_leadn,
-    V_satn, V_excn, V_refn, G_n, p_pedn,
+    V_rail,
+    T_d,
+    V_sat,
+    R_x,
+    kappa,
+    R_lead,
+    R_con,
+    R_ds,
+    R_thref,
+    d_m,
+    I_off,
+    V_emf,
+    I_o,
+    R_sh,
+    D_os,
+    V_ps,
+    m_ps,
+    m_cm,
+    V_n,
+    I_b,
+    I_os,
+    I_leak,
+    R_p,
+    a_ol,
+    p_ped,
+    V_oh,
+    V_ol,
+    I_pin,
+    R_filt,
+    N_bits,
+    h_code,
+    e_gain,
+    e_q,
+    R_refn,
+    R_swn,
+    R_leadn,
+    V_satn,
+    V_excn,
+    V_refn,
+    G_n,
+    p_pedn,
   } = inputs
   const [[R_sw0, R_sw1], [R_ref0, R_ref1], [alpha_ref0, alpha_ref1], [R_f0, R_f1], [R_g0, R_g1], [alpha_G0, alpha_G1]] =
     ['R_sw', 'R_ref', 'alpha_ref', 'R_f', 'R_g', 'alpha_G'].map(spread)

@@ -1,6 +1,7 @@
 import type { Box } from './extremes-box.js'
 
-const golden = (Math.sqrt(5) - 1) / 2
+/** (√5 - 1)/2. */
+const golden = 0.6180339887498949
 
 /** Narrows a maximum between `from` and `to` down by golden sections; the box remembers the best value met. */
 function narrow(box: Box, k: number, sign: number, from: number, to: number, steps: number): [number, number] {

@@ -8,6 +8,7 @@ export { type DifferenceInputs, type DifferenceReading, differenceFormulas, read
 export { type Discharge, dividerOverRail, type RailPoint } from './discharge.js'
 export { exampleAmplifiers } from './examples.js'
 export * from './formulas/index.js'
+export { type DividerModel, dividerModel } from './model.js'
 export * from './parts.js'
 export {
   type DividerRequirement,

@@ -1,5 +1,5 @@
 import { extremes, propagate } from '../../../packages/budget/dist/index.js'
-import { inputs, reading, row } from '../chain.mjs'
+import { inputs, measured, model, row } from '../divider.mjs'
 import { interleaved, repeated } from '../measure.mjs'
 
 const CALLS = 2000
@@ -15,11 +15,11 @@ function ladder(n) {
 export const entries = [
   {
     name: 'linear budget',
-    measures: 'propagation through the low-ohm chain, 27 inputs, 10 of them uncertain, 1 output, 1 thread; a call',
+    measures: `linear propagation, a call; ${measured}`,
     limit: { atMost: 15 },
     unit: 'µs',
     run: () => {
-      const [ms] = interleaved([repeated(CALLS, () => propagate(inputs, reading, { row }))], { rounds: 9 })
+      const [ms] = interleaved([repeated(CALLS, () => propagate(inputs, model, { row }))], { rounds: 9 })
       return { value: (ms / CALLS) * 1000 }
     },
   },

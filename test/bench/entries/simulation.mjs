@@ -1,16 +1,16 @@
 import { compile } from 'mathjs'
 import { simulate } from '../../../packages/budget/dist/index.js'
+import { chainFormulas } from '../../../packages/divider/dist/index.js'
 import { normal, simulateByHand, uniform } from '../by-hand.mjs'
-import { expression, fill, inputs, reading, row } from '../chain.mjs'
+import * as small from '../chain.mjs'
+import { measured as chain, dividerByHand, fill, inputs, model, row } from '../divider.mjs'
 import { interleaved, median, repeated, time } from '../measure.mjs'
 
 const TRIALS = 1_000_000
-const varying = Object.values(inputs).filter((input) => typeof input === 'object').length
-const chain = `low-ohm chain, ${Object.keys(inputs).length} inputs, ${varying} random, 1 output, 1 thread`
-const ours = () => simulate(inputs, reading, { fill, trials: TRIALS })
+const ours = () => simulate(inputs, model, { fill, trials: TRIALS })
 
 const against = (call) => {
-  const [mine, hand] = interleaved([call, () => simulateByHand(TRIALS)])
+  const [mine, hand] = interleaved([call, () => dividerByHand(TRIALS)])
   return { value: mine / hand, detail: `${mine.toFixed(0)} ms, by hand ${hand.toFixed(0)} ms` }
 }
 
@@ -33,20 +33,22 @@ function runOthers() {
   }
 }
 
-/** The same through compiled expressions: its own loop, the same generator. */
+/** The same through the expressions of the chain's formulas, compiled: its own loop, the same generator. */
 function throughMathjs(trials) {
-  const compiled = compile(expression)
+  const steps = chainFormulas().map(({ symbol, expression }) => [symbol, compile(expression)])
   const draws = Object.entries(inputs).map(([name, input]) => {
     if (typeof input === 'number') return [name, () => input]
     const { nominal, lower, upper, distribution } = input
-    if (distribution.kind === 'normal') return [name, () => nominal + ((upper - lower) / 4) * normal()]
+    if (distribution.kind === 'normal') return [name, () => nominal + ((upper - lower) / 6) * normal()]
     return [name, () => lower + (upper - lower) * uniform()]
   })
   const scope = {}
   const values = new Float64Array(trials)
   for (let i = 0; i < trials; i++) {
     for (const [name, draw] of draws) scope[name] = draw()
-    values[i] = compiled.evaluate(scope).entries[0]
+    scope.V_exc = scope.V_amp = scope.V_ref = scope.V_rail
+    for (const [symbol, step] of steps) scope[symbol] = step.evaluate(scope)
+    values[i] = scope.R_ind
   }
   values.sort()
   return values
@@ -75,18 +77,23 @@ export const entries = [
     measures: `the same through the block's row literal instead of its own loop, after the four; ${chain}`,
     limit: { atMost: 2.5 },
     unit: '×',
-    run: () => against(() => simulate(inputs, reading, { row, trials: TRIALS })),
+    run: () => against(() => simulate(inputs, model, { row, trials: TRIALS })),
   },
   {
     name: 'simulation of a model of a user',
-    measures: `the same without row or loop, through the accessor view, after the four; ${chain}`,
+    measures:
+      'a plain function of named inputs, without row or loop, through the accessor view; a smaller low-ohm chain, 27 inputs, 10 random, 1 output, 1 thread',
     limit: { atMost: 3 },
     unit: '×',
-    run: () => against(() => simulate(inputs, reading, { trials: TRIALS })),
+    run: () => {
+      const user = () => simulate(small.inputs, small.reading, { trials: TRIALS })
+      const [mine, hand] = interleaved([user, () => simulateByHand(TRIALS)])
+      return { value: mine / hand, detail: `${mine.toFixed(0)} ms, by hand ${hand.toFixed(0)} ms` }
+    },
   },
   {
     name: 'simulation against mathjs',
-    measures: `time of a trial, mathjs compiled expression over ours; ${chain}`,
+    measures: `time of a trial, the chain's expressions compiled by mathjs, over ours; ${chain}`,
     limit: { atLeast: 30 },
     unit: '×',
     run: () => {
@@ -100,7 +107,7 @@ export const entries = [
     limit: { atLeast: 10 },
     unit: '×',
     run: () => {
-      const run = (method) => (seed) => simulate(inputs, reading, { fill, method, seed })
+      const run = (method) => (seed) => simulate(inputs, model, { fill, method, seed })
       repeated(100, run('quasi'))()
       repeated(10, run('plain'))()
       const times = { plain: [], quasi: [] }
@@ -121,10 +128,10 @@ export const entries = [
     limit: { atMost: 1 },
     unit: '×',
     run: () => {
-      const truth = simulate(inputs, reading, { fill, trials: 20_000_000, seed: 12345 })
+      const truth = simulate(inputs, model, { fill, trials: 20_000_000, seed: 12345 })
       let squares = 0
       for (let seed = 0; seed < 100; seed++) {
-        const { interval } = simulate(inputs, reading, { fill, seed })
+        const { interval } = simulate(inputs, model, { fill, seed })
         for (const end of [0, 1]) squares += ((interval[end] - truth.interval[end]) / truth.u) ** 2 / 200
       }
       return { value: Math.sqrt(squares) / 0.01 }

@@ -10,7 +10,7 @@ export const settlingTime = /*#__PURE__*/ formula({
   inputs: { N_bits: ['1', 1, 32], tau: ['s', 1e-12, 10] },
   expression: '(N_bits + 1) * log(2) * tau',
   compute: ({ N_bits, tau }) => (N_bits + 1) * Math.log(2) * tau,
-  source: `${step}; Analog Devices AN-1024, table 1, and ln 2 more for half a count`,
+  source: 'step response of one pole; Analog Devices AN-1024, table 1, and ln 2 more for half a count',
 })
 
 /** What is still missing of a full step after a time, as a fraction of it. */
@@ -32,7 +32,7 @@ export const settledBits = /*#__PURE__*/ formula({
   inputs: { t_given: ['s', 0, 1], tau: ['s', 1e-9, 1] },
   expression: 't_given / (tau * log(2))',
   compute: ({ t_given, tau }) => t_given / (tau * Math.log(2)),
-  source: `${step}; Analog Devices AN-1024`,
+  source: 'step response of one pole; Analog Devices AN-1024',
 })
 
 /** Time constant of a resistance and a capacitance. */
@@ -59,7 +59,7 @@ export const acquisitionNeeded = /*#__PURE__*/ formula({
   },
   expression: '(R_s + R_sw) * C_sh * (N_bits + 1) * log(2)',
   compute: ({ R_s, R_sw, C_sh, N_bits }) => (R_s + R_sw) * C_sh * (N_bits + 1) * Math.log(2),
-  source: `${step}; sampling capacitor charged through source and switch`,
+  source: 'step response of one pole; sampling capacitor charged through source and switch',
 })
 
 /** What the sampling capacitor still misses of the step when sampling ends, as a fraction: it enters the reading. */

@@ -54,7 +54,7 @@ export const allowedDuty = /*#__PURE__*/ formula({
   inputs: { V_rest: ['V', 3, 15], V_low: ['V', 1, 2.9], R_s: ['ohm', 0.005, 2], I_step: ['A', 0.1, 20] },
   expression: '(V_rest - V_low) / (R_s * I_step)',
   compute: ({ V_rest, V_low, R_s, I_step }) => (V_rest - V_low) / (R_s * I_step),
-  source: `${steady}, mean of the current D·I`,
+  source: 'steady sag, solved for the other side, mean of the current D·I',
 })
 
 /** Highest series resistance of a capacitor with which the first drop of a current step stays within a droop. */

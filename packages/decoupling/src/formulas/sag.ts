@@ -65,7 +65,7 @@ export const endCurrentOfPower = /*#__PURE__*/ formula({
   inputs: { V_rest: ['V', 3, 15], R_s: ['ohm', 0.005, 0.2], P_L: ['W', 0.01, 10] },
   expression: '2 * P_L / (V_rest + sqrt(V_rest^2 - 4 * R_s * P_L))',
   compute: ({ V_rest, R_s, P_L }) => (2 * P_L) / (V_rest + Math.sqrt(V_rest * V_rest - 4 * R_s * P_L)),
-  source: `${kirchhoff}, solved for the current`,
+  source: "Kirchhoff's voltage law, solved for the current",
 })
 
 /** Rail voltage in the end under a constant power, up to `V_rest²/4R_s`. */
@@ -76,7 +76,7 @@ export const endVoltageOfPower = /*#__PURE__*/ formula({
   inputs: { V_rest: ['V', 3, 15], R_s: ['ohm', 0.005, 0.2], P_L: ['W', 0.01, 10] },
   expression: '(V_rest + sqrt(V_rest^2 - 4 * R_s * P_L)) / 2',
   compute: ({ V_rest, R_s, P_L }) => (V_rest + Math.sqrt(V_rest * V_rest - 4 * R_s * P_L)) / 2,
-  source: `${kirchhoff}, solved for the voltage`,
+  source: "Kirchhoff's voltage law, solved for the voltage",
 })
 
 /** Rail voltage of a current-limited source in the end under a resistor that asks for more than the limit. */

@@ -77,7 +77,7 @@ export const rippleAbove = /*#__PURE__*/ formula({
   expression: '(1 - exp(-D_PWM / (f_PWM * tau_f))) / (1 - exp(-1 / (f_PWM * tau_f))) - D_PWM',
   compute: ({ D_PWM, f_PWM, tau_f }) =>
     (1 - Math.exp(-D_PWM / (f_PWM * tau_f))) / (1 - Math.exp(-1 / (f_PWM * tau_f))) - D_PWM,
-  source: `${pole}, periodic steady state (derived in the test)`,
+  source: 'step response of one pole, periodic steady state (derived in the test)',
 })
 
 /** How far the filtered wave falls below its mean, as a share of the on-value; exact in steady state. */
@@ -92,7 +92,7 @@ export const rippleBelow = /*#__PURE__*/ formula({
     D_PWM -
     (Math.exp(-(1 - D_PWM) / (f_PWM * tau_f)) * (1 - Math.exp(-D_PWM / (f_PWM * tau_f)))) /
       (1 - Math.exp(-1 / (f_PWM * tau_f))),
-  source: `${pole}, periodic steady state (derived in the test)`,
+  source: 'step response of one pole, periodic steady state (derived in the test)',
 })
 
 /** Noise bandwidth of the sensor's pole and the filter's in series. */
