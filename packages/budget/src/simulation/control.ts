@@ -21,7 +21,7 @@ interface Term {
 }
 
 /** Width of the rectangle that follows an arcsine distribution best, over that distribution's: covariance with the uniform number over its variance. */
-const ARCSINE = 12 / Math.PI ** 2
+const ARCSINE = 1.2158542037080533
 
 /** Nothing where the model has no slope anywhere: a control that doesn't move is none. */
 export function controlOf({ shapes, slopes, bundles, correlated, factor }: Plan): Control | undefined {

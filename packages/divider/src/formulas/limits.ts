@@ -61,7 +61,7 @@ export const amplifierTimeConstant = /*#__PURE__*/ formula({
 /** Time from the edge until the reading stands: recovery, slewing, then the settling of amplifier and filter. Pitfalls A07, A10. */
 export const neededWait = /*#__PURE__*/ formula({
   symbol: 't_need',
-  quantity: 'time to settle within half a count',
+  quantity: 'time to settle to half a count',
   unit: 's',
   inputs: {
     t_rec: ['s', 0, 1e-2],

@@ -77,7 +77,7 @@ export const warmReference = /*#__PURE__*/ formula({
 /** Everything in the loop that is not between the sense points. */
 export const outerResistance = /*#__PURE__*/ formula({
   symbol: 'R_out',
-  quantity: 'resistance of the loop outside the sense points',
+  quantity: 'resistance outside the sense points',
   unit: 'ohm',
   inputs: { R_warm: ['ohm', 1, 1e5], R_sw: ['ohm', 0, 100], kappa: ['1', 0, 1], R_wire: ['ohm', 0, 10] },
   expression: 'R_warm + R_sw + (1 - kappa) * R_wire',
