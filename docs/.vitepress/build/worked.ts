@@ -14,18 +14,22 @@ export const workedExample = (name: string) => ({
   async load(): Promise<Worked> {
     const block = (await load<{ block: Block }>(`docs/blocks/${name}.ts`)).block
     const x = argumentsOf(block, demoOf(block))
-    const assessment = block.check(x, true)
+    const assessment = shortened(block.check(x, true))
     const formulas = block.formulas()
     const { templates, units, names } = typeset(formulas)
     return {
       assessment,
-      ...(block.sweep && { sweep: block.sweep(x) }),
+      ...(block.sweep && { sweep: shortened(block.sweep(x)) }),
       templates,
       units: { ...units, ...block.units },
       names: { ...names, ...block.names },
     }
   },
 })
+
+/** Numbers to ten digits: more than a page shows, and half the weight. */
+const shortened = <T>(value: T): T =>
+  JSON.parse(JSON.stringify(value, (_, item) => (typeof item === 'number' ? Number(item.toPrecision(10)) : item)))
 
 /**
  * The data loader of a page that only shows formulas.

@@ -17,6 +17,8 @@ export interface Field extends Omit<FieldSpec, 'field'> {
   readonly also?: readonly string[]
   /** What the library takes where the field is empty, as text. */
   readonly otherwise?: string
+  /** Takes more than one kind of value; only the block's call can tell. */
+  readonly free?: true
   /** Takes a number without a spread. */
   readonly plain?: true
   /** Shown and used only while another field holds one of these words. */
@@ -78,21 +80,22 @@ export interface Output {
   readonly window?: readonly [number, number]
 }
 
-/**
- * What a worked page knows of its block: everything else on the page is the same for all. It is run at build, in the
- * reader's browser and in a worker, so it imports nothing but packages.
- */
-export interface Block {
-  /** Also the name of the package, of the page, and of this description's file. */
+/** What a worked page needs in the reader's window: the form, and what to show of an answer. */
+export interface Form {
+  /** The name of the package, of the page, and of the files that describe it. */
   readonly id: string
   /** The call shown as code. */
   readonly call: string
   /** Names of the call's arguments, in order: the first part of each field's `id`. */
   readonly arguments: readonly string[]
   readonly groups: readonly Group[]
-  readonly check: (x: Arguments, simulate: boolean) => Assessment
   /** The budgets to show, the most telling first. */
   readonly outputs: (x: Arguments, assessment: Assessment) => readonly Output[]
+}
+
+/** A whole block: the form, and what computes. It runs at build and in a worker, so it imports nothing but packages. */
+export interface Block extends Form {
+  readonly check: (x: Arguments, simulate: boolean) => Assessment
   /** Margins over the discharge, where that applies. */
   readonly sweep?: (x: Arguments) => Sweep
   /** The block's formulas, in the order of calculation. */
@@ -103,14 +106,14 @@ export interface Block {
   readonly names?: Readonly<Record<string, string>>
 }
 
-export const fieldsOf = (block: Pick<Block, 'groups'>): readonly Field[] => block.groups.flatMap(({ fields }) => fields)
+export const fieldsOf = (block: Pick<Form, 'groups'>): readonly Field[] => block.groups.flatMap(({ fields }) => fields)
 
 /** What stands in the fields at first. */
-export const demoOf = (block: Pick<Block, 'groups'>): Texts =>
+export const demoOf = (block: Pick<Form, 'groups'>): Texts =>
   Object.fromEntries(fieldsOf(block).map(({ id, demo }) => [id, demo]))
 
 /** The arguments that the fields in use make. */
-export const argumentsOf = (block: Pick<Block, 'groups'>, texts: Texts): Arguments =>
+export const argumentsOf = (block: Pick<Form, 'groups'>, texts: Texts): Arguments =>
   nest(
     Object.fromEntries(fieldsOf(block).flatMap((field) => (inUse(field, texts) ? [[field.id, texts[field.id]!]] : []))),
   )

@@ -1,14 +1,14 @@
 import { InputError, readNumber, readSpread } from '@ohmward/quantity'
-import { type Block, type Field, fieldsOf, inUse, type Texts } from './block.ts'
+import { type Field, type Form, fieldsOf, inUse, type Texts } from './block.ts'
 
 /** Why each field that can't be read can't be, in the library's words; empty where all can. */
-export function problemsOf(block: Block, texts: Texts): Record<string, string> {
+export function problemsOf(form: Form, texts: Texts): Record<string, string> {
   const problems: Record<string, string> = {}
-  for (const field of fieldsOf(block)) {
+  for (const field of fieldsOf(form)) {
     const text = texts[field.id]!.trim()
     // What an empty field means, the block's call says.
     const problem =
-      text === '' || !inUse(field, texts) || field.words || field.also?.includes(text)
+      text === '' || !inUse(field, texts) || field.free || field.words || field.also?.includes(text)
         ? undefined
         : problemOf(field, text)
     if (problem !== undefined) problems[field.id] = problem
@@ -28,6 +28,7 @@ function problemOf(field: Field, text: string): string | undefined {
     also: ______,
     otherwise: _______,
     when: ________,
+    free: _________,
     ...limits
   } = field
   try {
@@ -44,12 +45,12 @@ function problemOf(field: Field, text: string): string | undefined {
 /** The field's path inside its argument, as the library names it. */
 export const shortName = (id: string): string => id.slice(id.indexOf('.') + 1)
 
-/** The field that an error of the block's call names; the first that its name begins with, for a missing part of one. */
-export function fieldOf(block: Block, error: InputError): string | undefined {
-  const ids = fieldsOf(block).map(({ id }) => id)
-  const names = [error.field, error.field.replace(/\.\w+$/, '')]
+/** The field that an error of the block's call names by its path; the first that its name begins with, for a missing part of one. */
+export function fieldOf(form: Form, path: string): string | undefined {
+  const ids = fieldsOf(form).map(({ id }) => id)
+  const names = [path, path.replace(/\.\w+$/, '')]
   return (
     ids.find((id) => names.includes(id) || names.includes(shortName(id))) ??
-    ids.find((id) => shortName(id).startsWith(error.field))
+    ids.find((id) => shortName(id).startsWith(path))
   )
 }

@@ -1,15 +1,15 @@
 import type { Budget } from '@ohmward/budget'
-import type { Arguments, Block } from './block.ts'
+import type { Arguments, Form } from './block.ts'
 
 /** The call that gives the page's numbers, ready to paste. */
-export function typescriptOf(block: Block, x: Arguments): string {
-  const values = block.arguments.map((name) => `const ${name} = ${literal(x[name], '')}`)
+export function typescriptOf(form: Form, x: Arguments): string {
+  const values = form.arguments.map((name) => `const ${name} = ${literal(x[name], '')}`)
   return [
-    `import { ${block.call} } from '@ohmward/${block.id}'`,
+    `import { ${form.call} } from '@ohmward/${form.id}'`,
     '',
     ...values,
     '',
-    `const assessment = ${block.call}(${block.arguments.join(', ')})`,
+    `const assessment = ${form.call}(${form.arguments.join(', ')})`,
     'console.log(assessment.verdict)',
     'console.log(assessment.summary)',
     '',

@@ -1,12 +1,12 @@
 import type { Assessment } from '@ohmward/budget'
-import { InputError } from '@ohmward/quantity'
 import { computed, onMounted, onUnmounted, reactive, shallowRef, watch } from 'vue'
 import type { Template } from '../math/template.ts'
-import { argumentsOf, type Block, demoOf, type Sweep } from './block.ts'
+import { asker } from './asker.ts'
+import { argumentsOf, demoOf, type Form, type Sweep } from './block.ts'
 import { fromQuery, toQuery } from './link.ts'
 import { unitText } from './numbers.ts'
 import { fieldOf, problemsOf } from './read.ts'
-import { simulator } from './simulate.ts'
+import type { Reply } from './worker.ts'
 
 /** What a worked page is given at build, so that it stands complete before any script runs. */
 export interface Worked {
@@ -21,79 +21,79 @@ export interface Worked {
 }
 
 /**
- * The live state of a worked page. Each keystroke checks at once, without simulation; that comes from a worker. While
- * a field can't be read, the last good answer stays, and `old` says so.
+ * The live state of a worked page. Each change is checked at once in a worker, without simulation; that follows when
+ * the reader rests. While a field can't be read, the last good answer stays, and `old` says so.
  */
-export function useWork(block: Block, built: Worked) {
-  const demo = demoOf(block)
+export function useWork(form: Form, built: Worked) {
+  const demo = demoOf(form)
   const texts = reactive<Record<string, string>>({ ...demo })
   const problems = shallowRef<Record<string, string>>({})
   const assessment = shallowRef(built.assessment)
   const sweep = shallowRef(built.sweep)
-  const good = shallowRef(argumentsOf(block, demo))
+  /** The arguments that the shown answer belongs to, and those that were asked about last. */
+  const good = shallowRef(argumentsOf(form, demo))
+  let asked = good.value
   const ready = shallowRef(false)
   const waiting = shallowRef(false)
   const failure = shallowRef('')
-  const query = computed(() => toQuery(texts, demo))
+  const query = computed(() => toQuery(form, texts))
 
-  let ask: ReturnType<typeof simulator> | undefined
+  let worker: ReturnType<typeof asker> | undefined
   let later: ReturnType<typeof setTimeout> | undefined
 
-  function answer() {
-    problems.value = problemsOf(block, texts)
-    if (Object.keys(problems.value).length > 0) return
-    const x = argumentsOf(block, texts)
-    try {
-      assessment.value = block.check(x, false)
-    } catch (error) {
-      if (!(error instanceof InputError)) throw error
-      problems.value = { [fieldOf(block, error) ?? '']: error.message }
-      return
+  function hear(reply: Reply) {
+    if (reply.assessment) {
+      assessment.value = reply.assessment
+      good.value = asked
+      waiting.value = Object.values(reply.assessment.budgets).every(({ simulation }) => simulation === undefined)
     }
-    good.value = x
+    if (reply.sweep) sweep.value = reply.sweep
+    if (reply.refused) {
+      const { field, message } = reply.refused
+      problems.value = { ...problems.value, [fieldOf(form, field) ?? '']: message }
+      worker?.drop()
+    }
+    failure.value = reply.failed ?? ''
+    if (reply.refused || reply.failed) waiting.value = false
+  }
+
+  function answer() {
+    problems.value = problemsOf(form, texts)
+    if (Object.keys(problems.value).length > 0) return worker?.drop()
+    asked = argumentsOf(form, texts)
     waiting.value = true
-    ask?.ask(x)
+    worker?.ask(asked)
+  }
+
+  function remember() {
+    clearTimeout(later)
+    later = setTimeout(() => {
+      history.replaceState(history.state, '', location.pathname + query.value + location.hash)
+    }, 300)
   }
 
   onMounted(() => {
-    ask = simulator(
-      block.id,
-      (reply) => {
-        if (reply.assessment) assessment.value = reply.assessment
-        if (reply.sweep) sweep.value = reply.sweep
-        waiting.value = false
-      },
-      (reason) => {
-        failure.value = reason
-        waiting.value = false
-      },
-    )
-    Object.assign(texts, fromQuery(location.search, demo))
+    worker = asker(form.id, hear)
+    Object.assign(texts, fromQuery(form, location.search))
     ready.value = true
     if (query.value !== '') answer()
     watch(texts, () => {
       answer()
-      clearTimeout(later)
-      later = setTimeout(
-        () => history.replaceState(history.state, '', location.pathname + query.value + location.hash),
-        300,
-      )
+      remember()
     })
   })
   onUnmounted(() => {
     clearTimeout(later)
-    ask?.stop()
+    worker?.stop()
   })
 
   return reactive({
-    block,
+    form,
     built,
-    demo,
     texts,
     problems,
     assessment,
     sweep,
-    /** The arguments that the shown answer belongs to. */
     good,
     ready,
     waiting,
@@ -103,7 +103,9 @@ export function useWork(block: Block, built: Worked) {
     /** What stands in a field of the shown answer's choice, with proper signs. */
     given: (id: string) =>
       unitText(String(id.split('.').reduce((here, step) => here?.[step], good.value as any) ?? '')),
-    outputs: computed(() => block.outputs(good.value, assessment.value)),
+    outputs: computed(() => form.outputs(good.value, assessment.value)),
+    /** Gets ready to answer, since the reader is about to type. */
+    warm: () => worker?.warm(),
     /** Puts several fields at once, as a preset does. */
     put: (more: Readonly<Record<string, string>>) => Object.assign(texts, more),
     reset: () => Object.assign(texts, demo),

@@ -1,16 +1,36 @@
-import type { Arguments, Block } from './block.ts'
+import type { Assessment } from '@ohmward/budget'
+import { InputError } from '@ohmward/quantity'
+import type { Arguments, Block, Sweep } from './block.ts'
 
-/** What the page asks: the whole check with simulation, and the sweep. */
+/** What the page asks: a check at once, without simulation, or the whole answer. */
 export interface Question {
   readonly id: number
   readonly block: string
   readonly x: Arguments
+  readonly whole: boolean
 }
 
-const blocks = import.meta.glob<{ block: Block }>('../../blocks/*.ts')
+/** What comes back, in one or two pieces. */
+export interface Reply {
+  readonly id: number
+  readonly assessment?: Assessment
+  readonly sweep?: Sweep
+  /** A field that isn't allowed, and why. */
+  readonly refused?: { readonly field: string; readonly message: string }
+  /** A mistake of the library. */
+  readonly failed?: string
+}
 
-self.onmessage = async ({ data: { id, block: name, x } }: MessageEvent<Question>) => {
-  const { block } = await blocks[`../../blocks/${name}.ts`]!()
-  self.postMessage({ id, assessment: block.check(x, true) })
-  if (block.sweep) self.postMessage({ id, sweep: block.sweep(x) })
+const blocks = import.meta.glob<{ block: Block }>(['../../blocks/*.ts', '!../../blocks/*-*.ts'])
+const say = (reply: Reply) => self.postMessage(reply)
+
+self.onmessage = async ({ data: { id, block: name, x, whole } }: MessageEvent<Question>) => {
+  try {
+    const { block } = await blocks[`../../blocks/${name}.ts`]!()
+    say({ id, assessment: block.check(x, whole) })
+    if (whole && block.sweep) say({ id, sweep: block.sweep(x) })
+  } catch (error) {
+    if (error instanceof InputError) say({ id, refused: { field: error.field, message: error.message } })
+    else say({ id, failed: String(error) })
+  }
 }

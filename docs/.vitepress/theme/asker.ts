@@ -1,0 +1,63 @@
+import type { Arguments } from './block.ts'
+import type { Question, Reply } from './worker.ts'
+
+/** How long the reader must rest before a simulation is worth its while, in milliseconds. */
+const rest = 60
+
+/**
+ * Two workers of the same kind. One checks each choice at once and stays warm; the other simulates the newest choice,
+ * and is ended and replaced when it is still busy with an old one.
+ */
+export function asker(block: string, hear: (reply: Reply) => void) {
+  let newest = 0
+  let quick: Worker | undefined
+  let slow: Worker | undefined
+  let busy = false
+  let later: ReturnType<typeof setTimeout> | undefined
+
+  const start = (done: () => void): Worker => {
+    const worker = new Worker(new URL('./worker.ts', import.meta.url), { type: 'module' })
+    worker.onmessage = ({ data }: MessageEvent<Reply>) => {
+      if (data.id !== newest) return
+      done()
+      hear(data)
+    }
+    worker.onerror = (event) => hear({ id: newest, failed: event.message || 'the worker could not be loaded' })
+    return worker
+  }
+
+  function simulate(question: Question) {
+    if (busy) {
+      slow?.terminate()
+      slow = undefined
+    }
+    busy = true
+    slow ??= start(() => {
+      busy = false
+    })
+    slow.postMessage({ ...question, whole: true })
+  }
+
+  return {
+    /** Loads the checking worker ahead of the first question. */
+    warm() {
+      quick ??= start(() => {})
+    },
+    ask(x: Arguments) {
+      const question = { id: ++newest, block, x, whole: false }
+      this.warm()
+      quick!.postMessage(question)
+      clearTimeout(later)
+      later = setTimeout(() => simulate(question), rest)
+    },
+    /** Takes the newest question back: it turned out to be none. */
+    drop() {
+      clearTimeout(later)
+    },
+    stop() {
+      clearTimeout(later)
+      quick?.terminate()
+      slow?.terminate()
+    },
+  }
+}
