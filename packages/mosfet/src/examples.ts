@@ -115,7 +115,7 @@ export const exampleDrives = {
   inverterFast: {
     kind: 'inverting transistor',
     gateResistor: '47 ohm ±1 %',
-    baseResistor: '2.2 kohm ±1 %',
+    baseResistor: '1 kohm ±1 %',
     basePullDown: '2.2 kohm ±1 %',
     highLevel: 2.3,
     pull: { at: 'gate', resistance: '1 kohm ±1 %' },

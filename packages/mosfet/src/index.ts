@@ -1,5 +1,6 @@
 export {
   type ColdValues,
+  type DriveValues,
   type EdgeValues,
   type GateValues,
   type HotValues,

@@ -63,7 +63,7 @@ describe('the level at the gate', () => {
     expect(high['V_GS']).toBeCloseTo((3.8 * 1000) / 1047, 10)
     expect(high['R_goff']).toBeCloseTo(1006, 10)
     // On: the transistor carries the pull-up's current too.
-    const I_C = 50 * ((2.3 - 0.7) / 2200 - 0.7 / 2200)
+    const I_C = 50 * ((2.3 - 0.7) / 1000 - 0.7 / 2200)
     expect(high['I_lim']).toBeCloseTo(I_C - 4 / 1000, 12)
   })
 

@@ -4,6 +4,8 @@ import type { SwitchInputs, Topology } from '../topology.js'
 import { chosenFor, formulasOf } from './formulas-of.js'
 import {
   balanceOf,
+  type DriveValues,
+  driveStage,
   type EdgeValues,
   edgeStage,
   type GateValues,
@@ -14,10 +16,10 @@ import {
   limitStage,
 } from './stages.js'
 
-export type { EdgeValues, GateValues, HotValues, LimitValues } from './stages.js'
+export type { DriveValues, EdgeValues, GateValues, HotValues, LimitValues } from './stages.js'
 
 /** What the chain computes before any junction temperature is known. */
-export type ColdValues = GateValues & EdgeValues & LimitValues
+export type ColdValues = GateValues & DriveValues & EdgeValues & LimitValues
 
 /** A switch: its formulas in the order of calculation, and its chain from source, load and parts to temperature. */
 export interface Switch {
@@ -25,11 +27,13 @@ export interface Switch {
   readonly formulas: readonly AnyFormula[]
   /** From the source to the gate. */
   gate(x: SwitchInputs): GateValues
+  /** What charges and discharges the gate. */
+  drive(x: SwitchInputs): DriveValues
   /** The edges, and what they cost. */
   edges(x: SwitchInputs): EdgeValues
   /** The heat with the junction at its limit. */
   limit(x: SwitchInputs): LimitValues
-  /** All three. */
+  /** All four. */
   cold(x: SwitchInputs): ColdValues
   /** Everything at a junction temperature in °C; `T_j` in it is what that temperature's loss makes of it. */
   hot(x: SwitchInputs, cold: ColdValues, celsius: number): HotValues
@@ -43,25 +47,29 @@ export interface Switch {
 export function switchOf(topology: Topology): Switch {
   const chosen = chosenFor(topology)
   const gate = (x: SwitchInputs) => gateStage(x, chosen)
+  const drive = (x: SwitchInputs) => driveStage(x, gate(x), chosen)
+  const edgesOf = (x: SwitchInputs, atGate: GateValues) => edgeStage(x, atGate, driveStage(x, atGate, chosen), chosen)
   const limit = (x: SwitchInputs): LimitValues => {
-    const values = gate(x)
-    return limitStage(x, values.V_GS, edgeStage(x, values, chosen).P_sw, topology, chosen)
+    const atGate = gate(x)
+    return limitStage(x, atGate.V_GS, edgesOf(x, atGate).P_sw, topology, chosen)
   }
   const cold = (x: SwitchInputs): ColdValues => {
     const atGate = gate(x)
-    const atEdges = edgeStage(x, atGate, chosen)
-    return { ...atGate, ...atEdges, ...limitStage(x, atGate.V_GS, atEdges.P_sw, topology, chosen) }
+    const atDrive = driveStage(x, atGate, chosen)
+    const atEdges = edgeStage(x, atGate, atDrive, chosen)
+    return { ...atGate, ...atDrive, ...atEdges, ...limitStage(x, atGate.V_GS, atEdges.P_sw, topology, chosen) }
   }
   const balance = (x: SwitchInputs) => {
     const atGate = gate(x)
-    const { P_sw } = edgeStage(x, atGate, chosen)
+    const { P_sw } = edgesOf(x, atGate)
     return balanceOf(x, limitStage(x, atGate.V_GS, P_sw, topology, chosen).R_on, P_sw, topology)
   }
   return {
     topology,
     formulas: formulasOf(chosen),
     gate,
-    edges: (x) => edgeStage(x, gate(x), chosen),
+    drive,
+    edges: (x) => edgesOf(x, gate(x)),
     limit,
     cold,
     hot: (x, { R_on, P_sw }, celsius) => hotStage(x, R_on, P_sw, celsius, topology, chosen),

@@ -6,6 +6,8 @@ import type { Chosen } from './formulas-of.js'
 
 /** From the source to the gate: what arrives there when switched on. */
 export type GateValues = ReturnType<typeof gateStage>
+/** What charges and discharges the gate. */
+export type DriveValues = ReturnType<typeof driveStage>
 /** The edges, and what they cost. */
 export type EdgeValues = ReturnType<typeof edgeStage>
 /** The heat with the junction at its limit. */
@@ -25,19 +27,23 @@ export function gateStage(x: SwitchInputs, c: Chosen) {
   return { I_max, V_rail, V_sup, V_drv, R_ser, V_G, V_lift, V_GS, V_GShigh: c.V_GShigh(x) }
 }
 
-export function edgeStage(x: SwitchInputs, { I_max, R_ser, V_G, V_GS, V_GShigh }: GateValues, c: Chosen) {
-  const { V_oc, V_pl, V_min, n, L_w, R_p, R_gi } = x
+export function driveStage(x: SwitchInputs, { R_ser, V_GShigh }: GateValues, c: Chosen) {
+  const { R_p, R_gi, n, I_min } = x
+  const R_gon = c.R_gon({ R_ser, R_p, R_gi, n })
+  const I_C = c.I_C === undefined ? 0 : c.I_C(x)
+  const I_lim = c.I_lim === undefined ? 0 : c.I_lim({ I_C, V_GShigh, R_p, I_min })
+  return { R_gon, I_C, I_lim, V_off: c.V_off === undefined ? x.V_off : c.V_off(x), R_goff: c.R_goff(x) }
+}
+
+export function edgeStage(x: SwitchInputs, { I_max, V_G, V_GS }: GateValues, drive: DriveValues, c: Chosen) {
+  const { V_oc, V_pl, V_min, n, L_w } = x
+  const { R_gon, I_lim, V_off, R_goff } = drive
   const Q_gs2 = f.chargeToPlateau(x)
   const Q_sw = f.switchingCharge({ Q_gs2, Q_gd: x.Q_gd })
   const V_over = f.driveOverPlateau({ V_GS, V_pl, V_min })
-  const R_gon = c.R_gon({ R_ser, R_p, R_gi, n })
-  const I_C = c.I_C === undefined ? 0 : c.I_C(x)
-  const I_lim = c.I_lim === undefined ? 0 : c.I_lim({ I_C, V_GShigh, R_p, I_min: x.I_min })
   const I_gon = c.I_gon({ V_over, R_gon, I_lim })
   const t_r = f.riseTime({ n, Q_sw, I_gon })
-  const V_off = c.V_off === undefined ? x.V_off : c.V_off(x)
   const V_under = f.pullBelowPlateau({ V_pl, V_off, V_min })
-  const R_goff = c.R_goff(x)
   const I_goff = c.I_goff({ V_under, R_goff, I_lim })
   const t_f = f.fallTime({ n, Q_sw, I_goff })
   const f_edge = f.edgeFrequency(x)
@@ -50,14 +56,9 @@ export function edgeStage(x: SwitchInputs, { I_max, R_ser, V_G, V_GS, V_GShigh }
     Q_gs2,
     Q_sw,
     V_over,
-    R_gon,
-    I_C,
-    I_lim,
     I_gon,
     t_r,
-    V_off,
     V_under,
-    R_goff,
     I_goff,
     t_f,
     f_edge,

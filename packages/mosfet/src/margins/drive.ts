@@ -3,7 +3,7 @@ import type { MarginContext, MosfetMargin } from './spec.js'
 
 /** What the drive itself must bear: its current, its pull-up's power, its transistor's saturation. */
 export function driveMargins({ read: { transistor, drive, frequency }, circuit }: MarginContext): MosfetMargin[] {
-  const { gate, edges } = circuit
+  const { gate } = circuit
   const { spreads } = drive
   const margins: MosfetMargin[] = []
   if (drive.kind !== 'inverting transistor') {
@@ -42,7 +42,7 @@ export function driveMargins({ read: { transistor, drive, frequency }, circuit }
         name: 'collector current of the drive, above that of the pull-up',
         unit: 'A',
         sense: 'at least',
-        value: (x) => edges(x).I_C,
+        value: (x) => circuit.drive(x).I_C,
         limit: (x) => pullCurrent({ V_GShigh: gate(x).V_GShigh, R_p: x.R_p }),
         reads: ['I_C', 'V_GShigh', 'R_p'],
         remedies: ['a smaller base resistor', 'a larger pull-up'],
@@ -56,7 +56,7 @@ export function driveMargins({ read: { transistor, drive, frequency }, circuit }
       name: 'time constant of the gate, a hundredth of the period',
       unit: 's',
       sense: 'at most',
-      value: (x) => gateTimeConstant({ R_gon: edges(x).R_gon, n: x.n, C_iss: x.C_iss }),
+      value: (x) => gateTimeConstant({ R_gon: circuit.drive(x).R_gon, n: x.n, C_iss: x.C_iss }),
       limit: 0.01 / frequency,
       reads: ['R_gon', 'n', 'C_iss'],
       remedies: ['a lower frequency', 'a smaller gate resistor', 'a driver'],

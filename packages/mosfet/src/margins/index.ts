@@ -1,4 +1,5 @@
 import { type DecisionRule, type Margin, marginOf } from '@ohmward/budget'
+import type { Spread } from '@ohmward/quantity'
 import { inputsBehind, type Switch } from '../chain/index.js'
 import { conditions, type MosfetInputSet, onlyThese, row } from '../inputs.js'
 import { driveMargins } from './drive.js'
@@ -35,5 +36,18 @@ export function heldMargin(
 ): Margin {
   const behind = inputsBehind(circuit, reads)
   const over = conditions.filter((name) => behind.has(name))
-  return marginOf(spec, { inputs: onlyThese(inputs, behind), row, conditions: over, ...rule })
+  const held = onlyThese(inputs, behind)
+  if (!behind.has('I_lim')) return marginOf(spec, { inputs: held, row, conditions: over, ...rule })
+  // Where a transistor's gain may limit an edge, two regimes meet: no screening by single inputs, but each end in full.
+  const { lower, upper } = inputs.V_oc as Spread
+  const at = (V_oc: number): Margin => {
+    const margin = marginOf(spec, {
+      inputs: { ...held, V_oc },
+      row,
+      conditions: over.filter((name) => name !== 'V_oc'),
+      ...rule,
+    })
+    return { ...margin, at: { V_oc, ...margin.at } }
+  }
+  return [lower, (lower + upper) / 2, upper].map(at).reduce((a, b) => (b.slack < a.slack ? b : a))
 }

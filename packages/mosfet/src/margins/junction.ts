@@ -9,7 +9,7 @@ import {
 } from '@ohmward/budget'
 import type { Input, Spread } from '@ohmward/quantity'
 import { inputsBehind, type Switch, switchOf } from '../chain/index.js'
-import { conditions, type MosfetInputSet, type MosfetInputs, type MosfetSymbol, onlyThese, row } from '../inputs.js'
+import { type MosfetInputSet, type MosfetInputs, type MosfetSymbol, onlyThese, row } from '../inputs.js'
 import type { Topology } from '../topology.js'
 
 /** The hottest case: its margin, the circuit with the line of on-resistance that holds there, and its inputs. */
@@ -17,8 +17,6 @@ export interface HottestCase {
   readonly margin: Margin
   readonly circuit: Switch
   readonly station: Station<MosfetSymbol>
-  /** Source voltages that may be the hottest: the ends, and the upper ends of the lines of on-resistance. */
-  readonly voltages: readonly number[]
 }
 
 const text: MarginText = {
@@ -42,16 +40,17 @@ const text: MarginText = {
  *
  * On-resistance steps down where the gate voltage reaches the next guaranteed line, so the hottest source voltage may
  * lie just below such a step. Each line is therefore held up to the highest voltage at which some board, by its
- * tolerances, still stands on it.
+ * tolerances, still stands on it. Ambient and duty stand at their upper ends: the loss at the limit never falls with
+ * either, a range that ends at a duty of 1 being held just below it.
  */
 export function hottestCase(topology: Topology, inputs: MosfetInputSet, rule: DecisionRule): HottestCase {
-  const cases = linesOf(topology, inputs).map(({ circuit, inputs: here, end }) => {
+  const cases = linesOf(topology, inputs).map(({ circuit, inputs: here }) => {
     const station = worstStation(
-      { inputs: here, row, conditions },
+      { inputs: here, row, conditions: ['V_oc'] },
       (x) => circuit.limit(x).T_spare,
       (lower) => -lower,
     )
-    return { station, circuit, end }
+    return { station, circuit }
   })
   const { station, circuit } = cases.reduce((a, b) => (b.station.extremes.lower < a.station.extremes.lower ? b : a))
   const value = (x: MosfetInputs) => x.T_lim - circuit.limit(x).T_spare
@@ -59,16 +58,19 @@ export function hottestCase(topology: Topology, inputs: MosfetInputSet, rule: De
     { ...text, value, limit: (x) => x.T_lim },
     { inputs: station.inputs, row, conditions: [], ...rule },
   )
-  const voltages = [(inputs.V_oc as Spread).lower, ...cases.map(({ end }) => end)]
-  return { margin: { ...margin, at: { ...station.at, ...margin.at } }, circuit, station, voltages }
+  return {
+    margin: { ...margin, at: { ...station.at, T_a: upper(inputs.T_a), D: upper(inputs.D), ...margin.at } },
+    circuit,
+    station,
+  }
 }
 
 interface LineRange {
   readonly circuit: Switch
   readonly inputs: MosfetInputSet
-  /** Highest source voltage at which a board may stand on the line. */
-  readonly end: number
 }
+
+const upper = (input: Input): number => (typeof input === 'number' ? input : (input as Spread).upper)
 
 /** The guaranteed lines that some board stands on at some source voltage, each with the voltages up to which. */
 function linesOf(topology: Topology, inputs: MosfetInputSet): LineRange[] {
@@ -92,22 +94,28 @@ function linesOf(topology: Topology, inputs: MosfetInputSet): LineRange[] {
       upper: end,
       ...(end === open.lower && { distribution: { kind: 'exact' } }),
     }
-    const here = onlyThese({ ...inputs, V_oc }, inputsBehind(circuit, ['T_spare']))
-    found.push({ circuit, inputs: here, end })
+    const held = { ...inputs, V_oc, T_a: upper(inputs.T_a), D: upper(inputs.D) }
+    const here = onlyThese(held, inputsBehind(circuit, ['T_spare']))
+    found.push({ circuit, inputs: here })
   })
   return found
 }
 
-/** The upper side of where a rising function passes 0: false position, halved now and then, kept in its bracket. */
+/**
+ * Just above where a rising function passes 0, to a part in 10^9. The gate voltage is nearly straight in the source
+ * voltage, so the first guess mostly is the answer; halving keeps it safe.
+ */
 function crossing(f: (x: number) => number, from: number, to: number): number {
   let [a, b] = [from, to]
   let [y, z] = [f(a), f(b)]
-  for (let i = 0; i < 40 && b - a > 1e-9 * b; i++) {
-    const straight = a - (y * (b - a)) / (z - y)
-    const c = i % 3 === 2 ? (a + b) / 2 : Math.min(Math.max(straight, a + 1e-10 * b), b - 1e-10 * b)
+  const hair = 1e-9 * to
+  for (let i = 0; i < 60 && b - a > hair; i++) {
+    const straight = a - (y * (b - a)) / (z - y) + hair / 2
+    const c = i % 3 === 2 ? (a + b) / 2 : Math.min(Math.max(straight, a + hair / 4), b - hair / 4)
     const w = f(c)
     if (w < 0) [a, y] = [c, w]
     else [b, z] = [c, w]
+    if (w >= 0 && w <= hair) return c
   }
   return b
 }

@@ -18,7 +18,7 @@ export function offMargins(context: MarginContext, hotCelsius: number): MosfetMa
       name: 'gate level, switched off, below the smallest threshold hot',
       unit: 'V',
       sense: 'at most',
-      value: (x) => circuit.edges(x).V_off + (leaks ? f.leakageLevel({ I_leak: x.I_leak, R_p: holding(x) }) : 0),
+      value: (x) => circuit.drive(x).V_off + (leaks ? f.leakageLevel({ I_leak: x.I_leak, R_p: holding(x) }) : 0),
       limit: thresholdAt(hotCelsius),
       reads: ['V_off', ...(leaks ? ['I_leak', 'R_p', 'R_g'] : []), ...thresholdReads],
       remedies: ['a drive that reaches the source', 'a transistor with a larger threshold', 'a smaller pull-up'],
