@@ -75,6 +75,10 @@ describe('pitfalls of integers', () => {
     const code_max = fullScaleCode({ N_bits: 10 })
     const slack = (M_avg: number, W_bits: number) => wordSlack({ W_bits, acc_max: largestSum({ M_avg, code_max }) })
     expect([slack(64, 16), slack(65, 16) < 0, slack(32, 15), slack(33, 15) < 0]).toEqual([63, true, 31, true])
+    // The sum itself must fit the word, whatever is made of it: a multiplier of 0 does not hide that.
+    const amperes: LinearTarget = { kind: 'linear', line: [0.016 / 65, 0] }
+    expect(scaleLinear(amperes, { codes: 65 * 1023, word: 16 }).kind).toBe('impossible')
+    expect(prove(integers({ word: 16, codes: 65 * 1023, multiplier: 0 }), amperes).fits).toBe(false)
   })
 
   it('F05 quotient near zero: below ten counts there is no reading, and code 0 divides by nothing', () => {

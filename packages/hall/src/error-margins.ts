@@ -30,7 +30,7 @@ export function currentError(
   rule: DecisionRule,
   simulate: Simulate,
 ): Judged {
-  const { row, conditions, result, groups } = plan
+  const { row, fill, conditions, result, groups } = plan
   const inputs = plan.inputs(at) as Record<string, Input>
   const station = furthestStation({ inputs, row, conditions }, result, at)
   const budget = budgetOf({
@@ -40,6 +40,7 @@ export function currentError(
     inputs: station.inputs,
     model: result,
     row,
+    fill,
     groups,
     extremes: station.extremes,
     simulation: simulate && { ...simulate, limits: { lower: at - allowed, upper: at + allowed } },

@@ -1,5 +1,5 @@
 import { absoluteReference } from '@ohmward/adc'
-import type { AnyFormula, EngineOptions, Row } from '@ohmward/budget'
+import type { AnyFormula, EngineOptions, Fill, Row } from '@ohmward/budget'
 import { chainOf } from './chain.js'
 import type { ReadChoice } from './choice.js'
 import * as f from './formulas/index.js'
@@ -22,6 +22,8 @@ export interface Plan {
   readonly groups: NonNullable<EngineOptions<string>['groups']>
   /** Fills the places of work from row `i`; the models take what it returns. */
   readonly row: Row<string>
+  /** The result in many rows: a loop of the block's own, for simulation. */
+  readonly fill: Fill<string>
   /** What the firmware shows in amperes: indicated, less the zero reading where there is one. */
   readonly result: (x: Place) => number
   /** The reading of interest followed, every value by symbol. */
@@ -60,6 +62,16 @@ export function planOf(choice: ReadChoice): Plan {
     }
     return now as unknown as Place
   }
+  const result = () => {
+    const I_ind = chain.follow(now)
+    return kind === 'none' ? I_ind : f.zeroedCurrent({ I_ind, I_z: chain.follow(zero) })
+  }
+  const fill: Fill<string> = (c, out, n) => {
+    for (let i = 0; i < n; i++) {
+      row(c, i)
+      out[i] = result()
+    }
+  }
   const tripAt = (I_set: number) => {
     const I_z = kind === 'none' ? 0 : chain.follow(zero)
     const D_x = now.D_x
@@ -80,13 +92,8 @@ export function planOf(choice: ReadChoice): Plan {
       inputs: words.map((word) => groupSymbols[word]),
     })),
     row: row as unknown as Row<string>,
-    result:
-      kind === 'none'
-        ? () => chain.follow(now)
-        : () => {
-            const I_ind = chain.follow(now)
-            return f.zeroedCurrent({ I_ind, I_z: chain.follow(zero) })
-          },
+    fill,
+    result,
     reading: () => {
       chain.follow(now)
       return now as unknown as Place

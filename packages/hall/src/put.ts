@@ -24,6 +24,7 @@ export function putParts(y: Workspace, c: Any, i: number): void {
   y.R_filt = c.R_filt![i]!
   y.C_f = c.C_f![i]!
   y.t_set = c.t_set![i]!
+  y.tau_s = c.tau_s![i]!
   y.V_lk = c.V_lk![i]!
   y.N_bits = c.N_bits![i]!
   y.h_code = c.h_code![i]!

@@ -12,6 +12,7 @@ import {
 import { checkHall, type HallAssessment } from './check.js'
 import { type HallChoice, type ReadChoice, readChoice } from './choice.js'
 import { exampleSensors } from './examples.js'
+import * as f from './formulas/index.js'
 import { plainMargins } from './margins.js'
 import { planOf } from './plan.js'
 import type { Sensor } from './sensor.js'
@@ -166,6 +167,9 @@ function wordsOf({ id, name, verdict, slack, unit, reason }: Margin): { margin: 
   return { margin: id, reason: `${name}: ${why}` }
 }
 
+/** No larger capacitor is put before a converter. */
+const largest = 100e-6
+
 /** Filters from the lowest corner that the reading allows upwards, each with 1, 4, 16 and 64 samples. */
 function* candidates(search: Search, sensor: Sensor, reading: 'on-window' | 'averaged'): Generator<HallChoice> {
   const { base, edge } = search
@@ -191,12 +195,14 @@ function filters({ series, edge }: Search, probe: ReadChoice): [number, number][
     const allowed = Math.min(...errors.map((one) => one.allowed))
     const tau = Math.max(Math.abs(current.to), Math.abs(current.from)) / (8 * pwm.frequency * allowed)
     return [2, 5, 12].flatMap((times) =>
-      [1e3, 1e4].map((R): [number, number] => [R, preferredAtLeast((tau * times) / R, series)]),
+      [1e3, 1e4].map((R): [number, number] => [R, Math.min(preferredAtLeast((tau * times) / R, series), largest)]),
     )
   }
   const t_on = pwm ? pwm.duty.from / pwm.frequency : 1e-2
-  const spare = t_on - edge - 0.35 / sensor.bandwidth.lower - spreads.t_acq.upper - spreads.t_conv.upper
-  const tau = Math.max(spare, 1e-9) / ((bits + 1) * Math.LN2 * 1.12)
+  const spare = t_on - edge - spreads.t_acq.upper - spreads.t_conv.upper
+  const tau_s = f.sensorTime({ BW_s: sensor.bandwidth.lower })
+  // Resistor and capacitor may be 11.1 % high together.
+  const tau = Math.max(spare / ((bits + 1) * Math.LN2) - tau_s, 1e-8) / 1.12
   const steps = [1, 0.3, 0.1, 0.03, 0.01]
   return [1e3, 330].flatMap((R) =>
     steps

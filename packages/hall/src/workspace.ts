@@ -27,6 +27,7 @@ export interface Workspace {
   R_filt: number
   C_f: number
   t_set: number
+  tau_s: number
   V_rip: number
   V_lk: number
   N_bits: number
@@ -94,6 +95,7 @@ export const workspace = (): Workspace => ({
   R_filt: NaN,
   C_f: NaN,
   t_set: NaN,
+  tau_s: NaN,
   V_rip: NaN,
   V_lk: NaN,
   N_bits: NaN,

@@ -48,14 +48,14 @@ export function execute(x: Integers, code: number): number {
 }
 
 /**
- * The largest value of any sub-expression over all codes, each read from left to right. Every one is monotonic in the
- * code, so the ends decide.
+ * The largest value of any sub-expression over all codes, each read from left to right, the code itself in its word
+ * among them. Every one is monotonic in the code, so the ends decide.
  */
 export function highestIntermediate(x: Integers): number {
-  if (x.kind === 'linear') return lineHighest([x.multiplier, x.add], 0, x.codes)
+  if (x.kind === 'linear') return Math.max(x.codes, lineHighest([x.multiplier, x.add], 0, x.codes))
   const { from, to } = x
   const sums = [from, to].map((code) => at(x.numerator, code) + Math.floor(at(x.denominator, code) / 2))
-  return Math.max(lineHighest(x.numerator, from, to), lineHighest(x.denominator, from, to), ...sums)
+  return Math.max(x.codes, lineHighest(x.numerator, from, to), lineHighest(x.denominator, from, to), ...sums)
 }
 
 /** The smallest value of any unsigned sub-expression: below 0 it would wrap. A denominator must be 1 or more. */

@@ -24,26 +24,30 @@ export const filterCorner = /*#__PURE__*/ formula({
   source: 'one pole',
 })
 
-/** Rise time of the sensor itself. Pitfall E08. */
-export const sensorRise = /*#__PURE__*/ formula({
-  symbol: 't_rise',
-  quantity: 'rise time of the sensor',
+/** Time constant of the sensor itself, taken as one pole at its bandwidth. */
+export const sensorTime = /*#__PURE__*/ formula({
+  symbol: 'tau_s',
+  quantity: 'time constant of the sensor',
   unit: 's',
   inputs: { BW_s: ['Hz', 100, 1e8] },
-  expression: '0.35 / BW_s',
-  compute: ({ BW_s }) => 0.35 / BW_s,
-  source: 'rise time of one pole, ln 9 / (2 pi) = 0.35',
+  expression: '1 / (2 * pi * BW_s)',
+  compute: ({ BW_s }) => 1 / (2 * Math.PI * BW_s),
+  source: 'one pole',
 })
 
-/** What the filter still misses of the step at the sampling instant. */
+/**
+ * What sensor and filter together still miss of the step at the sampling instant, `t_set` after it. The two time
+ * constants must differ. Pitfall E08.
+ */
 export const unsettledShare = /*#__PURE__*/ formula({
   symbol: 's_f',
   quantity: 'unsettled share of the step',
   unit: '1',
-  inputs: { t_set: ['s', 1e-6, 1e-2], tau_f: ['s', 1e-6, 1e-2] },
-  expression: 'exp(-t_set / tau_f)',
-  compute: ({ t_set, tau_f }) => Math.exp(-t_set / tau_f),
-  source: pole,
+  inputs: { tau_f: ['s', 1e-5, 1e-2], t_set: ['s', 1e-6, 1e-2], tau_s: ['s', 1e-8, 1e-6] },
+  expression: '(tau_f * exp(-t_set / tau_f) - tau_s * exp(-t_set / tau_s)) / (tau_f - tau_s)',
+  compute: ({ tau_f, t_set, tau_s }) =>
+    (tau_f * Math.exp(-t_set / tau_f) - tau_s * Math.exp(-t_set / tau_s)) / (tau_f - tau_s),
+  source: 'step response of two poles in series',
 })
 
 /** Filtered output when the sample is taken inside the on-window. */

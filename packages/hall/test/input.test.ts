@@ -1,0 +1,113 @@
+import { InputError } from '@ohmward/quantity'
+import { describe, expect, it } from 'vitest'
+import { refusalOf } from '../../quantity/test/refuse.js'
+import { checkHall, exampleSensors, type HallChoice, hallOverCurrent, hallPeriod } from '../src/index.js'
+import { cell, checked, knife } from './design.js'
+
+const refused = (more: object, conditions: object = cell) =>
+  refusalOf(() =>
+    checkHall({ ...knife, ...more } as unknown as HallChoice, conditions as typeof cell, { simulation: false }),
+  )
+const sensor = (more: object) => ({ sensor: { ...exampleSensors.wideSupplyOneWay, ...more } })
+const pwm = (more: object) => ({ pwm: { frequency: '1 kHz', duty: { from: 0.1, to: 0.9 }, ...more } })
+
+describe('bad input', () => {
+  it.each<[string, object, string?]>([
+    ['choice', { unknown: 1 }, 'Unknown: unknown'],
+    ['sensor', { sensor: {} }, 'Missing: output'],
+    ['sensor', sensor({ sensitivity: undefined }), 'Missing: sensitivity'],
+    ['sensor.output', sensor({ output: 'digital' })],
+    ['sensor.sensitivity', sensor({ sensitivity: 0 })],
+    ['sensor.sensitivity', sensor({ sensitivity: Number.NaN })],
+    ['sensor.zeroError', sensor({ zeroError: Number.POSITIVE_INFINITY })],
+    ['sensor.bandwidth', sensor({ bandwidth: '-1 kHz' })],
+    ['sensor.correlated', sensor({ correlated: [['bandwidth']] })],
+    ['sensor.correlated', sensor({ correlated: [['zeroError', 'zeroError']] })],
+    ['sensor.correlated', sensor({ correlated: 'zeroError' })],
+    ['sensorSupply', { sensorSupply: '5 A' }],
+    ['sensorSupply', { sensorSupply: 0 }],
+    ['converter.bits', { converter: { ...knife.converter, bits: 64 } }],
+    ['current.from', { current: { from: 6, to: 1 } }],
+    ['current.to', { current: { from: 0, to: 0 } }],
+    ['errors', { errors: [] }],
+    ['errors', { errors: '5 %' }],
+    ['errors[0].at', { errors: [{ at: '7 A', allowed: '5 %' }] }],
+    ['errors[0].allowed', { errors: [{ at: '1 A', allowed: '120 %' }] }],
+    ['errors[0].allowed', { errors: [{ at: 0, allowed: '5 %' }] }],
+    ['errors[1]', { errors: [{ at: 1, allowed: '5 %' }, { at: 2 }] }],
+    ['resolution', { resolution: 0 }],
+    ['peakCurrent', { peakCurrent: '-1 A' }],
+    ['reading', { reading: 'peak' }],
+    ['pwm.duty.from', pwm({ duty: { from: 0, to: 0.5 } })],
+    ['pwm.duty.to', pwm({ duty: { from: 0.1, to: 1.1 } })],
+    ['pwm.frequency', pwm({ frequency: 0 })],
+    ['wait', { wait: 0 }],
+    ['filter.capacitance', { filter: { capacitance: 0 } }],
+    ['divider', { divider: { top: '1 kohm' } }, 'Missing: bottom'],
+    ['timing.samples', { timing: { samples: 2.5 } }],
+    ['timing.samplesPerWindow', { timing: { samples: 4, samplesPerWindow: 3 } }],
+    ['calibration.kind', { calibration: { kind: 'span' } }],
+    ['calibration.kind', { calibration: 'zero' }],
+    ['calibration', { calibration: { kind: 'zero each time', rail: '3 V' } }],
+    ['calibration.samples', { calibration: { kind: 'zero', samples: 0 } }],
+    ['calibration.rail', { calibration: { kind: 'zero', rail: '3 A' } }],
+    ['calibration.atCelsius', { calibration: { kind: 'zero', atCelsius: 400 } }],
+    ['calibration.residual', { calibration: { kind: 'zero', residual: '1 V' } }],
+    ['power', { power: 'yes' }],
+    ['divideFrom', { divideFrom: 0 }],
+    ['otherTasks', { otherTasks: {} }],
+    ['tasks[1].window', { otherTasks: [{ name: 'x', window: 'both' }] }],
+    ['leastUse', { leastUse: 2 }],
+    ['trip', { trip: { normal: 1, withstand: 2 } }],
+    ['trip', { trip: { current: 1, code: 5, normal: 1, withstand: 2 } }],
+    ['trip.withstand', { trip: { current: 8, normal: 6, withstand: 6 } }],
+    ['trip.code', { trip: { code: 5000, normal: 1, withstand: 2 } }],
+    ['trip.code', { trip: { code: 5, normal: 1, withstand: 2 } }],
+  ])('%s', (field, more, hint) => {
+    const error = refused(more)
+    expect(error).toBeInstanceOf(InputError)
+    expect(error.field).toBe(field)
+    expect(error.allowed).not.toBe('')
+    if (hint) expect(error.message).toContain(hint)
+  })
+
+  it('a sensor whose span is empty: a zero beyond the highest output, or a rated supply outside the rated range', () => {
+    const high = refused(sensor({ zeroOutput: '3.2 V' }))
+    expect(high.field).toBe('sensor.zeroOutput')
+    expect(high.message).toContain('span is empty')
+    expect(high.message).toContain('3.15 V')
+    expect(refused(sensor({ lowOutput: '0.5 V' })).field).toBe('sensor.zeroOutput')
+    expect(refused(sensor({ supplyMinimum: '3.5 V' })).field).toBe('sensor.ratedSupply')
+    expect(refused(sensor({ supplyMaximum: '3.2 V' })).field).toBe('sensor.ratedSupply')
+  })
+
+  it('a window shorter than one acquisition', () => {
+    const error = refused(pwm({ frequency: '100 kHz', duty: { from: 0.01, to: 0.9 } }))
+    expect(error.field).toBe('pwm.duty.from')
+    expect(error.allowed).toBe('at least 0.2: a shorter window does not hold one acquisition')
+    // An averaging filter needs no window.
+    const averaged = { ...pwm({ frequency: '100 kHz', duty: { from: 0.01, to: 0.9 } }), reading: 'averaged' }
+    expect(checked(averaged as Partial<HallChoice>).block).toBe('hall')
+  })
+
+  it('conditions', () => {
+    expect(refused({}, { rail: { from: 4, to: 3 }, ambientCelsius: { from: 0, to: 1 } }).field).toBe('rail.from')
+    expect(refused({}, { rail: { from: 0, to: 3 }, ambientCelsius: { from: 0, to: 1 } }).field).toBe('rail.from')
+    expect(refused({}, { rail: { from: 3, to: 4 } }).field).toBe('conditions')
+  })
+
+  it('the pictures', () => {
+    expect(refusalOf(() => hallPeriod({ ...knife, pwm: undefined } as never, cell)).field).toBe('pwm')
+    expect(refusalOf(() => hallPeriod(knife, cell, 0)).field).toBe('duty')
+    expect(refusalOf(() => hallPeriod(knife, cell, 0.5, 1)).field).toBe('points')
+    expect(refusalOf(() => hallOverCurrent(knife, cell, ['1 V'])).field).toBe('currents[0]')
+  })
+})
+
+describe('numbers in strings and in SI', () => {
+  it('are the same', () => {
+    const words = checked({ errors: [{ at: '6000 mA', allowed: '360 mA' }], peakCurrent: '6 A', resolution: '360 mA' })
+    const bare = checked({ errors: [{ at: 6, allowed: 0.06 }], peakCurrent: 6, resolution: 0.36 })
+    expect(words.margins).toEqual(bare.margins)
+  })
+})
