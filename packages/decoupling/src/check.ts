@@ -21,6 +21,7 @@ import { type Plan, planOf } from './plan.js'
 import { capacitanceFor, type Remedy, remediesFor } from './remedies.js'
 import { remedyTexts } from './remedy-texts.js'
 import { rippleMargins } from './ripple.js'
+import { pwmStart } from './waveform/index.js'
 
 /** How a check is made. */
 export interface DecouplingOptions extends DecisionRule {
@@ -121,7 +122,7 @@ export function checkDecoupling(
 /** The start of PWM on the worst board: a loop with inductance may ring below its steady state. */
 function startMargin({ rail, read }: Plan, board: Board): Margin[] {
   const limit = railLimits(read).find(({ place }) => place === 'rail')
-  const { pwm } = rail(board)
+  const { pwm, circuit } = rail(board)
   if (!limit || !pwm) return []
   const text = {
     id: 'pwm-start',
@@ -131,7 +132,7 @@ function startMargin({ rail, read }: Plan, board: Board): Margin[] {
     remedies: remedyTexts.rail,
     catches: [],
   } as const
-  return [plainMargin(text, pwm.startLowest, limit.volts)]
+  return [plainMargin(text, pwmStart(circuit, board.load, pwm).lowest, limit.volts)]
 }
 
 function steadyOf(read: ReadDecoupling, board: Board): DecouplingAssessment['steady'] {

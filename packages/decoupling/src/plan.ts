@@ -2,7 +2,7 @@ import type { Row } from '@ohmward/budget'
 import { circuitOf, type RailAnswer, railOf } from './chain.js'
 import type { ReadDecoupling } from './choice.js'
 import { type Board, boardRow, conditionNames, type InputSet, inputsOf } from './inputs.js'
-import { type PlugIn, plugIn } from './waveform/index.js'
+import { type PlugIn, type PwmCurrents, plugIn, pwmCurrents } from './waveform/index.js'
 
 /** A choice made ready for the engines. */
 export interface Plan {
@@ -12,6 +12,8 @@ export interface Plan {
   readonly row: Row<string>
   /** The rail of a board; each board is followed once. */
   readonly rail: (board: Board) => RailAnswer
+  /** Currents of its steady PWM; undefined without PWM or steady state. */
+  readonly currents: (board: Board) => PwmCurrents | undefined
   /** What plugging in does on a board; once each. */
   readonly plugged: (board: Board) => PlugIn
 }
@@ -39,8 +41,20 @@ export function planOf(read: ReadDecoupling): Plan {
     return board
   }
   const rail = once((board: Board) => railOf(read, board))
+  const currents = once((board: Board) => {
+    const { circuit, pwm } = rail(board)
+    return { found: pwm ? pwmCurrents(circuit, pwm) : undefined }
+  })
   const plugged = once((board: Board) => plugIn(circuitOf(read, board)))
-  return { read, inputs, conditions: conditionNames, row: row as unknown as Row<string>, rail, plugged }
+  return {
+    read,
+    inputs,
+    conditions: conditionNames,
+    row: row as unknown as Row<string>,
+    rail,
+    currents: (board) => currents(board).found,
+    plugged,
+  }
 }
 
 /** Asks once for each board. */

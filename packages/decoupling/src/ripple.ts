@@ -6,9 +6,9 @@ import { remedyTexts } from './remedy-texts.js'
 
 const model = (value: (board: Board) => number) => value as unknown as (x: Readonly<Record<string, number>>) => number
 
-/** Ripple current of one part of kind k; all of the alternating current where the rail has no steady state. */
-export function rippleOf({ rail, read }: Plan, board: Board, k: number): number {
-  const rms = rail(board).pwm?.capacitorRms[k]
+/** Ripple current of one part of kind k; 0 without PWM. */
+export function rippleOf({ currents, read }: Plan, board: Board, k: number): number {
+  const rms = currents(board)?.capacitorRms[k]
   return rms === undefined ? 0 : rms / read.capacitors[k]!.count
 }
 

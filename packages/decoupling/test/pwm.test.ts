@@ -1,6 +1,14 @@
 import { describe, expect, it } from 'vitest'
 import { railInPwm, rippleCurrentLimit, rippleCurrentShared } from '../src/formulas/index.js'
-import { circuit, type Pwm, respondToPwm } from '../src/waveform/index.js'
+import {
+  type Circuit,
+  circuit,
+  type Load,
+  type Pwm,
+  pwmCurrents,
+  pwmStart,
+  respondToPwm,
+} from '../src/waveform/index.js'
 import { randomCase } from './random.js'
 import { Reference, uniform } from './reference.js'
 
@@ -8,10 +16,16 @@ const part = { capacitance: 1e-3, resistance: 0.03, inductance: 0 }
 const source = { voltage: 3.7, resistance: 0.1, inductance: 0 }
 const sharp = { rise: 0, fall: 0 }
 
+/** All there is to know of a steady state. */
+function everything(c: Circuit, load: Load, pwm: Pwm) {
+  const found = respondToPwm(c, load, pwm)!
+  return { ...found, ...pwmCurrents(c, found), start: pwmStart(c, load, found) }
+}
+
 describe('steady PWM', () => {
   it.each([20, 1000, 1e5])('of a current at %d Hz has the lowest point of the first-order formula', (frequency) => {
     for (const duty of [0.1, 0.5, 0.9]) {
-      const found = respondToPwm(
+      const found = everything(
         circuit(source, [part], 0),
         { kind: 'current', current: 5 },
         { frequency, duty, ...sharp },
@@ -21,13 +35,13 @@ describe('steady PWM', () => {
       expect(found.lowest.value).toBeCloseTo(formula, 10)
       expect(found.sourceMean).toBeCloseTo(5 * duty, 10)
       expect(found.mean).toBeCloseTo(3.7 - 0.1 * 5 * duty, 10)
-      expect(found.startLowest).toBeCloseTo(found.lowest.value, 3)
+      expect(found.start.lowest).toBeCloseTo(found.lowest.value, 3)
     }
   })
 
   it('shares the ripple current by resistance at high frequency, and leaves it to the cell at low', () => {
     const at = (frequency: number) =>
-      respondToPwm(circuit(source, [part], 0), { kind: 'current', current: 8 }, { frequency, duty: 0.5, ...sharp })!
+      everything(circuit(source, [part], 0), { kind: 'current', current: 8 }, { frequency, duty: 0.5, ...sharp })
     const I_alt = rippleCurrentLimit({ I_step: 8, D: 0.5 })
     expect(at(1e6).capacitorRms[0]).toBeCloseTo(rippleCurrentShared({ I_alt, R_s: 0.1, ESR: 0.03 }), 4)
     expect(at(1).capacitorRms[0]!).toBeLessThan(0.02 * I_alt)
@@ -40,7 +54,7 @@ describe('steady PWM', () => {
       const { source: feed, parts, idle, load } = randomCase(random)
       const frequency = 10 ** (3 + 2 * random())
       const pwm: Pwm = { frequency, duty: 0.2 + 0.6 * random(), rise: 0.05 / frequency, fall: 0.05 / frequency }
-      const found = respondToPwm(circuit(feed, parts, idle), load, pwm)!
+      const found = everything(circuit(feed, parts, idle), load, pwm)
       const rail = new Reference(feed, parts, idle)
       const on = pwm.duty / frequency
       const endOfRise = (current: number): number => {
@@ -73,7 +87,7 @@ describe('steady PWM', () => {
     for (let n = 0; n < 30; n++) {
       const { source: feed, parts, idle, load } = randomCase(random)
       const pwm: Pwm = { frequency: 5000, duty: 0.4, rise: 1e-5, fall: 1e-5 }
-      const found = respondToPwm(circuit(feed, parts, idle), load, pwm)!
+      const found = everything(circuit(feed, parts, idle), load, pwm)
       const lost = parts.reduce(
         (sum, p, k) => sum + p.resistance * found.capacitorRms[k]! ** 2,
         feed.resistance * found.sourceRms ** 2,
@@ -87,7 +101,11 @@ describe('steady PWM', () => {
     const at = (current: number) =>
       respondToPwm(circuit(weak, [part], 0), { kind: 'current', current }, { frequency: 1000, duty: 0.5, ...sharp })
     expect(at(1.2)).toBeNull()
-    const found = at(0.9)!
+    const found = everything(
+      circuit(weak, [part], 0),
+      { kind: 'current', current: 0.9 },
+      { frequency: 1000, duty: 0.5, ...sharp },
+    )
     expect(found.sourceMean).toBeCloseTo(0.45, 9)
   })
 

@@ -4,7 +4,15 @@ export { lowest } from './lowest.js'
 export type { Branch } from './network.js'
 export { branchCurrent, branchVoltage, loadCurrent, type Piece, sourceCurrent } from './piece.js'
 export { type PlugIn, plugIn } from './plug-in.js'
-export { type Pwm, type PwmResponse, respondToPwm } from './pwm.js'
+export {
+  type Pwm,
+  type PwmCurrents,
+  type PwmResponse,
+  type PwmStart,
+  pwmCurrents,
+  pwmStart,
+  respondToPwm,
+} from './pwm.js'
 export {
   type Extreme,
   extremeOf,

@@ -20,12 +20,19 @@ export interface Pwm {
 
 /** The rail in steady PWM. */
 export interface PwmResponse {
+  readonly pwm: Pwm
   /** One period, from the beginning of the rise. */
   readonly pieces: readonly Placed[]
+  /** State at the beginning of each period. */
+  readonly steady: State
   readonly lowest: Extreme
   readonly highest: Extreme
   /** Highest minus lowest rail voltage. */
   readonly ripple: number
+}
+
+/** Means and root-mean-square values over a period of steady PWM. */
+export interface PwmCurrents {
   /** Mean rail voltage. */
   readonly mean: number
   /** Root-mean-square current of the source, its mean included. */
@@ -36,8 +43,12 @@ export interface PwmResponse {
   readonly capacitorRms: readonly number[]
   /** Mean power into the switched load and into what is drawn all the time. */
   readonly loadPower: number
-  /** Lowest rail voltage in the first periods from rest, until the rail is steady: below `lowest` where it rings. */
-  readonly startLowest: number
+}
+
+/** The first periods from rest. */
+export interface PwmStart {
+  /** Lowest rail voltage: below that of the steady state where the rail rings. */
+  readonly lowest: number
   /** Whether the rail became steady within the periods looked at. */
   readonly isSettled: boolean
 }
@@ -53,9 +64,15 @@ export function respondToPwm(c: Circuit, load: Load, pwm: Pwm): PwmResponse | nu
   const steady = periodic(c, load, pwm)
   if (steady === null) return null
   const { pieces } = period(c, steady, load, pwm)!
-  const T = 1 / pwm.frequency
+  const lowest = extremeOf(pieces, 1)!
+  const highest = extremeOf(pieces, -1)!
+  return { pwm, pieces, steady, lowest, highest, ripple: highest.value - lowest.value }
+}
+
+/** Means and root-mean-square values of a steady state, integrated exactly. */
+export function pwmCurrents(c: Circuit, { pieces, pwm }: PwmResponse): PwmCurrents {
   const mean = (signals: (piece: Piece) => readonly [Signal, Signal]): number =>
-    pieces.reduce((sum, { piece }) => sum + integralOfProduct(...signals(piece), piece.duration), 0) / T
+    pieces.reduce((sum, { piece }) => sum + integralOfProduct(...signals(piece), piece.duration), 0) * pwm.frequency
   const branchRms = c.branches.map((_, k) =>
     Math.sqrt(
       Math.max(
@@ -64,19 +81,12 @@ export function respondToPwm(c: Circuit, load: Load, pwm: Pwm): PwmResponse | nu
       ),
     ),
   )
-  const lowest = extremeOf(pieces, 1)!
-  const highest = extremeOf(pieces, -1)!
   return {
-    pieces,
-    lowest,
-    highest,
-    ripple: highest.value - lowest.value,
     mean: mean((p) => [p.voltage, one(p.voltage)]),
     sourceRms: Math.sqrt(mean((p) => twice(sourceCurrent(p)))),
     sourceMean: mean((p) => [sourceCurrent(p), one(p.voltage)]),
     capacitorRms: c.group.map((place, k) => c.share[k]! * branchRms[place]!),
     loadPower: mean((p) => [p.voltage, loadCurrent(p)]),
-    ...start(c, load, pwm, steady, lowest.value, highest.value - lowest.value),
   }
 }
 
@@ -128,6 +138,13 @@ function unpacked(x: readonly number[], n: number): State {
   return { source: x[0]!, voltages: x.slice(1, 1 + n), currents: x.slice(1 + n) }
 }
 
+/** Whether entry j of the packed state is remembered: a current only where there is inductance. */
+function isState(c: Circuit, j: number): boolean {
+  const n = c.branches.length
+  if (j === 0) return c.source.inductance > 0
+  return j <= n || c.branches[j - 1 - n]!.inductance > 0
+}
+
 /** The state that a period brings back: Newton's method on a map that is straight between changes of the source's mode. */
 function periodic(c: Circuit, load: Load, pwm: Pwm): State | null {
   const n = c.branches.length
@@ -142,8 +159,9 @@ function periodic(c: Circuit, load: Load, pwm: Pwm): State | null {
     if (f === null) return null
     const off = f.map((value, i) => value - x[i]!)
     if (round > 0 && Math.max(...off.map(Math.abs)) <= 1e-11 * scale) return unpacked(x, n)
-    const A = x.map(() => new Array<number>(x.length))
+    const A: number[][] = x.map((_, i) => x.map((__, j) => Number(i === j)))
     for (let j = 0; j < x.length; j++) {
+      if (!isState(c, j)) continue
       const moved = map(x.map((value, i) => (i === j ? value + 1e-3 * scale : value)))
       if (moved === null) return null
       for (let i = 0; i < x.length; i++) A[i]![j] = (i === j ? 1 : 0) - (moved[i]! - f[i]!) / (1e-3 * scale)
@@ -156,21 +174,17 @@ function periodic(c: Circuit, load: Load, pwm: Pwm): State | null {
   return null
 }
 
-/** The lowest point of the first periods from rest. */
-function start(c: Circuit, load: Load, pwm: Pwm, steady: State, lowest: number, ripple: number) {
-  const n = c.branches.length
-  const target = packed(steady)
+/** Follows PWM from rest until the rail repeats itself. */
+export function pwmStart(c: Circuit, load: Load, { pwm, steady, ripple, lowest: { value } }: PwmResponse): PwmStart {
   let state = restState(c)
-  let startLowest = lowest
+  let lowest = value
   for (let k = 0; k < mostPeriods; k++) {
     const next = period(c, state, load, pwm)
     if (next === null) break
-    startLowest = Math.min(startLowest, extremeOf(next.pieces, 1)!.value)
+    lowest = Math.min(lowest, extremeOf(next.pieces, 1)!.value)
     state = next.end
-    const off = packed(state)
-      .slice(1, 1 + n)
-      .reduce((most, v, i) => Math.max(most, Math.abs(v - target[1 + i]!)), 0)
-    if (off <= 1e-3 * ripple) return { startLowest, isSettled: true }
+    const off = state.voltages.map((v, n) => Math.abs(v - steady.voltages[n]!))
+    if (Math.max(...off) <= 1e-3 * ripple) return { lowest, isSettled: true }
   }
-  return { startLowest, isSettled: false }
+  return { lowest, isSettled: false }
 }
