@@ -101,6 +101,10 @@ export interface Simulation {
 export interface Comparison {
   /** Whether the linear result is validated. */
   readonly agrees: boolean
+  /** Whether the simulation is accurate enough to tell. */
+  readonly decided: boolean
+  /** Significant digits of the standard uncertainty that count. */
+  readonly digits: number
   readonly lowerDifference: number
   readonly upperDifference: number
   /** Numerical tolerance δ of the standard uncertainty, for the stated number of significant digits. */

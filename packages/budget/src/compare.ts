@@ -1,4 +1,4 @@
-import { InputError } from '@ohmward/quantity'
+import { format, InputError } from '@ohmward/quantity'
 import type { Comparison, LinearBudget, Simulation } from './budget.js'
 
 /**
@@ -9,13 +9,13 @@ import type { Comparison, LinearBudget, Simulation } from './budget.js'
  * The simulation's own ends must be known to δ/4 for that (8.2); where they aren't and the difference isn't plain
  * either, the text says that it isn't decided, and `agrees` is false.
  *
- * @param digits - significant digits of `u` that count: 1 or 2, 2 unless told
+ * @param options - `digits`: significant digits of `u` that count, 1 or 2, 2 unless told; `unit`: that of the numbers in the text
  * @throws InputError for other digits, and for two different levels of confidence
  */
 export function compare(
   linear: Pick<LinearBudget, 'u' | 'interval' | 'level'>,
   simulated: Pick<Simulation, 'interval' | 'level' | 'endError'>,
-  { digits = 2 }: { digits?: number } = {},
+  { digits = 2, unit = '1' }: { digits?: number; unit?: string } = {},
 ): Comparison {
   if (digits !== 1 && digits !== 2) throw new InputError({ field: 'digits', value: digits, allowed: '1 or 2' })
   if (linear.level !== simulated.level) {
@@ -25,10 +25,11 @@ export function compare(
       allowed: `that of linear: ${linear.level}`,
     })
   }
+  const short = (value: number) => format(value, unit, { digits: 2 })
   const tolerance = numericalTolerance(linear.u, digits)
   const lowerDifference = Math.abs(linear.interval[0] - simulated.interval[0])
   const upperDifference = Math.abs(linear.interval[1] - simulated.interval[1])
-  const answer = { lowerDifference, upperDifference, tolerance }
+  const answer = { lowerDifference, upperDifference, tolerance, digits }
   const apart = [
     ...(lowerDifference > tolerance ? [`the lower end by ${short(lowerDifference)}`] : []),
     ...(upperDifference > tolerance ? [`the upper end by ${short(upperDifference)}`] : []),
@@ -38,13 +39,18 @@ export function compare(
   const clear = Math.max(lowerDifference, upperDifference) > tolerance + 3 * error
   if (error > tolerance / 4 && !clear) {
     const text = `Not decided: the simulated ends are known to ${short(error)}, a comparison to ${limit} takes ${short(tolerance / 4)}. Simulate to a better accuracy.`
-    return { agrees: false, ...answer, text }
+    return { agrees: false, decided: false, ...answer, text }
   }
   if (apart.length === 0) {
-    return { agrees: true, ...answer, text: `Linear propagation agrees with simulation: both ends within ${limit}.` }
+    return {
+      agrees: true,
+      decided: true,
+      ...answer,
+      text: `Linear propagation agrees with simulation: both ends within ${limit}.`,
+    }
   }
   const text = `Linear propagation differs from simulation, ${apart.join(' and ')}, more than ${limit}: use the simulated interval.`
-  return { agrees: false, ...answer, text }
+  return { agrees: false, decided: true, ...answer, text }
 }
 
 /** Half a unit of the last of `digits` significant digits of `u` (JCGM 101:2008, 7.9.2). */
@@ -53,5 +59,3 @@ function numericalTolerance(u: number, digits: number): number {
   const exponent = Number(u.toExponential(digits - 1).split('e')[1])
   return 0.5 * 10 ** (exponent - digits + 1)
 }
-
-const short = (x: number): string => String(Number(x.toPrecision(2)))

@@ -1,4 +1,4 @@
-import type { Budget, Extremes } from './budget.js'
+import type { Budget, Extremes, LinearBudget, Simulation } from './budget.js'
 import { compare } from './compare.js'
 import { extremes } from './extremes.js'
 import { propagate } from './linear.js'
@@ -40,6 +40,12 @@ export function budgetOf<const K extends string>({
     linear,
     extremes: limits,
     simulation: simulated,
-    comparison: compare(linear, simulated),
+    comparison: compared(linear, simulated, unit),
   }
+}
+
+/** To two significant digits of `u`; to one where the simulation isn't accurate enough to tell (JCGM 101:2008, 7.9.2). */
+function compared(linear: LinearBudget, simulated: Simulation, unit: string) {
+  const fine = compare(linear, simulated, { unit })
+  return fine.decided ? fine : compare(linear, simulated, { digits: 1, unit })
 }
