@@ -1,6 +1,6 @@
 import type { Input, Spread } from '@ohmward/quantity'
 import type { Extremes } from './budget.js'
-import { compileInputs, evaluator } from './evaluate.js'
+import { briefEvaluator, compileInputs } from './evaluate.js'
 import { extremes } from './extremes.js'
 import type { Inputs, Model, Row } from './model.js'
 
@@ -66,7 +66,7 @@ function screen<K extends string>(
 ): Candidate[] {
   const compiled = compileInputs(inputs)
   const { names, spreads, varying } = compiled
-  const at = evaluator(compiled, model, row)
+  const at = briefEvaluator(compiled, model, row)
   const fixed = conditions.map((name) => names.indexOf(name))
   const parts = varying.filter((i) => !fixed.includes(i))
   let places: number[][] = [[]]

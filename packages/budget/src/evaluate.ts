@@ -37,23 +37,51 @@ export interface Evaluator {
   values(): Record<string, number>
 }
 
+interface Held {
+  readonly names: readonly string[]
+  readonly columns: Readonly<Record<string, Float64Array>>
+  readonly list: readonly Float64Array[]
+}
+
+/** Columns of one value each, by row function: making some sixty of them costs as much as the budget that they serve. */
+const kept = new WeakMap<object, Held>()
+
+function hold(names: readonly string[], row: object, reuse: boolean): Held {
+  const before = reuse ? kept.get(row) : undefined
+  if (before && before.names.length === names.length && names.every((name, i) => name === before.names[i]))
+    return before
+  const list = names.map(() => new Float64Array(1))
+  const held = { names, list, columns: Object.fromEntries(names.map((name, i) => [name, list[i]!])) }
+  if (reuse) kept.set(row, held)
+  return held
+}
+
 /** Prepares a model for many evaluations, through the block's `row` where it has one. */
-export function evaluator<K extends string>(
-  { names, spreads, varying }: CompiledInputs<K>,
+export function evaluator<K extends string>(compiled: CompiledInputs<K>, model: Model<K>, row?: Row<K>): Evaluator {
+  return prepare(compiled, model, row, false)
+}
+
+/** The same for an engine that is done with it before the next one of the same row begins: it may take over columns. */
+export function briefEvaluator<K extends string>(
+  compiled: CompiledInputs<K>,
   model: Model<K>,
   row?: Row<K>,
 ): Evaluator {
-  const columns = {} as Record<K, Float64Array>
+  return prepare(compiled, model, row, true)
+}
+
+function prepare<K extends string>(
+  { names, spreads, varying }: CompiledInputs<K>,
+  model: Model<K>,
+  row: Row<K> | undefined,
+  reuse: boolean,
+): Evaluator {
+  const { columns, list: held } = row ? hold(names, row, reuse) : { columns: {}, list: [] }
   const shared = {} as Record<K, number>
-  const held: Float64Array[] = []
   for (let i = 0; i < names.length; i++) {
     const { nominal } = spreads[i]!
-    if (row) {
-      const column = new Float64Array(1)
-      column[0] = nominal
-      columns[names[i]!] = column
-      held.push(column)
-    } else shared[names[i]!] = nominal
+    if (row) held[i]![0] = nominal
+    else shared[names[i]!] = nominal
   }
   const value = row ? () => model(row(columns as Columns<K>, 0)) : () => model(shared as Values<K>)
   const get = row ? (i: number) => held[i]![0]! : (i: number) => shared[names[i]!]

@@ -1,5 +1,5 @@
 import type { Extremes } from './budget.js'
-import { compileInputs, evaluator } from './evaluate.js'
+import { briefEvaluator, compileInputs } from './evaluate.js'
 import { lookAround } from './extremes-around.js'
 import { boxOf, within } from './extremes-box.js'
 import { search, settle } from './extremes-search.js'
@@ -29,7 +29,7 @@ export function extremes<const K extends string>(
 ): Extremes {
   const compiled = compileInputs(inputs)
   const { names, spreads, varying } = compiled
-  const box = boxOf(compiled, evaluator(compiled, model, row))
+  const box = boxOf(compiled, briefEvaluator(compiled, model, row))
   const seen = lookAround(box)
   const named = (flags: readonly boolean[]) => list(varying.filter((_, k) => flags[k]).map((i) => names[i]!))
   const reasons: string[] = []

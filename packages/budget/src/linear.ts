@@ -1,6 +1,6 @@
 import { InputError } from '@ohmward/quantity'
 import type { Contribution, LinearBudget } from './budget.js'
-import { compileInputs, evaluator } from './evaluate.js'
+import { briefEvaluator, compileInputs } from './evaluate.js'
 import { combine } from './linear-combine.js'
 import { doubtsOf } from './linear-doubts.js'
 import { mixedTerms } from './linear-mixed.js'
@@ -47,7 +47,7 @@ export function propagate<const K extends string>(
   const compiled = compileInputs(inputs)
   const { names, spreads, varying } = compiled
 
-  const at = evaluator(compiled, model, options.row)
+  const at = briefEvaluator(compiled, model, options.row)
   const nominal = at.finite()
   const means: number[] = []
   const us: number[] = []

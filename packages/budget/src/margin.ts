@@ -2,7 +2,7 @@ import type { Input, Spread } from '@ohmward/quantity'
 import type { Margin, Verdict } from './assessment.js'
 import type { Budget } from './budget.js'
 import { type Circumstances, type Station, worstStation } from './conditions.js'
-import { compileInputs, evaluator } from './evaluate.js'
+import { briefEvaluator, compileInputs } from './evaluate.js'
 import { propagate } from './linear.js'
 import type { Model, Row } from './model.js'
 import { normalProbability } from './normal.js'
@@ -159,7 +159,7 @@ function evaluate<K extends string>(
   values: Readonly<Record<string, number>> = {},
 ): number {
   const compiled = compileInputs(inputs)
-  const at = evaluator(compiled, model, row)
+  const at = briefEvaluator(compiled, model, row)
   compiled.names.forEach((name, i) => {
     if (values[name] !== undefined) at.set(i, values[name])
   })

@@ -20,12 +20,20 @@ function noise(standardDeviation: number): Spread {
   return half > 0 ? plusMinus(0, half, { kind: 'normal', coverage: 3 }) : exact(0)
 }
 
-/** Input noise of the amplifier over the noise bandwidth that the closed loop and the filter leave. */
-function amplifierNoise({ amplifier, timing }: ReadChoice, gain: number): number {
-  const closedLoop = amplifier.gainBandwidth.nominal / gain
+/** 4·k·T at 300 K: the noise density of a resistor, squared and per ohm. */
+const THERMAL = 4 * 1.380649e-23 * 300
+
+/**
+ * Input noise of amplifier and resistors over the noise bandwidth that the closed loop and the filter leave. A part may
+ * be twice as fast as its least gain-bandwidth product says.
+ */
+function inputNoise({ amplifier, timing, gainResistors, surroundings }: ReadChoice, gain: number): number {
+  const closedLoop = (2 * amplifier.gainBandwidth.nominal) / gain
   const filter = timing.filter.nominal > 0 ? 1 / (2 * Math.PI * timing.filter.nominal) : Infinity
   const bandwidth = (Math.PI / 2) * Math.min(closedLoop, filter)
-  return (amplifier.noiseDensity.upper * Math.sqrt(bandwidth)) / Math.sqrt(timing.samples.nominal)
+  const R_noise = gainResistors.ground.nominal + surroundings.protectionResistance.nominal
+  const density = Math.sqrt(amplifier.noiseDensity.upper ** 2 + THERMAL * R_noise)
+  return (density * Math.sqrt(bandwidth)) / Math.sqrt(timing.samples.nominal)
 }
 
 /** Gain that the firmware takes: nominal resistors, ideal amplifier. */
@@ -38,7 +46,7 @@ export function ownInputs(choice: ReadChoice, tag: string): InputSet {
   const { spreads } = choice.converter
   const rounding = averaged(spreads.n_rms.upper, choice.timing.samples.nominal)
   return {
-    ['V_n' + tag]: noise(amplifierNoise(choice, nominalGain(choice))),
+    ['V_n' + tag]: noise(inputNoise(choice, nominalGain(choice))),
     ['e_q' + tag]: plusMinus(0, rounding.halfWidth),
     ['e_n' + tag]: noise(rounding.noise),
     ['e_INL' + tag]: spreads.e_INL,

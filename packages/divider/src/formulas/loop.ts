@@ -85,14 +85,20 @@ export const outerResistance = /*#__PURE__*/ formula({
   source: 'Kirchhoff',
 })
 
-/** Test current through the load. */
+/** Test current from the excitation; what the power switch leaks flows in the load beside it and lifts the sense node. */
 export const testCurrent = /*#__PURE__*/ formula({
   symbol: 'I_t',
   quantity: 'test current',
   unit: 'A',
-  inputs: { V_exc: ['V', 0.5, 60], V_sat: ['V', 0, 0.4], R_out: ['ohm', 1, 1e5], R_span: ['ohm', 0, 100] },
-  expression: '(V_exc - V_sat) / (R_out + R_span)',
-  compute: (x) => (x.V_exc - x.V_sat) / (x.R_out + x.R_span),
+  inputs: {
+    V_exc: ['V', 2, 60],
+    V_sat: ['V', 0, 0.4],
+    I_off: ['A', 0, 1e-2],
+    R_span: ['ohm', 0, 100],
+    R_out: ['ohm', 1, 1e5],
+  },
+  expression: '(V_exc - V_sat - I_off * R_span) / (R_out + R_span)',
+  compute: (x) => (x.V_exc - x.V_sat - x.I_off * x.R_span) / (x.R_out + x.R_span),
   source: 'Kirchhoff',
 })
 
