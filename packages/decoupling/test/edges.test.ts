@@ -1,0 +1,111 @@
+import { describe, expect, it } from 'vitest'
+import { railCreeping, railRinging } from '../src/formulas/index.js'
+import { circuit, plugIn, respondTo, voltageAt } from '../src/waveform/index.js'
+import { Reference } from './reference.js'
+
+const forever = { rise: 0, duration: Number.POSITIVE_INFINITY, fall: 0 }
+const step = { kind: 'current', current: 2 } as const
+
+/** Rail after 2 A of step, 3.7 V, 1 mF: closed forms of the textbook from L, R and ESR. */
+function closedForm(R_s: number, ESR: number, L: number, t: number): number {
+  const C = 1e-3
+  const alpha = (R_s + ESR) / (2 * L)
+  const square = alpha * alpha - 1 / (L * C)
+  if (square < 0) {
+    const omega_d = Math.sqrt(-square)
+    const V_sin = (alpha * 2 * R_s - 2 / C) / omega_d
+    return railRinging({ V_rest: 3.7, I_step: 2, R_s, ESR, C, alpha, omega_d, V_sin, t })
+  }
+  const s_fast = alpha + Math.sqrt(square)
+  const s_slow = 1 / (L * C) / s_fast
+  const V_slow = (s_fast * 2 * R_s - 2 / C) / (s_fast - s_slow)
+  return railCreeping({ V_rest: 3.7, I_step: 2, R_s, ESR, C, s_slow, s_fast, V_slow, t })
+}
+
+describe('edges of the waveform', () => {
+  it('is that of the ringing and the creeping formula on both sides of critical damping', () => {
+    for (const factor of [0.2, 0.9, 0.9999, 1.0001, 1.1, 5]) {
+      const L = (0.11 ** 2 / 4) * 1e-3 * factor
+      const response = respondTo(
+        circuit(
+          { voltage: 3.7, resistance: 0.1, inductance: L },
+          [{ capacitance: 1e-3, resistance: 0.01, inductance: 0 }],
+          0,
+        ),
+        step,
+        forever,
+      )
+      for (const t of [1e-6, 3e-5, 2e-4, 1e-3])
+        expect(voltageAt(response, t)).toBeCloseTo(closedForm(0.1, 0.01, L, t), 9)
+    }
+  })
+
+  it('goes through critical damping without a jump', () => {
+    const at = (factor: number) => {
+      const L = (0.11 ** 2 / 4) * 1e-3 * factor
+      return voltageAt(
+        respondTo(
+          circuit(
+            { voltage: 3.7, resistance: 0.1, inductance: L },
+            [{ capacitance: 1e-3, resistance: 0.01, inductance: 0 }],
+            0,
+          ),
+          step,
+          forever,
+        ),
+        5e-5,
+      )
+    }
+    expect(at(1)).toBeCloseTo((at(1 - 1e-5) + at(1 + 1e-5)) / 2, 9)
+  })
+
+  it('takes equal parts as one, whether counted or listed', () => {
+    const one = { capacitance: 1e-3, resistance: 0.02, inductance: 1e-9 }
+    const both = { capacitance: 2e-3, resistance: 0.01, inductance: 0.5e-9 }
+    const timing = { rise: 1e-5, duration: 1e-3, fall: 1e-5 }
+    const source = { voltage: 3.7, resistance: 0.1, inductance: 1e-7 }
+    const listed = respondTo(circuit(source, [one, one], 0), step, timing)
+    const counted = respondTo(circuit(source, [both], 0), step, timing)
+    for (const t of [5e-6, 3e-5, 5e-4, 2e-3]) expect(voltageAt(listed, t)).toBeCloseTo(voltageAt(counted, t), 12)
+  })
+
+  it('takes parts that are nearly equal as what they are', () => {
+    const source = { voltage: 3.7, resistance: 0.1, inductance: 0 }
+    for (const apart of [1e-3, 1e-5, 1e-7]) {
+      const parts = [
+        { capacitance: 1e-3, resistance: 0.02, inductance: 0 },
+        { capacitance: 1e-3 * (1 + apart), resistance: 0.02, inductance: 0 },
+        { capacitance: 1e-3, resistance: 0.02 * (1 - apart), inductance: 0 },
+      ]
+      const response = respondTo(circuit(source, parts, 0), step, forever)
+      const rail = new Reference(source, parts, 0)
+      const seen = rail.run(0, 2, 0, 1e-4, 10)
+      for (let n = 1; n <= 10; n++) expect(voltageAt(response, n * 1e-5)).toBeCloseTo(seen[n]!, 8)
+    }
+  })
+
+  it('has a capacitor without series resistance hold the rail at first', () => {
+    const c = circuit(
+      { voltage: 3.7, resistance: 0.1, inductance: 0 },
+      [{ capacitance: 1e-3, resistance: 0, inductance: 0 }],
+      0,
+    )
+    const response = respondTo(c, step, forever)
+    expect(voltageAt(response, 0)).toBeCloseTo(3.7, 12)
+    expect(voltageAt(response, 1e-4)).toBeCloseTo(3.7 - 0.2 * (1 - Math.exp(-1)), 12)
+    expect(plugIn(c)).toMatchObject({ peak: expect.closeTo(3.7, 9), inrush: expect.closeTo(37, 9) })
+  })
+
+  it('gives the rest before the step and 0 V after a collapse', () => {
+    const c = circuit(
+      { voltage: 3.7, resistance: 0.1, inductance: 0 },
+      [{ capacitance: 1e-3, resistance: 0.01, inductance: 0 }],
+      0.5,
+    )
+    expect(voltageAt(respondTo(c, step, forever), -1)).toBeCloseTo(3.65, 12)
+    const dead = respondTo(c, { kind: 'current', current: 100 }, forever)
+    expect(dead.collapse).toBeGreaterThan(0)
+    expect(voltageAt(dead, dead.collapse! * 0.99)).toBeGreaterThan(0)
+    expect(voltageAt(dead, dead.collapse! * 1.01)).toBe(0)
+  })
+})
