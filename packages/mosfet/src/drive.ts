@@ -201,6 +201,14 @@ const tables = {
   'inverting transistor': { fields: inverterFields, more: ['basePullDown', 'basePullUp'] },
 } as const
 
+/** The published tables of drives: from the words of a drive's fields to symbols. */
+export const driveFields = {
+  direct: directFields,
+  follower: followerFields,
+  inverter: inverterFields,
+  pull: pullFields,
+} as const
+
 /** Reads a drive for a transistor of this channel. @throws InputError naming the field */
 export function readDrive(input: unknown, channel: 'N' | 'P', field = 'drive'): ReadDrive {
   const kind = (input as { kind?: unknown } | null | undefined)?.kind

@@ -13,6 +13,13 @@ export type LawText =
   /** The data sheet's normalised curve; straight between points, its end segments carried on. */
   | { readonly kind: 'points'; readonly points: readonly FactorPoint[] }
 
+/** A temperature law as its user writes it: the same, with texts where a number stands, and the points as one text. */
+export type LawInput =
+  | { readonly kind: 'linear'; readonly perKelvin: number | string; readonly referenceCelsius?: number | string }
+  | { readonly kind: 'power'; readonly exponent: number | string; readonly referenceCelsius?: number | string }
+  /** As a text: `25 °C: 1; 75 °C: 1.19; 125 °C: 1.42`. */
+  | { readonly kind: 'points'; readonly points: string | readonly FactorPoint[] }
+
 /** A law ready to compute with. Temperatures in degrees Celsius. */
 export interface Law {
   readonly text: LawText

@@ -10,7 +10,7 @@ import {
   type Spread,
 } from '@ohmward/quantity'
 import type { ImpedancePoint } from './impedance.js'
-import type { LawText } from './law.js'
+import type { LawInput, LawText } from './law.js'
 import { readLaw, readOnResistance, readPoints } from './points.js'
 import type { SafePulse } from './pulse.js'
 import type { OnResistancePoint } from './table.js'
@@ -99,15 +99,17 @@ export interface CopperPoint {
 /** A transistor as its user writes it. */
 export type Transistor = PartInput<typeof transistorFields> & {
   readonly channel: 'N' | 'P'
-  /** Guaranteed lines of R_DS(on), voltages ascending. */
-  readonly onResistance: readonly { readonly gateSource: Input; readonly maximum: Input; readonly typical?: Input }[]
-  readonly temperatureLaw: LawText
-  /** Thermal resistance from junction to ambient against copper area; where the board's own isn't known. */
-  readonly copper?: readonly CopperPoint[]
-  /** Transient thermal impedance from junction to ambient, single pulse. */
-  readonly transientImpedance?: readonly ImpedancePoint[]
-  /** Power of a single pulse that the safe operating area allows at your voltage, case at 25 °C. */
-  readonly safePulses?: readonly SafePulse[]
+  /** Guaranteed lines of R_DS(on), voltages ascending; as a text `1.8 V: 32 mohm typ 22 mohm; 4.5 V: 12 mohm`. */
+  readonly onResistance:
+    | string
+    | readonly { readonly gateSource: Input; readonly maximum: Input; readonly typical?: Input }[]
+  readonly temperatureLaw: LawInput
+  /** Thermal resistance from junction to ambient against copper area in mm², `40: 115 K/W; 650: 48 K/W`; where the board's own isn't known. */
+  readonly copper?: string | readonly CopperPoint[]
+  /** Transient thermal impedance from junction to ambient, single pulse, `1 ms: 1.1 K/W; 10 ms: 3.4 K/W`. */
+  readonly transientImpedance?: string | readonly ImpedancePoint[]
+  /** Power of a single pulse that the safe operating area allows at your voltage, case at 25 °C, `1 ms: 105 W`. */
+  readonly safePulses?: string | readonly SafePulse[]
   /** Rated single-pulse avalanche energy. */
   readonly avalancheEnergy?: Input
 }

@@ -1,6 +1,7 @@
 import { type FieldSpec, InputError, missingFields, readNumber, readSpread } from '@ohmward/quantity'
 import { absoluteZero, type FactorPoint, type LawText } from './law.js'
 import type { OnResistancePoint } from './table.js'
+import { tableOf } from './table-text.js'
 
 type Specs<K extends string> = Readonly<Record<K, Omit<FieldSpec, 'field'>>>
 
@@ -16,25 +17,27 @@ export function readPoints<const K extends string>(
   order: 'rising' | 'falling' | 'any',
   fewest = 1,
 ): Readonly<Record<K, number>>[] {
-  if (!Array.isArray(given) || given.length < fewest) {
+  const keys = Object.keys(specs) as K[]
+  const list = tableOf(given, keys as unknown as [string, string])
+  if (!Array.isArray(list) || list.length < fewest) {
     throw new InputError({ field, value: given, allowed: `a list of ${fewest} point${fewest > 1 ? 's' : ''} or more` })
   }
-  const keys = Object.keys(specs) as K[]
-  const points = given.map((point: unknown, i) => {
-    const own = missingFields(point, keys, `${field}[${i}]`)
+  const place = placeIn(given, field)
+  const points = list.map((point: unknown, i) => {
+    const own = missingFields(point, keys, place(i))
     const read = {} as Record<K, number>
-    for (const key of keys) read[key] = readNumber(own[key], { ...specs[key], field: `${field}[${i}].${key}` })
+    for (const key of keys) read[key] = readNumber(own[key], { ...specs[key], field: `${place(i)}.${key}` })
     return read
   })
   const [first, second] = keys as [K, K]
   for (let i = 1; i < points.length; i++) {
     const [a, b] = [points[i - 1]!, points[i]!]
-    ascending(a[first], b[first], `${field}[${i}].${first}`)
+    ascending(a[first], b[first], `${place(i)}.${first}`)
     const step = b[second] - a[second]
     if ((order === 'rising' && step < 0) || (order === 'falling' && step > 0)) {
       const side = order === 'rising' ? 'at least' : 'at most'
       throw new InputError({
-        field: `${field}[${i}].${second}`,
+        field: `${place(i)}.${second}`,
         value: b[second],
         allowed: `${side} that of the point before, ${a[second]}`,
       })
@@ -43,6 +46,9 @@ export function readPoints<const K extends string>(
   return points
 }
 
+/** How a point is named in an error: by its number in a list, by the field alone in a text. */
+const placeIn = (given: unknown, field: string) => (i: number) => (typeof given === 'string' ? field : `${field}[${i}]`)
+
 function ascending(before: number, value: number, field: string): void {
   if (value > before) return
   throw new InputError({ field, value, allowed: `more than that of the point before, ${before}: points must ascend` })
@@ -50,12 +56,14 @@ function ascending(before: number, value: number, field: string): void {
 
 /** Reads the guaranteed lines of R_DS(on). @throws InputError where there is none, voltages don't ascend, resistance rises */
 export function readOnResistance(given: unknown, field: string): OnResistancePoint[] {
-  if (!Array.isArray(given) || given.length === 0) {
+  const list = tableOf(given, ['gateSource', 'maximum'], ['typ', 'typical'])
+  if (!Array.isArray(list) || list.length === 0) {
     const hint = 'Without a guaranteed R_DS(on) nothing says at which gate voltage it conducts; the threshold does not'
     throw new InputError({ field, value: given, allowed: 'a list of guaranteed lines, at least one', hint })
   }
-  const lines = given.map((line: unknown, i): OnResistancePoint => {
-    const at = `${field}[${i}]`
+  const place = placeIn(given, field)
+  const lines = list.map((line: unknown, i): OnResistancePoint => {
+    const at = place(i)
     const own = missingFields(line, ['gateSource', 'maximum'], at, ['typical'])
     const gateSource = readNumber(own.gateSource, { field: `${at}.gateSource`, unit: 'V', above: 0, max: 100 })
     const maximum = readSpread(own.maximum, { field: `${at}.maximum`, unit: 'ohm', above: 0, max: 1e3 }).upper
@@ -67,10 +75,10 @@ export function readOnResistance(given: unknown, field: string): OnResistancePoi
     }
   })
   for (let i = 1; i < lines.length; i++) {
-    ascending(lines[i - 1]!.gateSource, lines[i]!.gateSource, `${field}[${i}].gateSource`)
+    ascending(lines[i - 1]!.gateSource, lines[i]!.gateSource, `${place(i)}.gateSource`)
     if (lines[i]!.maximum > lines[i - 1]!.maximum) {
       throw new InputError({
-        field: `${field}[${i}].maximum`,
+        field: `${place(i)}.maximum`,
         value: lines[i]!.maximum,
         unit: 'ohm',
         allowed: `at most that of the line before, ${lines[i - 1]!.maximum} ohm`,

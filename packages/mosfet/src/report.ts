@@ -1,7 +1,15 @@
 import type { Switch } from './chain/index.js'
 import type { MosfetInputs } from './inputs.js'
-import { type Junction, solveJunction } from './junction.js'
-import { currentAt, runawayDistance } from './runaway.js'
+import { type Junction, siliconEnd, solveJunction } from './junction.js'
+import type { Law } from './law.js'
+import { currentAt, type HeldLoss, runawayDistance } from './runaway.js'
+
+/** One point of the curve of junction temperature against load current, the current held. */
+export interface CurvePoint {
+  /** A. */
+  readonly current: number
+  readonly celsius: number
+}
 
 /** The junction of one board at one set of conditions, and how far it is from its limit and from runaway. */
 export interface JunctionReport {
@@ -18,6 +26,8 @@ export interface JunctionReport {
   readonly runawayResistance: number | null
   /** Junction temperature at which the law runs away, °C; `null`: an asymptote. */
   readonly runawayCelsius: number | null
+  /** From the ambient to the last balance that silicon stands. */
+  readonly curve: readonly CurvePoint[]
 }
 
 /** Solves the junction at these inputs and says how far limit and runaway are. */
@@ -45,5 +55,16 @@ export function reportOf(circuit: Switch, x: MosfetInputs): JunctionReport {
     limitResistance: (T_lim - T_a) / cold.P_top,
     runawayResistance: distance.thermalResistance,
     runawayCelsius: distance.celsius,
+    curve: curveOf(loss, law, Math.min(distance.celsius ?? siliconEnd, siliconEnd), n),
   }
+}
+
+const steps = 32
+
+/** Load current at junction temperatures evenly from the ambient to `end`. */
+function curveOf(loss: HeldLoss, law: Law, end: number, n: number): CurvePoint[] {
+  return Array.from({ length: steps + 1 }, (_, i) => {
+    const celsius = loss.T_a + ((end - loss.T_a) * i) / steps
+    return { current: n * currentAt(loss, law, celsius), celsius }
+  })
 }

@@ -80,6 +80,24 @@ describe('bad input is named', () => {
     })
   })
 
+  it('a table written as a text, by its field', () => {
+    const read = readTransistor({ ...pChannelLowVoltage, onResistance: '2.5 V: 20 mohm typ 15 mohm; 4.5 V: 12 mohm;' })
+    expect(read.onResistance).toEqual([
+      { gateSource: 2.5, maximum: 0.02, typical: 0.015 },
+      { gateSource: 4.5, maximum: 0.012 },
+    ])
+    expect(readTransistor({ ...pChannelLowVoltage, safePulses: '1 ms: 10 W' }).safePulses).toEqual([
+      { seconds: 1e-3, watts: 10 },
+    ])
+    expect(transistor({ onResistance: '' }).field).toBe('transistor.onResistance')
+    expect(transistor({ onResistance: '2.5 V' }).message).toMatch(/Missing: maximum/)
+    expect(transistor({ onResistance: '4.5 V: 12 mohm; 2.5 V: 20 mohm' }).message).toMatch(
+      /^transistor\.onResistance\.gateSource = 2\.5.*ascend/,
+    )
+    expect(transistor({ onResistance: '4.5 V: 12 W' }).field).toBe('transistor.onResistance.maximum')
+    expect(transistor({ copper: '100: 60 K/W; 50: 80 K/W' }).field).toBe('transistor.copper.squareMillimetres')
+  })
+
   it('a negative magnitude, as a P-channel data sheet prints it', () => {
     expect(transistor({ gateSourceMaximum: -12 }).hint).toMatch(/P-channel/)
     expect(transistor({ plateauVoltage: '-1.5 V' }).hint).toMatch(/P-channel/)
@@ -113,7 +131,10 @@ describe('bad input is named', () => {
     expect(refused(knife({ thermal: { junctionToAmbient: 50, tolerance: 0.1 } as never })).message).toMatch(
       /Unknown: tolerance/,
     )
-    expect(refused(lowSide({ thermal: { copperSquareMillimetres: 100 } })).field).toBe('transistor.copper')
+    const { copper: _, ...bare } = nChannelLowVoltage
+    expect(refused(lowSide({ transistor: bare, thermal: { copperSquareMillimetres: 100 } })).field).toBe(
+      'transistor.copper',
+    )
     expect(refused(lowSide({ drive: { ...pin, supply: {} as { diode: 1 } } })).field).toBe('drive.supply')
   })
 

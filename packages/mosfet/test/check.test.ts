@@ -129,6 +129,25 @@ describe('checkMosfet', () => {
     expect(beyond.cautions.map(({ id }) => id)).toContain('impedance-ends')
   })
 
+  it('draws the curve of junction against current, from the ambient through the board’s own point to runaway', () => {
+    const { typical } = quick(lowSide())
+    const { curve, junction, current, runawayCurrent, limitCurrent } = typical
+    expect(curve[0]).toEqual({ current: 0, celsius: 50 })
+    for (let i = 1; i < curve.length; i++) expect(curve[i]!.celsius).toBeGreaterThan(curve[i - 1]!.celsius)
+    expect(Math.max(...curve.map((point) => point.current))).toBeLessThanOrEqual(runawayCurrent! + 1e-9)
+    expect(curve.at(-1)!.current).toBeCloseTo(runawayCurrent!, 1)
+    // Between its neighbours on the curve lies what the board does.
+    const at = (amperes: number) => {
+      const i = curve.findIndex((point) => point.current >= amperes)
+      return [curve[i - 1]!.celsius, curve[i]!.celsius]
+    }
+    const [below, above] = at(current)
+    expect(junction.kind === 'balance' && junction.T_j).toBeGreaterThan(below! - 0.5)
+    expect(junction.kind === 'balance' && junction.T_j).toBeLessThan(above! + 0.5)
+    expect(at(limitCurrent)[0]).toBeLessThanOrEqual(150)
+    expect(at(limitCurrent)[1]).toBeGreaterThanOrEqual(150)
+  })
+
   it('accepts by probability where the designer says so', () => {
     const choice = knife({ thermal: { junctionToAmbient: '110 K/W ±20 %' } })
     expect(quick(choice).verdict).toBe('fails')

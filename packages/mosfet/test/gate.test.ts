@@ -97,7 +97,7 @@ describe('the level at the gate', () => {
 })
 
 describe('on-resistance against gate voltage', () => {
-  const lines = pChannelLowVoltage.onResistance
+  const lines = readTransistor(pChannelLowVoltage).onResistance
 
   it('steps: between two guaranteed lines that of the lower voltage holds', () => {
     const line = (V: number) => lines[guaranteedLine(lines, V)]!.gateSource

@@ -11,6 +11,7 @@ import {
   type MosfetConditions,
   peakPinCurrent,
   pullPower,
+  readTransistor,
   resetLevel,
   resistiveEdgeLoss,
   safePulsePower,
@@ -220,7 +221,7 @@ describe('pitfalls of a MOSFET switch', () => {
   })
 
   it('H10: an edge is held against the safe operating area, derated at a hot junction', () => {
-    const pulses = pChannelLowVoltage.safePulses
+    const pulses = readTransistor(pChannelLowVoltage).safePulses!
     expect(safePulsePower(pulses, 1e-3)).toBeCloseTo(105, 10)
     expect(safePulsePower(pulses, 1)).toBeCloseTo(1.2, 10)
     expect(margin(knife(), 'safe-area').verdict).toBe('holds')
