@@ -102,7 +102,7 @@ export function dividerByHand(trials) {
     const I_cold = (V_rail - V_sat) / (R_ref + outer + R_span)
     const T_ref = T_d + R_thref * d_m * I_cold * I_cold * R_ref
     const R_out = R_ref * (1 + alpha_ref * T_ref) + outer
-    const I_t = (V_rail - V_sat) / (R_out + R_span)
+    const I_t = (V_rail - V_sat - I_off * R_span) / (R_out + R_span)
     const V_x = (I_t + I_off) * R_span + V_emf + I_o * R_sh
     const V_off = V_os + D_os * T_d + (V_rail - V_ps) * m_ps
     const R_fg = (R_f * R_g) / (R_f + R_g)

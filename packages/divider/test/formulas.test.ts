@@ -1,0 +1,45 @@
+import type { AnyFormula } from '@ohmward/budget'
+import { all, create } from 'mathjs'
+import { describe, expect, it } from 'vitest'
+import * as divider from '../src/formulas/index.js'
+
+const math = create(all!, {})
+const formulas = Object.values(divider) as AnyFormula[]
+
+/** A small generator of its own, so that the drawn inputs never change. */
+function draws(seed: number): () => number {
+  let state = seed
+  return () => {
+    state = (Math.imul(state, 1664525) + 1013904223) >>> 0
+    return state / 2 ** 32
+  }
+}
+
+describe('each formula of the package', () => {
+  it('is here', () => {
+    expect(formulas.length).toBeGreaterThan(45)
+    for (const { symbol, quantity, source } of formulas) {
+      expect(symbol).toMatch(/^[A-Za-z]+(_[A-Za-z0-9]+)?$/)
+      expect(quantity.length).toBeGreaterThan(3)
+      expect(source.length).toBeGreaterThan(2)
+    }
+  })
+
+  it.each(formulas.map((f) => [`${f.symbol}: ${f.quantity}`, f] as const))('%s', (_, f) => {
+    const draw = draws(7)
+    const node = math.parse(f.expression).compile()
+    const symbols = Object.entries(f.inputs)
+    for (let n = 0; n < 300; n++) {
+      const x: Record<string, number> = {}
+      for (const [key, [, from, to]] of symbols) x[key] = from + (to - from) * draw()
+      const value = f(x)
+      const text = node.evaluate({ ...x }) as number
+      expect(Math.abs(text - value), JSON.stringify(x)).toBeLessThanOrEqual(1e-9 * Math.abs(value))
+      if (n > 0) continue
+      const units = Object.fromEntries(symbols.map(([k, [u]]) => [k, u === '1' ? x[k] : math.unit(x[k]!, u)]))
+      const out = node.evaluate(units)
+      const number = f.unit === '1' ? Number(out) : (out.toNumber(f.unit) as number)
+      expect(Math.abs(number - value)).toBeLessThanOrEqual(1e-9 * Math.abs(value))
+    }
+  })
+})
