@@ -15,8 +15,10 @@ import { assumptionsOf, cautionsOf } from './cautions.js'
 import { steadyCurrent, steadyRail } from './chain.js'
 import { type DecouplingChoice, type DecouplingConditions, type ReadDecoupling, readDecoupling } from './choice.js'
 import { derivationOf } from './derivation.js'
+import { selfHeating } from './formulas/index.js'
 import { type Board, boardAt, nominalOf } from './inputs.js'
 import { type RailLimit, railLimits, railMargins, steadyDrop, steadyLimit } from './margins.js'
+import { pictureOf, type RailPicture } from './picture.js'
 import { type Plan, planOf } from './plan.js'
 import { capacitanceFor, type Remedy, remediesFor } from './remedies.js'
 import { remedyTexts } from './remedy-texts.js'
@@ -57,6 +59,21 @@ export interface DecouplingAssessment extends Assessment<DecouplingBudgets> {
   readonly worst: Readonly<Record<string, number>>
   /** Nominal lowest point at the worst conditions. */
   readonly lowest: { readonly time: number | null; readonly value: number; readonly kind: string }
+  /** The limits at their largest, the highest first. */
+  readonly limits: readonly RailLimit[]
+  readonly picture: RailPicture
+  /** Steady PWM with nominal parts at the worst conditions; `null` without PWM or without a steady state. */
+  readonly pwm: PwmSummary | null
+}
+
+/** Steady PWM in numbers. */
+export interface PwmSummary {
+  readonly ripple: number
+  readonly mean: number
+  readonly sourceRms: number
+  readonly loadPower: number
+  /** Of one part of each kind: ripple current, self-heating. */
+  readonly capacitors: readonly { readonly name: string; readonly rms: number; readonly heating: number }[]
 }
 
 const model = (value: (board: Board) => number) => value as unknown as (x: Readonly<Record<string, number>>) => number
@@ -94,6 +111,7 @@ export function checkDecoupling(
     simulation: simulation === false ? false : { trials: 4096, ...simulation },
   })
   const board = boardAt(read, inputs, station.at)
+  const bestBoard = boardAt(read, inputs, { ...station.at, ...station.extremes.atUpper })
   const found = plan.rail(board)
   const point = found.pwm ? found.pwm.lowest : found.step.lowest
   const given = Object.fromEntries(
@@ -116,7 +134,23 @@ export function checkDecoupling(
     remedies: verdict === 'holds' ? [] : remediesFor(read, worstBoard, railLimits(read)[0]!),
     worst,
     lowest: point,
+    limits: railLimits(read),
+    picture: pictureOf([board, worstBoard, bestBoard], plan.rail),
+    pwm: pwmSummary(plan, board),
   }
+}
+
+function pwmSummary({ rail, currents, read }: Plan, board: Board): PwmSummary | null {
+  const found = currents(board)
+  const { pwm } = rail(board)
+  if (!found || !pwm) return null
+  const { mean, sourceRms, loadPower, capacitorRms } = found
+  const capacitors = read.capacitors.map(({ name, count, fields }, k) => {
+    const rms = capacitorRms[k]! / count
+    const ESR = board.branches[k]!.resistance * count
+    return { name, rms, heating: selfHeating({ R_thC: fields.thermalResistance.nominal, I_C: rms, ESR }) }
+  })
+  return { ripple: pwm.ripple, mean, sourceRms, loadPower, capacitors }
 }
 
 /** The start of PWM on the worst board: a loop with inductance may ring below its steady state. */

@@ -48,8 +48,8 @@ export type SwitchedLoad = (
 /** A rail as its designer chose it. */
 export interface DecouplingChoice {
   readonly source: Cell | LimitedSupply
-  /** One to six kinds. */
-  readonly capacitors: readonly Capacitor[]
+  /** One to six kinds: a list, or an object whose keys are their names. */
+  readonly capacitors: readonly Capacitor[] | Readonly<Record<string, Capacitor>>
   readonly load: SwitchedLoad
   /** Current that is drawn all the time, the logic rail's included; 0 unless told. */
   readonly idle?: Input
@@ -173,17 +173,32 @@ function readSource(given: unknown, ambient: Ends): ReadDecoupling['source'] {
 }
 
 function readCapacitors(given: unknown, openCircuit: Ends, ambient: Ends): ReadCapacitor[] {
-  if (!Array.isArray(given) || given.length < 1 || given.length > 6) {
-    throw new InputError({ field: 'capacitors', value: given, allowed: 'a list of one to six kinds' })
+  const isList = Array.isArray(given)
+  const entries = typeof given === 'object' && given !== null ? Object.entries(given) : []
+  if (entries.length < 1 || entries.length > 6) {
+    throw new InputError({
+      field: 'capacitors',
+      value: given,
+      allowed: 'one to six kinds, as a list or by their names',
+    })
   }
-  return given.map((one: unknown, i) => readCapacitor(one, `capacitors[${i}]`, openCircuit, ambient))
+  return entries.map(([key, one]) => {
+    const field = isList ? `capacitors[${key}]` : `capacitors.${key}`
+    return readCapacitor(one, field, openCircuit, ambient, isList ? `capacitor ${Number(key) + 1}` : key)
+  })
 }
 
 /** Reads one kind of capacitor. @throws InputError naming the field */
-export function readCapacitor(given: unknown, field: string, openCircuit: Ends, ambient: Ends): ReadCapacitor {
+export function readCapacitor(
+  given: unknown,
+  field: string,
+  openCircuit: Ends,
+  ambient: Ends,
+  key: string,
+): ReadCapacitor {
   const words = Object.keys(capacitorFields)
-  const own = missingFields(given, ['name'], field, [...words, 'count', 'bias', 'temperature', 'cold'])
-  const { name, count, bias, temperature, cold, ...rest } = own as Record<string, unknown>
+  const own = missingFields(given, [], field, [...words, 'name', 'count', 'bias', 'temperature', 'cold'])
+  const { name = key, count, bias, temperature, cold, ...rest } = own as Record<string, unknown>
   if (typeof name !== 'string' || name.trim() === '' || name.length > 80) {
     throw new InputError({ field: `${field}.name`, value: name, allowed: 'a name of 1 to 80 characters' })
   }

@@ -41,18 +41,18 @@ const model = (value: (board: Board) => number) => value as unknown as (x: Reado
 export const marginId = ({ name, place }: RailLimit): string =>
   `${place === 'rail' ? 'rail' : 'logic'}-${name.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)}`
 
-/** Every margin of the rail and what hangs on it. */
-export function railMargins(plan: Plan, rule: DecisionRule): Margin[] {
-  const { read, inputs, row, conditions, rail } = plan
-  const hold = (
-    text: MarginText,
-    value: (board: Board) => number,
-    limit: number | ((board: Board) => number),
-  ): Margin =>
+const holding =
+  ({ inputs, row, conditions }: Plan, rule: DecisionRule): Hold =>
+  (text, value, limit) =>
     marginOf(
       { ...text, value: model(value), limit: typeof limit === 'number' ? limit : model(limit) },
       { inputs, row, conditions, ...rule },
     )
+
+/** The margins of the limits on the rail: its lowest point, and where it ends. */
+export function limitMargins(plan: Plan, rule: DecisionRule): Margin[] {
+  const { read, rail } = plan
+  const hold = holding(plan, rule)
   const margins: Margin[] = railLimits(read).map((one) => {
     const { name, volts, place } = one
     return place === 'rail'
@@ -99,7 +99,15 @@ export function railMargins(plan: Plan, rule: DecisionRule): Margin[] {
       ),
     )
   }
-  margins.push(...firstDrop(read, hold), ...loadMargins(read, hold), ...voltageMargins(plan, hold))
+  return margins
+}
+
+/** Every margin of the rail and what hangs on it. */
+export function railMargins(plan: Plan, rule: DecisionRule): Margin[] {
+  const { read } = plan
+  const hold = holding(plan, rule)
+  const margins = [...limitMargins(plan, rule), ...firstDrop(read, hold), ...loadMargins(read, hold)]
+  margins.push(...voltageMargins(plan, hold))
   margins.push(...insertionMargins(plan, hold), ...portMargins(read, hold))
   const { brownOut, clock } = read.limits
   if (brownOut && clock && read.brownOutEnabled) {

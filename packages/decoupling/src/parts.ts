@@ -146,23 +146,23 @@ export const capacitorFields = {
 
 /** A kind of capacitor as its user writes it. */
 export type Capacitor = PartInput<typeof capacitorFields> & {
-  /** What it is called: `polymer 470 µF`. */
-  readonly name: string
+  /** What it is called: `polymer 470 µF`; its key where the kinds are an object, its place in a list, unless told. */
+  readonly name?: string
   /** How many in parallel; 1 unless told. */
-  readonly count?: number
-  /** What dc bias leaves of the capacitance; none lost unless told. A curve that rises is refused. */
-  readonly bias?: readonly VoltPoint[]
+  readonly count?: number | string
+  /** What dc bias leaves of the capacitance, points or `0 V: 1, 4.2 V: 0.45`; none lost unless told. A curve that rises is refused. */
+  readonly bias?: readonly VoltPoint[] | string
   /** What temperature does to the capacitance; nothing unless told. */
-  readonly temperature?: readonly CelsiusPoint[]
+  readonly temperature?: readonly CelsiusPoint[] | string
   /** What temperature does to the series resistance: cold wet electrolytics; nothing unless told. */
-  readonly cold?: readonly CelsiusPoint[]
+  readonly cold?: readonly CelsiusPoint[] | string
 }
 
 /** A cell with its power path, as its user writes it. */
 export type Cell = PartInput<typeof cellFields> & {
   readonly kind?: 'cell'
   /** What temperature does to the cell resistance; the usual figures of {@link usualCellTemperature} unless told. */
-  readonly temperature?: readonly CelsiusPoint[]
+  readonly temperature?: readonly CelsiusPoint[] | string
 }
 
 /** A current-limited supply, as its user writes it. */

@@ -1,4 +1,4 @@
-import { InputError } from '@ohmward/quantity'
+import { InputError, readNumber } from '@ohmward/quantity'
 
 /** A factor at a temperature. */
 export interface CelsiusPoint {
@@ -29,12 +29,14 @@ interface CurveSpec {
 }
 
 /**
- * Reads a list of points.
+ * Reads a list of points, or the same as text: `0 V: 1, 2 V: 0.86, 4.2 V: 0.45`.
  *
  * @throws InputError where it isn't a list of at least two points rising in their variable, a factor isn't above 0, the
  * points don't cover the range, or a curve that can only fall rises
  */
 export function readCurve(given: unknown, { field, over, covers, falls }: CurveSpec): Curve {
+  if (typeof given === 'string')
+    return readCurve(pointsOf(given, field, over), { field, over, covers, ...(falls && { falls }) })
   const allowed = `a list of at least two { ${over}, factor }, rising in ${over}, factors more than 0`
   if (!Array.isArray(given) || given.length < 2) throw new InputError({ field, value: given, allowed })
   const at: number[] = []
@@ -61,6 +63,19 @@ export function readCurve(given: unknown, { field, over, covers, falls }: CurveS
     throw new InputError({ field, value: given, allowed: `points from ${covers.from} to ${covers.to} (${over})`, hint })
   }
   return { at, factor }
+}
+
+/** The points of a text. */
+function pointsOf(text: string, field: string, over: 'celsius' | 'volts'): unknown[] {
+  return text.split(/[,;]/).map((part, i) => {
+    const [x = '', y = '', ...more] = part.split(':')
+    if (more.length > 0 || y.trim() === '') {
+      const allowed = `points such as "${over === 'volts' ? '0 V: 1, 4.2 V: 0.45' : '-20 degC: 6, 20 degC: 1'}"`
+      throw new InputError({ field, value: text, allowed })
+    }
+    const at = { field: `${field}[${i}]`, unit: over === 'volts' ? 'V' : 'degC' } as const
+    return { [over]: readNumber(x.trim(), at), factor: readNumber(y.trim(), { ...at, unit: '1' }) }
+  })
 }
 
 /** The factor at a value, straight lines between the points; 1 without a curve. */

@@ -23,9 +23,12 @@ export interface DecouplingRequirement extends Omit<DecouplingChoice, 'capacitor
   readonly most?: number
 }
 
+/** A choice whose kinds of capacitor are a list: the one that was sized first. */
+export type ListedChoice = DecouplingChoice & { readonly capacitors: readonly Capacitor[] }
+
 /** A choice that holds. */
 export interface SizedDecoupling {
-  readonly choice: DecouplingChoice
+  readonly choice: ListedChoice
   readonly assessment: DecouplingAssessment
   /** Volume of the chosen parts, mm³; `null` where one doesn't say its own. */
   readonly volume: number | null
@@ -33,7 +36,7 @@ export interface SizedDecoupling {
 
 /** A candidate that was turned down. */
 export interface RejectedDecoupling {
-  readonly choice: DecouplingChoice
+  readonly choice: ListedChoice
   /** The margin that fails, by its id, and why in words. */
   readonly margin: string
   readonly reason: string
@@ -71,7 +74,7 @@ export const exampleStock = (): readonly Capacitor[] => [
 ]
 
 function family(part: Capacitor, values: readonly number[]): Capacitor[] {
-  const [kind] = part.name.split(/ [0-9]/)
+  const [kind] = part.name!.split(/ [0-9]/)
   const rated = Number.parseFloat(String(part.capacitance)) * 1e-6
   return values.map((value) => {
     const ratio = value / rated
@@ -113,7 +116,7 @@ export function sizeDecoupling(requirement: DecouplingRequirement): DecouplingSi
   if (!Array.isArray(stock) || stock.length < 1 || stock.length > 100) {
     throw new InputError({ field: 'stock', value: stock, allowed: 'a list of 1 to 100 parts' })
   }
-  const choiceOf = (part: Capacitor, count: number): DecouplingChoice => ({
+  const choiceOf = (part: Capacitor, count: number): ListedChoice => ({
     ...base,
     capacitors: [{ ...part, count }, ...beside],
   })
@@ -123,7 +126,7 @@ export function sizeDecoupling(requirement: DecouplingRequirement): DecouplingSi
     return { choices: [], rejected: [], impossible: { text: first.summary, voltage, limit }, remedies: first.remedies }
   }
   const rejected: RejectedDecoupling[] = []
-  const able: DecouplingChoice[] = []
+  const able: ListedChoice[] = []
   for (const part of stock) {
     const { count, lack } = countFor((n) => readDecoupling(choiceOf(part, n), conditions), mostParts)
     const choice = choiceOf(part, count)
@@ -194,15 +197,15 @@ function volumeOf(parts: readonly Capacitor[]): number | null {
   let total = 0
   for (const { volume, count = 1 } of parts) {
     if (typeof volume !== 'number' || volume === 0) return null
-    total += volume * count
+    total += volume * Number(count)
   }
   return total
 }
 
 /** Smallest volume first where all say theirs, else fewest parts. */
-function order(choices: readonly DecouplingChoice[]): (a: DecouplingChoice, b: DecouplingChoice) => number {
+function order(choices: readonly ListedChoice[]): (a: ListedChoice, b: ListedChoice) => number {
   const volumes = new Map(choices.map((choice) => [choice, volumeOf(choice.capacitors)]))
-  const parts = ({ capacitors }: DecouplingChoice) => capacitors.reduce((sum, { count = 1 }) => sum + count, 0)
+  const parts = ({ capacitors }: ListedChoice) => capacitors.reduce((sum, { count = 1 }) => sum + Number(count), 0)
   const isKnown = choices.every((choice) => volumes.get(choice) !== null)
   return (a, b) => (isKnown ? volumes.get(a)! - volumes.get(b)! : parts(a) - parts(b))
 }
