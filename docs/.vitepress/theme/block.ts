@@ -119,8 +119,8 @@ export const argumentsOf = (block: Pick<Form, 'groups'>, texts: Texts): Argument
   )
 
 /**
- * Fields as the arguments of the block's call: `a.b` = "1 V" becomes `{ a: { b: '1 V' } }`. A bare number goes as one,
- * it means the same. An empty field is left out, so the library says what it takes instead, or that it is missing.
+ * Fields as the arguments of the block's call: `a.b` = "1 V" becomes `{ a: { b: '1 V' } }`, and `a.0` a list. A bare
+ * number goes as one, it means the same. An empty field is left out, so the library says what it takes instead, or that it is missing.
  */
 export function nest(texts: Texts): Arguments {
   const root: Record<string, any> = {}
@@ -130,7 +130,9 @@ export function nest(texts: Texts): Arguments {
     const steps = id.split('.')
     const last = steps.pop()!
     let here = root
-    for (const step of steps) here = here[step] ??= {}
+    steps.forEach((step, i) => {
+      here = here[step] ??= /^\d+$/.test(steps[i + 1] ?? last) ? [] : {}
+    })
     here[last] = /^-?\d+(\.\d+)?$/.test(text) ? Number(text) : text
   }
   return root

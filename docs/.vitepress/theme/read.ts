@@ -48,9 +48,10 @@ export const shortName = (id: string): string => id.slice(id.indexOf('.') + 1)
 /** The field that an error of the block's call names by its path; the first that its name begins with, for a missing part of one. */
 export function fieldOf(form: Form, path: string): string | undefined {
   const ids = fieldsOf(form).map(({ id }) => id)
-  const names = [path, path.replace(/\.\w+$/, '')]
+  const dotted = path.replace(/\[(\d+)\]/g, '.$1')
+  const names = [dotted, dotted.replace(/\.\w+$/, '')]
   return (
     ids.find((id) => names.includes(id) || names.includes(shortName(id))) ??
-    ids.find((id) => shortName(id).startsWith(path))
+    ids.find((id) => shortName(id).startsWith(dotted))
   )
 }

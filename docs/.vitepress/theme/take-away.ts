@@ -19,9 +19,12 @@ export function typescriptOf(form: Form, x: Arguments): string {
 function literal(value: unknown, indent: string): string {
   if (typeof value !== 'object' || value === null) return quoted(value)
   const inner = `${indent}  `
-  const lines = Object.entries(value).map(([key, item]) => `${inner}${key}: ${literal(item, inner)},`)
-  const short = `{ ${lines.map((line) => line.trim().replace(/,$/, '')).join(', ')} }`
-  return short.length < 72 && !short.includes('\n') ? short : `{\n${lines.join('\n')}\n${indent}}`
+  const [open, close] = Array.isArray(value) ? ['[', ']'] : ['{ ', ' }']
+  const name = (key: string) => (Array.isArray(value) ? '' : `${key}: `)
+  const lines = Object.entries(value).map(([key, item]) => `${inner}${name(key)}${literal(item, inner)},`)
+  const short = `${open}${lines.map((line) => line.trim().replace(/,$/, '')).join(', ')}${close}`
+  if (short.length < 72 && !short.includes('\n')) return short
+  return `${open.trim()}\n${lines.join('\n')}\n${indent}${close.trim()}`
 }
 
 const quoted = (value: unknown): string =>

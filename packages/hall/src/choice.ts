@@ -33,6 +33,11 @@ export interface WantedError {
   readonly allowed: number | string
 }
 
+/** What else the converter reads in a period; times in seconds or as text, at their upper limits. */
+export type OtherTask = Pick<Task, 'name' | 'window' | 'starts'> & {
+  readonly [T in 'recovery' | 'settling' | 'acquisition' | 'conversion']: number | string
+} & { readonly samples?: number | string }
+
 /** A current measurement as its designer chose it. */
 export interface HallChoice {
   readonly sensor: Sensor
@@ -65,7 +70,7 @@ export interface HallChoice {
   /** Smallest current at which the firmware divides by the reading, as for a resistance. */
   readonly divideFrom?: number | string
   /** What else the converter reads in a period: the resistance in the off-window. */
-  readonly otherTasks?: readonly Task[]
+  readonly otherTasks?: readonly OtherTask[]
   /** Share of the sensor's span that the largest current should use at least; 0.4 unless told. */
   readonly leastUse?: number | string
   readonly trip?: Trip
@@ -196,9 +201,25 @@ function readPwm(given: unknown, reading: string, converter: ReadConverter): Rea
   return { frequency, duty }
 }
 
-/** What other tasks are worth, `schedule` of the converter's package says where it places them. */
 function readTasks(given: unknown): readonly Task[] {
   if (given === undefined) return []
-  if (Array.isArray(given)) return given
-  throw new InputError({ field: 'otherTasks', value: given, allowed: 'a list of tasks' })
+  if (!Array.isArray(given)) throw new InputError({ field: 'otherTasks', value: given, allowed: 'a list of tasks' })
+  return Array.from(given, (task, i): Task => {
+    const field = `otherTasks[${i}]`
+    const times = ['recovery', 'settling', 'acquisition', 'conversion'] as const
+    const own = missingFields(task, ['name', 'window', ...times], field, ['starts', 'samples'])
+    const time = (word: (typeof times)[number]) =>
+      readNumber(own[word], { field: `${field}.${word}`, unit: 's', min: 0, max: 10 })
+    const samples = { field: `${field}.samples`, unit: '1', integer: true, min: 1, max: 65536 } as const
+    return {
+      name: String(own.name),
+      window: oneOf(own.window, ['on', 'off'] as const, `${field}.window`),
+      starts: oneOf(own.starts ?? 'edge', ['edge', 'turn'] as const, `${field}.starts`),
+      recovery: time('recovery'),
+      settling: time('settling'),
+      acquisition: time('acquisition'),
+      conversion: time('conversion'),
+      samples: readNumber(own.samples ?? 1, samples),
+    }
+  })
 }

@@ -1,7 +1,7 @@
 export type { Calibration } from './calibration.js'
 export { type ChainInputs, chainOf, type Reading, readingOf, type Topology } from './chain.js'
 export { type CheckOptions, checkHall, type HallAssessment, type HallBudgets } from './check.js'
-export type { HallChoice, HallConditions, Pwm, WantedError } from './choice.js'
+export type { HallChoice, HallConditions, OtherTask, Pwm, WantedError } from './choice.js'
 export { exampleSensors } from './examples.js'
 export { type FirmwareOptions, type HallFirmware, hallFirmware } from './firmware.js'
 export * from './formulas/index.js'

@@ -16,7 +16,8 @@ export function readErrors(
       allowed: 'a list of one to twelve errors, each at a current',
     })
   }
-  return given.map((one, i) => {
+  // A list with a hole has nothing there.
+  return Array.from(given, (one, i) => {
     const field = `errors[${i}]`
     const own = missingFields(one, ['at', 'allowed'], field)
     const current = { field: `${field}.at`, unit: 'A', min: Math.min(from, 0), max: Math.max(to, 0) } as const

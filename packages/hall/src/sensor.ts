@@ -187,7 +187,11 @@ function readGroups(given: unknown, field: string): readonly (readonly GroupWord
     seen.add(word)
     return true
   }
-  if (!(Array.isArray(given) && given.every((group) => Array.isArray(group) && group.every(sound)))) {
+  if (
+    !(
+      Array.isArray(given) && Array.from(given).every((group) => Array.isArray(group) && Array.from(group).every(sound))
+    )
+  ) {
     const allowed = `lists of ${Object.keys(groupSymbols).join(', ')}, each at most once`
     throw new InputError({ field, value: given, allowed })
   }

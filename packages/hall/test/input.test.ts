@@ -11,6 +11,8 @@ const refused = (more: object, conditions: object = cell) =>
 const sensor = (more: object) => ({ sensor: { ...exampleSensors.wideSupplyOneWay, ...more } })
 const pwm = (more: object) => ({ pwm: { frequency: '1 kHz', duty: { from: 0.1, to: 0.9 }, ...more } })
 
+const task = { name: 'x', window: 'off', recovery: 0, settling: '50 us', acquisition: 2e-6, conversion: 1e-6 }
+
 describe('bad input', () => {
   it.each<[string, object, string?]>([
     ['choice', { unknown: 1 }, 'Unknown: unknown'],
@@ -35,6 +37,7 @@ describe('bad input', () => {
     ['errors[0].allowed', { errors: [{ at: '1 A', allowed: '120 %' }] }],
     ['errors[0].allowed', { errors: [{ at: 0, allowed: '5 %' }] }],
     ['errors[1]', { errors: [{ at: 1, allowed: '5 %' }, { at: 2 }] }],
+    ['errors[0]', { errors: Object.assign([], { 1: { at: 1, allowed: 1 } }) }],
     ['resolution', { resolution: 0 }],
     ['peakCurrent', { peakCurrent: '-1 A' }],
     ['reading', { reading: 'peak' }],
@@ -56,7 +59,11 @@ describe('bad input', () => {
     ['power', { power: 'yes' }],
     ['divideFrom', { divideFrom: 0 }],
     ['otherTasks', { otherTasks: {} }],
-    ['tasks[1].window', { otherTasks: [{ name: 'x', window: 'both' }] }],
+    ['otherTasks[0]', { otherTasks: [{ name: 'x', window: 'off' }] }, 'Missing: recovery'],
+    ['otherTasks[0].window', { otherTasks: [{ ...task, window: 'both' }] }],
+    ['otherTasks[0].settling', { otherTasks: [{ ...task, settling: '1 V' }] }],
+    ['otherTasks[0].samples', { otherTasks: [{ ...task, samples: 0 }] }],
+    ['otherTasks[0].starts', { otherTasks: [{ ...task, starts: 'later' }] }],
     ['leastUse', { leastUse: 2 }],
     ['trip', { trip: { normal: 1, withstand: 2 } }],
     ['trip', { trip: { current: 1, code: 5, normal: 1, withstand: 2 } }],
