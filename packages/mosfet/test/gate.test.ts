@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest'
-import { checkMosfet, gateSourceMagnitude, guaranteedLine, type MosfetChoice, typicalBetween } from '../src/index.js'
+import {
+  checkMosfet,
+  gateSourceMagnitude,
+  guaranteedLine,
+  type MosfetChoice,
+  readTransistor,
+  typicalBetween,
+} from '../src/index.js'
 import { cell, driver, inverterFast, knife, lowSide, pChannelLowVoltage, pin } from './choice.js'
 
 const at = (volts: number, ohms = 0) => cell({ openCircuit: { from: volts, to: volts }, sourceResistance: ohms })

@@ -1,0 +1,58 @@
+import type { AnyFormula } from '@ohmward/budget'
+import * as package_ from '@ohmward/mosfet'
+import { readRange } from '@ohmward/quantity'
+import type { Arguments, Block } from '../.vitepress/theme/block.ts'
+import { statedBy } from '../.vitepress/theme/part-fields.ts'
+import { evenly, sweepOver } from '../.vitepress/theme/sweep.ts'
+import { form, parts } from './mosfet-form.ts'
+
+const assess = ({ choice, conditions }: Arguments, simulation: boolean) =>
+  package_.checkMosfet(choice, conditions, simulation ? {} : { simulation: false })
+
+const formulas = Object.values(package_).filter(
+  (one) => typeof one === 'function' && 'expression' in one,
+) as AnyFormula[]
+const { transistor, wiring, direct, follower, inverter, pull } = parts
+const stated = statedBy([
+  { ...direct, of: 'drive' },
+  { ...follower, of: 'follower' },
+  { ...inverter, of: 'drive' },
+  { ...pull, of: 'pulling resistor' },
+  { ...transistor, of: 'transistor' },
+  { ...wiring, of: 'wiring' },
+])
+
+/** The MOSFET switch: what computes. */
+export const block: Block = {
+  ...form,
+  check: assess,
+  sweep: ({ choice, conditions }) => {
+    const { from, to } = readRange(conditions.openCircuit, { field: 'openCircuit', unit: 'V', above: 0 })
+    return sweepOver(
+      {
+        quantity: 'cell voltage at rest',
+        symbol: 'V_oc',
+        unit: 'V',
+        points: evenly(to, 0.75 * from, 13),
+        first: 'gate-drive',
+      },
+      (volts) =>
+        assess({ choice, conditions: { ...conditions, openCircuit: { from: volts, to: volts } } }, false).margins,
+    )
+  },
+  formulas: () => formulas,
+  units: { ...stated.units, q_R: '1', V_oc: 'V', R_s: 'ohm', R_L: 'ohm' },
+  names: {
+    ...stated.names,
+    q_R: 'transistor: where its on-resistance stands between typical and the guaranteed maximum',
+    V_oc: 'cell voltage at rest',
+    R_s: 'cell, contacts and wiring',
+    R_L: 'blade',
+    R_thJA: 'thermal resistance from junction to ambient',
+    R_p: 'pulling resistor',
+    V_drop: 'drive: voltage lost when switched on',
+    R_g: 'gate resistor',
+    T_a: 'ambient',
+    D: 'duty',
+  },
+}
