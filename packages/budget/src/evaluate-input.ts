@@ -37,6 +37,8 @@ const ratios = [
   'ohm*m',
 ] as const
 
+const exactly = { kind: 'exact' } as const
+
 /** Whether a spread can be taken as it is. What is wrong with one that can't, `readSpread` says. */
 function sound(spread: Spread): boolean {
   const { nominal, lower, upper, distribution, degreesOfFreedom = 1 } = spread
@@ -66,7 +68,7 @@ function sound(spread: Spread): boolean {
  */
 export function readInput(field: string, input: Input): Spread {
   if (typeof input === 'number' && Number.isFinite(input)) {
-    return { nominal: input, lower: input, upper: input, distribution: { kind: 'exact' } }
+    return { nominal: input, lower: input, upper: input, distribution: exactly }
   }
   if (typeof input === 'object' && input !== null && sound(input)) return input
   if (typeof input !== 'string') return readSpread(input, { field, unit: '1' })

@@ -12,7 +12,7 @@ import { normalQuantile } from './normal.js'
 import { studentQuantile } from './student.js'
 
 /** Pairs of opposite corners looked at: a fixed number, so the cost is linear in the inputs. */
-const pairs = 6
+const pairs = 4
 /** The same where mixed second-order terms are worth telling, and the number of inputs up to which all pairs are computed then. */
 const morePairs = 64
 const fewInputs = 16
