@@ -119,7 +119,7 @@ export const form: Form = {
     {
       id: 'amplifier',
       title: 'Amplifier',
-      preset: { label: 'class', choices: presetTexts('choice.amplifier', exampleAmplifiers) },
+      preset: { label: 'class of amplifier', choices: presetTexts('choice.amplifier', exampleAmplifiers) },
       note: 'The classes are invented: what is usual, no product. Put the limits of your own part in their place.',
       folded: 'the limits of its data sheet',
       fields: partFields({ ...amplifier, given: exampleAmplifiers.zeroDrift }),
@@ -127,7 +127,7 @@ export const form: Form = {
     {
       id: 'converter',
       title: 'Converter',
-      preset: { label: 'class', choices: presetTexts('choice.converter', exampleConverters) },
+      preset: { label: 'class of converter', choices: presetTexts('choice.converter', exampleConverters) },
       folded: 'the limits of its data sheet',
       fields: [
         {

@@ -33,16 +33,18 @@ const row = (name, drive, frequency) => {
   const { t_r, t_f, P_sw, P_ctop, P_cond = P_ctop } = values
   return { name, frequency, verdict, fault, t_r, t_f, P_cond, P_sw, T_typical: celsius(typical), T_worst: celsius(worst) }
 }
-const { inverterFast, inverterSlow } = exampleDrives
-const slow = Object.entries(form.groups.find(({ id }) => id === 'drive').preset.choices['inverter slow'])
+const fast = exampleDrives['NPN and pull-up of 1 kohm']
+const slowName = 'NPN and pull-up of 10 kohm'
+const slowDrive = exampleDrives[slowName]
+const slow = Object.entries(form.groups.find(({ id }) => id === 'drive').preset.choices[slowName])
 const texts = { ...demoOf(form), ...Object.fromEntries(slow), 'choice.pwm.frequency': '4 kHz' }
 
 export const data = {
   drives: [
-    row('pull-up of ' + inverterFast.pull.resistance, inverterFast, '100 Hz'),
-    row('pull-up of ' + inverterFast.pull.resistance, inverterFast, '4 kHz'),
-    row('pull-up of ' + inverterSlow.pull.resistance, inverterSlow, '100 Hz'),
-    row('pull-up of ' + inverterSlow.pull.resistance, inverterSlow, '4 kHz'),
+    row('pull-up of ' + fast.pull.resistance, fast, '100 Hz'),
+    row('pull-up of ' + fast.pull.resistance, fast, '4 kHz'),
+    row('pull-up of ' + slowDrive.pull.resistance, slowDrive, '100 Hz'),
+    row('pull-up of ' + slowDrive.pull.resistance, slowDrive, '4 kHz'),
   ],
   query: toQuery(form, texts),
 }

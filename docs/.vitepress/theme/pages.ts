@@ -1,7 +1,9 @@
 /** The site's pages, in the order of the navigation. A new page is one line here. */
 export const pages = [
   { path: '/divider/', name: 'Divider' },
+  { path: '/hall/', name: 'Hall sensor' },
   { path: '/mosfet/', name: 'MOSFET' },
+  { path: '/decoupling/', name: 'Decoupling' },
   { path: '/method/', name: 'Method' },
   { path: '/values/', name: 'Values' },
   { path: '/formulas/', name: 'Formulas' },

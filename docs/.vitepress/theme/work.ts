@@ -101,8 +101,10 @@ export function useWork(form: Form, built: Worked) {
     query,
     old: computed(() => Object.keys(problems.value).length > 0),
     /** What stands in a field of the shown answer's choice, with proper signs. */
-    given: (id: string) =>
-      unitText(String(id.split('.').reduce((here, step) => here?.[step], good.value as any) ?? '')),
+    given: (id: string) => {
+      const given = id.split('.').reduce((here, step) => here?.[step], good.value as any)
+      return unitText(String(given ?? '')).replaceAll(' ', '\u00a0')
+    },
     outputs: computed(() => form.outputs(good.value, assessment.value)),
     /** Gets ready to answer, since the reader is about to type. */
     warm: () => worker?.warm(),

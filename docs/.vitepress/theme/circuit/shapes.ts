@@ -21,6 +21,8 @@ export const shapes = {
   mosfetP: 'M-14-16V16M-8-19V-11M-8-4V4M-8 11V19M-8-15H6V-30M-8 15H6V30M-8 0H6V-15M2-3L8 0L2 3M-14 12H-30',
   /** N-channel, the same with the arrow turned. */
   mosfetN: 'M-14-16V16M-8-19V-11M-8-4V4M-8 11V19M-8-15H6V-30M-8 15H6V30M-8 0H6V15M-2 0L4-3V3ZM-14 12H-30',
+  /** Hall element beside a conductor: the conductor passes at the left, at a distance of 60. */
+  hall: 'M-34-30H34V30H-34ZM-10-10H10V10H-10ZM-10-10L10 10M10-10L-10 10',
   /** A connection from or to elsewhere. */
   terminal: 'M4 0A4 4 0 1 1-4 0A4 4 0 1 1 4 0',
 } as const

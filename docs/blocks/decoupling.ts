@@ -1,0 +1,62 @@
+import type { AnyFormula } from '@ohmward/budget'
+import * as library from '@ohmward/decoupling'
+import { checkDecoupling, railLimitMargins } from '@ohmward/decoupling'
+import { readRange } from '@ohmward/quantity'
+import type { Block } from '../.vitepress/theme/block.ts'
+import { statedBy } from '../.vitepress/theme/part-fields.ts'
+import { evenly, sweepOver } from '../.vitepress/theme/sweep.ts'
+import { form, parts } from './decoupling-form.ts'
+
+const { bulk, second, ...others } = parts
+const stated = statedBy(Object.values(others))
+
+/** The symbols of the two kinds of capacitor, with the number that the library gives each. */
+const kinds = [
+  ['C_r', 'F', 'capacitance'],
+  ['ESR_r', 'ohm', 'series resistance'],
+  ['ESL_', 'H', 'series inductance'],
+] as const
+const numbered = ['first', 'second'].flatMap((which, k) =>
+  kinds.map(([symbol, unit, name]) => [`${symbol}${k + 1}`, unit, `${which} kind: ${name}`] as const),
+)
+
+const isFormula = (value: unknown): value is AnyFormula =>
+  typeof value === 'function' && 'expression' in value && 'source' in value
+
+/** The bulk capacitor for a load step: what computes. */
+export const block: Block = {
+  ...form,
+  check: ({ choice, conditions }, simulation) =>
+    checkDecoupling(choice, conditions, simulation ? {} : { simulation: false }),
+  sweep: ({ choice, conditions }) => {
+    const { from, to } = readRange(conditions.openCircuit, { field: 'openCircuit', unit: 'V', above: 0 })
+    const points = evenly(to, 0.9 * from, 13)
+    return sweepOver(
+      { quantity: 'cell voltage at rest', symbol: 'V_oc', unit: 'V', points, first: 'rail-brown-out' },
+      (volts) => railLimitMargins(choice, conditions, volts),
+    )
+  },
+  formulas: () => Object.values(library as Record<string, unknown>).filter(isFormula),
+  units: {
+    ...stated.units,
+    ...Object.fromEntries(numbered.map(([symbol, unit]) => [symbol, unit])),
+    V_oc: 'V',
+    T_a: 'degC',
+    Y_age: '1',
+    I_0: 'A',
+    R_L: 'ohm',
+    I_step: 'A',
+    P_L: 'W',
+  },
+  names: {
+    ...stated.names,
+    ...Object.fromEntries(numbered.map(([symbol, , name]) => [symbol, name])),
+    V_oc: 'cell at rest',
+    T_a: 'air in the case',
+    Y_age: 'age in years',
+    I_0: 'current drawn all the time',
+    R_L: 'blade',
+    I_step: 'load current',
+    P_L: 'load power',
+  },
+}

@@ -1,0 +1,101 @@
+import { absoluteReference } from '@ohmward/adc'
+import {
+  chainOf,
+  checkHall,
+  type HallAssessment,
+  type HallFirmware,
+  hallFirmware,
+  hallPeriod,
+  type Period,
+} from '@ohmward/hall'
+import { readRange } from '@ohmward/quantity'
+import type { Arguments, Block } from '../.vitepress/theme/block.ts'
+import { statedBy } from '../.vitepress/theme/part-fields.ts'
+import { evenly, sweepOver } from '../.vitepress/theme/sweep.ts'
+import { form, parts } from './hall-form.ts'
+
+/** What the page shows of a current measurement beside its assessment. */
+export interface HallShown extends HallAssessment {
+  readonly period?: Period
+  /** In milliamperes, for an accumulator of 32 and of 16 bits; made with the simulation. */
+  readonly firmware?: readonly [wide: HallFirmware, narrow: HallFirmware]
+}
+
+const checked = ({ choice, conditions }: Arguments, simulation: boolean) =>
+  checkHall(choice, conditions, simulation ? {} : { simulation: false })
+
+function assess(x: Arguments, whole: boolean): HallShown {
+  const { choice, conditions } = x
+  const assessment = checked(x, whole)
+  const { trip, values } = assessment
+  return {
+    ...assessment,
+    values: { ...values, ...(trip && { I_set: trip.level }) },
+    ...(choice.pwm && { period: hallPeriod(choice, conditions, undefined, 160) }),
+    ...(whole && {
+      firmware: [
+        hallFirmware(choice, conditions),
+        hallFirmware(choice, conditions, { word: 16, name: 'current_ma_16' }),
+      ] as const,
+    }),
+  }
+}
+
+const { converterPart, sensor, ...others } = parts
+const stated = statedBy([{ ...converterPart, of: 'converter' }, { ...sensor, of: 'sensor' }, ...Object.values(others)])
+
+/** The reading of the zero has noise, rounding and a place on the converter's curve of its own. */
+const own = [
+  ['V_n', 'V', 'noise of the sensor'],
+  ['V_B', 'V', 'steady field, as output of the sensor'],
+  ['e_q', 'LSB', 'rounding to a count'],
+  ['e_n', 'LSB', 'noise of the converter'],
+  ['e_INL', 'LSB', 'nonlinearity of the converter'],
+] as const
+const tagged = own.flatMap(([symbol, unit, name]) => [
+  [symbol, unit, name] as const,
+  [`${symbol}z`, unit, `${name}, reading of the zero`] as const,
+])
+const topologies = (['ratiometric', 'fixed'] as const).flatMap((output) =>
+  (['on-window', 'averaged'] as const).flatMap((reading) =>
+    [false, true].map((divided) => ({ output, reading, divided })),
+  ),
+)
+
+/** The current measurement: what computes. */
+export const block: Block = {
+  ...form,
+  check: assess,
+  sweep: ({ choice, conditions }) => {
+    const { from, to } = readRange(conditions.rail, { field: 'rail', unit: 'V', above: 0 })
+    return sweepOver(
+      { quantity: 'rail', symbol: 'V_rail', unit: 'V', points: evenly(to, 0.8 * from, 13), first: 'supply-low' },
+      (volts) => checked({ choice, conditions: { ...conditions, rail: { from: volts, to: volts } } }, false).margins,
+    )
+  },
+  formulas: () => [absoluteReference, ...topologies.flatMap((topology) => chainOf(topology).formulas())],
+  units: {
+    ...stated.units,
+    V_rail: 'V',
+    T_d: 'K',
+    T_c: 'K',
+    V_railc: 'V',
+    I_rest: 'A',
+    ...Object.fromEntries(tagged.map(([symbol, unit]) => [symbol, unit])),
+  },
+  names: {
+    ...stated.names,
+    ...Object.fromEntries(tagged.map(([symbol, , name]) => [symbol, name])),
+    V_L: 'nonlinearity, as output of the sensor',
+    V_h: 'hysteresis, as output of the sensor',
+    V_nb: 'neighbouring current, as output of the sensor',
+    V_rip: 'ripple of the averaged output',
+    V_lk: "pin's leakage in the source resistance",
+    V_s: 'supply of the sensor',
+    T_c: 'temperature of the zero reading, above 25 °C',
+    V_railc: 'rail of the zero reading',
+    I_rest: 'current that flows at the zero reading',
+    m_q: 'zero: ratiometry error for each unit of supply ratio',
+    m_S: 'sensitivity: ratiometry error for each unit of supply ratio',
+  },
+}

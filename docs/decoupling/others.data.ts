@@ -1,0 +1,31 @@
+import type { DecouplingAssessment } from '@ohmward/decoupling'
+import { load, watch } from '../.vitepress/build/sources.ts'
+import { argumentsOf, type Block, demoOf } from '../.vitepress/theme/block.ts'
+import type { controllers, loads } from '../blocks/decoupling-form.ts'
+
+/** The page's other cases, computed at build: the one that no capacitor saves, and the blade under PWM. */
+export interface Others {
+  readonly impossible: DecouplingAssessment
+  readonly pwm: DecouplingAssessment
+}
+
+export declare const data: Others
+
+const short = <T>(value: T): T =>
+  JSON.parse(JSON.stringify(value, (_, item) => (typeof item === 'number' ? Number(item.toPrecision(6)) : item)))
+
+export default {
+  watch,
+  async load(): Promise<Others> {
+    const { block } = await load<{ block: Block }>('docs/blocks/decoupling.ts')
+    const form = await load<{ controllers: typeof controllers; loads: typeof loads }>('docs/blocks/decoupling-form.ts')
+    const check = (more: object) => {
+      const a = block.check(argumentsOf(block, { ...demoOf(block), ...more }), false) as DecouplingAssessment
+      return short({ ...a, derivation: [], cautions: [], assumptions: [] })
+    }
+    return {
+      impossible: check(form.controllers['brown-out at 2.7 V, sensor from 2.7 V']),
+      pwm: check(form.loads['PWM of 20 kHz, half of the time']),
+    }
+  },
+}
