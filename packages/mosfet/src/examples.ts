@@ -7,8 +7,8 @@ import type { Transistor } from './parts.js'
  * class; replace them by those of your part's data sheet.
  */
 export const exampleTransistors = {
-  /** P-channel, for one cell: on-resistance guaranteed down to 1.8 V. */
-  pChannelLowVoltage: {
+  /** For one cell: on-resistance guaranteed down to 1.8 V. */
+  'P-channel, driven from 1.8 V': {
     channel: 'P',
     onResistance: '1.8 V: 32 mohm typ 22 mohm; 2.5 V: 19 mohm typ 14.5 mohm; 4.5 V: 12.5 mohm typ 9.8 mohm',
     temperatureLaw: {
@@ -34,8 +34,8 @@ export const exampleTransistors = {
       '0.1 ms: 0.35 K/W; 1 ms: 1.1 K/W; 10 ms: 3.4 K/W; 0.1 s: 9 K/W; 1 s: 19 K/W; 10 s: 36 K/W; 100 s: 47 K/W; 1000 s: 48 K/W',
     safePulses: '10 us: 900 W; 100 us: 320 W; 1 ms: 105 W; 10 ms: 34 W; 100 ms: 12 W',
   },
-  /** P-channel, for 4.5 V of gate drive and more: hot on one cell. */
-  pChannelLogicLevel: {
+  /** For 4.5 V of gate drive and more: no promise on one cell. */
+  'P-channel, driven from 4.5 V': {
     channel: 'P',
     onResistance: '4.5 V: 20 mohm typ 15 mohm; 10 V: 13 mohm typ 10.5 mohm',
     temperatureLaw: { kind: 'linear', perKelvin: '0.45 %/K' },
@@ -54,8 +54,8 @@ export const exampleTransistors = {
     copper: '40: 110 K/W; 650: 45 K/W',
     avalancheEnergy: '30 mJ',
   },
-  /** N-channel, for one cell, low side. */
-  nChannelLowVoltage: {
+  /** For the low side of one cell. */
+  'N-channel, driven from 1.8 V': {
     channel: 'N',
     onResistance: '1.8 V: 16 mohm typ 11 mohm; 2.5 V: 10 mohm typ 7.8 mohm; 4.5 V: 7.5 mohm typ 6 mohm',
     temperatureLaw: { kind: 'power', exponent: 1.7 },
@@ -79,8 +79,8 @@ export const exampleTransistors = {
 
 /** Drives by kind, invented figures of usual size. */
 export const exampleDrives = {
-  /** Small NPN that pulls a P-channel gate down against a pull-up of 1 kilohm. */
-  inverterFast: {
+  /** A small transistor that pulls a P-channel gate down. */
+  'NPN and pull-up of 1 kohm': {
     kind: 'inverting transistor',
     gateResistor: '47 ohm ±1 %',
     baseResistor: '1 kohm ±1 %',
@@ -89,8 +89,8 @@ export const exampleDrives = {
     pull: { at: 'gate', resistance: '1 kohm ±1 %' },
     resetPull: '30 kohm',
   },
-  /** The same with 10 kilohm: sparing, and slow to switch off. */
-  inverterSlow: {
+  /** Sparing, and slow to switch off. */
+  'NPN and pull-up of 10 kohm': {
     kind: 'inverting transistor',
     gateResistor: '47 ohm ±1 %',
     baseResistor: '4.7 kohm ±1 %',
@@ -98,8 +98,8 @@ export const exampleDrives = {
     highLevel: '2.3 V',
     pull: { at: 'gate', resistance: '10 kohm ±1 %' },
   },
-  /** Controller pin straight to a gate. */
-  pin: {
+  /** Straight to a gate. */
+  'controller pin': {
     kind: 'pin',
     gateResistor: '150 ohm ±1 %',
     resistance: '40 ohm ±15 ohm',
@@ -108,8 +108,8 @@ export const exampleDrives = {
     pull: { at: 'drive', resistance: '1.5 kohm ±1 %' },
     resetPull: '30 kohm',
   },
-  /** Driver circuit on the rail. */
-  driver: {
+  /** On the rail. */
+  'driver circuit': {
     kind: 'driver',
     gateResistor: '4.7 ohm ±1 %',
     resistance: '3 ohm ±1 ohm',
@@ -122,8 +122,8 @@ export const exampleDrives = {
 
 /** The sailmaker's hot knife: one cell, a blade of 0.7 ohm, a P-channel switch on the high side. Invented parts. */
 export const exampleChoice = {
-  transistor: exampleTransistors.pChannelLowVoltage,
-  drive: exampleDrives.inverterFast,
+  transistor: exampleTransistors['P-channel, driven from 1.8 V'],
+  drive: exampleDrives['NPN and pull-up of 1 kohm'],
   load: { resistance: '0.7 ohm ±5 %' },
   pwm: { frequency: '100 Hz', duty: { from: 0.05, to: 0.95 } },
   thermal: { copperSquareMillimetres: 250 },

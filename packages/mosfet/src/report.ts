@@ -61,10 +61,10 @@ export function reportOf(circuit: Switch, x: MosfetInputs): JunctionReport {
 
 const steps = 32
 
-/** Load current at junction temperatures evenly from the ambient to `end`. */
+/** Load current at junction temperatures from the ambient to `end`, closer below, so that currents are nearly even. */
 function curveOf(loss: HeldLoss, law: Law, end: number, n: number): CurvePoint[] {
   return Array.from({ length: steps + 1 }, (_, i) => {
-    const celsius = loss.T_a + ((end - loss.T_a) * i) / steps
+    const celsius = loss.T_a + (end - loss.T_a) * (i / steps) ** 2
     return { current: n * currentAt(loss, law, celsius), celsius }
   })
 }

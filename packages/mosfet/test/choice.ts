@@ -7,8 +7,13 @@ import {
   type MosfetConditions,
 } from '../src/index.js'
 
-export const { pChannelLowVoltage, pChannelLogicLevel, nChannelLowVoltage } = exampleTransistors
-export const { inverterFast, inverterSlow, pin, driver } = exampleDrives
+export const pChannelLowVoltage = exampleTransistors['P-channel, driven from 1.8 V']
+export const pChannelLogicLevel = exampleTransistors['P-channel, driven from 4.5 V']
+export const nChannelLowVoltage = exampleTransistors['N-channel, driven from 1.8 V']
+export const inverterFast = exampleDrives['NPN and pull-up of 1 kohm']
+export const inverterSlow = exampleDrives['NPN and pull-up of 10 kohm']
+export const pin = exampleDrives['controller pin']
+export const driver = exampleDrives['driver circuit']
 
 /** The hot knife with changes. */
 export const knife = (changes: Partial<MosfetChoice> = {}): MosfetChoice => ({ ...exampleChoice, ...changes })
