@@ -8,7 +8,7 @@ import {
   plainMargin,
   verdictOf,
 } from '@ohmward/budget'
-import { format, type Input } from '@ohmward/quantity'
+import { format, type Input, readNumber } from '@ohmward/quantity'
 import { assumptionsOf, cautionsOf } from './cautions.js'
 import { type DividerChoice, type DividerConditions, type ReadChoice, readChoice } from './choice.js'
 import { resistanceError, type Simulate, temperatureError } from './error-margins.js'
@@ -40,8 +40,10 @@ export interface DividerBudgets extends Readonly<Record<string, Budget>> {
 export function checkDivider(
   choice: DividerChoice,
   conditions: DividerConditions,
-  { simulation = {}, ...rule }: CheckOptions = {},
+  { simulation = {}, accept }: CheckOptions = {},
 ): Assessment<DividerBudgets> {
+  const rule: DecisionRule =
+    accept === undefined ? {} : { accept: readNumber(accept, { field: 'accept', unit: '1', above: 0, max: 1 }) }
   const read = readChoice(choice, conditions)
   const plan = planOf(read)
   const { from, to, nominal } = read.load

@@ -150,6 +150,7 @@ function readLoad(given: unknown): ReadChoice['load'] {
   const own = missingFields(given, ['from', 'to'], 'load', Object.keys(loadFields))
   const { from, to, ...rest } = own as Record<string, unknown>
   const range = readRange({ from, to }, { field: 'load', unit: 'ohm', min: 0, max: 100 })
+  if (range.to === 0) throw new InputError({ field: 'load.to', value: to, unit: 'ohm', allowed: 'more than 0 ohm' })
   const read = readPart({ nominal: (range.from + range.to) / 2, ...rest }, loadFields, 'load')
   if (!(read.nominal.nominal >= range.from && read.nominal.nominal <= range.to)) {
     throw new InputError({

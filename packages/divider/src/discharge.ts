@@ -1,5 +1,5 @@
 import { furthestStation, marginOf, propagate } from '@ohmward/budget'
-import type { Input } from '@ohmward/quantity'
+import { type Input, readNumber } from '@ohmward/quantity'
 import { type DividerChoice, type DividerConditions, readChoice } from './choice.js'
 import { allowedAt } from './margins.js'
 import { planOf } from './plan.js'
@@ -31,6 +31,7 @@ export interface Discharge {
  * @throws InputError naming the first field that isn't allowed
  */
 export function dividerOverRail(choice: DividerChoice, conditions: DividerConditions, points = 25): Discharge {
+  const count = readNumber(points, { field: 'points', unit: '1', min: 2, max: 200, integer: true })
   const read = readChoice(choice, conditions)
   const { rail, load } = read
   const R_x = load.nominal.nominal
@@ -55,7 +56,7 @@ export function dividerOverRail(choice: DividerChoice, conditions: DividerCondit
       expanded,
     }
   }
-  const rails = Array.from({ length: points }, (_, i) => rail.from + ((rail.to - rail.from) * i) / (points - 1))
+  const rails = Array.from({ length: count }, (_, i) => rail.from + ((rail.to - rail.from) * i) / (count - 1))
   return {
     points: rails.map(point),
     saturatesBelow: crossing(headroom, rail.from, rail.to),

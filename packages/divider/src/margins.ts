@@ -69,6 +69,18 @@ function outputMargins(choice: ReadChoice, plan: Plan, rule: DecisionRule): Marg
       at(plan, from, rule),
     ),
   ]
+  if (choice.amplifierSupply || choice.converter.reference.kind === 'absolute') {
+    margins.push(
+      marginOf(
+        {
+          ...text('full-scale', "output below the converter's reference", 'V', 'at most', ['A01'], remedies.fullScale),
+          value: wanted,
+          limit: (x) => x['V_ref']!,
+        },
+        at(plan, to, rule),
+      ),
+    )
+  }
   if (zero) {
     const lowest = (x: Place) => zero(x)['V_ol']! + (2 * zero(x)['V_ref']!) / 2 ** choice.converter.bits
     margins.push(
@@ -159,6 +171,11 @@ function inputMargins(choice: ReadChoice, plan: Plan, rule: DecisionRule): Margi
         text('driven', 'series resistance while the load is driven', 'ohm', 'at least', ['A07'], remedies.protection),
         series.lower,
         f.neededProtection({ V_over, ...clamp }),
+      ),
+      plainMargin(
+        text('pin', "series resistance before the converter's pin", 'ohm', 'at least', ['A07'], remedies.pin),
+        choice.timing.filterResistance.lower,
+        f.neededProtection({ V_over: Math.max(choice.amplifierSupply.upper - rail.from, 0), ...clamp }),
       ),
     )
   }
@@ -256,7 +273,8 @@ function loopMargins(choice: ReadChoice, plan: Plan, rule: DecisionRule): Margin
   if (alpha > 0 && load.thermalResistance.upper > 0) {
     const R_thx = load.thermalResistance.upper
     const tau_x = R_thx * load.heatCapacity.lower
-    const t_wait = timing.wait.upper
+    // A pulse of no length into no heat capacity has no answer: take that for a pulse that heats in full.
+    const t_wait = timing.wait.upper || Number.MIN_VALUE
     const warming = (x: Place) =>
       alpha * f.loadWarming({ I_t: reading(x)['I_t']!, R_x: x['R_x']!, R_thx, d_m: x['d_m']!, t_wait, tau_x })
     margins.push(
@@ -282,10 +300,7 @@ function loopMargins(choice: ReadChoice, plan: Plan, rule: DecisionRule): Margin
     choice.excitation !== undefined
   ) {
     const shift = (x: Place) => ((x['V_exc']! / x['V_ref']!) * x['V_refn']!) / x['V_excn']! - 1
-    const { extremes } = worstStation(at(plan, load.nominal.nominal, rule), shift, (lower, upper) =>
-      Math.max(-lower, upper),
-    )
-    const limit = allowedAt(choice, load.nominal.nominal) / load.nominal.nominal
+    const { extremes } = worstStation(at(plan, to, rule), shift, (lower, upper) => Math.max(-lower, upper))
     margins.push(
       plainMargin(
         text(
@@ -297,7 +312,7 @@ function loopMargins(choice: ReadChoice, plan: Plan, rule: DecisionRule): Margin
           remedies.ratio,
         ),
         Math.max(-extremes.lower, extremes.upper),
-        limit,
+        allowedAt(choice, to) / to,
       ),
     )
   }

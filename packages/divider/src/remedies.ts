@@ -6,6 +6,7 @@ export const remedies = {
     'smaller converter reference',
     'higher amplifier supply',
   ],
+  fullScale: ['less gain', 'larger converter reference'],
   deadZone: [
     'pull-down instead of pull-up at the output',
     'rail-to-rail output',
@@ -19,6 +20,7 @@ export const remedies = {
   ],
   commonMode: ['load at ground', 'amplifier with rail-to-rail input', 'amplifier rated for the common mode'],
   protection: ['1 to 10 kohm in series with a clamp', 'Kelvin ground', 'sample away from edges'],
+  pin: ['1 to 10 kohm before the pin', 'amplifier supply from the rail'],
   supply: ['amplifier of a lower supply range', 'a supply of its own'],
   settling: ['longer wait', 'less gain in one stage', 'faster amplifier', 'smaller filter'],
   acquisition: ['10 to 100 nF at the pin', 'slower converter clock', 'smaller source resistance'],

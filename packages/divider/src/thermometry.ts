@@ -82,9 +82,18 @@ export function readThermometry(given: unknown): ReadThermometry {
   const { element, limitCelsius, hotSpotFactor, ...rest } = own as Record<string, unknown>
   const number = (input: unknown, name: string, unit: 'degC' | '1', limits: object) =>
     readSpread(input, { field: `thermometry.${name}`, unit, ...limits }).nominal
+  const part = readPart(rest, thermometryFields, 'thermometry')
+  const law = readElement(element)
+  for (const word of ['restCelsius', 'hotCelsius'] as const) {
+    const t = part[word].nominal
+    const ratio = law.curve ? law.curve.ratio(t) : 1 + law.coefficient!.upper * (t - part.restCelsius.nominal)
+    if (ratio > 0 && !(element === 'platinum' && t > 850)) continue
+    const allowed = element === 'platinum' ? 'at most 850 degC (IEC 60751)' : 'where the element has resistance left'
+    throw new InputError({ field: `thermometry.${word}`, value: t, unit: 'degC', allowed })
+  }
   return {
-    part: readPart(rest, thermometryFields, 'thermometry'),
-    ...readElement(element),
+    part,
+    ...law,
     limitCelsius: limitCelsius === undefined ? undefined : number(limitCelsius, 'limitCelsius', 'degC', { max: 3000 }),
     hotSpotFactor: number(hotSpotFactor ?? 1.3, 'hotSpotFactor', '1', { min: 1, max: 5 }),
   }
