@@ -1,0 +1,141 @@
+import { preferredIn } from '@ohmward/quantity'
+import { describe, expect, it } from 'vitest'
+import { checkDivider, type DividerRequirement, exampleAmplifiers, sizeDivider } from '../src/index.js'
+import { cell, check, ideal, knife } from './design.js'
+
+const { reference: _, gainResistors: __, ...given } = knife
+const wanted: DividerRequirement = {
+  ...given,
+  rail: { from: 3, to: 4.2 },
+  excitationSwitch: { currentLimit: '100 mA' },
+}
+const at = { rail: wanted.rail, ambientCelsius: { from: 0, to: 50 } }
+
+describe('sizing', () => {
+  const { choices, rejected, needed } = sizeDivider(wanted)
+
+  it('returns choices that hold, of preferred values, each reference once', () => {
+    expect(choices.length).toBe(3)
+    for (const { parts, assessment } of choices) {
+      const again = check(parts, at)
+      expect(again.verdict).toBe('holds')
+      expect(again).toEqual(assessment)
+      const ohm = (text: unknown) => Number.parseFloat(String(text)) * (String(text).includes('kohm') ? 1e3 : 1)
+      for (const value of [ohm(parts.reference), ohm(parts.gainResistors.feedback)])
+        expect(preferredIn({ from: value * 0.999, to: value * 1.001 }, 'E24').length).toBe(1)
+      expect(String(parts.reference)).toMatch(/±1 %/)
+      expect(String(parts.gainResistors.ground)).toMatch(/^1 kohm ±1 %/)
+      expect(parts.gainResistors.ratioDrift).toBe(1e-4)
+    }
+    expect(new Set(choices.map(({ parts }) => parts.reference)).size).toBe(choices.length)
+    expect(needed).toBeUndefined()
+  })
+
+  it('puts the largest relative slack first', () => {
+    const slack = choices.map(({ assessment: { margins } }) => margins[0]!.slack / Math.abs(margins[0]!.limit))
+    expect(slack).toEqual([...slack].sort((a, b) => b - a))
+  })
+
+  it('turns down only what fails its check, and names a margin that does', () => {
+    expect(rejected.length).toBeGreaterThan(0)
+    for (const { parts, margin, reason } of rejected.filter((one, i) => one.lack !== undefined || i % 4 === 0)) {
+      const answer = check(parts, at)
+      expect(answer.verdict).not.toBe('holds')
+      const named = answer.margins.find(({ id }) => id === margin)
+      expect(named?.verdict, `${margin}: ${reason}`).not.toBe('holds')
+      expect(reason.length).toBeGreaterThan(10)
+    }
+  })
+
+  it('stays within the current of the switch', () => {
+    for (const { assessment } of choices) {
+      const current = assessment.margins.find(({ id }) => id === 'test-current')!
+      expect(current.worst).toBeLessThanOrEqual(0.1)
+    }
+  })
+
+  it('takes the series, the tolerance, the ground resistor and the number that it is told', () => {
+    const told = sizeDivider({
+      ...wanted,
+      series: 'E6',
+      tolerance: '0.5 %',
+      ground: '2 kohm',
+      ratioDrift: 5e-5,
+      most: 1,
+    })
+    expect(told.choices.length).toBe(1)
+    const { reference, gainResistors } = told.choices[0]!.parts
+    expect(reference).toMatch(/±0\.5 %/)
+    expect(gainResistors).toMatchObject({ ground: '2 kohm ±0.5 %', ratioDrift: 5e-5 })
+    const digits = Number.parseFloat(String(reference))
+    expect([1, 1.5, 2.2, 3.3, 4.7, 6.8, 10, 15, 22, 33, 47, 68, 100, 150, 220, 330, 470, 680]).toContain(digits)
+  })
+
+  it('refuses what isn’t allowed', () => {
+    for (const [change, field] of [
+      [{ most: 0 }, /^most = 0: .*1 to 20/],
+      [{ most: 21 }, /^most = 21/],
+      [{ most: 1.5 }, /^most = 1\.5/],
+      [{ series: 'E7' }, /^series = "E7": .*"E3" or "E6"/],
+      [{ tolerance: 'much' }, /^tolerance/],
+      [{ tolerance: '120 %' }, /^tolerance/],
+      [{ ground: 5 }, /^ground = 5/],
+      [{ ground: 2e6 }, /^ground = 2000000/],
+      [{ rail: { from: 0, to: 3 } }, /^rail\.from = 0/],
+      [{ error: undefined }, /Missing: error/],
+      [{ reference: 47 }, /Unknown: reference/],
+      [{ ratioDrift: 1 }, /^gainResistors\.ratioDrift/],
+    ] as const)
+      expect(() => sizeDivider({ ...wanted, ...change } as never)).toThrow(field)
+  })
+})
+
+describe('sizing where nothing holds', () => {
+  it('says what offset would do: with it a check holds, with a little more it fails', () => {
+    const amplifier = exampleAmplifiers.cmosRailToRail
+    const requirement = { ...wanted, amplifier, tolerance: '0.2 %' }
+    const { choices, rejected, needed } = sizeDivider(requirement)
+    expect(choices).toEqual([])
+    expect(rejected.length).toBeGreaterThan(0)
+    expect(needed!.text).toMatch(/would do\.$/)
+    const { offsetVoltage, text } = needed!
+    expect(offsetVoltage).toBeGreaterThan(0)
+    expect(offsetVoltage).toBeLessThan(3e-3)
+    const [, reference, feedback] = /^With (.*?) and (.*?), an amplifier/.exec(text)!
+    const drop = needed!.outputDrop ?? 25e-3
+    const share = (offset: number) => ({
+      ...given,
+      excitationSwitch: wanted.excitationSwitch!,
+      reference: reference!,
+      gainResistors: { feedback: feedback!, ground: '1 kohm ±0.2 %', ratioDrift: 1e-4 },
+      amplifier: {
+        ...amplifier,
+        offsetVoltage: offset,
+        offsetDrift: (8e-6 * offset) / 3e-3,
+        highOutputDrop: drop,
+        lowOutput: drop,
+      },
+    })
+    expect(check(share(offsetVoltage! * 0.999), at).verdict).toBe('holds')
+    expect(check(share(offsetVoltage! * 1.2 + 1e-4), at).verdict).toBe('fails')
+  })
+
+  it('says that no amplifier would do where none would', () => {
+    const { choices, needed } = sizeDivider({ ...wanted, error: '0.1 %' })
+    expect(choices).toEqual([])
+    expect(needed!.text).toMatch(/^No amplifier would do: even without offset and to both rails, /)
+    expect(needed!.offsetVoltage).toBeUndefined()
+  })
+})
+
+describe('sizing of ideal parts', () => {
+  it('finds the largest gain that keeps headroom', () => {
+    const { reference: ___, gainResistors: ____, ...parts } = ideal
+    const { choices } = sizeDivider({ ...parts, rail: cell.rail, tolerance: '0.1 %', most: 1 })
+    const { assessment } = choices[0]!
+    expect(assessment.verdict).toBe('holds')
+    expect(
+      checkDivider(choices[0]!.parts, at, { simulation: false }).margins.find(({ id }) => id === 'headroom')!.slack,
+    ).toBeGreaterThan(0)
+  })
+})
