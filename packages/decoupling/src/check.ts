@@ -200,7 +200,7 @@ function summaryOf(
   if (steady.isImpossible) {
     const sag = `${format(steady.current, 'A', { digits: 2 })} through ${format(steady.sourceResistance, 'ohm', { digits: 2 })}`
     const short = volts(steady.limit - steady.voltage)
-    return `Fails, and no capacitor can help: on the worst board ${sag} leave ${volts(Math.max(0, steady.voltage))} in the end, ${short} short of the limit of ${volts(steady.limit)}. See the remedies.`
+    return `Fails: no capacitor can help. On the worst board ${sag} leave ${volts(Math.max(0, steady.voltage))} in the end, ${short} short of the limit of ${volts(steady.limit)}. See the remedies.`
   }
   const words = { holds: 'Holds', fails: 'Fails', 'not sure': 'Not sure' }
   const spare = format(Math.abs(slack), unit, { digits: 2 })

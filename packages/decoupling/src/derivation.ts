@@ -27,16 +27,13 @@ class Steps {
 
   put(...formulas: AnyFormula[]): this {
     for (const formula of formulas) {
+      if (this.computed[formula.symbol] !== undefined) continue
       const value = formula({ ...this.inputs, ...this.computed })
       if (!Number.isFinite(value)) continue
       this.computed[formula.symbol] = value
       this.formulas.push(formula)
     }
     return this
-  }
-
-  has(symbol: string): boolean {
-    return this.inputs[symbol] !== undefined || this.computed[symbol] !== undefined
   }
 }
 
@@ -73,7 +70,7 @@ export function derivationOf(
   else if (load.kind === 'resistor') resistorSteps(read, steps, board, lowest)
   else steps.put(f.mostPower, f.endCurrentOfPower, f.endVoltageOfPower)
   if (load.kind === 'resistor' && read.load.wantedPower) steps.put(f.mostResistorPower)
-  steps.put(f.inrush, f.timeConstantOfCurrent, f.charge, f.energy)
+  steps.put(f.inrush, f.charge, f.energy, f.timeConstantOfCurrent)
   if (source.inductance > 0) steps.put(f.characteristicImpedance)
   if (source.currentLimit !== undefined) {
     inputs['I_lim'] = source.currentLimit

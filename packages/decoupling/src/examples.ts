@@ -95,15 +95,15 @@ export const exampleSupply = {
 } as const satisfies LimitedSupply
 
 /**
- * The sailmaker's hot knife for sealing rope: one cell, a blade of 0.7 ohm, bursts of 20 ms in which the controller must not
- * reset. Invented parts.
+ * The sailmaker's hot knife for sealing rope: one cell, a blade of 0.7 ohm that is switched on and stays on, and a controller
+ * on the same rail that must not reset. Invented parts.
  */
 export const exampleChoice = {
   source: exampleCell,
   capacitors: [{ ...exampleCapacitors.polymer, count: 2 }, exampleCapacitors.ceramic],
   load: { resistance: '0.7 ohm ±5 %', rise: '20 us' },
   idle: '12 mA',
-  limits: { brownOut: '1.8 V ±5 %', clock: '1.7 V', amplifier: '1.8 V' },
+  limits: { brownOut: '1.8 V ±5 %', clock: '1.6 V', amplifier: '1.8 V' },
   insertion: {
     contactSurge: '150 A',
     tripVoltage: '0.2 V ±15 mV',

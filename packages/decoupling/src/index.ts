@@ -21,6 +21,7 @@ export {
   type DecouplingRequirement,
   type DecouplingSizing,
   exampleStock,
+  type ListedChoice,
   type RejectedDecoupling,
   type SizedDecoupling,
   type SizedHoldUp,

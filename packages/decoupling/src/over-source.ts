@@ -4,10 +4,12 @@ import { limitMargins } from './margins.js'
 import { planOf } from './plan.js'
 
 /**
- * The margins of the rail's limits alone, without ratings, insertion and cautions: for following a rail over the discharge.
+ * The margins of the rail's limits alone at one open-circuit voltage: for following a rail over the discharge.
  *
+ * @param volts - open-circuit voltage, in place of the conditions' range
  * @throws InputError naming the first field that isn't allowed
  */
-export function railLimitMargins(choice: DecouplingChoice, conditions: DecouplingConditions): Margin[] {
-  return limitMargins(planOf(readDecoupling(choice, conditions)), {})
+export function railLimitMargins(choice: DecouplingChoice, conditions: DecouplingConditions, volts: number): Margin[] {
+  const plan = planOf(readDecoupling(choice, conditions))
+  return limitMargins({ ...plan, inputs: { ...plan.inputs, V_oc: volts } }, {})
 }

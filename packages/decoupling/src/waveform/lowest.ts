@@ -149,12 +149,33 @@ function below(s: Signal, level: number, duration: number, gap: number, which: '
     if (value - Math.abs(at(slope, middle)) * half - 0.5 * bend(s, a) * half * half >= -gap) continue
     const straight = Math.min(line(s, a), line(s, b)) - Math.abs(s.curve) * half * half - level
     if (straight - envelope(s, a) >= -gap) continue
-    if (half <= 1e-14 * b) {
+    if (half <= 1e-13 * b) {
       if (value < 0) return middle
+      continue
+    }
+    // Surely monotonic and below at one end only: the crossing, by halving what is left.
+    if (Math.abs(at(slope, middle)) > bend(s, a) * half) {
+      const crossing = between(s, level - gap, a, b, which)
+      if (crossing !== null) return crossing
       continue
     }
     if (which === 'first') stack.push(b, middle, middle, a)
     else stack.push(middle, a, b, middle)
   }
   return null
+}
+
+/** Where a monotonic stretch comes below a level first, or is below it last; `null` where it isn't. */
+function between(s: Signal, level: number, from: number, to: number, which: 'first' | 'last'): number | null {
+  const isLow = at(s, from) < level
+  const isEndLow = at(s, to) < level
+  if (isLow === isEndLow) return isLow ? (which === 'first' ? from : to) : null
+  if (which === 'first' ? isLow : isEndLow) return which === 'first' ? from : to
+  let [low, high] = [from, to]
+  for (let i = 0; i < 60 && high - low > 1e-13 * high; i++) {
+    const middle = (low + high) / 2
+    if (at(s, middle) < level === isLow) low = middle
+    else high = middle
+  }
+  return (low + high) / 2
 }
