@@ -134,7 +134,10 @@ function budgetsOf(
   simulation: Simulate,
 ): MosfetBudgets {
   const gate = others.find(({ id }) => id === 'gate-drive')!
-  const atGate = { ...onlyThese(inputs, inputsBehind(whole, ['V_GS'])), V_oc: gate.at['V_oc']! }
+  const atGate = {
+    ...onlyThese(inputs, inputsBehind(whole, ['V_GS'])),
+    V_oc: gate.at['V_oc'] ?? (inputs.V_oc as Spread).lower,
+  }
   return {
     T_spare: budgetOf({
       symbol: 'T_spare',

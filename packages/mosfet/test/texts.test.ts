@@ -1,0 +1,106 @@
+import { describe, expect, it } from 'vitest'
+import {
+  checkMosfet,
+  exampleDrives,
+  exampleTransistors,
+  type MosfetChoice,
+  readDrive,
+  readTransistor,
+} from '../src/index.js'
+import { cell, driver, inverterFast, inverterSlow, knife, lowSide, nChannelLowVoltage, pin } from './choice.js'
+
+const choices: MosfetChoice[] = [
+  knife({ edgeLimit: '1 ms', lossLimit: '2 W', switchingShare: 0.5 }),
+  knife({ drive: { ...pin, highLevel: '4 V' }, bursts: { on: 1, period: 10, count: 5 } }),
+  lowSide({ wiring: { sharedSource: '1 mohm' } }),
+  lowSide({
+    drive: { ...driver, supply: { regulated: 5 } },
+    load: { current: 5 },
+    edges: 'clamped inductive',
+    parallel: 2,
+  }),
+  lowSide({ drive: { ...inverterFast, basePullUp: '10 kohm' } }),
+  lowSide({
+    drive: inverterSlow,
+    transistor: { ...nChannelLowVoltage, temperatureLaw: { kind: 'linear', perKelvin: 0.004 } },
+  }),
+]
+
+/** The pitfalls that each margin catches. */
+const catches: Record<string, string[]> = {
+  'gate-drive': ['H01', 'H02', 'H03', 'H04', 'H13'],
+  'gate-threshold': ['H01', 'H13'],
+  'gate-plateau': ['H04'],
+  'gate-maximum': [],
+  'drive-supply': ['H02'],
+  'pin-current': ['H09'],
+  'pull-power': ['H04'],
+  saturation: ['H04'],
+  'gate-time-constant': ['H09'],
+  'off-level': ['H08'],
+  'reset-state': ['H04', 'H08'],
+  'contact-edge': ['H08'],
+  'drain-current': [],
+  'drain-voltage': ['H12'],
+  'avalanche-energy': ['H11', 'H12'],
+  'on-edge': ['H04', 'H07'],
+  'off-edge': ['H04', 'H07'],
+  'longest-edge': ['H04', 'H07'],
+  'safe-area': ['H10'],
+  junction: ['H05', 'H06', 'H07'],
+  runaway: ['H05'],
+  loss: ['H07'],
+  'switching-share': ['H07'],
+}
+
+describe('the words of an assessment', () => {
+  const all = choices.map((choice) => checkMosfet(choice, cell(), { simulation: false }))
+
+  it('every margin names itself, its pitfalls and what to do', () => {
+    const seen = new Set<string>()
+    for (const { id, name, unit, sense, remedies, catches: caught } of all.flatMap(({ margins }) => margins)) {
+      seen.add(id)
+      expect(name).toMatch(/^[a-z][^.]{5,}[^.]$/)
+      expect(['V', 'A', 'W', 's', 'J', 'degC']).toContain(unit)
+      expect(['at least', 'at most']).toContain(sense)
+      expect(remedies.length).toBeGreaterThan(0)
+      for (const remedy of remedies) expect(remedy).toMatch(/\S{4,}/)
+      expect(caught, id).toEqual(catches[id])
+    }
+    expect([...seen].sort()).toEqual(Object.keys(catches).sort())
+  })
+
+  it('every caution and assumption is a sentence', () => {
+    for (const { cautions, assumptions } of all) {
+      expect(cautions.length).toBeGreaterThan(3)
+      for (const { id, text } of cautions) {
+        expect(id).toMatch(/^[a-z-]{4,}$/)
+        expect(text).toMatch(/^[A-Z].*\w.*\.$/s)
+      }
+      expect(cautions.map(({ id }) => id).slice(0, 4)).toEqual([
+        'fails-short',
+        'lithium-ion',
+        'verify',
+        'thermal-resistance',
+      ])
+      for (const text of assumptions) expect(text).toMatch(/^\S.*\w.*\.$/s)
+      expect(assumptions.length).toBeGreaterThan(8)
+    }
+    const said = (i: number) => all[i]!.assumptions.join(' ')
+    expect(said(0)).toMatch(/the data sheet’s curve.*solved with the hot transistor.*until the temperature settles/)
+    expect(said(1)).toMatch(/effective impedance/)
+    expect(said(2)).toMatch(/a power of the absolute temperature/)
+    expect(said(3)).toMatch(/The load holds its current.*2 devices share.*floats on its leakage/)
+    expect(said(5)).toMatch(/a straight line/)
+    expect(said(2)).not.toMatch(/floats on its leakage/)
+  })
+
+  it('every example can be read, and is as it says', () => {
+    for (const [name, transistor] of Object.entries(exampleTransistors)) {
+      const read = readTransistor(transistor)
+      expect(name.startsWith(`${read.channel}-channel`)).toBe(true)
+      expect(name).toContain(`from ${read.onResistance[0]!.gateSource} V`)
+    }
+    for (const drive of Object.values(exampleDrives)) expect(readDrive(drive, 'N').kind).toBe(drive.kind)
+  })
+})
