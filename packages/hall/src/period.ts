@@ -21,6 +21,8 @@ export interface Period {
   /** Time switched on. */
   readonly on: number
   readonly points: readonly PeriodPoint[]
+  /** The begin of the period closer: until the sampling is over, or the whole where the reading is averaged. */
+  readonly opening: readonly PeriodPoint[]
   /** From here on the pin stands within half a count, every part at its limit; absent where the reading is averaged. */
   readonly settled?: number
   /** Voltage that the pin settles to, and half a count of it. */
@@ -62,15 +64,18 @@ export function hallPeriod(choice: HallChoice, conditions: HallConditions, duty?
   const zero = V_qn * k_dn
   const edge = Math.min(timing.edge.nominal, on)
   const at = (time: number, pole: readonly number[]) => zero + step * share(time - edge, on, T, pole)
+  const until = (end: number) =>
+    Array.from({ length: points }, (_, i): PeriodPoint => {
+      const time = (end * i) / (points - 1)
+      return { time, sensor: at(time, [tau_s]), pin: at(time, [tau, tau_s]) }
+    })
   const plan = schedule(tasksOf(read, behind))
   const task = plan.on.steps.find(({ name }) => name === 'current')
   return {
     period: T,
     on,
-    points: Array.from({ length: points }, (_, i) => {
-      const time = (T * i) / (points - 1)
-      return { time, sensor: at(time, [tau_s]), pin: at(time, [tau, tau_s]) }
-    }),
+    points: until(T),
+    opening: until(Math.min(T, task ? 1.25 * task.end : T)),
     ...(read.reading === 'on-window' && { settled: behind.needed }),
     final: zero + step,
     halfCount: V_refn / 2 ** (converter.bits + 1),

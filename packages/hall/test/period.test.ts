@@ -62,6 +62,8 @@ describe('the period', () => {
     for (const { time, pin } of p.points) {
       if (time >= p.settled! && time < p.on) expect(Math.abs(pin - p.final)).toBeLessThan(p.halfCount)
     }
+    expect(p.opening.at(-1)!.time).toBeCloseTo(1.25 * p.sampling![1], 12)
+    expect(p.opening).toHaveLength(p.points.length)
     expect(p.duty).toMatchObject({ kind: 'possible', to: 1 })
   })
 
@@ -69,6 +71,7 @@ describe('the period', () => {
     const p = hallPeriod({ ...knife, reading: 'averaged', filter }, cell)
     expect(p.sampling).toBeUndefined()
     expect(p.settled).toBeUndefined()
+    expect(p.opening).toEqual(p.points)
     const tau = 1 / (2 * Math.PI * 120e3)
     const alike = hallPeriod({ ...knife, sensor, filter: { resistance: 1000, capacitance: tau / 1000 } }, cell, 0.5)
     for (const { pin } of alike.points) expect(Number.isFinite(pin)).toBe(true)
