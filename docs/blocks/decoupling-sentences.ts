@@ -13,7 +13,7 @@ export const sentences: Readonly<Record<string, string>> = {
   P_maxR: 'The most that can reach the blade, fully on, is',
   V_firstI: 'If the load came at once, the series resistance alone would let the rail fall to',
   V_firstR: 'If the blade came at once, the series resistance alone would let the rail fall to',
-  tau_I: 'Source and capacitor settle with a time constant of',
+  tau_I: 'Source and capacitor by themselves settle with a time constant of',
   tau_R: 'With the blade on, the rail settles with a time constant of',
   omega_0: 'Loop and capacitor would ring, undamped, at',
   zeta: 'Their damping ratio is',

@@ -1,0 +1,98 @@
+import { checkDecoupling, exampleChoice, exampleConditions, impossibleChoice } from '@ohmward/decoupling'
+import type { Locator, Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { openSite, type Site } from '../tools/site.js'
+
+let site: Site
+
+beforeAll(async () => {
+  site = await openSite()
+})
+
+afterAll(() => site?.close())
+
+/** Opens the page and waits until its fields take input. */
+async function open(query = '') {
+  const watched = await site.newPage()
+  await watched.page.goto(site.url(`decoupling/${query}`))
+  await watched.page.waitForFunction(() => document.querySelector('form.choice input:not([readonly])') !== null)
+  return watched
+}
+
+/** The text of an element, its spaces made one. */
+const read = async (of: Locator) => ((await of.textContent()) ?? '').replace(/[\s\u00a0]+/g, ' ').trim()
+/** What becomes so when the worker has answered. */
+const soon = <T>(what: () => T | Promise<T>) => expect.poll(what, { timeout: 30_000 })
+const field = (page: Page, id: string) => page.locator(`[id="field-${id}"]`)
+const answer = (page: Page) => page.locator('.answer').first()
+const margin = (page: Page, id: string) => page.locator(`#margin-${id}`)
+const verdictless = (summary: string) => summary.replace(/^[^:]*: ?/, '').replaceAll('\u00a0', ' ')
+
+describe('the page of the bulk capacitor', () => {
+  it('says, without any script, what the package says, of both cases', async () => {
+    const { page, close } = await site.newPage({ javaScriptEnabled: false })
+    await page.goto(site.url('decoupling/'))
+    const { summary, margins } = checkDecoupling(exampleChoice, exampleConditions)
+    expect(verdictless(await read(answer(page)))).toBe(verdictless(summary))
+    for (const { id } of margins) expect(await margin(page, id).count(), id).toBe(1)
+    const second = checkDecoupling(impossibleChoice, exampleConditions, { simulation: false })
+    const shown = page.locator('.answer', { hasText: 'no capacitor can help' })
+    expect(verdictless(await read(shown))).toBe(verdictless(second.summary))
+    for (const { name } of second.remedies) {
+      expect(await page.locator('th', { hasText: name }).count(), name).toBeGreaterThan(0)
+    }
+    expect(
+      await page.locator('table', { hasText: 'the smallest volume first' }).locator('tbody tr').count(),
+    ).toBeGreaterThan(0)
+    await close()
+  })
+
+  it('turns to the impossible case with the second controller, sizes the remedies, and its link brings it back', async () => {
+    const { page, problems, close } = await open()
+    expect(await read(answer(page))).toMatch(/^holds/)
+    await page.getByLabel('controller and sensor').selectOption('brown-out at 2.7 V, sensor from 2.7 V')
+    await soon(() => read(answer(page))).toMatch(/^fails: ?no capacitor can help/)
+    await soon(() => read(margin(page, 'steady-sag'))).toMatch(/fails/)
+    await soon(() => page.locator('[data-id="less-source"]').count()).toBe(2)
+    await soon(() => page.url()).toContain('2.7')
+    const url = page.url()
+    await page.goto(url)
+    await soon(() => read(answer(page))).toMatch(/no capacitor can help/)
+    expect(await field(page, 'choice.limits.brownOut').inputValue()).toBe('2.7 V ±5 %')
+    expect(problems).toEqual([])
+    await close()
+  })
+
+  it('a burst is a matter of the capacitor: without the first kind it fails, and says how much it needs', async () => {
+    const { page, problems, close } = await open()
+    await page.getByLabel('what the blade does').selectOption('burst of 100 µs')
+    await field(page, 'choice.limits.brownOut').fill('2.5 V')
+    await soon(() => read(margin(page, 'rail-brown-out'))).toMatch(/holds/)
+    await page.locator('#class-bulk').selectOption('ceramic')
+    await soon(() => read(margin(page, 'rail-brown-out'))).toMatch(/fails/)
+    await soon(() => read(page.locator('main'))).toMatch(/the burst needs [\d.]+ [µm]F/)
+    expect(problems).toEqual([])
+    await close()
+  })
+
+  it('shows the ripple of PWM and the current of each capacitor', async () => {
+    const { page, problems, close } = await open()
+    await page.getByRole('button', { name: 'Pulse the blade of the choice' }).click()
+    await soon(() => page.locator('figcaption', { hasText: 'In steady PWM' }).count()).toBe(2)
+    await soon(() => margin(page, 'ripple-1').count()).toBe(1)
+    expect(problems).toEqual([])
+    await close()
+  })
+
+  it('keeps the last good answer beside a field that cannot be, in the words of the library', async () => {
+    const { page, problems, close } = await open()
+    const before = await read(answer(page))
+    await field(page, 'choice.capacitors.second.bias').fill('0 V: 0.5, 5 V: 0.8', { force: true })
+    await soon(() => read(page.locator('.problem').first())).toContain('takes capacitance away')
+    expect(await read(answer(page))).toBe(before)
+    await field(page, 'choice.load.rise').fill('20 us')
+    await field(page, 'choice.load.duration').fill('10 us')
+    expect(problems).toEqual([])
+    await close()
+  })
+})
