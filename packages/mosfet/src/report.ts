@@ -16,17 +16,17 @@ export interface JunctionReport {
   readonly junction: Junction
   /** Load current with the junction where it settles; with an ideal switch where it runs away. A */
   readonly current: number
-  /** Load current that brings the junction to its rated limit, the current held; A. */
-  readonly limitCurrent: number
+  /** Load current that brings the junction to its rated limit, the current held; A. `null`: none does, it never conducts. */
+  readonly limitCurrent: number | null
   /** Load current at which no temperature balances, the current held; A. `null`: the law has none. */
   readonly runawayCurrent: number | null
-  /** Thermal resistance that brings the junction to its limit, K/W. */
-  readonly limitResistance: number
+  /** Thermal resistance that brings the junction to its limit, K/W. `null`: there is no loss. */
+  readonly limitResistance: number | null
   /** Thermal resistance at which no temperature balances, K/W. */
   readonly runawayResistance: number | null
   /** Junction temperature at which the law runs away, °C; `null`: an asymptote. */
   readonly runawayCelsius: number | null
-  /** From the ambient to the last balance that silicon stands. */
+  /** From the ambient to the last balance that silicon stands; empty where it never conducts. */
   readonly curve: readonly CurvePoint[]
 }
 
@@ -50,14 +50,16 @@ export function reportOf(circuit: Switch, x: MosfetInputs): JunctionReport {
   return {
     junction,
     current,
-    limitCurrent: currentAt(loss, law, T_lim) * n,
+    limitCurrent: finite(currentAt(loss, law, T_lim) * n),
     runawayCurrent: distance.current === null ? null : distance.current * n,
-    limitResistance: (T_lim - T_a) / cold.P_top,
+    limitResistance: finite((T_lim - T_a) / cold.P_top),
     runawayResistance: distance.thermalResistance,
     runawayCelsius: distance.celsius,
-    curve: curveOf(loss, law, Math.min(distance.celsius ?? siliconEnd, siliconEnd), n),
+    curve: D === 0 ? [] : curveOf(loss, law, Math.min(distance.celsius ?? siliconEnd, siliconEnd), n),
   }
 }
+
+const finite = (value: number): number | null => (Number.isFinite(value) ? value : null)
 
 const steps = 32
 
