@@ -1,7 +1,10 @@
 import { preferredIn } from '@ohmward/quantity'
-import { describe, expect, it } from 'vitest'
+import { describe, expect, it, vi } from 'vitest'
 import { checkDivider, type DividerRequirement, exampleAmplifiers, sizeDivider } from '../src/index.js'
 import { cell, check, ideal, knife } from './design.js'
+
+// A search that finds nothing makes some seventy checks.
+vi.setConfig({ testTimeout: 30_000 })
 
 const { reference: _, gainResistors: __, ...given } = knife
 const wanted: DividerRequirement = {
@@ -38,7 +41,7 @@ describe('sizing', () => {
 
   it('turns down only what fails its check, and names a margin that does', () => {
     expect(rejected.length).toBeGreaterThan(0)
-    for (const { parts, margin, reason } of rejected.filter((one, i) => one.lack !== undefined || i % 4 === 0)) {
+    for (const { parts, margin, reason } of rejected.filter((_one, i) => i % 3 === 0)) {
       const answer = check(parts, at)
       expect(answer.verdict).not.toBe('holds')
       const named = answer.margins.find(({ id }) => id === margin)
