@@ -29,7 +29,7 @@ const ratioAt = (t_C: number) => (t_C < 0 ? platinumRatioBelow : platinumRatioAb
 function celsiusAt(W: number): number {
   const { A_pt, B_pt } = platinum
   let t = (-A_pt + Math.sqrt(A_pt * A_pt - 4 * B_pt * (1 - W))) / (2 * B_pt)
-  if (W >= 1) return t
+  if (W >= 1) return Math.max(t, 0)
   for (let i = 0; i < 8; i++) {
     const slope = (ratioAt(t + 1e-3) - ratioAt(t - 1e-3)) / 2e-3
     t -= (ratioAt(t) - W) / slope

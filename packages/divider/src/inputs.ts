@@ -27,11 +27,15 @@ const THERMAL = 4 * 1.380649e-23 * 300
  * Input noise of amplifier and resistors over the noise bandwidth that the closed loop and the filter leave. A part may
  * be twice as fast as its least gain-bandwidth product says.
  */
-function inputNoise({ amplifier, timing, gainResistors, surroundings }: ReadChoice, gain: number): number {
-  const closedLoop = (2 * amplifier.gainBandwidth.nominal) / gain
+function inputNoise({ topology, amplifier, timing, gainResistors, surroundings }: ReadChoice, gain: number): number {
+  const ground = gainResistors.ground.nominal
+  const feedback = gainResistors.feedback.nominal
+  const grounded = topology === 'load at ground'
+  const closedLoop = (2 * amplifier.gainBandwidth.nominal) / (grounded ? gain : gain + 1)
   const filter = timing.filter.nominal > 0 ? 1 / (2 * Math.PI * timing.filter.nominal) : Infinity
   const bandwidth = (Math.PI / 2) * Math.min(closedLoop, filter)
-  const R_noise = gainResistors.ground.nominal + surroundings.protectionResistance.nominal
+  const parallel = (ground * feedback) / (ground + feedback)
+  const R_noise = parallel + (grounded ? surroundings.protectionResistance.nominal : parallel)
   const density = Math.sqrt(amplifier.noiseDensity.upper ** 2 + THERMAL * R_noise)
   return (density * Math.sqrt(bandwidth)) / Math.sqrt(timing.samples.nominal)
 }

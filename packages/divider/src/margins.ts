@@ -272,6 +272,8 @@ function loopMargins(choice: ReadChoice, plan: Plan, rule: DecisionRule): Margin
   const alpha = Math.max(Math.abs(load.temperatureCoefficient.lower), Math.abs(load.temperatureCoefficient.upper))
   if (alpha > 0 && load.thermalResistance.upper > 0) {
     const R_thx = load.thermalResistance.upper
+    // The power in the load is largest where it equals the rest of the loop.
+    const hottest = Math.min(Math.max(choice.reference.nominal, from), to)
     const tau_x = R_thx * load.heatCapacity.lower
     // A pulse of no length into no heat capacity has no answer: take that for a pulse that heats in full.
     const t_wait = timing.wait.upper || Number.MIN_VALUE
@@ -291,7 +293,7 @@ function loopMargins(choice: ReadChoice, plan: Plan, rule: DecisionRule): Margin
           value: warming,
           limit: allowedAt(choice, to) / to,
         },
-        at(plan, to, rule),
+        at(plan, hottest, rule),
       ),
     )
   }

@@ -6,6 +6,7 @@ import {
   preferredAtMost,
   preferredIn,
   type Range,
+  readNumber,
   readRange,
   readSpread,
   type Series,
@@ -117,7 +118,7 @@ function readRequirement(requirement: DividerRequirement): Search {
     throw new InputError({ field: 'most', value: most, allowed: 'a whole number from 1 to 20' })
   }
   readRange(rail, { field: 'rail', unit: 'V', above: 0, max: 60 })
-  readSpread(`1 ohm ±${tolerance}`, { field: 'tolerance', unit: 'ohm', min: 0 })
+  readNumber(tolerance, { field: 'tolerance', unit: '1', above: 0, max: 0.5 })
   return {
     base,
     conditions: { rail, ambientCelsius },
@@ -227,7 +228,9 @@ function amplifierNeeded(search: Search): NonNullable<DividerSizing['needed']> {
   if (!parts) {
     const near = best.rejected.filter(({ lack }) => lack !== undefined).sort((a, b) => a.lack! - b.lack!)
     const reason = (near[0] ?? best.rejected[0])?.reason ?? 'no candidate is left'
-    return { text: `No amplifier would do: even without offset and to both rails, ${reason}.` }
+    return {
+      text: `A better offset or swing alone would not do; nearest, without offset and to both rails: ${reason}.`,
+    }
   }
   const works = (offset: number, drop: number) =>
     checkDivider({ ...parts, amplifier: amplifierOf(offset, drop) }, search.conditions, { simulation: false })
