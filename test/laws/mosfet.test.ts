@@ -221,7 +221,10 @@ describe('the check of a switch', () => {
   })
 
   it('no simulated board is hotter or less driven than the extremes, all inputs being bounded', () => {
-    const { budgets } = checkMosfet({ ...base, transistor: exampleTransistors['P-channel, driven from 1.8 V'] }, exampleConditions)
+    const { budgets } = checkMosfet(
+      { ...base, transistor: exampleTransistors['P-channel, driven from 1.8 V'] },
+      exampleConditions,
+    )
     for (const { simulation, extremes } of Object.values(budgets)) {
       const room = 1e-9 * (Math.abs(extremes.lower) + Math.abs(extremes.upper))
       expect(simulation!.minimum).toBeGreaterThanOrEqual(extremes.lower - room)

@@ -126,7 +126,9 @@ describe('sizing where nothing holds', () => {
   it('says that no amplifier would do where none would', () => {
     const { choices, needed } = sizeDivider({ ...wanted, error: '0.1 %' })
     expect(choices).toEqual([])
-    expect(needed!.text).toMatch(/^A better offset or swing alone would not do; nearest, without offset and to both rails: /)
+    expect(needed!.text).toMatch(
+      /^A better offset or swing alone would not do; nearest, without offset and to both rails: /,
+    )
     expect(needed!.offsetVoltage).toBeUndefined()
   })
 })
