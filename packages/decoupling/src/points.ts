@@ -34,25 +34,27 @@ interface CurveSpec {
  * @throws InputError where it isn't a list of at least two points rising in their variable, a factor isn't above 0, the
  * points don't cover the range, or a curve that can only fall rises
  */
-export function readCurve(given: unknown, { field, over, covers, falls }: CurveSpec): Curve {
-  if (typeof given === 'string')
-    return readCurve(pointsOf(given, field, over), { field, over, covers, ...(falls && { falls }) })
+export function readCurve(given: unknown, spec: CurveSpec): Curve {
+  const { field, over, covers, falls } = spec
+  const isText = typeof given === 'string'
+  const points: unknown = isText ? pointsOf(given, field, over) : given
+  const place = (i: number, more = ''): string => (isText ? field : `${field}[${i}]${more}`)
   const allowed = `a list of at least two { ${over}, factor }, rising in ${over}, factors more than 0`
-  if (!Array.isArray(given) || given.length < 2) throw new InputError({ field, value: given, allowed })
+  if (!Array.isArray(points) || points.length < 2) throw new InputError({ field, value: given, allowed })
   const at: number[] = []
   const factor: number[] = []
-  given.forEach((point: unknown, i) => {
+  points.forEach((point: unknown, i) => {
     const { [over]: x, factor: y } = (typeof point === 'object' && point !== null ? point : {}) as Record<
       string,
       unknown
     >
     const rises = i === 0 || (x as number) > at[i - 1]!
     if (!(Number.isFinite(x) && Number.isFinite(y) && (y as number) > 0 && (y as number) <= 1000 && rises)) {
-      throw new InputError({ field: `${field}[${i}]`, value: x, allowed })
+      throw new InputError({ field: place(i), value: x, allowed })
     }
     if (falls && i > 0 && (y as number) > factor[i - 1]!) {
       const hint = 'Dc bias only takes capacitance away'
-      throw new InputError({ field: `${field}[${i}].factor`, value: y, allowed: `at most ${factor[i - 1]}`, hint })
+      throw new InputError({ field: place(i, '.factor'), value: y, allowed: `at most ${factor[i - 1]}`, hint })
     }
     at.push(x as number)
     factor.push(y as number)
@@ -67,13 +69,13 @@ export function readCurve(given: unknown, { field, over, covers, falls }: CurveS
 
 /** The points of a text. */
 function pointsOf(text: string, field: string, over: 'celsius' | 'volts'): unknown[] {
-  return text.split(/[,;]/).map((part, i) => {
+  return text.split(/[,;]/).map((part) => {
     const [x = '', y = '', ...more] = part.split(':')
     if (more.length > 0 || y.trim() === '') {
       const allowed = `points such as "${over === 'volts' ? '0 V: 1, 4.2 V: 0.45' : '-20 degC: 6, 20 degC: 1'}"`
       throw new InputError({ field, value: text, allowed })
     }
-    const at = { field: `${field}[${i}]`, unit: over === 'volts' ? 'V' : 'degC' } as const
+    const at = { field, unit: over === 'volts' ? 'V' : 'degC' } as const
     return { [over]: readNumber(x.trim(), at), factor: readNumber(y.trim(), { ...at, unit: '1' }) }
   })
 }

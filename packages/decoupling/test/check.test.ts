@@ -217,6 +217,26 @@ describe('bad input', () => {
     expect(fails(choice).field).toBe(field)
   })
 
+  it('reads points as text, and names the field of a text that it refuses', () => {
+    const as = (bias: unknown) =>
+      checkDecoupling(
+        { ...exampleChoice, capacitors: { bulk: { ...part, bias } } } as DecouplingChoice,
+        exampleConditions,
+        quick,
+      )
+    const points = [
+      { volts: 0, factor: 1 },
+      { volts: 2, factor: 0.8 },
+      { volts: 5, factor: 0.4 },
+    ]
+    expect(as('0 V: 1, 2 V: 0.8; 5 V: 0.4').values).toEqual(as(points).values)
+    expect(fails({ capacitors: { bulk: { ...part, bias: '0 V: 0.5, 5 V: 0.8' } } }).field).toBe('capacitors.bulk.bias')
+    expect(fails({ capacitors: { bulk: { ...part, bias: '0 V' } } }).message).toContain('0 V: 1, 4.2 V: 0.45')
+    expect(fails({ capacitors: { bulk: { ...part, cold: '20 degC: 1, 10 degC: 2' } } }).field).toBe(
+      'capacitors.bulk.cold',
+    )
+  })
+
   it('says plainly that a source without resistance never sags', () => {
     expect(fails({ source: { cellResistance: 0 } }).message).toContain('never sags')
     expect(fails({ limits: { brownOut: 4.5 } }).message).toContain('open-circuit')
