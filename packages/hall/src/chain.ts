@@ -54,64 +54,73 @@ export interface Chain {
   readonly formulas: () => readonly AnyFormula[]
 }
 
+/** A topology as flags: which formulas run is a branch, so that each call stays a direct one. */
+interface Flags {
+  readonly ratiometric: boolean
+  readonly averaged: boolean
+  readonly divided: boolean
+}
+
+function before(y: Workspace, { ratiometric }: Flags): void {
+  y.r_s = f.supplyRatio(y)
+  y.V_q = ratiometric ? f.ratiometricZero(y) : f.fixedZero(y)
+  y.S = ratiometric ? f.ratiometricSensitivity(y) : f.fixedSensitivity(y)
+  y.V_e = f.outputShift(y)
+  y.V_es = ratiometric ? f.ratiometricShift(y) : f.fixedShift(y)
+  y.I_on = f.onCurrent(y)
+  y.V_want = f.wantedOn(y)
+  y.V_rest = f.wantedOff(y)
+  y.V_hi = f.highestOutput(y)
+}
+
+function between(y: Workspace, { averaged, divided }: Flags): void {
+  y.R_src = divided ? f.sourceResistance(y) : f.plainSourceResistance(y)
+  y.k_d = divided ? f.dividerRatio(y) : 1
+  y.tau_f = f.filterTime(y)
+  y.s_f = averaged ? 0 : f.unsettledShare(y)
+  y.V_f = averaged ? f.averagedOutput(y) : f.sampledOutput(y)
+  y.V_pin = f.pinVoltage(y)
+  y.code_ideal = f.idealCode(y)
+  y.code_c = f.convertedCode(y)
+}
+
+function after(y: Workspace): number {
+  y.code_zero = f.zeroCode(y)
+  y.A_count = f.countCurrent(y)
+  y.I_ind = f.indicatedCurrent(y)
+  return y.I_ind
+}
+
+function follow(y: Workspace, flags: Flags): number {
+  before(y, flags)
+  y.V_on = f.outputOn(y)
+  y.V_off = f.outputOff(y)
+  between(y, flags)
+  y.code_out = f.clippedCode(y)
+  return after(y)
+}
+
+function followLine(y: Workspace, flags: Flags): number {
+  before(y, flags)
+  y.V_on = y.V_want
+  y.V_off = y.V_rest
+  between(y, flags)
+  y.code_out = y.code_c
+  return after(y)
+}
+
 /** The chain of a topology. It allocates nothing while it runs. */
 export function chainOf({ output, reading, divided }: Topology): Chain {
   const ratiometric = output === 'ratiometric'
   const averaged = reading === 'averaged'
-  const zero = ratiometric ? f.ratiometricZero : f.fixedZero
-  const sensitivity = ratiometric ? f.ratiometricSensitivity : f.fixedSensitivity
-  const shift: (y: Workspace) => number = ratiometric ? f.ratiometricShift : f.fixedShift
-  const filtered: (y: Workspace) => number = averaged ? f.averagedOutput : f.sampledOutput
-  const source: (y: Workspace) => number = divided ? f.sourceResistance : f.plainSourceResistance
-
-  const before = (y: Workspace) => {
-    y.r_s = f.supplyRatio(y)
-    y.V_q = zero(y)
-    y.S = sensitivity(y)
-    y.V_e = f.outputShift(y)
-    y.V_es = shift(y)
-    y.I_on = f.onCurrent(y)
-    y.V_want = f.wantedOn(y)
-    y.V_rest = f.wantedOff(y)
-    y.V_hi = f.highestOutput(y)
-  }
-  const between = (y: Workspace) => {
-    y.R_src = source(y)
-    y.k_d = divided ? f.dividerRatio(y) : 1
-    y.tau_f = f.filterTime(y)
-    y.s_f = averaged ? 0 : f.unsettledShare(y)
-    y.V_f = filtered(y)
-    y.V_pin = f.pinVoltage(y)
-    y.code_ideal = f.idealCode(y)
-    y.code_c = f.convertedCode(y)
-  }
-  const after = (y: Workspace) => {
-    y.code_zero = f.zeroCode(y)
-    y.A_count = f.countCurrent(y)
-    y.I_ind = f.indicatedCurrent(y)
-    return y.I_ind
-  }
+  const flags: Flags = { ratiometric, averaged, divided }
   return {
-    follow: (y) => {
-      before(y)
-      y.V_on = f.outputOn(y)
-      y.V_off = f.outputOff(y)
-      between(y)
-      y.code_out = f.clippedCode(y)
-      return after(y)
-    },
-    followLine: (y) => {
-      before(y)
-      y.V_on = y.V_want
-      y.V_off = y.V_rest
-      between(y)
-      y.code_out = y.code_c
-      return after(y)
-    },
+    follow: (y) => follow(y, flags),
+    followLine: (y) => followLine(y, flags),
     formulas: () => [
       f.supplyRatio,
-      zero,
-      sensitivity,
+      ratiometric ? f.ratiometricZero : f.fixedZero,
+      ratiometric ? f.ratiometricSensitivity : f.fixedSensitivity,
       f.outputShift,
       ratiometric ? f.ratiometricShift : f.fixedShift,
       ...(averaged ? [f.onCurrent] : []),

@@ -25,6 +25,21 @@ export const whileOn = (plan: Plan, I_x: number, rule: DecisionRule) => ({
   ...rule,
 })
 
+/** What moves the sensor's own output, beside its conditions. */
+const ofSensor = 'V_q0 V_oe D_oe m_q S_0 e_S TC_S m_S V_L V_h V_B V_nb V_n'.split(' ')
+/** What moves it in the reading of the zero. */
+const ofZero = 'V_q0 V_oe D_oe m_q V_h V_B V_Bz V_nz S_0 e_S TC_S m_S I_rest T_c V_railc'.split(' ')
+
+/** The same circumstances, but only these inputs vary: the others make no difference to what is watched. */
+function only<C extends ReturnType<typeof whileOn>>(names: readonly string[], { inputs, ...rest }: C) {
+  const kept: Record<string, Input> = {}
+  for (const [name, input] of Object.entries(inputs)) {
+    const varies = names.includes(name) || rest.conditions.includes(name) || typeof input !== 'object'
+    kept[name] = varies ? input : input.nominal
+  }
+  return { ...rest, inputs: kept }
+}
+
 /** Every margin of the measurement but those of its error and its trip. */
 export function measurementMargins(choice: ReadChoice, plan: Plan, rule: DecisionRule): Margin[] {
   return [...spanMargins(choice, plan, rule), converterMargin(choice, plan, rule), ...plainMargins(choice, plan)]
@@ -67,7 +82,7 @@ function spanMargins({ sensor, current }: ReadChoice, plan: Plan, rule: Decision
         value: wanted,
         limit: (x: Place) => x['V_hi']!,
       },
-      whileOn(plan, current.to, rule),
+      only(ofSensor, whileOn(plan, current.to, rule)),
     ),
     marginOf(
       {
@@ -75,7 +90,7 @@ function spanMargins({ sensor, current }: ReadChoice, plan: Plan, rule: Decision
         value: wanted,
         limit: sensor.lowOutput.upper,
       },
-      whileOn(plan, Math.min(current.from, 0), rule),
+      only(ofSensor, whileOn(plan, Math.min(current.from, 0), rule)),
     ),
   ]
   const { zero } = plan
@@ -87,7 +102,7 @@ function spanMargins({ sensor, current }: ReadChoice, plan: Plan, rule: Decision
           value: (x: Place) => zero(x)['V_want']!,
           limit: sensor.lowOutput.upper,
         },
-        whileOn(plan, 0, rule),
+        only(ofZero, whileOn(plan, 0, rule)),
       ),
     )
   }
@@ -109,7 +124,7 @@ function converterMargin({ current, converter }: ReadChoice, plan: Plan, rule: D
       value: (x: Place) => plan.reading(x)['V_pin']!,
       limit: (x: Place) => f.highestPin({ V_ref: x['V_ref']!, N_bits: converter.bits }),
     },
-    whileOn(plan, current.to, rule),
+    only([...ofSensor, 'R_o', 'R_t', 'R_b', 'V_lk', 'V_ref0', 'TC_ref'], whileOn(plan, current.to, rule)),
   )
 }
 

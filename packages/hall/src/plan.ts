@@ -74,14 +74,9 @@ export function planOf(choice: ReadChoice): Plan {
   }
   const tripAt = (I_set: number) => {
     const I_z = kind === 'none' ? 0 : chain.follow(zero)
-    const D_x = now.D_x
-    now.D_x = 1
     now.I_x = 0
     const I_l0 = chain.followLine(now)
-    now.I_x = I_set
-    const I_lb = chain.followLine(now)
-    now.D_x = D_x
-    return f.actualTrip({ I_b: I_set, I_set, I_z, I_l0, I_lb })
+    return f.actualTrip({ I_set, I_z, I_l0, g_I: f.readingSlope(now) })
   }
   return {
     behind,

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { type ChainInputs, chainOf, readingOf, type Topology } from '../src/chain.js'
+import { readingSlope } from '../src/formulas/index.js'
 import { workspace } from '../src/workspace.js'
 
 /** A 3.3 V part of 200 mV/A, 12 bits, no error at all. */
@@ -126,6 +127,15 @@ describe('limits', () => {
     expect(I({ I_x: -30 })).toBeCloseTo((0.1 - 0.33) / 0.2, 9)
     const y = Object.assign(workspace(), { ...ideal, I_x: 30 })
     expect(chainOf(plain).followLine(y)).toBeCloseTo(30, 9)
+  })
+
+  it.each(all)('the slope is that of the straight line: $output, $reading, divided $divided', (topology) => {
+    const y = Object.assign(workspace(), { ...ideal, e_S: 0.02, e_gain: -0.01, V_oe: 0.01, t_set: 2e-6, V_s: 3.9 })
+    const { followLine } = chainOf(topology)
+    y.I_x = 7
+    const high = followLine(y)
+    y.I_x = 2
+    expect((high - followLine(y)) / 5).toBeCloseTo(readingSlope(y), 12)
   })
 
   it('the code stands still at full scale, with its half count', () => {

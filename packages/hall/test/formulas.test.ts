@@ -157,10 +157,10 @@ describe('fields and currents', () => {
 
   it('the trip solves a straight line: gain 2 % high and 50 mA of offset make 8 A act at 7.794 A', () => {
     const line = (I: number) => 1.02 * I + 0.05
-    const I_trip = f.actualTrip({ I_b: 8, I_set: 8, I_z: 0, I_l0: line(0), I_lb: line(8) })
+    const I_trip = f.actualTrip({ I_set: 8, I_z: 0, I_l0: 0.05, g_I: 1.02 })
     expect(line(I_trip)).toBeCloseTo(8, 12)
     expect(I_trip).toBeCloseTo(7.7941, 4)
     // The zero's reading taken off: the offset is gone, the gain stays.
-    expect(f.actualTrip({ I_b: 8, I_set: 8, I_z: 0.05, I_l0: line(0), I_lb: line(8) })).toBeCloseTo(8 / 1.02, 12)
+    expect(f.actualTrip({ I_set: 8, I_z: 0.05, I_l0: 0.05, g_I: 1.02 })).toBeCloseTo(8 / 1.02, 12)
   })
 })

@@ -58,22 +58,36 @@ export const tripCode = /*#__PURE__*/ formula({
   source: inverse,
 })
 
+/** What the reading rises by for each ampere of real current, clipping apart. */
+export const readingSlope = /*#__PURE__*/ formula({
+  symbol: 'g_I',
+  quantity: 'reading for each ampere',
+  unit: '1',
+  inputs: {
+    S: ['V/A', 1e-3, 1],
+    s_f: ['1', 0, 0.5],
+    k_d: ['1', 0.05, 1],
+    V_ref: ['V', 0.5, 30],
+    N_bits: ['1', 8, 16],
+    e_gain: ['1', -0.1, 0.1],
+    A_count: ['A', 1e-5, 10],
+  },
+  expression: 'S * (1 - s_f) * k_d / V_ref * 2^N_bits * (1 + e_gain) * A_count',
+  compute: ({ S, s_f, k_d, V_ref, N_bits, e_gain, A_count }) =>
+    ((S * (1 - s_f) * k_d) / V_ref) * twoTo(N_bits) * (1 + e_gain) * A_count,
+  source: 'derivative of the chain by the current',
+})
+
 /**
- * Current in which the trip really acts. The chain is a straight line in the current: `I_l0` is what it indicates at 0,
- * `I_lb` at `I_b`, both without clipping; `I_z` was taken off. Pitfall K11.
+ * Current in which the trip really acts. The chain is a straight line in the current: `I_l0` is what it indicates at 0
+ * without clipping, `g_I` its slope; `I_z` was taken off. Pitfall K11.
  */
 export const actualTrip = /*#__PURE__*/ formula({
   symbol: 'I_trip',
   quantity: 'current in which the trip acts',
   unit: 'A',
-  inputs: {
-    I_b: ['A', 1, 400],
-    I_set: ['A', 0.1, 400],
-    I_z: ['A', -2, 2],
-    I_l0: ['A', -2, 0.5],
-    I_lb: ['A', 0.8, 440],
-  },
-  expression: 'I_b * (I_set + I_z - I_l0) / (I_lb - I_l0)',
-  compute: ({ I_b, I_set, I_z, I_l0, I_lb }) => (I_b * (I_set + I_z - I_l0)) / (I_lb - I_l0),
-  source: 'straight line through two points, solved for the current',
+  inputs: { I_set: ['A', 0.1, 400], I_z: ['A', -2, 2], I_l0: ['A', -2, 2], g_I: ['1', 0.5, 1.5] },
+  expression: '(I_set + I_z - I_l0) / g_I',
+  compute: ({ I_set, I_z, I_l0, g_I }) => (I_set + I_z - I_l0) / g_I,
+  source: 'straight line, solved for the current',
 })
