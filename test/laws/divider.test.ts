@@ -13,7 +13,7 @@ import {
   readingOf,
   sizeDivider,
 } from '@ohmward/divider'
-import { InputError } from '@ohmward/quantity'
+import { type Input, InputError } from '@ohmward/quantity'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 
@@ -128,7 +128,8 @@ describe('the three answers about one reading', () => {
   /** The model at one rail and temperature, what is normal cut to a rectangle of the same limits. */
   const bounded = (choice: DividerChoice) => {
     const { inputs, model, row, fill } = dividerModel(choice, cell)
-    const cut = Object.entries({ ...inputs, V_rail: 3.3, T_d: 10 }).map(([name, input]) => [
+    const fixed: Record<string, Input> = { ...inputs, V_rail: 3.3, T_d: 10 }
+    const cut = Object.entries(fixed).map(([name, input]) => [
       name,
       typeof input === 'object' && input.distribution.kind === 'normal'
         ? { ...input, distribution: { kind: 'rectangular' as const } }

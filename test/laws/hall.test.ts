@@ -176,7 +176,7 @@ describe('budget', () => {
       const { inputs, model, row, fill } = hallModel({ ...choice, calibration } as HallChoice, conditions, 3)
       const bounded = Object.fromEntries(
         Object.entries({ ...inputs, V_rail: 3, T_d: 25 }).map(([name, input]) => {
-          const spread = input as Spread
+          const spread = input as unknown as Spread
           const normal = typeof input === 'object' && spread.distribution.kind === 'normal'
           return [name, normal ? { ...spread, distribution: { kind: 'rectangular' } as const } : input]
         }),

@@ -4,7 +4,7 @@ import { all, create, type Matrix } from 'mathjs'
  * The rail by another road than the package's: state equations written from Kirchhoff's laws, one matrix exponential
  * (mathjs, Padé) for each stretch of time. No Laplace transform, no roots, no residues.
  */
-const math = create(all, {})
+const math = create(all!, {})
 
 export interface Part {
   readonly capacitance: number

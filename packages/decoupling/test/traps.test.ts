@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import {
+  type Capacitor,
   checkDecoupling,
   type DecouplingAssessment,
   type DecouplingChoice,
@@ -36,12 +37,12 @@ const margin = (a: DecouplingAssessment, id: string) => {
   expect(found, `${id} among ${a.margins.map((one) => one.id).join(', ')}`).toBeDefined()
   return found!
 }
-const bulk = base.capacitors[0]!
+const bulk = (base.capacitors as readonly Capacitor[])[0]!
 
 describe('pitfalls of the bulk capacitor', () => {
   it('J01 a ceramic at its bias holds half as long as its rating promises', () => {
     const rated = { name: 'class II', capacitance: 1e-3, ratedVoltage: 6.3, seriesResistance: 0.001 }
-    const droop = (capacitor: DecouplingChoice['capacitors'][number]) =>
+    const droop = (capacitor: Capacitor) =>
       3.7 - check({ capacitors: [capacitor], load: { current: 8, duration: 5e-6 } }).values['V_min']!
     const bias = [
       { volts: 0, factor: 1 },

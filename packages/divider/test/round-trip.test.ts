@@ -1,5 +1,6 @@
 import { exampleConverters } from '@ohmward/adc'
 import { extremes } from '@ohmward/budget'
+import type { Input } from '@ohmward/quantity'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { chainFormulas, type DividerChoice, differenceFormulas, dividerModel, readingOf } from '../src/index.js'
@@ -13,7 +14,8 @@ function indicated(choice: DividerChoice, R_x: number, V_rail = 3.6, T_d = 0): n
     rail: { from: 3, to: 4.2 },
     ambientCelsius: { from: 0, to: 50 },
   })
-  const at = Object.entries({ ...inputs, R_x, V_rail, T_d, a_ol: 0, m_ps: 0, m_cm: 0 })
+  const fixed: Record<string, Input> = { ...inputs, R_x, V_rail, T_d, a_ol: 0, m_ps: 0, m_cm: 0 }
+  const at = Object.entries(fixed)
   const columns = Object.fromEntries(
     at.map(([name, input]) => [name, Float64Array.of(typeof input === 'object' ? input.nominal : Number(input))]),
   )

@@ -1,4 +1,4 @@
-import { propagate, type SimulateOptions, simulate } from '@ohmward/budget'
+import { propagate, simulate } from '@ohmward/budget'
 import type { Distribution, Spread } from '@ohmward/quantity'
 import type { PublishedCheck } from '../check.js'
 
@@ -14,7 +14,7 @@ const student = (mean: number, scale: number, degreesOfFreedom: number) =>
   spread(mean - scale, mean + scale, { kind: 't', coverage: 1, degreesOfFreedom })
 
 /** Enough points for the digits that are printed. */
-const fine: SimulateOptions<never> = { accuracy: 0.001 }
+const fine = { accuracy: 0.001 }
 
 const four = <T>(input: T) => ({ a: input, b: input, c: input, d: input })
 const sum = (x: { a: number; b: number; c: number; d: number }) => x.a + x.b + x.c + x.d
