@@ -38,10 +38,10 @@ export function cautionsOf(read: ReadDecoupling): Caution[] {
     })
   }
   for (const { name, bias, fields } of capacitors) {
-    if (bias === undefined && fields.ageing.upper > 0) {
+    if (bias === undefined && fields.lifeHours.upper === 0) {
       cautions.push({
         id: 'bias',
-        text: `${name}: class II ceramics lose a third to two thirds of their capacitance to dc bias; none is stated here.`,
+        text: `${name}: a class II ceramic loses a third to two thirds of its capacitance to dc bias; none is stated here.`,
         catches: ['J01'],
       })
     }
@@ -74,7 +74,8 @@ export function assumptionsOf(read: ReadDecoupling): string[] {
   const { source, load, capacitors, logicRail } = read
   const list = [
     'The load current rises and falls in a straight line.',
-    'Capacitors keep the capacitance that they have at the rail at rest.',
+    'Capacitors keep the capacitance that they have at the rail at rest; their series resistance does not change with frequency.',
+    'The cell resistance is that by direct current: at the beginning of a short burst it is less.',
     'Limits without a stated distribution are rectangular (JCGM 100:2008, 4.3.7).',
     'Budgets and probabilities are those at the worst of the conditions, where the margin is least.',
   ]

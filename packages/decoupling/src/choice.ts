@@ -151,6 +151,7 @@ export function readDecoupling(choice: unknown, conditions: unknown): ReadDecoup
     age,
   }
   refuseTogether(read)
+  refuseProtection(read)
   return read
 }
 
@@ -351,5 +352,21 @@ function refuseTogether({ source, capacitors, load, logicRail }: ReadDecoupling)
     const hint = 'With inductance in the loop and in every capacitor a current cannot jump'
     const field = load.rise === 0 ? 'load.rise' : 'load.fall'
     throw new InputError({ field, value: 0, unit: 's', allowed: 'more than 0 s', hint })
+  }
+}
+
+/** A protection that trips by the drop across its own switches needs their resistance. */
+function refuseProtection({ source, insertion }: ReadDecoupling): void {
+  const isProtected = source.kind === 'cell' && source.fields.protection.lower > 0
+  for (const word of ['tripVoltage', 'shortVoltage'] as const) {
+    if (insertion[word].upper === 0 || isProtected) continue
+    const hint = 'The protection trips by the drop across its own switches: give source.protection'
+    throw new InputError({
+      field: `insertion.${word}`,
+      value: insertion[word].nominal,
+      unit: 'V',
+      allowed: '0 V',
+      hint,
+    })
   }
 }

@@ -133,7 +133,7 @@ export function factorsOf(part: ReadCapacitor, volts: number, celsius: number, y
   return {
     k_bias: factorAt(part.bias, Math.max(0, volts)),
     k_temp: factorAt(part.temperature, celsius),
-    k_age: Math.max(0.01, left) * (1 - (1 - wornCapacitance.lower) * worn),
+    k_age: left * (1 - (1 - wornCapacitance.lower) * worn),
     k_cold: factorAt(part.cold, celsius) * (1 + (wornResistance.upper - 1) * worn),
   }
 }

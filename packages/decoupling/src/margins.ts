@@ -190,7 +190,7 @@ function loadMargins(read: ReadDecoupling, hold: Hold): Margin[] {
           catches: ['K02'],
         },
         ({ load }) => (load as { power: number }).power,
-        (board) => (0.7 * rest(board) ** 2) / (4 * board.source.resistance),
+        (board) => Math.min(1e12, (0.7 * rest(board) ** 2) / (4 * board.source.resistance)),
       ),
     )
   }
@@ -226,7 +226,7 @@ function loadMargins(read: ReadDecoupling, hold: Hold): Margin[] {
           catches: ['K03'],
         },
         (board) => steadyCurrent(read, board) + board.idle,
-        ({ protection }) => 0.7 * tripCurrent({ V_trip: tripVoltage.lower, R_pair: Math.max(protection, 1e-6) }),
+        ({ protection }) => 0.7 * tripCurrent({ V_trip: tripVoltage.lower, R_pair: protection }),
       ),
     )
   }
@@ -268,8 +268,7 @@ function insertionMargins({ read, plugged }: Plan, hold: Hold): Margin[] {
     )
   }
   if (shortVoltage.upper > 0 && shortDelay.upper > 0) {
-    const level = ({ protection }: Board) =>
-      tripCurrent({ V_trip: shortVoltage.lower, R_pair: Math.max(protection, 1e-6) })
+    const level = ({ protection }: Board) => tripCurrent({ V_trip: shortVoltage.lower, R_pair: protection })
     margins.push(
       hold(
         { ...text, id: 'short-delay', name: 'inrush over before the protection takes it for a short', unit: 's' },

@@ -89,7 +89,7 @@ export const capacitorFields = {
     symbol: 'a_dec',
     unit: '1',
     min: 0,
-    max: 0.2,
+    max: 0.1,
     otherwise: 0,
     meaning: 'share of the capacitance lost in each decade of hours (class II ceramics)',
   },

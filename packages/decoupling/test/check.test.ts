@@ -196,7 +196,7 @@ describe('bad input', () => {
     [{ capacitors: [{ ...part, count: 1.5 }] }, 'capacitors[0].count'],
     [{ capacitors: [{ ...part, capacitance: '470 uF ±120 %' }] }, 'capacitors[0].capacitance'],
     [{ capacitors: [{ ...part, seriesResistance: '-1 mohm' }] }, 'capacitors[0].seriesResistance'],
-    [{ source: { cellResistance: 0 } }, 'source.cellResistance'],
+    [{ source: { cellResistance: 0 }, insertion: {} }, 'source.cellResistance'],
     [
       { source: { cellResistance: 0, inductance: 1e-7 }, capacitors: [{ ...part, seriesResistance: 0 }] },
       'source.cellResistance',
@@ -213,6 +213,7 @@ describe('bad input', () => {
     [{ logicRail: { behind: 'diode', capacitance: 1e-3, current: 1e-3 } }, 'logicRail.forwardVoltage'],
     [{ onLogicRail: ['brown'] }, 'onLogicRail'],
     [{ surprise: 1 }, 'choice'],
+    [{ source: { cellResistance: 0.1 } }, 'insertion.tripVoltage'],
   ])('%j is refused, naming %s', (choice, field) => {
     expect(fails(choice).field).toBe(field)
   })
@@ -238,7 +239,7 @@ describe('bad input', () => {
   })
 
   it('says plainly that a source without resistance never sags', () => {
-    expect(fails({ source: { cellResistance: 0 } }).message).toContain('never sags')
+    expect(fails({ source: { cellResistance: 0 }, insertion: {} }).message).toContain('never sags')
     expect(fails({ limits: { brownOut: 4.5 } }).message).toContain('open-circuit')
     expect(fails({ load: { current: 1, rise: 2e-3, duration: 1e-3 } }).message).toContain('on-time')
   })

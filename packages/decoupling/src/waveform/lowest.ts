@@ -1,4 +1,5 @@
-import { at, derivative, envelope, type Signal } from './signal.js'
+import { type Jet, jetOf } from './jet.js'
+import { at, envelope, type Signal } from './signal.js'
 
 /** Where a signal is lowest in `0 <= t <= duration`, and how low. Global: found by bounds, not by sampling. */
 export function lowest(s: Signal, duration: number): { time: number; value: number } {
@@ -66,29 +67,26 @@ function horizonFor(s: Signal, level: number): number {
  * in it (its ends decide) or convex (Newton's method finds the bottom). Otherwise it is halved.
  */
 function search(s: Signal, to: number, best: { time: number; value: number }, gap: number): void {
-  const slope = derivative(s)
-  const second = derivative(slope)
+  const jet = jetOf(s)
   const stack = [to, 0]
   while (stack.length > 0) {
     const a = stack.pop()!
     const b = stack.pop()!
     const half = (b - a) / 2
     const middle = a + half
-    const value = at(s, middle)
+    jet.to(middle)
+    jet.bound(a)
+    const { value, slope, bend, most, mostBend } = jet
     if (value < best.value) {
       best.value = value
       best.time = middle
     }
     const least = best.value - gap
-    const steep = Math.abs(at(slope, middle))
-    const bent = bend(s, a)
-    if (value - steep * half - 0.5 * bent * half * half >= least) continue
-    const straight = Math.min(line(s, a), line(s, b)) - Math.abs(s.curve) * half * half
-    if (straight - envelope(s, a) >= least) continue
-    const turn = at(second, middle)
-    const change = envelope(s, a, 3) * half
-    if (turn > change) bottom(s, slope, second, a, b, best)
-    else if (steep > bent * half || turn < -change || half <= 1e-14 * b) {
+    if (value - Math.abs(slope) * half - 0.5 * mostBend * half * half >= least) continue
+    if (Math.min(line(s, a), line(s, b)) - Math.abs(s.curve) * half * half - most >= least) continue
+    const change = jet.mostTwist * half
+    if (bend > change) bottom(s, jet, a, b, best)
+    else if (Math.abs(slope) > mostBend * half || bend < -change || half <= 1e-14 * b) {
       take(s, a, best)
       take(s, b, best)
     } else stack.push(b, middle, middle, a)
@@ -96,23 +94,15 @@ function search(s: Signal, to: number, best: { time: number; value: number }, ga
 }
 
 /** The lowest point of an interval in which the signal is convex: Newton's steps, halving where they leave it. */
-function bottom(
-  s: Signal,
-  slope: Signal,
-  second: Signal,
-  from: number,
-  to: number,
-  best: { time: number; value: number },
-): void {
+function bottom(s: Signal, jet: Jet, from: number, to: number, best: { time: number; value: number }): void {
   let [low, high] = [from, to]
   let time = (low + high) / 2
   for (let i = 0; i < 60; i++) {
-    const rate = at(slope, time)
-    if (rate > 0) high = time
+    jet.to(time)
+    if (jet.slope > 0) high = time
     else low = time
-    const next = time - rate / at(second, time)
-    const isInside = next > low && next < high
-    const moved = isInside ? next - time : (low + high) / 2 - time
+    const next = time - jet.slope / jet.bend
+    const moved = (next > low && next < high ? next : (low + high) / 2) - time
     time += moved
     if (Math.abs(moved) <= 1e-13 * time) break
   }
@@ -122,8 +112,6 @@ function bottom(
 }
 
 const line = (s: Signal, t: number): number => s.constant + t * (s.slope + t * s.curve)
-
-const bend = (s: Signal, t: number): number => envelope(s, t, 2) + 2 * Math.abs(s.curve)
 
 /**
  * The first time at which a signal is below `level`, or `null` when it stays at or above it for the whole duration. It must not
@@ -138,23 +126,25 @@ export const lastBelow = (s: Signal, level: number, duration: number, gap: numbe
 
 function below(s: Signal, level: number, duration: number, gap: number, which: 'first' | 'last'): number | null {
   const horizon = duration === Number.POSITIVE_INFINITY ? horizonFor(s, level) : duration
-  const slope = derivative(s)
+  const jet = jetOf(s)
   const stack = [horizon, 0]
   while (stack.length > 0) {
     const a = stack.pop()!
     const b = stack.pop()!
     const half = (b - a) / 2
     const middle = a + half
-    const value = at(s, middle) - level
-    if (value - Math.abs(at(slope, middle)) * half - 0.5 * bend(s, a) * half * half >= -gap) continue
-    const straight = Math.min(line(s, a), line(s, b)) - Math.abs(s.curve) * half * half - level
-    if (straight - envelope(s, a) >= -gap) continue
+    jet.to(middle)
+    jet.bound(a)
+    const steep = Math.abs(jet.slope)
+    const value = jet.value - level
+    if (value - steep * half - 0.5 * jet.mostBend * half * half >= -gap) continue
+    if (Math.min(line(s, a), line(s, b)) - Math.abs(s.curve) * half * half - level - jet.most >= -gap) continue
     if (half <= 1e-13 * b) {
       if (value < 0) return middle
       continue
     }
-    // Surely monotonic and below at one end only: the crossing, by halving what is left.
-    if (Math.abs(at(slope, middle)) > bend(s, a) * half) {
+    // Surely monotonic: the crossing, by halving, if there is one.
+    if (steep > jet.mostBend * half) {
       const crossing = between(s, level - gap, a, b, which)
       if (crossing !== null) return crossing
       continue

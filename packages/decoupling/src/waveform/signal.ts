@@ -61,16 +61,12 @@ export function plus(a: Signal, b: Signal, factor = 1): Signal {
   }
 }
 
-/** Largest that the modes' sum can be from time `t` on, each root's size taken to the given power. */
-export function envelope(s: Signal, t: number, power: 0 | 2 | 3 = 0): number {
+/** Largest that the modes' sum can be from time `t` on. */
+export function envelope(s: Signal, t: number): number {
   let sum = 0
   for (let j = 0; j < s.re.length; j++) {
-    const x = s.roots.re[j]!
-    const y = s.roots.im[j]!
-    const size = y === 0 ? Math.abs(s.re[j]!) : 2 * Math.sqrt(s.re[j]! * s.re[j]! + s.im[j]! * s.im[j]!)
-    const square = x * x + y * y
-    const factor = power === 0 ? 1 : power === 2 ? square : square * Math.sqrt(square)
-    sum += size * Math.exp(x * t) * factor
+    const size = Math.sqrt(s.re[j]! * s.re[j]! + s.im[j]! * s.im[j]!)
+    sum += (s.roots.im[j] === 0 ? 1 : 2) * size * Math.exp(s.roots.re[j]! * t)
   }
   return sum
 }
