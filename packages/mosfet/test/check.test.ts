@@ -139,13 +139,13 @@ describe('checkMosfet', () => {
     // Between its neighbours on the curve lies what the board does.
     const at = (amperes: number) => {
       const i = curve.findIndex((point) => point.current >= amperes)
-      return [curve[i - 1]!.celsius, curve[i]!.celsius]
+      return [curve[i - 1]!.celsius!, curve[i]!.celsius!]
     }
     const [below, above] = at(current)
     expect(junction.kind === 'balance' && junction.T_j).toBeGreaterThan(below! - 0.5)
     expect(junction.kind === 'balance' && junction.T_j).toBeLessThan(above! + 0.5)
-    expect(at(limitCurrent)[0]).toBeLessThanOrEqual(150)
-    expect(at(limitCurrent)[1]).toBeGreaterThanOrEqual(150)
+    expect(at(limitCurrent!)[0]).toBeLessThanOrEqual(150)
+    expect(at(limitCurrent!)[1]).toBeGreaterThanOrEqual(150)
   })
 
   it('accepts by probability where the designer says so', () => {
