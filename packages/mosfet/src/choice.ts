@@ -12,7 +12,8 @@ import {
   readSpread,
   type Spread,
 } from '@ohmward/quantity'
-import { type Drive, type ReadDrive, readDrive } from './drive.js'
+import { type ReadDrive, readDrive } from './drive.js'
+import type { Drive } from './drive-fields.js'
 import type { Bursts } from './impedance.js'
 import { type ReadTransistor, readTransistor, resistanceOfCopper, type Transistor } from './parts.js'
 

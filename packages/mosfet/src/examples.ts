@@ -1,5 +1,5 @@
 import type { MosfetChoice, MosfetConditions } from './choice.js'
-import type { Drive } from './drive.js'
+import type { Drive } from './drive-fields.js'
 import type { Transistor } from './parts.js'
 
 /**

@@ -1,17 +1,20 @@
 export {
   type ColdValues,
   type DriveValues,
-  type EdgeValues,
   type GateValues,
   type HotValues,
   inputsBehind,
   type LimitValues,
+  type LossValues,
+  type SurgeValues,
   type Switch,
   switchOf,
+  type TimeValues,
 } from './chain/index.js'
 export { type CheckOptions, checkMosfet, type MosfetAssessment, type MosfetBudgets } from './check.js'
 export { type MosfetChoice, type MosfetConditions, type ReadMosfet, readMosfet, wiringFields } from './choice.js'
-export { type Drive, driveFields, type ReadDrive, readDrive } from './drive.js'
+export { type ReadDrive, readDrive } from './drive.js'
+export { type Drive, driveFields } from './drive-fields.js'
 export { exampleChoice, exampleConditions, exampleDrives, exampleTransistors } from './examples.js'
 export * from './formulas/index.js'
 export { type Bursts, burstImpedance, type ImpedancePoint, impedanceAt } from './impedance.js'

@@ -1,15 +1,21 @@
 import type { Margin } from '@ohmward/budget'
+import type { Spread } from '@ohmward/quantity'
 import { switchOf } from './chain/index.js'
-import { type MosfetChoice, type MosfetConditions, readMosfet } from './choice.js'
+import type { ReadMosfet } from './choice.js'
 import { inputsOf, topologyOf } from './inputs.js'
 import { heldMargin, marginSpecs } from './margins/index.js'
 
+/** A choice that was read, with other resistors in its drive; `R_p` only where it has one. */
+export function withResistors(read: ReadMosfet, R_g: Spread, R_p?: Spread): ReadMosfet {
+  const spreads = { ...read.drive.spreads, R_g, ...(R_p && { R_p }) }
+  return { ...read, drive: { ...read.drive, spreads } }
+}
+
 /**
  * Holds a few margins of a choice, by their ids, and returns the first that fails; `undefined` where all hold. The
- * junction is taken at its limit, which no check can be milder than.
+ * junction is taken as warm as the air, which no check can be milder than.
  */
-export function screen(choice: MosfetChoice, conditions: MosfetConditions, ids: readonly string[]): Margin | undefined {
-  const read = readMosfet(choice, conditions)
+export function screen(read: ReadMosfet, ids: readonly string[]): Margin | undefined {
   const inputs = inputsOf(read)
   const circuit = switchOf(topologyOf(read))
   const specs = marginSpecs({ read, circuit }, read.ambient.to)

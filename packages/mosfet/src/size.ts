@@ -1,11 +1,11 @@
 import type { Margin } from '@ohmward/budget'
-import { format, InputError, missingFields, preferredIn, readSpread, type Series } from '@ohmward/quantity'
+import { exact, format, InputError, missingFields, preferredIn, readSpread, type Series } from '@ohmward/quantity'
 import { checkMosfet, type MosfetAssessment } from './check.js'
-import { type MosfetChoice, type MosfetConditions, readMosfet } from './choice.js'
-import type { Drive } from './drive.js'
+import { type MosfetChoice, type MosfetConditions, type ReadMosfet, readMosfet } from './choice.js'
+import type { Drive } from './drive-fields.js'
 import { largestOnResistance } from './largest-resistance.js'
 import type { Transistor } from './parts.js'
-import { screen } from './screen.js'
+import { screen, withResistors } from './screen.js'
 
 /** What a switch must do; transistor, gate resistor and pulling resistor are looked for. */
 export interface MosfetRequirement extends Omit<MosfetChoice, 'transistor'> {
@@ -82,11 +82,11 @@ export function sizeMosfet(requirement: MosfetRequirement, conditions: MosfetCon
   readSpread(resistor(1), { field: 'tolerance', unit: 'ohm', min: 0 })
   for (const name of names) {
     const whole = { ...base, transistor: transistors[name]! }
-    readMosfet(whole, conditions)
+    const read = readMosfet(whole, conditions)
     const reject = (parts: MosfetChoice, margin: Margin) => rejected.push({ name, parts, ...faultOf(margin) })
-    const fault = hopeless(whole, conditions)
+    const fault = hopeless(read)
     if (fault) reject(whole, fault)
-    const found = fault ? undefined : look({ name, base: whole, conditions, series, resistor, reject })
+    const found = fault ? undefined : look({ name, base: whole, read, conditions, series, resistor, reject })
     if (found) choices.push(found)
   }
   choices.sort((a, b) => coolness(b) - coolness(a))
@@ -132,6 +132,7 @@ const dividing = 20
 interface Search {
   readonly name: string
   readonly base: MosfetChoice
+  readonly read: ReadMosfet
   readonly conditions: MosfetConditions
   readonly series: Series
   readonly resistor: (ohms: number) => string
@@ -139,9 +140,9 @@ interface Search {
 }
 
 /** Pulling resistors from the largest, and for each of them gate resistors from the smallest, until a choice holds. */
-function look({ name, base, conditions, series, resistor, reject }: Search): SizedMosfet | undefined {
+function look({ name, base, read, conditions, series, resistor, reject }: Search): SizedMosfet | undefined {
   const { pull } = base.drive
-  const share = readMosfet(base, conditions).switchingShare ?? 0.2
+  const share = read.switchingShare ?? 0.2
   const pulls = pull === undefined ? [undefined] : preferredIn({ from: 100, to: 1e5 }, series).reverse()
   let checks = 0
   for (const R_p of pulls) {
@@ -151,17 +152,18 @@ function look({ name, base, conditions, series, resistor, reject }: Search): Siz
       const held = R_p === undefined ? {} : { pull: { ...pull!, resistance: resistor(R_p) } }
       return { ...base, drive: { ...base.drive, ...held, gateResistor: resistor(R_g) } as Drive }
     }
-    const easiest = put(gates[0]!)
-    const fault = screen(easiest, conditions, ofPull)
-    if (fault) {
-      reject(easiest, fault)
+    const fault = (R_g: number, ids: readonly string[]) =>
+      screen(withResistors(read, spreadOf(resistor(R_g)), R_p === undefined ? undefined : spreadOf(resistor(R_p))), ids)
+    const early = fault(gates[0]!, ofPull)
+    if (early) {
+      reject(put(gates[0]!), early)
       continue
     }
     for (const R_g of gates) {
       const parts = put(R_g)
-      const early = screen(parts, conditions, ofGate)
-      if (early) {
-        reject(parts, early)
+      const first = fault(R_g, ofGate)
+      if (first) {
+        reject(parts, first)
         continue
       }
       const assessment = checkMosfet(parts, conditions, { simulation: false })
@@ -177,12 +179,12 @@ function look({ name, base, conditions, series, resistor, reject }: Search): Siz
   return undefined
 }
 
+const spreadOf = (text: string) => readSpread(text, { field: 'resistor', unit: 'ohm' })
+
 /** What no resistor can mend: the transistor with the strongest drive that the search knows. */
-function hopeless(base: MosfetChoice, conditions: MosfetConditions): Margin | undefined {
-  const { pull } = base.drive
-  const held = pull === undefined ? {} : { pull: { ...pull, resistance: 1e5 } }
-  const strongest = { ...base, drive: { ...base.drive, ...held, gateResistor: 1 } as Drive }
-  return screen(strongest, conditions, ['gate-drive', 'gate-maximum', 'drive-supply', 'drain-current'])
+function hopeless(read: ReadMosfet): Margin | undefined {
+  const strongest = withResistors(read, exact(1), read.drive.pull === 'none' ? undefined : exact(1e5))
+  return screen(strongest, ['gate-drive', 'gate-maximum', 'drive-supply', 'drain-current'])
 }
 
 function faultOf({ id, name, verdict, slack, unit, reason }: Margin): { margin: string; reason: string } {

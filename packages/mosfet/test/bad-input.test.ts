@@ -1,5 +1,5 @@
 import { InputError } from '@ohmward/quantity'
-import { describe, expect, it } from 'vitest'
+import { describe, expect, it, vi } from 'vitest'
 import {
   checkMosfet,
   type MosfetChoice,
@@ -9,6 +9,8 @@ import {
   sizeMosfet,
 } from '../src/index.js'
 import { cell, inverterFast, knife, lowSide, nChannelLowVoltage, pChannelLowVoltage, pin } from './choice.js'
+
+vi.setConfig({ testTimeout: 30_000 })
 
 const refusal = (run: () => unknown): InputError => {
   try {

@@ -1,6 +1,8 @@
-import { describe, expect, it } from 'vitest'
+import { describe, expect, it, vi } from 'vitest'
 import { checkMosfet, type MosfetAssessment, type MosfetChoice } from '../src/index.js'
 import { cell, inverterSlow, knife, lowSide, nChannelLowVoltage, pChannelLogicLevel } from './choice.js'
+
+vi.setConfig({ testTimeout: 30_000 })
 
 const quick = (choice: MosfetChoice, around = cell()) => checkMosfet(choice, around, { simulation: false })
 const marginOf = ({ margins }: MosfetAssessment, id: string) => margins.find((one) => one.id === id)!

@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest'
+import { describe, expect, it, vi } from 'vitest'
 import {
   checkMosfet,
   gateSourceMagnitude,
@@ -8,6 +8,8 @@ import {
   typicalBetween,
 } from '../src/index.js'
 import { cell, driver, inverterFast, knife, lowSide, pChannelLowVoltage, pin } from './choice.js'
+
+vi.setConfig({ testTimeout: 30_000 })
 
 const at = (volts: number, ohms = 0) => cell({ openCircuit: { from: volts, to: volts }, sourceResistance: ohms })
 const values = (choice: MosfetChoice, volts = 4, ohms = 0) =>

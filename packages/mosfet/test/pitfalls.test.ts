@@ -1,5 +1,5 @@
 import type { Margin } from '@ohmward/budget'
-import { describe, expect, it } from 'vitest'
+import { describe, expect, it, vi } from 'vitest'
 import {
   checkMosfet,
   conductionLoss,
@@ -29,6 +29,8 @@ import {
   pChannelLowVoltage,
   pin,
 } from './choice.js'
+
+vi.setConfig({ testTimeout: 30_000 })
 
 const check = (choice: MosfetChoice, conditions: MosfetConditions = cell()) =>
   checkMosfet(choice, conditions, { simulation: false })

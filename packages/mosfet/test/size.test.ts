@@ -1,6 +1,9 @@
-import { describe, expect, it } from 'vitest'
+import { describe, expect, it, vi } from 'vitest'
 import { checkMosfet, largestOnResistance, sizeMosfet } from '../src/index.js'
 import { cell, knife, lowSide, nChannelLowVoltage, pChannelLogicLevel, pChannelLowVoltage, pin } from './choice.js'
+
+// A sizing makes many checks.
+vi.setConfig({ testTimeout: 60_000 })
 
 const { transistor: _, ...high } = knife({ thermal: { junctionToAmbient: '70 K/W ±20 %' } })
 const { transistor: __, ...low } = lowSide()

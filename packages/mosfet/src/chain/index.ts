@@ -6,20 +6,24 @@ import {
   balanceOf,
   type DriveValues,
   driveStage,
-  type EdgeValues,
-  edgeStage,
   type GateValues,
   gateStage,
   type HotValues,
   hotStage,
   type LimitValues,
+  type LossValues,
   limitStage,
+  lossStage,
+  type SurgeValues,
+  surgeStage,
+  type TimeValues,
+  timeStage,
 } from './stages.js'
 
-export type { DriveValues, EdgeValues, GateValues, HotValues, LimitValues } from './stages.js'
+export type { DriveValues, GateValues, HotValues, LimitValues, LossValues, SurgeValues, TimeValues } from './stages.js'
 
 /** What the chain computes before any junction temperature is known. */
-export type ColdValues = GateValues & DriveValues & EdgeValues & LimitValues
+export type ColdValues = GateValues & DriveValues & TimeValues & LossValues & SurgeValues & LimitValues
 
 /** A switch: its formulas in the order of calculation, and its chain from source, load and parts to temperature. */
 export interface Switch {
@@ -29,11 +33,15 @@ export interface Switch {
   gate(x: SwitchInputs): GateValues
   /** What charges and discharges the gate. */
   drive(x: SwitchInputs): DriveValues
-  /** The edges, and what they cost. */
-  edges(x: SwitchInputs): EdgeValues
+  /** The edges of the drain. */
+  times(x: SwitchInputs): TimeValues
+  /** What the edges cost. */
+  losses(x: SwitchInputs): LossValues
+  /** What an edge does to the transistor. */
+  surge(x: SwitchInputs): SurgeValues
   /** The heat with the junction at its limit. */
   limit(x: SwitchInputs): LimitValues
-  /** All four. */
+  /** All of these. */
   cold(x: SwitchInputs): ColdValues
   /** Everything at a junction temperature in °C; `T_j` in it is what that temperature's loss makes of it. */
   hot(x: SwitchInputs, cold: ColdValues, celsius: number): HotValues
@@ -48,20 +56,24 @@ export function switchOf(topology: Topology): Switch {
   const chosen = chosenFor(topology)
   const gate = (x: SwitchInputs) => gateStage(x, chosen)
   const drive = (x: SwitchInputs) => driveStage(x, gate(x), chosen)
-  const edgesOf = (x: SwitchInputs, atGate: GateValues) => edgeStage(x, atGate, driveStage(x, atGate, chosen), chosen)
+  const timesOf = (x: SwitchInputs, atGate: GateValues) => timeStage(x, atGate, driveStage(x, atGate, chosen), chosen)
+  const lossesOf = (x: SwitchInputs, atGate: GateValues) => lossStage(x, atGate, timesOf(x, atGate), chosen)
   const limit = (x: SwitchInputs): LimitValues => {
     const atGate = gate(x)
-    return limitStage(x, atGate.V_GS, edgesOf(x, atGate).P_sw, topology, chosen)
+    return limitStage(x, atGate.V_GS, lossesOf(x, atGate).P_sw, topology, chosen)
   }
   const cold = (x: SwitchInputs): ColdValues => {
     const atGate = gate(x)
     const atDrive = driveStage(x, atGate, chosen)
-    const atEdges = edgeStage(x, atGate, atDrive, chosen)
-    return { ...atGate, ...atDrive, ...atEdges, ...limitStage(x, atGate.V_GS, atEdges.P_sw, topology, chosen) }
+    const times = timeStage(x, atGate, atDrive, chosen)
+    const losses = lossStage(x, atGate, times, chosen)
+    const surge = surgeStage(x, atGate, times.t_f, chosen)
+    const atLimit = limitStage(x, atGate.V_GS, losses.P_sw, topology, chosen)
+    return { ...atGate, ...atDrive, ...times, ...losses, ...surge, ...atLimit }
   }
   const balance = (x: SwitchInputs) => {
     const atGate = gate(x)
-    const { P_sw } = edgesOf(x, atGate)
+    const { P_sw } = lossesOf(x, atGate)
     return balanceOf(x, limitStage(x, atGate.V_GS, P_sw, topology, chosen).R_on, P_sw, topology)
   }
   return {
@@ -69,7 +81,12 @@ export function switchOf(topology: Topology): Switch {
     formulas: formulasOf(chosen),
     gate,
     drive,
-    edges: (x) => edgesOf(x, gate(x)),
+    times: (x) => timesOf(x, gate(x)),
+    losses: (x) => lossesOf(x, gate(x)),
+    surge: (x) => {
+      const atGate = gate(x)
+      return surgeStage(x, atGate, timesOf(x, atGate).t_f, chosen)
+    },
     limit,
     cold,
     hot: (x, { R_on, P_sw }, celsius) => hotStage(x, R_on, P_sw, celsius, topology, chosen),

@@ -8,8 +8,12 @@ import type { Chosen } from './formulas-of.js'
 export type GateValues = ReturnType<typeof gateStage>
 /** What charges and discharges the gate. */
 export type DriveValues = ReturnType<typeof driveStage>
-/** The edges, and what they cost. */
-export type EdgeValues = ReturnType<typeof edgeStage>
+/** The edges of the drain. */
+export type TimeValues = ReturnType<typeof timeStage>
+/** What the edges cost. */
+export type LossValues = ReturnType<typeof lossStage>
+/** What an edge does to the transistor. */
+export type SurgeValues = ReturnType<typeof surgeStage>
 /** The heat with the junction at its limit. */
 export type LimitValues = ReturnType<typeof limitStage>
 /** What depends on the junction's temperature. */
@@ -35,8 +39,8 @@ export function driveStage(x: SwitchInputs, { R_ser, V_GShigh }: GateValues, c: 
   return { R_gon, I_C, I_lim, V_off: c.V_off === undefined ? x.V_off : c.V_off(x), R_goff: c.R_goff(x) }
 }
 
-export function edgeStage(x: SwitchInputs, { I_max, V_G, V_GS }: GateValues, drive: DriveValues, c: Chosen) {
-  const { V_oc, V_pl, V_min, n, L_w } = x
+export function timeStage(x: SwitchInputs, { V_GS }: GateValues, drive: DriveValues, c: Chosen) {
+  const { V_pl, V_min, n } = x
   const { R_gon, I_lim, V_off, R_goff } = drive
   const Q_gs2 = f.chargeToPlateau(x)
   const Q_sw = f.switchingCharge({ Q_gs2, Q_gd: x.Q_gd })
@@ -45,29 +49,23 @@ export function edgeStage(x: SwitchInputs, { I_max, V_G, V_GS }: GateValues, dri
   const t_r = f.riseTime({ n, Q_sw, I_gon })
   const V_under = f.pullBelowPlateau({ V_pl, V_off, V_min })
   const I_goff = c.I_goff({ V_under, R_goff, I_lim })
-  const t_f = f.fallTime({ n, Q_sw, I_goff })
+  return { Q_gs2, Q_sw, V_over, I_gon, t_r, V_under, I_goff, t_f: f.fallTime({ n, Q_sw, I_goff }) }
+}
+
+export function lossStage(x: SwitchInputs, { I_max, V_G }: GateValues, { t_r, t_f }: TimeValues, c: Chosen) {
+  const { V_oc, n, L_w } = x
   const f_edge = f.edgeFrequency(x)
   const t_edge = f.edgeTime({ t_r, t_f, f: x.f })
   const P_edge = c.P_edge({ V_oc, I_max, f_edge, t_edge, n })
   const P_oss = f.outputCapacitanceLoss({ C_oss: x.C_oss, V_oc, f_edge })
   const P_wire = f.wiringLoss({ L_w, I_max, f_edge, n })
   const P_sw = f.switchingLoss({ P_edge, P_oss, P_wire })
+  const P_gate = f.gatePower({ n, Q_g: x.Q_g, V_G, f_edge })
+  return { f_edge, t_edge, P_edge, P_oss, P_wire, P_sw, P_gate }
+}
+
+export function surgeStage({ V_oc, L_w, n }: SwitchInputs, { I_max }: GateValues, t_f: number, c: Chosen) {
   return {
-    Q_gs2,
-    Q_sw,
-    V_over,
-    I_gon,
-    t_r,
-    V_under,
-    I_goff,
-    t_f,
-    f_edge,
-    t_edge,
-    P_edge,
-    P_oss,
-    P_wire,
-    P_sw,
-    P_gate: f.gatePower({ n, Q_g: x.Q_g, V_G, f_edge }),
     V_pk: f.turnOffPeak({ V_oc, L_w, I_max, t_f }),
     E_w: f.wiringEnergy({ L_w, I_max }),
     P_pk: c.P_pk({ V_oc, I_max, n }),

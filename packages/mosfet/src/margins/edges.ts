@@ -1,4 +1,4 @@
-import { deratedPulsePower } from '../formulas/index.js'
+import { deratedPulsePower, edgePeakPower, inductiveEdgePeakPower } from '../formulas/index.js'
 import type { MosfetInputs } from '../inputs.js'
 import { openDuty } from '../inputs.js'
 import { safePulsePower } from '../pulse.js'
@@ -12,7 +12,7 @@ const faster = [
 
 /** Whether the edges fit into the pulses, and what a slow edge does to the silicon. */
 export function edgeMargins({ read, circuit }: MarginContext, startCelsius: number): MosfetMargin[] {
-  const { edges } = circuit
+  const { gate, times } = circuit
   const { frequency, transistor } = read
   const margins: MosfetMargin[] = []
   const duty = openDuty(read)
@@ -29,7 +29,7 @@ export function edgeMargins({ read, circuit }: MarginContext, startCelsius: numb
       ...text,
       id: 'on-edge',
       name: 'edge when switching on, inside the shortest on-time',
-      value: (x) => edges(x).t_r,
+      value: (x) => times(x).t_r,
       reads: ['t_r'],
       limit: on,
     })
@@ -39,7 +39,7 @@ export function edgeMargins({ read, circuit }: MarginContext, startCelsius: numb
       ...text,
       id: 'off-edge',
       name: 'edge when switching off, inside the shortest off-time',
-      value: (x) => edges(x).t_f,
+      value: (x) => times(x).t_f,
       reads: ['t_f'],
       limit: off,
     })
@@ -49,15 +49,19 @@ export function edgeMargins({ read, circuit }: MarginContext, startCelsius: numb
       ...text,
       id: 'longest-edge',
       name: 'longer edge, below the longest allowed',
-      value: (x) => Math.max(edges(x).t_r, edges(x).t_f),
+      value: (x) => {
+        const { t_r, t_f } = times(x)
+        return Math.max(t_r, t_f)
+      },
       reads: ['t_r', 't_f'],
       limit: read.edgeLimit,
     })
   }
   const pulses = transistor.safePulses
+  const peak = read.edges === 'resistive' ? edgePeakPower : inductiveEdgePeakPower
   if (pulses !== undefined) {
     const allowed = (x: MosfetInputs) => {
-      const { t_r, t_f } = edges(x)
+      const { t_r, t_f } = times(x)
       const P_25 = safePulsePower(pulses, Math.max(t_r, t_f))
       return deratedPulsePower({ P_25, T_lim: x.T_lim, T_j: Math.min(startCelsius, x.T_lim), T_ref: x.T_ref })
     }
@@ -66,7 +70,7 @@ export function edgeMargins({ read, circuit }: MarginContext, startCelsius: numb
       name: 'peak power in an edge, inside the safe operating area',
       unit: 'W',
       sense: 'at most',
-      value: (x) => edges(x).P_pk,
+      value: (x) => peak({ V_oc: x.V_oc, I_max: gate(x).I_max, n: x.n }),
       limit: allowed,
       reads: ['P_pk', 't_r', 't_f', 'T_lim', 'T_ref'],
       remedies: [

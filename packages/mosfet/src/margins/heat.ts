@@ -37,7 +37,7 @@ export function heatMargins(
     found.push(plainMargin(text, worst.current, worst.runawayCurrent, typical.current))
   }
   const { lossLimit, switchingShare } = read
-  const { limit, edges } = hottest.circuit
+  const { limit, losses } = hottest.circuit
   const remedies = [
     'a lower frequency: a heater needs no more than some 100 Hz',
     'a driver, or a smaller gate resistor',
@@ -73,7 +73,7 @@ export function heatMargins(
     found.push(
       here(
         text,
-        (x) => edges(x).P_sw,
+        (x) => losses(x).P_sw,
         (x) => switchingShare * limit(x).P_top,
       ),
     )

@@ -10,7 +10,7 @@ const spike = [
 
 /** Ratings of voltage, current and energy; a fifth of the rated voltage is kept for what isn't known. */
 export function ratingMargins({ read, circuit }: MarginContext): MosfetMargin[] {
-  const { gate, edges } = circuit
+  const { gate, surge } = circuit
   const { transistor, openCircuit, frequency, duty, wiring } = read
   const rated = transistor.fields.drainSourceMaximum.lower
   const switches = frequency > 0 && duty.from < 1 && duty.to > 0
@@ -31,7 +31,7 @@ export function ratingMargins({ read, circuit }: MarginContext): MosfetMargin[] 
       name: 'drain-source voltage at turn-off, below four fifths of its rating',
       unit: 'V',
       sense: 'at most',
-      value: (x) => (switches ? edges(x).V_pk : x.V_oc),
+      value: (x) => (switches ? surge(x).V_pk : x.V_oc),
       limit: 0.8 * rated,
       reads: switches ? ['V_pk'] : ['V_oc'],
       remedies: spike,
@@ -45,7 +45,7 @@ export function ratingMargins({ read, circuit }: MarginContext): MosfetMargin[] 
       name: 'energy at turn-off if it breaks down, below the single-pulse rating',
       unit: 'J',
       sense: 'at most',
-      value: (x) => avalancheEnergy({ E_w: edges(x).E_w, V_DSmax: rated, V_oc: x.V_oc }),
+      value: (x) => avalancheEnergy({ E_w: surge(x).E_w, V_DSmax: rated, V_oc: x.V_oc }),
       limit: energy,
       reads: ['E_w', 'V_oc'],
       remedies: spike,
