@@ -20,6 +20,7 @@ const share = { unit: '1', above: 0, max: 1, plain: true } as const
 const absolute = { id: 'choice.converter.reference.kind', is: ['absolute'] }
 const calibrated = { id: 'choice.calibration.kind', is: ['zero', 'zero each time'] }
 const once = { ...calibrated, is: ['zero'] }
+const other = { when: { id: 'choice.otherTasks.0.window', is: ['off', 'on'] } }
 const converter = exampleConverters['12-bit controller converter']
 
 /** The parts whose fields the form shows, by the library's own tables. */
@@ -222,12 +223,12 @@ export const form: Form = {
       note: 'The resistance of the load, in the off-window: both windows must hold their readings.',
       folded: 'times of the other reading',
       fields: [
-        { id: 'choice.otherTasks.0.name', label: 'name', unit: '1', free: true, demo: 'resistance' },
-        { id: 'choice.otherTasks.0.window', label: 'window', unit: '1', words: ['off', 'on'], demo: 'off' },
-        { ...seconds, id: 'choice.otherTasks.0.recovery', label: 'recovery of its chain', demo: '20 us' },
-        { ...seconds, id: 'choice.otherTasks.0.settling', label: 'its settling', demo: '40 us' },
-        { ...seconds, id: 'choice.otherTasks.0.acquisition', label: 'its acquisition', demo: '2 us' },
-        { ...seconds, id: 'choice.otherTasks.0.conversion', label: 'its conversion', demo: '1 us' },
+        { id: 'choice.otherTasks.0.window', label: 'window', unit: '1', words: ['off', 'on', ''], demo: 'off' },
+        { ...other, id: 'choice.otherTasks.0.name', label: 'name', unit: '1', free: true, demo: 'resistance' },
+        { ...seconds, ...other, id: 'choice.otherTasks.0.recovery', label: 'recovery of its chain', demo: '20 us' },
+        { ...seconds, ...other, id: 'choice.otherTasks.0.settling', label: 'its settling', demo: '40 us' },
+        { ...seconds, ...other, id: 'choice.otherTasks.0.acquisition', label: 'its acquisition', demo: '2 us' },
+        { ...seconds, ...other, id: 'choice.otherTasks.0.conversion', label: 'its conversion', demo: '1 us' },
       ],
     },
     {

@@ -1,10 +1,12 @@
 import { absoluteReference } from '@ohmward/adc'
 import {
+  type CurrentPoint,
   chainOf,
   checkHall,
   type HallAssessment,
   type HallFirmware,
   hallFirmware,
+  hallOverCurrent,
   hallPeriod,
   type Period,
 } from '@ohmward/hall'
@@ -19,6 +21,8 @@ export interface HallShown extends HallAssessment {
   readonly period?: Period
   /** In milliamperes, for an accumulator of 32 and of 16 bits; made with the simulation. */
   readonly firmware?: readonly [wide: HallFirmware, narrow: HallFirmware]
+  /** The errors at the wanted currents, coldest first; made with the simulation. */
+  readonly errors?: readonly CurrentPoint[]
 }
 
 const checked = ({ choice, conditions }: Arguments, simulation: boolean) =>
@@ -33,6 +37,11 @@ function assess(x: Arguments, whole: boolean): HallShown {
     values: { ...values, ...(trip && { I_set: trip.level }) },
     ...(choice.pwm && { period: hallPeriod(choice, conditions, undefined, 160) }),
     ...(whole && {
+      errors: hallOverCurrent(
+        choice,
+        conditions,
+        choice.errors.map(({ at }: { at: string }) => at),
+      ),
       firmware: [
         hallFirmware(choice, conditions),
         hallFirmware(choice, conditions, { word: 16, name: 'current_ma_16' }),

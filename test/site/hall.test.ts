@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs'
-import { checkHall, hallFirmware, hallPeriod } from '@ohmward/hall'
+import { checkHall, hallFirmware, hallOverCurrent, hallPeriod } from '@ohmward/hall'
 import type { Locator, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { argumentsOf, demoOf } from '../../docs/.vitepress/theme/block.js'
@@ -39,6 +39,9 @@ describe('the page of the Hall sensor', () => {
     expect(shown.replace(/^\w+: ?/, '')).toBe(summary.replace(/^\w+: /, ''))
     for (const { id, name } of margins) expect(await read(margin(page, id))).toContain(name)
     expect(await page.locator('#step-A_count').count()).toBe(1)
+    const cold = hallOverCurrent(choice, conditions, ['6 A'])[0]!
+    const row = page.locator('table', { hasText: 'Largest error over all limits' }).locator('tbody tr').last()
+    expect(await read(row)).toContain(`±${Number((cold.worstError * 1e3).toPrecision(3))} mA`)
     const made = hallFirmware(choice, conditions)
     expect(made.kind === 'possible' && made.c).toContain(`* ${made.kind === 'possible' && made.integers.multiplier}UL`)
     expect(await page.locator('pre', { hasText: '#ifndef CURRENT_MA_H' }).textContent()).toBe(
@@ -130,6 +133,11 @@ describe('the page of the Hall sensor', () => {
     await expect.poll(() => read(page.locator('.field.wrong .problem'))).toContain('at most 6 A')
     await field(page, 'choice.errors.0.at').fill('2 A')
     await expect.poll(() => page.locator('.results.old').count()).toBe(0)
+    // Without the other reading its fields go, and nothing is missing.
+    await page.getByText('times of the other reading').click()
+    await field(page, 'choice.otherTasks.0.window').selectOption('')
+    await expect.poll(() => margin(page, 'off-window').count()).toBe(0)
+    expect(await field(page, 'choice.otherTasks.0.settling').count()).toBe(0)
     await close()
   })
 

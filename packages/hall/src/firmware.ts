@@ -24,6 +24,9 @@ import { oneOf } from './words.js'
 /** Units in which firmware can give a current. */
 const units = { A: 1, mA: 1e-3, uA: 1e-6 } as const
 
+/** Values of a sum that are proved one by one, at most. */
+const most = 2 ** 20
+
 /** How the integers are made. */
 export interface FirmwareOptions {
   /** Bits of the accumulator, 32 unless told. */
@@ -72,6 +75,10 @@ export function hallFirmware(
   const samples = read.timing.samples.nominal
   const { target, A_count, code_zero } = targetOf(read, units[unit])
   const codes = largestSum({ M_avg: samples, code_max: fullScaleCode({ N_bits: read.converter.bits }) })
+  if (codes >= most) {
+    const reason = `a sum of ${samples} samples has ${codes + 1} values, more than the ${most} of which each is tried`
+    return { kind: 'impossible', reason }
+  }
   const scaling = scaleLinear(target, { codes, word })
   if (scaling.kind === 'impossible') return scaling
   const { integers, proof } = scaling

@@ -117,14 +117,16 @@ function ratedMargin({ current, sensor }: ReadChoice): Margin {
   )
 }
 
-function converterMargin({ current, converter }: ReadChoice, plan: Plan, rule: DecisionRule): Margin {
+function converterMargin({ current, converter, reading, pwm }: ReadChoice, plan: Plan, rule: DecisionRule): Margin {
+  // Behind an averaging filter the pin sees the mean.
+  const largest = reading === 'averaged' && pwm ? current.to * pwm.duty.to : current.to
   return marginOf(
     {
       ...text('converter-high', 'pin below the full scale', 'V', 'at most', ['E02'], remedies.converter),
       value: (x: Place) => plan.reading(x)['V_pin']!,
       limit: (x: Place) => f.highestPin({ V_ref: x['V_ref']!, N_bits: converter.bits }),
     },
-    only([...ofSensor, 'R_o', 'R_t', 'R_b', 'V_lk', 'V_ref0', 'TC_ref'], whileOn(plan, current.to, rule)),
+    only([...ofSensor, 'R_o', 'R_t', 'R_b', 'V_lk', 'V_ref0', 'TC_ref'], whileOn(plan, largest, rule)),
   )
 }
 

@@ -1,6 +1,6 @@
 import { InputError, missingFields, readNumber } from '@ohmward/quantity'
 
-/** An over-current trip in firmware: it acts when the reading reaches a level. */
+/** An over-current trip in firmware: it acts when the reading reaches a level. Where the reading is a mean, so are its currents. */
 export type Trip = (
   | { /** Level wanted, in amperes of the reading. */ readonly current: number | string; readonly code?: undefined }
   | {

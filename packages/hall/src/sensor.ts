@@ -97,7 +97,7 @@ export const sensorFields = {
     unit: 'ohm',
     min: 0,
     max: 1,
-    meaning: 'resistance of the conductor that the current flows through',
+    meaning: 'largest resistance of the conductor that the current flows through, hot',
   },
   conductorThermalResistance: {
     symbol: 'R_thc',

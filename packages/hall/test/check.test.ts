@@ -149,6 +149,12 @@ describe('margins', () => {
     expect(marginNamed(a, 'converter-high').limit).toBeCloseTo(3.3 * (1 - 1 / 4096), 9)
   })
 
+  it('behind an averaging filter the pin sees the mean, and the sensor the peak', () => {
+    const a = checked({ reading: 'averaged', filter: { resistance: 1e4, capacitance: '10 uF' } }, room)
+    expect(marginNamed(a, 'converter-high').nominal).toBeCloseTo(0.33 + 0.9 * 6 * 0.2, 9)
+    expect(marginNamed(a, 'span-high').nominal).toBeCloseTo(0.33 + 6 * 0.2, 9)
+  })
+
   it('a two-way sensor reads both ways, a one-way sensor not far below zero', () => {
     const both = { current: { from: '-6 A', to: '6 A' } } as const
     expect(marginNamed(checked(both, room), 'span-low')).toMatchObject({ verdict: 'fails', limit: 0.15 })

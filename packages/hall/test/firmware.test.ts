@@ -115,7 +115,12 @@ describe('bad options', () => {
     expect(refusalOf(() => prove({ ...integers, shift: 32 }, target)).field).toBe('shift')
   })
 
-  it('too many samples for an exhaustive proof are refused', () => {
-    expect(refusalOf(() => firmware({ timing: { samples: 1024 } })).field).toBe('codes')
+  it('too many samples for an exhaustive proof are said to be', () => {
+    const made = hallFirmware({ ...knife, timing: { samples: 1024 } }, cell)
+    expect(made).toEqual({
+      kind: 'impossible',
+      reason: 'a sum of 1024 samples has 4193281 values, more than the 1048576 of which each is tried',
+    })
+    expect(hallFirmware({ ...knife, timing: { samples: 256 } }, cell).kind).toBe('possible')
   })
 })
