@@ -42,16 +42,18 @@ export function pictureOf(
 
 /** Two periods. */
 function overPeriods({ pwm }: RailAnswer): number[] {
-  const { frequency } = pwm!.pwm
-  return Array.from({ length: points + 1 }, (_, i) => (2 * i) / points / frequency)
+  const T = 1 / pwm!.pwm.frequency
+  const whole = Array.from({ length: points + 1 }, (_, i) => (2 * T * i) / points)
+  const corners = pwm!.pieces.flatMap(({ start }) => [start, start + T])
+  return withCorners(whole, corners, T)
 }
 
 /** Rail voltage of steady PWM at a time counted in periods. */
 function inPeriod(pieces: readonly Placed[], periods: number): number {
   const length = pieces.reduce((sum, { piece }) => sum + piece.duration, 0)
   const t = (periods - Math.floor(periods)) * length
-  const { piece, start } = pieces.findLast((one) => one.start <= t) ?? pieces[0]!
-  return at(piece.voltage, Math.min(t - start, piece.duration))
+  const { piece, start } = pieces.findLast((one) => one.start <= t + 1e-9 * length) ?? pieces[0]!
+  return at(piece.voltage, Math.min(Math.max(0, t - start), piece.duration))
 }
 
 /** From a little before the step until the rail stands still, or half a burst after its end. */
@@ -64,6 +66,13 @@ function overStep({ step }: RailAnswer): number[] {
   const end = Math.min(step.collapse ?? Number.POSITIVE_INFINITY, 1.6 * lasts, rise + 6 * slowest) || slowest
   const whole = Array.from({ length: points + 1 }, (_, i) => -0.1 * end + (1.1 * end * i) / points)
   const corners = step.pieces.map(({ start }) => start).filter((t) => t <= end)
-  // The corners themselves, and just before them, so that a jump is drawn as one.
-  return [...new Set([...whole, ...corners, ...corners.map((t) => t - 1e-6 * end)])].sort((a, b) => a - b)
+  return withCorners(whole, corners, end)
+}
+
+/** Times with the corners themselves, and just before each, so that a jump is drawn as one. */
+function withCorners(whole: readonly number[], corners: readonly number[], span: number): number[] {
+  const gap = 1e-6 * span
+  const inside = corners.filter((t) => t > whole[0]!)
+  const far = whole.filter((t) => inside.every((corner) => Math.abs(t - corner) > 2 * gap))
+  return [...far, ...inside, ...inside.map((t) => t - gap)].sort((a, b) => a - b)
 }
