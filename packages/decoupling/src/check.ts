@@ -13,13 +13,15 @@ import {
 import { format } from '@ohmward/quantity'
 import { assumptionsOf, cautionsOf } from './cautions.js'
 import { steadyCurrent, steadyRail } from './chain.js'
-import { type DecouplingChoice, type DecouplingConditions, type ReadDecoupling, readDecoupling } from './choice.js'
+import type { DecouplingChoice, DecouplingConditions, ReadDecoupling } from './choice.js'
 import { derivationOf } from './derivation.js'
 import { selfHeating } from './formulas/index.js'
+import { model } from './hold.js'
 import { type Board, boardAt, nominalOf } from './inputs.js'
 import { type RailLimit, railLimits, railMargins, steadyDrop, steadyLimit } from './margins.js'
 import { pictureOf, type RailPicture } from './picture.js'
 import { type Plan, planOf } from './plan.js'
+import { readDecoupling } from './read-choice.js'
 import { capacitanceFor, type Remedy, remediesFor } from './remedies.js'
 import { remedyTexts } from './remedy-texts.js'
 import { rippleMargins } from './ripple.js'
@@ -75,8 +77,6 @@ export interface PwmSummary {
   /** Of one part of each kind: ripple current, self-heating. */
   readonly capacitors: readonly { readonly name: string; readonly rms: number; readonly heating: number }[]
 }
-
-const model = (value: (board: Board) => number) => value as unknown as (x: Readonly<Record<string, number>>) => number
 
 /**
  * Holds a rail against its limits while a load is switched on it, over the discharge, the temperature and the age.

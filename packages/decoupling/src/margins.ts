@@ -1,11 +1,12 @@
-import { type DecisionRule, type Margin, type MarginText, marginOf, plainMargin } from '@ohmward/budget'
-import type { Spread } from '@ohmward/quantity'
-import { highestRail, steadyCurrent, steadyRail } from './chain.js'
+import { type DecisionRule, type Margin, plainMargin } from '@ohmward/budget'
+import { steadyRail } from './chain.js'
 import type { ReadDecoupling } from './choice.js'
-import { tripCurrent } from './formulas/index.js'
+import { type Hold, holding } from './hold.js'
 import type { Board } from './inputs.js'
+import { loadMargins, portMargins } from './load-margins.js'
 import type { LimitName } from './parts.js'
 import type { Plan } from './plan.js'
+import { insertionMargins, voltageMargins } from './rating-margins.js'
 import { remedyTexts } from './remedy-texts.js'
 
 /** A limit on the rail as its worst case counts it. */
@@ -35,19 +36,9 @@ export function railLimits({ limits, logicRail, onLogicRail }: ReadDecoupling): 
     .sort((a, b) => b.volts - a.volts)
 }
 
-const model = (value: (board: Board) => number) => value as unknown as (x: Readonly<Record<string, number>>) => number
-
 /** Id of the margin that watches a limit. */
 export const marginId = ({ name, place }: RailLimit): string =>
   `${place === 'rail' ? 'rail' : 'logic'}-${name.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)}`
-
-const holding =
-  ({ inputs, row, conditions }: Plan, rule: DecisionRule): Hold =>
-  (text, value, limit) =>
-    marginOf(
-      { ...text, value: model(value), limit: typeof limit === 'number' ? limit : model(limit) },
-      { inputs, row, conditions, ...rule },
-    )
 
 /** The margins of the limits on the rail: its lowest point, and where it ends. */
 export function limitMargins(plan: Plan, rule: DecisionRule): Margin[] {
@@ -130,8 +121,6 @@ export function railMargins(plan: Plan, rule: DecisionRule): Margin[] {
   return margins
 }
 
-type Hold = (text: MarginText, value: (board: Board) => number, limit: number | ((board: Board) => number)) => Margin
-
 /** The limit that the steady sag must keep, where the load may stay on so long that no capacitor helps. */
 export function steadyLimit(read: ReadDecoupling): RailLimit | undefined {
   return read.load.duration === Number.POSITIVE_INFINITY ? railLimits(read)[0] : undefined
@@ -172,155 +161,4 @@ function firstDrop(read: ReadDecoupling, hold: Hold): Margin[] {
       limit.volts,
     ),
   ]
-}
-
-/** Whether the load's power exists, and whether the protection lets it through. */
-function loadMargins(read: ReadDecoupling, hold: Hold): Margin[] {
-  const margins: Margin[] = []
-  const rest = ({ source, idle }: Board) => source.voltage - source.resistance * idle
-  if (read.load.kind === 'power') {
-    margins.push(
-      hold(
-        {
-          id: 'power-exists',
-          name: 'constant power, 30 % below the largest that has a solution',
-          unit: 'W',
-          sense: 'at most',
-          remedies: remedyTexts.power,
-          catches: ['K02'],
-        },
-        ({ load }) => (load as { power: number }).power,
-        (board) => Math.min(1e12, (0.7 * rest(board) ** 2) / (4 * board.source.resistance)),
-      ),
-    )
-  }
-  if (read.load.wantedPower) {
-    margins.push(
-      hold(
-        {
-          id: 'power-reaches',
-          name: 'wanted power, below what a resistor gets when fully on',
-          unit: 'W',
-          sense: 'at most',
-          remedies: remedyTexts.power,
-          catches: ['K02'],
-        },
-        ({ wantedPower }) => wantedPower,
-        (board) => {
-          const R = (board.load as { resistance: number }).resistance
-          return (rest(board) ** 2 * R) / (R + board.source.resistance) ** 2
-        },
-      ),
-    )
-  }
-  const { tripVoltage } = read.insertion
-  if (tripVoltage.upper > 0) {
-    margins.push(
-      hold(
-        {
-          id: 'protection-trip',
-          name: 'load current, 30 % below the trip current of the protection',
-          unit: 'A',
-          sense: 'at most',
-          remedies: remedyTexts.trip,
-          catches: ['K03'],
-        },
-        (board) => steadyCurrent(read, board) + board.idle,
-        ({ protection }) => 0.7 * tripCurrent({ V_trip: tripVoltage.lower, R_pair: protection }),
-      ),
-    )
-  }
-  return margins
-}
-
-/** Rated voltages against the highest rail: full, released, plugged in. */
-function voltageMargins({ read, rail, plugged }: Plan, hold: Hold): Margin[] {
-  const highest = (board: Board) => highestRail(rail(board), plugged(board))
-  const text = { unit: 'V', sense: 'at most', remedies: remedyTexts.voltage, catches: ['J12'] } as const
-  const least = read.capacitors.reduce((a, b) => (b.fields.ratedVoltage.lower < a.fields.ratedVoltage.lower ? b : a))
-  const margins = [
-    hold(
-      { ...text, id: 'rated-voltage', name: `highest rail below the rating of ${least.name}` },
-      highest,
-      least.fields.ratedVoltage.lower,
-    ),
-  ]
-  const { railMaximum } = read.insertion
-  if (railMaximum.upper > 0) {
-    const name = 'highest rail below the absolute maximum on it'
-    margins.push(hold({ ...text, id: 'rail-maximum', name }, highest, railMaximum.lower))
-  }
-  return margins
-}
-
-/** Inrush at insertion against contact and protection. */
-function insertionMargins({ read, plugged }: Plan, hold: Hold): Margin[] {
-  const { contactSurge, shortVoltage, shortDelay } = read.insertion
-  const margins: Margin[] = []
-  const text = { sense: 'at most', remedies: remedyTexts.inrush, catches: ['J11'] } as const
-  if (contactSurge.upper > 0) {
-    margins.push(
-      hold(
-        { ...text, id: 'contact-surge', name: 'inrush at insertion, below what the contact stands', unit: 'A' },
-        (board) => plugged(board).inrush,
-        contactSurge.lower,
-      ),
-    )
-  }
-  if (shortVoltage.upper > 0 && shortDelay.upper > 0) {
-    const level = ({ protection }: Board) => tripCurrent({ V_trip: shortVoltage.lower, R_pair: protection })
-    margins.push(
-      hold(
-        { ...text, id: 'short-delay', name: 'inrush over before the protection takes it for a short', unit: 's' },
-        (board) => plugged(board).timeAbove(level(board)),
-        shortDelay.lower,
-      ),
-    )
-  }
-  return margins
-}
-
-/** A weak port: its current and what may be plugged onto it. */
-function portMargins(read: ReadDecoupling, hold: Hold): Margin[] {
-  if (read.source.kind !== 'limited supply') return []
-  const { attachable } = read.source.fields
-  const duty = read.load.pwm?.duty ?? 1
-  const total = (parts: readonly { fields: { capacitance: Spread }; count: number }[], end: 'nominal' | 'upper') =>
-    parts.reduce((sum, { fields, count }) => sum + count * fields.capacitance[end], 0)
-  return [
-    hold(
-      {
-        id: 'port-current',
-        name: 'mean current, below what the port guarantees',
-        unit: 'A',
-        sense: 'at most',
-        remedies: remedyTexts.port,
-        catches: ['J13'],
-      },
-      (board) => board.idle + wantedFromPort(board) * duty,
-      ({ source }) => source.currentLimit!,
-    ),
-    plainMargin(
-      {
-        id: 'port-capacitance',
-        name: 'capacitance plugged onto the port',
-        unit: 'F',
-        sense: 'at most',
-        remedies: remedyTexts.attach,
-        catches: ['J13'],
-      },
-      total(read.capacitors, 'upper'),
-      attachable.lower,
-      total(read.capacitors, 'nominal'),
-    ),
-  ]
-}
-
-/** What the load would draw if the port had no limit. */
-function wantedFromPort({ source: { voltage, resistance }, idle, load }: Board): number {
-  const rest = voltage - resistance * idle
-  if (load.kind === 'current') return load.current
-  if (load.kind === 'resistor') return rest / (load.resistance + resistance)
-  const square = rest * rest - 4 * resistance * load.power
-  return square < 0 ? voltage / resistance : (2 * load.power) / (rest + Math.sqrt(square))
 }

@@ -1,7 +1,8 @@
 import type { Margin } from '@ohmward/budget'
-import { type DecouplingChoice, type DecouplingConditions, readDecoupling } from './choice.js'
+import type { DecouplingChoice, DecouplingConditions } from './choice.js'
 import { limitMargins } from './margins.js'
 import { planOf } from './plan.js'
+import { readDecoupling } from './read-choice.js'
 
 /**
  * The margins of the rail's limits alone at one open-circuit voltage: for following a rail over the discharge.

@@ -1,10 +1,9 @@
 import { type DecisionRule, type Margin, marginOf } from '@ohmward/budget'
 import { life, selfHeating } from './formulas/index.js'
+import { model } from './hold.js'
 import type { Board } from './inputs.js'
 import type { Plan } from './plan.js'
 import { remedyTexts } from './remedy-texts.js'
-
-const model = (value: (board: Board) => number) => value as unknown as (x: Readonly<Record<string, number>>) => number
 
 /** Ripple current of one part of kind k; 0 without PWM. */
 export function rippleOf({ currents, read }: Plan, board: Board, k: number): number {
