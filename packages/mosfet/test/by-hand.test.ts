@@ -1,0 +1,150 @@
+import { describe, expect, it } from 'vitest'
+import { checkMosfet, type MosfetChoice, readMosfet } from '../src/index.js'
+import { inputsOf } from '../src/inputs.js'
+import { cell, driver, inverterFast, knife, lowSide, nChannelLowVoltage, pin } from './choice.js'
+
+const at = (volts: number, ohms = 0.1) =>
+  cell({ openCircuit: { from: volts, to: volts }, sourceResistance: ohms, ambientCelsius: { from: 40, to: 40 } })
+const check = (choice: MosfetChoice, volts = 4, ohms = 0.1) =>
+  checkMosfet(choice, at(volts, ohms), { simulation: false })
+const near = (value: number | undefined, expected: number) => expect(value! / expected).toBeCloseTo(1, 10)
+
+/** Every part exact, so that worst and typical are one board. */
+const transistor = {
+  ...nChannelLowVoltage,
+  onResistance: [{ gateSource: 1.8, maximum: 0.01 }],
+  temperatureLaw: { kind: 'linear', perKelvin: 0.004 },
+  thresholdVoltage: 0.8,
+} as const
+
+describe('the whole chain, calculated a second time with plain arithmetic', () => {
+  it('N-channel, driver, PWM into a resistance', () => {
+    const drive = {
+      ...driver,
+      gateResistor: 10,
+      resistance: 3,
+      sinkResistance: 2,
+      pull: { at: 'gate', resistance: 10e3 },
+    } as const
+    const choice = lowSide({
+      transistor,
+      drive,
+      parallel: 2,
+      load: { resistance: 0.7 },
+      pwm: { frequency: 20e3, duty: { from: 0.4, to: 0.6 } },
+      thermal: { junctionToAmbient: 50 },
+      wiring: { sharedSource: 0.002, inductance: 50e-9 },
+    })
+    const { values: v, typical, margins } = check(choice)
+    const I_max = 4 / 0.802
+    const rail = 4 - 0.1 * I_max
+    const gate = (rail * 10e3) / 10013
+    const V_GS = gate - 0.002 * I_max
+    near(v['V_GS'], V_GS)
+    const charge = (3e-9 * (1.5 - 0.8)) / 1.5 + 5e-9
+    const t_r = (2 * charge * ((13 * 10e3) / 10013 + 1.5 / 2)) / (V_GS - 1.5)
+    const t_f = (2 * charge * ((12 * 10e3) / 10012 + 1.5 / 2)) / 1.5
+    near(v['t_r'], t_r)
+    near(v['t_f'], t_f)
+    const P_edge = (4 * I_max * 20e3 * (t_r + t_f)) / 6 / 2
+    const P_oss = (320e-12 * 16 * 20e3) / 2
+    const P_wire = (50e-9 * I_max ** 2 * 20e3) / 2 / 2
+    near(v['P_sw'], P_edge + P_oss + P_wire)
+    near(v['P_gate'], 2 * 22e-9 * gate * 20e3)
+    near(v['V_pk'], 4 + (50e-9 * I_max) / t_f)
+    // The junction by plain iteration.
+    let T = 40
+    for (let i = 0; i < 200; i++) {
+      const R = 0.01 * (1 + 0.004 * (T - 25))
+      const I = 4 / (0.802 + R / 2)
+      T = 40 + 50 * ((I / 2) ** 2 * 0.6 * R + P_edge + P_oss + P_wire)
+    }
+    near(v['T_j'], T)
+    near(typical.junction.kind === 'balance' ? typical.junction.T_j : Number.NaN, T)
+    // The slack at the limit.
+    const R_top = 0.01 * (1 + 0.004 * 125)
+    const I_top = 4 / (0.802 + R_top / 2)
+    const P_top = (I_top / 2) ** 2 * 0.6 * R_top + P_edge + P_oss + P_wire
+    near(v['T_spare'], 150 - 40 - 50 * P_top)
+    near(typical.limitResistance!, 110 / P_top)
+    near(margins.find(({ id }) => id === 'junction')!.slack, 150 - 40 - 50 * P_top)
+    // With the current held, the edges in proportion to it.
+    const I = v['I']!
+    const limit = typical.limitCurrent!
+    const held = (P_edge * limit) / I_max + P_oss + P_wire + (limit / 2) ** 2 * 0.6 * R_top
+    near(held, 110 / 50)
+    near(typical.current, I)
+    near(typical.runawayCurrent!, 2 / Math.sqrt(50 * 0.6 * 0.01 * 0.004))
+  })
+
+  it('P-channel, inverting transistor, pull-up on the drive side of the gate resistor, held inductive load', () => {
+    const drive = {
+      ...inverterFast,
+      gateResistor: 100,
+      saturation: 0.2,
+      baseEmitter: 0.7,
+      currentGain: 50,
+      baseResistor: 10e3,
+      basePullDown: 22e3,
+      highLevel: 3,
+      pull: { at: 'drive', resistance: 2000 },
+    } as const
+    const choice = knife({
+      transistor: { ...knife().transistor, ...transistor, channel: 'P' },
+      drive,
+      load: { current: 5 },
+      edges: 'clamped inductive',
+      pwm: { frequency: 5e3, duty: { from: 0.5, to: 0.5 } },
+      thermal: { junctionToAmbient: 40 },
+      wiring: { inductance: 0 },
+    })
+    const { values: v } = check(choice)
+    near(v['V_rail'], 3.5)
+    near(v['V_GS'], 3.3)
+    const I_C = 50 * (2.3 / 10e3 - 0.7 / 22e3)
+    near(v['I_C'], I_C)
+    const charge = v['Q_sw']!
+    // On: no more than the transistor has left beside its pull-up. Off: pull-up and gate resistor in series.
+    near(v['t_r'], charge / Math.min((3.3 - 1.5) / 101.5, I_C - 4 / 2000))
+    near(v['t_f'], (charge * (2000 + 100 + 1.5)) / 1.5)
+    near(v['P_edge'], (4 * 5 * 5e3 * (v['t_r']! + v['t_f']!)) / 2)
+    near(v['P_pk'], 20)
+    near(v['I'], 5)
+    near(v['I_rms'], 5 * Math.sqrt(0.5))
+  })
+
+  it('a pin with its pull-down on its own side, behind a diode', () => {
+    const drive = {
+      ...pin,
+      resistance: 50,
+      gateResistor: 100,
+      supply: { diode: 0.3 },
+      pull: { at: 'drive', resistance: 950 },
+    } as const
+    const { values: v } = check(lowSide({ transistor, drive, load: { resistance: 0.7 } }))
+    near(v['V_G'], ((3.5 - 0.3) * 950) / 1000)
+    near(v['R_gon'], 50 + 100 + 1.5)
+  })
+
+  it('edges that don’t fit into a period fill it, and no more', () => {
+    const drive = { ...pin, gateResistor: 10e3 } as const
+    const { values: v } = check(
+      lowSide({ transistor, drive, load: { resistance: 0.7 }, pwm: { frequency: 50e3, duty: { from: 0.4, to: 0.6 } } }),
+    )
+    expect(v['t_r']! + v['t_f']!).toBeGreaterThan(1 / 50e3)
+    near(v['P_edge'], (4 * v['I_max']!) / 6)
+  })
+})
+
+describe('what a lot may be', () => {
+  const q = (onResistance: MosfetChoice['transistor']['onResistance']) =>
+    inputsOf(readMosfet(lowSide({ transistor: { ...nChannelLowVoltage, onResistance } }), cell())).q_R
+
+  it('lies as far below typical as the guaranteed maximum above, and never under a fifth of typical', () => {
+    expect(q('2 V: 15 mohm typ 12 mohm')).toMatchObject({ nominal: 0, lower: -1, upper: 1 })
+    expect(q('2 V: 30 mohm typ 10 mohm')).toMatchObject({ lower: expect.closeTo(-0.4, 12), upper: 1 })
+    expect(q('2 V: 30 mohm typ 10 mohm; 4 V: 20 mohm typ 8 mohm')).toMatchObject({ lower: expect.closeTo(-0.4, 12) })
+    expect(q('2 V: 30 mohm')).toBe(0)
+    expect(q('2 V: 30 mohm; 4 V: 20 mohm typ 15 mohm')).toMatchObject({ lower: -1, upper: 1 })
+  })
+})
