@@ -22,6 +22,7 @@ export default {
   disableSources: true,
   parametersFormat: 'table',
   interfacePropertiesFormat: 'table',
+  classPropertiesFormat: 'table',
   typeDeclarationFormat: 'table',
   propertyMembersFormat: 'table',
   validation: { notExported: false, invalidLink: true, invalidPath: true, notDocumented: false },
