@@ -103,7 +103,7 @@ export const loads = {
   }),
 }
 export const controllers = {
-  'brown-out at 1.8 V': limits('1.8 V ±5 %', '1.6 V'),
+  'brown-out at 2.1 V': limits('2.1 V ±5 %', '1.7 V'),
   'brown-out at 2.7 V, sensor from 2.7 V': limits('2.7 V ±5 %', '2.4 V', { 'choice.limits.sensor': '2.7 V' }),
 }
 
@@ -171,7 +171,7 @@ export const form: Form = {
       note: 'Each counts at its largest value.',
       fields: partFields(parts.limits).map((field) => ({
         ...field,
-        demo: controllers['brown-out at 1.8 V'][field.id]!,
+        demo: controllers['brown-out at 2.1 V'][field.id]!,
       })),
     },
     {

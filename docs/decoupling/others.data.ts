@@ -48,7 +48,7 @@ export default {
     const { choices, rejected } = sizeDecoupling(requirement as unknown as library.DecouplingRequirement)
     const candidate = (parts: library.ListedChoice, says: string, volume: number | null): Candidate => {
       const [{ name = '', count = 1 }] = parts.capacitors as [library.Capacitor]
-      return { name: name.replace('uF', 'µF'), count: Number(count), volume, says }
+      return { name: name.replace('uF', 'µF').replace(/(\d) (.?F)/, '$1\u00a0$2'), count: Number(count), volume, says }
     }
     const sized = {
       limit,

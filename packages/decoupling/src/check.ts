@@ -44,6 +44,7 @@ export interface DecouplingAssessment extends Assessment<DecouplingBudgets> {
   /** The steady sag of the worst board, which no capacitor changes. */
   readonly steady: {
     readonly voltage: number
+    /** Mean current of the load while it is on, or over a period of PWM. */
     readonly current: number
     readonly sourceResistance: number
     readonly limit: number
@@ -179,7 +180,7 @@ function steadyOf(read: ReadDecoupling, board: Board): DecouplingAssessment['ste
   const capacitance = isHeld ? 0 : capacitanceFor(read, board, { name, volts, place })
   return {
     voltage,
-    current: steadyCurrent(read, board),
+    current: steadyCurrent(read, board) * (read.load.pwm?.duty ?? 1),
     sourceResistance: board.source.resistance,
     limit: volts,
     limitName: name,

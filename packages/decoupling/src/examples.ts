@@ -103,7 +103,7 @@ export const exampleChoice = {
   capacitors: [{ ...exampleCapacitors.polymer, count: 2 }, exampleCapacitors.ceramic],
   load: { resistance: '0.7 ohm ±5 %', rise: '20 us' },
   idle: '12 mA',
-  limits: { brownOut: '1.8 V ±5 %', clock: '1.6 V', amplifier: '1.8 V' },
+  limits: { brownOut: '2.1 V ±5 %', clock: '1.7 V', amplifier: '1.8 V' },
   insertion: {
     contactSurge: '150 A',
     tripVoltage: '0.2 V ±15 mV',
