@@ -15,7 +15,7 @@ import { inputsBehind, type Switch, switchOf } from './chain/index.js'
 import { type MosfetChoice, type MosfetConditions, readMosfet } from './choice.js'
 import { conditions, inputsOf, type MosfetInputSet, type MosfetInputs, onlyThese, row, topologyOf } from './inputs.js'
 import { absoluteZero } from './law.js'
-import { type HottestCase, heatMargins, heldMargin, hottestCase, marginSpecs } from './margins/index.js'
+import { type HottestCase, hasTwoRegimes, heatMargins, heldMargin, hottestCase, marginSpecs } from './margins/index.js'
 import { type JunctionReport, reportOf } from './report.js'
 
 /** How a check is made. */
@@ -69,7 +69,8 @@ export function checkMosfet(
   // Where a probability decides, the typical board is the one that the other margins start from.
   const { junction } = rule.accept === undefined ? worst : typical
   const hot = junction.kind === 'balance' ? Math.min(junction.T_j, T_lim) : T_lim
-  const others = marginSpecs({ read, circuit }, hot).map((spec) => heldMargin(spec, circuit, inputs, rule))
+  const twoRegimes = hasTwoRegimes(circuit, inputs)
+  const others = marginSpecs({ read, circuit }, hot).map((spec) => heldMargin(spec, circuit, inputs, twoRegimes, rule))
   const margins = ordered([...heatMargins({ read, hottest, mild, typical, worst, others }, rule), ...others])
   const { values, derivation } = typicalValues(mild.circuit, typical, typicalAt)
   const endless = read.bursts && reportOf(hottest.circuit, { ...worstAt, R_thJA: read.junctionToAmbient.upper })
