@@ -1,9 +1,9 @@
 import { formatParts, typographic } from '@ohmward/quantity'
 
-/** A number and its unit as text, apart. What has no finite value is shown as a dash; zero takes no prefix. */
+/** A number and its unit as text, apart. What has no finite value is shown as a dash. */
 export function figure(value: number | null | undefined, unit: string, digits = 4): readonly [string, string] {
   if (value === null || value === undefined || !Number.isFinite(value)) return ['–', '']
-  return value === 0 ? ['0', formatParts(1, unit)[1]] : formatParts(value, unit, { digits })
+  return formatParts(value, unit, { digits })
 }
 
 /** A number with its unit as one string that doesn't break. */

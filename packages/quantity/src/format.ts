@@ -37,7 +37,8 @@ export function formatParts(value: number, unit: string, options: FormatOptions 
   const [mantissa = '', tens = ''] = Math.abs(value / factor)
     .toExponential(digits - 1)
     .split('e')
-  const exponent = Number(tens) - power
+  // Zero has no size: it takes no prefix, and no power of ten in another unit.
+  const exponent = Number(mantissa) === 0 ? 0 : Number(tens) - power
   const [prefix, step] = as === '' && scalable(unit) ? prefixFor(exponent, /^[sFK]/.test(unit) ? 0 : 12) : ['', 0]
   const place = exponent - step
   const figures = mantissa.replace('.', '')
