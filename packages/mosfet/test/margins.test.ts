@@ -1,9 +1,10 @@
+import type { Spread } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
 import { inputsBehind, switchOf } from '../src/chain/index.js'
 import { readMosfet } from '../src/choice.js'
-import type { MosfetChoice } from '../src/index.js'
+import { checkMosfet, type MosfetChoice } from '../src/index.js'
 import { inputsOf, type MosfetInputs, topologyOf } from '../src/inputs.js'
-import { marginSpecs } from '../src/margins/index.js'
+import { hasTwoRegimes, marginSpecs } from '../src/margins/index.js'
 import { cell, driver, inverterFast, inverterSlow, knife, lowSide, nChannelLowVoltage, pin } from './choice.js'
 
 const choices: Record<string, MosfetChoice> = {
@@ -67,5 +68,42 @@ describe('what stands behind a margin', () => {
       }
       expect(moving, `${id} reads something`).toBeGreaterThan(0)
     }
+  })
+})
+
+describe('an edge that the transistor’s gain limits on some boards only', () => {
+  // With a base resistor of 2.7 kilohm the collector current lies about that of the gate resistor.
+  const choice = knife({
+    drive: { ...inverterFast, baseResistor: '2.7 kohm ±5 %', pull: { at: 'gate', resistance: '2.2 kohm ±10 %' } },
+  })
+  const read = readMosfet(choice, cell())
+  const circuit = switchOf(topologyOf(read))
+  const inputs = inputsOf(read)
+
+  it('is seen as having two regimes, others not', () => {
+    expect(hasTwoRegimes(circuit, inputs)).toBe(true)
+    for (const one of [knife(), lowSide()]) {
+      const other = readMosfet(one, cell())
+      expect(hasTwoRegimes(switchOf(topologyOf(other)), inputsOf(other))).toBe(false)
+    }
+  })
+
+  it('has the worst case that all corners of its tolerances show', () => {
+    const varying = ['V_oc', 'R_s', 'R_L', 'V_drop', 'R_g', 'R_p', 'V_BE', 'R_b', 'R_be', 'V_th'] as const
+    let slowest = 0
+    for (let corner = 0; corner < 2 ** varying.length; corner++) {
+      const x: Record<string, number> = {}
+      for (const [symbol, input] of Object.entries(inputs))
+        x[symbol] = typeof input === 'number' ? input : (input as Spread).nominal
+      varying.forEach((symbol, i) => {
+        const { lower, upper } = inputs[symbol] as Spread
+        x[symbol] = corner & (1 << i) ? upper : lower
+      })
+      slowest = Math.max(slowest, circuit.times(x as unknown as MosfetInputs).t_r)
+    }
+    const { margins } = checkMosfet(choice, cell(), { simulation: false })
+    const { worst } = margins.find(({ id }) => id === 'on-edge')!
+    expect(worst).toBeGreaterThanOrEqual(slowest * (1 - 1e-9))
+    expect(worst).toBeLessThan(slowest * 1.05)
   })
 })
