@@ -4,6 +4,7 @@ import {
   exampleConditions,
   inputsOf,
   lawOf,
+  readLaw,
   readMosfet,
   solveJunction,
   switchOf,
@@ -14,7 +15,7 @@ import { interleaved, repeated } from '../measure.mjs'
 const laws = {
   linear: lawOf({ kind: 'linear', perKelvin: 0.0045 }),
   power: lawOf({ kind: 'power', exponent: 2.3 }),
-  points: lawOf(exampleChoice.transistor.temperatureLaw),
+  points: lawOf(readLaw(exampleChoice.transistor.temperatureLaw, 'law')),
 }
 
 /** The hot knife's transistor at ever another cell voltage, so that nothing can be remembered. */
