@@ -17,7 +17,7 @@ export const sentences: Readonly<Record<string, string>> = {
   tau_R: 'With the blade on, the rail settles with a time constant of',
   omega_0: 'Loop and capacitor would ring, undamped, at',
   zeta: 'Their damping ratio is',
-  I_in: 'When the cell is put in, it drives at most',
+  I_in: 'When a full, warm, new cell is put in, resistance alone lets it drive',
   Q_C: 'into a charge of',
   E_C: 'and the capacitor then holds',
   Z_0: 'Loop and capacitor meet at a characteristic impedance of',

@@ -14,7 +14,7 @@ import { format } from '@ohmward/quantity'
 import { assumptionsOf, cautionsOf } from './cautions.js'
 import { steadyCurrent, steadyRail } from './chain.js'
 import type { DecouplingChoice, DecouplingConditions, ReadDecoupling } from './choice.js'
-import { derivationOf } from './derivation.js'
+import { derivationOf, insertionOf } from './derivation.js'
 import { selfHeating } from './formulas/index.js'
 import { model } from './hold.js'
 import { type Board, boardAt, nominalOf } from './inputs.js'
@@ -119,14 +119,16 @@ export function checkDecoupling(
     Object.entries(inputs).map(([name, input]) => [name, station.at[name] ?? nominalOf(input)]),
   )
   const { values, derivation } = derivationOf(read, board, given, point)
+  const { openCircuit, ambient, age } = read
+  const inserted = insertionOf(boardAt(read, inputs, { V_oc: openCircuit.to, T_a: ambient.to, Y_age: age.from }))
   const steady = steadyOf(read, worstBoard)
   const verdict = verdictOf(margins)
   return {
     block: 'decoupling',
     verdict,
     summary: summaryOf(margins, steady, V_min),
-    values: { ...values, V_min: found.lowest, V_logic: found.logic },
-    derivation,
+    values: { ...values, ...inserted.values, V_min: found.lowest, V_logic: found.logic },
+    derivation: [...derivation, ...inserted.derivation],
     budgets: { V_min },
     margins,
     cautions: cautionsOf(read),

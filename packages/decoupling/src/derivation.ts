@@ -70,7 +70,7 @@ export function derivationOf(
   else if (load.kind === 'resistor') resistorSteps(read, steps, board, lowest)
   else steps.put(f.mostPower, f.endCurrentOfPower, f.endVoltageOfPower)
   if (load.kind === 'resistor' && read.load.wantedPower) steps.put(f.mostResistorPower)
-  steps.put(f.inrush, f.charge, f.energy, f.timeConstantOfCurrent)
+  steps.put(f.timeConstantOfCurrent)
   if (source.inductance > 0) steps.put(f.characteristicImpedance)
   if (source.currentLimit !== undefined) {
     inputs['I_lim'] = source.currentLimit
@@ -79,6 +79,20 @@ export function derivationOf(
   logicSteps(read, steps, board)
   const values = { ...inputs, ...steps.computed }
   return { values, derivation: derive(steps.formulas, values, steps.computed) }
+}
+
+/** What insertion does on a board, as its own derivation: a full, warm, new cell is the worst for it. */
+export function insertionOf({ source, branches }: Board): { values: Values; derivation: Derivation } {
+  const G = branches.reduce((sum, b) => sum + 1 / b.resistance, 0)
+  const inputs: Values = {
+    V_oc: source.voltage,
+    R_s: source.resistance,
+    ESR: Number.isFinite(G) ? 1 / G : 0,
+    C: branches.reduce((sum, b) => sum + b.capacitance, 0),
+  }
+  const steps = new Steps(inputs)
+  steps.put(f.inrush, f.charge, f.energy)
+  return { values: steps.computed, derivation: derive(steps.formulas, inputs, steps.computed) }
 }
 
 function sourceSteps(read: ReadDecoupling, steps: Steps, { source }: Board): void {

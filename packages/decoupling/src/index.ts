@@ -6,16 +6,17 @@ export {
   type DecouplingOptions,
   type PwmSummary,
 } from './check.js'
-export type { DecouplingChoice, DecouplingConditions, SwitchedLoad } from './choice.js'
+export type { DecouplingChoice, DecouplingConditions, ReadCapacitor, ReadDecoupling, SwitchedLoad } from './choice.js'
 export { type Regime, regimeOf } from './derivation.js'
 export * from './examples.js'
 export * from './formulas/index.js'
-export type { Board } from './inputs.js'
+export { type Board, boardAt, conditionNames, type InputSet, inputsOf } from './inputs.js'
 export { limitWords, type RailLimit } from './margins.js'
 export { railLimitMargins } from './over-source.js'
 export * from './parts.js'
 export type { RailPicture } from './picture.js'
-export type { CelsiusPoint, VoltPoint } from './points.js'
+export type { CelsiusPoint, Curve, VoltPoint } from './points.js'
+export { readDecoupling } from './read-choice.js'
 export type { Remedy } from './remedies.js'
 export {
   type DecouplingRequirement,

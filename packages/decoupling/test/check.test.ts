@@ -102,6 +102,16 @@ describe('a check', () => {
     expect(at(rest.pieces[0]!.piece.voltage, 7e-6)).toBeCloseTo(inRise, 12)
   })
 
+  it('derives what insertion does from a full, warm, new cell', () => {
+    const one = (symbol: string) => a.derivation.find((step) => step.symbol === symbol)!
+    const R_s = 0.025 * 0.9 + 0.006 + 0.012 + 0.012 + 0.008
+    expect(one('I_in').inputs['V_oc']).toBe(4.2)
+    // Between 25 and 60 °C the cell's factor falls from 1 to 0.85: at 50 °C it is 0.893.
+    expect(one('I_in').inputs['R_s']).toBeCloseTo(R_s - 0.025 * (0.9 - (1 - (25 / 35) * 0.15)), 9)
+    expect(one('E_C').value).toBeCloseTo(0.5 * one('E_C').inputs['C']! * 4.2 ** 2, 12)
+    expect(a.values['I_in']).toBe(one('I_in').value)
+  })
+
   it('follows the start of PWM on the worst board', () => {
     const pwm = checkDecoupling(
       {
