@@ -52,7 +52,7 @@ const rows: readonly Row[] = [
     id: 'C_f',
     name: 'capacitor of the filter',
     symbol: 'C_f',
-    inputs: ['C_f', 'V_rip'],
+    inputs: ['C_f', 'w_x'],
     value: (v) => text(v['C_f'], 'F'),
     as: ({ filter }) => filter?.capacitance,
   },

@@ -98,7 +98,7 @@ export const block: Block = {
     V_L: 'nonlinearity, as output of the sensor',
     V_h: 'hysteresis, as output of the sensor',
     V_nb: 'neighbouring current, as output of the sensor',
-    V_rip: 'ripple of the averaged output',
+    w_x: 'ripple of the averaged output, as a share of the step',
     V_lk: "pin's leakage in the source resistance",
     V_s: 'supply of the sensor',
     T_c: 'temperature of the zero reading, above 25 °C',

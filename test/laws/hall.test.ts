@@ -52,7 +52,7 @@ function ideal(
   const duty = topology.reading === 'averaged' ? D_x : 1
   const k_dn = topology.divided ? 4700 / (R_t + 4700) : 1
   const none = Object.fromEntries(
-    'T_d V_oe D_oe m_q e_S TC_S m_S V_L V_h V_B V_nb V_n V_ol V_oh R_o V_rip V_lk e_gain e_offset e_INL e_q e_n'
+    'T_d V_oe D_oe m_q e_S TC_S m_S V_L V_h V_B V_nb V_n V_ol V_oh R_o w_x V_lk e_gain e_offset e_INL e_q e_n'
       .split(' ')
       .map((name) => [name, 0]),
   )

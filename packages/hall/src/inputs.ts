@@ -135,23 +135,16 @@ export function intervalOf(choice: ReadChoice): number {
   return Math.max(timing.interval.nominal || (pwm ? 1 / pwm.frequency : 1e-3), conversion(choice))
 }
 
-/** Ripple about the mean at a mean current, in volts at the sensor's rated supply; 0 where nothing is averaged. */
-export function rippleOf(choice: ReadChoice, { tauLeast }: Behind, I_x: number): { D_x: number; V_rip: Spread } {
-  const { pwm, reading, sensor } = choice
-  if (reading === 'on-window' || !pwm) return { D_x: 1, V_rip: exact(0) }
-  const { from, to } = pwm.duty
-  const largest = Math.max(Math.abs(choice.current.from), Math.abs(choice.current.to))
-  const D_x = Math.min(Math.max(Math.abs(I_x) / largest, from), to)
+/** Duty at a mean current, and the ripple about the mean as a share of the step; 1 and 0 where nothing is averaged. */
+function rippleOf(choice: ReadChoice, { tauLeast }: Behind, I_x: number): { D_x: number; w_x: Spread } {
+  const { pwm, reading, current } = choice
+  if (reading === 'on-window' || !pwm) return { D_x: 1, w_x: exact(0) }
+  const largest = Math.max(Math.abs(current.from), Math.abs(current.to))
+  const D_x = Math.min(Math.max(Math.abs(I_x) / largest, pwm.duty.from), pwm.duty.to)
   const x = { D_PWM: D_x, f_PWM: pwm.frequency, tau_f: tauLeast }
-  const S_n = sensor.output === 'fixed' ? sensor.sensitivity.nominal : sensor.sensitivity.nominal * supplyShare(choice)
-  const step = (S_n * Math.abs(I_x)) / D_x
-  const [up, down] = [f.rippleAbove(x) * step, f.rippleBelow(x) * step]
-  return { D_x, V_rip: up + down > 0 ? between(-down, up, 0) : exact(0) }
+  const [up, down] = [f.rippleAbove(x), f.rippleBelow(x)]
+  return { D_x, w_x: up + down > 0 ? between(-down, up, 0) : exact(0) }
 }
-
-/** Largest supply of the sensor over its rated one. */
-const supplyShare = ({ sensor, sensorSupply, rail }: ReadChoice) =>
-  (sensorSupply?.upper ?? rail.to) / sensor.ratedSupply.nominal
 
 /**
  * Every input of the chain by symbol at a current `I_x`, the conditions `V_rail` and `T_d` (kelvin above 25 °C) among

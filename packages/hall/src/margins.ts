@@ -19,7 +19,7 @@ export const text = (
 
 /** Circumstances with a current in the on-window. */
 export const whileOn = (plan: Plan, I_x: number, rule: DecisionRule) => ({
-  inputs: { ...plan.inputs(I_x), D_x: 1, V_rip: 0 } as Record<string, Input>,
+  inputs: { ...plan.inputs(I_x), D_x: 1, w_x: 0 } as Record<string, Input>,
   row: plan.row,
   conditions: plan.conditions,
   ...rule,

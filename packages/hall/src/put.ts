@@ -52,7 +52,7 @@ export function putUse(y: Workspace, c: Any, i: number): void {
   y.V_B = c.V_B![i]!
   y.V_nb = c.V_nb![i]!
   y.V_n = c.V_n![i]!
-  y.V_rip = c.V_rip![i]!
+  y.w_x = c.w_x![i]!
   y.e_INL = c.e_INL![i]!
   y.e_q = c.e_q![i]!
   y.e_n = c.e_n![i]!
@@ -70,7 +70,7 @@ export function putZero(y: Workspace, c: Any, i: number, fresh: boolean): void {
   y.V_B = fresh ? c.V_B![i]! : c.V_Bz![i]!
   y.V_nb = 0
   y.V_n = c.V_nz![i]!
-  y.V_rip = 0
+  y.w_x = 0
   y.t_set = Infinity
   y.e_INL = c.e_INLz![i]!
   y.e_q = c.e_qz![i]!

@@ -28,7 +28,7 @@ export interface Workspace {
   C_f: number
   t_set: number
   tau_s: number
-  V_rip: number
+  w_x: number
   V_lk: number
   N_bits: number
   h_code: number
@@ -96,7 +96,7 @@ export const workspace = (): Workspace => ({
   C_f: NaN,
   t_set: NaN,
   tau_s: NaN,
-  V_rip: NaN,
+  w_x: NaN,
   V_lk: NaN,
   N_bits: NaN,
   h_code: NaN,

@@ -33,7 +33,7 @@ const ideal: ChainInputs = {
   C_f: 1e-9,
   t_set: Number.POSITIVE_INFINITY,
   tau_s: 1e-18,
-  V_rip: 0,
+  w_x: 0,
   V_lk: 0,
   N_bits: 12,
   h_code: 0.5,
@@ -146,7 +146,7 @@ describe('limits', () => {
     // 20 A for half the time are 10 A in the mean, but the sensor ends at 14.35 A.
     const averaged = { ...plain, reading: 'averaged' } as const
     expect(I({ I_x: 10, D_x: 0.5 }, averaged)).toBeCloseTo((0.5 * (3.2 - 0.33)) / 0.2, 9)
-    expect(I({ I_x: 5, D_x: 0.5, V_rip: 0.02 }, averaged)).toBeCloseTo(5.1, 9)
+    expect(I({ I_x: 5, D_x: 0.5, w_x: 0.01 }, averaged)).toBeCloseTo(5.1, 9)
   })
 })
 

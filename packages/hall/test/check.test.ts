@@ -86,6 +86,21 @@ describe('an assessment', () => {
     expect(linear.contributions.reduce((total, { share }) => total + share, 0)).toBeCloseTo(1, 9)
   })
 
+  it('an averaged reading ripples about its mean: 1/(8·f·tau) of the on-current at half duty', () => {
+    const averaged = (capacitance: string) =>
+      checked(
+        { reading: 'averaged', filter: { resistance: 9990, capacitance }, errors: [{ at: '3 A', allowed: '1 A' }] },
+        room,
+      ).budgets['I_1']!
+    const [some, none] = [averaged('1 uF'), averaged('1 mF')]
+    const width = ({ extremes: { lower, upper } }: typeof some) => (upper - lower) / 2
+    // 10 kohm · 1 µF = 10 ms at 1 kHz: 1.25 % of 6 A; the filter's noise and the last thousandth of it are small beside.
+    expect(width(some) - width(none)).toBeCloseTo(0.075, 2)
+    const share = some.linear.contributions.find(({ input }) => input === 'w_x')!
+    expect(share.upper).toBeCloseTo(0.0125, 4)
+    expect(share.sensitivity).toBeCloseTo(6, 2)
+  })
+
   it('adds terms that the sheet states together linearly, before the root sum of squares', () => {
     const apart = checked({}, room).budgets['I_2']!
     const sensor = { ...knife.sensor, correlated: [['sensitivityError', 'nonlinearity']] } as const

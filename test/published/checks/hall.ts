@@ -17,7 +17,7 @@ import type { PublishedCheck } from '../check.js'
 /** A sensor, filter and converter without any error: what is given differs. */
 const reading = (more: Partial<Parameters<typeof readingOf>[0]>) => {
   const none = Object.fromEntries(
-    'T_d V_oe D_oe m_q e_S TC_S m_S V_L V_h V_B V_nb V_n V_ol V_oh R_o R_t V_rip V_lk e_gain e_offset e_INL e_q e_n h_code'
+    'T_d V_oe D_oe m_q e_S TC_S m_S V_L V_h V_B V_nb V_n V_ol V_oh R_o R_t w_x V_lk e_gain e_offset e_INL e_q e_n h_code'
       .split(' ')
       .map((symbol) => [symbol, 0]),
   )

@@ -61,14 +61,14 @@ export const sampledOutput = /*#__PURE__*/ formula({
   source: pole,
 })
 
-/** Filtered output when the filter averages over the period; `V_rip` is the ripple at the sampling instant. */
+/** Filtered output when the filter averages over the period; `w_x` is the ripple at the sampling instant, as a share of the step. */
 export const averagedOutput = /*#__PURE__*/ formula({
   symbol: 'V_f',
   quantity: 'averaged output at the sampling instant',
   unit: 'V',
-  inputs: { V_off: ['V', 0, 30], D_x: ['1', 0.01, 1], V_on: ['V', 0, 30], V_rip: ['V', -1, 1] },
-  expression: 'V_off + D_x * (V_on - V_off) + V_rip',
-  compute: ({ V_off, D_x, V_on, V_rip }) => V_off + D_x * (V_on - V_off) + V_rip,
+  inputs: { V_off: ['V', 0, 30], D_x: ['1', 0.01, 1], w_x: ['1', -0.5, 0.5], V_on: ['V', 0, 30] },
+  expression: 'V_off + (D_x + w_x) * (V_on - V_off)',
+  compute: ({ V_off, D_x, w_x, V_on }) => V_off + (D_x + w_x) * (V_on - V_off),
   source: 'mean of a rectangular wave, and what one pole leaves of it',
 })
 
