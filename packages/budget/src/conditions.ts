@@ -4,6 +4,9 @@ import { briefEvaluator, compileInputs } from './evaluate.js'
 import { extremes } from './extremes.js'
 import type { Inputs, Model, Row } from './model.js'
 
+/** Parts that act together can go further than screening tells: by this share, conditions are kept in play. */
+const SPARE = 0.02
+
 /** Inputs of which some are conditions to cover: a rail, a temperature. */
 export interface Circumstances<K extends string> {
   readonly inputs: Inputs<K>
@@ -23,11 +26,20 @@ export interface Station<K extends string> {
   readonly doubts: readonly string[]
 }
 
+interface Screening {
+  /** The worst first. */
+  readonly candidates: readonly Candidate[]
+  /** Parts that made no difference anywhere, alone or together: they stand at their nominal values from here on. */
+  readonly silent: Readonly<Record<string, number>>
+}
+
 interface Candidate {
   readonly at: Readonly<Record<string, number>>
   readonly corner: boolean
   /** Reach of the output as far as one input at a time tells. */
   readonly reach: number
+  /** What the parts add to the badness there. */
+  readonly parts: number
 }
 
 /**
@@ -44,26 +56,29 @@ export function worstStation<K extends string>(
   model: Model<K>,
   badness: (lower: number, upper: number) => number,
 ): Station<K> {
-  const candidates = screen({ inputs, ...(row && { row }), conditions }, model, badness)
+  const { candidates, silent } = screen({ inputs, ...(row && { row }), conditions }, model, badness)
   let worst: { station: Station<K>; badness: number } | undefined
-  for (const { at, corner, reach } of candidates) {
-    if (worst && reach <= worst.badness + 1e-9 * Math.abs(worst.badness)) break
+  for (const { at, corner, reach, parts } of candidates) {
+    if (worst && reach + SPARE * parts <= worst.badness + 1e-9 * Math.abs(worst.badness)) continue
     const here = { ...inputs, ...at } as Record<K, Input>
-    const found = extremes(here, model as Model<NoInfer<K>>, row ? { row } : {})
+    const found = extremes({ ...here, ...silent } as Record<K, Input>, model as Model<NoInfer<K>>, row ? { row } : {})
     const bad = badness(found.lower, found.upper)
-    if (worst && bad <= worst.badness) continue
+    if (worst && bad <= worst.badness + 1e-9 * Math.abs(worst.badness)) continue
     const doubts = corner ? [] : [`the worst case lies inside the range of ${Object.keys(at).join(' or ')}`]
     worst = { station: { inputs: here, at, extremes: found, doubts }, badness: bad }
   }
   return worst!.station
 }
 
-/** All combinations of the conditions' ends and the middle of all, the worst first. */
+/**
+ * All combinations of the conditions' ends and the middle of all. A part that made no difference at the first is moved
+ * together with the others of its kind at the next, and by itself only where that makes one.
+ */
 function screen<K extends string>(
   { inputs, row, conditions }: Circumstances<K>,
   model: Model<K>,
   badness: (lower: number, upper: number) => number,
-): Candidate[] {
+): Screening {
   const compiled = compileInputs(inputs)
   const { names, spreads, varying } = compiled
   const at = briefEvaluator(compiled, model, row)
@@ -76,29 +91,56 @@ function screen<K extends string>(
     places = places.flatMap((place) => ends.map((value) => [...place, value]))
   }
   if (places.length > 1) places.push(fixed.map((i) => (spreads[i]!.lower + spreads[i]!.upper) / 2))
-  const candidates = places.map((place): Candidate => {
+  let silent: number[] = []
+  /** How far the output goes down and up when the silent parts move to their lower limits together, or to their upper ones. */
+  const together = (base: number): readonly [down: number, up: number] => {
+    const moves = (['lower', 'upper'] as const).map((end) => {
+      for (const i of silent) at.set(i, spreads[i]![end])
+      const value = at.finite()
+      for (const i of silent) at.set(i, spreads[i]!.nominal)
+      return value - base
+    })
+    return [Math.min(...moves, 0), Math.max(...moves, 0)]
+  }
+  const candidates = places.map((place, first): Candidate => {
     place.forEach((value, n) => {
       at.set(fixed[n]!, value)
     })
     const base = at.finite()
     let lower = base
     let upper = base
+    const wake = () => {
+      const [down, up] = silent.length > 0 ? together(base) : [0, 0]
+      lower += down
+      upper += up
+      if (down !== 0 || up !== 0) silent = []
+    }
+    if (first > 0) wake()
+    const asleep = silent
+    if (first === 0) silent = [...parts]
     for (const i of parts) {
+      if (asleep.includes(i)) continue
       const spread = spreads[i]!
       at.set(i, spread.lower)
       const a = at.finite() - base
       at.set(i, spread.upper)
       const b = at.finite() - base
       at.set(i, spread.nominal)
+      if (first === 0 && (a !== 0 || b !== 0)) silent = silent.filter((k) => k !== i)
       lower += Math.min(a, b, 0)
       upper += Math.max(a, b, 0)
     }
+    if (first === 0) wake()
     const corner = place.every((value, n) => value === spreads[fixed[n]!]!.lower || value === spreads[fixed[n]!]!.upper)
     return {
       at: Object.fromEntries(place.map((value, n) => [conditions[n], value])),
       corner,
       reach: badness(lower, upper),
+      parts: badness(lower, upper) - badness(base, base),
     }
   })
-  return candidates.sort((a, b) => b.reach - a.reach)
+  return {
+    candidates: candidates.sort((a, b) => b.reach - a.reach),
+    silent: Object.fromEntries(silent.map((i) => [names[i], spreads[i]!.nominal])),
+  }
 }

@@ -17,7 +17,7 @@ const inward = (own: number) => (own > 0.5 ? [0, 0.5, 0.999, 1] : [0, 0.001, 0.5
 
 /** Notes in which direction each input acts: at the nominal values, at the two corners that these suggest, at random ones. */
 export function lookAround(box: Box): Seen {
-  const seen: Seen = { direction: [], turns: [], depends: [], effect: [] }
+  const seen: Seen = { direction: [], turns: [], depends: [], effect: [], places: 0 }
   for (let k = 0; k < box.size; k++) {
     seen.direction.push(0)
     seen.turns.push(false)

@@ -10,10 +10,13 @@ export interface Seen {
   readonly depends: boolean[]
   /** Largest change of the result that this input alone was seen to make. */
   readonly effect: number[]
+  /** Places looked around so far. */
+  places: number
 }
 
 /**
  * Moves each input alone, from a place, over fractions of its width, and notes in which direction the result goes.
+ * Inputs that made no difference so far are first moved all at once; only where that makes one does each get its turn.
  *
  * @param fractions - ascending, from 0 to 1, for an input whose own fraction at the place is given
  * @param tolerance - differences up to this are rounding
@@ -26,7 +29,13 @@ export function look(
   seen: Seen,
 ): void {
   const middle = box.at(place)
+  const asleep = seen.places > 0 ? seen.effect.map((effect) => effect === 0) : []
+  if (asleep.includes(true) && !stirs(box, place, asleep, middle)) {
+    for (let k = 0; k < place.length; k++) if (asleep[k]) box.put(k, place[k]!)
+  } else asleep.fill(false)
+  seen.places++
   for (let k = 0; k < place.length; k++) {
+    if (asleep[k]) continue
     const own = place[k]!
     let rises = false
     let falls = false
@@ -57,4 +66,15 @@ export function look(
       else seen.direction[k] = direction
     }
   }
+}
+
+/** Whether the result changes when the marked inputs go to their lower limits together, or to their upper ones. */
+function stirs(box: Box, place: readonly number[], marked: readonly boolean[], middle: number): boolean {
+  for (const end of [0, 1]) {
+    if (box.at(place.map((own, k) => (marked[k] ? end : own))) !== middle) {
+      box.at(place)
+      return true
+    }
+  }
+  return false
 }

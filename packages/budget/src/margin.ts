@@ -47,7 +47,7 @@ export function marginOf<K extends string>(
   const station = worstStation(circumstances, slackAt, (lower) => -lower)
   const { inputs, extremes: found } = station
   const { row } = circumstances
-  const probability = chance(inputs, slackAt, row)
+  const probability = certainty(station) ?? chance(inputs, slackAt, row)
   const nominal = evaluate(inputs, value, row)
   return decided(
     text,
@@ -133,6 +133,16 @@ function decided(
 function doubtsAbout({ extremes, doubts }: Station<string>, slack: number): string[] {
   const small = extremes.doubt !== null && extremes.doubt <= slack
   return [...(small ? [] : extremes.reasons), ...doubts]
+}
+
+/** 1 or 0 where every input is bounded and the whole range of the slack lies on one side of the limit. */
+function certainty({ inputs, extremes: { lower, upper, doubt } }: Station<string>): number | undefined {
+  const inside = Object.values(inputs).every((input) => {
+    const kind = typeof input === 'object' ? input.distribution.kind : 'exact'
+    return kind !== 'normal' && kind !== 't'
+  })
+  if (!inside || doubt === null || lower === upper) return undefined
+  return lower - doubt >= 0 ? 1 : upper + doubt < 0 ? 0 : undefined
 }
 
 /** Probability that the slack is 0 or more; undefined where nothing varies. */

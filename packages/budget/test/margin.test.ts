@@ -58,6 +58,27 @@ describe('a worst case that is not sure', () => {
   })
 })
 
+describe('a margin of bounded parts', () => {
+  const inputs = { V: between(3, 4.2), R: plusMinus(10, 1), idle: plusMinus(0, 5) }
+  const value = (x: { V: number; R: number; idle: number }) => x.R * x.V
+
+  it('is met by every board, or by none, where the whole range lies on one side of the limit', () => {
+    expect(marginOf({ ...text, value, limit: 47 }, { inputs, conditions: ['V'] }).probability).toBe(1)
+    expect(marginOf({ ...text, value, limit: 37 }, { inputs, conditions: ['V'] }).probability).toBe(0)
+    const within = marginOf({ ...text, value, limit: 42 }, { inputs, conditions: ['V'] }).probability!
+    expect(within).toBeGreaterThan(0.4)
+    expect(within).toBeLessThan(0.6)
+  })
+
+  it('leaves out what makes no difference, but not two parts that make one only together', () => {
+    expect(marginOf({ ...text, value, limit: 47 }, { inputs, conditions: ['V'] }).at).toEqual({ V: 4.2, R: 11 })
+    const pair = { a: plusMinus(0, 1), b: plusMinus(0, 1), V: between(0, 1) }
+    const both = (x: { a: number; b: number; V: number }) => x.V * x.a * x.b
+    expect(marginOf({ ...text, value: both, limit: 5 }, { inputs: pair, conditions: ['V'] }).worst).toBeCloseTo(1, 12)
+    expect(marginOf({ ...text, value: both, limit: 5 }, { inputs: pair, conditions: [] }).worst).toBeCloseTo(1, 12)
+  })
+})
+
 describe('errorMargin', () => {
   it('takes the worse of both sides', () => {
     const inputs = { x: between(-1, 3, 0), c: between(0, 1) }

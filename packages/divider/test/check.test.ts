@@ -240,8 +240,10 @@ describe('inputs of the model', () => {
     dividerModel(choice, conditions).inputs
 
   it('noise of amplifier, resistors and converter, three standard deviations to a limit', () => {
-    // 60 nV and 4kT of 2 kohm at 300 K, over pi/2 of the bandwidth that twice the least product leaves at a gain of 23.
-    const density = Math.sqrt(60e-9 ** 2 + 4 * 1.380649e-23 * 300 * 2000)
+    // 60 nV and 4kT at 300 K of 1 kohm before one input, 22 kohm beside 1 kohm at the other, over pi/2 of the bandwidth
+    // that twice the least product leaves at a gain of 23.
+    const resistors = 1000 + (22_000 * 1000) / 23_000
+    const density = Math.sqrt(60e-9 ** 2 + 4 * 1.380649e-23 * 300 * resistors)
     const sigma = density * Math.sqrt((Math.PI / 2) * ((2 * 1.5e6) / 23))
     expect(inputs(knife)['V_n']).toMatchObject({ nominal: 0, distribution: { kind: 'normal', coverage: 3 } })
     expect((inputs(knife)['V_n'] as { upper: number }).upper / (3 * sigma)).toBeCloseTo(1, 9)
