@@ -59,7 +59,7 @@ export const form: Form = {
           id: 'choice.pwm.frequency',
           label: 'PWM frequency',
           unit: 'Hz',
-          above: 0,
+          min: 1e-3,
           max: 1e6,
           plain: true,
           demo: '1 kHz',

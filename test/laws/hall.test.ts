@@ -7,6 +7,7 @@ import {
   type HallConditions,
   hallFirmware,
   hallModel,
+  hallPeriod,
   readingOf,
   type Topology,
 } from '@ohmward/hall'
@@ -283,6 +284,11 @@ describe('hostile input', () => {
         const changed = { ...choice, [first]: second === undefined ? value : { ...own, [second]: value } }
         try {
           const { margins } = checkHall(changed as HallChoice, conditions, { simulation: false })
+          hallFirmware(changed as HallChoice, conditions)
+          if ((changed as HallChoice).pwm !== undefined) {
+            const { points, final } = hallPeriod(changed as HallChoice, conditions, undefined, 8)
+            expect(Number.isFinite(final) && points.every(({ pin }) => Number.isFinite(pin))).toBe(true)
+          }
           for (const { worst, slack } of margins) expect(Number.isFinite(worst) && Number.isFinite(slack)).toBe(true)
         } catch (error) {
           if (!(error instanceof InputError)) throw error

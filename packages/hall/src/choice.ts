@@ -188,7 +188,7 @@ export function readChoice(choice: unknown, conditions: unknown): ReadChoice {
 function readPwm(given: unknown, reading: string, converter: ReadConverter): ReadChoice['pwm'] {
   if (given === undefined) return undefined
   const own = missingFields(given, ['frequency', 'duty'], 'pwm')
-  const frequency = readNumber(own.frequency, { field: 'pwm.frequency', unit: 'Hz', above: 0, max: 1e6 })
+  const frequency = readNumber(own.frequency, { field: 'pwm.frequency', unit: 'Hz', min: 1e-3, max: 1e6 })
   const duty = readRange(own.duty, { field: 'pwm.duty', unit: '1', above: 0, max: 1 })
   const acquisition = converter.spreads.t_acq.upper
   if (reading === 'on-window' && duty.from / frequency < acquisition) {

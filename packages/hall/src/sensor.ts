@@ -82,7 +82,7 @@ export const sensorFields = {
     meaning: 'largest zero shift after a peak current, as a share of that current',
   },
   noiseDensity: { symbol: 'e_d', unit: 'V/Hz^0.5', min: 0, max: 1e-2, meaning: 'noise density at the output' },
-  bandwidth: { symbol: 'BW_s', unit: 'Hz', above: 0, max: 1e9, meaning: 'least bandwidth' },
+  bandwidth: { symbol: 'BW_s', unit: 'Hz', min: 1, max: 1e9, meaning: 'least bandwidth' },
   lowOutput: { symbol: 'V_ol', unit: 'V', min: 0, max: 10, meaning: 'lowest output in the linear range' },
   highOutputDrop: {
     symbol: 'V_oh',
