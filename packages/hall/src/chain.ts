@@ -46,6 +46,8 @@ export interface Topology {
 
 /** A chain from the true current to the indicated one, in place: it reads the inputs of `y` and leaves every value there. */
 export interface Chain {
+  /** The sensor alone, as far as what it wants to put out and how far it can. */
+  readonly output: (y: Workspace) => void
   /** The indicated current in amperes. */
   readonly follow: (y: Workspace) => number
   /** The same without the limits of sensor and converter: a straight line in the current. */
@@ -77,7 +79,8 @@ function between(y: Workspace, { averaged, divided }: Flags): void {
   y.R_src = divided ? f.sourceResistance(y) : f.plainSourceResistance(y)
   y.k_d = divided ? f.dividerRatio(y) : 1
   y.tau_f = f.filterTime(y)
-  y.s_f = averaged ? 0 : f.unsettledShare(y)
+  // After any time at all nothing is missing, and no exponential tells more.
+  y.s_f = averaged || y.t_set === Infinity ? 0 : f.unsettledShare(y)
   y.V_f = averaged ? f.averagedOutput(y) : f.sampledOutput(y)
   y.V_pin = f.pinVoltage(y)
   y.code_ideal = f.idealCode(y)
@@ -115,6 +118,7 @@ export function chainOf({ output, reading, divided }: Topology): Chain {
   const averaged = reading === 'averaged'
   const flags: Flags = { ratiometric, averaged, divided }
   return {
+    output: (y) => before(y, flags),
     follow: (y) => follow(y, flags),
     followLine: (y) => followLine(y, flags),
     formulas: () => [

@@ -34,7 +34,7 @@ export function currentError(
   const inputs = plan.inputs(at) as Record<string, Input>
   const station = furthestStation({ inputs, row, conditions }, result, at)
   const budget = budgetOf({
-    symbol: plan.zero ? 'I_cor' : 'I_ind',
+    symbol: plan.zeroOutput ? 'I_cor' : 'I_ind',
     quantity: `indicated current at ${format(at, 'A')}`,
     unit: 'A',
     inputs: station.inputs,

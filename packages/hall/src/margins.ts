@@ -74,7 +74,7 @@ function supplyMargins({ sensor, sensorSupply, rail }: ReadChoice): Margin[] {
 }
 
 function spanMargins({ sensor, current }: ReadChoice, plan: Plan, rule: DecisionRule): Margin[] {
-  const wanted = (x: Place) => plan.reading(x)['V_want']!
+  const wanted = (x: Place) => plan.output(x)['V_want']!
   const margins = [
     marginOf(
       {
@@ -93,13 +93,13 @@ function spanMargins({ sensor, current }: ReadChoice, plan: Plan, rule: Decision
       only(ofSensor, whileOn(plan, Math.min(current.from, 0), rule)),
     ),
   ]
-  const { zero } = plan
-  if (zero) {
+  const { zeroOutput } = plan
+  if (zeroOutput) {
     margins.push(
       marginOf(
         {
           ...text('zero-span', 'zero reading inside the linear span', 'V', 'at least', ['E04'], remedies.zero),
-          value: (x: Place) => zero(x)['V_want']!,
+          value: (x: Place) => zeroOutput(x)['V_want']!,
           limit: sensor.lowOutput.upper,
         },
         only(ofZero, whileOn(plan, 0, rule)),

@@ -26,10 +26,11 @@ export interface Plan {
   readonly fill: Fill<string>
   /** What the firmware shows in amperes: indicated, less the zero reading where there is one. */
   readonly result: (x: Place) => number
+  /** The sensor of the reading followed, what it wants to put out and how far it can; and of the zero's, where there is one. */
+  readonly output: (x: Place) => Place
+  readonly zeroOutput: ((x: Place) => Place) | undefined
   /** The reading of interest followed, every value by symbol. */
   readonly reading: (x: Place) => Place
-  /** The reading of the zero; undefined without one. */
-  readonly zero: ((x: Place) => Place) | undefined
   /** The real current at which a reading of `I_set` amperes stands, clipping apart. */
   readonly tripAt: (I_set: number, x: Place) => number
   /** The chain's formulas in the order of calculation. */
@@ -47,6 +48,13 @@ export function planOf(choice: ReadChoice): Plan {
   const chain = chainOf({ output, reading: choice.reading, divided: choice.divider !== undefined })
   const { sensorSupply } = choice
   const supplyVaries = sensorSupply !== undefined && sensorSupply.lower < sensorSupply.upper
+
+  const made = new Map<number, InputSet>()
+  const inputs = (current: number): InputSet => {
+    const known = made.get(current) ?? inputsOf(choice, behind, current)
+    made.set(current, known)
+    return known
+  }
 
   const now = workspace()
   const zero = workspace()
@@ -80,7 +88,7 @@ export function planOf(choice: ReadChoice): Plan {
   }
   return {
     behind,
-    inputs: (current) => inputsOf(choice, behind, current),
+    inputs,
     conditions: ['V_rail', 'T_d', ...(supplyVaries ? ['V_s'] : [])],
     groups: choice.sensor.correlated.map((words, i) => ({
       name: `stated together ${i + 1}`,
@@ -89,15 +97,19 @@ export function planOf(choice: ReadChoice): Plan {
     row: row as unknown as Row<string>,
     fill,
     result,
+    output: () => {
+      chain.output(now)
+      return now as unknown as Place
+    },
     reading: () => {
       chain.follow(now)
       return now as unknown as Place
     },
-    zero:
+    zeroOutput:
       kind === 'none'
         ? undefined
         : () => {
-            chain.follow(zero)
+            chain.output(zero)
             return zero as unknown as Place
           },
     tripAt,
