@@ -71,7 +71,7 @@ describe('edges of the waveform', () => {
 
   it('takes parts that are nearly equal as what they are', () => {
     const source = { voltage: 3.7, resistance: 0.1, inductance: 0 }
-    for (const apart of [1e-3, 1e-5, 1e-7]) {
+    for (const apart of [1e-2, 1e-3, 1e-4, 1e-5, 1e-6, 1e-7]) {
       const parts = [
         { capacitance: 1e-3, resistance: 0.02, inductance: 0 },
         { capacitance: 1e-3 * (1 + apart), resistance: 0.02, inductance: 0 },
@@ -80,7 +80,28 @@ describe('edges of the waveform', () => {
       const response = respondTo(circuit(source, parts, 0), step, forever)
       const rail = new Reference(source, parts, 0)
       const seen = rail.run(0, 2, 0, 1e-4, 10)
-      for (let n = 1; n <= 10; n++) expect(voltageAt(response, n * 1e-5)).toBeCloseTo(seen[n]!, 8)
+      for (let n = 1; n <= 10; n++) expect(voltageAt(response, n * 1e-5)).toBeCloseTo(seen[n]!, 6)
+    }
+  })
+
+  it('is right where the loop and a capacitor have equal time constants, or two capacitors share a pole', () => {
+    const timing = { rise: 1e-6, duration: 1e-4, fall: 1e-6 }
+    const both = [
+      { capacitance: 1e-3, resistance: 0.01, inductance: 0 },
+      // Its own poles are at -1e5 and -1e6: the first is that of the part above.
+      { capacitance: 1e-4, resistance: 0.11, inductance: 1e-7 },
+    ]
+    for (const [inductance, parts, digits] of [
+      [1e-6, both.slice(0, 1), 7],
+      [0, both, 7],
+      [1e-6, both, 4],
+    ] as const) {
+      const source = { voltage: 3.7, resistance: 0.1, inductance }
+      const response = respondTo(circuit(source, parts, 0), step, timing)
+      const rail = new Reference(source, parts, 0)
+      rail.run(0, 0, 2e6, 1e-6, 1)
+      const seen = rail.run(0, 2, 0, 99e-6, 9)
+      for (let n = 1; n < 9; n++) expect(voltageAt(response, 1e-6 + n * 11e-6)).toBeCloseTo(seen[n]!, digits)
     }
   })
 

@@ -12,6 +12,7 @@ export function lowest(s: Signal, duration: number): { time: number; value: numb
     return best
   }
   const swing = envelope(s, 0)
+  if (!Number.isFinite(swing + start)) throw new Error(`a waveform has no finite size: ${start}, ${swing}`)
   const horizon = duration === Number.POSITIVE_INFINITY ? settled(s) : duration
   search(s, horizon, best, 1e-12 * swing + 1e-15 * Math.abs(best.value))
   return best

@@ -91,7 +91,26 @@ function ofOneBranch(feed: Feed, { capacitance: C, resistance, inductance }: Bra
  * @param network - no two branches with equal time constants (`merged` sees to that), no feed of zero impedance
  */
 export function solve(network: Network): Solved {
-  const { feed, branches } = network
+  let found = solveOnce(network)
+  for (let attempt = 0; attempt < 6 && !found.isSound; attempt++)
+    found = solveOnce(nudged(network, 3e-8 * 8 ** attempt))
+  return found.solved
+}
+
+/**
+ * Moves every branch a little, each differently. Where the zero of a branch's impedance coincides with that of the feed or of
+ * another branch, a mode stays inside the two and the admittance there has no value: the smallest move that parts them
+ * changes the rail by about as much, of its droop.
+ */
+function nudged(network: Network, share: number): Network {
+  const branches = network.branches.map((b, k) => ({ ...b, capacitance: b.capacitance * (1 + (k + 1) * share) }))
+  return { ...network, branches }
+}
+
+/** The modes, and whether the admittances at each have values and add up to 0. */
+function solveOnce(network: Network): { readonly solved: Solved; readonly isSound: boolean } {
+  const { feed, branches, conductance } = network
+  let isSound = true
   const p = characteristic(network)
   const lead = p[p.length - 1]!
   const isFloating = p[0] === 0
@@ -137,6 +156,13 @@ export function solve(network: Network): Solved {
       branchIm[k * n + j] = (c * (y * r - x * i)) / size
       multiply(r, i)
     }
+    let [sumRe, sumIm, sum] = [conductance + feedRe[j]!, feedIm[j]!, conductance + Math.hypot(feedRe[j]!, feedIm[j]!)]
+    for (let k = 0; k < branches.length; k++) {
+      sumRe += branchRe[k * n + j]!
+      sumIm += branchIm[k * n + j]!
+      sum += Math.hypot(branchRe[k * n + j]!, branchIm[k * n + j]!)
+    }
+    if (!(Math.hypot(sumRe, sumIm) <= 1e-7 * sum)) isSound = false
     if (isFloating) divide(x, y)
     for (let i = 0; i < n; i++) {
       const other = roots.im[i]!
@@ -146,16 +172,16 @@ export function solve(network: Network): Solved {
     weightRe.push(wr / lead)
     weightIm.push(wi / lead)
   }
-  return { network, roots, feedRe, feedIm, branchRe, branchIm, weightRe, weightIm }
+  return { solved: { network, roots, feedRe, feedIm, branchRe, branchIm, weightRe, weightIm }, isSound }
 }
 
 /**
- * Branches with equal time constants `R·C` and `L·C` carry the same waveform and act as one: the sum of their
+ * Branches with equal time constants `R·C` and `L·C` (to 1e-5) carry the same waveform and act as one: the sum of their
  * capacitances with the same time constants. `group[k]` is the place of branch k in the merged list, `share[k]` its part.
  */
 export function merged(branches: readonly Branch[]): { list: Branch[]; group: number[]; share: number[] } {
   const list: { capacitance: number; resistance: number; inductance: number }[] = []
-  const near = (a: number, b: number): boolean => Math.abs(a - b) <= 1e-9 * Math.max(a, b)
+  const near = (a: number, b: number): boolean => Math.abs(a - b) <= 1e-5 * Math.max(a, b)
   const group = branches.map((b) => {
     const place = list.findIndex(
       (m) =>

@@ -9,14 +9,15 @@ export interface Held extends Run {
 }
 
 /** Largest error of one step, as a part of the open-circuit voltage. */
-const accuracy = 1e-8
-/** Most steps of one burst. */
-const mostSteps = 20_000
+const accuracy = 1e-7
+/** Most steps of one burst; a rail that needs more oscillates. */
+const mostSteps = 4000
 
 /**
  * A constant power held for a time. The network is linear, the load isn't: over one step its current is a straight line whose
  * end satisfies `i·v = P` exactly, and the network's answer to that line is exact; steps are halved until two of them agree
- * with one. Inductances of capacitors must be 0: a constant power behind inductance only has no solution.
+ * with one. Inductances of capacitors must be 0: a constant power behind inductance only has no solution. A rail that never
+ * stands still counts as collapsed: a constant power is a negative resistance, and makes an undamped loop oscillate.
  *
  * @param duration - s; `Infinity` runs until the rail stands still
  */
@@ -51,7 +52,7 @@ export function holdPower(c: Circuit, from: State, power: number, duration: numb
     clock += h
     state = second.end!
     const next = currentAfter(second, c)
-    const isStill = error < 1e-3 * accuracy && h > slowest && Math.abs(next - current) <= 1e-12 * current
+    const isStill = error < 0.01 * accuracy && h > slowest && Math.abs(next - current) <= 1e-9 * current
     current = next
     if (isStill) {
       const rest = drive(c, state, 0, { current: c.idle + current, slope: 0 }, duration - clock)
@@ -59,7 +60,7 @@ export function holdPower(c: Circuit, from: State, power: number, duration: numb
     }
     step = h * Math.min(4, 0.9 * Math.cbrt(accuracy / Math.max(error, 1e-30)))
   }
-  return { pieces, end: duration === Number.POSITIVE_INFINITY ? null : state, hasCollapsed: false }
+  return { pieces, end: state, hasCollapsed: clock < total || duration === Number.POSITIVE_INFINITY }
 }
 
 /** Current of the load right after the switch closes: from the rail's instantaneous impedance. */

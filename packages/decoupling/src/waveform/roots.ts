@@ -8,7 +8,7 @@ export interface Roots {
  * Relative distance to which two nearly equal roots are moved apart. A double root would need terms `t·e^(st)`; two roots
  * this far apart give the same waveform to about 1e-11, and their difference still keeps ten digits.
  */
-const apart = 3e-6
+const apart = 3e-7
 
 /**
  * All roots of a polynomial with real coefficients of one sign (a passive circuit has no others): none has a positive real part
