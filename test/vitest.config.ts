@@ -18,9 +18,9 @@ export default defineConfig({
     root,
     reporters: ['default', new CountReporter()],
     projects: [
-      project('unit', ['packages/*/test/**/*.test.ts']),
+      project('unit', ['packages/*/test/**/*.test.ts'], { testTimeout: 60_000 }),
       project('laws', ['test/laws/**/*.test.ts'], { testTimeout: 60_000 }),
-      project('published', ['test/published/**/*.test.ts']),
+      project('published', ['test/published/**/*.test.ts'], { testTimeout: 60_000 }),
       project('workspace', ['test/workspace/**/*.test.ts'], {
         globalSetup: 'test/workspace/setup.ts',
         testTimeout: 300_000,
