@@ -132,8 +132,8 @@ export const form: Form = {
       fields: [
         {
           id: 'choice.converter.bits',
-          label: 'bits',
-          unit: '1',
+          label: 'resolution',
+          unit: 'bit',
           min: 1,
           max: 32,
           integer: true,

@@ -52,6 +52,6 @@ export function fieldOf(form: Form, path: string): string | undefined {
   const names = [dotted, dotted.replace(/\.\w+$/, '')]
   return (
     ids.find((id) => names.includes(id) || names.includes(shortName(id))) ??
-    ids.find((id) => shortName(id).startsWith(dotted))
+    ids.find((id) => shortName(id).startsWith(dotted) || id.startsWith(`${dotted}.`))
   )
 }

@@ -30,7 +30,13 @@ self.onmessage = async ({ data: { id, block: name, x, whole } }: MessageEvent<Qu
     say({ id, assessment: block.check(x, whole) })
     if (whole && block.sweep) say({ id, sweep: block.sweep(x) })
   } catch (error) {
-    if (error instanceof InputError) say({ id, refused: { field: error.field, message: error.message } })
+    if (error instanceof InputError) say({ id, refused: refusalOf(error) })
     else say({ id, failed: String(error) })
   }
+}
+
+/** An error's field and words; where a field is empty that may not be, that field, and no list of all the others. */
+function refusalOf({ field, hint, message }: InputError) {
+  const missing = /^Missing: (\w+)/.exec(hint)?.[1]
+  return missing === undefined ? { field, message } : { field: `${field}.${missing}`, message: hint }
 }
