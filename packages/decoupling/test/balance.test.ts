@@ -41,7 +41,7 @@ describe('Kirchhoff and the energy', () => {
         }
       }
     }
-  })
+  }, 30_000)
 
   it('what the source gives is lost, stored or delivered, to 1 part in 10⁹', () => {
     for (const { source, parts, idle, load, timing } of cases) {
@@ -65,7 +65,7 @@ describe('Kirchhoff and the energy', () => {
         expect(Math.abs(given - found)).toBeLessThan(1e-9 * scale)
       }
     }
-  })
+  }, 30_000)
 
   it('nothing that remembers jumps between two pieces', () => {
     for (const { source, parts, idle, load, timing } of cases) {
@@ -84,5 +84,5 @@ describe('Kirchhoff and the energy', () => {
         })
       }
     }
-  })
+  }, 30_000)
 })

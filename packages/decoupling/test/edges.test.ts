@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { railCreeping, railRinging } from '../src/formulas/index.js'
 import { circuit, plugIn, respondTo, voltageAt } from '../src/waveform/index.js'
-import { Reference } from './reference.js'
+import { Reference, uniform } from './reference.js'
 
 const forever = { rise: 0, duration: Number.POSITIVE_INFINITY, fall: 0 }
 const step = { kind: 'current', current: 2 } as const
@@ -80,7 +80,7 @@ describe('edges of the waveform', () => {
       const response = respondTo(circuit(source, parts, 0), step, forever)
       const rail = new Reference(source, parts, 0)
       const seen = rail.run(0, 2, 0, 1e-4, 10)
-      for (let n = 1; n <= 10; n++) expect(voltageAt(response, n * 1e-5)).toBeCloseTo(seen[n]!, 6)
+      for (let n = 1; n <= 10; n++) expect(voltageAt(response, n * 1e-5)).toBeCloseTo(seen[n]!, 8)
     }
   })
 
@@ -104,6 +104,42 @@ describe('edges of the waveform', () => {
       for (let n = 1; n < 9; n++) expect(voltageAt(response, 1e-6 + n * 11e-6)).toBeCloseTo(seen[n]!, digits)
     }
   })
+
+  it('keeps its digits where natural times of loop and capacitors crowd together, through several pieces', () => {
+    const random = uniform(11)
+    const log = (from: number, to: number): number => from * (to / from) ** random()
+    const errors: number[] = []
+    for (let n = 0; n < 150; n++) {
+      const [C, R, R_s] = [log(1e-4, 2e-3), log(5e-3, 0.1), log(0.03, 0.3)]
+      /** A factor of 1 but for 1e-1 to 1e-9, either way. */
+      const near = (): number => 1 + (random() < 0.5 ? -1 : 1) * 10 ** (-1 - 8 * random())
+      const source = { voltage: 3.7, resistance: R_s, inductance: random() < 0.6 ? R_s * R * C * near() : 0 }
+      const parts = Array.from({ length: 1 + Math.floor(3 * random()) }, () => {
+        const capacitance = log(1e-4, 2e-3)
+        const tau = R * C * near()
+        const other = random() < 0.6 ? 0 : log(0.05, 5) * tau
+        return { capacitance, resistance: (tau + other) / capacitance, inductance: (tau * other) / capacitance }
+      })
+      const T = R * C
+      const response = respondTo(circuit(source, parts, 0), step, { rise: T, duration: 4 * T, fall: T })
+      const rail = new Reference(source, parts, 0)
+      let error = 0
+      const compare = (start: number, time: number, current: number, slope: number): void => {
+        const seen = rail.run(0, current, slope, time, 6)
+        for (let i = 1; i < 6; i++)
+          error = Math.max(error, Math.abs(voltageAt(response, start + (time * i) / 6) - seen[i]!))
+      }
+      compare(0, T, 0, 2 / T)
+      compare(T, 3 * T, 2, 0)
+      compare(4 * T, T, 2, -2 / T)
+      compare(5 * T, 4 * T, 0, 0)
+      errors.push(error)
+    }
+    errors.sort((a, b) => a - b)
+    expect(errors[75]).toBeLessThan(1e-10)
+    expect(errors[135]).toBeLessThan(1e-7)
+    expect(errors[149]).toBeLessThan(1e-4)
+  }, 60_000)
 
   it('has a capacitor without series resistance hold the rail at first', () => {
     const c = circuit(

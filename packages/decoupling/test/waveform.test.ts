@@ -42,7 +42,7 @@ describe('the exact waveform', () => {
     for (const order of [1, 2, 3, 4, 5]) expect([...regimes].some((regime) => regime.startsWith(`${order}`))).toBe(true)
     expect([...regimes].filter((regime) => regime.endsWith('rings')).length).toBeGreaterThan(3)
     expect([...regimes].filter((regime) => regime.endsWith('creeps')).length).toBeGreaterThan(3)
-  })
+  }, 30_000)
 
   it('has its lowest point where no sample of a dense grid is lower, and passes through it', () => {
     const random = uniform(7)
@@ -62,5 +62,5 @@ describe('the exact waveform', () => {
         expect(Math.abs(slope * c.timing.duration)).toBeLessThan(1e-3 * c.source.voltage)
       }
     }
-  })
+  }, 30_000)
 })

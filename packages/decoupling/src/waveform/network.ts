@@ -1,3 +1,4 @@
+import { characteristic, evaluator } from './characteristic.js'
 import { type Roots, rootsOf } from './roots.js'
 
 /** One kind of capacitor as a branch from the rail to ground, all of its parts in parallel taken together. SI units. */
@@ -36,64 +37,17 @@ export interface Solved {
   readonly weightIm: readonly number[]
 }
 
-const times = (a: readonly number[], b: readonly number[]): number[] => {
-  const c = new Array<number>(a.length + b.length - 1).fill(0)
-  for (let i = 0; i < a.length; i++) for (let j = 0; j < b.length; j++) c[i + j]! += a[i]! * b[j]!
-  return c
-}
-
-const trimmed = (a: number[]): number[] => {
-  while (a.length > 1 && a[a.length - 1] === 0) a.pop()
-  return a
-}
-
-/** Impedance of the feed as a polynomial; 1 for a current, which has no admittance. */
-const feedPolynomial = (feed: Feed): number[] => ('current' in feed ? [1] : trimmed([feed.resistance, feed.inductance]))
-
-/** `1 + s·R·C + s²·L·C`: the branch's admittance is `s·C` over it. */
-const branchPolynomial = (b: Branch): number[] =>
-  trimmed([1, b.resistance * b.capacitance, b.inductance * b.capacitance])
-
-/** Sum of all admittances, brought to one denominator: every coefficient is a sum of positive terms. */
-function characteristic(network: Network): number[] {
-  const { feed, branches, conductance } = network
-  if (branches.length === 1) return ofOneBranch(feed, branches[0]!, conductance)
-  const denominators = [feedPolynomial(feed), ...branches.map(branchPolynomial)]
-  const total = new Array<number>(denominators.reduce((sum, d) => sum + d.length, 3)).fill(0)
-  const add = (numerator: readonly number[], except: number): void => {
-    let term = [...numerator]
-    for (let k = 0; k < denominators.length; k++) if (k !== except) term = times(term, denominators[k]!)
-    for (let i = 0; i < term.length; i++) total[i]! += term[i]!
-  }
-  if (!('current' in feed)) add([1], 0)
-  for (let k = 0; k < branches.length; k++) add([0, branches[k]!.capacitance], k + 1)
-  if (conductance > 0) add([conductance], -1)
-  return trimmed(total)
-}
-
-/** The same for one kind of capacitor, multiplied out. */
-function ofOneBranch(feed: Feed, { capacitance: C, resistance, inductance }: Branch, G: number): number[] {
-  const first = resistance * C
-  const second = inductance * C
-  if ('current' in feed) return trimmed([G, C + G * first, G * second])
-  const { resistance: R, inductance: L } = feed
-  return trimmed([
-    1 + R * G,
-    first + C * R + G * (L + R * first),
-    second + C * L + G * (L * first + R * second),
-    G * L * second,
-  ])
-}
-
 /**
  * Natural modes of a network and what a piece of its waveform needs at each of them.
  *
  * @param network - no two branches with equal time constants (`merged` sees to that), no feed of zero impedance
  */
 export function solve(network: Network): Solved {
-  let found = solveOnce(network)
-  for (let attempt = 0; attempt < 6 && !found.isSound; attempt++)
-    found = solveOnce(nudged(network, 3e-8 * 8 ** attempt))
+  let found = solveOnce(network, true)
+  if (!found.isSound) found = solveOnce(network, false)
+  for (let attempt = 0; attempt < 6 && !found.isSound; attempt++) {
+    found = solveOnce(nudged(network, 3e-8 * 8 ** attempt), true)
+  }
   return found.solved
 }
 
@@ -108,13 +62,13 @@ function nudged(network: Network, share: number): Network {
 }
 
 /** The modes, and whether the admittances at each have values and add up to 0. */
-function solveOnce(network: Network): { readonly solved: Solved; readonly isSound: boolean } {
+function solveOnce(network: Network, isParted: boolean): { readonly solved: Solved; readonly isSound: boolean } {
   const { feed, branches, conductance } = network
   let isSound = true
   const p = characteristic(network)
   const lead = p[p.length - 1]!
   const isFloating = p[0] === 0
-  const roots = rootsOf(isFloating ? p.slice(1) : p)
+  const roots = rootsOf(isFloating ? p.slice(1) : p, evaluator(network, isFloating), isParted)
   const n = roots.re.length
   const feedRe: number[] = []
   const feedIm: number[] = []
@@ -169,6 +123,7 @@ function solveOnce(network: Network): { readonly solved: Solved; readonly isSoun
       if (i !== j) divide(x - roots.re[i]!, y - other)
       if (other !== 0) divide(x - roots.re[i]!, y + other)
     }
+    if (!Number.isFinite(wr + wi)) isSound = false
     weightRe.push(wr / lead)
     weightIm.push(wi / lead)
   }
@@ -176,12 +131,12 @@ function solveOnce(network: Network): { readonly solved: Solved; readonly isSoun
 }
 
 /**
- * Branches with equal time constants `R·C` and `L·C` (to 1e-5) carry the same waveform and act as one: the sum of their
+ * Branches with equal time constants `R·C` and `L·C` (to 1e-7) carry the same waveform and act as one: the sum of their
  * capacitances with the same time constants. `group[k]` is the place of branch k in the merged list, `share[k]` its part.
  */
 export function merged(branches: readonly Branch[]): { list: Branch[]; group: number[]; share: number[] } {
   const list: { capacitance: number; resistance: number; inductance: number }[] = []
-  const near = (a: number, b: number): boolean => Math.abs(a - b) <= 1e-5 * Math.max(a, b)
+  const near = (a: number, b: number): boolean => Math.abs(a - b) <= 1e-7 * Math.max(a, b)
   const group = branches.map((b) => {
     const place = list.findIndex(
       (m) =>

@@ -8,20 +8,22 @@ export interface Roots {
  * Relative distance to which two nearly equal roots are moved apart. A double root would need terms `t·e^(st)`; two roots
  * this far apart give the same waveform to about 1e-11, and their difference still keeps ten digits.
  */
-const apart = 3e-7
+const apart = 3e-6
 
 /**
  * All roots of a polynomial with real coefficients of one sign (a passive circuit has no others): none has a positive real part
  * but for the last digits.
  *
  * @param p - coefficients from the constant upwards, first and last not 0
+ * @param exact - the same polynomial from its factors: where roots crowd together its coefficients no longer tell them apart
+ * @param isParted - whether nearly equal roots are moved apart
  */
-export function rootsOf(p: readonly number[]): Roots {
+export function rootsOf(p: readonly number[], exact: Evaluate, isParted: boolean): Roots {
   const degree = p.length - 1
   if (degree === 0) return { re: [], im: [] }
   if (degree === 1) return { re: [-p[0]! / p[1]!], im: [0] }
   if (degree === 2) return quadratic(p[0]!, p[1]!, p[2]!)
-  return upperHalf(aberth(p))
+  return upperHalf(aberth(p, exact), isParted)
 }
 
 /** Roots of `c + b·s + a·s²`, `a` and `c` positive, `b` not negative. */
@@ -38,24 +40,43 @@ function quadratic(c: number, b: number, a: number): Roots {
   return { re: [middle * (1 + apart), middle * (1 - apart)], im: [0, 0] }
 }
 
+/** Value of a polynomial at `x + iy`. */
+export type Evaluate = (x: number, y: number) => readonly [re: number, im: number]
+
 interface Points {
   readonly re: number[]
   readonly im: number[]
 }
 
 /** Simultaneous iteration of Aberth (1973) from starting points on circles by the Newton polygon (Bini, 1996). */
-function aberth(p: readonly number[]): Points {
+function aberth(p: readonly number[], exact: Evaluate): Points {
   const n = p.length - 1
   const z = startingPoints(p)
   const isDone = new Array<boolean>(n).fill(false)
   for (let round = 0; round < 200 && isDone.includes(false); round++) {
     for (let j = 0; j < n; j++) if (!isDone[j]) isDone[j] = improve(p, z, j)
   }
+  if (!isCrowded(z)) return z
+  isDone.fill(false)
+  for (let round = 0; round < 40 && isDone.includes(false); round++) {
+    for (let j = 0; j < n; j++) if (!isDone[j]) isDone[j] = improve(p, z, j, exact)
+  }
   return z
 }
 
+/** Whether two roots are so near that the coefficients' rounding moves them. */
+function isCrowded(z: Points): boolean {
+  for (let j = 1; j < z.re.length; j++) {
+    for (let k = 0; k < j; k++) {
+      const distance = Math.hypot(z.re[j]! - z.re[k]!, z.im[j]! - z.im[k]!)
+      if (distance < 0.03 * Math.hypot(z.re[j]!, z.im[j]!)) return true
+    }
+  }
+  return false
+}
+
 /** One step for root `j`; whether it no longer moves. */
-function improve(p: readonly number[], z: Points, j: number): boolean {
+function improve(p: readonly number[], z: Points, j: number, exact?: Evaluate): boolean {
   const x = z.re[j]!
   const y = z.im[j]!
   let [fr, fi, dr, di] = [0, 0, 0, 0]
@@ -67,6 +88,7 @@ function improve(p: readonly number[], z: Points, j: number): boolean {
     fi = fr * y + fi * x
     fr = u
   }
+  if (exact) [fr, fi] = exact(x, y) as [number, number]
   const size = dr * dr + di * di
   if (size === 0) return true
   const nr = (fr * dr + fi * di) / size
@@ -117,15 +139,15 @@ function startingPoints(p: readonly number[]): Points {
 }
 
 /** Keeps one of each conjugate pair, makes real what is real, and moves nearly equal roots apart. */
-function upperHalf(z: Points): Roots {
+function upperHalf(z: Points, isParted: boolean): Roots {
   const kept: { re: number; im: number }[] = []
   for (let j = 0; j < z.re.length; j++) {
     const [re, im] = [z.re[j]!, z.im[j]!]
-    if (Math.abs(im) <= apart * Math.abs(re)) kept.push({ re, im: 0 })
+    if (Math.abs(im) <= (isParted ? apart : 1e-13) * Math.abs(re)) kept.push({ re, im: 0 })
     else if (im > 0) kept.push({ re, im })
   }
   kept.sort((a, b) => a.re - b.re || a.im - b.im)
-  for (let j = 1; j < kept.length; j++) {
+  for (let j = 1; isParted && j < kept.length; j++) {
     const [a, b] = [kept[j - 1]!, kept[j]!]
     const size = Math.hypot(a.re, a.im)
     if (Math.hypot(a.re - b.re, a.im - b.im) > 2 * apart * size) continue
