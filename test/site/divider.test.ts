@@ -1,0 +1,339 @@
+import { readFileSync } from 'node:fs'
+import { type CheckOptions, checkDivider, dividerOverRail, exampleAmplifiers } from '@ohmward/divider'
+import { InputError } from '@ohmward/quantity'
+import type { Page } from 'playwright-core'
+import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest'
+import { demoOf } from '../../docs/.vitepress/theme/block.js'
+import { text } from '../../docs/.vitepress/theme/numbers.js'
+import { presetTexts } from '../../docs/.vitepress/theme/part-fields.js'
+import { form } from '../../docs/blocks/divider-form.js'
+import { load } from '../tools/load.mjs'
+import { openSite, type Site, type Watched } from '../tools/site.js'
+import { answer, choiceWith, field, live, margin, read, sentence, settled, soon } from './worked-page.js'
+
+let site: Site
+let watched: Watched
+let page: Page
+
+const bipolar = presetTexts('choice.amplifier', exampleAmplifiers)['bipolar single supply']!
+const check = (changes = {}, options?: CheckOptions) => {
+  const { choice, conditions } = choiceWith(form, changes)
+  return checkDivider(choice, conditions, options)
+}
+const open = async (query = '') => {
+  await page.goto(site.url(`divider/${query}`))
+  await live(page)
+}
+const demo = demoOf(form)
+const unreadable = [
+  ['choice.reference', '47 ohmm'],
+  ['choice.reference', 'NaN'],
+  ['choice.reference', 'Infinity'],
+  ['choice.reference', '-47 ohm'],
+  ['choice.reference', '0'],
+  ['choice.reference', '47 48'],
+  ['choice.reference', '47 ohm ±120 %'],
+  ['choice.reference', ''],
+  ['choice.converter.bits', '0'],
+  ['choice.converter.bits', '3.5'],
+  ['choice.converter.bits', '64'],
+  ['choice.amplifier.offsetVoltage', ''],
+  ['conditions.rail.from', '0 V'],
+  ['conditions.rail.from', '5 V'],
+  ['choice.load.from', '2 ohm'],
+  ['choice.error', 'much'],
+  ['choice.error', ''],
+  ['choice.excitation', 'rails'],
+] as const
+
+/** What the library says of a choice with one field changed, without the value, which is a text only on the page. */
+function refusalOf(id: string, typed: string): string {
+  try {
+    check({ [id]: typed }, { simulation: false })
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error
+    return /Missing: .*/.exec(error.hint)?.[0] ?? error.message.replace(/^.*?: (?=allowed)/, '')
+  }
+  throw new Error(`the library takes ${typed} as ${id}`)
+}
+
+/** What the page shows of a field and of its last answer. */
+const stateOf = (id: string) =>
+  page.evaluate((id) => {
+    const [input, problem] = [`field-${id}`, `field-${id}-problem`].map((it) => document.getElementById(it))
+    const spaced = (text?: string | null) => text?.replace(/[\s\u00a0]+/g, ' ').trim()
+    return {
+      problem: spaced(problem?.textContent)?.replace(/^.*?: (?=allowed)/, ''),
+      role: problem?.role,
+      invalid: input?.getAttribute('aria-invalid'),
+      described: input?.getAttribute('aria-describedby'),
+      old: document.querySelectorAll('.results.old > .stale').length,
+      strip: document.querySelector('.strip .stale')?.checkVisibility(),
+      answer: spaced(document.querySelector('.answer')?.textContent),
+    }
+  }, id)
+
+/** Opens every fold of the form. */
+const unfold = () =>
+  page.evaluate(() => {
+    for (const fold of document.querySelectorAll<HTMLDetailsElement>('form.choice details')) fold.open = true
+  })
+const amplifier = () => page.getByLabel('class of amplifier')
+const code = (title: string) => page.getByRole('group', { name: title, includeHidden: true }).textContent()
+
+beforeAll(async () => {
+  site = await openSite()
+  watched = await site.newPage()
+  page = watched.page
+  page.setDefaultTimeout(15_000)
+})
+beforeEach(() => open())
+afterAll(() => site?.close())
+
+describe('the page of the low-ohm measurement', () => {
+  it('says, without any script, all that it says with one, and both say what the package says', async () => {
+    // biome-ignore lint/performance/useDomNodeTextContent: only what a reader sees counts
+    const withScript = (await page.innerText('main')).replace(/\s+/g, ' ')
+    const still = await site.newPage({ javaScriptEnabled: false })
+    await still.page.goto(site.url('divider/'))
+    const { summary, margins, budgets } = check()
+    expect(sentence(await read(answer(still.page)))).toBe(sentence(summary))
+    for (const { id, name, worst, limit, unit } of margins) {
+      const row = await still.page.locator(`[id="margin-${id}"] :is(th, td)`).allTextContents()
+      expect(row[0], id).toContain(name)
+      expect(row[3], id).toContain(text(limit, unit))
+      expect(row[4], id).toBe(text(worst, unit))
+    }
+    const { expanded } = budgets.R_ind.linear
+    expect(await read(still.page.locator('main'))).toContain(
+      `expanded ${text(expanded, 'ohm', 3)}`.replace('\u00a0', ' '),
+    )
+    expect(await still.page.locator('.steps .equation').count()).toBeGreaterThan(10)
+    // biome-ignore lint/performance/useDomNodeTextContent: only what a reader sees counts
+    const without = (await still.page.innerText('main')).replace(/\s+/g, ' ')
+    const difference = (a: string, b: string) => a.split(' ').filter((word) => !b.split(' ').includes(word))
+    expect(difference(withScript.replace(/ A link that carries.*$/, ''), without)).toEqual([])
+    await still.close()
+  })
+
+  it('another class of amplifier fails, and shows at which cell voltage its output saturates', async () => {
+    expect(await read(answer(page))).toMatch(/^holds/)
+    expect(await read(margin(page, 'headroom'))).toMatch(/holds/)
+    await amplifier().selectOption('bipolar single supply')
+    await soon(() => read(answer(page))).toMatch(/^fails/)
+    await settled(page)
+    expect(sentence(await read(answer(page)))).toBe(sentence(check(bipolar).summary))
+    expect(await read(margin(page, 'headroom'))).toMatch(/fails/)
+    const { choice, conditions } = choiceWith(form, bipolar)
+    const { saturatesBelow } = dividerOverRail(choice, conditions)
+    const { name } = check(bipolar, { simulation: false }).margins.find(({ id }) => id === 'headroom')!
+    const plot = page.locator('figure.plot', { has: page.getByRole('img', { name: /output headroom|cell voltage/ }) })
+    await soon(() => read(plot.locator('figcaption'))).toContain(
+      `worst case of the ${name} crosses zero at ${saturatesBelow!.toPrecision(3)} V`,
+    )
+    expect(await read(plot.locator('svg text.strong'))).toBe(`${saturatesBelow!.toPrecision(3)} V`)
+    // Ohm's law and the data sheet's limits: the largest load, the smallest resistors above it, the largest gain, and
+    // offset, drift over 25 K, 1.5 V of supply change and bias through the gain resistors all to the same side.
+    const gain = 1 + (20 * 1.001) / 0.999
+    const share = (gain * 1.2) / (0.4 + 47 * 0.999 + 1.2)
+    const offset = 7e-3 + 25 * 10e-6 + 1.5 / 10 ** (65 / 20) + 250e-9 * 952
+    expect(saturatesBelow).toBeCloseTo((1.5 + gain * offset) / (1 - share), 1)
+  })
+
+  it('says beside a field, in the library’s words, why it can’t be read; keeps the last answer as old; recovers', async () => {
+    await unfold()
+    const before = await read(answer(page))
+    const results = await page.locator('.results').count()
+    expect(results).toBeGreaterThan(4)
+    for (const [id, typed] of unreadable) {
+      await field(page, id).fill(typed)
+      await soon(() => page.locator('.problem').count()).toBe(1)
+      expect(await stateOf(id), `${id} = "${typed}"`).toEqual({
+        problem: refusalOf(id, typed),
+        role: 'alert',
+        invalid: 'true',
+        described: `field-${id}-problem`,
+        old: results,
+        strip: true,
+        answer: before,
+      })
+      await field(page, id).fill(demo[id]!)
+      await soon(() => page.locator('.old, .problem, .stale').count()).toBe(0)
+    }
+    await field(page, 'choice.reference').fill('22 ohm ±0.1 %')
+    await settled(page)
+    expect(sentence(await read(answer(page)))).toBe(sentence(check({ 'choice.reference': '22 ohm ±0.1 %' }).summary))
+  })
+
+  it('arrow keys step along the E24 series and keep the tolerance', async () => {
+    // IEC 60063, table of E24: 43, 47, 51, 56.
+    const reference = field(page, 'choice.reference')
+    const before = await read(answer(page))
+    await reference.focus()
+    await page.keyboard.press('ArrowUp')
+    expect(await reference.inputValue()).toBe('51 ohm ±0.1 %')
+    await page.keyboard.press('ArrowUp')
+    expect(await reference.inputValue()).toBe('56 ohm ±0.1 %')
+    await soon(() => read(answer(page))).not.toBe(before)
+    await settled(page)
+    const { summary } = check({ 'choice.reference': '56 ohm ±0.1 %' })
+    expect(sentence(await read(answer(page)))).toBe(sentence(summary))
+    for (const value of [51, 47, 43]) {
+      await page.keyboard.press('ArrowDown')
+      expect(await reference.inputValue()).toBe(`${value} ohm ±0.1 %`)
+    }
+  })
+
+  it('a link carries the whole choice to another reader', async () => {
+    await amplifier().selectOption('cmos rail to rail')
+    await field(page, 'choice.reference').fill('22R ±0.5 %')
+    await field(page, 'choice.topology').selectOption('load at rail')
+    await field(page, 'choice.calibration.kind').selectOption('zero and span')
+    await field(page, 'choice.calibration.resistor').fill('0.82 ohm ±0.05 %')
+    await field(page, 'conditions.ambientCelsius.from').fill('-10 degC')
+    await soon(() => page.locator('.link').textContent()).toContain('-10')
+    await settled(page)
+    const values = () =>
+      page.evaluate(() =>
+        [...document.querySelectorAll<HTMLInputElement | HTMLSelectElement>('form.choice :is(input, select)')].map(
+          ({ id, value }) => [id, value],
+        ),
+      )
+    const shown = async () => [
+      await read(answer(page)),
+      await read(page.locator('.margins')),
+      await code('The choice as JSON'),
+    ]
+    const [sent, saw] = [await values(), await shown()]
+    expect(saw[0]).not.toMatch(/^holds: the least margin is "error at the smallest load" with 3.2/)
+    const link = (await page.locator('.link').getAttribute('href'))!
+    await soon(() => page.url()).toBe(new URL(link).href)
+    const theirs = await site.newPage()
+    const mine = page
+    try {
+      page = theirs.page
+      await page.goto(link)
+      await live(page)
+      await soon(() => read(answer(page))).toBe(saw[0])
+      await settled(page)
+      expect(await values()).toEqual(sent)
+      expect(await shown()).toEqual(saw)
+    } finally {
+      page = mine
+      await theirs.close()
+    }
+  })
+
+  it('the code sample runs against the packages and gives the page’s numbers', async () => {
+    await amplifier().selectOption('bipolar single supply')
+    await soon(() => read(answer(page))).toMatch(/^fails/)
+    await settled(page)
+    const sample = (await code('The same call, in TypeScript'))!
+    expect(sample).toContain("import { checkDivider } from '@ohmward/divider'")
+    const said = vi.spyOn(console, 'log').mockImplementation(() => {})
+    const { assessment } = await load(`${sample}\nexport { assessment }`)
+    const lines = said.mock.calls.map(([line]) => String(line))
+    said.mockRestore()
+    expect(lines[0]).toBe('fails')
+    expect(sentence(await read(answer(page)))).toBe(sentence(lines[1]!))
+    const { margins } = assessment as ReturnType<typeof checkDivider>
+    expect(await page.locator('tr[id^="margin-"]').count()).toBe(margins.length)
+    for (const { id, worst, unit } of margins) {
+      expect(await margin(page, id).locator('[data-label=Worst]').textContent(), id).toBe(text(worst, unit))
+    }
+  })
+
+  it('JSON is the choice and CSV the budget, as shown and as saved', async () => {
+    await field(page, 'choice.reference').fill('22 ohm ±1 %')
+    await soon(() => code('The choice as JSON')).toContain('22 ohm ±1 %')
+    await settled(page)
+    const { choice, conditions } = JSON.parse((await code('The choice as JSON'))!)
+    const { summary, budgets } = checkDivider(choice, conditions)
+    expect(sentence(await read(answer(page)))).toBe(sentence(summary))
+
+    await page.getByText('The budget as CSV').click()
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('link', { name: 'Save as divider-budget.csv' }).click(),
+    ])
+    const csv = readFileSync(await download.path(), 'utf8')
+    expect(csv).toBe(await code('The budget as CSV'))
+    const [head = [], ...rows] = csv
+      .trimEnd()
+      .split('\n')
+      .map((line) => line.split(','))
+    expect(head).toContain('contribution to R_ind in ohm')
+    const { linear } = budgets.R_ind
+    expect(rows.map(([input]) => input)).toEqual(linear.contributions.map(({ input }) => input))
+    const column = (name: string) =>
+      rows.map((row) => Number(row[head.findIndex((it) => it.replace(/ .*/, '') === name)]))
+    // JCGM 100:2008, 5.1.2: u² is the sum of the squares of sensitivity times input uncertainty.
+    const [u, sensitivity, contribution] = ['u', 'sensitivity', 'contribution'].map(column) as [
+      number[],
+      number[],
+      number[],
+    ]
+    expect(u.length).toBeGreaterThan(10)
+    for (const [i, own] of u.entries())
+      expect(Math.abs(sensitivity[i]! * own)).toBeCloseTo(Math.abs(contribution[i]!), 12)
+    expect(Math.hypot(...contribution)).toBeCloseTo(linear.u, 9)
+    expect(column('share').reduce((a, b) => a + b)).toBeCloseTo(1, 9)
+    const first = rows.find(([input]) => input === 'R_ref')!
+    expect(first.slice(1, 5).map(Number)).toEqual([22, 22, 21.78, 22.22])
+  })
+
+  it('all of it can be done by keyboard alone', async () => {
+    // Each control notes that it was reached, and whether that can be seen.
+    const controls = await page.evaluate(() => {
+      for (const fold of document.querySelectorAll('details')) fold.open = true
+      const all = [
+        ...document.querySelectorAll<HTMLElement>('a[href], button, input, select, textarea, summary, [tabindex="0"]'),
+      ].filter((it) => it.checkVisibility() && !(it as HTMLButtonElement).disabled)
+      document.addEventListener('focusin', ({ target }) => {
+        const it = target as HTMLElement
+        const isMarked =
+          getComputedStyle(it).outlineStyle !== 'none' ||
+          getComputedStyle(it.querySelector('.reach') ?? it).stroke !== 'none'
+        it.dataset['reached'] = isMarked ? 'visibly' : 'unseen'
+      })
+      return all.map(({ id, localName, parentElement }) => ({
+        id,
+        localName,
+        isFold: parentElement?.localName === 'details',
+      }))
+    })
+    expect(controls.length).toBeGreaterThan(100)
+    const place = controls.findIndex(({ id }) => id === 'class-amplifier')
+    const fold = page.locator('fieldset', { has: amplifier() }).locator('details')
+    await fold.evaluate((it: HTMLDetailsElement) => (it.open = false))
+    const tab = async (times: number) => {
+      for (let i = 0; i < times; i++) await page.keyboard.press('Tab')
+    }
+    await tab(place + 1)
+    expect(await page.evaluate(() => document.activeElement?.id)).toBe('class-amplifier')
+    await page.keyboard.press('ArrowDown')
+    await page.keyboard.press('ArrowDown')
+    expect(await amplifier().inputValue()).toBe('bipolar single supply')
+    await tab(1)
+    await page.keyboard.press('Enter')
+    expect(await fold.getAttribute('open')).not.toBeNull()
+    await soon(() => read(answer(page))).toMatch(/^fails/)
+    await settled(page)
+    // The other answer may have more or fewer controls: on to the page's end.
+    await tab((await page.locator('summary, a, input, select, button, [tabindex="0"]').count()) - place)
+    const missed = await page.evaluate(() =>
+      [...document.querySelectorAll<HTMLElement>('a[href], button, input, select, textarea, summary, [tabindex="0"]')]
+        .filter(
+          (it) => it.checkVisibility() && !(it as HTMLButtonElement).disabled && it.dataset['reached'] !== 'visibly',
+        )
+        .map(
+          (it) => `${it.localName} ${it.id} ${it.textContent.slice(0, 40)} ${it.dataset['reached'] ?? 'not reached'}`,
+        ),
+    )
+    expect(missed).toEqual([])
+  })
+
+  it('does all that without an error and without a request to another host', () => {
+    expect(watched.problems).toEqual([])
+  })
+})
