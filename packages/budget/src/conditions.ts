@@ -29,7 +29,7 @@ export interface Station<K extends string> {
 interface Screening {
   /** The worst first. */
   readonly candidates: readonly Candidate[]
-  /** Parts that made no difference anywhere, alone or together: they stand at their nominal values from here on. */
+  /** Parts that made no difference anywhere, alone or together: they stand at their nominal values until they do. */
   readonly silent: Readonly<Record<string, number>>
 }
 
@@ -45,7 +45,8 @@ interface Candidate {
 /**
  * The worst of the conditions, and the extremes over the parts' limits there.
  *
- * Every combination of the conditions' ends, and the middle of all, is screened by moving one part at a time; the true extremes are
+ * Every combination of the conditions' ends, and the middle of all, is screened by moving the parts one at a
+ * time and all at once; the true extremes are
  * then sought at the worst, and at every other that the screening can't rule out. With the conditions fixed, what drifts
  * with temperature is linear in its coefficient and has a slope that can be followed.
  *
@@ -56,18 +57,53 @@ export function worstStation<K extends string>(
   model: Model<K>,
   badness: (lower: number, upper: number) => number,
 ): Station<K> {
-  const { candidates, silent } = screen({ inputs, ...(row && { row }), conditions }, model, badness)
+  const { candidates, ...screening } = screen({ inputs, ...(row && { row }), conditions }, model, badness)
+  let { silent } = screening
   let worst: { station: Station<K>; badness: number } | undefined
+  // Behind a clip one part alone may do nothing: where the extremes went beyond the screening's reach, others may too.
+  let beyond = 0
   for (const { at, corner, reach, parts } of candidates) {
-    if (worst && reach + SPARE * parts <= worst.badness + 1e-9 * Math.abs(worst.badness)) continue
+    if (worst && reach + Math.max(SPARE * parts, beyond) <= worst.badness + 1e-9 * Math.abs(worst.badness)) continue
     const here = { ...inputs, ...at } as Record<K, Input>
-    const found = extremes({ ...here, ...silent } as Record<K, Input>, model as Model<NoInfer<K>>, row ? { row } : {})
+    const reached = (still: Readonly<Record<string, number>>) =>
+      extremes({ ...here, ...still } as Record<K, Input>, model as Model<NoInfer<K>>, row ? { row } : {})
+    let found = reached(silent)
+    if (stirs(here, model, row, Object.keys(silent), found)) {
+      silent = {}
+      found = reached(silent)
+    }
     const bad = badness(found.lower, found.upper)
+    beyond = Math.max(beyond, bad - reach)
     if (worst && bad <= worst.badness + 1e-9 * Math.abs(worst.badness)) continue
     const doubts = corner ? [] : [`the worst case lies inside the range of ${Object.keys(at).join(' or ')}`]
     worst = { station: { inputs: here, at, extremes: found, doubts }, badness: bad }
   }
   return worst!.station
+}
+
+/** Whether silent parts make a difference, together, at extremes that were found without them: behind a clip they may. */
+function stirs<K extends string>(
+  inputs: Inputs<K>,
+  model: Model<K>,
+  row: Row<K> | undefined,
+  silent: readonly string[],
+  { atLower, atUpper }: Extremes,
+): boolean {
+  if (silent.length === 0) return false
+  const compiled = compileInputs(inputs)
+  const { names, spreads } = compiled
+  const at = briefEvaluator(compiled, model, row)
+  const asleep = silent.map((name) => names.indexOf(name as K))
+  return [atLower, atUpper].some((place) => {
+    names.forEach((name, i) => {
+      at.set(i, place[name]!)
+    })
+    const base = at.value()
+    return (['lower', 'upper'] as const).some((end) => {
+      for (const i of asleep) at.set(i, spreads[i]![end])
+      return at.value() !== base
+    })
+  })
 }
 
 /**
@@ -117,6 +153,8 @@ function screen<K extends string>(
     }
     if (first > 0) wake()
     const asleep = silent
+    const low: [number, number][] = []
+    const high: [number, number][] = []
     if (first === 0) silent = [...parts]
     for (const i of parts) {
       if (asleep.includes(i)) continue
@@ -129,7 +167,18 @@ function screen<K extends string>(
       if (first === 0 && (a !== 0 || b !== 0)) silent = silent.filter((k) => k !== i)
       lower += Math.min(a, b, 0)
       upper += Math.max(a, b, 0)
+      if (Math.min(a, b) < 0) low.push([i, a < b ? spread.lower : spread.upper])
+      if (Math.max(a, b) > 0) high.push([i, a > b ? spread.lower : spread.upper])
     }
+    // All of them at once: behind a clip that is more than their sum.
+    const corners = [low, high].map((ends) => {
+      for (const [i, value] of ends) at.set(i, value)
+      const value = at.value()
+      for (const [i] of ends) at.set(i, spreads[i]!.nominal)
+      return value
+    })
+    if (corners[0]! < lower) lower = corners[0]!
+    if (corners[1]! > upper) upper = corners[1]!
     if (first === 0) wake()
     const corner = place.every((value, n) => value === spreads[fixed[n]!]!.lower || value === spreads[fixed[n]!]!.upper)
     return {

@@ -79,6 +79,27 @@ describe('a margin of bounded parts', () => {
   })
 })
 
+describe('a margin behind a clip', () => {
+  const clip = (x: number) => Math.max(0, x - 0.5)
+  const worst = (inputs: object, value: (x: never) => number) =>
+    marginOf({ ...text, value, limit: 5 } as never, { inputs, conditions: ['V'] } as never)
+
+  it('moves a part that does nothing alone, where another lifts the output out of the clip', () => {
+    const inputs = { a: plusMinus(0, 1), b: plusMinus(0, 0.4), V: between(0, 1) }
+    const m = worst(inputs, (x: { a: number; b: number; V: number }) => (1 + x.V) * clip(x.a + x.b))
+    // 2 (1 + 0.4 - 0.5)
+    expect(m.worst).toBeCloseTo(1.8, 12)
+    expect(m.at).toEqual({ V: 1, a: 1, b: 0.4 })
+  })
+
+  it('looks at conditions where parts do more together than the sum of each', () => {
+    const inputs = { a: plusMinus(0, 1), b: plusMinus(0, 0.9), V: between(0, 1) }
+    // At V = 0 at most 1; at V = 1 each alone 0.5 and 0.4, both 1.4.
+    const m = worst(inputs, (x: { a: number; b: number; V: number }) => (1 - x.V) * x.a + x.V * clip(x.a + x.b))
+    expect(m.worst).toBeCloseTo(1.4, 12)
+  })
+})
+
 describe('errorMargin', () => {
   it('takes the worse of both sides', () => {
     const inputs = { x: between(-1, 3, 0), c: between(0, 1) }

@@ -31,7 +31,7 @@ const always: readonly Caution[] = [
 
 /** What no margin covers, or what can hurt. */
 export function cautionsOf(choice: ReadChoice, budgets: readonly Budget[]): Caution[] {
-  const { topology, amplifier, converter, timing, thermometry, surroundings } = choice
+  const { topology, amplifier, converter, timing, thermometry, surroundings, excitation, reference, rail } = choice
   const cautions = [...always]
   const contacts = Math.max(
     ...budgets.map(({ linear }) =>
@@ -65,6 +65,14 @@ export function cautionsOf(choice: ReadChoice, budgets: readonly Budget[]): Caut
       id: 'pull-up',
       text: 'Nothing may pull the amplifier output up: its lowest output holds for a load to ground.',
       catches: ['A02'],
+    })
+  }
+  if (excitation && topology === 'load at ground' && rail.to > excitation.lower) {
+    const current = (rail.to - excitation.lower) / reference.lower
+    cautions.push({
+      id: 'back-feed',
+      text: `While the load is driven, up to ${format(current, 'A', { digits: 2 })} flow back through the reference resistor into the excitation, past a switch that blocks one way only: into the supply, heating the resistor. Block it with a diode or two transistors back to back.`,
+      catches: ['A07'],
     })
   }
   if (surroundings.switchInSpan.upper > 0) {
@@ -103,7 +111,7 @@ export function assumptionsOf(choice: ReadChoice, given: Readonly<Record<string,
       : 'Excitation and reference are different nodes: their ratio enters the reading.',
     calibration.kind === 'none'
       ? 'No calibration.'
-      : `Calibrated by ${calibration.kind === 'zero' ? 'a short at the load terminals' : 'a short and a known resistor at the load terminals'}; drift, noise, resolution and moved contacts stay.`,
+      : `Calibrated by ${calibration.kind === 'zero' ? 'a short at the load terminals' : 'a short and a known resistor at the load terminals'}; drift, noise, resolution, moved contacts and hot leakage stay. Drift of the converter's own offset and gain is not followed.`,
     'Budgets and probabilities are those at the worst of the conditions, where the margin is least.',
     'Limits without a stated distribution are rectangular (JCGM 100:2008, 4.3.7).',
     ...defaults(choice, given),

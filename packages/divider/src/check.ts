@@ -135,16 +135,19 @@ function thermometryMargins({ thermometry }: ReadChoice): Margin[] {
 }
 
 /** The answer in a sentence or two. */
-function summaryOf(margins: readonly Margin[], { linear, extremes }: Budget, { load }: ReadChoice): string {
+function summaryOf(margins: readonly Margin[], budget: Budget, { load }: ReadChoice): string {
+  const { linear, extremes } = budget
   const { name, verdict, slack, unit } = margins[0]!
   const words = { holds: 'Holds', fails: 'Fails', 'not sure': 'Not sure' }
   const overall = words[verdictOf(margins)]
   const ohm = (value: number) => format(value, 'ohm', { digits: 2 })
   const truth = load.nominal.nominal
-  const reach = Math.max(extremes.upper - truth, truth - extremes.lower)
+  const reach = (lower: number, upper: number) => Math.max(upper - truth, truth - lower)
+  // What is off on every board, as by a clipped output, counts with the spread about it.
+  const expected = reach(...linear.interval)
   const spare = format(Math.abs(slack), unit, { digits: 2 })
   const least =
     verdict === 'fails' ? `"${name}" is short by ${spare}` : `the least margin is "${name}" with ${spare} to spare`
-  const worth = `±${ohm(linear.expanded)} (${Math.round(100 * linear.level)} %), at worst ±${ohm(reach)}`
+  const worth = `±${ohm(expected)} (${Math.round(100 * linear.level)} %), at worst ±${ohm(reach(extremes.lower, extremes.upper))}`
   return `${overall}: ${least}. At ${format(truth, 'ohm')} expect ${worth}.`
 }

@@ -236,14 +236,16 @@ function loopMargins(choice: ReadChoice, plan: Plan, rule: DecisionRule): Margin
   const { from, to } = load
   const { reading } = plan
   const count = choice.topology === 'load at ground' ? f.countResistance : stepAtRail
+  const burden = (R_x: number) => (1 + R_x / choice.reference.nominal) ** 2 / allowedAt(choice, R_x)
+  const coarsest = burden(from) > burden(to) ? from : to
   const margins = [
     marginOf(
       {
         ...text('resolution', 'resistance for one count', 'ohm', 'at most', ['B01'], remedies.resolution),
         value: (x) => count(reading(x) as never),
-        limit: allowedAt(choice, to) / 2,
+        limit: allowedAt(choice, coarsest) / 2,
       },
-      at(plan, to, rule),
+      at(plan, coarsest, rule),
     ),
     marginOf(
       {

@@ -4,7 +4,7 @@ import type { ReadChoice } from './choice.js'
 import { indicatedRise, linearRatio } from './formulas/index.js'
 import { type InputSet, ownInputs } from './inputs.js'
 import type { Place, Plan } from './plan.js'
-import { type Any, putMoment, putOwn } from './put.js'
+import { type Any, putBench, putMoment, putOwn } from './put.js'
 import type { ReadThermometry } from './thermometry.js'
 
 /** The model of a temperature reading over the inputs of the resistance reading and a few of its own. */
@@ -17,7 +17,8 @@ export interface TemperaturePlan {
 
 /**
  * The temperature reading: the load is read at rest and hot, with the same parts, and the ratio of the two tells the
- * temperature. What both readings share cancels. `R_0` is the load's resistance at the rest temperature that the
+ * temperature. What both readings share cancels; contacts moved in
+ * between, others' ground current and what leaks only when hot don't. `R_0` is the load's resistance at the rest temperature that the
  * firmware assumes, `T_0`; the element really is `T_err` off from that and `T_e` warmer still.
  */
 export function temperaturePlan(
@@ -41,6 +42,8 @@ export function temperaturePlan(
     T_dr: T_0 - 25,
     V_railr: choice.nominalRail,
     alpha: coefficient ?? 0,
+    R_conr: choice.surroundings.contactVariation,
+    I_or: choice.surroundings.groundCurrent,
     ...ownInputs(choice, 'r'),
   }
   const rest = plan.chain.workspace()
@@ -56,9 +59,9 @@ export function temperaturePlan(
     plan.put(rest, c, i)
     putMoment(rest, c, i, R_rest, c.T_dr![i]!, c.V_railr![i]!)
     putOwn(rest, i, c.V_nr!, c.e_qr!, c.e_nr!, c.e_INLr!)
-    rest.R_con = c.R_con![i]!
-    rest.V_emf = 0
-    rest.I_o = c.I_o![i]!
+    putBench(rest)
+    rest.R_con = c.R_conr![i]!
+    rest.I_o = c.I_or![i]!
     return now as unknown as Place
   }
   return {

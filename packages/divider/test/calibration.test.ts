@@ -71,6 +71,18 @@ describe('a zero', () => {
     expect(reach({ ...leads, wires: 4 }, 'none')).toBeCloseTo(0.7 * (0.05 / 47.05), 5)
   })
 
+  it('leaves what the clamp leaks when hot: it was not there on the bench', () => {
+    // 1 uA through 10 kohm: 10 mV of 3.6 V.
+    const leaking = { surroundings: { ...ideal.surroundings, protectionResistance: '10 kohm', clampLeakage: '1 uA' } }
+    const r = 0.7 / 47.7 + 10e-3 / 3.6
+    expect(reach(leaking, 'none')).toBeCloseTo((47 * r) / (1 - r) - 0.7, 9)
+    expect(reach(leaking, { kind: 'zero' })).toBeCloseTo(reach(leaking, 'none'), 9)
+    expect(reach(leaking, span)).toBeGreaterThan(0.95 * reach(leaking, 'none'))
+    // 1 mA of the hot switch beside 75 mA, less what it takes from the test current: 1 mA in 3.6 V / 47 ohm.
+    const switched = { surroundings: { ...ideal.surroundings, switchLeakage: '1 mA' } }
+    expect(reach(switched, span) / 0.7).toBeCloseTo((1e-3 * 47) / 3.6, 3)
+  })
+
   it('leaves noise, rounding and the place on the curve: two readings have more than one', () => {
     const rounding = (choice: Partial<DividerChoice>, calibration: Calibration) => {
       const { inputs, model, row } = dividerModel({ ...ideal, pedestal: 0.1, ...choice, calibration }, cell)

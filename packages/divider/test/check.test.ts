@@ -1,5 +1,5 @@
 import { exampleConverters } from '@ohmward/adc'
-import { relativeSlack } from '@ohmward/budget'
+import { extremes, relativeSlack } from '@ohmward/budget'
 import { describe, expect, it } from 'vitest'
 import {
   checkDivider,
@@ -172,6 +172,43 @@ describe('the answer of a check', () => {
       /^Holds: the least margin is "error at the smallest load" with .* to spare\. At 700 mΩ expect ±14 mΩ \(95 %\), at worst ±31 mΩ\.$/,
     )
     expect(check({ ...knife, error: '1 %' }).summary).toMatch(/^Fails: "error at the .* load" is short by .*Ω\. At/)
+  })
+
+  it('expects no certain reading from an output that stands at its end', () => {
+    // The output clips, so nothing varies; what it reads is wrong all the same.
+    const clipped = check({ ...knife, gainResistors: { feedback: '200 kohm', ground: '1 kohm' } })
+    const { linear } = clipped.budgets.R_ind
+    expect(0.7 - linear.estimate).toBeGreaterThan(0.4)
+    expect(clipped.summary).toMatch(/At 700 mΩ expect ±4\d0 mΩ \(95 %\), at worst ±4\d0 mΩ\.$/)
+  })
+
+  it('finds the worst error of a load of 0 ohm, whose reading only a few boards lift off the lowest output', () => {
+    const choice = {
+      ...knife,
+      load: { from: 0, to: 1.2, nominal: 0.7 },
+      error: '20 mohm',
+      amplifier: exampleAmplifiers.cmosRailToRail,
+    }
+    const { inputs, model, row } = dividerModel(choice, cell)
+    const found = margin(choice, 'error-smallest')
+    for (const V_rail of [3, 4.2]) {
+      for (const T_d of [-25, 25]) {
+        const { upper } = extremes({ ...inputs, R_x: 0, V_rail, T_d } as never, model as never, { row })
+        expect(found.worst).toBeGreaterThanOrEqual(upper - 1e-12)
+      }
+    }
+    // By hand at 3 V, 0.3 V below the specified supply: 3 mV, 8 uV/K for 25 K, 70 dB; converter, bias and resistors add to it.
+    const volts = 3e-3 + 2e-4 + 0.3 / 3162
+    expect(found.worst).toBeGreaterThan((volts * 47) / 3)
+    expect(found.worst).toBeLessThan(1.2 * ((volts * 47) / 3))
+  })
+
+  it('warns of what flows back into an excitation below the rail', () => {
+    const back = (choice: typeof knife) => check(choice).cautions.find(({ id }) => id === 'back-feed')?.text
+    // 4.2 V on the load, 3 V behind 46.53 ohm.
+    expect(back({ ...knife, excitation: '3 V' })).toContain('26 mA')
+    expect(back({ ...knife, excitation: '5 V' })).toBeUndefined()
+    expect(back(knife)).toBeUndefined()
   })
 
   it('gives budgets at three loads, whose shares sum to one', () => {

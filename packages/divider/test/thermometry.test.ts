@@ -70,6 +70,17 @@ describe('a temperature from the load’s own resistance', () => {
     expect(u(150) / u(50)).toBeLessThan(1.2)
   })
 
+  it('contacts that moved between the two readings do not cancel', () => {
+    const surroundings = { ...wire.surroundings, contactVariation: '10 mohm' }
+    const element = { coefficient: '4000 ppm/K' }
+    const moved = reading(
+      { element, restCelsius: 25, hotCelsius: 275, error: 20 },
+      { ...wire, wires: 2, surroundings },
+    ).margin
+    // 1 ohm hot and 0.5 ohm at rest, each 10 mohm off the other way: (1.01/0.49 - 1)/0.004 - 250.
+    expect(moved.worst).toBeCloseTo((1.01 / 0.49 - 1) / 0.004 - 250, 1)
+  })
+
   it('what both readings share cancels: reference and gain', () => {
     const parts: DividerChoice = {
       ...wire,
