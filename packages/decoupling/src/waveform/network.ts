@@ -110,13 +110,17 @@ function solveOnce(network: Network, isParted: boolean): { readonly solved: Solv
       branchIm[k * n + j] = (c * (y * r - x * i)) / size
       multiply(r, i)
     }
-    let [sumRe, sumIm, sum] = [conductance + feedRe[j]!, feedIm[j]!, conductance + Math.hypot(feedRe[j]!, feedIm[j]!)]
+    let sumRe = conductance + feedRe[j]!
+    let sumIm = feedIm[j]!
+    let sum = Math.abs(sumRe) + Math.abs(sumIm)
     for (let k = 0; k < branches.length; k++) {
-      sumRe += branchRe[k * n + j]!
-      sumIm += branchIm[k * n + j]!
-      sum += Math.hypot(branchRe[k * n + j]!, branchIm[k * n + j]!)
+      const re = branchRe[k * n + j]!
+      const im = branchIm[k * n + j]!
+      sumRe += re
+      sumIm += im
+      sum += Math.abs(re) + Math.abs(im)
     }
-    if (!(Math.hypot(sumRe, sumIm) <= 1e-7 * sum)) isSound = false
+    if (!(Math.abs(sumRe) + Math.abs(sumIm) <= 1e-7 * sum)) isSound = false
     if (isFloating) divide(x, y)
     for (let i = 0; i < n; i++) {
       const other = roots.im[i]!
