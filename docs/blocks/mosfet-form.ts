@@ -250,7 +250,7 @@ export const form: Form = {
           above: 0,
           demo: drive.basePullDown,
           series: 'E12',
-          when: only('inverting transistor'),
+          when: only('inverting transistor', 'follower'),
         },
         {
           id: 'choice.drive.basePullUp',

@@ -24,7 +24,7 @@ export const sentences: Readonly<Record<string, string>> = {
   I_gon: 'so that the gate is charged with',
   t_r: 'and the edge, switching on, takes',
   V_off: 'Switched off, the drive leaves on the gate',
-  V_under: 'From the plateau down there are',
+  V_under: 'While the drain moves, the gate still stands, between plateau and threshold, above that by',
   R_goff: 'and the gate empties through',
   I_goff: 'with',
   t_f: 'so that the edge, switching off, takes',

@@ -17,7 +17,7 @@ export interface CautionContext {
 
 /** What no calculation covers, or can hurt. */
 export function cautionsOf({ read, worst, margins, P_cond, P_sw, endless }: CautionContext): Caution[] {
-  const { transistor, openCircuit, wiring, bursts } = read
+  const { transistor, openCircuit, wiring, bursts, junctionToAmbient } = read
   const cautions: Caution[] = [
     {
       id: 'fails-short',
@@ -62,8 +62,12 @@ export function cautionsOf({ read, worst, margins, P_cond, P_sw, endless }: Caut
     const text = `A burst that doesn’t end brings the junction to ${format(endless.junction.T_j, 'degC', { digits: 3 })}, above its limit.`
     cautions.push({ id: 'endless-burst', text, catches: ['H11'] })
   }
-  if (bursts && transistor.transientImpedance!.at(-1)!.seconds < bursts.on) {
-    const text = 'A burst is longer than the last point of the transient impedance: it counts as that point for ever.'
+  const last = bursts && transistor.transientImpedance!.at(-1)!
+  if (last && last.kelvinPerWatt < 0.99 * junctionToAmbient.nominal) {
+    const [ends, board] = [last.kelvinPerWatt, junctionToAmbient.nominal].map((value) =>
+      format(value, 'K/W', { digits: 3 }),
+    )
+    const text = `The transient impedance ends at ${ends}, your board at ${board}: the whole curve is scaled up to it, too much for short bursts. Give a curve for your copper, up to where it settles.`
     cautions.push({ id: 'impedance-ends', text, catches: ['H06'] })
   }
   if (P_sw > P_cond) {
@@ -93,7 +97,7 @@ export function cautionsOf({ read, worst, margins, P_cond, P_sw, endless }: Caut
 }
 
 /** What is taken for granted, in sentences. */
-export function assumptionsOf({ transistor, load, parallel, bursts, drive }: ReadMosfet): string[] {
+export function assumptionsOf({ transistor, load, edges, parallel, bursts, drive }: ReadMosfet): string[] {
   const words = {
     linear: 'a straight line',
     power: 'a power of the absolute temperature',
@@ -108,12 +112,17 @@ export function assumptionsOf({ transistor, load, parallel, bursts, drive }: Rea
       ? 'The load is a resistance; the current is solved with the hot transistor in series.'
       : 'The load holds its current.',
     'Distances to runaway take the current as held; a resistive load throttles itself a little.',
-    ...(parallel > 1 ? [`${parallel} devices share the current equally, each with its own thermal resistance.`] : []),
+    ...(parallel > 1
+      ? [
+          `${parallel} devices share current and edges equally, each with its own thermal resistance; for the safe operating area one alone bears the edge.`,
+        ]
+      : []),
     ...(bursts
       ? ['R_thJA is the effective impedance at the end of the last burst, the loss taken as that of its end all along.']
       : ['The duty lasts until the temperature settles.']),
     ...(drive.hasResetPull || drive.pull === 'none' ? [] : ['During reset the pin floats on its leakage.']),
-    'Edges are linear; gate charge and plateau are those of the data sheet’s test.',
+    'Edges are linear; gate charge and plateau are those of the data sheet’s test, mostly typical: their spread is what you give them.',
+    ...(edges === 'clamped inductive' ? ['The freewheeling diode has no forward voltage and no recovery charge.'] : []),
     'Limits without a stated distribution are rectangular (JCGM 100:2008, 4.3.7).',
   ]
 }

@@ -134,7 +134,13 @@ export type Drive =
         /** High level of the pin where it doesn't reach the rail: it then leaves a P-channel gate partly driven. */
         readonly highLevel?: Input
       })
-  | (Shared & PartInput<typeof followerFields> & { readonly kind: 'follower'; readonly complementary?: boolean })
+  | (Shared &
+      PartInput<typeof followerFields> & {
+        readonly kind: 'follower'
+        readonly complementary?: boolean
+        /** Resistor from the base to the level that switches off. */
+        readonly basePullDown?: Input
+      })
   | (Shared &
       PartInput<typeof inverterFields> & {
         readonly kind: 'inverting transistor'

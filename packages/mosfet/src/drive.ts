@@ -45,7 +45,7 @@ const shared = ['pull', 'supply', 'resetPull'] as const
 const tables = {
   pin: { fields: driveFields.direct, more: ['highLevel'] },
   driver: { fields: driveFields.direct, more: ['highLevel'] },
-  follower: { fields: driveFields.follower, more: ['complementary'] },
+  follower: { fields: driveFields.follower, more: ['complementary', 'basePullDown'] },
   'inverting transistor': { fields: driveFields.inverter, more: ['basePullDown', 'basePullUp'] },
 } as const
 

@@ -167,11 +167,16 @@ export function openDuty({ duty: { from, to }, frequency }: Pick<ReadMosfet, 'du
   return to === 1 && from < 1 && frequency > 0 ? { from, to: 1 - 2 ** -30 } : { from, to }
 }
 
-/** Thermal resistance, or what bursts make of it: the effective impedance, with the same relative spread. */
+/**
+ * Thermal resistance, or what bursts make of it: the effective impedance, with the same relative spread. Where the curve of
+ * the data sheet ends below the board's own resistance, on more copper or too early, it is scaled up to it: too much for a
+ * short pulse, never too little for a long one.
+ */
 function thermalInput({ junctionToAmbient, bursts, transistor }: ReadMosfet): Spread {
   if (bursts === undefined) return junctionToAmbient
-  const effective = burstImpedance(transistor.transientImpedance!, bursts)
-  return scaled(junctionToAmbient, effective / junctionToAmbient.nominal)
+  const curve = transistor.transientImpedance!
+  const end = curve[curve.length - 1]!.kelvinPerWatt
+  return scaled(junctionToAmbient, burstImpedance(curve, bursts) / Math.min(end, junctionToAmbient.nominal))
 }
 
 /**

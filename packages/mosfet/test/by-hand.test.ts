@@ -43,7 +43,7 @@ describe('the whole chain, calculated a second time with plain arithmetic', () =
     near(v['V_GS'], V_GS)
     const charge = (3e-9 * (1.5 - 0.8)) / 1.5 + 5e-9
     const t_r = (2 * charge * ((13 * 10e3) / 10013 + 1.5 / 2)) / (V_GS - 1.5)
-    const t_f = (2 * charge * ((12 * 10e3) / 10012 + 1.5 / 2)) / 1.5
+    const t_f = (2 * charge * ((12 * 10e3) / 10012 + 1.5 / 2)) / ((1.5 + 0.8) / 2)
     near(v['t_r'], t_r)
     near(v['t_f'], t_f)
     const P_edge = (4 * I_max * 20e3 * (t_r + t_f)) / 6 / 2
@@ -96,7 +96,7 @@ describe('the whole chain, calculated a second time with plain arithmetic', () =
       edges: 'clamped inductive',
       pwm: { frequency: 5e3, duty: { from: 0.5, to: 0.5 } },
       thermal: { junctionToAmbient: 40 },
-      wiring: { inductance: 0 },
+      wiring: { inductance: 1e-9 },
     })
     const { values: v } = check(choice)
     near(v['V_rail'], 3.5)
@@ -106,8 +106,11 @@ describe('the whole chain, calculated a second time with plain arithmetic', () =
     const charge = v['Q_sw']!
     // On: no more than the transistor has left beside its pull-up. Off: pull-up and gate resistor in series.
     near(v['t_r'], charge / Math.min((3.3 - 1.5) / 101.5, I_C - 4 / 2000))
-    near(v['t_f'], (charge * (2000 + 100 + 1.5)) / 1.5)
+    near(v['t_f'], (charge * (2000 + 100 + 1.5)) / ((1.5 + 0.8) / 2))
     near(v['P_edge'], (4 * 5 * 5e3 * (v['t_r']! + v['t_f']!)) / 2)
+    // The current falls only while the gate goes from the plateau to the threshold.
+    const current = (v['Q_gs2']! * (2000 + 100 + 1.5)) / ((1.5 + 0.8) / 2)
+    near(v['V_pk'], 4 + (1e-9 * 5) / current)
     near(v['P_pk'], 20)
     near(v['I'], 5)
     near(v['I_rms'], 5 * Math.sqrt(0.5))

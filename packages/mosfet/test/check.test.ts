@@ -125,9 +125,12 @@ describe('checkMosfet', () => {
     const bursts = { on: '1 s', period: '20 s', count: 3 }
     const short = quick(knife({ thermal: { junctionToAmbient: '100 K/W ±10 %' }, bursts }))
     const long = quick(knife({ thermal: { junctionToAmbient: '100 K/W ±10 %' } }))
-    expect(short.values['R_thJA']).toBeLessThan(30)
+    // At most a curve scaled up to the board's resistance.
+    expect(short.values['R_thJA']).toBeLessThan((30 * 100) / 48)
     expect(marginOf(short, 'junction').worst).toBeLessThan(marginOf(long, 'junction').worst)
     const beyond = quick(knife({ bursts: { on: 2000, period: 3000, count: 2 } }))
+    const endless = quick(knife())
+    expect(beyond.values['R_thJA']! / endless.values['R_thJA']!).toBeCloseTo(1, 12)
     expect(beyond.cautions.map(({ id }) => id)).toContain('impedance-ends')
   })
 

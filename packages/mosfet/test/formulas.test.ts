@@ -102,6 +102,7 @@ describe('some of them, by hand', () => {
 
   it('the gate charge to the plateau is that of a constant capacitance', () => {
     const capacitance = 9e-9 / 3
-    expect(formulas.chargeToPlateau({ Q_gs: 9e-9, V_pl: 3, V_th: 1 })).toBeCloseTo(capacitance * (3 - 1), 18)
+    expect(formulas.chargeToPlateau({ Q_gs: 9e-9, V_pl: 3, V_th: 1, V_min: 0.05 })).toBeCloseTo(capacitance * 2, 18)
+    expect(formulas.chargeToPlateau({ Q_gs: 9e-9, V_pl: 3, V_th: 3.2, V_min: 0.05 })).toBeGreaterThan(0)
   })
 })

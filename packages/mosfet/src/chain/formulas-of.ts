@@ -30,6 +30,7 @@ export function chosenFor({ load, edges, supply, charge, pull, off, limited, bas
     I_gon: (limited === 'on' ? f.limitedGateCurrentOn : f.gateCurrentOn) as AnyFormula,
     I_goff: (limited === 'off' ? f.limitedGateCurrentOff : f.gateCurrentOff) as AnyFormula,
     P_edge: inductive ? f.inductiveEdgeLoss : f.resistiveEdgeLoss,
+    V_pk: (inductive ? f.inductiveTurnOffPeak : f.turnOffPeak) as AnyFormula,
     P_pk: inductive ? f.inductiveEdgePeakPower : f.edgePeakPower,
     rho: rho as AnyFormula | undefined,
     I: (held ? f.heldCurrent : f.loadCurrent) as AnyFormula,
@@ -56,7 +57,7 @@ export function formulasOf(c: Chosen): AnyFormula[] {
   const losses = [f.edgeFrequency, f.edgeTime, c.P_edge, f.outputCapacitanceLoss, f.wiringLoss, f.switchingLoss]
   const heat = [f.totalLoss, f.junctionTemperature, f.gatePower]
   const limit = [f.limitResistance, c.I_top, f.limitConductionLoss, f.limitLoss, f.thermalSlack]
-  const surge = [f.turnOffPeak, f.wiringEnergy, c.P_pk]
+  const surge = [c.V_pk, f.wiringEnergy, c.P_pk]
   return [...gate, ...conduction, ...on, ...off, ...losses, ...heat, ...limit, ...surge].filter(
     (one) => one !== undefined,
   )

@@ -67,7 +67,7 @@ export function switchOf(topology: Topology): Switch {
     const atDrive = driveStage(x, atGate, chosen)
     const times = timeStage(x, atGate, atDrive, chosen)
     const losses = lossStage(x, atGate, times, chosen)
-    const surge = surgeStage(x, atGate, times.t_f, chosen)
+    const surge = surgeStage(x, atGate, times, chosen)
     const atLimit = limitStage(x, atGate.V_GS, losses.P_sw, topology, chosen)
     return { ...atGate, ...atDrive, ...times, ...losses, ...surge, ...atLimit }
   }
@@ -85,7 +85,7 @@ export function switchOf(topology: Topology): Switch {
     losses: (x) => lossesOf(x, gate(x)),
     surge: (x) => {
       const atGate = gate(x)
-      return surgeStage(x, atGate, timesOf(x, atGate).t_f, chosen)
+      return surgeStage(x, atGate, timesOf(x, atGate), chosen)
     },
     limit,
     cold,

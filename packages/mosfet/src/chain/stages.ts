@@ -40,14 +40,14 @@ export function driveStage(x: SwitchInputs, { R_ser, V_GShigh }: GateValues, c: 
 }
 
 export function timeStage(x: SwitchInputs, { V_GS }: GateValues, drive: DriveValues, c: Chosen) {
-  const { V_pl, V_min, n } = x
+  const { V_pl, V_th, V_min, n } = x
   const { R_gon, I_lim, V_off, R_goff } = drive
   const Q_gs2 = f.chargeToPlateau(x)
   const Q_sw = f.switchingCharge({ Q_gs2, Q_gd: x.Q_gd })
   const V_over = f.driveOverPlateau({ V_GS, V_pl, V_min })
   const I_gon = c.I_gon({ V_over, R_gon, I_lim })
   const t_r = f.riseTime({ n, Q_sw, I_gon })
-  const V_under = f.pullBelowPlateau({ V_pl, V_off, V_min })
+  const V_under = f.pullBelowPlateau({ V_pl, V_th, V_off, V_min })
   const I_goff = c.I_goff({ V_under, R_goff, I_lim })
   return { Q_gs2, Q_sw, V_over, I_gon, t_r, V_under, I_goff, t_f: f.fallTime({ n, Q_sw, I_goff }) }
 }
@@ -64,9 +64,10 @@ export function lossStage(x: SwitchInputs, { I_max, V_G }: GateValues, { t_r, t_
   return { f_edge, t_edge, P_edge, P_oss, P_wire, P_sw, P_gate }
 }
 
-export function surgeStage({ V_oc, L_w, n }: SwitchInputs, { I_max }: GateValues, t_f: number, c: Chosen) {
+export function surgeStage({ V_oc, L_w, n }: SwitchInputs, { I_max }: GateValues, times: TimeValues, c: Chosen) {
+  const { t_f, Q_sw, Q_gs2 } = times
   return {
-    V_pk: f.turnOffPeak({ V_oc, L_w, I_max, t_f }),
+    V_pk: c.V_pk({ V_oc, L_w, I_max, t_f, Q_sw, Q_gs2 }),
     E_w: f.wiringEnergy({ L_w, I_max }),
     P_pk: c.P_pk({ V_oc, I_max, n }),
   }

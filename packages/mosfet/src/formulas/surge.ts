@@ -15,6 +15,20 @@ export const turnOffPeak = /*#__PURE__*/ formula({
   source: 'law of induction, linear fall of the current',
 })
 
+/**
+ * The same with a clamped inductive load: the drain voltage rises first, at full current, and the current falls only in
+ * the part of the edge that empties the gate from plateau to threshold.
+ */
+export const inductiveTurnOffPeak = /*#__PURE__*/ formula({
+  symbol: 'V_pk',
+  quantity: 'drain-source voltage at turn-off',
+  unit: 'V',
+  inputs: { V_oc, L_w, I_max, t_f: ['s', 1e-8, 1e-3], Q_sw: ['C', 1e-9, 1e-6], Q_gs2: ['C', 1e-10, 1e-6] },
+  expression: 'V_oc + L_w * I_max * Q_sw / (t_f * Q_gs2)',
+  compute: ({ V_oc, L_w, I_max, t_f, Q_sw, Q_gs2 }) => V_oc + (L_w * I_max * Q_sw) / (t_f * Q_gs2),
+  source: 'law of induction, current falling from plateau to threshold',
+})
+
 /** Energy in the wiring's inductance at turn-off. */
 export const wiringEnergy = /*#__PURE__*/ formula({
   symbol: 'E_w',
@@ -35,6 +49,17 @@ export const avalancheEnergy = /*#__PURE__*/ formula({
   expression: 'E_w * V_DSmax / (V_DSmax - V_oc)',
   compute: ({ E_w, V_DSmax, V_oc }) => (E_w * V_DSmax) / (V_DSmax - V_oc),
   source: 'integral of the breakdown voltage over the falling current',
+})
+
+/** Avalanche energy that is left of the rating at 25 °C when the junction starts hot. */
+export const deratedAvalancheEnergy = /*#__PURE__*/ formula({
+  symbol: 'E_hot',
+  quantity: 'avalanche energy allowed, hot',
+  unit: 'J',
+  inputs: { E_AS: ['J', 1e-6, 1], T_lim: ['degC', 100, 200], T_j: ['degC', -40, 90], T_ref: ['degC', 20, 30] },
+  expression: 'E_AS * ((T_lim - T_j) / (T_lim - T_ref))^2',
+  compute: ({ E_AS, T_lim, T_j, T_ref }) => E_AS * ((T_lim - T_j) / (T_lim - T_ref)) ** 2,
+  source: 'a pulse of given power heats with the root of its length, to the junction limit',
 })
 
 /** Largest power of one device in the middle of a resistive edge. Pitfall H10. */

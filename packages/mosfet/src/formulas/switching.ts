@@ -7,15 +7,19 @@ const I_max: InputRange = ['A', 0.01, 100]
 const n: InputRange = ['1', 1, 8]
 const f_edge: InputRange = ['Hz', 0, 1e6]
 
-/** Gate charge from the threshold to the plateau, of the charge from nothing to the plateau. */
+/**
+ * Gate charge from the threshold to the plateau, of the charge from nothing to the plateau. A tolerance may put the
+ * threshold of the arithmetic above the plateau, no transistor does: kept at a way of `V_min`.
+ */
 export const chargeToPlateau = /*#__PURE__*/ formula({
   symbol: 'Q_gs2',
   quantity: 'gate charge from threshold to plateau',
   unit: 'C',
-  inputs: { Q_gs: charge, V_pl: ['V', 1.5, 6], V_th: ['V', 0.3, 1.4] },
-  expression: 'Q_gs * (V_pl - V_th) / V_pl',
-  compute: ({ Q_gs, V_pl, V_th }) => (Q_gs * (V_pl - V_th)) / V_pl,
-  source: 'constant capacitance below the plateau of the gate charge curve',
+  inputs: { Q_gs: charge, V_pl: ['V', 1.5, 6], V_th: ['V', 0.3, 1.4], V_min: ['V', 0.01, 0.1] },
+  expression: 'Q_gs * max(V_pl - V_th, V_min) / V_pl',
+  compute: ({ Q_gs, V_pl, V_th, V_min }) => (Q_gs * Math.max(V_pl - V_th, V_min)) / V_pl,
+  source: 'constant capacitance below the plateau of the gate charge curve; floor of the model',
+  smooth: false,
 })
 
 /** Gate charge that moves while the drain's voltage and current move. */
@@ -41,15 +45,18 @@ export const driveOverPlateau = /*#__PURE__*/ formula({
   smooth: false,
 })
 
-/** Voltage that pulls the gate down from the plateau, towards what the drive leaves when off. */
+/**
+ * Voltage that pulls the gate down, towards what the drive leaves when off. During the edge the gate falls from the plateau
+ * to the threshold: what pulls falls with it, and is taken at the mean of both.
+ */
 export const pullBelowPlateau = /*#__PURE__*/ formula({
   symbol: 'V_under',
-  quantity: 'plateau above the off level',
+  quantity: 'gate in the edge, switching off, above the off level',
   unit: 'V',
-  inputs: { V_pl: ['V', 1, 6], V_off: ['V', 0, 1.5], V_min: ['V', 0.01, 0.1] },
-  expression: 'max(V_pl - V_off, V_min)',
-  compute: ({ V_pl, V_off, V_min }) => Math.max(V_pl - V_off, V_min),
-  source: 'Kirchhoff; floor of the model',
+  inputs: { V_pl: ['V', 1, 6], V_th: ['V', 0.3, 3], V_off: ['V', 0, 2], V_min: ['V', 0.01, 0.1] },
+  expression: 'max((V_pl + V_th) / 2 - V_off, V_min)',
+  compute: ({ V_pl, V_th, V_off, V_min }) => Math.max((V_pl + V_th) / 2 - V_off, V_min),
+  source: 'Kirchhoff, mean of plateau and threshold (SLUP169, Texas Instruments, from memory); floor of the model',
   smooth: false,
 })
 

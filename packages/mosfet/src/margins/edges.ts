@@ -70,7 +70,8 @@ export function edgeMargins({ read, circuit }: MarginContext, startCelsius: numb
       name: 'peak power in an edge, inside the safe operating area',
       unit: 'W',
       sense: 'at most',
-      value: (x) => peak({ V_oc: x.V_oc, I_max: gate(x).I_max, n: x.n }),
+      // Of several in parallel the one with the lowest threshold may bear the edge alone.
+      value: (x) => peak({ V_oc: x.V_oc, I_max: gate(x).I_max, n: 1 }),
       limit: allowed,
       reads: ['P_pk', 't_r', 't_f', 'T_lim', 'T_ref'],
       remedies: [

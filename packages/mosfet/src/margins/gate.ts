@@ -1,3 +1,4 @@
+import { referenceCelsius } from '../law.js'
 import type { MarginContext, MosfetMargin } from './spec.js'
 
 const stronger = [
@@ -7,9 +8,9 @@ const stronger = [
 ]
 
 /** Whether the transistor is on: the level at its gate against the lines of its data sheet. */
-export function gateMargins({ read: { transistor, drive }, circuit }: MarginContext): MosfetMargin[] {
+export function gateMargins({ read: { transistor, drive, ambient }, circuit }: MarginContext): MosfetMargin[] {
   const { gate } = circuit
-  const { thresholdVoltage, gateSourceMaximum } = transistor.fields
+  const { thresholdVoltage, thresholdFall, gateSourceMaximum } = transistor.fields
   const margins: MosfetMargin[] = [
     {
       id: 'gate-drive',
@@ -24,11 +25,12 @@ export function gateMargins({ read: { transistor, drive }, circuit }: MarginCont
     },
     {
       id: 'gate-threshold',
-      name: 'gate drive, above the largest threshold',
+      name: 'gate drive, above the largest threshold, cold',
       unit: 'V',
       sense: 'at least',
       value: (x) => gate(x).V_GS,
-      limit: thresholdVoltage.upper,
+      // It is largest in the cold.
+      limit: thresholdVoltage.upper + thresholdFall.upper * Math.max(0, referenceCelsius - ambient.from),
       reads: ['V_GS'],
       remedies: stronger,
       catches: ['H01', 'H13'],

@@ -15,6 +15,10 @@ export interface HeatContext {
   readonly others: readonly Margin[]
 }
 
+/** Frequency below which a junction is warmer at the end of a pulse than its mean tells, Hz; common practice, no source. */
+const slowest = 10
+const isFollowed = ({ frequency, duty }: ReadMosfet) => frequency > 0 && frequency < slowest && duty.to < 1
+
 /** The junction's limit, runaway beside it, and the limits of loss that the designer set. */
 export function heatMargins(
   { read, hottest, mild, typical, worst, others }: HeatContext,
@@ -22,8 +26,12 @@ export function heatMargins(
 ): Margin[] {
   const { margin } = hottest
   const { nominal, nominalSlack } = mild.margin
-  const isUnsure = others.some(({ id, slack }) => id === 'gate-drive' && slack < 0) && margin.verdict === 'holds'
-  const reason = 'below the lowest gate voltage with a guaranteed on-resistance the loss is unknown'
+  const reason = others.some(({ id, slack }) => id === 'gate-drive' && slack < 0)
+    ? 'below the lowest gate voltage with a guaranteed on-resistance the loss is unknown'
+    : isFollowed(read)
+      ? `below ${slowest} Hz the junction follows each pulse, not their mean: give the pulses as bursts with a duty of 1`
+      : undefined
+  const isUnsure = reason !== undefined && margin.verdict === 'holds'
   const found: Margin[] = [{ ...margin, nominal, nominalSlack, ...(isUnsure && { verdict: 'not sure', reason }) }]
   if (worst.runawayCurrent !== null) {
     const text: MarginText = {

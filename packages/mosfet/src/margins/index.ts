@@ -22,7 +22,7 @@ export function marginSpecs(context: MarginContext, hotCelsius: number): MosfetM
     ...gateMargins(context),
     ...driveMargins(context),
     ...offMargins(context, hotCelsius),
-    ...ratingMargins(context),
+    ...ratingMargins(context, hotCelsius),
     ...edgeMargins(context, hotCelsius),
   ]
 }

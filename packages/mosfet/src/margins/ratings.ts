@@ -1,4 +1,4 @@
-import { avalancheEnergy } from '../formulas/index.js'
+import { avalancheEnergy, deratedAvalancheEnergy } from '../formulas/index.js'
 import type { MarginContext, MosfetMargin } from './spec.js'
 
 const spike = [
@@ -9,7 +9,7 @@ const spike = [
 ]
 
 /** Ratings of voltage, current and energy; a fifth of the rated voltage is kept for what isn't known. */
-export function ratingMargins({ read, circuit }: MarginContext): MosfetMargin[] {
+export function ratingMargins({ read, circuit }: MarginContext, startCelsius: number): MosfetMargin[] {
   const { gate, surge } = circuit
   const { transistor, openCircuit, frequency, duty, wiring } = read
   const rated = transistor.fields.drainSourceMaximum.lower
@@ -42,12 +42,13 @@ export function ratingMargins({ read, circuit }: MarginContext): MosfetMargin[] 
   if (energy !== undefined && rated > openCircuit.to && wiring.inductance.upper > 0) {
     margins.push({
       id: 'avalanche-energy',
-      name: 'energy at turn-off if it breaks down, below the single-pulse rating',
+      name: 'energy at turn-off if it breaks down, below the single-pulse rating, hot',
       unit: 'J',
       sense: 'at most',
       value: (x) => avalancheEnergy({ E_w: surge(x).E_w, V_DSmax: rated, V_oc: x.V_oc }),
-      limit: energy,
-      reads: ['E_w', 'V_oc'],
+      limit: ({ T_lim, T_ref }) =>
+        deratedAvalancheEnergy({ E_AS: energy, T_lim, T_j: Math.min(startCelsius, T_lim), T_ref }),
+      reads: ['E_w', 'V_oc', 'T_lim', 'T_ref'],
       remedies: spike,
       catches: ['H11', 'H12'],
     })

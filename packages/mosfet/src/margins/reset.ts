@@ -20,6 +20,7 @@ const text = {
 /** Whether the load is off while the controller resets and drives nothing. Pitfalls H04, H08. */
 export function resetMargin(context: MarginContext, hotCelsius: number): MosfetMargin {
   const { transistor, drive } = context.read
+  if (drive.kind === 'follower') return followerReset(context, hotCelsius)
   if (drive.kind !== 'inverting transistor') return pinReset(context, hotCelsius)
   return transistor.channel === 'P' ? baseReset(context) : pulledUpReset(context, hotCelsius)
 }
@@ -37,6 +38,31 @@ function pinReset(context: MarginContext, hotCelsius: number): MosfetMargin {
   }
   const reads = ['V_GShigh', 'I_leak', 'R_p', 'R_g', 'R_weak', ...thresholdReads]
   return { ...text, value, limit: thresholdAt(hotCelsius), reads, remedies: hold }
+}
+
+/** A follower passes on what stands at its base, however weakly that is pulled: the resistor at the gate is no match. */
+function followerReset(context: MarginContext, hotCelsius: number): MosfetMargin {
+  const { drive } = context.read
+  const { gate } = context.circuit
+  const holding = holdingResistance(context)
+  const value = (x: MosfetInputs): number => {
+    const { V_GShigh } = gate(x)
+    if (drive.pull === 'none') return V_GShigh
+    const pull = drive.hasResetPull ? { V_weak: V_GShigh, R_weak: x.R_weak } : { V_weak: 0, R_weak: 1 }
+    // A base that nothing holds may be lifted by the pin's leakage alone.
+    const base = drive.hasBasePullDown
+      ? Math.min(f.resetBase({ ...pull, R_be: x.R_be, R_b: 0, I_leak: x.I_leak }), V_GShigh)
+      : V_GShigh
+    const passed = f.driveLevel({ V_sup: base, V_drop: x.V_BE })
+    return Math.max(passed, f.leakageLevel({ I_leak: x.I_leak, R_p: holding(x) }))
+  }
+  return {
+    ...text,
+    value,
+    limit: thresholdAt(hotCelsius),
+    reads: ['V_GShigh', 'V_BE', 'R_be', 'R_weak', 'I_leak', 'R_p', 'R_g', ...thresholdReads],
+    remedies: ['a resistor from the base to the level that switches off, or a smaller one', ...hold.slice(1)],
+  }
 }
 
 /** A P-channel switch is off while its transistor's base stays low. */

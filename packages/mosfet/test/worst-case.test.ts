@@ -1,0 +1,83 @@
+import { describe, expect, it } from 'vitest'
+import { checkMosfet, type MosfetChoice, type MosfetConditions } from '../src/index.js'
+import { cell, driver, knife, lowSide, nChannelLowVoltage, pChannelLowVoltage } from './choice.js'
+
+const check = (choice: MosfetChoice, conditions: MosfetConditions = cell()) =>
+  checkMosfet(choice, conditions, { simulation: false })
+const margin = (choice: MosfetChoice, id: string, conditions?: MosfetConditions) =>
+  check(choice, conditions).margins.find((one) => one.id === id)!
+
+describe('the worst case is the worst', () => {
+  it('a follower passes on the weak pull at its base: a resistor at the gate doesn’t hold it', () => {
+    const follower = {
+      kind: 'follower',
+      gateResistor: 10,
+      baseEmitter: 0.7,
+      pull: { at: 'gate', resistance: '1 kohm' },
+      resetPull: '30 kohm',
+    } as const
+    const open = margin(lowSide({ drive: follower }), 'reset-state')
+    expect(open.verdict).toBe('fails')
+    expect(open.worst).toBeCloseTo(4.2 - 0.7, 12)
+    // 2.2 kohm at the base: 4.2 V · 2.2/32.2 + 2 µA · 2.2 kohm, far below a base-emitter voltage.
+    const held = margin(lowSide({ drive: { ...follower, basePullDown: '2.2 kohm' } }), 'reset-state')
+    expect(held.verdict).toBe('holds')
+    expect(held.worst).toBeCloseTo(2e-6 * 1000, 12)
+    const high = margin(lowSide({ drive: { ...follower, basePullDown: '100 kohm' } }), 'reset-state')
+    expect(high.worst).toBeCloseTo((4.2 * 100) / 130 + 2e-6 * 100e3 - 0.7, 10)
+  })
+
+  it('a threshold that tolerances put above the plateau makes no edge of negative length', () => {
+    const transistor = {
+      ...nChannelLowVoltage,
+      thresholdVoltage: '1 V ±0.6 V',
+      gateSourceCharge: '10 nC',
+      gateDrainCharge: '0.1 nC',
+    }
+    const peak = margin(lowSide({ transistor, drive: driver }), 'drain-voltage')
+    expect(peak.worst).toBeGreaterThan(4.2)
+    expect(peak.worst).toBeLessThan(1e5)
+  })
+
+  it('the slow edge isn’t shorter than the gate takes from plateau to threshold through its pull-up', () => {
+    // By small steps: a gate of constant charge for each volt, from 1.5 V to 0.7 V through 1006 ohm.
+    const { values } = check(knife())
+    const [charge, R] = [values['Q_sw']!, 1000 + 6]
+    const steps = 10000
+    let time = 0
+    for (let i = 0; i < steps; i++) time += ((charge / steps) * R) / (1.5 - (0.8 * (i + 0.5)) / steps)
+    expect(values['t_f']! / time).toBeGreaterThan(0.94)
+    expect(values['t_f']! / time).toBeLessThan(1)
+  })
+
+  it('of several in parallel one alone bears an edge, for the safe operating area', () => {
+    const [one, four] = [margin(knife(), 'safe-area'), margin(knife({ parallel: 4 }), 'safe-area')]
+    expect(four.worst).toBeCloseTo(one.worst, 12)
+  })
+
+  it('below 10 Hz the mean is no measure of the junction; the same pulses as bursts are', () => {
+    const duty = { from: 0.5, to: 0.5 }
+    const slow = margin(knife({ pwm: { frequency: 0.1, duty } }), 'junction')
+    expect(slow).toMatchObject({ verdict: 'not sure', reason: expect.stringContaining('bursts') })
+    expect(margin(knife({ pwm: { frequency: 100, duty } }), 'junction').verdict).toBe('holds')
+    const on = { from: 1, to: 1 }
+    const bursts = { on: 5, period: 10, count: 1000 }
+    const train = margin(knife({ pwm: { frequency: 0, duty: on }, bursts }), 'junction')
+    expect(train.worst).toBeGreaterThan(slow.worst)
+  })
+
+  it('the threshold is largest in the cold, the avalanche rating smallest in the heat', () => {
+    const { limit } = margin(knife(), 'gate-threshold', cell({ ambientCelsius: { from: -20, to: 50 } }))
+    expect(limit).toBeCloseTo(1 + 45 * 2.5e-3, 12)
+    const energy = (to: number) =>
+      margin(lowSide(), 'avalanche-energy', cell({ ambientCelsius: { from: 0, to } })).limit
+    expect(energy(50)).toBeLessThan(20e-3 * (100 / 125) ** 2)
+    expect(energy(80)).toBeLessThan(energy(50))
+  })
+
+  it('a clamped inductive load strikes harder: its current falls in a part of the edge', () => {
+    const at = (edges: MosfetChoice['edges'] & string) =>
+      margin(knife({ load: { current: 5 }, edges, transistor: pChannelLowVoltage }), 'drain-voltage').worst
+    expect(at('clamped inductive')).toBeGreaterThan(at('resistive'))
+  })
+})
