@@ -8,7 +8,7 @@ export const targetImpedance = /*#__PURE__*/ formula({
   inputs: { V_drop: ['V', 0.005, 2], I_step: ['A', 0.01, 100] },
   expression: 'V_drop / I_step',
   compute: ({ V_drop, I_step }) => V_drop / I_step,
-  source: 'Intel 683073 (2022), 1.1.2',
+  source: 'ratio of voltage and current, common practice for supply rails',
 })
 
 /** Capacitance for a constant deficit of current that lasts a time: a step wholly supplied by the capacitor. */
@@ -41,5 +41,5 @@ export const releaseCapacitance = /*#__PURE__*/ formula({
   inputs: { L: ['H', 1e-8, 1e-4], I_step: ['A', 0.01, 100], V_oc: ['V', 1, 30], V_over: ['V', 0.02, 2] },
   expression: 'L * I_step^2 / ((V_oc + V_over)^2 - V_oc^2)',
   compute: ({ L, I_step, V_oc, V_over }) => (L * I_step * I_step) / ((V_oc + V_over) ** 2 - V_oc * V_oc),
-  source: 'energy of an inductor into a capacitor; TI TPS40200-EP, SGLS371A, p. 22',
+  source: 'energy of an inductor into a capacitor',
 })
