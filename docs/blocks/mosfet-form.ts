@@ -244,7 +244,7 @@ export const form: Form = {
         ),
         {
           id: 'choice.drive.basePullDown',
-          label: 'resistor from base to emitter',
+          label: 'resistor that holds the base off',
           symbol: 'R_be',
           unit: 'ohm',
           above: 0,

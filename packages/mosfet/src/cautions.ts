@@ -106,6 +106,9 @@ export function assumptionsOf({ transistor, load, edges, parallel, bursts, drive
   return [
     'All values are magnitudes: a P-channel transistor is on when its gate stands below its source.',
     'Between two guaranteed lines of the on-resistance that of the lower gate voltage holds, typical and largest.',
+    ...(transistor.onResistance.length > 1
+      ? ['At a step from line to line every tolerance is taken on the worse line: a little hotter than any one board.']
+      : []),
     `The on-resistance rises with temperature along ${words[transistor.law.kind]}, without a spread of its own.`,
     'The rail sags as far as an ideal switch would pull it: a data sheet states no smallest on-resistance.',
     load.kind === 'resistance'

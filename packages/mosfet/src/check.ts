@@ -164,11 +164,15 @@ function budgetsOf(
 
 /** The answer in a sentence or two. */
 function summaryOf(margins: readonly Margin[], typical: JunctionReport, worst: JunctionReport): string {
-  const { name, verdict, slack, unit } = margins[0]!
+  const { id, name, verdict, slack, unit } = margins[0]!
   const words = { holds: 'Holds', fails: 'Fails', 'not sure': 'Not sure' }
   const spare = format(Math.abs(slack), unit === 'degC' ? 'K' : unit, { digits: 2 })
-  const least =
-    verdict === 'fails' ? `"${name}" is short by ${spare}` : `the least margin is "${name}" with ${spare} to spare`
+  const isEndless = id === 'junction' && worst.junction.kind === 'runaway'
+  const least = isEndless
+    ? `"${name}" finds no balance`
+    : verdict === 'fails'
+      ? `"${name}" is short by ${spare}`
+      : `the least margin is "${name}" with ${spare} to spare`
   const celsius = ({ junction }: JunctionReport) =>
     junction.kind === 'balance' ? format(junction.T_j, 'degC', { digits: 3 }) : 'in runaway'
   return `${words[verdictOf(margins)]}: ${least}. Junction ${celsius(typical)} for a typical board, at worst ${celsius(worst)}.`

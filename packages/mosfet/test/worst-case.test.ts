@@ -75,6 +75,11 @@ describe('the worst case is the worst', () => {
     expect(energy(80)).toBeLessThan(energy(50))
   })
 
+  it('says runaway in words, not as so many kelvin too much', () => {
+    const { summary } = check(lowSide({ load: { current: 40 } }))
+    expect(summary).toMatch(/^Fails: "junction.*finds no balance\. .*at worst in runaway/)
+  })
+
   it('a clamped inductive load strikes harder: its current falls in a part of the edge', () => {
     const at = (edges: MosfetChoice['edges'] & string) =>
       margin(knife({ load: { current: 5 }, edges, transistor: pChannelLowVoltage }), 'drain-voltage').worst
