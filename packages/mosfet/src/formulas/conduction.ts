@@ -24,7 +24,7 @@ export const linearFactor = /*#__PURE__*/ formula({
   inputs: { a_R: ['1/K', 0, 0.008], T_j: ['degC', -40, 250], T_ref: ['degC', 20, 30] },
   expression: '1 + a_R * (T_j - T_ref)',
   compute: ({ a_R, T_j, T_ref }) => 1 + a_R * (T_j - T_ref),
-  source: 'application note 1832 (Maxim): 0.5 % for each kelvin, from memory; else slope of the data sheet curve',
+  source: 'slope of the data sheet’s curve; 0.4 to 0.5 % for each kelvin where there is none, common practice',
 })
 
 /** Temperature factor of the on-resistance as a power of the absolute temperature; `T_0` is absolute zero. */

@@ -124,5 +124,5 @@ export const driverShare = /*#__PURE__*/ formula({
   },
   expression: 'P_gate / 2 * (R_snk / (R_snk + R_g) + R_drv / (R_drv + R_g))',
   compute: ({ P_gate, R_snk, R_drv, R_g }) => (P_gate / 2) * (R_snk / (R_snk + R_g) + R_drv / (R_drv + R_g)),
-  source: 'data sheet SLUSAQ3 (Texas Instruments), later edition: half at each edge, by resistances',
+  source: 'half of the energy at each edge, shared by the resistances in series',
 })

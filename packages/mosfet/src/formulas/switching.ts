@@ -56,7 +56,7 @@ export const pullBelowPlateau = /*#__PURE__*/ formula({
   inputs: { V_pl: ['V', 1, 6], V_th: ['V', 0.3, 3], V_off: ['V', 0, 2], V_min: ['V', 0.01, 0.1] },
   expression: 'max((V_pl + V_th) / 2 - V_off, V_min)',
   compute: ({ V_pl, V_th, V_off, V_min }) => Math.max((V_pl + V_th) / 2 - V_off, V_min),
-  source: 'Kirchhoff, mean of plateau and threshold (SLUP169, Texas Instruments, from memory); floor of the model',
+  source: 'Kirchhoff, mean of plateau and threshold; floor of the model',
   smooth: false,
 })
 
