@@ -12,7 +12,7 @@ export interface VoltPoint {
   readonly factor: number
 }
 
-/** Points of a factor over some variable, rising in it; read with {@link factorAt}. */
+/** Points of a factor over some variable, rising in it; read with `factorAt`. */
 export interface Curve {
   readonly at: readonly number[]
   readonly factor: readonly number[]
