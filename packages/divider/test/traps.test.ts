@@ -278,7 +278,7 @@ describe('pitfalls B: connections and physics', () => {
     const gain = (feedback: string) => ({ ...reference, gainResistors: { feedback, ground: '1 kohm', ratioDrift: 0 } })
     const none = caught('B01', 'resolution', gain('1 ohm'), gain('39 kohm'), [fixed, fixed])
     // A share of the smallest load, where a count weighs most.
-    expect(none.limit).toBeCloseTo((0.05 * reference.load.from) / 2, 12)
+    expect(none.limit).toBeCloseTo((0.05 * Number(reference.load.from)) / 2, 12)
     const atRail = caught(
       'B01',
       'resolution',
