@@ -12,7 +12,7 @@ const vector = [
 ]
 
 /** Largest number of points of one lattice. */
-export const LARGEST = 2 ** 20
+export const LARGEST = 1_048_576
 
 /** Randomly shifted copies of one lattice that is doubled again and again. */
 export interface Lattice {

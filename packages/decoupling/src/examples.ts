@@ -98,29 +98,31 @@ export const exampleSupply = {
  * The sailmaker's hot knife for sealing rope: one cell, a blade of 0.7 ohm that is switched on and stays on, and a controller
  * on the same rail that must not reset. Invented parts.
  */
-export const exampleChoice = {
-  source: exampleCell,
-  capacitors: [{ ...exampleCapacitors.polymer, count: 2 }, exampleCapacitors.ceramic],
-  load: { resistance: '0.7 ohm ±5 %', rise: '20 us' },
-  idle: '12 mA',
-  limits: { brownOut: '2.1 V ±5 %', clock: '1.7 V', amplifier: '1.8 V' },
-  insertion: {
-    contactSurge: '150 A',
-    tripVoltage: '0.2 V ±15 mV',
-    shortVoltage: '0.6 V ±0.1 V',
-    shortDelay: '200 us',
-    railMaximum: '6 V',
-  },
-} as const satisfies DecouplingChoice
+export const exampleChoice = /*#__PURE__*/ (() =>
+  ({
+    source: exampleCell,
+    capacitors: [{ ...exampleCapacitors.polymer, count: 2 }, exampleCapacitors.ceramic],
+    load: { resistance: '0.7 ohm ±5 %', rise: '20 us' },
+    idle: '12 mA',
+    limits: { brownOut: '2.1 V ±5 %', clock: '1.7 V', amplifier: '1.8 V' },
+    insertion: {
+      contactSurge: '150 A',
+      tripVoltage: '0.2 V ±15 mV',
+      shortVoltage: '0.6 V ±0.1 V',
+      shortDelay: '200 us',
+      railMaximum: '6 V',
+    },
+  }) as const satisfies DecouplingChoice)()
 
 /**
  * The same with a controller whose brown-out is set to 2.7 V and a current sensor for 2.7 V: the steady sag of a cold, aged,
  * nearly empty cell alone breaks it, whatever the capacitor.
  */
-export const impossibleChoice = {
-  ...exampleChoice,
-  limits: { brownOut: '2.7 V ±5 %', clock: '2.4 V', sensor: '2.7 V' },
-} as const satisfies DecouplingChoice
+export const impossibleChoice = /*#__PURE__*/ (() =>
+  ({
+    ...exampleChoice,
+    limits: { brownOut: '2.7 V ±5 %', clock: '2.4 V', sensor: '2.7 V' },
+  }) as const satisfies DecouplingChoice)()
 
 /** One lithium-ion cell from full to empty, cool to warm, new to five years old. */
 export const exampleConditions = {

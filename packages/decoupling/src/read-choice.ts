@@ -18,7 +18,7 @@ type Ends = { readonly from: number; readonly to: number }
 
 const required = ['source', 'capacitors', 'load', 'limits'] as const
 const optional = ['idle', 'brownOutEnabled', 'logicRail', 'onLogicRail', 'insertion', 'wantedLifeHours'] as const
-const limitNames = Object.keys(limitFields) as LimitName[]
+const limitNames = /*#__PURE__*/ Object.keys(limitFields) as LimitName[]
 
 /** Reads a choice and its conditions. @throws InputError naming the first field that isn't allowed */
 export function readDecoupling(choice: unknown, conditions: unknown): ReadDecoupling {

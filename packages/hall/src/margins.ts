@@ -26,9 +26,9 @@ export const whileOn = (plan: Plan, I_x: number, rule: DecisionRule) => ({
 })
 
 /** What moves the sensor's own output, beside its conditions. */
-const ofSensor = 'V_q0 V_oe D_oe m_q S_0 e_S TC_S m_S V_L V_h V_B V_nb V_n'.split(' ')
+const ofSensor = /*#__PURE__*/ 'V_q0 V_oe D_oe m_q S_0 e_S TC_S m_S V_L V_h V_B V_nb V_n'.split(' ')
 /** What moves it in the reading of the zero. */
-const ofZero = 'V_q0 V_oe D_oe m_q V_h V_B V_Bz V_nz S_0 e_S TC_S m_S I_rest T_c V_railc'.split(' ')
+const ofZero = /*#__PURE__*/ 'V_q0 V_oe D_oe m_q V_h V_B V_Bz V_nz S_0 e_S TC_S m_S I_rest T_c V_railc'.split(' ')
 
 /** The same circumstances, but only these inputs vary: the others make no difference to what is watched. */
 function only<C extends ReturnType<typeof whileOn>>(names: readonly string[], { inputs, ...rest }: C) {

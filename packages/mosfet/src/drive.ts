@@ -42,12 +42,13 @@ type DriveSymbol = (typeof driveSymbols)[number]
 const nothing: Spread = { nominal: 0, lower: 0, upper: 0, distribution: { kind: 'exact' } }
 const shared = ['pull', 'supply', 'resetPull'] as const
 
-const tables = {
-  pin: { fields: driveFields.direct, more: ['highLevel'] },
-  driver: { fields: driveFields.direct, more: ['highLevel'] },
-  follower: { fields: driveFields.follower, more: ['complementary', 'basePullDown'] },
-  'inverting transistor': { fields: driveFields.inverter, more: ['basePullDown', 'basePullUp'] },
-} as const
+const tables = /*#__PURE__*/ (() =>
+  ({
+    pin: { fields: driveFields.direct, more: ['highLevel'] },
+    driver: { fields: driveFields.direct, more: ['highLevel'] },
+    follower: { fields: driveFields.follower, more: ['complementary', 'basePullDown'] },
+    'inverting transistor': { fields: driveFields.inverter, more: ['basePullDown', 'basePullUp'] },
+  }) as const)()
 
 /** Reads a drive for a transistor of this channel. @throws InputError naming the field */
 export function readDrive(input: unknown, channel: 'N' | 'P', field = 'drive'): ReadDrive {

@@ -121,14 +121,15 @@ export const exampleDrives = {
 } as const satisfies Record<string, Drive>
 
 /** The sailmaker's hot knife: one cell, a blade of 0.7 ohm, a P-channel switch on the high side. Invented parts. */
-export const exampleChoice = {
-  transistor: exampleTransistors['P-channel, driven from 1.8 V'],
-  drive: exampleDrives['NPN and pull-up of 1 kohm'],
-  load: { resistance: '0.7 ohm ±5 %' },
-  pwm: { frequency: '100 Hz', duty: { from: 0.05, to: 0.95 } },
-  thermal: { copperSquareMillimetres: 250 },
-  wiring: { inductance: '0.3 uH' },
-} as const satisfies MosfetChoice
+export const exampleChoice = /*#__PURE__*/ (() =>
+  ({
+    transistor: exampleTransistors['P-channel, driven from 1.8 V'],
+    drive: exampleDrives['NPN and pull-up of 1 kohm'],
+    load: { resistance: '0.7 ohm ±5 %' },
+    pwm: { frequency: '100 Hz', duty: { from: 0.05, to: 0.95 } },
+    thermal: { copperSquareMillimetres: 250 },
+    wiring: { inductance: '0.3 uH' },
+  }) as const satisfies MosfetChoice)()
 
 /** One lithium-ion cell from full to empty, its path cold and aged at the upper limit; warm air inside the case. */
 export const exampleConditions = {

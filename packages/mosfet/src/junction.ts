@@ -69,7 +69,7 @@ export function solveJunction(x: Balance, law: Law): Junction {
     const isLast = corner === corners.length
     // From here on the heating of a held current only steepens, so it never meets the temperature again.
     if (k === 0 && isLast && gain >= 1) return { kind: 'runaway', reason: endless }
-    if (k === 1 && T > siliconEnd) return { kind: 'runaway', reason: tooHot }
+    if (k === 1 && T > siliconEnd) return { kind: 'runaway', reason: tooHot() }
     // A first proposal, no further than the next corner of the law.
     const proposal = gain < 1 ? T + gap / (1 - gain) : T + 2 * gap + 10
     const far = k === 1 ? Math.min(proposal, siliconEnd + 1) : proposal
@@ -84,14 +84,14 @@ export function solveJunction(x: Balance, law: Law): Junction {
     if (next <= T) return found(T, gain)
     T = next
   }
-  return { kind: 'runaway', reason: tooHot }
+  return { kind: 'runaway', reason: tooHot() }
 }
 
 const endless = 'no balance at any temperature: every kelvin adds more heat than the board carries off'
-const tooHot = `the balance would lie above ${siliconEnd} °C, where no silicon transistor works`
+const tooHot = () => `the balance would lie above ${siliconEnd} °C, where no silicon transistor works`
 
 const found = (T_j: number, loopGain: number): Junction =>
-  T_j > siliconEnd ? { kind: 'runaway', reason: tooHot } : { kind: 'balance', T_j, loopGain }
+  T_j > siliconEnd ? { kind: 'runaway', reason: tooHot() } : { kind: 'balance', T_j, loopGain }
 
 /** Smallest change of heating per unit of the factor between two resistances. */
 function smallestGain(scale: number, r: number, k: 0 | 1, R: number, R_end: number, here: number): number {

@@ -10,8 +10,8 @@ import { meanAndDeviation, shareWithin, summary } from './summary.js'
 /** Fewest batches whose spread is believed; two, as JCGM 101 has it, agree by chance too often. */
 const FEWEST = 5
 
-/** Trials between two reports of progress. */
-const STRIDE = 16 * BLOCK
+/** Trials between two reports of progress: sixteen blocks. */
+const STRIDE = 8192
 
 /** Pseudorandom trials: as many as told, or batches until the ends of the interval are steady (JCGM 101:2008, 7.9.4). */
 export function* plain(plan: Plan, settings: Settings): Generator<Progress, Simulation, void> {

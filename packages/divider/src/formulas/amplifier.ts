@@ -21,7 +21,7 @@ export const inputOffset = /*#__PURE__*/ formula({
 /** Resistance that the inverting input sees. */
 export const feedbackParallel = /*#__PURE__*/ formula({
   symbol: 'R_fg',
-  quantity: 'resistance seen by the inverting input',
+  quantity: 'resistance at the inverting input',
   unit: 'ohm',
   inputs: { R_f: ['ohm', 10, 1e7], R_g: ['ohm', 10, 1e6] },
   expression: 'R_f * R_g / (R_f + R_g)',

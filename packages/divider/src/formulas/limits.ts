@@ -28,7 +28,7 @@ export const countResistance = /*#__PURE__*/ formula({
 /** Highest resistance between the sense points that still reads, load at ground; beyond it the output stands still. Pitfall A01. */
 export const ceilingResistance = /*#__PURE__*/ formula({
   symbol: 'R_ceil',
-  quantity: 'highest resistance that reads',
+  quantity: 'highest resistance',
   unit: 'ohm',
   inputs: {
     R_out: ['ohm', 1, 1e5],

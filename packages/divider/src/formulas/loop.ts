@@ -3,7 +3,7 @@ import { formula } from '@ohmward/budget'
 /** Wires, traces and contacts in series with the load; contacts move from one day to the next. */
 export const wireResistance = /*#__PURE__*/ formula({
   symbol: 'R_wire',
-  quantity: 'leads and contacts',
+  quantity: 'leads, contacts',
   unit: 'ohm',
   inputs: { R_lead: ['ohm', 0, 10], R_con: ['ohm', -0.1, 0.1] },
   expression: 'R_lead + R_con',
@@ -14,7 +14,7 @@ export const wireResistance = /*#__PURE__*/ formula({
 /** Resistance between the two sense points: the load, with two wires also its leads, and a switch if one stands inside. */
 export const spanResistance = /*#__PURE__*/ formula({
   symbol: 'R_span',
-  quantity: 'resistance between the sense points',
+  quantity: 'resistance of the span',
   unit: 'ohm',
   inputs: { R_x: ['ohm', 0, 100], kappa: ['1', 0, 1], R_wire: ['ohm', 0, 10], R_ds: ['ohm', 0, 1] },
   expression: 'R_x + kappa * R_wire + R_ds',
@@ -77,7 +77,7 @@ export const warmReference = /*#__PURE__*/ formula({
 /** Everything in the loop that is not between the sense points. */
 export const outerResistance = /*#__PURE__*/ formula({
   symbol: 'R_out',
-  quantity: 'resistance outside the sense points',
+  quantity: 'resistance outside the span',
   unit: 'ohm',
   inputs: { R_warm: ['ohm', 1, 1e5], R_sw: ['ohm', 0, 100], kappa: ['1', 0, 1], R_wire: ['ohm', 0, 10] },
   expression: 'R_warm + R_sw + (1 - kappa) * R_wire',
