@@ -9,7 +9,7 @@ export const alias = [{ find: /^@ohmward\/([a-z]+)$/, replacement: `${root}packa
 
 const project = (name: string, include: string[], more: object = {}) => ({
   resolve: { alias },
-  test: { name, root, include, ...more },
+  test: { name, root, include, setupFiles: ['test/tools/seed.ts'], isolate: false, ...more },
 })
 
 export default defineConfig({

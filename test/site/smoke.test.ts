@@ -32,7 +32,7 @@ describe('every written page, and a choice of the reference', () => {
       expect(await page.locator('h1').count(), path).toBe(1)
       // biome-ignore lint/performance/useDomNodeTextContent: only what a reader sees counts
       const text = await page.innerText('main')
-      expect(text.length, path).toBeGreaterThan(100)
+      expect(text.length, path).toBeGreaterThan(60)
       // The reference speaks of such values; a written page that shows one has a number missing.
       const odd = /.{0,60}(?:\{\{|\bNaN\b|\bundefined\b|\[object ).{0,60}/.exec(path.startsWith('api/') ? '' : text)
       expect(odd?.[0], `/${path}`).toBeUndefined()
