@@ -57,7 +57,7 @@ export function cautionsOf(choice: ReadChoice, budgets: readonly Budget[]): Caut
   if (topology === 'load at rail') {
     cautions.push({
       id: 'at-rail',
-      text: 'A load at the rail puts both amplifier inputs near the rail, and the four resistors must match: half a percent between pairs passes a hundredth of the rail.',
+      text: 'A load at the rail puts both amplifier inputs near the rail, and the four resistors must match: a difference between the two ratios puts nearly that share of the rail on the output.',
       catches: ['A05', 'A08'],
     })
   } else if (amplifier.lowOutput.upper > 0) {

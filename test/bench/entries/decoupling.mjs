@@ -39,7 +39,7 @@ export const entries = [
   lowest(
     'burst with rise and fall',
     'a resistor, loop inductance, four pieces',
-    15,
+    5,
     (i) => respondTo(rail(i, 3e-7), resistor, burst).lowest,
   ),
   lowest('PWM', 'steady state, a current, loop inductance', 100, (i) =>
@@ -49,7 +49,7 @@ export const entries = [
     name: 'check of a rail',
     measures:
       'ten margins over discharge, temperature and age, two kinds of capacitor, budget, extremes, no simulation; 1 thread',
-    limit: { atMost: 120 },
+    limit: { atMost: 16 },
     unit: 'ms',
     run: () => {
       const calls = 8

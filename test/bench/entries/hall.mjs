@@ -56,7 +56,7 @@ export const entries = [
   {
     name: 'linear budget of a current',
     measures: `the Hall chain, ${Object.keys(inputs).length} inputs, ${random.length} random, 1 output; 1 thread`,
-    limit: { atMost: 25 },
+    limit: { atMost: 15 },
     unit: 'µs',
     run: () => {
       const { value } = milliseconds(2000, () => propagate(inputs, own.model, { row: own.row }))
