@@ -13,14 +13,14 @@ export function asker(block: string, hear: (reply: Reply) => void) {
   let quick: Worker | undefined
   let slow: Worker | undefined
   let busy = false
+  /** The question whose whole answer is there: a quick one that comes late must not take its place. */
+  let whole = 0
   let later: ReturnType<typeof setTimeout> | undefined
 
-  const start = (done: () => void): Worker => {
+  const start = (hears: (id: number) => boolean): Worker => {
     const worker = new Worker(new URL('./worker.ts', import.meta.url), { type: 'module' })
     worker.onmessage = ({ data }: MessageEvent<Reply>) => {
-      if (data.id !== newest) return
-      done()
-      hear(data)
+      if (data.id === newest && hears(data.id)) hear(data)
     }
     worker.onerror = (event) => hear({ id: newest, failed: event.message || 'the worker could not be loaded' })
     return worker
@@ -32,8 +32,10 @@ export function asker(block: string, hear: (reply: Reply) => void) {
       slow = undefined
     }
     busy = true
-    slow ??= start(() => {
+    slow ??= start((id) => {
       busy = false
+      whole = id
+      return true
     })
     slow.postMessage({ ...question, whole: true })
   }
@@ -41,7 +43,7 @@ export function asker(block: string, hear: (reply: Reply) => void) {
   return {
     /** Loads the checking worker ahead of the first question. */
     warm() {
-      quick ??= start(() => {})
+      quick ??= start((id) => id !== whole)
     },
     ask(x: Arguments) {
       const question = { id: ++newest, block, x, whole: false }
