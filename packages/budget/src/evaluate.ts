@@ -1,6 +1,5 @@
 import { InputError, type Spread } from '@ohmward/quantity'
 import { readInput } from './evaluate-input.js'
-import type { Values } from './formula.js'
 import type { Columns, Inputs, Model, Row } from './model.js'
 
 /** Inputs read once, in the order in which they were given. */
@@ -15,97 +14,126 @@ export interface CompiledInputs<K extends string> {
 export function compileInputs<K extends string>(inputs: Inputs<K>): CompiledInputs<K> {
   const names = Object.keys(inputs) as K[]
   const spreads: Spread[] = []
+  for (let i = 0; i < names.length; i++) spreads.push(readInput(names[i]!, inputs[names[i]!]))
+  return { names, spreads, varying: varyingOf(spreads) }
+}
+
+/** The same inputs with some of them at exact values. */
+export function fixed<K extends string>(
+  { names, spreads }: CompiledInputs<K>,
+  values: Readonly<Record<string, number>>,
+): CompiledInputs<K> {
+  const all = spreads.map((spread, i) => {
+    const value = values[names[i]!]
+    return value === undefined ? spread : readInput(names[i]!, value)
+  })
+  return { names, spreads: all, varying: varyingOf(all) }
+}
+
+const varyingOf = (spreads: readonly Spread[]): number[] => {
   const varying: number[] = []
-  for (let i = 0; i < names.length; i++) {
-    const spread = readInput(names[i]!, inputs[names[i]!])
-    spreads.push(spread)
-    if (spread.lower < spread.upper) varying.push(i)
+  for (let i = 0; i < spreads.length; i++) if (spreads[i]!.lower < spreads[i]!.upper) varying.push(i)
+  return varying
+}
+
+/** Places for one value of each input: making some sixty columns costs as much as the budget that they serve. */
+interface Held {
+  readonly names: readonly string[]
+  readonly held: Float64Array
+  /** Columns of one value each, views of `held`. */
+  readonly columns: Columns<string>
+}
+
+const kept = new WeakMap<object, Held>()
+
+const isSame = (a: readonly string[], b: readonly string[]): boolean => {
+  if (a.length !== b.length) return false
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false
+  return true
+}
+
+function hold(names: readonly string[], row: object | undefined, reuse: boolean): Held {
+  const before = row && reuse ? kept.get(row) : undefined
+  if (before && isSame(names, before.names)) return before
+  const held = new Float64Array(names.length)
+  const columns: Record<string, Float64Array> = {}
+  if (row) {
+    names.forEach((name, i) => {
+      columns[name] = held.subarray(i, i + 1)
+    })
   }
-  return { names, spreads, varying }
+  const made = { names, held, columns }
+  if (row && reuse) kept.set(row, made)
+  return made
 }
 
 /** A model with one set of values that is changed in place, so that an evaluation allocates nothing of its own. */
-export interface Evaluator {
-  /** Gives input `i` a value. All start at their nominal values. */
-  set(i: number, value: number): void
-  get(i: number): number
-  /** The model at the values set; not checked, so it may be NaN. */
-  value(): number
-  /** Like {@link Evaluator.value}, but throws an InputError that names the input values where the result isn't finite. */
-  finite(): number
-  /** The values set, by name. */
-  values(): Record<string, number>
-}
+export class Evaluator {
+  readonly #compiled: CompiledInputs<string>
+  readonly #model: Model<string>
+  readonly #row: Row<string> | undefined
+  readonly #held: Float64Array
+  readonly #columns: Columns<string>
+  readonly #shared: Record<string, number> = {}
 
-interface Held {
-  readonly names: readonly string[]
-  readonly columns: Readonly<Record<string, Float64Array>>
-  readonly list: readonly Float64Array[]
-}
-
-/** Columns of one value each, by row function: making some sixty of them costs as much as the budget that they serve. */
-const kept = new WeakMap<object, Held>()
-
-function hold(names: readonly string[], row: object, reuse: boolean): Held {
-  const before = reuse ? kept.get(row) : undefined
-  if (before && before.names.length === names.length && names.every((name, i) => name === before.names[i]))
-    return before
-  const list = names.map(() => new Float64Array(1))
-  const held = { names, list, columns: Object.fromEntries(names.map((name, i) => [name, list[i]!])) }
-  if (reuse) kept.set(row, held)
-  return held
-}
-
-/** Prepares a model for many evaluations, through the block's `row` where it has one. */
-export function evaluator<K extends string>(compiled: CompiledInputs<K>, model: Model<K>, row?: Row<K>): Evaluator {
-  return prepare(compiled, model, row, false)
-}
-
-/** The same for an engine that is done with it before the next one of the same row begins: it may take over columns. */
-export function briefEvaluator<K extends string>(
-  compiled: CompiledInputs<K>,
-  model: Model<K>,
-  row?: Row<K>,
-): Evaluator {
-  return prepare(compiled, model, row, true)
-}
-
-function prepare<K extends string>(
-  { names, spreads, varying }: CompiledInputs<K>,
-  model: Model<K>,
-  row: Row<K> | undefined,
-  reuse: boolean,
-): Evaluator {
-  const { columns, list: held } = row ? hold(names, row, reuse) : { columns: {}, list: [] }
-  const shared = {} as Record<K, number>
-  for (let i = 0; i < names.length; i++) {
-    const { nominal } = spreads[i]!
-    if (row) held[i]![0] = nominal
-    else shared[names[i]!] = nominal
+  /** @param reuse - whether columns may be taken over from the last evaluator of the same row */
+  constructor(compiled: CompiledInputs<string>, model: Model<string>, row: Row<string> | undefined, reuse: boolean) {
+    const { held, columns } = hold(compiled.names, row, reuse)
+    this.#compiled = compiled
+    this.#model = model
+    this.#row = row
+    this.#held = held
+    this.#columns = columns
+    this.reset()
   }
-  const value = row ? () => model(row(columns as Columns<K>, 0)) : () => model(shared as Values<K>)
-  const get = row ? (i: number) => held[i]![0]! : (i: number) => shared[names[i]!]
-  const set = row
-    ? (i: number, x: number) => {
-        held[i]![0] = x
-      }
-    : (i: number, x: number) => {
-        shared[names[i]!] = x
-      }
-  const finite = () => {
-    const result = value()
+
+  /** Gives every input its nominal value, as at the start. */
+  reset(): void {
+    const { names, spreads } = this.#compiled
+    for (let i = 0; i < names.length; i++) this.set(i, spreads[i]!.nominal)
+  }
+
+  /** Gives input `i` a value. */
+  set(i: number, value: number): void {
+    this.#held[i] = value
+    if (this.#row === undefined) this.#shared[this.#compiled.names[i]!] = value
+  }
+
+  get(i: number): number {
+    return this.#held[i]!
+  }
+
+  /** The model at the values set; not checked, so it may be NaN. */
+  value(): number {
+    return this.#model(this.#row === undefined ? this.#shared : this.#row(this.#columns, 0))
+  }
+
+  /** Like {@link Evaluator.value}, but throws an InputError that names the input values where the result isn't finite. */
+  finite(): number {
+    const result = this.value()
     if (Number.isFinite(result)) return result
-    const shown = varying.slice(0, 6).map((i) => `${names[i]} = ${get(i)}`)
+    const { names, varying } = this.#compiled
+    const shown = varying.slice(0, 6).map((i) => `${names[i]} = ${this.get(i)}`)
     throw new InputError({
       field: 'result of the model',
       value: result,
       allowed: `a finite number${shown.length ? ` at ${shown.join(', ')}` : ''}${varying.length > 6 ? ', …' : ''}`,
     })
   }
-  const values = () => {
-    const all: Record<string, number> = {}
-    for (let i = 0; i < names.length; i++) all[names[i]!] = get(i)
-    return all
+
+  /** The values set, by name. */
+  values(): Record<string, number> {
+    return Object.fromEntries(this.#compiled.names.map((name, i) => [name, this.#held[i]!]))
   }
-  return { set, get, value, finite, values }
 }
+
+/** Prepares a model for many evaluations, through the block's `row` where it has one. */
+export const evaluator = <K extends string>(compiled: CompiledInputs<K>, model: Model<K>, row?: Row<K>): Evaluator =>
+  new Evaluator(compiled, model as Model<string>, row as Row<string> | undefined, false)
+
+/** The same for an engine that is done with it before the next one of the same row begins: it may take over columns. */
+export const briefEvaluator = <K extends string>(
+  compiled: CompiledInputs<K>,
+  model: Model<K>,
+  row?: Row<K>,
+): Evaluator => new Evaluator(compiled, model as Model<string>, row as Row<string> | undefined, true)

@@ -1,29 +1,34 @@
 import { coin } from './evaluate-signs.js'
 import type { Box } from './extremes-box.js'
-import { look, type Seen } from './extremes-look.js'
+import { look, Seen } from './extremes-look.js'
 
 /** Random places inside, and pairs of opposite random corners: fixed, so the cost is linear in the inputs. */
 const inside = 8
 const corners = 4
 
-/** The corner of the largest (`sign` 1) or smallest (-1) result by the directions seen; where none was seen, by `sign`. */
-export const corner = ({ direction }: Seen, sign: 1 | -1): number[] =>
-  direction.map((d) => ((d || 1) * sign > 0 ? 1 : 0))
+const both = [0, 1] as const
+const quartered = [0, 0.25, 0.75, 1] as const
+const fromTop = [0, 0.5, 0.999, 1] as const
+const fromBottom = [0, 0.001, 0.5, 1] as const
 
-const ends = () => [0, 1]
-const quarters = () => [0, 0.25, 0.75, 1]
+export const ends = () => both
+const quarters = () => quartered
 /** From a corner: what is next to it, the middle, the opposite limit. */
-const inward = (own: number) => (own > 0.5 ? [0, 0.5, 0.999, 1] : [0, 0.001, 0.5, 1])
+const inward = (own: number) => (own > 0.5 ? fromTop : fromBottom)
+
+/** The corner of the largest (`sign` 1) or smallest (-1) result by the directions seen; where none was seen, by `sign`. */
+export function corner({ direction }: Seen, sign: 1 | -1): Float64Array {
+  return Float64Array.from(direction, (d) => ((d || 1) * sign > 0 ? 1 : 0))
+}
+
+/** Differences up to this are rounding. */
+export function roundingOf({ best: { lower, upper } }: Box): number {
+  return 1e-9 * (upper.value - lower.value) + 1e-14 * Math.max(Math.abs(lower.value), Math.abs(upper.value))
+}
 
 /** Notes in which direction each input acts: at the nominal values, at the two corners that these suggest, at random ones. */
 export function lookAround(box: Box): Seen {
-  const seen: Seen = { direction: [], turns: [], depends: [], effect: [], places: 0 }
-  for (let k = 0; k < box.size; k++) {
-    seen.direction.push(0)
-    seen.turns.push(false)
-    seen.depends.push(false)
-    seen.effect.push(0)
-  }
+  const seen = new Seen(box.size)
   if (box.size === 0) return seen
   const toss = coin()
   const end = () => (toss() ? 1 : 0)
@@ -33,11 +38,8 @@ export function lookAround(box: Box): Seen {
     return fraction
   }
   for (let n = 0; n < inside; n++) box.at(box.nominal.map(somewhere))
-  const around = (place: readonly number[], fractions: (own: number) => readonly number[]) => {
-    const { lower, upper } = box.best
-    const size = Math.max(Math.abs(lower.value), Math.abs(upper.value))
-    look(box, place, fractions, 1e-9 * (upper.value - lower.value) + 1e-14 * size, seen)
-  }
+  const around = (place: Float64Array, fractions: (own: number) => readonly number[]) =>
+    look(box, place, fractions, roundingOf(box), seen)
   around(box.nominal, quarters)
   const [top, bottom] = [corner(seen, 1), corner(seen, -1)]
   around(top, inward)

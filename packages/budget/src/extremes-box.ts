@@ -1,29 +1,9 @@
 import type { CompiledInputs, Evaluator } from './evaluate.js'
 
-/**
- * The box of limits and what is known of the model inside it: the best values met so far, and in which direction each
- * input was seen to act. A place inside the box is a list of fractions, 0 at the lower limit and 1 at the upper.
- */
-export interface Box {
-  readonly size: number
-  /** Fraction of the nominal value, by input. */
-  readonly nominal: readonly number[]
-  /** The model at a place; NaN and infinities come back as NaN and are remembered. */
-  at(place: readonly number[]): number
-  /** The model with input `k` moved; the other inputs stay where the last call left them. */
-  move(k: number, fraction: number): number
-  /** Moves input `k` without evaluating. */
-  put(k: number, fraction: number): void
-  readonly best: { readonly lower: Best; readonly upper: Best }
-  evaluations: number
-  /** Values at the first place without a finite result. */
-  broken?: Record<string, number>
-}
-
 /** A value of the model and where it was met. */
 export interface Best {
   value: number
-  place: number[]
+  readonly place: Float64Array
 }
 
 /** Value of an input at a fraction of its width, exact at both limits. */
@@ -31,48 +11,79 @@ export function within(lower: number, upper: number, fraction: number): number {
   return fraction === 0 ? lower : fraction === 1 ? upper : lower + (upper - lower) * fraction
 }
 
-/** The box of the inputs that vary. */
-export function boxOf({ spreads, varying }: CompiledInputs<string>, evaluator: Evaluator): Box {
-  const lower = varying.map((i) => spreads[i]!.lower)
-  const upper = varying.map((i) => spreads[i]!.upper)
-  const nominal = varying.map((i, k) => (spreads[i]!.nominal - lower[k]!) / (upper[k]! - lower[k]!))
-  const here = [...nominal]
-  const middle = evaluator.finite()
-  const best = { lower: { value: middle, place: [...nominal] }, upper: { value: middle, place: [...nominal] } }
-  const set = (k: number, fraction: number) => {
-    here[k] = fraction
-    const input = varying[k]!
-    evaluator.set(input, fraction === nominal[k] ? spreads[input]!.nominal : within(lower[k]!, upper[k]!, fraction))
+/**
+ * The box of limits of the inputs that vary, and the best values of the model met inside it so far. A place inside the
+ * box is a list of fractions, 0 at the lower limit and 1 at the upper.
+ */
+export class Box {
+  readonly size: number
+  /** Fraction of the nominal value, by input. */
+  readonly nominal: Float64Array
+  readonly best: { readonly lower: Best; readonly upper: Best }
+  evaluations = 1
+  /** Values at the first place without a finite result. */
+  broken: Readonly<Record<string, number>> | undefined
+  readonly #compiled: CompiledInputs<string>
+  readonly #evaluator: Evaluator
+  readonly #here: Float64Array
+
+  /** @throws InputError where the model gives no finite result at the nominal values */
+  constructor(compiled: CompiledInputs<string>, evaluator: Evaluator) {
+    const { spreads, varying } = compiled
+    this.size = varying.length
+    this.nominal = Float64Array.from(varying, (i) => {
+      const { nominal, lower, upper } = spreads[i]!
+      return (nominal - lower) / (upper - lower)
+    })
+    const value = evaluator.finite()
+    this.best = { lower: { value, place: this.nominal.slice() }, upper: { value, place: this.nominal.slice() } }
+    this.#compiled = compiled
+    this.#evaluator = evaluator
+    this.#here = this.nominal.slice()
   }
-  const evaluate = (): number => {
-    box.evaluations++
-    const value = evaluator.value()
-    if (!Number.isFinite(value)) {
-      box.broken ??= evaluator.values()
-      return Number.NaN
-    }
-    if (value > best.upper.value) keep(best.upper, value)
-    else if (value < best.lower.value) keep(best.lower, value)
+
+  /** The model at a place; NaN and infinities come back as NaN and are remembered. */
+  at(place: Float64Array): number {
+    const here = this.#here
+    for (let k = 0; k < here.length; k++) if (here[k] !== place[k]) this.put(k, place[k]!)
+    return this.#evaluate()
+  }
+
+  /** The model with input `k` moved; the other inputs stay where the last call left them. */
+  move(k: number, fraction: number): number {
+    this.put(k, fraction)
+    return this.#evaluate()
+  }
+
+  /** Moves input `k` without evaluating. */
+  put(k: number, fraction: number): void {
+    this.#here[k] = fraction
+    const input = this.#compiled.varying[k]!
+    const { nominal, lower, upper } = this.#compiled.spreads[input]!
+    this.#evaluator.set(input, fraction === this.nominal[k] ? nominal : within(lower, upper, fraction))
+  }
+
+  #evaluate(): number {
+    this.evaluations++
+    const value = this.#evaluator.value()
+    const { lower, upper } = this.best
+    if (value > upper.value) {
+      if (value === Infinity) return this.#break()
+      this.#keep(upper, value)
+    } else if (value < lower.value) {
+      if (value === -Infinity) return this.#break()
+      this.#keep(lower, value)
+    } else if (Number.isNaN(value)) return this.#break()
     return value
   }
-  const keep = (record: Best, value: number) => {
+
+  #break(): number {
+    this.broken ??= this.#evaluator.values()
+    return Number.NaN
+  }
+
+  #keep(record: Best, value: number): void {
     record.value = value
-    for (let k = 0; k < here.length; k++) record.place[k] = here[k]!
+    record.place.set(this.#here)
   }
-  const box: Box = {
-    size: varying.length,
-    nominal,
-    best,
-    evaluations: 1,
-    at(place) {
-      for (let k = 0; k < place.length; k++) if (here[k] !== place[k]) set(k, place[k]!)
-      return evaluate()
-    },
-    move(k, fraction) {
-      set(k, fraction)
-      return evaluate()
-    },
-    put: set,
-  }
-  return box
 }

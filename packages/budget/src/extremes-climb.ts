@@ -42,11 +42,9 @@ export interface Fineness {
 /**
  * Coordinate ascent of `sign` times the model: input after input, the best point of its line with the others held,
  * round after round until nothing improves. What it finds, the box remembers.
- *
- * @returns the place where it stopped
  */
-export function climb(box: Box, sign: 1 | -1, start: readonly number[], fineness: Fineness): number[] {
-  const place = [...start]
+export function climb(box: Box, sign: 1 | -1, start: Float64Array, fineness: Fineness): void {
+  const place = start.slice()
   let value = sign * box.at(place)
   if (Number.isNaN(value)) value = -Infinity
   for (let round = 0; round < fineness.rounds; round++) {
@@ -73,5 +71,4 @@ export function climb(box: Box, sign: 1 | -1, start: readonly number[], fineness
     }
     if (!(value > before)) break
   }
-  return place
 }

@@ -1,17 +1,24 @@
 import type { Box } from './extremes-box.js'
 
 /** What was seen of each input, by position. */
-export interface Seen {
+export class Seen {
   /** 1 where the result was seen to rise with the input, -1 to fall, 0 where no effect was seen yet. */
-  readonly direction: number[]
-  /** The result both rises and falls along the input, the others held. */
-  readonly turns: boolean[]
-  /** The direction differs from place to place. */
-  readonly depends: boolean[]
+  readonly direction: Int8Array
+  /** 1 where the result both rises and falls along the input, the others held. */
+  readonly turns: Uint8Array
+  /** 1 where the direction differs from place to place. */
+  readonly depends: Uint8Array
   /** Largest change of the result that this input alone was seen to make. */
-  readonly effect: number[]
+  readonly effect: Float64Array
   /** Places looked around so far. */
-  places: number
+  places = 0
+
+  constructor(size: number) {
+    this.direction = new Int8Array(size)
+    this.turns = new Uint8Array(size)
+    this.depends = new Uint8Array(size)
+    this.effect = new Float64Array(size)
+  }
 }
 
 /**
@@ -23,55 +30,58 @@ export interface Seen {
  */
 export function look(
   box: Box,
-  place: readonly number[],
+  place: Float64Array,
   fractions: (own: number) => readonly number[],
   tolerance: number,
   seen: Seen,
 ): void {
+  const { direction, turns, depends, effect } = seen
   const middle = box.at(place)
-  const asleep = seen.places > 0 ? seen.effect.map((effect) => effect === 0) : []
-  if (asleep.includes(true) && !stirs(box, place, asleep, middle)) {
-    for (let k = 0; k < place.length; k++) if (asleep[k]) box.put(k, place[k]!)
-  } else asleep.fill(false)
+  const rest = seen.places > 0 && effect.includes(0) && !stirs(box, place, effect, middle)
+  const asleep = rest ? effect.map((own) => (own === 0 ? 1 : 0)) : undefined
+  if (asleep !== undefined) for (let k = 0; k < place.length; k++) if (asleep[k] === 1) box.put(k, place[k]!)
   seen.places++
   for (let k = 0; k < place.length; k++) {
-    if (asleep[k]) continue
+    if (asleep !== undefined && asleep[k] === 1) continue
     const own = place[k]!
+    const line = fractions(own)
     let rises = false
     let falls = false
     let before = Number.NaN
     let pending = true
     let lowest = middle
     let highest = middle
-    const step = (value: number) => {
+    for (let n = 0; n < line.length; ) {
+      const fraction = line[n]!
+      let value = middle
+      if (pending && fraction >= own) {
+        pending = false
+        if (fraction === own) n++
+      } else {
+        value = box.move(k, fraction)
+        n++
+      }
       if (value < lowest) lowest = value
       else if (value > highest) highest = value
       if (value - before > tolerance) rises = true
       else if (before - value > tolerance) falls = true
       if (!Number.isNaN(value)) before = value
     }
-    for (const fraction of fractions(own)) {
-      if (pending && fraction >= own) {
-        pending = false
-        step(middle)
-      }
-      if (fraction !== own) step(box.move(k, fraction))
-    }
     box.put(k, own)
-    if (highest - lowest > seen.effect[k]!) seen.effect[k] = highest - lowest
-    if (rises && falls) seen.turns[k] = true
+    if (highest - lowest > effect[k]!) effect[k] = highest - lowest
+    if (rises && falls) turns[k] = 1
     else if (rises || falls) {
-      const direction = rises ? 1 : -1
-      if (seen.direction[k] === -direction) seen.depends[k] = true
-      else seen.direction[k] = direction
+      const way = rises ? 1 : -1
+      if (direction[k] === -way) depends[k] = 1
+      else direction[k] = way
     }
   }
 }
 
-/** Whether the result changes when the marked inputs go to their lower limits together, or to their upper ones. */
-function stirs(box: Box, place: readonly number[], marked: readonly boolean[], middle: number): boolean {
+/** Whether the result changes when the inputs without effect go to their lower limits together, or to their upper ones. */
+function stirs(box: Box, place: Float64Array, effect: Float64Array, middle: number): boolean {
   for (const end of [0, 1]) {
-    if (box.at(place.map((own, k) => (marked[k] ? end : own))) !== middle) {
+    if (box.at(place.map((own, k) => (effect[k] === 0 ? end : own))) !== middle) {
       box.at(place)
       return true
     }

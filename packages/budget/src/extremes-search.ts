@@ -14,7 +14,7 @@ const starts = 16
  */
 export function search(box: Box, seen: Seen): void {
   const toss = coin(0x2545f491)
-  const open = seen.turns.map((turns, k) => turns || seen.depends[k]!)
+  const open = seen.turns.map((turns, k) => turns | seen.depends[k]!)
   const combinations = 2 ** open.filter(Boolean).length
   const rough = { parts: (k: number) => (seen.turns[k] ? 8 : open[k] ? 2 : 0), sections: 6, narrowFrom: 8, rounds: 5 }
   const fine = { parts: (k: number) => (open[k] ? 32 : 2), sections: 44, narrowFrom: 8, rounds: 4 }

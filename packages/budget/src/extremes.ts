@@ -1,7 +1,8 @@
 import type { Extremes } from './budget.js'
-import { briefEvaluator, compileInputs } from './evaluate.js'
-import { lookAround } from './extremes-around.js'
-import { boxOf, within } from './extremes-box.js'
+import { briefEvaluator, type CompiledInputs, compileInputs, type Evaluator } from './evaluate.js'
+import { ends, lookAround, roundingOf } from './extremes-around.js'
+import { Box, within } from './extremes-box.js'
+import { look, Seen } from './extremes-look.js'
 import { search, settle } from './extremes-search.js'
 import type { EngineOptions, Inputs, Model } from './model.js'
 
@@ -28,25 +29,30 @@ export function extremes<const K extends string>(
   { row }: Pick<EngineOptions<NoInfer<K>>, 'row'> = {},
 ): Extremes {
   const compiled = compileInputs(inputs)
+  return extremesOf(compiled, briefEvaluator(compiled, model, row))
+}
+
+/** The same for inputs that are read already. */
+export function extremesOf(compiled: CompiledInputs<string>, evaluator: Evaluator): Extremes {
   const { names, spreads, varying } = compiled
-  const box = boxOf(compiled, briefEvaluator(compiled, model, row))
+  const box = new Box(compiled, evaluator)
   const seen = lookAround(box)
-  const named = (flags: readonly boolean[]) => list(varying.filter((_, k) => flags[k]).map((i) => names[i]!))
+  const named = (flags: Uint8Array) => list(varying.filter((_, k) => flags[k] === 1).map((i) => names[i]!))
   const reasons: string[] = []
-  if (seen.turns.includes(true)) reasons.push(`the result both rises and falls with ${named(seen.turns)}`)
-  if (seen.depends.includes(true)) {
+  if (seen.turns.includes(1)) reasons.push(`the result both rises and falls with ${named(seen.turns)}`)
+  if (seen.depends.includes(1)) {
     reasons.push(`whether the result rises or falls with ${named(seen.depends)} depends on other inputs`)
   }
   if (reasons.length > 0) search(box, seen)
   settle(box, 1)
   settle(box, -1)
-  if (box.broken) {
-    const { broken } = box
+  const { broken } = box
+  if (broken) {
     reasons.push(
       `no finite result at ${list(varying.map((i) => `${names[i]} = ${broken[names[i]!]!.toPrecision(4)}`))}`,
     )
   }
-  const inputsAt = (place: readonly number[]): Record<string, number> => {
+  const inputsAt = (place: Float64Array): Record<string, number> => {
     const values: Record<string, number> = {}
     for (let i = 0; i < names.length; i++) values[names[i]!] = spreads[i]!.nominal
     varying.forEach((i, k) => {
@@ -56,7 +62,7 @@ export function extremes<const K extends string>(
     return values
   }
   const { lower, upper } = box.best
-  const open = seen.effect.filter((_, k) => seen.turns[k] || seen.depends[k])
+  const open = seen.effect.filter((_, k) => seen.turns[k] === 1 || seen.depends[k] === 1)
   return {
     lower: lower.value,
     upper: upper.value,
@@ -64,7 +70,30 @@ export function extremes<const K extends string>(
     atUpper: inputsAt(upper.place),
     verdict: reasons.length > 0 ? 'not sure' : 'sure',
     reasons,
-    doubt: box.broken ? null : open.reduce((sum, effect) => sum + effect, 0),
+    doubt: broken ? null : open.reduce((sum, effect) => sum + effect, 0),
     evaluations: box.evaluations,
   }
+}
+
+/**
+ * The smallest and largest values next to two suggested corners: there, and with each input alone moved to its other limit.
+ *
+ * @param ways - for each corner: by input -1 for its lower limit, 1 for its upper one, 0 for its nominal value
+ */
+export function besides(
+  compiled: CompiledInputs<string>,
+  evaluator: Evaluator,
+  ways: readonly Int8Array[],
+): { readonly lower: number; readonly upper: number } {
+  const box = new Box(compiled, evaluator)
+  for (const way of ways) {
+    const place = box.nominal.map((own, k) => {
+      const end = way[compiled.varying[k]!]!
+      return end === 0 ? own : end > 0 ? 1 : 0
+    })
+    look(box, place, ends, roundingOf(box), new Seen(box.size))
+  }
+  // Where the model breaks, nothing is ruled out.
+  if (box.broken) return { lower: -Infinity, upper: Infinity }
+  return { lower: box.best.lower.value, upper: box.best.upper.value }
 }

@@ -1,6 +1,6 @@
 import { InputError } from '@ohmward/quantity'
 import type { Contribution, LinearBudget } from './budget.js'
-import { briefEvaluator, compileInputs } from './evaluate.js'
+import { briefEvaluator, type CompiledInputs, compileInputs, type Evaluator } from './evaluate.js'
 import { combine } from './linear-combine.js'
 import { doubtsOf } from './linear-doubts.js'
 import { mixedTerms } from './linear-mixed.js'
@@ -43,11 +43,17 @@ export function propagate<const K extends string>(
   model: Model<NoInfer<K>>,
   options: EngineOptions<NoInfer<K>> = {},
 ): LinearBudget {
-  const level = checkLevel(options.level)
   const compiled = compileInputs(inputs)
-  const { names, spreads, varying } = compiled
+  return propagateOf(compiled, briefEvaluator(compiled, model, options.row), options)
+}
 
-  const at = briefEvaluator(compiled, model, options.row)
+/** The same for inputs that are read already. */
+export function propagateOf(
+  { names, spreads, varying }: CompiledInputs<string>,
+  at: Evaluator,
+  options: EngineOptions<string> = {},
+): LinearBudget {
+  const level = checkLevel(options.level)
   const nominal = at.finite()
   const means: number[] = []
   const us: number[] = []

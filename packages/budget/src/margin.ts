@@ -1,9 +1,9 @@
 import type { Input, Spread } from '@ohmward/quantity'
 import type { Margin, Verdict } from './assessment.js'
 import type { Budget } from './budget.js'
-import { type Circumstances, type Station, worstStation } from './conditions.js'
-import { briefEvaluator, compileInputs } from './evaluate.js'
-import { propagate } from './linear.js'
+import { type Circumstances, type Found, type Station, worstOf, worstStation } from './conditions.js'
+import { briefEvaluator } from './evaluate.js'
+import { propagateOf } from './linear.js'
 import type { Model, Row } from './model.js'
 import { normalProbability } from './normal.js'
 import { simulate } from './simulation/index.js'
@@ -40,23 +40,37 @@ export function marginOf<K extends string>(
     const here = value(x)
     return text.sense === 'at least' ? here - limitAt(x) : limitAt(x) - here
   }
-  const limitThere: Model<K> = (x) => {
-    value(x)
-    return limitAt(x)
-  }
-  const station = worstStation(circumstances, slackAt, (lower) => -lower)
-  const { inputs, extremes: found } = station
   const { row } = circumstances
-  const probability = certainty(station) ?? chance(inputs, slackAt, row)
-  const nominal = evaluate(inputs, value, row)
+  const there = worstOf(circumstances, slackAt, (lower) => -lower)
+  const { station, compiled } = there
+  const { inputs, extremes: found } = station
+  const probability = certainty(station) ?? chance(there, slackAt, row)
+  // Both models in one run through the places that are shown: a place isn't worth three evaluations.
+  const seen = { value: 0, limit: 0, slack: 0 }
+  const at = briefEvaluator(
+    compiled,
+    (x) => {
+      seen.value = value(x)
+      seen.limit = limitAt(x)
+      seen.slack = text.sense === 'at least' ? seen.value - seen.limit : seen.limit - seen.value
+      return seen.slack
+    },
+    row,
+  )
+  at.finite()
+  const nominal = { ...seen }
+  compiled.names.forEach((name, i) => {
+    at.set(i, found.atLower[name]!)
+  })
+  at.finite()
   return decided(
     text,
     {
-      nominal,
-      worst: evaluate(inputs, value, row, found.atLower),
-      limit: evaluate(inputs, limitThere, row, found.atLower),
+      nominal: nominal.value,
+      worst: seen.value,
+      limit: seen.limit,
       slack: found.lower,
-      nominalSlack: evaluate(inputs, slackAt, row),
+      nominalSlack: nominal.slack,
       ...(probability !== undefined && { probability }),
       at: { ...station.at, ...moved(inputs, found.atLower) },
     },
@@ -146,12 +160,16 @@ function certainty({ inputs, extremes: { lower, upper, doubt } }: Station<string
 }
 
 /** Probability that the slack is 0 or more; undefined where nothing varies. */
-function chance<K extends string>(inputs: Record<K, Input>, slack: Model<K>, row?: Row<K>): number | undefined {
-  const options = row ? { row } : {}
-  const linear = propagate(inputs, slack as Model<NoInfer<K>>, options)
+function chance<K extends string>(
+  { station, compiled }: Found<K>,
+  slack: Model<K>,
+  row: Row<K> | undefined,
+): number | undefined {
+  const linear = propagateOf(compiled, briefEvaluator(compiled, slack, row))
   if (linear.contributions.length === 0) return undefined
   if (linear.doubts.length > 0) {
-    return simulate(inputs, slack as Model<NoInfer<K>>, { ...options, trials: 4096, limits: { lower: 0 } }).within
+    const options = { ...(row && { row }), trials: 4096, limits: { lower: 0 } }
+    return simulate(station.inputs, slack as Model<NoInfer<K>>, options).within
   }
   return linear.u > 0 ? normalProbability(linear.estimate / linear.u) : undefined
 }
@@ -160,20 +178,6 @@ function chance<K extends string>(inputs: Record<K, Input>, slack: Model<K>, row
 function around({ linear: { estimate, u } }: Budget, truth: number, allowed: number): number | undefined {
   if (u === 0) return undefined
   return normalProbability((truth + allowed - estimate) / u) - normalProbability((truth - allowed - estimate) / u)
-}
-
-function evaluate<K extends string>(
-  inputs: Record<K, Input>,
-  model: Model<K>,
-  row: Row<K> | undefined,
-  values: Readonly<Record<string, number>> = {},
-): number {
-  const compiled = compileInputs(inputs)
-  const at = briefEvaluator(compiled, model, row)
-  compiled.names.forEach((name, i) => {
-    if (values[name] !== undefined) at.set(i, values[name])
-  })
-  return at.finite()
 }
 
 /** The inputs that differ from their nominal values. */
