@@ -26,29 +26,37 @@ export function asker(block: string, hear: (reply: Reply) => void) {
     return worker
   }
 
+  const startQuick = () => start((id) => id !== whole)
+  const startSlow = () =>
+    start((id) => {
+      busy = false
+      whole = id
+      return true
+    })
+
   function simulate(question: Question) {
     if (busy) {
       slow?.terminate()
       slow = undefined
     }
     busy = true
-    slow ??= start((id) => {
-      busy = false
-      whole = id
-      return true
-    })
+    slow ??= startSlow()
     slow.postMessage({ ...question, whole: true })
   }
 
   return {
-    /** Loads the checking worker ahead of the first question. */
-    warm() {
-      quick ??= start((id) => id !== whole)
+    /** Loads both workers ahead of the first question, and has them rehearse on a choice: first runs are slow. */
+    warm(x: Arguments) {
+      if (quick) return
+      quick = startQuick()
+      quick.postMessage({ id: 0, block, x, whole: false })
+      slow ??= startSlow()
+      slow.postMessage({ id: 0, block, x, whole: true })
     },
     ask(x: Arguments) {
       const question = { id: ++newest, block, x, whole: false }
-      this.warm()
-      quick!.postMessage(question)
+      quick ??= startQuick()
+      quick.postMessage(question)
       clearTimeout(later)
       later = setTimeout(() => simulate(question), rest)
     },

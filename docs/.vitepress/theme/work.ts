@@ -107,7 +107,7 @@ export function useWork(form: Form, built: Worked) {
     },
     outputs: computed(() => form.outputs(good.value, assessment.value)),
     /** Gets ready to answer, since the reader is about to type. */
-    warm: () => worker?.warm(),
+    warm: () => worker?.warm(good.value),
     /** Puts several fields at once, as a preset does. */
     put: (more: Readonly<Record<string, string>>) => Object.assign(texts, more),
     reset: () => Object.assign(texts, demo),

@@ -56,12 +56,8 @@ function hold(names: readonly string[], row: object | undefined, reuse: boolean)
   const before = row && reuse ? kept.get(row) : undefined
   if (before && isSame(names, before.names)) return before
   const held = new Float64Array(names.length)
-  const columns: Record<string, Float64Array> = {}
-  if (row) {
-    names.forEach((name, i) => {
-      columns[name] = held.subarray(i, i + 1)
-    })
-  }
+  // Entry by entry an engine would make a dictionary of it, which is slow to look up.
+  const columns = Object.fromEntries(row ? names.map((name, i) => [name, held.subarray(i, i + 1)]) : [])
   const made = { names, held, columns }
   if (row && reuse) kept.set(row, made)
   return made
@@ -74,7 +70,7 @@ export class Evaluator {
   readonly #row: Row<string> | undefined
   readonly #held: Float64Array
   readonly #columns: Columns<string>
-  readonly #shared: Record<string, number> = {}
+  readonly #shared: Record<string, number>
 
   /** @param reuse - whether columns may be taken over from the last evaluator of the same row */
   constructor(compiled: CompiledInputs<string>, model: Model<string>, row: Row<string> | undefined, reuse: boolean) {
@@ -84,6 +80,7 @@ export class Evaluator {
     this.#row = row
     this.#held = held
     this.#columns = columns
+    this.#shared = row ? {} : Object.fromEntries(compiled.names.map((name) => [name, 0]))
     this.reset()
   }
 

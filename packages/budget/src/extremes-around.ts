@@ -17,8 +17,10 @@ const quarters = () => quartered
 const inward = (own: number) => (own > 0.5 ? fromTop : fromBottom)
 
 /** The corner of the largest (`sign` 1) or smallest (-1) result by the directions seen; where none was seen, by `sign`. */
-export function corner({ direction }: Seen, sign: 1 | -1): Float64Array {
-  return Float64Array.from(direction, (d) => ((d || 1) * sign > 0 ? 1 : 0))
+export function corner({ direction }: Seen, sign: 1 | -1): number[] {
+  const place: number[] = []
+  for (const way of direction) place.push((way || 1) * sign > 0 ? 1 : 0)
+  return place
 }
 
 /** Differences up to this are rounding. */
@@ -38,7 +40,7 @@ export function lookAround(box: Box): Seen {
     return fraction
   }
   for (let n = 0; n < inside; n++) box.at(box.nominal.map(somewhere))
-  const around = (place: Float64Array, fractions: (own: number) => readonly number[]) =>
+  const around = (place: readonly number[], fractions: (own: number) => readonly number[]) =>
     look(box, place, fractions, roundingOf(box), seen)
   around(box.nominal, quarters)
   const [top, bottom] = [corner(seen, 1), corner(seen, -1)]

@@ -3,7 +3,7 @@ import type { CompiledInputs, Evaluator } from './evaluate.js'
 /** A value of the model and where it was met. */
 export interface Best {
   value: number
-  readonly place: Float64Array
+  place: number[]
 }
 
 /** Value of an input at a fraction of its width, exact at both limits. */
@@ -18,32 +18,39 @@ export function within(lower: number, upper: number, fraction: number): number {
 export class Box {
   readonly size: number
   /** Fraction of the nominal value, by input. */
-  readonly nominal: Float64Array
+  readonly nominal: readonly number[]
   readonly best: { readonly lower: Best; readonly upper: Best }
   evaluations = 1
   /** Values at the first place without a finite result. */
   broken: Readonly<Record<string, number>> | undefined
-  readonly #compiled: CompiledInputs<string>
   readonly #evaluator: Evaluator
-  readonly #here: Float64Array
+  readonly #here: number[]
+  /** Index of each input. */
+  readonly #index: readonly number[]
+  readonly #value: readonly number[]
+  readonly #lower: readonly number[]
+  readonly #upper: readonly number[]
 
   /** @throws InputError where the model gives no finite result at the nominal values */
   constructor(compiled: CompiledInputs<string>, evaluator: Evaluator) {
     const { spreads, varying } = compiled
     this.size = varying.length
-    this.nominal = Float64Array.from(varying, (i) => {
+    this.#index = varying
+    this.#value = varying.map((i) => spreads[i]!.nominal)
+    this.#lower = varying.map((i) => spreads[i]!.lower)
+    this.#upper = varying.map((i) => spreads[i]!.upper)
+    this.nominal = varying.map((i) => {
       const { nominal, lower, upper } = spreads[i]!
       return (nominal - lower) / (upper - lower)
     })
     const value = evaluator.finite()
     this.best = { lower: { value, place: this.nominal.slice() }, upper: { value, place: this.nominal.slice() } }
-    this.#compiled = compiled
     this.#evaluator = evaluator
     this.#here = this.nominal.slice()
   }
 
   /** The model at a place; NaN and infinities come back as NaN and are remembered. */
-  at(place: Float64Array): number {
+  at(place: readonly number[]): number {
     const here = this.#here
     for (let k = 0; k < here.length; k++) if (here[k] !== place[k]) this.put(k, place[k]!)
     return this.#evaluate()
@@ -58,9 +65,8 @@ export class Box {
   /** Moves input `k` without evaluating. */
   put(k: number, fraction: number): void {
     this.#here[k] = fraction
-    const input = this.#compiled.varying[k]!
-    const { nominal, lower, upper } = this.#compiled.spreads[input]!
-    this.#evaluator.set(input, fraction === this.nominal[k] ? nominal : within(lower, upper, fraction))
+    const value = fraction === this.nominal[k] ? this.#value[k]! : within(this.#lower[k]!, this.#upper[k]!, fraction)
+    this.#evaluator.set(this.#index[k]!, value)
   }
 
   #evaluate(): number {
@@ -84,6 +90,6 @@ export class Box {
 
   #keep(record: Best, value: number): void {
     record.value = value
-    record.place.set(this.#here)
+    record.place = this.#here.slice()
   }
 }

@@ -43,7 +43,7 @@ export interface Fineness {
  * Coordinate ascent of `sign` times the model: input after input, the best point of its line with the others held,
  * round after round until nothing improves. What it finds, the box remembers.
  */
-export function climb(box: Box, sign: 1 | -1, start: Float64Array, fineness: Fineness): void {
+export function climb(box: Box, sign: 1 | -1, start: readonly number[], fineness: Fineness): void {
   const place = start.slice()
   let value = sign * box.at(place)
   if (Number.isNaN(value)) value = -Infinity

@@ -9,7 +9,7 @@ export class Seen {
   /** 1 where the direction differs from place to place. */
   readonly depends: Uint8Array
   /** Largest change of the result that this input alone was seen to make. */
-  readonly effect: Float64Array
+  readonly effect: number[]
   /** Places looked around so far. */
   places = 0
 
@@ -17,7 +17,7 @@ export class Seen {
     this.direction = new Int8Array(size)
     this.turns = new Uint8Array(size)
     this.depends = new Uint8Array(size)
-    this.effect = new Float64Array(size)
+    this.effect = new Array<number>(size).fill(0)
   }
 }
 
@@ -30,7 +30,7 @@ export class Seen {
  */
 export function look(
   box: Box,
-  place: Float64Array,
+  place: readonly number[],
   fractions: (own: number) => readonly number[],
   tolerance: number,
   seen: Seen,
@@ -38,11 +38,11 @@ export function look(
   const { direction, turns, depends, effect } = seen
   const middle = box.at(place)
   const rest = seen.places > 0 && effect.includes(0) && !stirs(box, place, effect, middle)
-  const asleep = rest ? effect.map((own) => (own === 0 ? 1 : 0)) : undefined
-  if (asleep !== undefined) for (let k = 0; k < place.length; k++) if (asleep[k] === 1) box.put(k, place[k]!)
+  const asleep = rest ? effect.map((own) => own === 0) : undefined
+  if (asleep !== undefined) for (let k = 0; k < place.length; k++) if (asleep[k] === true) box.put(k, place[k]!)
   seen.places++
   for (let k = 0; k < place.length; k++) {
-    if (asleep !== undefined && asleep[k] === 1) continue
+    if (asleep?.[k] === true) continue
     const own = place[k]!
     const line = fractions(own)
     let rises = false
@@ -79,7 +79,7 @@ export function look(
 }
 
 /** Whether the result changes when the inputs without effect go to their lower limits together, or to their upper ones. */
-function stirs(box: Box, place: Float64Array, effect: Float64Array, middle: number): boolean {
+function stirs(box: Box, place: readonly number[], effect: number[], middle: number): boolean {
   for (const end of [0, 1]) {
     if (box.at(place.map((own, k) => (effect[k] === 0 ? end : own))) !== middle) {
       box.at(place)

@@ -52,7 +52,7 @@ export function extremesOf(compiled: CompiledInputs<string>, evaluator: Evaluato
       `no finite result at ${list(varying.map((i) => `${names[i]} = ${broken[names[i]!]!.toPrecision(4)}`))}`,
     )
   }
-  const inputsAt = (place: Float64Array): Record<string, number> => {
+  const inputsAt = (place: readonly number[]): Record<string, number> => {
     const values: Record<string, number> = {}
     for (let i = 0; i < names.length; i++) values[names[i]!] = spreads[i]!.nominal
     varying.forEach((i, k) => {

@@ -2,7 +2,7 @@ import { InputError } from '@ohmward/quantity'
 import type { Group } from './model.js'
 
 /**
- * The group of each input, by index; `undefined` for an input in none.
+ * The group of each input, by index; nothing stands there for an input in none.
  *
  * @param correlated - indices of inputs that have correlation coefficients: a group is a statement about how its
  *   members add, so the two contradict one another
@@ -13,7 +13,7 @@ export function groupOf(
   groups: readonly Group<string>[],
   correlated: readonly number[],
 ): (number | undefined)[] {
-  const of = new Array<number | undefined>(names.length).fill(undefined)
+  const of: (number | undefined)[] = []
   groups.forEach(({ inputs }, g) => {
     for (const name of inputs) {
       const index = names.indexOf(name)

@@ -13,13 +13,27 @@ export interface Reading {
 const plain = /^([+-]?(?:\d+\.?\d*|\.\d+))(?:e([+-]?\d+))?(.*)$/is
 const coded = /^([+-]?)(\d*)([a-df-zA-DF-Zµμ])(\d+)(\D.*)?$/s
 
+/** What was read lately: a tool that checks at each keystroke reads the same fifty texts again and again. */
+const known = /*#__PURE__*/ new Map<string, Reading | string>()
+
 /**
  * One number and its unit out of a text, in `unit`; or, as a string, why it can't be read.
  */
 export function parseQuantity(text: string, unit: string): Reading | string {
+  if (text.length > 80) return 'It is too long'
+  const key = `${unit} ${text}`
+  let read = known.get(key)
+  if (read === undefined) {
+    read = parse(text, unit)
+    if (known.size >= 500) known.clear()
+    known.set(key, read)
+  }
+  return read
+}
+
+function parse(text: string, unit: string): Reading | string {
   const trimmed = text.trim().replaceAll('\u2212', '-')
   if (trimmed === '') return 'It is empty'
-  if (trimmed.length > 80) return 'It is too long'
   if (trimmed.includes(',')) return 'Write a decimal point, not a comma, and no thousands separator'
   const code = coded.exec(trimmed)
   if (code) return readCode(code, unit)
