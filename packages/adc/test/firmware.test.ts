@@ -240,10 +240,47 @@ describe('bad input and impossible wishes', () => {
     expect(bad(act)).toBe(field)
   })
 
+  it('comes as near as the best of all multipliers and shifts', () => {
+    const close: [LinearTarget, number, 16 | 32][] = [
+      // A line that begins just below a whole unit: its rounded multiplier pulls the first code below 0.
+      [{ kind: 'linear', line: [0.16247, -24994.8] }, 262080, 32],
+      [{ kind: 'linear', line: [650.6, -24994800] }, 65520, 32],
+      [{ kind: 'linear', line: [0.4888, 0] }, 1023, 16],
+      [{ kind: 'linear', line: [0.0612, -3.99] }, 4095, 16],
+      [{ kind: 'linear', line: [-0.0612, 200] }, 4080, 16],
+    ]
+    for (const [target, codes, word] of close) {
+      const [slope, constant] = target.line
+      const { proof } = possible(scaleLinear(target, { codes, word }))
+      let best = Infinity
+      for (let shift = 0; shift < word; shift++) {
+        for (const multiplier of [Math.floor(slope * 2 ** shift), Math.ceil(slope * 2 ** shift)]) {
+          // Results span at most half a signed word; the product never wraps, whatever the offset's two units to spare.
+          const span = Math.abs(multiplier) * codes + 2 * 2 ** shift
+          if (span >= 2 ** word || (constant < 0 && span / 2 ** shift >= 2 ** (word - 1))) continue
+          // Drift shared by both ends, and half a unit of rounding.
+          const drift = Math.abs(multiplier / 2 ** shift - slope) * codes
+          best = Math.min(best, 0.5 + drift / 2)
+        }
+      }
+      expect(proof.worstError).toBeLessThanOrEqual(best + 0.5)
+    }
+  })
+
   it('says why a word is too small', () => {
     const wide: LinearTarget = { kind: 'linear', line: [100, 0] }
     expect(scaleLinear(wide, { codes: 1023, word: 16 })).toMatchObject({
       reason: expect.stringMatching(/102300.*16 bits/),
+    })
+    // The sum of codes is what doesn't fit, not the sixteen amperes that it stands for.
+    expect(scaleLinear({ kind: 'linear', line: [1e-4, -16] }, { codes: 262080, word: 16 })).toEqual({
+      kind: 'impossible',
+      reason: 'codes or sums of codes up to 262080 do not fit a word of 16 bits',
+    })
+    expect(scaleLinear({ kind: 'linear', line: [8.1, -16496] }, { codes: 4095, word: 16 })).toEqual({
+      kind: 'impossible',
+      reason:
+        'results from -16496 to 16674 do not fit a word of 16 bits: lifted above 0 they reach 33170, a signed word holds 32767',
     })
     expect(scaleRational(rail, { codes: 100, word: 32, largest: 6000 })).toMatchObject({
       reason: expect.stringMatching(/no code gives a result up to 6000/),

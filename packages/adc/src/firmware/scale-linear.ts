@@ -31,7 +31,7 @@ export function scaleLinear(
   validTarget(target)
   const [slope, constant] = target.line
   const least = Math.min(constant, constant + slope * codes)
-  const base = Math.max(0, Math.ceil(-least))
+  const lift = Math.max(0, Math.ceil(-least))
   let best: LinearIntegers | undefined
   let bestBound = Infinity
   for (let shift = 0; shift < word; shift++) {
@@ -39,8 +39,12 @@ export function scaleLinear(
     const multiplier = Math.round(slope * one)
     const drift = (multiplier - slope * one) * codes
     const half = shift === 0 ? 0 : one / 2
-    const exact = (constant + base) * one + half - drift / 2
-    const add = Math.round(exact)
+    const wanted = (constant + lift) * one + half - drift / 2
+    const below = Math.max(0, -Math.min(Math.round(wanted), Math.round(wanted) + multiplier * codes))
+    // What would fall below 0 is lifted by whole units where an offset is taken off anyway, and held at 0 otherwise.
+    const base = lift > 0 ? lift + Math.ceil(below / one) : 0
+    const exact = wanted + (base - lift) * one
+    const add = Math.round(exact) + (lift > 0 ? 0 : below)
     const candidate: LinearIntegers = { kind: 'linear', word, codes, multiplier, add, shift, base }
     const most = Math.max(add, multiplier * codes + add) / one
     if (most > (base > 0 ? largestOf(word) / 2 : largestOf(word))) continue
@@ -50,6 +54,15 @@ export function scaleLinear(
   }
   const proof = best && prove(best, target)
   if (best && proof?.fits) return { kind: 'possible', integers: best, proof }
-  const ends = [constant, constant + slope * codes].map(Math.round).sort((a, b) => a - b)
-  return { kind: 'impossible', reason: `results from ${ends[0]} to ${ends[1]} do not fit a word of ${word} bits` }
+  return { kind: 'impossible', reason: whyNot(target, codes, word) }
+}
+
+/** Which number is too large for the word: the codes themselves, or the results, lifted above 0 before the offset. */
+function whyNot({ line: [slope, constant] }: LinearTarget, codes: number, word: Word): string {
+  const largest = largestOf(word)
+  if (codes > largest) return `codes or sums of codes up to ${codes} do not fit a word of ${word} bits`
+  const [least = 0, most = 0] = [constant, constant + slope * codes].map(Math.round).sort((a, b) => a - b)
+  const results = `results from ${least} to ${most} do not fit a word of ${word} bits`
+  if (least >= 0) return results
+  return `${results}: lifted above 0 they reach ${most - least}, a signed word holds ${(largest - 1) / 2}`
 }
