@@ -6,8 +6,8 @@ import { exact, type Input, InputError, missingFields, readNumber, readSpread, t
  * - `none`: the firmware uses the nominal zero.
  * - `zero`: one reading with the load off, at stated conditions, such as at power-up. Its static part cancels; drift,
  *   what a moved rail does, hysteresis and a turned field stay.
- * - `zero each time`: a reading with the load off just before each use, at the same temperature and rail, with the same
- *   remanence and field.
+ * - `zero each time`: a reading with the load off just before each use, at the same temperature, with the same remanence
+ *   and field; at the same rail, too, unless one is told: where the load sags it, the zero is read at a higher one.
  *
  * A calibration is run through the chain with the same parts: what cancels, cancels.
  */
@@ -24,7 +24,13 @@ export type Calibration =
       /** Conversions averaged to the zero; 16 unless told. */
       readonly samples?: number | string
     }
-  | { readonly kind: 'zero each time'; readonly residual?: Input; readonly samples?: number | string }
+  | {
+      readonly kind: 'zero each time'
+      /** Rail with the load off; the one of the reading unless told. */
+      readonly rail?: Input
+      readonly residual?: Input
+      readonly samples?: number | string
+    }
 
 /** A calibration that was read. */
 export interface ReadCalibration {
@@ -49,7 +55,9 @@ export function readCalibration(given: unknown): ReadCalibration {
     })
   }
   const optional =
-    kind === 'zero' ? (['residual', 'samples', 'atCelsius', 'rail'] as const) : (['residual', 'samples'] as const)
+    kind === 'zero'
+      ? (['residual', 'samples', 'rail', 'atCelsius'] as const)
+      : (['residual', 'samples', 'rail'] as const)
   const own: Record<string, unknown> = missingFields(given, ['kind'], 'calibration', optional)
   const { atCelsius, rail, residual, samples = 16 } = own
   return {

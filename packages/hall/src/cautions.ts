@@ -1,7 +1,7 @@
 import type { Caution } from '@ohmward/budget'
 import { format } from '@ohmward/quantity'
 import type { ReadChoice } from './choice.js'
-import type { Behind } from './inputs.js'
+import { type Behind, conductorRise, intervalOf } from './inputs.js'
 
 const always: readonly Caution[] = [
   {
@@ -53,6 +53,13 @@ export function cautionsOf(choice: ReadChoice, behind: Behind): Caution[] {
       catches: ['E03', 'E04', 'E05'],
     })
   }
+  if (calibration.kind === 'zero each time' && !calibration.rail) {
+    cautions.push({
+      id: 'zero-rail',
+      text: 'With the load off the rail stands higher than under load: where it does, state the rail of the zero reading.',
+      catches: ['E03'],
+    })
+  }
   if (timing.samples.nominal > 1 && converter.spreads.n_rms.lower < 0.5) {
     cautions.push({
       id: 'averaging',
@@ -67,10 +74,11 @@ export function cautionsOf(choice: ReadChoice, behind: Behind): Caution[] {
       catches: ['E10'],
     })
   }
-  if (trip && reading === 'averaged') {
+  const delay = delayOf(choice, behind)
+  if (trip && delay > 0) {
     cautions.push({
       id: 'slow-trip',
-      text: `An averaged reading takes ${format(behind.needed, 's', { digits: 2 })} to follow a step: the trip acts that late.`,
+      text: `The reading takes up to ${format(delay, 's', { digits: 2 })} to follow a step: the trip acts that late. What must be faster, as at a short, is hardware's.`,
       catches: ['K11'],
     })
   }
@@ -82,6 +90,14 @@ export function cautionsOf(choice: ReadChoice, behind: Behind): Caution[] {
     })
   }
   return cautions
+}
+
+/** From a step of the current until a reading has followed it: the filter's settling, or the next on-window; all samples. */
+function delayOf(choice: ReadChoice, { needed, wait }: Behind): number {
+  const { reading, pwm, timing } = choice
+  const windows = timing.samples.nominal / timing.samplesPerWindow.nominal
+  const first = reading === 'averaged' ? needed : pwm ? 1 / pwm.frequency + wait : 0
+  return first + (windows - 1) * intervalOf(choice)
 }
 
 /** What is taken for granted, in sentences. */
@@ -99,10 +115,13 @@ export function assumptionsOf(choice: ReadChoice, given: Readonly<Record<string,
       : 'The reading is the on-current, sampled at one instant of the on-window.',
     {
       none: 'The firmware uses the nominal zero.',
-      zero: 'The zero is read once with the load off; drift, a moved rail, hysteresis, a turned field and noise stay.',
-      'zero each time':
-        'The zero is read just before each use, at the same temperature and rail; neighbouring currents and noise stay.',
+      zero: "The zero is read once with the load off; drift, a moved rail, hysteresis, a turned field, hot leakage and noise stay. Drift of the converter's own offset is not followed.",
+      'zero each time': `The zero is read just before each use, at the same temperature${calibration.rail ? '' : ' and rail'}; neighbouring currents and noise stay.`,
     }[calibration.kind],
+    ...(sensorSupply && calibration.kind !== 'none'
+      ? ["The sensor's own supply is the same in the zero as in use: let only its tolerance move it, not the load."]
+      : []),
+    `The sensor is as warm as its air, or up to ${format(conductorRise(choice, 'upper'), 'K', { digits: 2 })} warmer by its conductor.`,
     'The steady field may turn either way; the hysteresis is that after the stated peak current.',
     ...(trip ? ['A trip is one comparison; noise repeats it with every reading, so confirm it over several.'] : []),
     'Budgets and probabilities are those at the worst of the conditions, where the margin is least.',

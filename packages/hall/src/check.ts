@@ -97,14 +97,16 @@ const nominalOf = (input: Input) => (typeof input === 'number' ? input : (input 
 
 /** The answer in a sentence or two. */
 function summaryOf(margins: readonly Margin[], { linear, extremes }: Budget, truth: number): string {
+  const reach = (lower: number, upper: number) => Math.max(upper - truth, truth - lower)
+  // What is off on every board, as by a clipped or unsettled output, counts with the spread about it.
   const { name, verdict, slack, unit } = margins[0]!
   const words = { holds: 'Holds', fails: 'Fails', 'not sure': 'Not sure' }
   const overall = words[verdictOf(margins)]
   const ampere = (value: number) => format(value, 'A', { digits: 2 })
-  const reach = Math.max(extremes.upper - truth, truth - extremes.lower)
+  const expected = reach(...linear.interval)
   const spare = format(Math.abs(slack), unit, { digits: 2 })
   const least =
     verdict === 'fails' ? `"${name}" is short by ${spare}` : `the least margin is "${name}" with ${spare} to spare`
-  const worth = `±${ampere(linear.expanded)} (${Math.round(100 * linear.level)} %), at worst ±${ampere(reach)}`
+  const worth = `±${ampere(expected)} (${Math.round(100 * linear.level)} %), at worst ±${ampere(reach(extremes.lower, extremes.upper))}`
   return `${overall}: ${least}. At ${format(truth, 'A')} expect ${worth}.`
 }

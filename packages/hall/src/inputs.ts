@@ -116,11 +116,18 @@ function graininess(
   const f_3 = f.filterCorner({ tau_f: tauLeast })
   const BW_n = f.noiseBandwidth({ BW_s: sensor.bandwidth.upper, f_3 })
   const once = f.outputNoise({ e_d: sensor.noiseDensity.upper, BW_n })
+  // Only noise that is sure to be there, and that is new with each sample, dithers the rounding away.
+  const quietest = { BW_s: sensor.bandwidth.lower, f_3: f.filterCorner({ tau_f: tauMost }) }
+  const least = f.outputNoise({ e_d: sensor.noiseDensity.lower, BW_n: f.noiseBandwidth(quietest) })
+  const fresh = 1 - (M_w > 1 ? within : between)
   const A_count = f.countCurrent({ ...nominal, N_bits: converter.bits })
   const counts = (volts: number) => volts / nominal.S_n / A_count
-  const rounding = averaged(Math.hypot(converter.spreads.n_rms.upper, counts(once)), M_avg)
+  const { n_rms } = converter.spreads
+  const dither = Math.hypot(n_rms.lower, counts(least) * Math.sqrt(fresh))
+  const rounding = averaged(dither, M_avg)
   // The converter's part: its own noise and its rounding, both independent from sample to sample.
-  const converterNoise = Math.sqrt(Math.max(0, rounding.noise ** 2 - counts(once) ** 2 / M_avg))
+  const rounded = Math.max(0, rounding.noise ** 2 - dither ** 2 / M_avg)
+  const converterNoise = Math.sqrt(n_rms.upper ** 2 / M_avg + rounded)
   const sensorNoise = once * Math.sqrt(q_n)
   const noise = Math.hypot(converterNoise, counts(sensorNoise))
   return { sensorNoise, halfWidth: rounding.halfWidth, converterNoise, noise }
@@ -136,7 +143,7 @@ export function intervalOf(choice: ReadChoice): number {
 }
 
 /** Duty at a mean current, and the ripple about the mean as a share of the step; 1 and 0 where nothing is averaged. */
-function rippleOf(choice: ReadChoice, { tauLeast }: Behind, I_x: number): { D_x: number; w_x: Spread } {
+export function rippleOf(choice: ReadChoice, { tauLeast }: Behind, I_x: number): { D_x: number; w_x: Spread } {
   const { pwm, reading, current } = choice
   if (reading === 'on-window' || !pwm) return { D_x: 1, w_x: exact(0) }
   const largest = Math.max(Math.abs(current.from), Math.abs(current.to))
@@ -146,24 +153,30 @@ function rippleOf(choice: ReadChoice, { tauLeast }: Behind, I_x: number): { D_x:
   return { D_x, w_x: up + down > 0 ? between(-down, up, 0) : exact(0) }
 }
 
+/** How much warmer than its air the largest current makes the sensor's conductor, and the sensor with it. */
+export function conductorRise({ current, pwm, sensor }: ReadChoice, end: 'nominal' | 'upper'): number {
+  const I_max = Math.max(Math.abs(current.from), Math.abs(current.to))
+  const I_rms = f.rmsCurrent({ I_max, D_PWM: pwm?.duty.to ?? 1 })
+  const P_c = f.conductorLoss({ I_rms, R_c: sensor.conductorResistance[end] })
+  return f.conductorTemperature({ T_d: 0, R_thc: sensor.conductorThermalResistance[end], P_c })
+}
+
 /**
- * Every input of the chain by symbol at a current `I_x`, the conditions `V_rail` and `T_d` (kelvin above 25 °C) among
- * them. `V_s` and `V_ref0` are there only where they aren't the rail: what is the rail is one variable.
+ * Every input of the chain by symbol at a current `I_x`, the conditions `V_rail` and `T_d` (kelvin of
+ * the sensor above 25 °C, from its coldest air to the hottest and its conductor's heat) among them. `V_s` and `V_ref0` are there only where they aren't the rail: what is the rail is one variable.
  */
 export function inputsOf(choice: ReadChoice, behind: Behind, I_x: number): InputSet {
   const { sensor: s, converter: c, filter, divider, surroundings, calibration } = choice
   const S_0 = s.sensitivity.nominal
-  const spanOfSupply =
-    Math.max(s.supplyMaximum.nominal - s.ratedSupply.nominal, s.ratedSupply.nominal - s.supplyMinimum.nominal) /
-    s.ratedSupply.nominal
-  const perShare = ({ nominal, lower, upper, distribution }: Spread): Input =>
-    spanOfSupply > 0
-      ? { nominal: nominal / spanOfSupply, lower: lower / spanOfSupply, upper: upper / spanOfSupply, distribution }
-      : 0
+  // A side without a range has the slope of the other; where neither has one, nothing is stated.
+  const above = s.supplyMaximum.nominal - s.ratedSupply.nominal
+  const below = s.ratedSupply.nominal - s.supplyMinimum.nominal
+  const moved = (share: Spread): Input => (above + below > 0 ? share : 0)
   const field = (B_f: number) =>
     magnitude(S_0 * f.fieldCurrent({ B_f, C_B: s.fieldCoupling.lower, CMFR_dB: s.fieldRejectionDb.lower }))
   const { neighbourCurrent, neighbourDistance } = surroundings
   const B_nb = f.strayField({ mu_0: f.MU_0, I_nb: neighbourCurrent.upper, d_nb: neighbourDistance.lower })
+  const V_h = magnitude(S_0 * f.remanence({ e_h: s.hysteresis.upper, I_pk: choice.peakCurrent }))
   const own = (tag: string, grain: Graininess) => ({
     ['V_n' + tag]: noise(grain.sensorNoise),
     ['e_q' + tag]: magnitude(grain.halfWidth),
@@ -173,7 +186,7 @@ export function inputsOf(choice: ReadChoice, behind: Behind, I_x: number): Input
   const middle = (choice.rail.from + choice.rail.to) / 2
   return {
     V_rail: condition(choice.rail, middle),
-    T_d: condition({ from: choice.ambient.from - 25, to: choice.ambient.to - 25 }, 0),
+    T_d: condition({ from: choice.ambient.from - 25, to: choice.ambient.to - 25 + conductorRise(choice, 'upper') }, 0),
     ...(choice.sensorSupply && { V_s: choice.sensorSupply }),
     ...(c.reference.kind === 'absolute' && { V_ref0: c.reference.V_ref0, TC_ref: c.reference.TC_ref }),
     I_x,
@@ -182,12 +195,14 @@ export function inputsOf(choice: ReadChoice, behind: Behind, I_x: number): Input
     S_0: s.sensitivity,
     V_oe: s.zeroError,
     D_oe: s.zeroDrift,
-    m_q: perShare(s.zeroSupplyError),
+    V_above: above || below || 1,
+    V_below: below || above || 1,
+    m_q: moved(s.zeroSupplyError),
     e_S: s.sensitivityError,
     TC_S: s.sensitivityDrift,
-    m_S: perShare(s.sensitivitySupplyError),
+    m_S: moved(s.sensitivitySupplyError),
     V_L: magnitude(S_0 * s.nonlinearity.upper * s.ratedCurrent.nominal),
-    V_h: magnitude(S_0 * f.remanence({ e_h: s.hysteresis.upper, I_pk: choice.peakCurrent })),
+    V_h,
     V_B: field(surroundings.steadyField.upper),
     V_nb: field(B_nb),
     V_ol: s.lowOutput.upper,
@@ -209,13 +224,15 @@ export function inputsOf(choice: ReadChoice, behind: Behind, I_x: number): Input
     ...behind.nominal,
     ...own('', behind),
     ...(calibration.kind !== 'none' && { ...own('z', behind.zero), I_rest: calibration.residual }),
-    ...(calibration.kind === 'zero' && zeroConditions(choice, field(surroundings.steadyField.upper))),
+    ...(calibration.kind === 'zero' && zeroConditions(choice, field(surroundings.steadyField.upper), V_h)),
+    ...(calibration.kind === 'zero each time' && calibration.rail && { V_railc: calibration.rail }),
   }
 }
 
-/** The conditions of a zero that was read once. */
-function zeroConditions({ calibration, rail }: ReadChoice, V_Bz: Spread): InputSet {
+/** The conditions of a zero that was read once. Where current flows both ways, it may stand after a peak of the other. */
+function zeroConditions({ calibration, rail, current }: ReadChoice, V_Bz: Spread, V_h: Spread): InputSet {
   const room = calibration.atCelsius ?? exact(25)
   const T_c = { ...room, nominal: room.nominal - 25, lower: room.lower - 25, upper: room.upper - 25 }
-  return { T_c, V_railc: calibration.rail ?? (rail.from + rail.to) / 2, V_Bz }
+  const both = current.from < 0 && current.to > 0
+  return { T_c, V_railc: calibration.rail ?? (rail.from + rail.to) / 2, V_Bz, V_hz: both ? V_h : exact(0) }
 }

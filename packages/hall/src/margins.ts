@@ -2,7 +2,7 @@ import { type DecisionRule, type Margin, type MarginText, marginOf, plainMargin 
 import type { Input } from '@ohmward/quantity'
 import type { ReadChoice } from './choice.js'
 import * as f from './formulas/index.js'
-import { sourceAt } from './inputs.js'
+import { conductorRise, sourceAt } from './inputs.js'
 import type { Place, Plan } from './plan.js'
 import { remedies } from './remedies.js'
 import { timeMargins } from './time-margins.js'
@@ -118,15 +118,18 @@ function ratedMargin({ current, sensor }: ReadChoice): Margin {
 }
 
 function converterMargin({ current, converter, reading, pwm }: ReadChoice, plan: Plan, rule: DecisionRule): Margin {
-  // Behind an averaging filter the pin sees the mean.
-  const largest = reading === 'averaged' && pwm ? current.to * pwm.duty.to : current.to
+  // Behind an averaging filter the pin sees the mean, and what ripples about it.
+  const averaged = reading === 'averaged' && pwm
+  const largest = averaged ? current.to * pwm.duty.to : current.to
+  const on = whileOn(plan, largest, rule)
+  const seen = averaged ? { ...on, inputs: plan.inputs(largest) as Record<string, Input> } : on
   return marginOf(
     {
       ...text('converter-high', 'pin below the full scale', 'V', 'at most', ['E02'], remedies.converter),
       value: (x: Place) => plan.reading(x)['V_pin']!,
       limit: (x: Place) => f.highestPin({ V_ref: x['V_ref']!, N_bits: converter.bits }),
     },
-    only([...ofSensor, 'R_o', 'R_t', 'R_b', 'V_lk', 'V_ref0', 'TC_ref'], whileOn(plan, largest, rule)),
+    only([...ofSensor, 'R_o', 'R_t', 'R_b', 'V_lk', 'V_ref0', 'TC_ref', 'w_x'], seen),
   )
 }
 
@@ -194,13 +197,9 @@ function usedShare({ current, sensor, sensorSupply, rail }: ReadChoice, nominal:
   return f.rangeUsed({ S_n, I_max, V_span: Math.max(upwards ? top - V_qn : V_qn - sensor.lowOutput.upper, 1e-9) })
 }
 
-function conductorMargin({ current, pwm, sensor, ambient }: ReadChoice): Margin {
-  const I_max = Math.max(Math.abs(current.to), Math.abs(current.from))
-  const I_rms = f.rmsCurrent({ I_max, D_PWM: pwm?.duty.to ?? 1 })
-  const celsius = (end: 'nominal' | 'upper') => {
-    const P_c = f.conductorLoss({ I_rms, R_c: sensor.conductorResistance[end] })
-    return 25 + f.conductorTemperature({ T_d: ambient.to - 25, R_thc: sensor.conductorThermalResistance[end], P_c })
-  }
+function conductorMargin(choice: ReadChoice): Margin {
+  const { ambient, sensor } = choice
+  const celsius = (end: 'nominal' | 'upper') => ambient.to + conductorRise(choice, end)
   return plainMargin(
     text('conductor', "temperature of the sensor's conductor", 'degC', 'at most', [], remedies.conductor),
     celsius('upper'),

@@ -1,11 +1,13 @@
 import { furthestStation, propagate } from '@ohmward/budget'
 import { type Input, readNumber } from '@ohmward/quantity'
 import { type HallChoice, type HallConditions, readChoice } from './choice.js'
+import { conductorRise } from './inputs.js'
 import { planOf } from './plan.js'
 
 /** What a reading is worth at one current and one temperature, over the parts' limits and the rail. */
 export interface CurrentPoint {
   readonly current: number
+  /** Air around the board. */
   readonly celsius: number
   /** Largest error in amperes, over all limits. */
   readonly worstError: number
@@ -14,7 +16,8 @@ export interface CurrentPoint {
 }
 
 /**
- * The error over the current, at the coldest and the hottest of the conditions.
+ * The error over the current, in the coldest air with a cold sensor, and in the hottest with the sensor heated by the
+ * largest current.
  *
  * @param currents - amperes; eleven from the smallest to the largest unless told
  * @throws InputError naming the first field that isn't allowed
@@ -32,9 +35,13 @@ export function hallOverCurrent(
   const wanted =
     currents?.map((one, i) => readNumber(one, { field: `currents[${i}]`, unit: 'A', min: -1e4, max: 1e4 })) ??
     Array.from({ length: 11 }, (_, i) => from + ((to - from) * i) / 10)
-  return [read.ambient.from, read.ambient.to].flatMap((celsius) =>
+  const ends = [
+    [read.ambient.from, 0],
+    [read.ambient.to, conductorRise(read, 'upper')],
+  ] as const
+  return ends.flatMap(([celsius, rise]) =>
     wanted.map((current): CurrentPoint => {
-      const inputs = { ...plan.inputs(current), T_d: celsius - 25 } as Record<string, Input>
+      const inputs = { ...plan.inputs(current), T_d: celsius - 25 + rise } as Record<string, Input>
       const station = furthestStation({ inputs, row, conditions: others }, plan.result, current)
       const { lower, upper } = station.extremes
       const { expanded } = propagate(station.inputs, plan.result, { row, groups })

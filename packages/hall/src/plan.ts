@@ -65,7 +65,7 @@ export function planOf(choice: ReadChoice): Plan {
     if (kind !== 'none') {
       const fresh = kind === 'zero each time'
       putParts(zero, c, i)
-      putMoment(zero, c, i, fresh ? now.T_d : c.T_c![i]!, fresh ? c.V_rail![i]! : c.V_railc![i]!)
+      putMoment(zero, c, i, c.T_c ? c.T_c[i]! : now.T_d, c.V_railc ? c.V_railc[i]! : c.V_rail![i]!)
       putZero(zero, c, i, fresh)
     }
     return now as unknown as Place

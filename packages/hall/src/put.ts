@@ -12,10 +12,8 @@ export function putParts(y: Workspace, c: Any, i: number): void {
   y.S_0 = c.S_0![i]!
   y.V_oe = c.V_oe![i]!
   y.D_oe = c.D_oe![i]!
-  y.m_q = c.m_q![i]!
   y.e_S = c.e_S![i]!
   y.TC_S = c.TC_S![i]!
-  y.m_S = c.m_S![i]!
   y.V_ol = c.V_ol![i]!
   y.V_oh = c.V_oh![i]!
   y.R_o = c.R_o![i]!
@@ -36,10 +34,16 @@ export function putParts(y: Workspace, c: Any, i: number): void {
   y.V_refn = c.V_refn![i]!
 }
 
-/** Puts temperature and supplies: sensor supply and reference are the rail, one variable, unless they have a column. */
+/**
+ * Puts temperature and supplies: sensor supply and reference are the rail, one variable, unless they have a column. A
+ * data sheet's ratiometry error is reached at either end of the rated supply: each side of the rated one has its slope.
+ */
 export function putMoment(y: Workspace, c: Any, i: number, T_d: number, V_rail: number): void {
   y.T_d = T_d
   y.V_s = c.V_s ? c.V_s[i]! : V_rail
+  const slope = y.V_s0 / (y.V_s < y.V_s0 ? c.V_below![i]! : c.V_above![i]!)
+  y.m_q = c.m_q![i]! * slope
+  y.m_S = c.m_S![i]! * slope
   y.V_ref = c.V_ref0 ? absoluteReference({ V_ref0: c.V_ref0[i]!, TC_ref: c.TC_ref![i]!, dT: T_d }) : V_rail
 }
 
@@ -60,18 +64,19 @@ export function putUse(y: Workspace, c: Any, i: number): void {
 
 /**
  * Puts what a reading of the zero has: load off, its own noise and rounding. `fresh`: taken just before the use, with
- * the same remanence and field.
+ * the same remanence, field and leakage. A pin that leaks when hot hardly leaks in a zero that was read once.
  */
 export function putZero(y: Workspace, c: Any, i: number, fresh: boolean): void {
   y.I_x = c.I_rest![i]!
   y.D_x = 1
   y.V_L = 0
-  y.V_h = fresh ? c.V_h![i]! : 0
+  y.V_h = fresh ? c.V_h![i]! : c.V_hz![i]!
   y.V_B = fresh ? c.V_B![i]! : c.V_Bz![i]!
   y.V_nb = 0
   y.V_n = c.V_nz![i]!
   y.w_x = 0
   y.t_set = Infinity
+  if (!fresh) y.V_lk = 0
   y.e_INL = c.e_INLz![i]!
   y.e_q = c.e_qz![i]!
   y.e_n = c.e_nz![i]!

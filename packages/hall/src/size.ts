@@ -13,6 +13,7 @@ import { checkHall, type HallAssessment } from './check.js'
 import { type HallChoice, type ReadChoice, readChoice } from './choice.js'
 import { exampleSensors } from './examples.js'
 import * as f from './formulas/index.js'
+import { sourceAt } from './inputs.js'
 import { plainMargins } from './margins.js'
 import { planOf } from './plan.js'
 import type { Sensor } from './sensor.js'
@@ -137,6 +138,9 @@ interface Search {
   readonly edge: number
 }
 
+/** Margins that no filter and no averaging mend. */
+const ofSensor = /^(supply-low|supply-high|rated-current|conductor|range|quotient)$/
+
 /** The first candidate of a sensor that holds; those before it go to `rejected`. */
 function look(
   search: Search,
@@ -147,11 +151,12 @@ function look(
 ): SizedHall | undefined {
   for (const parts of candidates(search, part, reading)) {
     const read = readChoice(parts, search.conditions)
-    const fault = ordered(plainMargins(read, planOf(read))).find(({ verdict }) => verdict !== 'holds')
-    if (fault) {
-      rejected.push({ sensor, parts, ...wordsOf(fault) })
-      continue
-    }
+    const faults = ordered(plainMargins(read, planOf(read))).filter(({ verdict }) => verdict !== 'holds')
+    const hopeless = faults.find(({ id }) => ofSensor.test(id))
+    const fault = hopeless ?? faults[0]
+    if (fault) rejected.push({ sensor, parts, ...wordsOf(fault) })
+    if (hopeless) return undefined
+    if (fault) continue
     const assessment = checkHall(parts, search.conditions, { simulation: false })
     if (assessment.verdict === 'holds') return { sensor, parts, assessment }
     const worst = assessment.margins.find(({ verdict }) => verdict !== 'holds')!
@@ -188,7 +193,8 @@ function* candidates(search: Search, sensor: Sensor, reading: 'on-window' | 'ave
 }
 
 function filters({ series, edge }: Search, probe: ReadChoice): [number, number][] {
-  const { pwm, converter, reading, errors, current, sensor } = probe
+  const { pwm, converter, reading, errors, current, sensor, filter } = probe
+  const before = sourceAt(probe, 'upper') - filter.resistance.upper
   const { spreads, bits } = converter
   if (reading === 'averaged' && pwm) {
     // Half duty ripples most: 1/(8·f·tau) of the on-current, either way.
@@ -206,7 +212,7 @@ function filters({ series, edge }: Search, probe: ReadChoice): [number, number][
   const steps = [1, 0.3, 0.1, 0.03, 0.01]
   return [1e3, 330].flatMap((R) =>
     steps
-      .map((part) => (tau * part) / (R + sensor.outputResistance.upper))
+      .map((part) => (tau * part) / (R + before))
       .filter((C) => C >= 1e-10)
       .map((C): [number, number] => [R, preferredAtMost(C, series)]),
   )

@@ -101,24 +101,22 @@ function samplingMargin(choice: ReadChoice): Margin {
   const { spreads, bits } = converter
   const parts = {
     R_src: sourceAt(choice, 'upper'),
-    C_f: filter.capacitance.lower,
     // A switch without resistance would make one section of two: an ohm is nothing to it.
     R_sw: Math.max(spreads.R_sw.upper, 1),
     C_sh: spreads.C_sh.upper,
   }
-  const tau_1 = f.slowSection(parts)
   const t_acq = spreads.t_acq.lower
-  const loss = f.samplingLoss({
-    ...parts,
-    code_ideal: 2 ** bits,
-    tau_1,
-    tau_2: f.fastSection({ ...parts, tau_1 }),
-    t_acq,
-    T_s: timing.samplesPerWindow.nominal > 1 ? t_acq + spreads.t_conv.lower : intervalOf(choice),
-  })
+  const T_s = timing.samplesPerWindow.nominal > 1 ? t_acq + spreads.t_conv.lower : intervalOf(choice)
+  // A small capacitor gives too much of its charge away, a large one is recharged too late: both ends are tried.
+  const lossAt = (C_f: number) => {
+    const tau_1 = f.slowSection({ ...parts, C_f })
+    const tau_2 = f.fastSection({ ...parts, C_f, tau_1 })
+    return f.samplingLoss({ ...parts, code_ideal: 2 ** bits, tau_1, tau_2, t_acq, T_s })
+  }
+  const { lower, upper } = filter.capacitance
   return plainMargin(
     text('sampling', 'counts missing at the end of sampling', 'LSB', 'at most', ['D01'], remedies.sampling),
-    loss,
+    Math.max(lossAt(lower), lossAt(upper)),
     0.5,
   )
 }

@@ -2,6 +2,7 @@ import { type Budget, budgetOf, type DecisionRule, type Margin, marginOf } from 
 import { type Input, InputError } from '@ohmward/quantity'
 import type { ReadChoice } from './choice.js'
 import * as f from './formulas/index.js'
+import { rippleOf } from './inputs.js'
 import { text, whileOn } from './margins.js'
 import type { Place, Plan } from './plan.js'
 import { remedies } from './remedies.js'
@@ -22,7 +23,8 @@ export interface TripAssessment {
 
 /**
  * Where a trip really acts. A single code is compared exactly: its transition has no rounding of its own; a mean of
- * samples keeps what noise doesn't dither away.
+ * samples keeps what noise doesn't dither away. A mean ripples: its crest trips first, at the duty of the largest normal
+ * current, and its trough last, at the smallest duty.
  */
 export function tripOf(choice: ReadChoice, plan: Plan, rule: DecisionRule): TripAssessment | undefined {
   const { trip, converter, timing } = choice
@@ -44,6 +46,13 @@ export function tripOf(choice: ReadChoice, plan: Plan, rule: DecisionRule): Trip
   const { inputs, row, conditions } = whileOn(plan, level, rule)
   const here = { inputs: single ? { ...inputs, e_q: 0 } : inputs, row, conditions }
   const acts = (x: Place) => plan.tripAt(level, x)
+  const rippled = (mean: number) => {
+    const { D_x, w_x } = rippleOf(choice, plan.behind, mean)
+    // What hardly averages falls to nothing in its trough: a thousandth of the mean is left, so that the answer is finite.
+    const lower = Math.max(w_x.lower, -0.999 * D_x)
+    return { ...here, inputs: { ...here.inputs, D_x, w_x: { ...w_x, lower } } }
+  }
+  const usual = rippled(trip.normal)
   const [never, late] = [
     marginOf(
       {
@@ -51,7 +60,7 @@ export function tripOf(choice: ReadChoice, plan: Plan, rule: DecisionRule): Trip
         value: acts,
         limit: trip.normal,
       },
-      { ...here, ...rule },
+      { ...usual, ...rule },
     ),
     marginOf(
       {
@@ -59,14 +68,14 @@ export function tripOf(choice: ReadChoice, plan: Plan, rule: DecisionRule): Trip
         value: acts,
         limit: trip.withstand,
       },
-      { ...here, ...rule },
+      { ...rippled(0), ...rule },
     ),
   ] as const
   const budget = budgetOf({
     symbol: 'I_trip',
     quantity: 'current in which the trip acts',
     unit: 'A',
-    inputs: { ...here.inputs, ...conditionsOf(late, conditions) },
+    inputs: { ...usual.inputs, ...conditionsOf(late, conditions) },
     model: acts,
     row,
     groups: plan.groups,

@@ -59,7 +59,7 @@ describe('an assessment', () => {
 
   it('adds every limit up at the worst case: 1 A by hand', () => {
     // 25 °C, 3.3 V: no drift, no ratiometry; 200 mV/A; one sample.
-    const quiet = { ...knife.sensor, noiseDensity: 0 }
+    const quiet = { ...knife.sensor, noiseDensity: 0, conductorThermalResistance: 0 }
     const converter = { ...knife.converter, noise: 0, leakage: 0 }
     const { extremes, linear } = checked(
       { sensor: quiet, converter, filter: { resistance: 330, capacitance: 1e-9 } },
@@ -230,7 +230,8 @@ describe('a trip', () => {
   })
 
   it('acts between the currents that the sensitivity and the zero allow, by hand at room', () => {
-    const sensor = { ...knife.sensor, noiseDensity: 0, nonlinearity: 0, hysteresis: 0, fieldRejectionDb: 120 }
+    const none = { noiseDensity: 0, nonlinearity: 0, hysteresis: 0, conductorThermalResistance: 0 }
+    const sensor = { ...knife.sensor, ...none, fieldRejectionDb: 120 }
     const converter = { ...knife.converter, noise: 0, leakage: 0, offset: 0, gain: 0, nonlinearity: 0 }
     const { level, interval } = checked({ sensor, converter, trip }, room).trip!
     // The comparison of one code has no rounding: (I + offset)/(1 ± 1 %).

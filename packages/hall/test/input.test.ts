@@ -51,7 +51,7 @@ describe('bad input', () => {
     ['timing.samplesPerWindow', { timing: { samples: 4, samplesPerWindow: 3 } }],
     ['calibration.kind', { calibration: { kind: 'span' } }],
     ['calibration.kind', { calibration: 'zero' }],
-    ['calibration', { calibration: { kind: 'zero each time', rail: '3 V' } }],
+    ['calibration', { calibration: { kind: 'zero each time', atCelsius: 25 } }],
     ['calibration.samples', { calibration: { kind: 'zero', samples: 0 } }],
     ['calibration.rail', { calibration: { kind: 'zero', rail: '3 A' } }],
     ['calibration.atCelsius', { calibration: { kind: 'zero', atCelsius: 400 } }],

@@ -58,7 +58,7 @@ export const tripCode = /*#__PURE__*/ formula({
   source: inverse,
 })
 
-/** What the reading rises by for each ampere of real current, clipping apart. */
+/** What the reading rises by for each ampere of real current, at its ripple where it is averaged; clipping apart. */
 export const readingSlope = /*#__PURE__*/ formula({
   symbol: 'g_I',
   quantity: 'reading for each ampere',
@@ -66,15 +66,17 @@ export const readingSlope = /*#__PURE__*/ formula({
   inputs: {
     S: ['V/A', 1e-3, 1],
     s_f: ['1', 0, 0.5],
+    w_x: ['1', -0.005, 0.5],
+    D_x: ['1', 0.01, 1],
     k_d: ['1', 0.05, 1],
     V_ref: ['V', 0.5, 30],
     N_bits: ['1', 8, 16],
     e_gain: ['1', -0.1, 0.1],
     A_count: ['A', 1e-5, 10],
   },
-  expression: 'S * (1 - s_f) * k_d / V_ref * 2^N_bits * (1 + e_gain) * A_count',
-  compute: ({ S, s_f, k_d, V_ref, N_bits, e_gain, A_count }) =>
-    ((S * (1 - s_f) * k_d) / V_ref) * twoTo(N_bits) * (1 + e_gain) * A_count,
+  expression: 'S * (1 - s_f) * (1 + w_x / D_x) * k_d / V_ref * 2^N_bits * (1 + e_gain) * A_count',
+  compute: ({ S, s_f, w_x, D_x, k_d, V_ref, N_bits, e_gain, A_count }) =>
+    ((S * (1 - s_f) * (1 + w_x / D_x) * k_d) / V_ref) * twoTo(N_bits) * (1 + e_gain) * A_count,
   source: 'derivative of the chain by the current',
 })
 
