@@ -9,7 +9,12 @@ export default {
   name: 'Reference',
   entryPoints: packages.map((name) => `../packages/${name}/src/index.ts`),
   tsconfig: 'tsconfig.reference.json',
-  plugin: ['typedoc-plugin-markdown', 'typedoc-vitepress-theme', './.vitepress/build/typedoc-names.mjs'],
+  plugin: [
+    'typedoc-plugin-markdown',
+    'typedoc-vitepress-theme',
+    './.vitepress/build/typedoc-names.mjs',
+    './.vitepress/build/typedoc-index.mjs',
+  ],
   out: 'api',
   outputFileStrategy: 'modules',
   docsRoot: '.',
