@@ -90,6 +90,7 @@ export const block: Block = {
     T_c: 'K',
     V_railc: 'V',
     I_rest: 'A',
+    V_hz: 'V',
     ...Object.fromEntries(tagged.map(([symbol, unit]) => [symbol, unit])),
   },
   names: {
@@ -104,7 +105,8 @@ export const block: Block = {
     T_c: 'temperature of the zero reading, above 25 °C',
     V_railc: 'rail of the zero reading',
     I_rest: 'current that flows at the zero reading',
-    m_q: 'zero: ratiometry error for each unit of supply ratio',
-    m_S: 'sensitivity: ratiometry error for each unit of supply ratio',
+    V_hz: 'hysteresis in the reading of the zero, as output of the sensor',
+    m_q: 'zero: ratiometry error at the ends of the rated supply',
+    m_S: 'sensitivity: ratiometry error at the ends of the rated supply',
   },
 }

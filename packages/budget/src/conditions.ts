@@ -3,7 +3,7 @@ import type { Extremes } from './budget.js'
 import { screen } from './conditions-screen.js'
 import { briefEvaluator, type CompiledInputs, compileInputs, fixed } from './evaluate.js'
 import { besides, extremesOf } from './extremes.js'
-import type { Inputs, Model, Row } from './model.js'
+import type { Group, Inputs, Model, Row } from './model.js'
 
 /** Parts that act together can go further than screening tells: by this share, conditions are kept in play. */
 const SPARE = 0.02
@@ -14,6 +14,8 @@ export interface Circumstances<K extends string> {
   readonly row?: Row<K>
   /** The inputs that are conditions; each is a spread between the ends of its range. */
   readonly conditions: readonly NoInfer<K>[]
+  /** Inputs that add linearly, as their data sheet says: for the probability alone, the limits are the same. */
+  readonly groups?: readonly Group<NoInfer<K>>[]
 }
 
 /** The extremes over the parts' limits at one set of conditions. */

@@ -4,7 +4,7 @@ import type { Budget } from './budget.js'
 import { type Circumstances, type Found, type Station, worstOf, worstStation } from './conditions.js'
 import { briefEvaluator } from './evaluate.js'
 import { propagateOf } from './linear.js'
-import type { Model, Row } from './model.js'
+import type { EngineOptions, Model } from './model.js'
 import { normalProbability } from './normal.js'
 import { simulate } from './simulation/index.js'
 
@@ -40,11 +40,11 @@ export function marginOf<K extends string>(
     const here = value(x)
     return text.sense === 'at least' ? here - limitAt(x) : limitAt(x) - here
   }
-  const { row } = circumstances
+  const { row, groups = [] } = circumstances
   const there = worstOf(circumstances, slackAt, (lower) => -lower)
   const { station, compiled } = there
   const { inputs, extremes: found } = station
-  const probability = certainty(station) ?? chance(there, slackAt, row)
+  const probability = certainty(station) ?? chance(there, slackAt, { groups, ...(row && { row }) })
   // Both models in one run through the places that are shown: a place isn't worth three evaluations.
   const seen = { value: 0, limit: 0, slack: 0 }
   const at = briefEvaluator(
@@ -163,13 +163,13 @@ function certainty({ inputs, extremes: { lower, upper, doubt } }: Station<string
 function chance<K extends string>(
   { station, compiled }: Found<K>,
   slack: Model<K>,
-  row: Row<K> | undefined,
+  options: Pick<EngineOptions<K>, 'row' | 'groups'>,
 ): number | undefined {
-  const linear = propagateOf(compiled, briefEvaluator(compiled, slack, row))
+  const linear = propagateOf(compiled, briefEvaluator(compiled, slack, options.row), options)
   if (linear.contributions.length === 0) return undefined
   if (linear.doubts.length > 0) {
-    const options = { ...(row && { row }), trials: 4096, limits: { lower: 0 } }
-    return simulate(station.inputs, slack as Model<NoInfer<K>>, options).within
+    const more = { trials: 4096, limits: { lower: 0 } }
+    return simulate(station.inputs, slack as Model<NoInfer<K>>, { ...options, ...more }).within
   }
   return linear.u > 0 ? normalProbability(linear.estimate / linear.u) : undefined
 }

@@ -35,6 +35,22 @@ describe('marginOf', () => {
     expect(marginOf({ ...spec, limit: 10.1 }, { ...at, conditions: ['V'], accept: 0.9 }).verdict).toBe('fails')
   })
 
+  it('adds what a data sheet says adds linearly before it gives the probability', () => {
+    // Three of u = 0.1 against a slack of 0.3: in quadrature z = √3, added z = 1. Table of the standard normal distribution.
+    const part = plusMinus(0, 0.3, { kind: 'normal', coverage: 3 })
+    const three = { a: part, b: part, c: part }
+    const sum = { ...text, value: (x: { a: number; b: number; c: number }) => x.a + x.b + x.c, limit: 0.3 }
+    const alone = marginOf(sum, { inputs: three, conditions: [] })
+    const together = marginOf(sum, {
+      inputs: three,
+      conditions: [],
+      groups: [{ name: 'tied', inputs: ['a', 'b', 'c'] }],
+    })
+    expect(alone.probability).toBeCloseTo(0.9584, 4)
+    expect(together.probability).toBeCloseTo(0.8413, 4)
+    expect(together.worst).toBe(alone.worst)
+  })
+
   it('is not sure where the worst case lies inside the range of a condition', () => {
     const m = marginOf(
       { ...text, value: (x: { V: number; R: number }) => x.R - (x.V - 3.6) ** 2, limit: 20 },

@@ -22,6 +22,7 @@ export const whileOn = (plan: Plan, I_x: number, rule: DecisionRule) => ({
   inputs: { ...plan.inputs(I_x), D_x: 1, w_x: 0 } as Record<string, Input>,
   row: plan.row,
   conditions: plan.conditions,
+  groups: plan.groups,
   ...rule,
 })
 

@@ -43,8 +43,8 @@ export function tripOf(choice: ReadChoice, plan: Plan, rule: DecisionRule): Trip
     throw new InputError({ field: 'trip.code', value: code, unit: 'LSB', allowed })
   }
   const single = timing.samples.nominal === 1
-  const { inputs, row, conditions } = whileOn(plan, level, rule)
-  const here = { inputs: single ? { ...inputs, e_q: 0 } : inputs, row, conditions }
+  const { inputs, row, conditions, groups } = whileOn(plan, level, rule)
+  const here = { inputs: single ? { ...inputs, e_q: 0 } : inputs, row, conditions, groups }
   const acts = (x: Place) => plan.tripAt(level, x)
   const rippled = (mean: number) => {
     const { D_x, w_x } = rippleOf(choice, plan.behind, mean)
