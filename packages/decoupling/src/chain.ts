@@ -1,12 +1,11 @@
+import type { Board } from './board.js'
 import type { ReadDecoupling } from './choice.js'
-import type { Board } from './inputs.js'
 import {
   branchVoltage,
   type Circuit,
   circuit,
   extremeOf,
   highestOf,
-  type PlugIn,
   type PwmResponse,
   type Response,
   respondTo,
@@ -35,18 +34,17 @@ export function circuitOf(read: ReadDecoupling, board: Board): Circuit {
 }
 
 /** Follows the rail of a board through its step, burst or PWM. */
-export function railOf(read: ReadDecoupling, board: Board): RailAnswer {
+export function railOf(read: ReadDecoupling, board: Board, c: Circuit = circuitOf(read, board)): RailAnswer {
   const { rise, fall, duration, pwm: cycle } = read.load
-  const c = circuitOf(read, board)
   const on = cycle ? cycle.duty / cycle.frequency : duration
   const step = respondTo(c, board.load, { rise, fall, duration: on })
-  const pwm = cycle && respondToPwm(c, board.load, { ...cycle, rise, fall })
+  const pwm = cycle && respondToPwm(c, board.load, { frequency: cycle.frequency, duty: cycle.duty, rise, fall })
   const lowest =
     pwm === null || step.collapse !== null
       ? 0
       : Math.min(step.lowest.value, pwm?.lowest.value ?? Number.POSITIVE_INFINITY)
-  const found = { circuit: c, step, pwm, lowest }
-  return { ...found, logic: Math.max(0, logicOf(read, board, found)) }
+  const logic = Math.max(0, logicOf(read, board, { circuit: c, step, pwm, lowest }))
+  return { circuit: c, step, pwm, lowest, logic }
 }
 
 function logicOf(
@@ -70,9 +68,9 @@ function logicOf(
   return extremeOf(pieces, 1, (piece) => branchVoltage(piece, place))!.value - logic.resistance * logic.peak
 }
 
-/** Highest rail voltage: at rest, when the load is released, and when the source is plugged onto empty capacitors. */
-export function highestRail({ step, pwm }: RailAnswer, { peak }: PlugIn): number {
-  return Math.max(step.rest, highestOf(step).value, pwm?.highest.value ?? 0, peak)
+/** Highest rail voltage at rest, and when the load is released. */
+export function highestOfRail({ step, pwm }: RailAnswer): number {
+  return Math.max(step.rest, highestOf(step).value, pwm?.highest.value ?? 0)
 }
 
 /** Rail voltage in the end while the load stays on, capacitors as large as one likes; 0 where there is none. */

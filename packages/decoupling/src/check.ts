@@ -11,21 +11,21 @@ import {
   worstStation,
 } from '@ohmward/budget'
 import { format } from '@ohmward/quantity'
+import { type Board, boardAt } from './board.js'
 import { assumptionsOf, cautionsOf } from './cautions.js'
-import { steadyCurrent, steadyRail } from './chain.js'
+import { type RailAnswer, railOf, steadyCurrent, steadyRail } from './chain.js'
 import type { DecouplingChoice, DecouplingConditions, ReadDecoupling } from './choice.js'
 import { derivationOf, insertionOf } from './derivation.js'
 import { selfHeating } from './formulas/index.js'
-import { model } from './hold.js'
-import { type Board, boardAt, nominalOf } from './inputs.js'
+import { nominalOf } from './inputs.js'
 import { type RailLimit, railLimits, railMargins, steadyDrop, steadyLimit } from './margins.js'
 import { pictureOf, type RailPicture } from './picture.js'
-import { type Plan, planOf } from './plan.js'
+import { model, planOf } from './plan.js'
 import { readDecoupling } from './read-choice.js'
 import { capacitanceFor, type Remedy, remediesFor } from './remedies.js'
 import { remedyTexts } from './remedy-texts.js'
 import { rippleMargins } from './ripple.js'
-import { pwmStart } from './waveform/index.js'
+import { pwmCurrents, pwmStart } from './waveform/index.js'
 
 /** How a check is made. */
 export interface DecouplingOptions extends DecisionRule {
@@ -96,11 +96,16 @@ export function checkDecoupling(
   const read = readDecoupling(choice, conditions)
   const plan = planOf(read)
   const { inputs, row } = plan
-  const lowest = model((board) => plan.rail(board).lowest)
+  const lowest = model((findings) => findings.lowest)
   const station = worstStation({ inputs, row, conditions: plan.conditions }, lowest, (lower) => -lower)
   const worst = { ...station.at, ...station.extremes.atLower }
   const worstBoard = boardAt(read, inputs, worst)
-  const margins = ordered([...railMargins(plan, rule), ...rippleMargins(plan, rule), ...startMargin(plan, worstBoard)])
+  const worstRail = railOf(read, worstBoard)
+  const margins = ordered([
+    ...railMargins(plan, rule),
+    ...rippleMargins(plan, rule),
+    ...startMargin(read, worstBoard, worstRail),
+  ])
   const V_min = budgetOf({
     symbol: 'V_min',
     quantity: 'lowest rail voltage',
@@ -113,7 +118,7 @@ export function checkDecoupling(
   })
   const board = boardAt(read, inputs, station.at)
   const bestBoard = boardAt(read, inputs, { ...station.at, ...station.extremes.atUpper })
-  const found = plan.rail(board)
+  const found = railOf(read, board)
   const point = found.pwm ? found.pwm.lowest : found.step.lowest
   const given = Object.fromEntries(
     Object.entries(inputs).map(([name, input]) => [name, station.at[name] ?? nominalOf(input)]),
@@ -138,16 +143,14 @@ export function checkDecoupling(
     worst,
     lowest: point,
     limits: railLimits(read),
-    picture: pictureOf([board, worstBoard, bestBoard], plan.rail),
-    pwm: pwmSummary(plan, board),
+    picture: pictureOf([found, worstRail, railOf(read, bestBoard)]),
+    pwm: pwmSummary(read, board, found),
   }
 }
 
-function pwmSummary({ rail, currents, read }: Plan, board: Board): PwmSummary | null {
-  const found = currents(board)
-  const { pwm } = rail(board)
-  if (!found || !pwm) return null
-  const { mean, sourceRms, loadPower, capacitorRms } = found
+function pwmSummary(read: ReadDecoupling, board: Board, { circuit, pwm }: RailAnswer): PwmSummary | null {
+  if (!pwm) return null
+  const { mean, sourceRms, loadPower, capacitorRms } = pwmCurrents(circuit, pwm)
   const capacitors = read.capacitors.map(({ name, count, fields }, k) => {
     const rms = capacitorRms[k]! / count
     const ESR = board.branches[k]!.resistance * count
@@ -157,9 +160,8 @@ function pwmSummary({ rail, currents, read }: Plan, board: Board): PwmSummary | 
 }
 
 /** The start of PWM on the worst board: a loop with inductance may ring below its steady state. */
-function startMargin({ rail, read }: Plan, board: Board): Margin[] {
+function startMargin(read: ReadDecoupling, board: Board, { pwm, circuit }: RailAnswer): Margin[] {
   const limit = railLimits(read).find(({ place }) => place === 'rail')
-  const { pwm, circuit } = rail(board)
   if (!limit || !pwm) return []
   const text = {
     id: 'pwm-start',

@@ -1,7 +1,7 @@
 import { type AnyFormula, type Derivation, derive } from '@ohmward/budget'
+import { type Board, factorsOf } from './board.js'
 import type { ReadDecoupling } from './choice.js'
 import * as f from './formulas/index.js'
-import { type Board, factorsOf } from './inputs.js'
 import type { Extreme } from './waveform/index.js'
 
 type Values = Record<string, number>

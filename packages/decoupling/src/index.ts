@@ -1,3 +1,4 @@
+export { type Board, boardAt } from './board.js'
 export { type RailAnswer, railOf, steadyRail } from './chain.js'
 export {
   checkDecoupling,
@@ -10,7 +11,7 @@ export type { DecouplingChoice, DecouplingConditions, ReadCapacitor, ReadDecoupl
 export { type Regime, regimeOf } from './derivation.js'
 export * from './examples.js'
 export * from './formulas/index.js'
-export { type Board, boardAt, conditionNames, type InputSet, inputsOf } from './inputs.js'
+export { conditionNames, type InputSet, inputsOf } from './inputs.js'
 export { limitWords, type RailLimit } from './margins.js'
 export { railLimitMargins } from './over-source.js'
 export * from './parts.js'

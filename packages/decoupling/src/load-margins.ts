@@ -1,10 +1,10 @@
 import { type Margin, plainMargin } from '@ohmward/budget'
 import type { Spread } from '@ohmward/quantity'
+import type { Board } from './board.js'
 import { steadyCurrent } from './chain.js'
 import type { ReadDecoupling } from './choice.js'
 import { tripCurrent } from './formulas/index.js'
 import type { Hold } from './hold.js'
-import type { Board } from './inputs.js'
 import { remedyTexts } from './remedy-texts.js'
 
 /** Whether the load's power exists, and whether the protection lets it through. */
@@ -22,8 +22,8 @@ export function loadMargins(read: ReadDecoupling, hold: Hold): Margin[] {
           remedies: remedyTexts.power,
           catches: ['K02'],
         },
-        ({ load }) => (load as { power: number }).power,
-        (board) => Math.min(1e12, (0.7 * rest(board) ** 2) / (4 * board.source.resistance)),
+        ({ board }) => (board.load as { power: number }).power,
+        ({ board }) => Math.min(1e12, (0.7 * rest(board) ** 2) / (4 * board.source.resistance)),
       ),
     )
   }
@@ -38,8 +38,8 @@ export function loadMargins(read: ReadDecoupling, hold: Hold): Margin[] {
           remedies: remedyTexts.power,
           catches: ['K02'],
         },
-        ({ wantedPower }) => wantedPower,
-        (board) => {
+        ({ board }) => board.wantedPower,
+        ({ board }) => {
           const R = (board.load as { resistance: number }).resistance
           return (rest(board) ** 2 * R) / (R + board.source.resistance) ** 2
         },
@@ -58,8 +58,8 @@ export function loadMargins(read: ReadDecoupling, hold: Hold): Margin[] {
           remedies: remedyTexts.trip,
           catches: ['K03'],
         },
-        (board) => steadyCurrent(read, board) + board.idle,
-        ({ protection }) => 0.7 * tripCurrent({ V_trip: tripVoltage.lower, R_pair: protection }),
+        ({ board }) => steadyCurrent(read, board) + board.idle,
+        ({ board }) => 0.7 * tripCurrent({ V_trip: tripVoltage.lower, R_pair: board.protection }),
       ),
     )
   }
@@ -83,8 +83,8 @@ export function portMargins(read: ReadDecoupling, hold: Hold): Margin[] {
         remedies: remedyTexts.port,
         catches: ['J13'],
       },
-      (board) => board.idle + wantedFromPort(board) * duty,
-      ({ source }) => source.currentLimit!,
+      ({ board }) => board.idle + wantedFromPort(board) * duty,
+      ({ board }) => board.source.currentLimit!,
     ),
     plainMargin(
       {

@@ -1,8 +1,8 @@
-import { type DecisionRule, type Margin, plainMargin } from '@ohmward/budget'
+import { type DecisionRule, type Margin, type MarginText, plainMargin } from '@ohmward/budget'
+import type { Board } from './board.js'
 import { steadyRail } from './chain.js'
 import type { ReadDecoupling } from './choice.js'
-import { type Hold, holding } from './hold.js'
-import type { Board } from './inputs.js'
+import { type Hold, holdAll, holding } from './hold.js'
 import { loadMargins, portMargins } from './load-margins.js'
 import type { LimitName } from './parts.js'
 import type { Plan } from './plan.js'
@@ -42,36 +42,21 @@ export const marginId = ({ name, place }: RailLimit): string =>
 
 /** The margins of the limits on the rail: its lowest point, and where it ends. */
 export function limitMargins(plan: Plan, rule: DecisionRule): Margin[] {
-  const { read, rail } = plan
+  const { read } = plan
   const hold = holding(plan, rule)
-  const margins: Margin[] = railLimits(read).map((one) => {
-    const { name, volts, place } = one
-    return place === 'rail'
-      ? hold(
-          {
-            id: marginId(one),
-            name: `lowest rail above the ${limitWords[name]}`,
-            unit: 'V',
-            sense: 'at least',
-            remedies: remedyTexts.rail,
-            catches: ['J01', 'J02', 'J03', 'J08', 'K01'],
-          },
-          (board) => rail(board).lowest,
-          volts,
-        )
-      : hold(
-          {
-            id: marginId(one),
-            name: `lowest logic rail above the ${limitWords[name]}`,
-            unit: 'V',
-            sense: 'at least',
-            remedies: remedyTexts.logic,
-            catches: read.logicRail!.behind === 'diode' ? ['J05', 'J08'] : ['J07', 'J08'],
-          },
-          (board) => rail(board).logic,
-          volts,
-        )
-  })
+  const limits = railLimits(read).map((one) => ({ place: one.place, limit: one.volts, text: limitText(read, one) }))
+  const margins = [
+    ...holdAll(
+      hold,
+      ({ lowest }) => lowest,
+      limits.filter(({ place }) => place === 'rail'),
+    ),
+    ...holdAll(
+      hold,
+      ({ logic }) => logic,
+      limits.filter(({ place }) => place === 'logic rail'),
+    ),
+  ]
   const steady = steadyLimit(read)
   if (steady !== undefined) {
     const drop = steadyDrop(read)
@@ -85,12 +70,28 @@ export function limitMargins(plan: Plan, rule: DecisionRule): Margin[] {
           remedies: remedyTexts.steady,
           catches: ['J04', 'K01', 'K13'],
         },
-        (board) => steadyRail(read, board) - drop(board),
+        ({ board }) => steadyRail(read, board) - drop(board),
         steady.volts,
       ),
     )
   }
   return margins
+}
+
+function limitText({ logicRail }: ReadDecoupling, one: RailLimit): MarginText {
+  const isRail = one.place === 'rail'
+  return {
+    id: marginId(one),
+    name: `lowest ${one.place} above the ${limitWords[one.name]}`,
+    unit: 'V',
+    sense: 'at least',
+    remedies: isRail ? remedyTexts.rail : remedyTexts.logic,
+    catches: isRail
+      ? ['J01', 'J02', 'J03', 'J08', 'K01']
+      : logicRail!.behind === 'diode'
+        ? ['J05', 'J08']
+        : ['J07', 'J08'],
+  }
 }
 
 /** Every margin of the rail and what hangs on it. */
@@ -157,7 +158,7 @@ function firstDrop(read: ReadDecoupling, hold: Hold): Margin[] {
         remedies: remedyTexts.series,
         catches: ['J02', 'J03'],
       },
-      first,
+      ({ board }) => first(board),
       limit.volts,
     ),
   ]

@@ -1,5 +1,4 @@
 import type { RailAnswer } from './chain.js'
-import type { Board } from './inputs.js'
 import { at, type Placed, voltageAt } from './waveform/index.js'
 
 /** The rail over time, ready to draw. */
@@ -18,14 +17,10 @@ export interface RailPicture {
 const points = 120
 
 /** Samples the rail of three boards: nominal, worst, best. */
-export function pictureOf(
-  boards: readonly [nominal: Board, worst: Board, best: Board],
-  rail: (board: Board) => RailAnswer,
-): RailPicture {
-  const answers = boards.map(rail)
+export function pictureOf(answers: readonly [nominal: RailAnswer, worst: RailAnswer, best: RailAnswer]): RailPicture {
   const [first] = answers
   const kind = answers.every(({ pwm }) => pwm) ? 'pwm' : 'step'
-  const times = kind === 'pwm' ? overPeriods(first!) : overStep(first!)
+  const times = kind === 'pwm' ? overPeriods(first) : overStep(first)
   const curves = answers.map((answer) =>
     times.map((t) =>
       kind === 'pwm' ? inPeriod(answer.pwm!.pieces, t * answer.pwm!.pwm.frequency) : voltageAt(answer.step, t),

@@ -1,4 +1,5 @@
 import { format } from '@ohmward/quantity'
+import type { Board } from './board.js'
 import { steadyCurrent, steadyRail } from './chain.js'
 import type { ReadDecoupling } from './choice.js'
 import {
@@ -10,7 +11,6 @@ import {
   holdUpCapacitance,
   neededCapacitance,
 } from './formulas/index.js'
-import type { Board } from './inputs.js'
 import type { RailLimit } from './margins.js'
 
 /** A way out with its size, for the worst board. */

@@ -1,13 +1,14 @@
 import { worstStation } from '@ohmward/budget'
 import { format, InputError, missingFields, preferredAtLeast, type Series } from '@ohmward/quantity'
+import { boardAt } from './board.js'
 import { railOf } from './chain.js'
 import { checkDecoupling, type DecouplingAssessment } from './check.js'
 import type { DecouplingChoice, DecouplingConditions, ReadDecoupling } from './choice.js'
 import { exampleCapacitors } from './examples.js'
-import { type Board, boardAt } from './inputs.js'
+import { inputsOf } from './inputs.js'
 import { limitWords, marginId, railLimits } from './margins.js'
 import type { Capacitor } from './parts.js'
-import { planOf } from './plan.js'
+import { model, planOf } from './plan.js'
 import { readDecoupling } from './read-choice.js'
 import type { Remedy } from './remedies.js'
 
@@ -160,7 +161,7 @@ function countFor(
   const worst = worstOf(readWith(1))
   const lackWith = (count: number) => {
     const read = readWith(count)
-    const { lowest, logic } = railOf(read, boardAt(read, planOf(read).inputs, worst))
+    const { lowest, logic } = railOf(read, boardAt(read, inputsOf(read), worst))
     const [lack] = railLimits(read)
       .map((limit) => ({ ...limit, short: limit.volts - (limit.place === 'rail' ? lowest : logic) }))
       .filter(({ short }) => short > 0)
@@ -176,9 +177,7 @@ function countFor(
 
 function worstOf(read: ReadDecoupling): Record<string, number> {
   const plan = planOf(read)
-  const lowest = ((board: Board) => plan.rail(board).lowest) as unknown as (
-    x: Readonly<Record<string, number>>,
-  ) => number
+  const lowest = model((findings) => findings.lowest)
   const { at, extremes } = worstStation(
     { inputs: plan.inputs, row: plan.row, conditions: plan.conditions },
     lowest,

@@ -1,39 +1,39 @@
 import type { Branch, Feed, Network } from './network.js'
 import type { Evaluate } from './roots.js'
 
-const times = (a: readonly number[], b: readonly number[]): number[] => {
-  const c = new Array<number>(a.length + b.length - 1).fill(0)
-  for (let i = 0; i < a.length; i++) for (let j = 0; j < b.length; j++) c[i + j]! += a[i]! * b[j]!
-  return c
+/**
+ * Sum of all admittances, brought to one denominator, from the constant upwards: every coefficient is a sum of positive terms, so
+ * none loses digits. The first is 0 where nothing but capacitors fixes the level.
+ */
+export function characteristic({ feed, branches, conductance }: Network): number[] {
+  if (branches.length === 1) return trimmed(ofOneBranch(feed, branches[0]!, conductance))
+  const isHeld = 'current' in feed
+  const size = 2 + 2 * branches.length
+  const above = new Array<number>(size)
+  const below = new Array<number>(size)
+  for (let k = 0; k < size; k++) above[k] = below[k] = 0
+  below[0] = isHeld ? 1 : feed.resistance
+  below[1] = isHeld ? 0 : feed.inductance
+  above[0] = conductance * below[0] + (isHeld ? 0 : 1)
+  above[1] = conductance * below[1]
+  for (let n = 0; n < branches.length; n++) {
+    // N/D + s·C/(1 + s·R·C + s²·L·C), in place from the top downwards.
+    const C = branches[n]!.capacitance
+    const first = branches[n]!.resistance * C
+    const second = branches[n]!.inductance * C
+    for (let k = 3 + 2 * n; k > 1; k--) {
+      above[k]! += first * above[k - 1]! + second * above[k - 2]! + C * below[k - 1]!
+    }
+    above[1] += first * above[0] + C * below[0]
+    for (let k = 3 + 2 * n; k > 1; k--) below[k]! += first * below[k - 1]! + second * below[k - 2]!
+    below[1] += first * below[0]
+  }
+  return trimmed(above)
 }
 
-const trimmed = (a: number[]): number[] => {
+function trimmed(a: number[]): number[] {
   while (a.length > 1 && a[a.length - 1] === 0) a.pop()
   return a
-}
-
-/** Impedance of the feed as a polynomial; 1 for a current, which has no admittance. */
-const feedPolynomial = (feed: Feed): number[] => ('current' in feed ? [1] : trimmed([feed.resistance, feed.inductance]))
-
-/** `1 + s·R·C + s²·L·C`: the branch's admittance is `s·C` over it. */
-const branchPolynomial = (b: Branch): number[] =>
-  trimmed([1, b.resistance * b.capacitance, b.inductance * b.capacitance])
-
-/** Sum of all admittances, brought to one denominator: every coefficient is a sum of positive terms. */
-export function characteristic(network: Network): number[] {
-  const { feed, branches, conductance } = network
-  if (branches.length === 1) return ofOneBranch(feed, branches[0]!, conductance)
-  const denominators = [feedPolynomial(feed), ...branches.map(branchPolynomial)]
-  const total = new Array<number>(denominators.reduce((sum, d) => sum + d.length, 3)).fill(0)
-  const add = (numerator: readonly number[], except: number): void => {
-    let term = [...numerator]
-    for (let k = 0; k < denominators.length; k++) if (k !== except) term = times(term, denominators[k]!)
-    for (let i = 0; i < term.length; i++) total[i]! += term[i]!
-  }
-  if (!('current' in feed)) add([1], 0)
-  for (let k = 0; k < branches.length; k++) add([0, branches[k]!.capacitance], k + 1)
-  if (conductance > 0) add([conductance], -1)
-  return trimmed(total)
 }
 
 /** The characteristic polynomial from its factors, which keep their digits near their own zeros; over `s` where it floats. */
@@ -69,12 +69,7 @@ export function evaluator({ feed, branches, conductance }: Network, isFloating: 
 function ofOneBranch(feed: Feed, { capacitance: C, resistance, inductance }: Branch, G: number): number[] {
   const first = resistance * C
   const second = inductance * C
-  if ('current' in feed) return trimmed([G, C + G * first, G * second])
+  if ('current' in feed) return [G, C + G * first, G * second]
   const { resistance: R, inductance: L } = feed
-  return trimmed([
-    1 + R * G,
-    first + C * R + G * (L + R * first),
-    second + C * L + G * (L * first + R * second),
-    G * L * second,
-  ])
+  return [1 + R * G, first + C * R + G * (L + R * first), second + C * L + G * (L * first + R * second), G * L * second]
 }

@@ -19,6 +19,9 @@ export type Load =
   | { readonly kind: 'resistor'; readonly resistance: number }
   | { readonly kind: 'power'; readonly power: number }
 
+/** A load that is linear while it is on. */
+export type LinearLoad = Exclude<Load, { readonly kind: 'power' }>
+
 /** A rail with its capacitors and the current that is drawn all the time. */
 export interface Circuit {
   readonly source: Source
@@ -72,5 +75,5 @@ export function networkOf(c: Circuit, conductance: number, isLimited: boolean): 
 /** The circuit at rest with only the idle current drawn. */
 export function restState(c: Circuit): State {
   const v = c.source.voltage - c.source.resistance * c.idle
-  return { source: c.idle, voltages: c.branches.map(() => v), currents: c.branches.map(() => 0) }
+  return { rail: v, source: c.idle, voltages: c.branches.map(() => v), currents: c.branches.map(() => 0) }
 }

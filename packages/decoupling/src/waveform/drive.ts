@@ -1,6 +1,6 @@
-import { type Circuit, type Load, networkOf } from './circuit.js'
+import { type Circuit, type LinearLoad, type Load, networkOf } from './circuit.js'
 import { firstBelow } from './lowest.js'
-import { type LoadLine, type Piece, respond, type State, stateAt } from './piece.js'
+import { dropOfRamp, type LoadLine, type Piece, respond, type State, stateAt } from './piece.js'
 import { at, derivative, negative } from './signal.js'
 
 /** A run of pieces and the state after them (`null` after one without end). */
@@ -43,16 +43,17 @@ export function drive(c: Circuit, from: State, conductance: number, line: LoadLi
   throw new Error(`the source changed ${mostChanges} times between its voltage and its current limit`)
 }
 
+/** A current or a resistor fully on for a time, beside what is drawn all the time. */
+export function hold(c: Circuit, from: State, load: LinearLoad, duration: number): Run {
+  return load.kind === 'current'
+    ? drive(c, from, 0, { current: c.idle + load.current, slope: 0 }, duration)
+    : drive(c, from, 1 / load.resistance, { current: c.idle, slope: 0 }, duration)
+}
+
 /** Whether the rail begins below the knee, or on it and falling. */
 function isBelow(piece: Piece, knee: number, gap: number): boolean {
   const above = at(piece.voltage, 0) - knee
   return Math.abs(above) <= 2 * gap ? at(derivative(piece.voltage), 0) < 0 : above < 0
-}
-
-/** Rail voltage at the end of a run. */
-export const endVoltage = ({ pieces }: Run): number => {
-  const last = pieces[pieces.length - 1]!
-  return at(last.voltage, last.duration)
 }
 
 /** What the load draws on a rail that stands at `a - z·current`; `null` where no current satisfies it. */
@@ -70,25 +71,28 @@ export const drawn =
  * `null` where the load has no solution. One step for a linear source, a few through a current limit.
  */
 export function riseTo(c: Circuit, from: State, start: number, duration: number, load: Load): Run | null {
-  const line = (current: number): LoadLine => ({ current: c.idle + start, slope: (current - start) / duration })
-  if (load.kind === 'current') return drive(c, from, 0, line(load.current), duration)
-  const rail = (current: number): number =>
-    c.source.currentLimit === undefined
-      ? at(respond(networkOf(c, 0, false), from, line(current), duration).voltage, duration)
-      : endVoltage(drive(c, from, 0, line(current), duration))
+  const to = (current: number): Run =>
+    drive(c, from, 0, { current: c.idle + start, slope: (current - start) / duration }, duration)
+  if (load.kind === 'current') return to(load.current)
   const wanted = drawn(load)
+  if (c.source.currentLimit === undefined) {
+    const free = networkOf(c, 0, false)
+    const flat = respond(free, from, { current: c.idle + start, slope: 0 }, duration)
+    const z = dropOfRamp(free, duration)
+    const current = wanted(at(flat.voltage, duration) + z * start, z)
+    return current === null ? null : to(current)
+  }
   let low = start
-  let vLow = rail(low)
+  let vLow = to(low).end!.rail
   let high = start + Math.max(1, Math.abs(start))
   for (let i = 0; i < 60; i++) {
-    const vHigh = rail(high)
+    const vHigh = to(high).end!.rail
     const z = (vLow - vHigh) / (high - low)
     const current = wanted(vLow + z * low, z)
     if (current === null) return null
-    const run = drive(c, from, 0, line(current), duration)
-    if (c.source.currentLimit === undefined || current === high) return run
+    const run = to(current)
     const expected = vLow - z * (current - low)
-    if (Math.abs(endVoltage(run) - expected) <= 1e-12 * c.source.voltage) return run
+    if (current === high || Math.abs(run.end!.rail - expected) <= 1e-12 * c.source.voltage) return run
     low = high
     vLow = vHigh
     high = current

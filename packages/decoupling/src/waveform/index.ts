@@ -1,4 +1,5 @@
 export { type Circuit, circuit, type Load, type Source } from './circuit.js'
+export type { Placed } from './course.js'
 export { integralOfProduct } from './integral.js'
 export { lowest } from './lowest.js'
 export type { Branch } from './network.js'
@@ -17,7 +18,6 @@ export {
   type Extreme,
   extremeOf,
   highestOf,
-  type Placed,
   type Response,
   respondTo,
   type Timing,

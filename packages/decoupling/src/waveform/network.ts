@@ -32,6 +32,9 @@ export interface Solved {
   /** Admittance of branch k at root j, at `k * roots + j`. */
   readonly branchRe: readonly number[]
   readonly branchIm: readonly number[]
+  /** What of the rail's voltage is across branch k's capacitance at root j, at `k * roots + j`. */
+  readonly shareRe: readonly number[]
+  readonly shareIm: readonly number[]
   /** 1 / Y'(s) at each root, Y the sum of all admittances: by which a source's image becomes the mode's amplitude. */
   readonly weightRe: readonly number[]
   readonly weightIm: readonly number[]
@@ -64,74 +67,92 @@ function nudged(network: Network, share: number): Network {
 /** The modes, and whether the admittances at each have values and add up to 0. */
 function solveOnce(network: Network, isParted: boolean): { readonly solved: Solved; readonly isSound: boolean } {
   const { feed, branches, conductance } = network
-  let isSound = true
+  const isHeld = 'current' in feed
   const p = characteristic(network)
   const lead = p[p.length - 1]!
   const isFloating = p[0] === 0
   const roots = rootsOf(isFloating ? p.slice(1) : p, evaluator(network, isFloating), isParted)
   const n = roots.re.length
-  const feedRe: number[] = []
-  const feedIm: number[] = []
-  const weightRe: number[] = []
-  const weightIm: number[] = []
-  const branchRe = new Array<number>(n * branches.length)
-  const branchIm = new Array<number>(n * branches.length)
+  const size = n * branches.length
+  const solved = {
+    network,
+    roots,
+    feedRe: new Array<number>(n),
+    feedIm: new Array<number>(n),
+    branchRe: new Array<number>(size),
+    branchIm: new Array<number>(size),
+    shareRe: new Array<number>(size),
+    shareIm: new Array<number>(size),
+    weightRe: new Array<number>(n),
+    weightIm: new Array<number>(n),
+  }
+  let isSound = true
   for (let j = 0; j < n; j++) {
     const x = roots.re[j]!
     const y = roots.im[j]!
-    let wr = 1
-    let wi = 0
-    const multiply = (a: number, b: number): void => {
-      const t = wr * a - wi * b
-      wi = wr * b + wi * a
-      wr = t
-    }
-    const divide = (a: number, b: number): void => {
-      const d = a * a + b * b
-      multiply(a / d, -b / d)
-    }
-    if ('current' in feed) {
-      feedRe.push(0)
-      feedIm.push(0)
+    // Product of the impedances' polynomials, over that of the distances from all other roots.
+    let aboveRe = 1
+    let aboveIm = 0
+    let belowRe = isFloating ? lead * x : lead
+    let belowIm = isFloating ? lead * y : 0
+    let sumRe = conductance
+    let sumIm = 0
+    let sum = conductance
+    if (isHeld) {
+      solved.feedRe[j] = 0
+      solved.feedIm[j] = 0
     } else {
-      const r = feed.resistance + x * feed.inductance
-      const i = y * feed.inductance
-      const size = r * r + i * i
-      feedRe.push(r / size)
-      feedIm.push(-i / size)
-      multiply(r, i)
+      aboveRe = feed.resistance + x * feed.inductance
+      aboveIm = y * feed.inductance
+      const square = aboveRe * aboveRe + aboveIm * aboveIm
+      sumRe += solved.feedRe[j] = aboveRe / square
+      sumIm = solved.feedIm[j] = -aboveIm / square
+      sum += Math.abs(sumRe) + Math.abs(sumIm)
     }
     for (let k = 0; k < branches.length; k++) {
       const { capacitance: c, resistance, inductance } = branches[k]!
       const r = 1 + c * (resistance * x + inductance * (x * x - y * y))
       const i = c * (resistance * y + inductance * 2 * x * y)
-      const size = r * r + i * i
-      branchRe[k * n + j] = (c * (x * r + y * i)) / size
-      branchIm[k * n + j] = (c * (y * r - x * i)) / size
-      multiply(r, i)
-    }
-    let sumRe = conductance + feedRe[j]!
-    let sumIm = feedIm[j]!
-    let sum = Math.abs(sumRe) + Math.abs(sumIm)
-    for (let k = 0; k < branches.length; k++) {
-      const re = branchRe[k * n + j]!
-      const im = branchIm[k * n + j]!
-      sumRe += re
-      sumIm += im
-      sum += Math.abs(re) + Math.abs(im)
+      const square = r * r + i * i
+      const place = k * n + j
+      const u = r / square
+      const v = -i / square
+      const a = c * (x * u - y * v)
+      const b = c * (y * u + x * v)
+      solved.shareRe[place] = u
+      solved.shareIm[place] = v
+      solved.branchRe[place] = a
+      solved.branchIm[place] = b
+      sumRe += a
+      sumIm += b
+      sum += Math.abs(a) + Math.abs(b)
+      const t = aboveRe * r - aboveIm * i
+      aboveIm = aboveRe * i + aboveIm * r
+      aboveRe = t
     }
     if (!(Math.abs(sumRe) + Math.abs(sumIm) <= 1e-7 * sum)) isSound = false
-    if (isFloating) divide(x, y)
-    for (let i = 0; i < n; i++) {
-      const other = roots.im[i]!
-      if (i !== j) divide(x - roots.re[i]!, y - other)
-      if (other !== 0) divide(x - roots.re[i]!, y + other)
+    for (let k = 0; k < n; k++) {
+      const a = x - roots.re[k]!
+      const other = roots.im[k]!
+      if (k !== j) {
+        const t = belowRe * a - belowIm * (y - other)
+        belowIm = belowRe * (y - other) + belowIm * a
+        belowRe = t
+      }
+      if (other !== 0) {
+        const t = belowRe * a - belowIm * (y + other)
+        belowIm = belowRe * (y + other) + belowIm * a
+        belowRe = t
+      }
     }
+    const square = belowRe * belowRe + belowIm * belowIm
+    const wr = (aboveRe * belowRe + aboveIm * belowIm) / square
+    const wi = (aboveIm * belowRe - aboveRe * belowIm) / square
     if (!Number.isFinite(wr + wi)) isSound = false
-    weightRe.push(wr / lead)
-    weightIm.push(wi / lead)
+    solved.weightRe[j] = wr
+    solved.weightIm[j] = wi
   }
-  return { solved: { network, roots, feedRe, feedIm, branchRe, branchIm, weightRe, weightIm }, isSound }
+  return { solved, isSound }
 }
 
 /**
@@ -140,20 +161,31 @@ function solveOnce(network: Network, isParted: boolean): { readonly solved: Solv
  */
 export function merged(branches: readonly Branch[]): { list: Branch[]; group: number[]; share: number[] } {
   const list: { capacitance: number; resistance: number; inductance: number }[] = []
-  const near = (a: number, b: number): boolean => Math.abs(a - b) <= 1e-7 * Math.max(a, b)
-  const group = branches.map((b) => {
-    const place = list.findIndex(
-      (m) =>
-        near(m.resistance * m.capacitance, b.resistance * b.capacitance) &&
-        near(m.inductance * m.capacitance, b.inductance * b.capacitance),
-    )
-    if (place < 0) return list.push({ ...b }) - 1
-    const m = list[place]!
-    const total = m.capacitance + b.capacitance
+  const group: number[] = []
+  for (const { capacitance, resistance, inductance } of branches) {
+    let place = 0
+    while (place < list.length) {
+      const m = list[place]!
+      const isSame =
+        isNear(m.resistance * m.capacitance, resistance * capacitance) &&
+        isNear(m.inductance * m.capacitance, inductance * capacitance)
+      if (isSame) break
+      place++
+    }
+    group.push(place)
+    const m = list[place]
+    if (m === undefined) {
+      list.push({ capacitance, resistance, inductance })
+      continue
+    }
+    const total = m.capacitance + capacitance
     m.resistance *= m.capacitance / total
     m.inductance *= m.capacitance / total
     m.capacitance = total
-    return place
-  })
-  return { list, group, share: branches.map((b, k) => b.capacitance / list[group[k]!]!.capacitance) }
+  }
+  const share: number[] = []
+  for (let k = 0; k < group.length; k++) share.push(branches[k]!.capacitance / list[group[k]!]!.capacitance)
+  return { list, group, share }
 }
+
+const isNear = (a: number, b: number): boolean => Math.abs(a - b) <= 1e-7 * Math.max(a, b)

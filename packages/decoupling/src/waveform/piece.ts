@@ -1,8 +1,10 @@
 import type { Solved } from './network.js'
-import { at, type Signal } from './signal.js'
+import type { Signal } from './signal.js'
 
 /** What the circuit remembers: the source's current, each branch's capacitor voltage and current (into it). */
 export interface State {
+  /** Rail voltage then: not remembered, but asked for. */
+  readonly rail: number
   readonly source: number
   readonly voltages: readonly number[]
   readonly currents: readonly number[]
@@ -40,7 +42,11 @@ export function respond(solved: Solved, state: State, load: LoadLine, duration: 
     squares += b.resistance * b.capacitance * b.capacitance
     charge += b.capacitance * state.voltages[k]!
   }
-  let [constant, slope, curve, sourceConstant, sourceSlope] = [0, 0, 0, 0, 0]
+  let constant = 0
+  let slope = 0
+  let curve = 0
+  let sourceConstant = 0
+  let sourceSlope = 0
   if (!('current' in feed)) {
     const { voltage, resistance: R, inductance: L } = feed
     slope = (-R * m) / (1 + R * G)
@@ -71,6 +77,8 @@ function amplitudes(solved: Solved, state: State, { current, slope }: LoadLine):
   const { feed, branches } = solved.network
   const { roots, feedRe, feedIm, branchRe, branchIm, weightRe, weightIm } = solved
   const n = roots.re.length
+  const isHeld = 'current' in feed
+  const drawn = isHeld ? current - feed.current : current
   const re = new Array<number>(n)
   const im = new Array<number>(n)
   for (let j = 0; j < n; j++) {
@@ -79,28 +87,57 @@ function amplitudes(solved: Solved, state: State, { current, slope }: LoadLine):
     const size = x * x + y * y
     const ur = x / size
     const ui = -y / size
-    const drawn = 'current' in feed ? current - feed.current : current
-    let r = -drawn * ur - slope * (ur * ur - ui * ui)
-    let i = -drawn * ui - slope * 2 * ur * ui
-    if (!('current' in feed)) {
-      const er = feed.voltage * ur + feed.inductance * state.source
-      const ei = feed.voltage * ui
-      r += feedRe[j]! * er - feedIm[j]! * ei
-      i += feedRe[j]! * ei + feedIm[j]! * er
+    // What an image 1/s multiplies, and what it doesn't.
+    let ar = -drawn - slope * ur
+    let ai = -slope * ui
+    let br = 0
+    let bi = 0
+    if (!isHeld) {
+      const e = feed.inductance * state.source
+      ar += feedRe[j]! * feed.voltage
+      ai += feedIm[j]! * feed.voltage
+      br = feedRe[j]! * e
+      bi = feedIm[j]! * e
     }
     for (let k = 0; k < branches.length; k++) {
       const v = state.voltages[k]!
-      const er = v * ur - branches[k]!.inductance * state.currents[k]!
-      const ei = v * ui
-      const br = branchRe[k * n + j]!
-      const bi = branchIm[k * n + j]!
-      r += br * er - bi * ei
-      i += br * ei + bi * er
+      const e = branches[k]!.inductance * state.currents[k]!
+      const r = branchRe[k * n + j]!
+      const i = branchIm[k * n + j]!
+      ar += r * v
+      ai += i * v
+      br -= r * e
+      bi -= i * e
     }
-    re[j] = r * weightRe[j]! - i * weightIm[j]!
-    im[j] = r * weightIm[j]! + i * weightRe[j]!
+    br += ar * ur - ai * ui
+    bi += ar * ui + ai * ur
+    re[j] = br * weightRe[j]! - bi * weightIm[j]!
+    im[j] = br * weightIm[j]! + bi * weightRe[j]!
   }
   return [re, im]
+}
+
+/** How far the rail has fallen at the end of a ramp of the load current from 0 to 1 A, nothing else acting; the feed a source. */
+export function dropOfRamp({ network, roots, weightRe, weightIm }: Solved, duration: number): number {
+  const { resistance: R, inductance: L } = network.feed as { readonly resistance: number; readonly inductance: number }
+  const C = network.branches.reduce((sum, b) => sum + b.capacitance, 0)
+  let sum = L - R * R * C
+  for (let j = 0; j < roots.re.length; j++) {
+    const x = roots.re[j]!
+    const y = roots.im[j]!
+    const decay = Math.exp(x * duration)
+    if (y === 0) {
+      sum += (weightRe[j]! * decay) / (x * x)
+      continue
+    }
+    const [a, b] = [x * x - y * y, 2 * x * y]
+    const c = decay * Math.cos(y * duration)
+    const s = decay * Math.sin(y * duration)
+    const re = weightRe[j]! * c - weightIm[j]! * s
+    const im = weightRe[j]! * s + weightIm[j]! * c
+    sum += (2 * (re * a + im * b)) / (a * a + b * b)
+  }
+  return R + sum / duration
 }
 
 /** Multiplies a signal's amplitudes by a complex factor for each root. */
@@ -130,18 +167,13 @@ export function branchCurrent({ solved, voltage }: Piece, k: number): Signal {
 }
 
 /** Voltage of branch `k`'s capacitance itself, behind its series resistance and inductance. */
-export function branchVoltage(piece: Piece, k: number): Signal {
-  const { solved, voltage: v } = piece
-  const { resistance: R, inductance: L } = solved.network.branches[k]!
-  const i = branchCurrent(piece, k)
+export function branchVoltage({ solved, voltage: v }: Piece, k: number): Signal {
+  const { capacitance: C, resistance: R, inductance: L } = solved.network.branches[k]!
   const n = v.re.length
-  const own = modes(v, (j) => {
-    const [x, y] = [solved.roots.re[j]!, solved.roots.im[j]!]
-    const [a, b] = [R + x * L, y * L]
-    const [c, d] = [solved.branchRe[k * n + j]!, solved.branchIm[k * n + j]!]
-    return [1 - (a * c - b * d), -(a * d + b * c)]
-  })
-  return { constant: v.constant - R * i.constant - L * i.slope, slope: v.slope - R * i.slope, curve: v.curve, ...own }
+  const own = modes(v, (j) => [solved.shareRe[k * n + j]!, solved.shareIm[k * n + j]!])
+  const i = C * (v.slope - 2 * R * C * v.curve)
+  const rise = 2 * C * v.curve
+  return { constant: v.constant - R * i - L * rise, slope: v.slope - R * rise, curve: v.curve, ...own }
 }
 
 /** Current of the load: its straight line and what the conductance takes. */
@@ -152,13 +184,37 @@ export function loadCurrent({ solved, voltage: v, load }: Piece): Signal {
 }
 
 /** State of the circuit at time `t` of the piece. */
-export function stateAt(piece: Piece, t: number): State {
-  const { branches } = piece.solved.network
-  const voltages: number[] = []
-  const currents: number[] = []
+export function stateAt({ solved, voltage, sourceConstant, sourceSlope }: Piece, t: number): State {
+  const { feedRe, feedIm, branchRe, branchIm, shareRe, shareIm, roots } = solved
+  const { branches } = solved.network
+  const { slope, curve } = voltage
+  const n = roots.re.length
+  const voltages = new Array<number>(branches.length)
+  const currents = new Array<number>(branches.length)
+  const level = voltage.constant + t * (slope + t * curve)
   for (let k = 0; k < branches.length; k++) {
-    voltages.push(at(branchVoltage(piece, k), t))
-    currents.push(at(branchCurrent(piece, k), t))
+    const { capacitance: C, resistance: R, inductance: L } = branches[k]!
+    const rise = 2 * C * curve
+    const i = C * (slope - 2 * R * C * curve) + rise * t
+    currents[k] = i
+    voltages[k] = level - R * i - L * rise
   }
-  return { source: at(sourceCurrent(piece), t), voltages, currents }
+  let rail = level
+  let source = sourceConstant + t * sourceSlope
+  for (let j = 0; j < n; j++) {
+    const y = roots.im[j]!
+    const decay = (y === 0 ? 1 : 2) * Math.exp(roots.re[j]! * t)
+    const c = y === 0 ? decay : decay * Math.cos(y * t)
+    const s = y === 0 ? 0 : decay * Math.sin(y * t)
+    const re = voltage.re[j]! * c - voltage.im[j]! * s
+    const im = voltage.re[j]! * s + voltage.im[j]! * c
+    rail += re
+    source -= feedRe[j]! * re - feedIm[j]! * im
+    for (let k = 0; k < branches.length; k++) {
+      const place = k * n + j
+      currents[k]! += branchRe[place]! * re - branchIm[place]! * im
+      voltages[k]! += shareRe[place]! * re - shareIm[place]! * im
+    }
+  }
+  return { rail, source, voltages, currents }
 }

@@ -1,9 +1,10 @@
 import type { Circuit } from './circuit.js'
+import { Course, type Placed } from './course.js'
 import { drive } from './drive.js'
-import { lastBelow, lowest } from './lowest.js'
-import { type State, sourceCurrent } from './piece.js'
+import { lastBelow, lowestUnder } from './lowest.js'
+import { sourceCurrent } from './piece.js'
 import { extremeOf } from './response.js'
-import { negative } from './signal.js'
+import { negative, type Signal } from './signal.js'
 
 /** What happens when the source is connected to empty capacitors. */
 export interface PlugIn {
@@ -15,24 +16,46 @@ export interface PlugIn {
   readonly timeAbove: (level: number) => number
 }
 
-/** Connects the source of a circuit, nothing switched on, to its empty capacitors. */
+/** Connects the source of a circuit, nothing switched on, to its empty capacitors. Each answer is worked out when it is asked for. */
 export function plugIn(c: Circuit): PlugIn {
-  const empty: State = { source: 0, voltages: c.branches.map(() => 0), currents: c.branches.map(() => 0) }
-  const { pieces } = drive(c, empty, 0, { current: 0, slope: 0 }, Number.POSITIVE_INFINITY)
-  const placed = pieces.map((piece, i) => ({
-    piece,
-    start: pieces.slice(0, i).reduce((sum, before) => sum + before.duration, 0),
-    phase: 'off' as const,
-  }))
-  const peak = extremeOf(placed, -1)!.value
-  const currents = pieces.map(sourceCurrent)
-  const inrush = Math.max(...pieces.map((piece, i) => -lowest(negative(currents[i]!), piece.duration).value))
-  const timeAbove = (level: number): number => {
+  const n = c.branches.length
+  const empty = { rail: 0, source: 0, voltages: new Array<number>(n).fill(0), currents: new Array<number>(n).fill(0) }
+  const course = new Course(c, empty)
+  course.add(drive(c, empty, 0, { current: 0, slope: 0 }, Number.POSITIVE_INFINITY), 'off')
+  return new Plugged(course.pieces)
+}
+
+class Plugged implements PlugIn {
+  #currents: readonly Signal[] | undefined
+
+  constructor(private readonly pieces: readonly Placed[]) {}
+
+  get peak(): number {
+    return extremeOf(this.pieces, -1)!.value
+  }
+
+  get inrush(): number {
+    const { pieces } = this
+    let least = 0
+    for (let k = 0; k < pieces.length; k++) {
+      least = lowestUnder(this.#drawn(k), pieces[k]!.piece.duration, least)?.value ?? least
+    }
+    return -least
+  }
+
+  timeAbove(level: number): number {
+    const { pieces } = this
     for (let k = pieces.length - 1; k >= 0; k--) {
-      const last = lastBelow(negative(currents[k]!), -level, pieces[k]!.duration, 1e-9 * level)
-      if (last !== null) return placed[k]!.start + last
+      const { piece, start } = pieces[k]!
+      const last = lastBelow(this.#drawn(k), -level, piece.duration, 1e-9 * level)
+      if (last !== null) return start + last
     }
     return 0
   }
-  return { peak, inrush, timeAbove }
+
+  /** Of piece k, the source's current with the opposite sign. */
+  #drawn(k: number): Signal {
+    this.#currents ??= this.pieces.map(({ piece }) => negative(sourceCurrent(piece)))
+    return this.#currents[k]!
+  }
 }

@@ -1,5 +1,5 @@
 import type { Circuit, Load } from './circuit.js'
-import { drawn, drive, endVoltage, type Run, riseTo } from './drive.js'
+import { drawn, drive, type Run, riseTo } from './drive.js'
 import { loadCurrent, type Piece, type State } from './piece.js'
 import { at } from './signal.js'
 
@@ -42,7 +42,7 @@ export function holdPower(c: Circuit, from: State, power: number, duration: numb
       step = h / 4
       continue
     }
-    const error = Math.abs(endVoltage(whole) - endVoltage(second)) / c.source.voltage
+    const error = Math.abs(whole.end!.rail - second.end!.rail) / c.source.voltage
     if (error > accuracy) {
       step = h * Math.max(0.2, 0.9 * Math.cbrt(accuracy / error))
       if (step < 1e-9 * slowest) return { pieces, end: null, hasCollapsed: true }
@@ -80,7 +80,12 @@ const currentAfter = ({ pieces }: Run, c: Circuit): number => {
 function slowestTime(c: Circuit): number {
   const [piece] = drive(
     c,
-    { source: 0, voltages: c.branches.map(() => c.source.voltage), currents: c.branches.map(() => 0) },
+    {
+      rail: c.source.voltage,
+      source: 0,
+      voltages: c.branches.map(() => c.source.voltage),
+      currents: c.branches.map(() => 0),
+    },
     0,
     { current: 0, slope: 0 },
     1,

@@ -1,11 +1,11 @@
-import { type Circuit, type Load, restState } from './circuit.js'
-import { drive, riseTo } from './drive.js'
+import { type Circuit, type LinearLoad, type Load, restState } from './circuit.js'
+import { Course, type Placed } from './course.js'
+import { drive, hold, riseTo } from './drive.js'
 import { integralOfProduct } from './integral.js'
 import { solveLinear } from './linear.js'
 import { branchCurrent, loadCurrent, type Piece, type State, sourceCurrent } from './piece.js'
-import { type Extreme, extremeOf, type Placed } from './response.js'
+import { type Extreme, extremeOf } from './response.js'
 import type { Signal } from './signal.js'
-import { at } from './signal.js'
 
 /** A load switched again and again. */
 export interface Pwm {
@@ -58,11 +58,11 @@ const mostPeriods = 400
 
 /**
  * The steady state under PWM, exact: the state that one period brings back to itself. `null` where there is none (a current-limited
- * source that gives less than the load's mean current).
+ * source that gives less than the load's mean current), and with a constant power, which isn't followed through PWM.
  */
 export function respondToPwm(c: Circuit, load: Load, pwm: Pwm): PwmResponse | null {
-  const steady = periodic(c, load, pwm)
-  if (steady === null) return null
+  const steady = load.kind === 'power' ? null : periodic(c, load, pwm)
+  if (load.kind === 'power' || steady === null) return null
   const { pieces } = period(c, steady, load, pwm)!
   const lowest = extremeOf(pieces, 1)!
   const highest = extremeOf(pieces, -1)!
@@ -102,40 +102,29 @@ const one = ({ roots, re, im }: Signal): Signal => ({
 })
 
 /** One period from a state; `null` where the load has no solution. */
-function period(c: Circuit, from: State, load: Load, pwm: Pwm): { pieces: Placed[]; end: State } | null {
+function period(c: Circuit, from: State, load: LinearLoad, pwm: Pwm): Course | null {
   const on = pwm.duty / pwm.frequency
   const off = 1 / pwm.frequency - on - pwm.fall
-  const pieces: Placed[] = []
-  let state = from
-  let clock = 0
-  const place = (run: ReturnType<typeof drive>, phase: Placed['phase']): void => {
-    for (const piece of run.pieces) {
-      pieces.push({ piece, start: clock, phase })
-      clock += piece.duration
-    }
-    state = run.end!
-  }
+  const course = new Course(c, from)
   if (pwm.rise > 0) {
-    const run = riseTo(c, state, 0, pwm.rise, load)
+    const run = riseTo(c, from, 0, pwm.rise, load)
     if (run === null) return null
-    place(run, 'rise')
+    course.add(run, 'rise')
   }
-  const [conductance, constant] =
-    load.kind === 'resistor' ? [1 / load.resistance, 0] : [0, load.kind === 'current' ? load.current : 0]
-  if (on > pwm.rise) place(drive(c, state, conductance, { current: c.idle + constant, slope: 0 }, on - pwm.rise), 'on')
-  const last = pieces[pieces.length - 1]!.piece
-  const current = at(loadCurrent(last), last.duration) - c.idle
+  if (on > pwm.rise) course.add(hold(c, course.state, load, on - pwm.rise), 'on')
+  const { current } = course
   if (pwm.fall > 0) {
-    place(drive(c, state, 0, { current: c.idle + current, slope: -current / pwm.fall }, pwm.fall), 'fall')
+    const line = { current: c.idle + current, slope: -current / pwm.fall }
+    course.add(drive(c, course.state, 0, line, pwm.fall), 'fall')
   }
-  if (off > 0) place(drive(c, state, 0, { current: c.idle, slope: 0 }, off), 'off')
-  return { pieces, end: state }
+  if (off > 0) course.add(drive(c, course.state, 0, { current: c.idle, slope: 0 }, off), 'off')
+  return course
 }
 
 const packed = ({ source, voltages, currents }: State): number[] => [source, ...voltages, ...currents]
 
 function unpacked(x: readonly number[], n: number): State {
-  return { source: x[0]!, voltages: x.slice(1, 1 + n), currents: x.slice(1 + n) }
+  return { rail: x[1]!, source: x[0]!, voltages: x.slice(1, 1 + n), currents: x.slice(1 + n) }
 }
 
 /** Whether entry j of the packed state is remembered: a current only where there is inductance. */
@@ -146,13 +135,13 @@ function isState(c: Circuit, j: number): boolean {
 }
 
 /** The state that a period brings back: Newton's method on a map that is straight between changes of the source's mode. */
-function periodic(c: Circuit, load: Load, pwm: Pwm): State | null {
+function periodic(c: Circuit, load: LinearLoad, pwm: Pwm): State | null {
   const n = c.branches.length
   let x = packed(restState(c))
   const scale = c.source.voltage
   const map = (y: readonly number[]): number[] | null => {
-    const end = period(c, unpacked(y, n), load, pwm)?.end
-    return end === undefined ? null : packed(end)
+    const one = period(c, unpacked(y, n), load, pwm)
+    return one && packed(one.state)
   }
   for (let round = 0; round < 40; round++) {
     const f = map(x)
@@ -179,10 +168,10 @@ export function pwmStart(c: Circuit, load: Load, { pwm, steady, ripple, lowest: 
   let state = restState(c)
   let lowest = value
   for (let k = 0; k < mostPeriods; k++) {
-    const next = period(c, state, load, pwm)
+    const next = load.kind === 'power' ? null : period(c, state, load, pwm)
     if (next === null) break
     lowest = Math.min(lowest, extremeOf(next.pieces, 1)!.value)
-    state = next.end
+    state = next.state
     const off = state.voltages.map((v, n) => Math.abs(v - steady.voltages[n]!))
     if (Math.max(...off) <= 1e-3 * ripple) return { lowest, isSettled: true }
   }

@@ -1,8 +1,9 @@
-import { type Circuit, type Load, restState } from './circuit.js'
-import { drive, type Run, riseTo } from './drive.js'
-import { firstBelow, lowest } from './lowest.js'
-import { loadCurrent, type Piece, type State } from './piece.js'
-import { type Held, holdPower } from './power.js'
+import type { Circuit, Load } from './circuit.js'
+import { Course, type Placed } from './course.js'
+import { drive, hold, riseTo } from './drive.js'
+import { firstBelow, lowestUnder } from './lowest.js'
+import type { Piece } from './piece.js'
+import { holdPower } from './power.js'
 import { at, negative, type Signal } from './signal.js'
 
 /**
@@ -24,14 +25,6 @@ export interface Timing {
   readonly fall: number
 }
 
-/** A piece with its place in time. */
-export interface Placed {
-  readonly piece: Piece
-  readonly start: number
-  /** Whether the load is being switched on or on, or off again. */
-  readonly phase: 'rise' | 'on' | 'fall' | 'off'
-}
-
 /** The rail's answer to one step or burst. */
 export interface Response {
   readonly pieces: readonly Placed[]
@@ -44,46 +37,29 @@ export interface Response {
 }
 
 /** The exact waveform of the rail when a load is switched on from rest and, after its duration, off again. */
-export function respondTo(c: Circuit, load: Load, timing: Timing): Response {
-  const pieces: Placed[] = []
-  let clock = 0
-  const place = ({ pieces: more }: Pick<Run, 'pieces'>, phase: Placed['phase']): void => {
-    for (const piece of more) {
-      pieces.push({ piece, start: clock, phase })
-      clock += piece.duration
-    }
-  }
-  let state: State = restState(c)
-  if (timing.rise > 0) {
-    const run = riseTo(c, state, 0, timing.rise, load)
+export function respondTo(c: Circuit, load: Load, { rise, duration, fall }: Timing): Response {
+  const course = new Course(c)
+  const { pieces } = course
+  if (rise > 0) {
+    const run = riseTo(c, course.state, 0, rise, load)
     if (run === null) return summary(c, pieces, 0)
-    place(run, 'rise')
-    state = run.end!
+    course.add(run, 'rise')
   }
-  const hold = timing.duration - timing.rise
-  if (hold > 0) {
-    const run = holdFor(c, state, load, hold)
-    place(run, 'on')
-    if (run.hasCollapsed) return summary(c, pieces, clock)
+  if (duration > rise) {
+    const run =
+      load.kind === 'power'
+        ? holdPower(c, course.state, load.power, duration - rise)
+        : hold(c, course.state, load, duration - rise)
+    course.add(run, 'on')
+    if ('hasCollapsed' in run && run.hasCollapsed) return summary(c, pieces, course.clock)
     if (run.end === null) return summary(c, pieces)
-    state = run.end
   }
-  const last = pieces[pieces.length - 1]!.piece
-  const current = at(loadCurrent(last), last.duration) - c.idle
-  if (timing.fall > 0) {
-    const run = drive(c, state, 0, { current: c.idle + current, slope: -current / timing.fall }, timing.fall)
-    place(run, 'fall')
-    state = run.end!
+  if (fall > 0) {
+    const { current } = course
+    course.add(drive(c, course.state, 0, { current: c.idle + current, slope: -current / fall }, fall), 'fall')
   }
-  place(drive(c, state, 0, { current: c.idle, slope: 0 }, Number.POSITIVE_INFINITY), 'off')
+  course.add(drive(c, course.state, 0, { current: c.idle, slope: 0 }, Number.POSITIVE_INFINITY), 'off')
   return summary(c, pieces)
-}
-
-/** The load fully on, for a time. */
-function holdFor(c: Circuit, from: State, load: Load, duration: number): Held {
-  if (load.kind === 'power') return holdPower(c, from, load.power, duration)
-  const [conductance, current] = load.kind === 'current' ? [0, load.current] : [1 / load.resistance, 0]
-  return { ...drive(c, from, conductance, { current: c.idle + current, slope: 0 }, duration), hasCollapsed: false }
 }
 
 function summary(c: Circuit, pieces: readonly Placed[], collapse: number | null = null): Response {
@@ -110,9 +86,12 @@ export function extremeOf(
   for (let i = 0; i < pieces.length; i++) {
     const { piece, start, phase } = pieces[i]!
     const { duration } = piece
-    const signal = signalOf(piece)
-    const { time, value } = lowest(sign === 1 ? signal : negative(signal), duration)
-    if (best !== undefined && value >= sign * best.value) continue
+    const signal = sign === 1 ? signalOf(piece) : negative(signalOf(piece))
+    // Where two pieces meet, the later one must be lower by more than rounding.
+    const most = best === undefined ? Number.POSITIVE_INFINITY : sign * best.value - 1e-13 * Math.abs(best.value)
+    const found = lowestUnder(signal, duration, most)
+    if (found === undefined) continue
+    const { time, value } = found
     const isAtEnd = time === duration
     const isOver =
       isAtEnd && (duration === Number.POSITIVE_INFINITY || (phase === 'on' && pieces[i + 1]?.phase !== 'on'))
