@@ -1,4 +1,5 @@
 import type { Row } from '@ohmward/budget'
+import type { Input } from '@ohmward/quantity'
 import { boardMaker } from './board.js'
 import type { ReadDecoupling } from './choice.js'
 import { Findings } from './findings.js'
@@ -19,7 +20,7 @@ type Columns = Readonly<Record<string, Float64Array>>
 /** Makes a choice ready. */
 export function planOf(read: ReadDecoupling): Plan {
   const inputs = inputsOf(read)
-  const row = rowOf(read, Object.keys(inputs)) as unknown as Row<string>
+  const row = rowOf(read, inputs) as unknown as Row<string>
   return { read, inputs, conditions: conditionNames, row }
 }
 
@@ -28,18 +29,28 @@ export const model = (value: (findings: Findings) => number) =>
   value as unknown as (x: Readonly<Record<string, number>>) => number
 
 /** Makes the findings of the board in a row of columns, or gives those that were made before. */
-function rowOf(read: ReadDecoupling, names: readonly string[]): (columns: Columns, i: number) => Findings {
+function rowOf(read: ReadDecoupling, inputs: InputSet): (columns: Columns, i: number) => Findings {
+  const isFree = (input: Input | undefined): boolean => typeof input === 'object' && input.lower < input.upper
+  // Those that vary come first: by them a board is known again.
+  const names = Object.keys(inputs).sort((a, b) => Number(isFree(inputs[b])) - Number(isFree(inputs[a])))
   const x = new Float64Array(names.length + 1)
+  const key = new Float64Array(names.filter((name) => isFree(inputs[name])).length)
   const makeBoard = boardMaker(read, names)
-  const known = memory(x, () => new Findings(read, makeBoard(x)))
+  const known = memory(key, () => {
+    for (let k = key.length; k < list.length; k++) x[k] = list[k]![row]!
+    x.set(key)
+    return new Findings(read, makeBoard(x))
+  })
   let bound: Columns | undefined
   let list: readonly Float64Array[] = []
+  let row = 0
   return (columns, i) => {
     if (columns !== bound) {
       bound = columns
       list = names.map((name) => columns[name]!)
     }
-    for (let k = 0; k < list.length; k++) x[k] = list[k]![i]!
+    row = i
+    for (let k = 0; k < key.length; k++) key[k] = list[k]![i]!
     return known()
   }
 }

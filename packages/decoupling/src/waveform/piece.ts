@@ -140,47 +140,68 @@ export function dropOfRamp({ network, roots, weightRe, weightIm }: Solved, durat
   return R + sum / duration
 }
 
-/** Multiplies a signal's amplitudes by a complex factor for each root. */
-function modes(s: Signal, factor: (j: number) => readonly [number, number]): Pick<Signal, 'roots' | 're' | 'im'> {
-  const re: number[] = []
-  const im: number[] = []
-  for (let j = 0; j < s.re.length; j++) {
-    const [a, b] = factor(j)
-    re.push(s.re[j]! * a - s.im[j]! * b)
-    im.push(s.re[j]! * b + s.im[j]! * a)
+/** A signal of a piece: its straight line, and the rail's modes times a factor for each root that stands from `from` on in two lists. */
+function signalOf(
+  { voltage }: Piece,
+  [constant, slope, curve]: readonly [number, number, number],
+  factorRe: readonly number[],
+  factorIm: readonly number[],
+  from: number,
+  sign: 1 | -1,
+): Signal {
+  const n = voltage.re.length
+  const re = new Array<number>(n)
+  const im = new Array<number>(n)
+  for (let j = 0; j < n; j++) {
+    const a = sign * factorRe[from + j]!
+    const b = sign * factorIm[from + j]!
+    re[j] = voltage.re[j]! * a - voltage.im[j]! * b
+    im[j] = voltage.re[j]! * b + voltage.im[j]! * a
   }
-  return { roots: s.roots, re, im }
+  return { constant, slope, curve, roots: voltage.roots, re, im }
 }
 
 /** Current of the source into the rail. */
-export function sourceCurrent({ solved, voltage, sourceConstant, sourceSlope }: Piece): Signal {
-  const own = modes(voltage, (j) => [-solved.feedRe[j]!, -solved.feedIm[j]!])
-  return { constant: sourceConstant, slope: sourceSlope, curve: 0, ...own }
+export function sourceCurrent(piece: Piece): Signal {
+  const { solved, sourceConstant, sourceSlope } = piece
+  return signalOf(piece, [sourceConstant, sourceSlope, 0], solved.feedRe, solved.feedIm, 0, -1)
+}
+
+/** The same with the opposite sign. */
+export function sourceDrain(piece: Piece): Signal {
+  const { solved, sourceConstant, sourceSlope } = piece
+  return signalOf(piece, [-sourceConstant, -sourceSlope, 0], solved.feedRe, solved.feedIm, 0, 1)
 }
 
 /** Current into branch `k`. */
-export function branchCurrent({ solved, voltage }: Piece, k: number): Signal {
+export function branchCurrent(piece: Piece, k: number): Signal {
+  const { solved, voltage: v } = piece
   const { capacitance: C, resistance: R } = solved.network.branches[k]!
-  const n = voltage.re.length
-  const own = modes(voltage, (j) => [solved.branchRe[k * n + j]!, solved.branchIm[k * n + j]!])
-  return { constant: C * (voltage.slope - 2 * R * C * voltage.curve), slope: 2 * C * voltage.curve, curve: 0, ...own }
+  const line = [C * (v.slope - 2 * R * C * v.curve), 2 * C * v.curve, 0] as const
+  return signalOf(piece, line, solved.branchRe, solved.branchIm, k * v.re.length, 1)
 }
 
 /** Voltage of branch `k`'s capacitance itself, behind its series resistance and inductance. */
-export function branchVoltage({ solved, voltage: v }: Piece, k: number): Signal {
+export function branchVoltage(piece: Piece, k: number): Signal {
+  const { solved, voltage: v } = piece
   const { capacitance: C, resistance: R, inductance: L } = solved.network.branches[k]!
-  const n = v.re.length
-  const own = modes(v, (j) => [solved.shareRe[k * n + j]!, solved.shareIm[k * n + j]!])
   const i = C * (v.slope - 2 * R * C * v.curve)
   const rise = 2 * C * v.curve
-  return { constant: v.constant - R * i - L * rise, slope: v.slope - R * rise, curve: v.curve, ...own }
+  const line = [v.constant - R * i - L * rise, v.slope - R * rise, v.curve] as const
+  return signalOf(piece, line, solved.shareRe, solved.shareIm, k * v.re.length, 1)
 }
 
 /** Current of the load: its straight line and what the conductance takes. */
 export function loadCurrent({ solved, voltage: v, load }: Piece): Signal {
   const G = solved.network.conductance
-  const own = modes(v, () => [G, 0])
-  return { constant: load.current + G * v.constant, slope: load.slope + G * v.slope, curve: G * v.curve, ...own }
+  return {
+    constant: load.current + G * v.constant,
+    slope: load.slope + G * v.slope,
+    curve: G * v.curve,
+    roots: v.roots,
+    re: v.re.map((a) => G * a),
+    im: v.im.map((a) => G * a),
+  }
 }
 
 /** State of the circuit at time `t` of the piece. */

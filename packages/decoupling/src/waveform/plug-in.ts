@@ -2,9 +2,8 @@ import type { Circuit } from './circuit.js'
 import { Course, type Placed } from './course.js'
 import { drive } from './drive.js'
 import { lastBelow, lowestUnder } from './lowest.js'
-import { sourceCurrent } from './piece.js'
+import { sourceDrain } from './piece.js'
 import { extremeOf } from './response.js'
-import { negative, type Signal } from './signal.js'
 
 /** What happens when the source is connected to empty capacitors. */
 export interface PlugIn {
@@ -26,8 +25,6 @@ export function plugIn(c: Circuit): PlugIn {
 }
 
 class Plugged implements PlugIn {
-  #currents: readonly Signal[] | undefined
-
   constructor(private readonly pieces: readonly Placed[]) {}
 
   get peak(): number {
@@ -35,27 +32,17 @@ class Plugged implements PlugIn {
   }
 
   get inrush(): number {
-    const { pieces } = this
     let least = 0
-    for (let k = 0; k < pieces.length; k++) {
-      least = lowestUnder(this.#drawn(k), pieces[k]!.piece.duration, least)?.value ?? least
-    }
+    for (const { piece } of this.pieces) least = lowestUnder(sourceDrain(piece), piece.duration, least)?.value ?? least
     return -least
   }
 
   timeAbove(level: number): number {
-    const { pieces } = this
-    for (let k = pieces.length - 1; k >= 0; k--) {
-      const { piece, start } = pieces[k]!
-      const last = lastBelow(this.#drawn(k), -level, piece.duration, 1e-9 * level)
+    for (let k = this.pieces.length - 1; k >= 0; k--) {
+      const { piece, start } = this.pieces[k]!
+      const last = lastBelow(sourceDrain(piece), -level, piece.duration, 1e-9 * level)
       if (last !== null) return start + last
     }
     return 0
-  }
-
-  /** Of piece k, the source's current with the opposite sign. */
-  #drawn(k: number): Signal {
-    this.#currents ??= this.pieces.map(({ piece }) => negative(sourceCurrent(piece)))
-    return this.#currents[k]!
   }
 }
