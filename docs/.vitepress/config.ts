@@ -40,7 +40,8 @@ export default defineConfig({
   vite: {
     resolve: { alias },
     worker: { format: 'es' },
-    build: { reportCompressedSize: false },
+    // The packages' own target: an older one turns private fields into weak maps, which made a check twice as slow.
+    build: { target: 'es2022', reportCompressedSize: false },
     server: { fs: { allow: [fileURLToPath(new URL('../..', import.meta.url))] } },
   },
 })

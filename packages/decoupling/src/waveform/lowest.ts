@@ -1,6 +1,7 @@
 import { at, envelope, type Signal } from './signal.js'
 import { onlyBottom } from './stationary.js'
 import { Walk } from './walk.js'
+import { onlyZero } from './zero.js'
 
 /** Where a signal is lowest in `0 <= t <= duration`, and how low. Global: by proof, not by sampling. */
 export function lowest(s: Signal, duration: number): { time: number; value: number } {
@@ -86,6 +87,13 @@ export function firstBelow(s: Signal, level: number, duration: number, gap: numb
 /** The last time at which a signal is below `level`, or `null`; it must not be below at the end. */
 export function lastBelow(s: Signal, level: number, duration: number, gap: number): number | null {
   const floor = level - gap
+  if (s.slope === 0 && s.roots.im.every((y) => y === 0)) {
+    // From its one lowest point on it only rises, if it is ever below; otherwise it never turns upwards from below.
+    const bottom = onlyBottom(s, duration)
+    if (bottom !== undefined) {
+      return at(s, bottom) < floor ? onlyZero(s.constant - floor, s.re, s.roots.re, bottom, duration) : null
+    }
+  }
   const walk = new Walk(s, horizonOf(s, duration, floor))
   let last: readonly [number, number] | null = null
   let [from, isBelow] = [0, walk.value < floor]
