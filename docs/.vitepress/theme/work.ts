@@ -32,6 +32,8 @@ export function useWork(form: Form, built: Worked) {
   const sweep = shallowRef(built.sweep)
   /** The arguments that the shown answer belongs to, and those that were asked about last. */
   const good = shallowRef(argumentsOf(form, demo))
+  /** The same a moment later, for what is long to set and far from the form: first the answer, then how it came about. */
+  const after = shallowRef({ assessment: assessment.value, good: good.value })
   let asked = good.value
   const ready = shallowRef(false)
   const waiting = shallowRef(false)
@@ -40,11 +42,16 @@ export function useWork(form: Form, built: Worked) {
 
   let worker: ReturnType<typeof asker> | undefined
   let later: ReturnType<typeof setTimeout> | undefined
+  let soon: ReturnType<typeof setTimeout> | undefined
 
   function hear(reply: Reply) {
     if (reply.assessment) {
       assessment.value = reply.assessment
       good.value = asked
+      clearTimeout(soon)
+      soon = setTimeout(() => {
+        after.value = { assessment: assessment.value, good: good.value }
+      })
       waiting.value = Object.values(reply.assessment.budgets).every(({ simulation }) => simulation === undefined)
     }
     if (reply.sweep) sweep.value = reply.sweep
@@ -84,6 +91,7 @@ export function useWork(form: Form, built: Worked) {
   })
   onUnmounted(() => {
     clearTimeout(later)
+    clearTimeout(soon)
     worker?.stop()
   })
 
@@ -95,6 +103,7 @@ export function useWork(form: Form, built: Worked) {
     assessment,
     sweep,
     good,
+    after,
     ready,
     waiting,
     failure,
