@@ -5,7 +5,7 @@ import {
   type Circuit,
   circuit,
   extremeOf,
-  highestOf,
+  highestAbove,
   type PwmResponse,
   type Response,
   respondTo,
@@ -70,7 +70,8 @@ function logicOf(
 
 /** Highest rail voltage at rest, and when the load is released. */
 export function highestOfRail({ step, pwm }: RailAnswer): number {
-  return Math.max(step.rest, highestOf(step).value, pwm?.highest.value ?? 0)
+  const { rest } = step
+  return Math.max(highestAbove(step, rest)?.value ?? rest, pwm?.highest.value ?? 0)
 }
 
 /** Rail voltage in the end while the load stays on, capacitors as large as one likes; 0 where there is none. */

@@ -74,6 +74,13 @@ export function networkOf(c: Circuit, conductance: number, isLimited: boolean): 
 
 /** The circuit at rest with only the idle current drawn. */
 export function restState(c: Circuit): State {
-  const v = c.source.voltage - c.source.resistance * c.idle
-  return { rail: v, source: c.idle, voltages: c.branches.map(() => v), currents: c.branches.map(() => 0) }
+  const rail = c.source.voltage - c.source.resistance * c.idle
+  const n = c.branches.length
+  const voltages = new Array<number>(n)
+  const currents = new Array<number>(n)
+  for (let k = 0; k < n; k++) {
+    voltages[k] = rail
+    currents[k] = 0
+  }
+  return { rail, source: c.idle, voltages, currents }
 }

@@ -17,6 +17,7 @@ export {
 export {
   type Extreme,
   extremeOf,
+  highestAbove,
   highestOf,
   type Response,
   respondTo,

@@ -14,7 +14,6 @@ export function lowestUnder(
   duration: number,
   most: number,
 ): { readonly time: number; readonly value: number } | undefined {
-  if (leastPossible(s, duration) >= most) return undefined
   const start = at(s, 0)
   if (!Number.isFinite(start)) throw new Error(`a waveform has no finite size: ${start}`)
   const end = at(s, duration)
@@ -39,12 +38,13 @@ export function lowestUnder(
   return value < most ? { time, value } : undefined
 }
 
-/** What a signal can't come below: its straight line less all that its modes can take away. */
-function leastPossible(s: Signal, duration: number): number {
+/** What a signal, or with `sign` -1 its opposite, can't come below: its straight line less all that its modes can take away. */
+export function leastPossible(s: Signal, duration: number, sign: 1 | -1): number {
   if (s.curve !== 0 || (duration === Number.POSITIVE_INFINITY && s.slope !== 0)) return Number.NEGATIVE_INFINITY
-  let sum = s.slope < 0 ? s.constant + s.slope * duration : s.constant
+  let sum = sign * s.constant
+  if (sign * s.slope < 0) sum += sign * s.slope * duration
   for (let j = 0; j < s.re.length; j++) {
-    const a = s.re[j]!
+    const a = sign * s.re[j]!
     const b = s.im[j]!
     if (s.roots.im[j] !== 0) sum -= 2 * Math.sqrt(a * a + b * b)
     else if (a < 0) sum += a

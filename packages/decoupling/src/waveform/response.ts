@@ -1,7 +1,7 @@
 import type { Circuit, Load } from './circuit.js'
 import { Course, type Placed } from './course.js'
 import { drive, hold, riseTo } from './drive.js'
-import { firstBelow, lowestUnder } from './lowest.js'
+import { firstBelow, leastPossible, lowestUnder } from './lowest.js'
 import type { Piece } from './piece.js'
 import { holdPower } from './power.js'
 import { at, negative, type Signal } from './signal.js'
@@ -71,25 +71,37 @@ function summary(c: Circuit, pieces: readonly Placed[], collapse: number | null 
 }
 
 /** The highest point after the load is released; of a step that stays, from its beginning. */
-export function highestOf({ pieces, rest }: Response): Extreme {
-  const released = pieces.filter(({ phase }) => phase === 'fall' || phase === 'off')
-  return extremeOf(released.length > 0 ? released : pieces, -1) ?? { time: 0, value: rest, kind: 'corner' }
+export function highestOf(response: Response): Extreme {
+  return highestAbove(response, Number.NEGATIVE_INFINITY) ?? { time: 0, value: response.rest, kind: 'corner' }
 }
 
-/** Lowest (`sign` 1) or highest (`sign` -1) point over some pieces, of the rail unless another signal is asked for. */
+/** The same where it is above a voltage; undefined where the rail stays at or below that. */
+export function highestAbove({ pieces }: Response, volts: number): Extreme | undefined {
+  const released = pieces.filter(({ phase }) => phase === 'fall' || phase === 'off')
+  return extremeOf(released.length > 0 ? released : pieces, -1, railVoltage, volts)
+}
+
+const railVoltage = (piece: Piece): Signal => piece.voltage
+
+/**
+ * Lowest (`sign` 1) or highest (`sign` -1) point over some pieces, of the rail unless another signal is asked for.
+ *
+ * @param beyond - only a point lower, or higher, than this counts; undefined where there is none
+ */
 export function extremeOf(
   pieces: readonly Placed[],
   sign: 1 | -1,
-  signalOf: (piece: Piece) => Signal = (piece) => piece.voltage,
+  signalOf: (piece: Piece) => Signal = railVoltage,
+  beyond: number = sign * Number.POSITIVE_INFINITY,
 ): Extreme | undefined {
   let best: Extreme | undefined
+  let most = sign * beyond
   for (let i = 0; i < pieces.length; i++) {
     const { piece, start, phase } = pieces[i]!
     const { duration } = piece
-    const signal = sign === 1 ? signalOf(piece) : negative(signalOf(piece))
-    // Where two pieces meet, the later one must be lower by more than rounding.
-    const most = best === undefined ? Number.POSITIVE_INFINITY : sign * best.value - 1e-13 * Math.abs(best.value)
-    const found = lowestUnder(signal, duration, most)
+    const signal = signalOf(piece)
+    if (leastPossible(signal, duration, sign) >= most) continue
+    const found = lowestUnder(sign === 1 ? signal : negative(signal), duration, most)
     if (found === undefined) continue
     const { time, value } = found
     const isAtEnd = time === duration
@@ -97,6 +109,8 @@ export function extremeOf(
       isAtEnd && (duration === Number.POSITIVE_INFINITY || (phase === 'on' && pieces[i + 1]?.phase !== 'on'))
     const kind = isOver ? 'end' : isAtEnd || time === 0 ? 'corner' : 'stationary'
     best = { time: time === Number.POSITIVE_INFINITY ? null : start + time, value: sign * value, kind }
+    // Where two pieces meet, the later one must be lower by more than rounding.
+    most = value - 1e-13 * Math.abs(value)
   }
   return best
 }
