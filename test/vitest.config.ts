@@ -30,8 +30,6 @@ export default defineConfig({
         testTimeout: 120_000,
         hookTimeout: 300_000,
         // A browser wants the machine to itself: after all others, one file at a time.
-        // One race in a browser is known: a shared link's page once did not settle within its time.
-        retry: 2,
         fileParallelism: false,
         sequence: { groupOrder: 1 },
       }),

@@ -85,7 +85,6 @@ beforeAll(async () => {
   site = await openSite()
   watched = await site.newPage()
   page = watched.page
-  page.setDefaultTimeout(15_000)
 })
 beforeEach(() => open())
 afterAll(() => site?.close())
@@ -222,6 +221,64 @@ describe('the page of the low-ohm measurement', () => {
       page = mine
       await theirs.close()
     }
+  })
+
+  it('a check that comes later than the simulation does not take its place', async () => {
+    const theirs = await site.newPage()
+    // Of the page's two workers the first checks and the second simulates; here nothing is heard of the first at once.
+    await theirs.page.addInitScript(() => {
+      const held: (() => void)[] = []
+      let isFirst = true
+      class Late extends Worker {
+        readonly #isHeld = isFirst
+        override set onmessage(hear: (event: MessageEvent) => void) {
+          super.onmessage = this.#isHeld ? (event) => held.push(() => hear(event)) : hear
+          isFirst = false
+        }
+      }
+      Object.assign(globalThis, { Worker: Late, held })
+    })
+    const held = (hear = false) =>
+      theirs.page.evaluate((hear) => {
+        const { held } = globalThis as unknown as { held: (() => void)[] }
+        if (hear) for (const it of held) it()
+        return held.length
+      }, hear)
+    try {
+      await theirs.page.goto(site.url('divider/?choice.reference=22+ohm'))
+      await live(theirs.page)
+      await settled(theirs.page)
+      await soon(held).toBe(1)
+      const budget = theirs.page.locator('figcaption', { hasText: 'The intervals hold' })
+      expect(await read(budget)).toMatch(/^Linear propagation (agrees|differs)/)
+      await held(true)
+      expect(await read(budget)).toMatch(/^Linear propagation (agrees|differs)/)
+      expect(await theirs.page.locator('.results[aria-busy]').count()).toBe(0)
+    } finally {
+      await theirs.close()
+    }
+  })
+
+  it('what is typed before an answer is there leaves nothing waiting, and no fault of an older text', async () => {
+    /** Types texts into a field, each before the page could simulate the one before. */
+    const type = (id: string, texts: readonly string[]) =>
+      field(page, id).evaluate(async (input: HTMLInputElement, texts) => {
+        for (const text of texts) {
+          input.value = text
+          input.dispatchEvent(new Event('input', { bubbles: true }))
+          await null // The page takes notice.
+        }
+      }, texts)
+    const [reference, rail] = ['choice.reference', 'conditions.rail.from']
+    await type(reference, ['22 ohm ±0.1 %', '22 ohmm'])
+    await settled(page)
+    const { summary } = check({ [reference]: '22 ohm ±0.1 %' })
+    expect(sentence(await read(answer(page)))).toBe(sentence(summary))
+    expect(await stateOf(reference)).toMatchObject({ problem: refusalOf(reference, '22 ohmm'), strip: true })
+    await field(page, reference).fill(demo[reference]!)
+    await type(rail, ['5 V', '5 Vx'])
+    await settled(page)
+    expect(await stateOf(rail)).toMatchObject({ problem: refusalOf(rail, '5 Vx'), strip: true })
   })
 
   it('the code sample runs against the packages and gives the page’s numbers', async () => {

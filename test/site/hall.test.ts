@@ -1,10 +1,11 @@
 import { readFileSync } from 'node:fs'
 import { checkHall, hallFirmware, hallOverCurrent, hallPeriod } from '@ohmward/hall'
-import type { Locator, Page } from 'playwright-core'
+import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { argumentsOf, demoOf } from '../../docs/.vitepress/theme/block.js'
 import { block } from '../../docs/blocks/hall.js'
 import { openSite, type Site } from '../tools/site.js'
+import { answer, field, live, margin, read, settled, soon } from './worked-page.js'
 
 let site: Site
 
@@ -18,15 +19,10 @@ afterAll(() => site?.close())
 async function open(query = '') {
   const watched = await site.newPage()
   await watched.page.goto(site.url(`hall/${query}`))
-  await watched.page.waitForFunction(() => document.querySelector('form.choice input:not([readonly])') !== null)
+  await live(watched.page)
   return watched
 }
 
-/** The text of an element, its spaces made one. */
-const read = async (of: Locator) => ((await of.textContent()) ?? '').replace(/[\s\u00a0]+/g, ' ').trim()
-const field = (page: Page, id: string) => page.locator(`[id="field-${id}"]`)
-const answer = (page: Page) => page.locator('.answer')
-const margin = (page: Page, id: string) => page.locator(`#margin-${id}`)
 const scenario = (page: Page) => page.getByLabel('scenario', { exact: true })
 const { choice, conditions } = argumentsOf(block, demoOf(block)) as { choice: never; conditions: never }
 
@@ -53,11 +49,11 @@ describe('the page of the Hall sensor', () => {
   it('turns to failure with the 5 V class on a cell, and its link brings the choice back', async () => {
     const { page, problems, close } = await open()
     await page.getByLabel('class of sensor', { exact: true }).selectOption('five volt two way')
-    await expect.poll(() => read(answer(page))).toMatch(/^fails/)
+    await soon(() => read(answer(page))).toMatch(/^fails/)
     expect(await read(margin(page, 'supply-low'))).toContain('fails')
-    await expect.poll(() => page.url()).toContain('sensor=five+volt+two+way')
+    await soon(() => page.url()).toContain('sensor=five+volt+two+way')
     await page.goto(page.url())
-    await expect.poll(() => read(answer(page))).toMatch(/^fails/)
+    await soon(() => read(answer(page))).toMatch(/^fails/)
     expect(await field(page, 'choice.sensor.supplyMinimum').inputValue()).toBe('4.5 V')
     expect(problems).toEqual([])
     await close()
@@ -66,15 +62,15 @@ describe('the page of the Hall sensor', () => {
   it('has a seedling mat as its second scenario: other supplies, a divider, another lead', async () => {
     const { page, problems, close } = await open()
     await scenario(page).selectOption('seedling mat on 12 V')
-    await expect.poll(() => read(page.locator('.lead'))).toMatch(/seedling mat on 12 V/)
-    await expect.poll(() => read(answer(page))).toMatch(/^holds/)
+    await soon(() => read(page.locator('.lead'))).toMatch(/seedling mat on 12 V/)
+    await soon(() => read(answer(page))).toMatch(/^holds/)
     const circuit = page.getByRole('group', { name: 'Current measurement with a Hall sensor' })
     expect(await circuit.getByRole('img').count()).toBe(6)
     expect(await read(circuit)).toContain('supply of the load')
     expect(await read(page.locator('main'))).not.toMatch(/NaN|undefined|Infinity/)
-    await expect.poll(() => page.url()).toContain('seedling')
+    await soon(() => page.url()).toContain('seedling')
     await scenario(page).selectOption('hot knife on one cell')
-    await expect.poll(() => read(page.locator('.lead'))).toMatch(/hot knife/)
+    await soon(() => read(page.locator('.lead'))).toMatch(/hot knife/)
     expect(await circuit.getByRole('img').count()).toBe(4)
     expect(problems).toEqual([])
     await close()
@@ -89,14 +85,14 @@ describe('the page of the Hall sensor', () => {
     expect(await picture.locator('.limit').count()).toBe(1)
     const before = await picture.locator('.curve').last().getAttribute('d')
     await field(page, 'choice.filter.capacitance').fill('47 nF')
-    await expect.poll(() => read(caption)).toContain('after the on-time is over')
+    await soon(() => read(caption)).toContain('after the on-time is over')
     expect(await picture.locator('.curve').last().getAttribute('d')).not.toBe(before)
     expect(await read(margin(page, 'on-window'))).toContain('fails')
     // Averaged, no instant matters, and the second picture goes.
     await field(page, 'choice.reading').selectOption('averaged')
-    await expect.poll(() => read(caption)).toContain('no instant matters')
+    await soon(() => read(caption)).toContain('no instant matters')
     expect(await picture.count()).toBe(0)
-    await expect.poll(() => read(margin(page, 'power'))).toContain('fails')
+    await soon(() => read(margin(page, 'power'))).toContain('fails')
     expect(problems).toEqual([])
     await close()
   })
@@ -105,12 +101,12 @@ describe('the page of the Hall sensor', () => {
     const { page, problems, close } = await open()
     await field(page, 'choice.timing.samples').fill('16')
     const text = page.locator('pre', { hasText: '#ifndef CURRENT_MA_H' })
-    await expect.poll(() => text.textContent()).toContain('mA from a code of 0 to 65520.')
+    await soon(() => text.textContent()).toContain('mA from a code of 0 to 65520.')
     await page.getByText('C99 header, 32 bits').click()
     const take = page.locator('details', { hasText: 'C99 header, 32 bits' }).last()
     await page.context().grantPermissions(['clipboard-read', 'clipboard-write'])
     await take.getByRole('button', { name: 'Copy' }).click()
-    await expect.poll(() => read(take.getByRole('status'))).toBe('Copied')
+    await soon(() => read(take.getByRole('status'))).toBe('Copied')
     expect(await page.evaluate(() => navigator.clipboard.readText())).toBe(await text.textContent())
     const [download] = await Promise.all([
       page.waitForEvent('download'),
@@ -125,18 +121,18 @@ describe('the page of the Hall sensor', () => {
     const { page, close } = await open()
     const before = await read(answer(page))
     await field(page, 'choice.pwm.duty.from').fill('0')
-    await expect.poll(() => read(page.locator('.field.wrong .problem'))).toContain('more than 0')
+    await soon(() => read(page.locator('.field.wrong .problem'))).toContain('more than 0')
     expect(await page.locator('.results.old').count()).toBeGreaterThan(0)
     expect(await read(answer(page))).toBe(before)
     await field(page, 'choice.pwm.duty.from').fill('10 %')
     await field(page, 'choice.errors.0.at').fill('9 A')
-    await expect.poll(() => read(page.locator('.field.wrong .problem'))).toContain('at most 6 A')
+    await soon(() => read(page.locator('.field.wrong .problem'))).toContain('at most 6 A')
     await field(page, 'choice.errors.0.at').fill('2 A')
-    await expect.poll(() => page.locator('.results.old').count()).toBe(0)
+    await soon(() => page.locator('.results.old').count()).toBe(0)
     // Without the other reading its fields go, and nothing is missing.
     await page.getByText('times of the other reading').click()
     await field(page, 'choice.otherTasks.0.window').selectOption('')
-    await expect.poll(() => margin(page, 'off-window').count()).toBe(0)
+    await soon(() => margin(page, 'off-window').count()).toBe(0)
     expect(await field(page, 'choice.otherTasks.0.settling').count()).toBe(0)
     await close()
   })
@@ -147,17 +143,17 @@ describe('the page of the Hall sensor', () => {
     await page.keyboard.press('ArrowUp')
     expect(await field(page, 'choice.filter.capacitance').inputValue()).toBe('1.5 nF ±10 %')
     const url = page.url()
-    await expect.poll(() => page.url()).not.toBe(url)
+    await soon(() => page.url()).not.toBe(url)
     await scenario(page).focus()
     await page.keyboard.press('End')
-    await expect.poll(() => read(page.locator('.lead'))).toMatch(/seedling mat/)
+    await soon(() => read(page.locator('.lead'))).toMatch(/seedling mat/)
     await close()
   })
 
   it('says from which code on the trip acts, for another level too', async () => {
     const { page, close } = await open()
     await field(page, 'choice.trip.current').fill('7.5 A')
-    await expect.poll(() => page.locator('.results[aria-busy]').count()).toBe(0)
+    await settled(page)
     expect(await read(page.locator('main'))).toMatch(/Trip from the code \d+ on/)
     const { trip } = checkHall(
       { ...(choice as object), trip: { current: '7.5 A', normal: '6.5 A', withstand: '10 A' } } as never,

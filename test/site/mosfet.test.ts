@@ -1,7 +1,7 @@
 import { checkMosfet, exampleChoice, exampleConditions } from '@ohmward/mosfet'
-import type { Locator, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { openSite, type Site } from '../tools/site.js'
+import { answer, field, live, margin, read, soon } from './worked-page.js'
 
 let site: Site
 
@@ -15,17 +15,9 @@ afterAll(() => site?.close())
 async function open(query = '') {
   const watched = await site.newPage()
   await watched.page.goto(site.url(`mosfet/${query}`))
-  await watched.page.waitForFunction(() => document.querySelector('form.choice input:not([readonly])') !== null)
+  await live(watched.page)
   return watched
 }
-
-/** The text of an element, its spaces made one. */
-const read = async (of: Locator) => ((await of.textContent()) ?? '').replace(/[\s\u00a0]+/g, ' ').trim()
-/** What becomes so when the worker has answered. */
-const soon = <T>(what: () => T | Promise<T>) => expect.poll(what, { timeout: 20_000 })
-const field = (page: Page, id: string) => page.locator(`[id="field-${id}"]`)
-const answer = (page: Page) => page.locator('.answer')
-const margin = (page: Page, id: string) => page.locator(`#margin-${id}`)
 
 describe('the page of the MOSFET switch', () => {
   it('says, without any script, what the package says', async () => {

@@ -7,7 +7,7 @@ export const read = async (of: Locator): Promise<string> =>
   ((await of.textContent()) ?? '').replace(/[\s\u00a0]+/g, ' ').trim()
 
 /** What becomes so when the worker has answered. */
-export const soon = <T>(what: () => T | Promise<T>) => expect.poll(what, { timeout: 90_000, interval: 25 })
+export const soon = <T>(what: () => T | Promise<T>) => expect.poll(what, { timeout: 30_000, interval: 25 })
 
 export const field = (page: Page, id: string): Locator => page.locator(`[id="field-${id}"]`)
 export const answer = (page: Page): Locator => page.locator('.answer').first()

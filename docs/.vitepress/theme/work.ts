@@ -39,6 +39,7 @@ export function useWork(form: Form, built: Worked) {
   const waiting = shallowRef(false)
   const failure = shallowRef('')
   const query = computed(() => toQuery(form, texts))
+  const old = computed(() => Object.keys(problems.value).length > 0)
 
   let worker: ReturnType<typeof asker> | undefined
   let later: ReturnType<typeof setTimeout> | undefined
@@ -55,7 +56,8 @@ export function useWork(form: Form, built: Worked) {
       waiting.value = Object.values(reply.assessment.budgets).every(({ simulation }) => simulation === undefined)
     }
     if (reply.sweep) sweep.value = reply.sweep
-    if (reply.refused) {
+    // What stood before in a field that can't be read now doesn't matter any more.
+    if (reply.refused && !old.value) {
       const { field, message } = reply.refused
       problems.value = { ...problems.value, [fieldOf(form, field) ?? '']: message }
       worker?.drop()
@@ -66,7 +68,8 @@ export function useWork(form: Form, built: Worked) {
 
   function answer() {
     problems.value = problemsOf(form, texts)
-    if (Object.keys(problems.value).length > 0) return worker?.drop()
+    // What was asked last goes on: its answer is the last good one.
+    if (old.value) return
     asked = argumentsOf(form, texts)
     waiting.value = true
     worker?.ask(asked)
@@ -108,7 +111,7 @@ export function useWork(form: Form, built: Worked) {
     waiting,
     failure,
     query,
-    old: computed(() => Object.keys(problems.value).length > 0),
+    old,
     /** What stands in a field of the shown answer's choice, with proper signs. */
     given: (id: string) => {
       const given = id.split('.').reduce((here, step) => here?.[step], good.value as any)
