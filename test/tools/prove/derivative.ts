@@ -20,7 +20,7 @@ function difference(f: Compute, x: Point, symbol: string, h: number): number {
 export function derivativeOf(tree: MathNode, symbol: string): Compute | undefined {
   if (hasKink(tree)) return undefined
   try {
-    return evaluator(math.derivative(tree, symbol))
+    return evaluator(math.derivative(tree, symbol, { simplify: false }))
   } catch {
     return undefined
   }
