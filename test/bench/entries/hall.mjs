@@ -35,6 +35,17 @@ const milliseconds = (calls, call) => {
 }
 
 export const entries = [
+  // First, as the divider's runs: an engine that other models have run through takes longer.
+  {
+    name: 'linear budget of a current',
+    measures: `the Hall chain, ${Object.keys(inputs).length} inputs, ${random.length} random, 1 output; 1 thread`,
+    limit: { atMost: 15 },
+    unit: 'µs',
+    run: () => {
+      const { value } = milliseconds(2000, () => propagate(inputs, own.model, { row: own.row }))
+      return { value: value * 1000 }
+    },
+  },
   {
     name: 'proof over 16 bits',
     measures: 'the best integers of a current for 2^16 codes, every code tried; 1 thread',
@@ -52,16 +63,6 @@ export const entries = [
     limit: { atMost: 16 },
     unit: 'ms',
     run: () => milliseconds(10, () => checkHall(choice, conditions, { simulation: false })),
-  },
-  {
-    name: 'linear budget of a current',
-    measures: `the Hall chain, ${Object.keys(inputs).length} inputs, ${random.length} random, 1 output; 1 thread`,
-    limit: { atMost: 15 },
-    unit: 'µs',
-    run: () => {
-      const { value } = milliseconds(2000, () => propagate(inputs, own.model, { row: own.row }))
-      return { value: value * 1000 }
-    },
   },
   {
     name: 'picture of a period',
