@@ -37,6 +37,7 @@ export class Course {
   /** Current of the switched load at the end of the last run. */
   get current(): number {
     const { load, duration, solved } = this.pieces[this.pieces.length - 1]!.piece
-    return load.current + load.slope * duration + solved.network.conductance * this.state.rail - this.circuit.idle
+    const own = load.current + duration * (load.slope + duration * (load.curve ?? 0))
+    return own + solved.network.conductance * this.state.rail - this.circuit.idle
   }
 }

@@ -38,11 +38,15 @@ export function lowestUnder(
   return value < most ? { time, value } : undefined
 }
 
-/** What a signal, or with `sign` -1 its opposite, can't come below: its straight line less all that its modes can take away. */
+/** What a signal, or with `sign` -1 its opposite, can't come below: its line less all that its modes can take away. */
 export function leastPossible(s: Signal, duration: number, sign: 1 | -1): number {
-  if (s.curve !== 0 || (duration === Number.POSITIVE_INFINITY && s.slope !== 0)) return Number.NEGATIVE_INFINITY
   let sum = sign * s.constant
-  if (sign * s.slope < 0) sum += sign * s.slope * duration
+  if (s.slope !== 0 || s.curve !== 0) {
+    if (duration === Number.POSITIVE_INFINITY) return Number.NEGATIVE_INFINITY
+    // A parabola that opens upwards hangs below its ends by no more than this.
+    const hangs = Math.max(0, sign * s.curve) * (duration / 2) ** 2
+    sum += Math.min(0, sign * duration * (s.slope + duration * s.curve)) - hangs
+  }
   for (let j = 0; j < s.re.length; j++) {
     const a = sign * s.re[j]!
     const b = s.im[j]!

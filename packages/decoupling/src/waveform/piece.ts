@@ -10,10 +10,12 @@ export interface State {
   readonly currents: readonly number[]
 }
 
-/** Load current beside the network's conductance: `current + slope·t`. */
+/** Load current beside the network's conductance: `current + slope·t + curve·t²`. */
 export interface LoadLine {
   readonly current: number
   readonly slope: number
+  /** 0 unless told; not with a feed that is held at its current limit. */
+  readonly curve?: number
 }
 
 /** A stretch of time in which the circuit doesn't change: every quantity in it is a {@link Signal}. */
@@ -26,12 +28,13 @@ export interface Piece {
   /** Of the source's current, the part without modes. */
   readonly sourceConstant: number
   readonly sourceSlope: number
+  readonly sourceCurve: number
 }
 
-/** The exact answer of a network to a straight-line load from a given state: Laplace transform, residues at its modes. */
+/** The exact answer of a network to a load's line from a given state: Laplace transform, residues at its modes. */
 export function respond(solved: Solved, state: State, load: LoadLine, duration: number): Piece {
   const { feed, branches, conductance: G } = solved.network
-  const { current, slope: m } = load
+  const { current, slope: m, curve: q = 0 } = load
   const [re, im] = amplitudes(solved, state, load)
   let C = 0
   let squares = 0
@@ -47,12 +50,16 @@ export function respond(solved: Solved, state: State, load: LoadLine, duration: 
   let curve = 0
   let sourceConstant = 0
   let sourceSlope = 0
+  let sourceCurve = 0
   if (!('current' in feed)) {
     const { voltage, resistance: R, inductance: L } = feed
-    slope = (-R * m) / (1 + R * G)
-    sourceSlope = G * slope + m
-    constant = (voltage - R * (C * slope + current) - L * sourceSlope) / (1 + R * G)
-    sourceConstant = C * slope + G * constant + current
+    curve = (-R * q) / (1 + R * G)
+    sourceCurve = G * curve + q
+    slope = -(R * (2 * C * curve + m) + 2 * L * sourceCurve) / (1 + R * G)
+    sourceSlope = 2 * C * curve + G * slope + m
+    const rest = C * slope - 2 * squares * curve + current
+    constant = (voltage - R * rest - L * sourceSlope) / (1 + R * G)
+    sourceConstant = G * constant + rest
   } else if (G > 0) {
     sourceConstant = feed.current
     slope = -m / G
@@ -69,11 +76,11 @@ export function respond(solved: Solved, state: State, load: LoadLine, duration: 
     constant = charge / C
   }
   const voltage: Signal = { constant, slope, curve, roots: solved.roots, re, im }
-  return { solved, load, duration, voltage, sourceConstant, sourceSlope }
+  return { solved, load, duration, voltage, sourceConstant, sourceSlope, sourceCurve }
 }
 
 /** Amplitude of each mode: the image of all sources and stored energies there, over the derivative of the admittance. */
-function amplitudes(solved: Solved, state: State, { current, slope }: LoadLine): [number[], number[]] {
+function amplitudes(solved: Solved, state: State, { current, slope, curve = 0 }: LoadLine): [number[], number[]] {
   const { feed, branches } = solved.network
   const { roots, feedRe, feedIm, branchRe, branchIm, weightRe, weightIm } = solved
   const n = roots.re.length
@@ -88,8 +95,8 @@ function amplitudes(solved: Solved, state: State, { current, slope }: LoadLine):
     const ur = x / size
     const ui = -y / size
     // What an image 1/s multiplies, and what it doesn't.
-    let ar = -drawn - slope * ur
-    let ai = -slope * ui
+    let ar = -drawn - slope * ur - 2 * curve * (ur * ur - ui * ui)
+    let ai = -slope * ui - 4 * curve * ur * ui
     let br = 0
     let bi = 0
     if (!isHeld) {
@@ -163,14 +170,14 @@ function signalOf(
 
 /** Current of the source into the rail. */
 export function sourceCurrent(piece: Piece): Signal {
-  const { solved, sourceConstant, sourceSlope } = piece
-  return signalOf(piece, [sourceConstant, sourceSlope, 0], solved.feedRe, solved.feedIm, 0, -1)
+  const { solved, sourceConstant, sourceSlope, sourceCurve } = piece
+  return signalOf(piece, [sourceConstant, sourceSlope, sourceCurve], solved.feedRe, solved.feedIm, 0, -1)
 }
 
 /** The same with the opposite sign. */
 export function sourceDrain(piece: Piece): Signal {
-  const { solved, sourceConstant, sourceSlope } = piece
-  return signalOf(piece, [-sourceConstant, -sourceSlope, 0], solved.feedRe, solved.feedIm, 0, 1)
+  const { solved, sourceConstant, sourceSlope, sourceCurve } = piece
+  return signalOf(piece, [-sourceConstant, -sourceSlope, -sourceCurve], solved.feedRe, solved.feedIm, 0, 1)
 }
 
 /** Current into branch `k`. */
@@ -191,13 +198,13 @@ export function branchVoltage(piece: Piece, k: number): Signal {
   return signalOf(piece, line, solved.shareRe, solved.shareIm, k * v.re.length, 1)
 }
 
-/** Current of the load: its straight line and what the conductance takes. */
+/** Current of the load: its own line and what the conductance takes. */
 export function loadCurrent({ solved, voltage: v, load }: Piece): Signal {
   const G = solved.network.conductance
   return {
     constant: load.current + G * v.constant,
     slope: load.slope + G * v.slope,
-    curve: G * v.curve,
+    curve: (load.curve ?? 0) + G * v.curve,
     roots: v.roots,
     re: v.re.map((a) => G * a),
     im: v.im.map((a) => G * a),
@@ -205,7 +212,7 @@ export function loadCurrent({ solved, voltage: v, load }: Piece): Signal {
 }
 
 /** State of the circuit at time `t` of the piece. */
-export function stateAt({ solved, voltage, sourceConstant, sourceSlope }: Piece, t: number): State {
+export function stateAt({ solved, voltage, sourceConstant, sourceSlope, sourceCurve }: Piece, t: number): State {
   const { feedRe, feedIm, branchRe, branchIm, shareRe, shareIm, roots } = solved
   const { branches } = solved.network
   const { slope, curve } = voltage
@@ -221,7 +228,7 @@ export function stateAt({ solved, voltage, sourceConstant, sourceSlope }: Piece,
     voltages[k] = level - R * i - L * rise
   }
   let rail = level
-  let source = sourceConstant + t * sourceSlope
+  let source = sourceConstant + t * (sourceSlope + t * sourceCurve)
   for (let j = 0; j < n; j++) {
     const y = roots.im[j]!
     const decay = (y === 0 ? 1 : 2) * Math.exp(roots.re[j]! * t)

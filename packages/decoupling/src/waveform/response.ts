@@ -3,7 +3,7 @@ import { Course, type Placed } from './course.js'
 import { drive, hold, riseTo } from './drive.js'
 import { firstBelow, leastPossible, lowestUnder } from './lowest.js'
 import type { Piece } from './piece.js'
-import { holdPower } from './power.js'
+import { accuracy, holdPower } from './power.js'
 import { at, negative, type Signal } from './signal.js'
 
 /**
@@ -52,7 +52,7 @@ export function respondTo(c: Circuit, load: Load, { rise, duration, fall }: Timi
         : hold(c, course.state, load, duration - rise)
     course.add(run, 'on')
     if ('hasCollapsed' in run && run.hasCollapsed) return summary(c, pieces, course.clock)
-    if (run.end === null) return summary(c, pieces)
+    if (run.end === null) return summary(c, pieces, null, load.kind === 'power' ? accuracy * c.source.voltage : 0)
   }
   if (fall > 0) {
     const { current } = course
@@ -62,9 +62,14 @@ export function respondTo(c: Circuit, load: Load, { rise, duration, fall }: Timi
   return summary(c, pieces)
 }
 
-function summary(c: Circuit, pieces: readonly Placed[], collapse: number | null = null): Response {
+/** @param blur - by so much less than where a step ends in the end, no other point is taken for lower */
+function summary(c: Circuit, pieces: readonly Placed[], collapse: number | null = null, blur = 0): Response {
   const rest = c.source.voltage - c.source.resistance * c.idle
-  const low = extremeOf(pieces, 1)
+  let low = extremeOf(pieces, 1)
+  if (blur > 0 && low !== undefined) {
+    const end = pieces[pieces.length - 1]!.piece.voltage.constant
+    if (end - low.value <= blur) low = { time: null, value: end, kind: 'end' }
+  }
   const fallen = collapse ?? (low !== undefined && low.value <= 0 ? firstZero(pieces) : null)
   const lowest = low === undefined || fallen !== null ? { time: fallen, value: 0, kind: 'corner' as const } : low
   return { pieces, rest, lowest, collapse: fallen }
