@@ -40,7 +40,8 @@ export function boardMaker(read: ReadDecoupling, names: readonly string[]): (x: 
     const celsius = x[T_a]!
     const years = x[Y_age]!
     const worn = read.age.to > 0 ? years / read.age.to : 0
-    const idle = x[I_0]!
+    // What is drawn all the time includes the logic's current.
+    const idle = Math.max(x[I_0]!, x[I_mcu]!)
     const source = sourceOf(x, celsius, worn)
     const rest = source.voltage - source.resistance * idle
     const branches = new Array<Branch>(branchesOf.length)

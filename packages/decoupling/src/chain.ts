@@ -1,5 +1,6 @@
 import type { Board } from './board.js'
 import type { ReadDecoupling } from './choice.js'
+import { levelHeld } from './diode-rail.js'
 import {
   branchVoltage,
   type Circuit,
@@ -40,7 +41,7 @@ export function railOf(read: ReadDecoupling, board: Board, c: Circuit = circuitO
   const step = respondTo(c, board.load, { rise, fall, duration: on })
   const pwm = cycle && respondToPwm(c, board.load, { frequency: cycle.frequency, duty: cycle.duty, rise, fall })
   const lowest =
-    pwm === null || step.collapse !== null
+    pwm === null || step.collapse !== null || !hasRest(board)
       ? 0
       : Math.min(step.lowest.value, pwm?.lowest.value ?? Number.POSITIVE_INFINITY)
   const logic = Math.max(0, logicOf(read, board, { circuit: c, step, pwm, lowest }))
@@ -57,10 +58,13 @@ function logicOf(
   if (logicRail === undefined) return lowest
   if (logicRail.behind === 'diode') {
     // The diode blocks while the rail is down: the capacitor alone, or what the lowest rail still gives through the diode.
-    const fed = lowest - forwardVoltage
-    const time = load.pwm ? 1 / load.pwm.frequency : load.duration + load.fall
-    const full = (pwm?.highest.value ?? step.rest) - forwardVoltage
-    return Math.max(fed, time === Number.POSITIVE_INFINITY ? fed : full - (logic.current * time) / logic.capacitance)
+    const rate = logic.peak / logic.capacitance
+    const held = load.pwm
+      ? pwm
+        ? pwm.highest.value - rate / load.pwm.frequency
+        : 0
+      : levelHeld(c, step, load.duration + load.fall, rate)
+    return Math.max(lowest, held) - forwardVoltage
   }
   if (lowest === 0) return 0
   const place = c.group[c.group.length - 1]!
@@ -74,17 +78,28 @@ export function highestOfRail({ step, pwm }: RailAnswer): number {
   return Math.max(highestAbove(step, rest)?.value ?? rest, pwm?.highest.value ?? 0)
 }
 
+/** Whether the source carries what is drawn all the time. */
+export const hasRest = ({ source, idle }: Board): boolean =>
+  source.voltage > source.resistance * idle && !(source.currentLimit! < idle)
+
+/** Rail voltage with only what is drawn all the time. */
+export const restOf = ({ source, idle }: Board): number => source.voltage - source.resistance * idle
+
+/** Share of the time that the load counts for: 1 without PWM, else the duty with half of the edges. */
+export const dutyOf = ({ load: { pwm, rise, fall } }: ReadDecoupling): number =>
+  pwm ? pwm.duty + (pwm.frequency * (fall - rise)) / 2 : 1
+
 /** Rail voltage in the end while the load stays on, capacitors as large as one likes; 0 where there is none. */
 export function steadyRail(read: ReadDecoupling, board: Board): number {
   const { source, load, idle } = board
-  const duty = read.load.pwm?.duty ?? 1
-  const rest = source.voltage - source.resistance * idle
+  const duty = dutyOf(read)
+  const rest = restOf(board)
   const spare = source.currentLimit === undefined ? Number.POSITIVE_INFINITY : source.currentLimit - idle
   if (load.kind === 'current')
     return load.current * duty > spare ? 0 : Math.max(0, rest - source.resistance * load.current * duty)
   if (load.kind === 'resistor') {
     const free = rest / (1 + (duty * source.resistance) / load.resistance)
-    return Math.min(free, (spare * load.resistance) / duty)
+    return Math.max(0, Math.min(free, (spare * load.resistance) / duty))
   }
   const square = rest * rest - 4 * source.resistance * load.power
   const v = square < 0 ? 0 : (rest + Math.sqrt(square)) / 2

@@ -13,12 +13,12 @@ import {
 import { format } from '@ohmward/quantity'
 import { type Board, boardAt } from './board.js'
 import { assumptionsOf, cautionsOf } from './cautions.js'
-import { type RailAnswer, railOf, steadyCurrent, steadyRail } from './chain.js'
+import { dutyOf, hasRest, type RailAnswer, railOf, restOf, steadyCurrent, steadyRail } from './chain.js'
 import type { DecouplingChoice, DecouplingConditions, ReadDecoupling } from './choice.js'
 import { derivationOf, insertionOf } from './derivation.js'
 import { selfHeating } from './formulas/index.js'
 import { nominalOf } from './inputs.js'
-import { type RailLimit, railLimits, railMargins, steadyDrop, steadyLimit } from './margins.js'
+import { type RailLimit, railLimits, railMargins, steadyDrop, steadyLimits } from './margins.js'
 import { pictureOf, type RailPicture } from './picture.js'
 import { model, planOf } from './plan.js'
 import { readDecoupling } from './read-choice.js'
@@ -51,9 +51,15 @@ export interface DecouplingAssessment extends Assessment<DecouplingBudgets> {
     readonly limitName: string
     /** Whether the sag alone breaks the limit. */
     readonly breaks: boolean
-    /** Whether no capacitor can help: the sag breaks the limit and the load stays on, or the series resistance alone does. */
+    /** Voltage at rest of the place that the limit is on, with only what is drawn all the time. */
+    readonly rest: number
+    readonly idle: number
+    /** Whether no capacitor can help: the sag breaks the limit and the load stays on, or the source at rest is below it. */
     readonly isImpossible: boolean
-    /** Capacitance that the burst needs by the first-order formula; 0 where none, `null` where none is enough. */
+    /**
+     * Capacitance on the rail, everything lost that is lost, that the burst needs on the worst board with the series resistance that
+     * stands there; 0 where none, `null` where none is enough: then that resistance is too large, or the sag stays.
+     */
     readonly capacitance: number | null
   }
   /** Ways out, sized on the worst board; empty where everything holds. */
@@ -101,11 +107,9 @@ export function checkDecoupling(
   const worst = { ...station.at, ...station.extremes.atLower }
   const worstBoard = boardAt(read, inputs, worst)
   const worstRail = railOf(read, worstBoard)
-  const margins = ordered([
-    ...railMargins(plan, rule),
-    ...rippleMargins(plan, rule),
-    ...startMargin(read, worstBoard, worstRail),
-  ])
+  const steady = steadyOf(read, worstBoard)
+  const found = [...railMargins(plan, rule), ...rippleMargins(plan, rule), ...startMargin(read, worstBoard, worstRail)]
+  const margins = ordered(steady.isImpossible ? found.map(withoutCapacitance) : found)
   const V_min = budgetOf({
     symbol: 'V_min',
     quantity: 'lowest rail voltage',
@@ -118,33 +122,32 @@ export function checkDecoupling(
   })
   const board = boardAt(read, inputs, station.at)
   const bestBoard = boardAt(read, inputs, { ...station.at, ...station.extremes.atUpper })
-  const found = railOf(read, board)
-  const point = found.pwm ? found.pwm.lowest : found.step.lowest
+  const rail = railOf(read, board)
+  const point = rail.pwm ? rail.pwm.lowest : rail.step.lowest
   const given = Object.fromEntries(
     Object.entries(inputs).map(([name, input]) => [name, station.at[name] ?? nominalOf(input)]),
   )
   const { values, derivation } = derivationOf(read, board, given, point)
   const { openCircuit, ambient, age } = read
   const inserted = insertionOf(boardAt(read, inputs, { V_oc: openCircuit.to, T_a: ambient.to, Y_age: age.from }))
-  const steady = steadyOf(read, worstBoard)
   const verdict = verdictOf(margins)
   return {
     block: 'decoupling',
     verdict,
     summary: summaryOf(margins, steady, V_min),
-    values: { ...values, ...inserted.values, V_min: found.lowest, V_logic: found.logic },
+    values: { ...values, ...inserted.values, V_min: rail.lowest, V_logic: rail.logic },
     derivation: [...derivation, ...inserted.derivation],
     budgets: { V_min },
     margins,
     cautions: cautionsOf(read),
     assumptions: assumptionsOf(read),
     steady,
-    remedies: verdict === 'holds' ? [] : remediesFor(read, worstBoard, railLimits(read)[0]!),
+    remedies: verdict === 'holds' ? [] : remediesFor(read, inputs, margins, worst),
     worst,
     lowest: point,
     limits: railLimits(read),
-    picture: pictureOf([found, worstRail, railOf(read, bestBoard)]),
-    pwm: pwmSummary(read, board, found),
+    picture: pictureOf([rail, worstRail, railOf(read, bestBoard)]),
+    pwm: pwmSummary(read, board, rail),
   }
 }
 
@@ -176,23 +179,41 @@ function startMargin(read: ReadDecoupling, board: Board, { pwm, circuit }: RailA
 
 function steadyOf(read: ReadDecoupling, board: Board): DecouplingAssessment['steady'] {
   const limits = railLimits(read)
-  const { name, volts, place }: RailLimit =
-    steadyLimit(read) ?? limits.find((one) => one.place === 'rail') ?? limits[0]!
-  const voltage = steadyRail(read, board) - steadyDrop(read)(board)
-  const isHeld = place === 'logic rail' && read.load.duration < Number.POSITIVE_INFINITY
-  const breaks = !isHeld && voltage < volts
-  const capacitance = isHeld ? 0 : capacitanceFor(read, board, { name, volts, place })
+  const room = (limit: RailLimit): number => steadyRail(read, board) - steadyDrop(read, limit)(board) - limit.volts
+  const [endless] = steadyLimits(read).sort((a, b) => room(a) - room(b))
+  const restRoom = (one: RailLimit): number => restOf(board) - steadyDrop(read, one)(board) - one.volts
+  const dead = limits.filter((one) => restRoom(one) <= 0).sort((a, b) => restRoom(a) - restRoom(b))[0]
+  const limit = dead ?? endless ?? limits.find(({ place }) => place === 'rail') ?? limits[0]!
+  const { name, volts, place } = limit
+  const drop = steadyDrop(read, limit)(board)
+  const voltage = steadyRail(read, board) - drop
+  const isHeld = place === 'logic rail' && endless === undefined
+  const isDead = dead !== undefined || !hasRest(board)
+  const breaks = isDead || (!isHeld && voltage < volts)
+  const isImpossible = isDead || (breaks && endless !== undefined)
   return {
     voltage,
-    current: steadyCurrent(read, board) * (read.load.pwm?.duty ?? 1),
+    current: steadyCurrent(read, board) * dutyOf(read),
     sourceResistance: board.source.resistance,
     limit: volts,
     limitName: name,
     breaks,
-    isImpossible: breaks && (read.load.duration === Number.POSITIVE_INFINITY || capacitance === null),
-    capacitance,
+    rest: hasRest(board) ? restOf(board) - drop : 0,
+    idle: board.idle,
+    isImpossible,
+    capacitance: isImpossible ? null : isHeld ? 0 : capacitanceFor(read, board, breaks),
   }
 }
+
+/** The remedies of a margin of the rail where no capacitor helps. */
+function withoutCapacitance(margin: Margin): Margin {
+  if (margin.remedies !== remedyTexts.rail) return margin
+  return { ...margin, remedies: margin.remedies.filter((one) => !one.startsWith('more capacitance')) }
+}
+
+/** A size in its unit; hours where the margin is a life. */
+export const amount = ({ id, unit }: Margin, value: number): string =>
+  `${format(value, unit, { digits: 2 })}${id.startsWith('life') ? ' hours' : ''}`
 
 /** The verdict in a sentence or two, the steady sag first where it decides. */
 function summaryOf(
@@ -200,20 +221,28 @@ function summaryOf(
   steady: DecouplingAssessment['steady'],
   { extremes, linear }: Budget,
 ): string {
-  const { name, verdict, slack, unit } = margins[0]!
-  const volts = (value: number) => format(value, 'V', { digits: 3 })
+  const [least] = margins
+  const { name, verdict, slack } = least!
+  const volts = (value: number) => format(Math.max(0, value), 'V', { digits: 3 })
+  const current = (value: number) => format(value, 'A', { digits: 2 })
   if (steady.isImpossible) {
-    const sag = `${format(steady.current, 'A', { digits: 2 })} through ${format(steady.sourceResistance, 'ohm', { digits: 2 })}`
-    const short = volts(steady.limit - steady.voltage)
-    return `Fails: no capacitor can help. On the worst board ${sag} leave ${volts(Math.max(0, steady.voltage))} in the end, ${short} short of the limit of ${volts(steady.limit)}. See the remedies.`
+    const path = format(steady.sourceResistance, 'ohm', { digits: 2 })
+    if (steady.rest <= steady.limit) {
+      return `Fails: no capacitor can help. On the worst board the ${current(steady.idle)} that are drawn all the time leave ${volts(steady.rest)} at rest, load off, ${volts(steady.limit - steady.rest)} short of the limit of ${volts(steady.limit)}. See the remedies.`
+    }
+    return `Fails: no capacitor can help. On the worst board ${current(steady.current)} through ${path} leave ${volts(steady.voltage)} in the end, ${volts(steady.limit - steady.voltage)} short of the limit of ${volts(steady.limit)}. See the remedies.`
   }
   const words = { holds: 'Holds', fails: 'Fails', 'not sure': 'Not sure' }
-  const spare = format(Math.abs(slack), unit, { digits: 2 })
-  const least =
+  const spare = amount(least!, Math.abs(slack))
+  const tightest =
     verdict === 'fails' ? `"${name}" is short by ${spare}` : `the least margin is "${name}" with ${spare} to spare`
   const need =
-    verdict === 'fails' && steady.breaks && steady.capacitance !== null && steady.capacitance > 0
-      ? ` The burst needs about ${format(steady.capacitance, 'F', { digits: 2 })}.`
-      : ''
-  return `${words[verdictOf(margins)]}: ${least}. The rail falls to ${volts(linear.nominal)} with nominal parts, at worst to ${volts(extremes.lower)}.${need}`
+    verdict !== 'fails'
+      ? ''
+      : steady.capacitance === null
+        ? ' No capacitance is enough with this series resistance: take a kind with less of it, or more in parallel.'
+        : steady.capacitance > 0
+          ? ` It takes about ${format(steady.capacitance, 'F', { digits: 2 })} of capacitance.`
+          : ''
+  return `${words[verdictOf(margins)]}: ${tightest}. The rail falls to ${volts(linear.nominal)} with nominal parts, at worst to ${volts(extremes.lower)}.${need}`
 }

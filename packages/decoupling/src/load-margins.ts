@@ -1,7 +1,6 @@
 import { type Margin, plainMargin } from '@ohmward/budget'
-import type { Spread } from '@ohmward/quantity'
 import type { Board } from './board.js'
-import { steadyCurrent } from './chain.js'
+import { dutyOf, restOf, steadyCurrent } from './chain.js'
 import type { ReadDecoupling } from './choice.js'
 import { tripCurrent } from './formulas/index.js'
 import type { Hold } from './hold.js'
@@ -10,7 +9,6 @@ import { remedyTexts } from './remedy-texts.js'
 /** Whether the load's power exists, and whether the protection lets it through. */
 export function loadMargins(read: ReadDecoupling, hold: Hold): Margin[] {
   const margins: Margin[] = []
-  const rest = ({ source, idle }: Board) => source.voltage - source.resistance * idle
   if (read.load.kind === 'power') {
     margins.push(
       hold(
@@ -23,7 +21,7 @@ export function loadMargins(read: ReadDecoupling, hold: Hold): Margin[] {
           catches: ['K02'],
         },
         ({ board }) => (board.load as { power: number }).power,
-        ({ board }) => Math.min(1e12, (0.7 * rest(board) ** 2) / (4 * board.source.resistance)),
+        ({ board }) => powerAllowed(board),
       ),
     )
   }
@@ -41,7 +39,7 @@ export function loadMargins(read: ReadDecoupling, hold: Hold): Margin[] {
         ({ board }) => board.wantedPower,
         ({ board }) => {
           const R = (board.load as { resistance: number }).resistance
-          return (rest(board) ** 2 * R) / (R + board.source.resistance) ** 2
+          return (restOf(board) ** 2 * R) / (R + board.source.resistance) ** 2
         },
       ),
     )
@@ -59,31 +57,42 @@ export function loadMargins(read: ReadDecoupling, hold: Hold): Margin[] {
           catches: ['K03'],
         },
         ({ board }) => steadyCurrent(read, board) + board.idle,
-        ({ board }) => 0.7 * tripCurrent({ V_trip: tripVoltage.lower, R_pair: board.protection }),
+        ({ board }) => tripAllowed(read, board),
       ),
     )
   }
   return margins
 }
 
+/** Largest constant power that is allowed: 30 % below the one that still has a solution. */
+export const powerAllowed = (board: Board): number =>
+  Math.min(1e12, (0.7 * restOf(board) ** 2) / (4 * board.source.resistance))
+
+/** Largest current that the protection is let carry. */
+export const tripAllowed = ({ insertion }: ReadDecoupling, board: Board): number =>
+  0.7 * tripCurrent({ V_trip: insertion.tripVoltage.lower, R_pair: board.protection })
+
 /** A weak port: its current and what may be plugged onto it. */
 export function portMargins(read: ReadDecoupling, hold: Hold): Margin[] {
   if (read.source.kind !== 'limited supply') return []
   const { attachable } = read.source.fields
-  const duty = read.load.pwm?.duty ?? 1
-  const total = (parts: readonly { fields: { capacitance: Spread }; count: number }[], end: 'nominal' | 'upper') =>
-    parts.reduce((sum, { fields, count }) => sum + count * fields.capacitance[end], 0)
+  const hung = (end: 'nominal' | 'upper') =>
+    read.capacitors.reduce(
+      (sum, { fields, count }) => sum + count * fields.capacitance[end],
+      read.logicRail?.fields.capacitance[end] ?? 0,
+    )
+  const isBurst = read.load.duration < Number.POSITIVE_INFINITY
   return [
     hold(
       {
         id: 'port-current',
-        name: 'mean current, below what the port guarantees',
+        name: `${isBurst ? 'current between bursts' : 'mean current'}, below what the port guarantees`,
         unit: 'A',
         sense: 'at most',
         remedies: remedyTexts.port,
         catches: ['J13'],
       },
-      ({ board }) => board.idle + wantedFromPort(board) * duty,
+      ({ board }) => portCurrent(read, board),
       ({ board }) => board.source.currentLimit!,
     ),
     plainMargin(
@@ -95,18 +104,21 @@ export function portMargins(read: ReadDecoupling, hold: Hold): Margin[] {
         remedies: remedyTexts.attach,
         catches: ['J13'],
       },
-      total(read.capacitors, 'upper'),
+      hung('upper'),
       attachable.lower,
-      total(read.capacitors, 'nominal'),
+      hung('nominal'),
     ),
   ]
 }
 
-/** What the load would draw if the port had no limit. */
-function wantedFromPort({ source: { voltage, resistance }, idle, load }: Board): number {
-  const rest = voltage - resistance * idle
-  if (load.kind === 'current') return load.current
-  if (load.kind === 'resistor') return rest / (load.resistance + resistance)
-  const square = rest * rest - 4 * resistance * load.power
-  return square < 0 ? voltage / resistance : (2 * load.power) / (rest + Math.sqrt(square))
+/** Mean current that a port without a limit would give; of a burst, which comes out of the capacitors, only what is drawn around it. */
+export function portCurrent(read: ReadDecoupling, board: Board): number {
+  const { source, idle, load } = board
+  if (read.load.duration < Number.POSITIVE_INFINITY) return idle
+  const rest = restOf(board)
+  const duty = dutyOf(read)
+  if (load.kind === 'current') return idle + load.current * duty
+  if (load.kind === 'resistor') return idle + (Math.max(0, rest) * duty) / (load.resistance + source.resistance * duty)
+  const square = rest * rest - 4 * source.resistance * load.power
+  return idle + (square < 0 ? source.voltage / source.resistance : (2 * load.power) / (rest + Math.sqrt(square)))
 }

@@ -57,14 +57,13 @@ export function limitMargins(plan: Plan, rule: DecisionRule): Margin[] {
       limits.filter(({ place }) => place === 'logic rail'),
     ),
   ]
-  const steady = steadyLimit(read)
-  if (steady !== undefined) {
-    const drop = steadyDrop(read)
+  for (const steady of steadyLimits(read)) {
+    const drop = steadyDrop(read, steady)
     margins.push(
       hold(
         {
-          id: 'steady-sag',
-          name: `steady rail above the ${limitWords[steady.name]}`,
+          id: steady.place === 'rail' ? 'steady-sag' : 'steady-sag-logic',
+          name: `steady ${steady.place} above the ${limitWords[steady.name]}`,
           unit: 'V',
           sense: 'at least',
           remedies: remedyTexts.steady,
@@ -122,14 +121,21 @@ export function railMargins(plan: Plan, rule: DecisionRule): Margin[] {
   return margins
 }
 
-/** The limit that the steady sag must keep, where the load may stay on so long that no capacitor helps. */
-export function steadyLimit(read: ReadDecoupling): RailLimit | undefined {
-  return read.load.duration === Number.POSITIVE_INFINITY ? railLimits(read)[0] : undefined
+/**
+ * The limits that the steady sag must keep, where the load may stay on so long that no capacitor helps: the highest of the rail
+ * and of the logic rail. Under PWM a diode isn't fed by the mean but by the peaks of the rail: no steady sag is its limit.
+ */
+export function steadyLimits(read: ReadDecoupling): RailLimit[] {
+  if (read.load.duration < Number.POSITIVE_INFINITY) return []
+  const isPeak = read.load.pwm !== undefined && read.logicRail?.behind === 'diode'
+  const limits = railLimits(read)
+  const places = isPeak ? (['rail'] as const) : (['rail', 'logic rail'] as const)
+  return places.flatMap((place) => limits.find((one) => one.place === place) ?? [])
 }
 
-/** What a logic rail loses on top of the steady sag. */
-export function steadyDrop(read: ReadDecoupling): (board: Board) => number {
-  if (steadyLimit(read)?.place !== 'logic rail') return () => 0
+/** What a limit's place loses on top of the steady sag: nothing on the rail, the drop of diode or resistor on the logic rail. */
+export function steadyDrop(read: ReadDecoupling, { place }: RailLimit): (board: Board) => number {
+  if (place === 'rail') return () => 0
   return read.logicRail!.behind === 'diode'
     ? ({ forwardVoltage }) => forwardVoltage
     : ({ logic }) => logic.resistance * logic.peak

@@ -1,17 +1,15 @@
+import type { Margin } from '@ohmward/budget'
 import { format } from '@ohmward/quantity'
-import type { Board } from './board.js'
-import { steadyCurrent, steadyRail } from './chain.js'
+import { type Board, boardAt } from './board.js'
+import { railOf, restOf } from './chain.js'
 import type { ReadDecoupling } from './choice.js'
-import {
-  allowedCurrent,
-  allowedDuty,
-  allowedPower,
-  allowedResistor,
-  allowedSource,
-  holdUpCapacitance,
-  neededCapacitance,
-} from './formulas/index.js'
-import type { RailLimit } from './margins.js'
+import { Findings } from './findings.js'
+import type { InputSet } from './inputs.js'
+import { isolationRows } from './isolation-remedies.js'
+import { limitWords, railLimits } from './margins.js'
+import { lifeOf, rippleOf } from './ripple.js'
+import { edge, type Failing, failing, railSlack, restSlack, slackOf, type Trial } from './trial.js'
+import { pwmStart } from './waveform/index.js'
 
 /** A way out with its size, for the worst board. */
 export interface Remedy {
@@ -27,190 +25,321 @@ export interface Remedy {
   readonly text: string
 }
 
-/** Currents and drops of a logic rail where none is stated: invented figures of usual size. */
-const usual = { current: 5e-3, forwardVoltage: 0.35, burst: 10e-3 }
+/** What `with` a factor or value of a remedy becomes of a trial. */
+type Change = (trial: Trial, x: number, at: Failing['at']) => Trial
 
-/** The remedies side by side, each sized on the worst board so that the rail just keeps the limit. */
-export function remediesFor(read: ReadDecoupling, board: Board, limit: RailLimit): Remedy[] {
-  const { source, load, idle } = board
-  const V_rest = source.voltage - source.resistance * idle
-  const V_low = limit.volts
-  const R_s = source.resistance
-  if (V_rest <= V_low) {
-    const text = `The worst source rests at ${format(V_rest, 'V')}, below the limit already: stop earlier in the discharge, or lower the limit.`
+/** PWM that is proposed where there is none. */
+const usualPwm = { frequency: 20e3, edge: 1e-6 }
+
+/**
+ * The remedies side by side. Each is sized by itself on the exact waveform, so that the worst board of every margin of the rail or
+ * the load that fails just keeps it; those that can't do it are left out, or say why.
+ */
+export function remediesFor(
+  read: ReadDecoupling,
+  inputs: InputSet,
+  margins: readonly Margin[],
+  worst: Readonly<Record<string, number>>,
+): Remedy[] {
+  const cases = failing(read, inputs, margins, worst)
+  const rows = [...wantedRow(margins), ...partRows(read, inputs, margins)]
+  const [first] = cases
+  if (first === undefined) return rows
+  const solve = (change: Change, bad: number, good: number): number | null => solved(cases, change, bad, good)
+  const { board } = first.trial
+  const isRail = first.kind === 'rail'
+  if (isRail && restSlack(first.trial) <= 0) {
+    return [stopRow(read, inputs, solve, board, true), ...lowerRows(cases), boost, ...rows]
+  }
+  return [
+    ...loadRows(read, board, solve),
+    ...timeRows(read, solve),
+    ...sourceRow(board, solve),
+    ...(isRail ? capacitorRows(read, board, solve) : []),
+    ...(isRail ? [stopRow(read, inputs, solve, board, false)].filter(({ value }) => value !== null) : []),
+    ...(isRail ? isolationRows(read, cases) : []),
+    ...(isRail ? [...lowerRows(cases), boost] : []),
+    ...rows,
+  ]
+}
+
+/** The edge of one remedy over all that fails; where PWM starts below its steady state, once more with its start. */
+function solved(cases: readonly Failing[], change: Change, bad: number, good: number): number | null {
+  const slack = (withStart: boolean) => (x: number) =>
+    Math.min(...cases.map(({ kind, trial, at }) => slackOf(kind, change(trial, x, at), withStart)))
+  const value = edge(slack(false), bad, good)
+  return value === null || slack(true)(value) >= 0 ? value : edge(slack(true), value, good)
+}
+
+const withBoard = (change: (board: Board, x: number) => Partial<Board>): Change => {
+  return ({ read, board }, x) => ({ read, board: { ...board, ...change(board, x) } })
+}
+
+const withLoad = (change: (load: ReadDecoupling['load'], x: number) => Partial<ReadDecoupling['load']>): Change => {
+  return ({ read, board }, x) => ({ read: { ...read, load: { ...read.load, ...change(read.load, x) } }, board })
+}
+
+type Solve = (change: Change, bad: number, good: number) => number | null
+
+/** Less of the load itself. */
+function loadRows(read: ReadDecoupling, { load }: Board, solve: Solve): Remedy[] {
+  const k = solve(
+    withBoard(({ load: one }, x) => ({
+      load:
+        one.kind === 'current'
+          ? { ...one, current: one.current * x }
+          : one.kind === 'resistor'
+            ? { ...one, resistance: one.resistance / x }
+            : { ...one, power: one.power * x },
+    })),
+    1,
+    1e-4,
+  )
+  if (k === null) return []
+  const text =
+    read.load.duration === Number.POSITIVE_INFINITY
+      ? 'Less power, longer heating. A ramp alone does not help where the sag does not: it ends the same.'
+      : 'Less power, longer heating.'
+  if (load.kind === 'current') {
+    const present = load.current
     return [
-      { id: 'stop-earlier', name: 'highest limit', value: V_rest, unit: 'V', sense: 'at most', present: V_low, text },
+      { id: 'less-current', name: 'load current', value: k * present, unit: 'A', sense: 'at most', present, text },
     ]
   }
-  const I_end = steadyCurrent(read, board)
-  const remedies: Remedy[] = []
-  if (load.kind === 'current') {
-    const value = allowedCurrent({ V_rest, V_low, R_s })
-    const text = 'Less power, longer heating. A ramp alone does not help: it ends at the same sag.'
-    remedies.push({
-      id: 'less-current',
-      name: 'load current',
-      value,
-      unit: 'A',
+  if (load.kind === 'power') {
+    const present = load.power
+    return [{ id: 'less-power', name: 'load power', value: k * present, unit: 'W', sense: 'at most', present, text }]
+  }
+  const present = load.resistance
+  const value = present / k
+  return [{ id: 'more-resistance', name: 'load resistance', value, unit: 'ohm', sense: 'at least', present, text }]
+}
+
+/** When the load is on: duty, length of the burst, rise time. */
+function timeRows(read: ReadDecoupling, solve: Solve): Remedy[] {
+  const { rise, duration, pwm, kind } = read.load
+  const rows: Remedy[] = []
+  if (duration < Number.POSITIVE_INFINITY) {
+    const value = solve(
+      withLoad((_, x) => ({ duration: x })),
+      duration,
+      Math.max(rise, 1e-9),
+    )
+    const text = 'Less heat in each burst; pauses in which the capacitors recover.'
+    const row = {
+      id: 'shorter-burst',
+      name: 'length of the burst',
+      unit: 's',
       sense: 'at most',
-      present: load.current,
-      text,
-    })
-    remedies.push(duty(read, { V_rest, V_low, R_s, I_step: load.current }))
-  } else if (load.kind === 'resistor') {
-    const value = allowedResistor({ V_rest, V_low, R_s })
-    const text = 'Less power at every cell voltage, longer heating.'
-    const present = load.resistance
-    remedies.push({
-      id: 'more-resistance',
-      name: 'load resistance',
+      present: duration,
+    } as const
+    return value === null ? rows : [{ ...row, value, text }]
+  }
+  if (kind !== 'power') {
+    const frequency = pwm?.frequency ?? usualPwm.frequency
+    const edges = pwm
+      ? read.load
+      : { rise: Math.min(rise, usualPwm.edge), fall: Math.min(read.load.fall, usualPwm.edge) }
+    const most = 1 - edges.fall * frequency
+    const value = solve(
+      withLoad((_, duty) => ({ rise: edges.rise, fall: edges.fall, pwm: { frequency, duty } })),
+      pwm?.duty ?? Math.min(most, 0.999),
+      Math.max(1e-3, edges.rise * frequency),
+    )
+    const how = pwm
+      ? ''
+      : ` At ${format(frequency, 'Hz')}${edges.rise > 0 ? ` with edges of ${format(edges.rise, 's')}` : ''}.`
+    const text = `Less power on average; the capacitors must bear the ripple current.${how}`
+    const present = pwm?.duty ?? 1
+    if (value !== null) rows.push({ id: 'less-duty', name: 'duty', value, unit: '1', sense: 'at most', present, text })
+  }
+  if (pwm === undefined) {
+    const value = solve(
+      withLoad((_, x) => ({ rise: x })),
+      Math.max(rise, 1e-9),
+      10,
+    )
+    const text = 'A switch that is driven slowly warms at each turn.'
+    const row = { id: 'slower', name: 'rise time', unit: 's', sense: 'at least', present: rise } as const
+    if (value !== null) rows.push({ ...row, value, text })
+  }
+  return rows
+}
+
+function sourceRow({ source }: Board, solve: Solve): Remedy[] {
+  const k = solve(
+    withBoard(({ source: one }, x) => ({ source: { ...one, resistance: one.resistance * x } })),
+    1,
+    1e-4,
+  )
+  if (k === null) return []
+  const text = 'A cell for higher drain or two in parallel, wider copper, better contacts; also cold and aged.'
+  const present = source.resistance
+  return [
+    { id: 'less-source', name: 'source resistance', value: k * present, unit: 'ohm', sense: 'at most', present, text },
+  ]
+}
+
+/** A board with more capacitance, the series resistances staying. */
+const enlarge = withBoard(({ branches }, x) => ({
+  branches: branches.map((one) => ({ ...one, capacitance: one.capacitance * x })),
+}))
+
+/** A board with parts in parallel to each of its own. */
+const multiply = withBoard(({ branches }, x) => ({
+  branches: branches.map(({ capacitance, resistance, inductance }) => ({
+    capacitance: capacitance * x,
+    resistance: resistance / x,
+    inductance: inductance / x,
+  })),
+}))
+
+const total = ({ branches }: Board): number => branches.reduce((sum, { capacitance }) => sum + capacitance, 0)
+
+/** Most capacitance that is looked at, F. */
+const mostCapacitance = 100
+
+function capacitorRows(read: ReadDecoupling, board: Board, solve: Solve): Remedy[] {
+  const present = total(board)
+  const k = solve(enlarge, 1, mostCapacitance / present)
+  const times = solve(multiply, 1, 100)
+  const rows: Remedy[] = []
+  const row = {
+    id: 'more-capacitance',
+    name: 'capacitance on the rail',
+    unit: 'F',
+    sense: 'at least',
+    present,
+  } as const
+  if (k !== null) {
+    const text = `What must be left after tolerance, bias, cold and age, series resistance as it is: ${format(k, '1', { digits: 3 })} times as much of each kind. Volume, and more charge at insertion.`
+    rows.push({ ...row, value: k * present, text })
+  } else if (times !== null || read.load.duration < Number.POSITIVE_INFINITY) {
+    const text =
+      'None is enough with this series resistance: it alone lets the rail fall below the limit. More parts in parallel, or a kind with less.'
+    rows.push({ ...row, value: null, text })
+  }
+  if (times !== null) {
+    const text = 'Each adds capacitance and takes series resistance away. Volume, and a larger inrush at insertion.'
+    const value = Math.ceil(times - 1e-9)
+    rows.push({
+      id: 'more-parts',
+      name: 'capacitors, times as many',
       value,
-      unit: 'ohm',
+      unit: '1',
       sense: 'at least',
-      present,
-      text,
-    })
-    // The mean current that the limit allows, over what the resistor draws there.
-    remedies.push(duty(read, { V_rest, V_low, R_s, I_step: V_low / load.resistance }))
-  } else {
-    const value = V_low > V_rest / 2 ? allowedPower({ V_rest, V_low, R_s }) : (V_rest * V_rest) / (4 * R_s)
-    const text = 'Less power, longer heating.'
-    remedies.push({
-      id: 'less-power',
-      name: 'load power',
-      value,
-      unit: 'W',
-      sense: 'at most',
-      present: load.power,
+      present: 1,
       text,
     })
   }
-  const R_max =
-    load.kind === 'resistor'
-      ? load.resistance * (V_rest / V_low - 1)
-      : load.kind === 'power'
-        ? (V_low * (V_rest - V_low)) / load.power
-        : allowedSource({ V_rest, V_low, I_end })
-  remedies.push({
-    id: 'less-source',
-    name: 'source resistance',
-    value: R_max,
-    unit: 'ohm',
-    sense: 'at most',
-    present: R_s,
-    text: 'A cell for higher drain or two in parallel, wider copper, better contacts; also cold and aged.',
-  })
-  remedies.push(...isolation(read, board, V_rest, limit))
-  const end = steadyRail(read, board)
-  remedies.push({
-    id: 'lower-limit',
-    name: limitName(limit),
-    value: end > 0 ? end : null,
+  return rows
+}
+
+/** The voltage at which to stop. */
+function stopRow(read: ReadDecoupling, inputs: InputSet, solve: Solve, board: Board, isRest: boolean): Remedy {
+  const given = board.source.voltage
+  const value = solve(
+    (_, volts, at) => ({ read, board: boardAt(read, inputs, { ...at, V_oc: volts }) }),
+    read.openCircuit.from,
+    read.openCircuit.to,
+  )
+  const rests = isRest
+    ? `The worst source rests at ${format(Math.max(0, restOf(board)), 'V')}, not above what the limits need. `
+    : ''
+  const text =
+    value === null ? `${rests}Even a full source is not enough.` : `${rests}The charge below it is left in the cell.`
+  return {
+    id: 'stop-earlier',
+    name: 'source voltage at rest to stop at',
+    value,
     unit: 'V',
-    sense: 'at most',
-    present: V_low,
-    text:
+    sense: 'at least',
+    present: given,
+    text,
+  }
+}
+
+/** Where the limits would have to be. */
+function lowerRows(cases: readonly Failing[]): Remedy[] {
+  const rail = cases.filter(({ kind }) => kind === 'rail')
+  const { read } = rail[0]!.trial
+  const found = rail.map(({ trial: { board } }) => {
+    const { lowest, logic, pwm, circuit } = railOf(read, board)
+    const start = pwm ? pwmStart(circuit, board.load, pwm).lowest : lowest
+    return { rail: Math.min(lowest, start), 'logic rail': logic }
+  })
+  return (['rail', 'logic rail'] as const).flatMap((place) => {
+    const end = Math.min(...found.map((one) => one[place]))
+    const broken = railLimits(read).filter((one) => one.place === place && one.volts > end)
+    if (broken.length === 0) return []
+    const text =
       end > 0
         ? 'A lower brown-out level or a part for a lower supply; the clock must allow it.'
-        : 'No limit helps: the rail collapses.',
+        : 'No limit helps: the rail collapses.'
+    const name = `${broken.map((one) => limitWords[one.name]).join(' and ')}, largest`
+    const id = place === 'rail' ? 'lower-limit' : 'lower-logic-limit'
+    return [
+      { id, name, value: end > 0 ? end : null, unit: 'V', sense: 'at most' as const, present: broken[0]!.volts, text },
+    ]
   })
-  remedies.push({
-    id: 'boost',
-    name: 'boost converter for the logic',
-    value: null,
-    unit: '1',
-    sense: 'at least',
-    present: null,
-    text: 'Holds the logic through any sag that it starts from; noise, parts, and current drawn at rest.',
+}
+
+const boost: Remedy = {
+  id: 'boost',
+  name: 'boost converter for the logic',
+  value: null,
+  unit: '1',
+  sense: 'at least',
+  present: null,
+  text: 'Holds the logic through any sag that it starts from; noise, parts, and current drawn at rest.',
+}
+
+/** A resistor that gets too little with the load fully on. */
+function wantedRow(margins: readonly Margin[]): Remedy[] {
+  const wanted = margins.find(({ id, verdict }) => id === 'power-reaches' && verdict === 'fails')
+  if (!wanted) return []
+  const { limit: value, worst: present } = wanted
+  const text = 'Longer heating; a smaller load resistance only helps while it is above that of the source.'
+  return [{ id: 'less-wanted', name: 'wanted power', value, unit: 'W', sense: 'at most', present, text }]
+}
+
+/** Parts in parallel that share a ripple, and live longer. */
+function partRows(read: ReadDecoupling, inputs: InputSet, margins: readonly Margin[]): Remedy[] {
+  return read.capacitors.flatMap((part, k) => {
+    const failed = margins.filter(
+      ({ id, verdict }) => (id === `ripple-${k + 1}` || id === `life-${k + 1}`) && verdict === 'fails',
+    )
+    if (failed.length === 0) return []
+    const keeps = (count: number): boolean => {
+      const more = { ...part, count }
+      const many = { ...read, capacitors: read.capacitors.map((one, i) => (i === k ? more : one)) }
+      return failed.every(({ id, at, limit }) => {
+        const findings = new Findings(many, boardAt(many, inputs, at))
+        return id.startsWith('ripple') ? rippleOf(more, findings, k) <= limit : lifeOf(more, findings, k) >= limit
+      })
+    }
+    let value: number | null = part.count + 1
+    while (value <= 100 && !keeps(value)) value++
+    if (value > 100) value = null
+    const row = { id: `parts-${k + 1}`, name: `number of ${part.name}`, unit: '1', sense: 'at least' } as const
+    const text =
+      value === null
+        ? 'No number of them is enough: it is the air that ages them, or the other kinds leave them no less.'
+        : 'They share the ripple current and warm less. Volume, and a larger inrush at insertion.'
+    return [{ ...row, value, present: part.count, text }]
   })
-  return remedies
-}
-
-const limitName = ({ name }: RailLimit) => (name === 'brownOut' ? 'brown-out level, largest' : `minimum of the ${name}`)
-
-function duty(read: ReadDecoupling, x: { V_rest: number; V_low: number; R_s: number; I_step: number }): Remedy {
-  const D = Math.min(1, allowedDuty(x))
-  const text =
-    'PWM with a capacitor that carries the period: the mean sag counts, the ripple comes on top; the capacitor must bear the ripple current.'
-  return {
-    id: 'less-duty',
-    name: 'duty',
-    value: D,
-    unit: '1',
-    sense: 'at most',
-    present: read.load.pwm?.duty ?? 1,
-    text,
-  }
-}
-
-function isolation(read: ReadDecoupling, board: Board, V_rest: number, { volts }: RailLimit): Remedy[] {
-  const { logicRail, load } = read
-  const I_mcu = board.logic.current || usual.current
-  const V_f = logicRail?.behind === 'diode' ? board.forwardVoltage : usual.forwardVoltage
-  const head = V_rest - V_f - volts
-  const isEndless = load.duration === Number.POSITIVE_INFINITY
-  const t_on = load.pwm ? 1 / load.pwm.frequency : isEndless ? usual.burst : load.duration + load.fall
-  const endless =
-    isEndless && !load.pwm ? ` Sized for each ${format(usual.burst, 's')} of load: it holds no step that stays.` : ''
-  const costs = `Breaks ratiometry between logic and raw rail, and pins from the raw rail stand above the logic rail by the diode's drop.${endless}`
-  const text =
-    head > 0
-      ? `At ${format(I_mcu, 'A')} and ${format(V_f, 'V')} of diode. ${costs}`
-      : `The diode's ${format(V_f, 'V')} alone takes more than the worst source has above the limit.`
-  const diode: Remedy = {
-    id: 'diode',
-    name: 'hold-up capacitor behind a diode',
-    value: head > 0 ? holdUpCapacitance({ I_mcu, t_on, V_rest, V_f, V_low: volts }) : null,
-    unit: 'F',
-    sense: 'at least',
-    present: logicRail?.behind === 'diode' ? board.logic.capacitance : null,
-    text,
-  }
-  return [diode, resistor(read, board, V_rest, volts, I_mcu, t_on, endless)]
-}
-
-/** A resistor that takes a third of the room, and the capacitor with which the rest lasts. */
-function resistor(
-  read: ReadDecoupling,
-  board: Board,
-  V_rest: number,
-  volts: number,
-  I_mcu: number,
-  t_on: number,
-  endless: string,
-): Remedy {
-  const room = V_rest - volts
-  const R_iso = room / 3 / I_mcu
-  const sag = V_rest - steadyRail(read, board)
-  const left = (room * 2) / 3
-  const C = sag > left ? t_on / (R_iso * -Math.log(1 - left / sag)) : 0
-  return {
-    id: 'resistor',
-    name: 'capacitor behind a resistor',
-    value: C,
-    unit: 'F',
-    sense: 'at least',
-    present: read.logicRail?.behind === 'resistor' ? board.logic.capacitance : null,
-    text: `With ${format(R_iso, 'ohm', { digits: 2 })} at ${format(I_mcu, 'A')}; a peak of current drops more across it.${endless}`,
-  }
 }
 
 /**
- * Capacitance that a burst needs on the worst board, its series resistance staying: `null` where no capacitance is enough,
- * 0 where none is needed. A constant current at the steady sag's size, no inductance.
+ * Capacitance on the rail that a burst or PWM needs on the worst board, each kind's share and series resistance staying: 0 where
+ * none is needed, `null` where none up to 100 F is enough.
  */
-export function capacitanceFor(read: ReadDecoupling, board: Board, { volts }: RailLimit): number | null {
-  const { source, idle, branches } = board
-  const V_rest = source.voltage - source.resistance * idle
-  const R_s = source.resistance
-  const V_drop = V_rest - volts
-  const I_step = (V_rest - steadyRail(read, board)) / R_s
-  if (I_step * R_s <= V_drop) return 0
-  const G = branches.reduce((sum, { resistance }) => sum + 1 / resistance, 0)
-  const ESR = Number.isFinite(G) ? 1 / G : 0
-  const { duration, pwm } = read.load
-  if (V_drop <= 0 || (I_step * R_s * ESR) / (R_s + ESR) >= V_drop) return null
-  if (duration === Number.POSITIVE_INFINITY && !pwm) return null
-  const t_on = pwm ? pwm.duty / pwm.frequency : duration
-  return neededCapacitance({ t_on, R_s, ESR, I_step, V_drop })
+export function capacitanceFor(read: ReadDecoupling, board: Board, breaks: boolean): number | null {
+  const limits = railLimits(read).filter(({ place }) => place === 'rail')
+  const slack = (k: number) => railSlack(enlarge({ read, board }, k, {}), limits)
+  const present = total(board)
+  const isEnough = slack(1) >= 0
+  if (isEnough && !breaks) return 0
+  const k = isEnough ? edge(slack, 1e-12 / present, 1) : edge(slack, 1, mostCapacitance / present)
+  return k && k * present
 }

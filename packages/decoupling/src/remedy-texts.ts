@@ -26,7 +26,7 @@ export const remedyTexts = {
   life: ['a rated life at a higher temperature', 'less ripple current', 'polymer or ceramic'],
   voltage: ['a higher rated voltage', 'a damping capacitor with resistance beside the ceramic', 'less loop inductance'],
   inrush: ['less capacitance', 'a soft start', 'a pre-charge contact'],
-  trip: ['a protection rated for the load', 'a ramp', 'less load current'],
-  port: ['no load from the port unless a cell is there', 'a soft start', 'charge only'],
+  trip: ['a protection rated for the load', 'less load current', 'less resistance in its switches'],
+  port: ['no load from the port unless a cell is there', 'less load, or less of the time', 'charge only'],
   attach: ['a soft start between port and capacitor', 'less capacitance on the port'],
 } as const

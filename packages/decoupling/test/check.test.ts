@@ -50,6 +50,7 @@ describe('a check', () => {
       'more-resistance',
       'less-duty',
       'less-source',
+      'stop-earlier',
       'diode',
       'resistor',
       'lower-limit',

@@ -120,7 +120,10 @@ describe('pitfalls of the bulk capacitor', () => {
       steady({ source: { ...base.source, cellResistance: value('less-source') } as DecouplingChoice['source'] }),
     ).toBeCloseTo(0, 9)
     expect(steady({ limits: { brownOut: value('lower-limit') } })).toBeCloseTo(0, 9)
-    expect(steady({ load: { current: 8, pwm: { frequency: 1e5, duty: value('less-duty') } } })).toBeCloseTo(0, 9)
+    const pulsed = check({ load: { current: 8, pwm: { frequency: 20e3, duty: value('less-duty') } }, limits })
+    expect(margin(pulsed, 'rail-brown-out').slack).toBeCloseTo(0, 9)
+    // The mean sag alone would allow 0.3 V of the 0.8 V.
+    expect(value('less-duty')).toBeLessThan(3 / 8)
   })
 
   it('J04 the remedies for a resistor, applied, just hold', () => {
@@ -134,7 +137,8 @@ describe('pitfalls of the bulk capacitor', () => {
     expect(
       steady({ source: { ...base.source, cellResistance: value('less-source') } as DecouplingChoice['source'] }),
     ).toBeCloseTo(0, 9)
-    expect(steady({ load: { ...load, pwm: { frequency: 1e5, duty: value('less-duty') } } })).toBeCloseTo(0, 9)
+    const pulsed = check({ load: { ...load, pwm: { frequency: 20e3, duty: value('less-duty') } }, limits })
+    expect(margin(pulsed, 'rail-brown-out').slack).toBeCloseTo(0, 9)
   })
 })
 
@@ -146,8 +150,9 @@ describe('pitfalls of the logic rail', () => {
     const limits = { brownOut: 3.3 }
     const warm = { ambientCelsius: { from: 25, to: 25 } }
     const short = check({ load: burst, limits, logicRail: diode }, warm)
-    expect(margin(short, 'logic-brown-out').worst).toBeCloseTo(3.7 - 0.3 - 0.1, 9)
-    expect(Math.abs(margin(short, 'logic-brown-out').slack)).toBeLessThan(1e-9)
+    // Within 0.5 mV of the logic's current in the source, and 3 mV until the rail is back.
+    expect(margin(short, 'logic-brown-out').worst).toBeLessThan(3.7 - 0.3 - 0.1 - 0.5e-3)
+    expect(margin(short, 'logic-brown-out').worst).toBeGreaterThan(3.7 - 0.3 - 0.1 - 4e-3)
     const long = check({ load: { ...burst, duration: 2 }, limits, logicRail: diode }, warm)
     // The capacitor is long empty: what the sagged rail still gives through the diode.
     expect(margin(long, 'logic-brown-out').worst).toBeCloseTo(2.9 - 0.3, 3)
@@ -157,7 +162,9 @@ describe('pitfalls of the logic rail', () => {
   it('J05 the forward voltage counts at its largest and cold', () => {
     const logicRail = { ...diode, forwardVoltage: '0.3 V ±0.05 V', forwardDrift: 2e-3 }
     const a = check({ load: burst, limits: { brownOut: 3.2 }, logicRail }, { ambientCelsius: { from: -20, to: 50 } })
-    expect(margin(a, 'logic-brown-out').worst).toBeCloseTo(3.7 - (0.35 + 2e-3 * 45) - 0.1, 6)
+    const cold = 3.7 - (0.35 + 2e-3 * 45) - 0.1
+    expect(margin(a, 'logic-brown-out').worst).toBeLessThan(cold - 0.5e-3)
+    expect(margin(a, 'logic-brown-out').worst).toBeGreaterThan(cold - 4e-3)
   })
 
   it('J06 a diode rail is told to break ratiometry and to lift pins', () => {

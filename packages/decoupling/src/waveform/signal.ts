@@ -61,6 +61,20 @@ export function plus(a: Signal, b: Signal, factor = 1): Signal {
   }
 }
 
+/** The same from a time on, counted from there. */
+export function later(s: Signal, t: number): Signal {
+  const { constant, slope, curve, roots, re, im } = s
+  const turned = { re: new Array<number>(re.length), im: new Array<number>(re.length) }
+  for (let j = 0; j < re.length; j++) {
+    const decay = Math.exp(roots.re[j]! * t)
+    const c = decay * Math.cos(roots.im[j]! * t)
+    const d = decay * Math.sin(roots.im[j]! * t)
+    turned.re[j] = re[j]! * c - im[j]! * d
+    turned.im[j] = re[j]! * d + im[j]! * c
+  }
+  return { constant: constant + t * (slope + t * curve), slope: slope + 2 * t * curve, curve, roots, ...turned }
+}
+
 /** Largest that the modes' sum can be from time `t` on. */
 export function envelope(s: Signal, t: number): number {
   let sum = 0

@@ -1,0 +1,89 @@
+import { format, readPart } from '@ohmward/quantity'
+import type { Board } from './board.js'
+import { restOf, steadyRail } from './chain.js'
+import type { ReadDecoupling } from './choice.js'
+import { limitWords, railLimits } from './margins.js'
+import { logicFields } from './parts.js'
+import type { Remedy } from './remedies.js'
+import { edge, type Failing, railSlack, type Trial } from './trial.js'
+
+/** Current and drop of a logic rail where none is stated, and how long it is to hold: invented figures of usual size. */
+const usual = { current: 5e-3, forwardVoltage: 0.35, burst: 10e-3 }
+
+/** A logic rail of its own that carries every limit: behind a diode, behind a resistor. */
+export function isolationRows(read: ReadDecoupling, cases: readonly Failing[]): Remedy[] {
+  const boards = cases.filter(({ kind }) => kind === 'rail').map(({ trial }) => trial.board)
+  const isEndless = read.load.duration === Number.POSITIVE_INFINITY && !read.load.pwm
+  const current = Math.max(...boards.map(({ logic }) => logic.current)) || usual.current
+  const peak = Math.max(current, ...boards.map(({ logic }) => logic.peak))
+  const volts = railLimits(read)[0]!.volts
+  const rest = Math.min(...boards.map((board) => restOf(withLogic(board, { current }))))
+  const moved = read.logicRail ? railLimits(read).filter(({ place }) => place === 'rail') : []
+  const carries =
+    moved.length > 0
+      ? ` What now hangs on the rail must move there: ${moved.map(({ name }) => limitWords[name]).join(', ')}.`
+      : ''
+  const endless = isEndless ? ` Sized for each ${format(usual.burst, 's')} of load: it holds no step that stays.` : ''
+  const tail = carries + endless
+  const make = (behind: 'diode' | 'resistor'): ReadDecoupling => ({
+    ...read,
+    load: isEndless ? { ...read.load, duration: Math.max(usual.burst, read.load.rise) } : read.load,
+    logicRail: { behind, fields: readPart({ capacitance: 1, current }, logicFields, 'logicRail') },
+    onLogicRail: railLimits(read).map(({ name }) => name),
+  })
+  const size = (behind: 'diode' | 'resistor', change: (board: Board) => Partial<Board['logic']> & { V_f?: number }) => {
+    const changed = make(behind)
+    const limits = railLimits(changed)
+    const trials = (capacitance: number): Trial[] =>
+      boards.map((board) => ({
+        read: changed,
+        board: withLogic(board, { current, peak, capacitance, ...change(board) }),
+      }))
+    return edge((C) => Math.min(...trials(C).map((trial) => railSlack(trial, limits, true))), 1e-12, 100)
+  }
+
+  const drop = (board: Board) => (read.logicRail?.behind === 'diode' ? board.forwardVoltage : usual.forwardVoltage)
+  const V_f = Math.max(...boards.map(drop))
+  const held = size('diode', (board) => ({ V_f: drop(board) }))
+  const costs = `Breaks ratiometry between logic and raw rail, and pins from the raw rail stand above the logic rail by the diode's drop.${tail}`
+  const diode: Remedy = {
+    id: 'diode',
+    name: 'hold-up capacitor behind a diode',
+    value: held,
+    unit: 'F',
+    sense: 'at least',
+    present: read.logicRail?.behind === 'diode' ? Math.min(...boards.map(({ logic }) => logic.capacitance)) : null,
+    text:
+      held === null
+        ? `The diode's ${format(V_f, 'V')} takes more than the worst source has above the limit.`
+        : `At ${format(peak, 'A')} and ${format(V_f, 'V')} of diode. ${costs}`,
+  }
+
+  const room = rest - volts
+  const resistance = room / 3 / peak
+  const filtered = room > 0 ? size('resistor', () => ({ resistance })) : null
+  const mean = Math.min(...boards.map((board) => steadyRail(read, board))) - resistance * peak < volts
+  const resistor: Remedy = {
+    id: 'resistor',
+    name: 'capacitor behind a resistor',
+    value: filtered,
+    unit: 'F',
+    sense: 'at least',
+    present: read.logicRail?.behind === 'resistor' ? Math.min(...boards.map(({ logic }) => logic.capacitance)) : null,
+    text:
+      filtered === null
+        ? `No capacitor is enough${read.load.pwm && mean ? ': a filter ends at the mean of the rail' : ''}.`
+        : `With ${format(resistance, 'ohm', { digits: 2 })} at ${format(peak, 'A')}; a larger peak of current drops more across it.${tail}`,
+  }
+  return [diode, resistor]
+}
+
+function withLogic(board: Board, { V_f, ...logic }: Partial<Board['logic']> & { readonly V_f?: number }): Board {
+  const all = { ...board.logic, ...logic }
+  return {
+    ...board,
+    logic: all,
+    idle: Math.max(board.idle, all.current),
+    forwardVoltage: V_f ?? board.forwardVoltage,
+  }
+}
