@@ -1,7 +1,7 @@
 import type { Board } from './board.js'
 import { circuitOf, highestOfRail, railOf } from './chain.js'
 import type { ReadDecoupling } from './choice.js'
-import { type Circuit, plugIn, pwmCurrents } from './waveform/index.js'
+import { type Circuit, plugIn, rippleCurrents } from './waveform/index.js'
 
 /**
  * What margins ask of one board: numbers, each worked out at the first question and kept. The waveforms aren't: a check looks at a
@@ -53,7 +53,7 @@ export class Findings {
   get ripple(): readonly number[] {
     if (this.#ripple === undefined) {
       const { circuit, pwm } = railOf(this.read, this.board)
-      this.#ripple = pwm ? pwmCurrents(circuit, pwm).capacitorRms : []
+      this.#ripple = pwm ? rippleCurrents(circuit, pwm) : []
     }
     return this.#ripple
   }

@@ -13,6 +13,7 @@ export {
   pwmCurrents,
   pwmStart,
   respondToPwm,
+  rippleCurrents,
 } from './pwm.js'
 export {
   type Extreme,

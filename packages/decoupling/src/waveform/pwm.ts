@@ -70,36 +70,42 @@ export function respondToPwm(c: Circuit, load: Load, pwm: Pwm): PwmResponse | nu
 }
 
 /** Means and root-mean-square values of a steady state, integrated exactly. */
-export function pwmCurrents(c: Circuit, { pieces, pwm }: PwmResponse): PwmCurrents {
-  const mean = (signals: (piece: Piece) => readonly [Signal, Signal]): number =>
-    pieces.reduce((sum, { piece }) => sum + integralOfProduct(...signals(piece), piece.duration), 0) * pwm.frequency
-  const branchRms = c.branches.map((_, k) =>
-    Math.sqrt(
-      Math.max(
-        0,
-        mean((p) => twice(branchCurrent(p, k))),
-      ),
-    ),
-  )
+export function pwmCurrents(c: Circuit, response: PwmResponse): PwmCurrents {
+  const mean = (of: (piece: Piece) => Signal, by: (piece: Piece) => Signal): number => meanOf(response, of, by)
+  const voltage = (piece: Piece): Signal => piece.voltage
   return {
-    mean: mean((p) => [p.voltage, one(p.voltage)]),
-    sourceRms: Math.sqrt(mean((p) => twice(sourceCurrent(p)))),
-    sourceMean: mean((p) => [sourceCurrent(p), one(p.voltage)]),
-    capacitorRms: c.group.map((place, k) => c.share[k]! * branchRms[place]!),
-    loadPower: mean((p) => [p.voltage, loadCurrent(p)]),
+    mean: mean(voltage, one),
+    sourceRms: Math.sqrt(mean(sourceCurrent, sourceCurrent)),
+    sourceMean: mean(sourceCurrent, one),
+    capacitorRms: rippleCurrents(c, response),
+    loadPower: mean(voltage, loadCurrent),
   }
 }
 
-const twice = (s: Signal): readonly [Signal, Signal] => [s, s]
+/** Root-mean-square current of each capacitor alone, in the caller's order. */
+export function rippleCurrents(c: Circuit, response: PwmResponse): number[] {
+  const ofBranches = c.branches.map((_, k) => {
+    const into = (piece: Piece): Signal => branchCurrent(piece, k)
+    return Math.sqrt(Math.max(0, meanOf(response, into, into)))
+  })
+  return c.group.map((place, k) => c.share[k]! * ofBranches[place]!)
+}
 
-const one = ({ roots, re, im }: Signal): Signal => ({
-  constant: 1,
-  slope: 0,
-  curve: 0,
-  roots,
-  re: re.map(() => 0),
-  im: im.map(() => 0),
-})
+/** Mean over a period of the product of two quantities. */
+function meanOf({ pieces, pwm }: PwmResponse, of: (piece: Piece) => Signal, by: (piece: Piece) => Signal): number {
+  let sum = 0
+  for (const { piece } of pieces) {
+    const first = of(piece)
+    sum += integralOfProduct(first, by === of ? first : by(piece), piece.duration)
+  }
+  return sum * pwm.frequency
+}
+
+/** 1, as a signal of a piece. */
+const one = ({ voltage: { roots } }: Piece): Signal => {
+  const none = roots.re.map(() => 0)
+  return { constant: 1, slope: 0, curve: 0, roots, re: none, im: none }
+}
 
 /** One period from a state; `null` where the load has no solution. */
 function period(c: Circuit, from: State, load: LinearLoad, pwm: Pwm): Course | null {
