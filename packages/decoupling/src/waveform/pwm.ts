@@ -61,9 +61,9 @@ const mostPeriods = 400
  * source that gives less than the load's mean current), and with a constant power, which isn't followed through PWM.
  */
 export function respondToPwm(c: Circuit, load: Load, pwm: Pwm): PwmResponse | null {
-  const steady = load.kind === 'power' ? null : periodic(c, load, pwm)
-  if (load.kind === 'power' || steady === null) return null
-  const { pieces } = period(c, steady, load, pwm)!
+  const found = load.kind === 'power' ? null : periodic(c, load, pwm)
+  if (found === null) return null
+  const { steady, pieces } = found
   const lowest = extremeOf(pieces, 1)!
   const highest = extremeOf(pieces, -1)!
   return { pwm, pieces, steady, lowest, highest, ripple: highest.value - lowest.value }
@@ -140,26 +140,29 @@ function isState(c: Circuit, j: number): boolean {
   return j <= n || c.branches[j - 1 - n]!.inductance > 0
 }
 
-/** The state that a period brings back: Newton's method on a map that is straight between changes of the source's mode. */
-function periodic(c: Circuit, load: LinearLoad, pwm: Pwm): State | null {
+/**
+ * The state that a period brings back, and that period: Newton's method on a map that is straight between changes of the source's
+ * mode.
+ */
+function periodic(c: Circuit, load: LinearLoad, pwm: Pwm): Pick<PwmResponse, 'steady' | 'pieces'> | null {
   const n = c.branches.length
-  let x = packed(restState(c))
   const scale = c.source.voltage
-  const map = (y: readonly number[]): number[] | null => {
-    const one = period(c, unpacked(y, n), load, pwm)
-    return one && packed(one.state)
-  }
+  let x = packed(restState(c))
   for (let round = 0; round < 40; round++) {
-    const f = map(x)
-    if (f === null) return null
+    const steady = unpacked(x, n)
+    const here = period(c, steady, load, pwm)
+    if (here === null) return null
+    const f = packed(here.state)
     const off = f.map((value, i) => value - x[i]!)
-    if (round > 0 && Math.max(...off.map(Math.abs)) <= 1e-11 * scale) return unpacked(x, n)
+    if (round > 0 && off.every((value) => Math.abs(value) <= 1e-11 * scale)) return { steady, pieces: here.pieces }
     const A: number[][] = x.map((_, i) => x.map((__, j) => Number(i === j)))
     for (let j = 0; j < x.length; j++) {
       if (!isState(c, j)) continue
-      const moved = map(x.map((value, i) => (i === j ? value + 1e-3 * scale : value)))
+      const beside = x.map((value, i) => (i === j ? value + 1e-3 * scale : value))
+      const moved = period(c, unpacked(beside, n), load, pwm)
       if (moved === null) return null
-      for (let i = 0; i < x.length; i++) A[i]![j] = (i === j ? 1 : 0) - (moved[i]! - f[i]!) / (1e-3 * scale)
+      const g = packed(moved.state)
+      for (let i = 0; i < x.length; i++) A[i]![j] = (i === j ? 1 : 0) - (g[i]! - f[i]!) / (1e-3 * scale)
     }
     const step = solveLinear(A, off)
     if (step === null) return null
