@@ -2,7 +2,7 @@ import type { ReadCapacitor, ReadDecoupling } from './choice.js'
 import { ageing, effectiveCapacitance, effectiveSeriesResistance } from './formulas/index.js'
 import { type InputSet, loadSymbol, nominalOf } from './inputs.js'
 import { factorAt } from './points.js'
-import type { Branch, Load, Source } from './waveform/index.js'
+import type { BiasedBranch, Branch, Load, Source } from './waveform/index.js'
 
 /** One board at one moment: every part with its value, in SI units. */
 export interface Board {
@@ -12,7 +12,10 @@ export interface Board {
   readonly idle: number
   readonly load: Load
   readonly wantedPower: number
+  /** The capacitors at the rail at rest. */
   readonly branches: readonly Branch[]
+  /** The same while they charge from 0 V, with the least that their series resistances may be. */
+  readonly empty: readonly BiasedBranch[]
   readonly ambientCelsius: number
   /** Forward voltage of the logic rail's diode at this temperature. */
   readonly forwardVoltage: number
@@ -45,7 +48,12 @@ export function boardMaker(read: ReadDecoupling, names: readonly string[]): (x: 
     const source = sourceOf(x, celsius, worn)
     const rest = source.voltage - source.resistance * idle
     const branches = new Array<Branch>(branchesOf.length)
-    for (let k = 0; k < branches.length; k++) branches[k] = branchesOf[k]!(x, rest, celsius, years)
+    const empty = new Array<BiasedBranch>(branchesOf.length)
+    for (let k = 0; k < branches.length; k++) {
+      const made = branchesOf[k]!(x, rest, celsius, years)
+      branches[k] = made.full
+      empty[k] = made.empty
+    }
     const current = x[I_mcu]!
     return {
       source,
@@ -54,12 +62,19 @@ export function boardMaker(read: ReadDecoupling, names: readonly string[]): (x: 
       load: loadOf(read.load.kind, x[loadValue]!),
       wantedPower: x[P_want]!,
       branches,
+      empty,
       ambientCelsius: celsius,
       forwardVoltage: Math.max(0, x[V_f]! - x[k_f]! * (celsius - 25)),
       logic: { resistance: x[R_iso]!, capacitance: x[C_h]!, current, peak: Math.max(current, x[I_peak]!) },
     }
   }
 }
+
+/**
+ * What of a series resistance that is stated by its largest value alone damps the plug-in at least. Common practice, no source:
+ * typical values are a third to two thirds of the largest.
+ */
+export const leastOfLargest = 0.3
 
 type Place = (name: string) => number
 
@@ -88,22 +103,39 @@ function loadOf(kind: ReadDecoupling['load']['kind'], value: number): Load {
 }
 
 function branchMaker({ age }: ReadDecoupling, part: ReadCapacitor, k: number, place: Place) {
-  const [C_r, ESR_r, ESL] = [place(`C_r${k + 1}`), place(`ESR_r${k + 1}`), place(`ESL_${k + 1}`)]
+  const [C_r, ESR_r_, ESL] = [place(`C_r${k + 1}`), place(`ESR_r${k + 1}`), place(`ESL_${k + 1}`)]
   const n_C = part.count
+  const { lower, upper } = part.fields.seriesResistance
+  const least = lower === upper ? leastOfLargest : 1
   // Boards come in rows at one temperature and age: of the factors only that of the bias changes then.
   let factors: Factors | undefined
   let [celsius, years] = [Number.NaN, Number.NaN]
-  return (x: Float64Array, volts: number, nowCelsius: number, nowYears: number): Branch => {
+  return (
+    x: Float64Array,
+    volts: number,
+    nowCelsius: number,
+    nowYears: number,
+  ): { full: Branch; empty: BiasedBranch } => {
     if (factors === undefined || nowCelsius !== celsius || nowYears !== years) {
       ;[celsius, years] = [nowCelsius, nowYears]
       factors = factorsOf(part, volts, celsius, years, age.to > 0 ? years / age.to : 0)
     }
-    const { k_temp, k_age, k_cold } = factors
+    const { k_temp, k_age, k_cold, k_new } = factors
     const k_bias = biasOf(part, volts)
+    const inductance = x[ESL]! / n_C
+    const ESR_r = x[ESR_r_]!
     return {
-      capacitance: effectiveCapacitance({ n_C, C_r: x[C_r]!, k_bias, k_temp, k_age }),
-      resistance: effectiveSeriesResistance({ ESR_r: x[ESR_r]!, n_C, k_cold }),
-      inductance: x[ESL]! / n_C,
+      full: {
+        capacitance: effectiveCapacitance({ n_C, C_r: x[C_r]!, k_bias, k_temp, k_age }),
+        resistance: effectiveSeriesResistance({ ESR_r, n_C, k_cold }),
+        inductance,
+      },
+      empty: {
+        capacitance: effectiveCapacitance({ n_C, C_r: x[C_r]!, k_bias: 1, k_temp, k_age }),
+        resistance: effectiveSeriesResistance({ ESR_r: least * ESR_r, n_C, k_cold: k_new }),
+        inductance,
+        bias: part.bias,
+      },
     }
   }
 }
@@ -113,6 +145,8 @@ interface Factors {
   readonly k_temp: number
   readonly k_age: number
   readonly k_cold: number
+  /** The same of a part that hasn't dried out at all. */
+  readonly k_new: number
 }
 
 const hoursPerYear = 8766
@@ -123,11 +157,13 @@ const biasOf = (part: ReadCapacitor, volts: number): number => factorAt(part.bia
 export function factorsOf(part: ReadCapacitor, volts: number, celsius: number, years: number, worn: number): Factors {
   const { ageing: a_dec, wornCapacitance, wornResistance } = part.fields
   const left = ageing({ a_dec: a_dec.upper, t_age: Math.max(1, years * hoursPerYear), t_ref: 1 })
+  const k_new = factorAt(part.cold, celsius)
   return {
     k_bias: biasOf(part, volts),
     k_temp: factorAt(part.temperature, celsius),
     k_age: left * (1 - (1 - wornCapacitance.lower) * worn),
-    k_cold: factorAt(part.cold, celsius) * (1 + (wornResistance.upper - 1) * worn),
+    k_cold: k_new * (1 + (wornResistance.upper - 1) * worn),
+    k_new,
   }
 }
 

@@ -1,7 +1,16 @@
 import type { Board } from './board.js'
 import { circuitOf, highestOfRail, railOf } from './chain.js'
 import type { ReadDecoupling } from './choice.js'
-import { type Circuit, plugIn, rippleCurrents } from './waveform/index.js'
+import {
+  type BiasedBranch,
+  type Circuit,
+  circuit,
+  type PlugIn,
+  plugIn,
+  plugInBiased,
+  rippleCurrents,
+  straightened,
+} from './waveform/index.js'
 
 /**
  * What margins ask of one board: numbers, each worked out at the first question and kept. The waveforms aren't: a check looks at a
@@ -30,23 +39,49 @@ export class Findings {
 
   /** Highest rail voltage: at rest, when the load is released, and when the source is plugged onto empty capacitors. */
   get highest(): number {
-    if (this.#rail === undefined || Number.isNaN(this.#peak)) {
-      const c = this.#circuit()
-      this.#peak = plugIn(c).peak
-      this.#follow(c)
-    }
+    if (Number.isNaN(this.#peak)) this.#peak = this.#plugged().peak
     return Math.max(this.#follow().highest, this.#peak)
   }
 
   /** Highest source current when it is plugged onto empty capacitors. */
   get inrush(): number {
-    if (Number.isNaN(this.#inrush)) this.#inrush = plugIn(this.#circuit()).inrush
+    return this.#plugged().inrush
+  }
+
+  /** The same to some per cent, at a tenth of the cost where capacitances depend on their voltage. */
+  get inrushNearly(): number {
+    if (Number.isNaN(this.#inrush)) this.#inrush = this.#nearly(1.5).inrush
     return this.#inrush
   }
 
-  /** How long that current takes to stay below a level for good. */
-  timeAbove(level: number): number {
-    return plugIn(this.#circuit()).timeAbove(level)
+  /**
+   * How long that current takes to stay below a level for good. Where it never passes it, below 0 by the share that it stays away, of
+   * `scale`: a search must see which way leads there.
+   */
+  timeAbove(level: number, scale: number): number {
+    return timeOf(this.#plugged(), level, scale)
+  }
+
+  /** The same to some per cent. */
+  timeAboveNearly(level: number, scale: number): number {
+    return timeOf(this.#nearly(Math.max(0.1, this.#times(level))), level, scale)
+  }
+
+  /** The same of the first order, without inductance: its formula goes on below 0 by itself. */
+  timeAboveWithout(level: number): number {
+    const { voltage } = this.board.source
+    const times = this.#times(level)
+    const R_s = voltage / (level * Math.exp(times))
+    const C = straightened(this.#empty(), voltage, Math.max(0.1, times)).reduce((sum, b) => sum + b.capacitance, 0)
+    return R_s * C * times
+  }
+
+  /** Time constants in which the current of a first-order circuit falls to a level. */
+  #times(level: number): number {
+    const { source } = this.board
+    let G = 0
+    for (const { resistance } of this.#empty()) G += 1 / resistance
+    return Math.log(source.voltage / (level * (source.resistance + 1 / G)))
   }
 
   /** Ripple current of all parts of each kind together, in steady PWM; empty where there is none. */
@@ -56,6 +91,20 @@ export class Findings {
       this.#ripple = pwm ? rippleCurrents(circuit, pwm) : []
     }
     return this.#ripple
+  }
+
+  #plugged(): PlugIn {
+    return plugInBiased(this.board.source, this.#empty())
+  }
+
+  #nearly(times: number): PlugIn {
+    const { source } = this.board
+    return plugIn(circuit(source, straightened(this.#empty(), source.voltage, times), 0))
+  }
+
+  #empty(): readonly BiasedBranch[] {
+    const { empty, logic } = this.board
+    return this.read.logicRail?.behind === 'resistor' ? [...empty, { ...logic, inductance: 0 }] : empty
   }
 
   #circuit(): Circuit {
@@ -69,4 +118,9 @@ export class Findings {
     }
     return this.#rail
   }
+}
+
+function timeOf(plugged: PlugIn, level: number, scale: number): number {
+  const time = plugged.timeAbove(level)
+  return time > 0 ? time : scale * Math.min(0, plugged.inrush / level - 1)
 }

@@ -1,10 +1,11 @@
+export { type BiasedBranch, type Content, contentAt } from './biased.js'
 export { type Circuit, circuit, type Load, type Source } from './circuit.js'
 export type { Placed } from './course.js'
 export { integralOfProduct } from './integral.js'
 export { lowest } from './lowest.js'
 export type { Branch } from './network.js'
 export { branchCurrent, branchVoltage, loadCurrent, type Piece, sourceCurrent } from './piece.js'
-export { type PlugIn, plugIn } from './plug-in.js'
+export { type PlugIn, plugIn, plugInBiased, straightened } from './plug-in.js'
 export {
   type Pwm,
   type PwmCurrents,

@@ -1,0 +1,71 @@
+import type { Margin } from '@ohmward/budget'
+import { boardAt } from './board.js'
+import { Findings } from './findings.js'
+import { nominalOf } from './inputs.js'
+import type { Plan } from './plan.js'
+
+type Values = Readonly<Record<string, number>>
+type Value = (findings: Findings) => number
+
+/** As far as a value that was only nearly right may be off, places beside the worst one are followed exactly too. */
+const off = 0.05
+/** Places inside the spread of the loop's inductance: more of it lasts longer, and lets less current pass. */
+const inside = [1 / 8, 1 / 4, 3 / 8, 1 / 2, 5 / 8, 3 / 4, 7 / 8]
+
+/** A board with nominal parts where plugging in is hardest: full, warm, new. */
+export const usualOf = ({ read, inputs }: Plan): Findings =>
+  new Findings(read, boardAt(read, inputs, { V_oc: read.openCircuit.to, T_a: read.ambient.to, Y_age: read.age.from }))
+
+/**
+ * A margin of the sense 'at most' that was searched by a value which is nearly right, with the exact one: at its worst place, and
+ * from there on wherever moving one input leads to a worse one. The probability stays that of the search.
+ */
+export function followed({ read, inputs, conditions }: Plan, margin: Margin, near: Value, exact: Value): Margin {
+  const findings = (at: Values) => new Findings(read, boardAt(read, inputs, at))
+  let at: Values = margin.at
+  let worst = exact(findings(at))
+  let turns = 0
+  for (let round = 0, moves = true; moves && round < 6; round++) {
+    moves = false
+    for (const [name, input] of Object.entries(inputs)) {
+      if (typeof input !== 'object' || input.lower === input.upper) continue
+      const { lower, upper } = input
+      const between = name === 'L' ? inside.map((share) => lower + share * (upper - lower)) : []
+      const here = near(findings(at))
+      for (const value of [lower, ...between, upper]) {
+        if (value === (at[name] ?? input.nominal)) continue
+        const there = findings({ ...at, [name]: value })
+        const nearly = near(there)
+        if (nearly === here || nearly < here - off * Math.abs(here)) continue
+        const found = exact(there)
+        if (found <= worst + 1e-6 * Math.abs(worst)) continue
+        if (value !== lower && value !== upper) turns = found - worst
+        worst = found
+        at = { ...at, [name]: value }
+        moves = true
+      }
+    }
+  }
+  const start = Object.fromEntries(conditions.map((name) => [name, at[name]!]))
+  const nominal = exact(findings(start))
+  const { limit, probability, verdict, reason, ...rest } = margin
+  const slack = limit - worst
+  const isCertain = probability === (slack < 0 ? 1 : 0)
+  const doubt = reason ?? (turns > slack ? 'the result both rises and falls with L' : undefined)
+  // Where a probability decided, it still does.
+  const isByChance = (verdict === 'fails') !== margin.slack < 0
+  const now = slack < 0 ? 'fails' : doubt === undefined ? 'holds' : 'not sure'
+  const moved = Object.entries(at).filter(([name, value]) => name in start || value !== nominalOf(inputs[name]!))
+  return {
+    ...rest,
+    ...(probability !== undefined && !isCertain && { probability }),
+    limit,
+    verdict: isByChance ? verdict : now,
+    ...(doubt !== undefined && now === 'not sure' && { reason: doubt }),
+    worst,
+    nominal,
+    slack,
+    nominalSlack: limit - nominal,
+    at: Object.fromEntries(moved),
+  }
+}
