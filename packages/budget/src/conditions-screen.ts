@@ -1,4 +1,8 @@
 import type { CompiledInputs, Evaluator } from './evaluate.js'
+import { coin } from './evaluate-signs.js'
+
+/** Pairs of opposite random corners at which parts are tried that make no difference by themselves. */
+const pairs = 8
 
 /** What screening tells of the conditions. */
 export interface Screening {
@@ -12,7 +16,7 @@ export interface Screening {
 export interface Candidate {
   readonly at: Readonly<Record<string, number>>
   readonly corner: boolean
-  /** Reach of the output as far as one input at a time tells. */
+  /** Reach of the output as far as one input at a time tells; infinite where parts that do nothing alone go beyond it together. */
   readonly reach: number
   /** What the parts add to the badness there. */
   readonly parts: number
@@ -35,7 +39,8 @@ function placesOf({ spreads }: CompiledInputs<string>, fixed: readonly number[])
 /**
  * Moves the parts one at a time and all at once at every combination of the conditions' ends and in the middle of all. A
  * part that made no difference at the first is moved together with the others of its kind at the next, and by itself
- * only where that makes one.
+ * only where that makes one. Where parts do nothing, or only one way, that do something elsewhere, the output may stand
+ * behind a clip: what the other places suggest and random corners are tried there too.
  */
 export function screen(
   compiled: CompiledInputs<string>,
@@ -49,6 +54,19 @@ export function screen(
   /** By input: 1 while it made no difference anywhere. */
   const asleep = new Uint8Array(names.length)
   let sleeping = 0
+  /** Whether parts that do nothing alone did something together. */
+  let isStirred = false
+
+  let signs: Int8Array[] = []
+  /** Random corners, each with its opposite, thrown once they are asked for. */
+  const thrown = (): readonly Int8Array[] => {
+    const toss = coin()
+    while (signs.length < 2 * pairs) {
+      const sign = Int8Array.from(names, () => (toss() ? 1 : -1))
+      signs = [...signs, sign, sign.map((one) => -one)]
+    }
+    return signs
+  }
 
   /** The output with all parts as `ways` says; they are nominal again after it. */
   const together = (ways: (i: number) => number): number => {
@@ -61,19 +79,25 @@ export function screen(
     return value
   }
 
-  const candidates = placesOf(compiled, fixed).map((place, first): Candidate => {
+  const go = (place: readonly number[]) => {
     for (let n = 0; n < fixed.length; n++) at.set(fixed[n]!, place[n]!)
+  }
+  const places = placesOf(compiled, fixed)
+  const candidates = places.map((place, first) => {
+    go(place)
     const base = at.finite()
     let lower = base
     let upper = base
     const wake = () => {
       if (sleeping === 0) return
       const moves = [together((i) => -asleep[i]!), together((i) => asleep[i]!)]
+      for (const sign of thrown().slice(0, 4)) moves.push(together((i) => asleep[i]! * sign[i]!))
       const down = Math.min(...moves, base)
       const up = Math.max(...moves, base)
       lower += down - base
       upper += up - base
       if (down !== base || up !== base) {
+        isStirred = true
         asleep.fill(0)
         sleeping = 0
       }
@@ -81,6 +105,7 @@ export function screen(
     if (first > 0) wake()
     const low = new Int8Array(names.length)
     const high = new Int8Array(names.length)
+    let isOneSided = false
     for (const i of parts) {
       if (asleep[i] === 1) continue
       const spread = spreads[i]!
@@ -93,6 +118,7 @@ export function screen(
         asleep[i] = 1
         sleeping++
       }
+      if ((a === 0) !== (b === 0) && spread.lower < spread.nominal && spread.nominal < spread.upper) isOneSided = true
       const least = Math.min(a, b)
       const most = Math.max(a, b)
       if (least < 0) {
@@ -116,12 +142,41 @@ export function screen(
       corner: place.every((value, n) => value === spreads[fixed[n]!]!.lower || value === spreads[fixed[n]!]!.upper),
       reach,
       parts: reach - badness(base, base),
-      corners: [low, high],
+      corners: [low, high] as const,
+      lower,
+      upper,
+      isOneSided,
     }
   })
+  /** Whether parts that do nothing alone here, or only one way, go beyond what was seen together: so it is behind a clip. */
+  const isMuted = (n: number): boolean => {
+    const { corners, lower, upper, isOneSided } = candidates[n]!
+    const [low, high] = corners
+    const isMute = (i: number) => low[i] === 0 && high[i] === 0
+    const acts = (i: number) => isStirred || candidates.some(({ corners: [l, h] }) => l[i] !== 0 || h[i] !== 0)
+    if (!isOneSided && !parts.some((i) => isMute(i) && acts(i))) return false
+    go(places[n]!)
+    const all = new Int8Array(names.length).fill(1)
+    const ways = [
+      ...candidates.filter((_, k) => k !== n).flatMap((one) => one.corners),
+      ...thrown(),
+      all,
+      all.map((one) => -one),
+    ]
+    return ways.some((way) => {
+      const value = together((i) => way[i]!)
+      return !(value >= lower - spare(lower, upper) && value <= upper + spare(lower, upper))
+    })
+  }
   const silent = varying.filter((i) => asleep[i] === 1)
   return {
-    candidates: candidates.sort((a, b) => b.reach - a.reach),
+    candidates: candidates
+      .map((one, n): Candidate => (isMuted(n) ? { ...one, reach: Infinity } : one))
+      .sort((a, b) => (a.reach === b.reach ? 0 : b.reach - a.reach)),
     silent: Object.fromEntries(silent.map((i) => [names[i], spreads[i]!.nominal])),
   }
 }
+
+/** What rounding may add to a reach. */
+const spare = (lower: number, upper: number) =>
+  1e-9 * (upper - lower) + 1e-12 * Math.max(Math.abs(lower), Math.abs(upper))

@@ -72,7 +72,7 @@ export function worstOf<K extends string>(
     const enough = worst && worst.badness + 1e-9 * Math.abs(worst.badness)
     if (enough !== undefined && reach + Math.max(SPARE * parts, beyond) <= enough) continue
     const here = fixed(read, at)
-    if (enough !== undefined && worst!.station.extremes.verdict === 'sure') {
+    if (enough !== undefined && reach < Infinity && worst!.station.extremes.verdict === 'sure') {
       const { lower, upper } = besides(here, briefEvaluator(here, model, row), corners)
       beyond = Math.max(beyond, badness(lower, upper) - reach)
       if (badness(lower, upper) <= enough) continue

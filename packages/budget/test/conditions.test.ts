@@ -1,0 +1,87 @@
+import { plusMinus } from '@ohmward/quantity'
+import { describe, expect, it } from 'vitest'
+import { worstStation } from '../src/index.js'
+
+const part = plusMinus(0, 1)
+const inputs = { V: plusMinus(0, 1), T: plusMinus(1, 1), a: part, b: part, c: part }
+type Place = Record<keyof typeof inputs, number>
+type Weights = readonly [fixed: number, withV: number, withT: number]
+
+/** Three parts whose weights may move with both conditions, behind a clip. */
+const clipped =
+  (clip: number, own: boolean, [a, b, c]: readonly [Weights, Weights, Weights]) =>
+  (x: Place): number => {
+    const weigh = ([fixed, withV, withT]: Weights) => fixed + (own ? withV * x.V : 0) + withT * x.T
+    return Math.min(clip, weigh(a) * x.a + weigh(b) * x.b + weigh(c) * x.c + a[0] * x.V + b[1] * x.T)
+  }
+
+/** The smallest output over all corners of parts and conditions: the model is monotonic in each, so it is at one of them. */
+function smallest(model: (x: Place) => number): number {
+  let least = Infinity
+  for (let corner = 0; corner < 32; corner++) {
+    const bit = (n: number) => ((corner >> n) & 1) * 2 - 1
+    least = Math.min(least, model({ a: bit(0), b: bit(1), c: bit(2), V: bit(3), T: 1 + bit(4) }))
+  }
+  return least
+}
+
+describe('the worst of the conditions', () => {
+  it.each([
+    [
+      9,
+      false,
+      [
+        [-0.27, 0.06, 0.78],
+        [0.63, 0.93, -0.67],
+        [0.15, -0.16, -0.62],
+      ],
+    ],
+    [
+      -0.393,
+      false,
+      [
+        [-0.27, 0.06, 0.78],
+        [0.63, 0.93, -0.67],
+        [0.15, -0.16, -0.62],
+      ],
+    ],
+    [
+      -0.449,
+      true,
+      [
+        [0.64, -0.56, -0.89],
+        [0.4, 0.86, 0.8],
+        [-0.47, 0.9, 0.7],
+      ],
+    ],
+    [
+      -0.456,
+      true,
+      [
+        [0.42, 0.09, 0.05],
+        [0.87, 0.25, 0.75],
+        [-0.08, -0.43, -0.02],
+      ],
+    ],
+    [
+      -0.225,
+      true,
+      [
+        [0.26, 0.85, -0.43],
+        [0.57, 0.93, -0.57],
+        [-0.12, -0.02, -0.67],
+      ],
+    ],
+  ] as const)('is where all corners say, the output being clipped at %f', (clip, own, weights) => {
+    const model = clipped(clip, own, weights)
+    const station = worstStation({ inputs, conditions: ['V', 'T'] }, model, (lower) => -lower)
+    expect(station.extremes.lower).toBeCloseTo(smallest(model), 12)
+  })
+
+  it('is found where nothing moves the output alone at any of them', () => {
+    // 0 unless all parts are near their upper limits; then the more, the higher the first condition.
+    const model = (x: Place) => (x.a + x.b + x.c > 1.5 ? (2 + x.V) * x.T : 0)
+    const station = worstStation({ inputs, conditions: ['V', 'T'] }, model, (_, upper) => upper)
+    expect(station.extremes.upper).toBe(6)
+  })
+})
