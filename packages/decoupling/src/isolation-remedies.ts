@@ -59,10 +59,11 @@ export function isolationRows(read: ReadDecoupling, cases: readonly Failing[]): 
         : `At ${format(peak, 'A')} and ${format(V_f, 'V')} of diode. ${costs}`,
   }
 
-  const room = rest - volts
+  // A filter ends at the mean of the rail under PWM; a burst is to be over before it ends anywhere.
+  const mean = Math.min(...boards.map((board) => steadyRail(read, withLogic(board, { current }))))
+  const room = (read.load.pwm ? mean : rest) - volts
   const resistance = room / 3 / peak
   const filtered = room > 0 ? size('resistor', () => ({ resistance })) : null
-  const mean = Math.min(...boards.map((board) => steadyRail(read, board))) - resistance * peak < volts
   const resistor: Remedy = {
     id: 'resistor',
     name: 'capacitor behind a resistor',
@@ -72,7 +73,7 @@ export function isolationRows(read: ReadDecoupling, cases: readonly Failing[]): 
     present: read.logicRail?.behind === 'resistor' ? Math.min(...boards.map(({ logic }) => logic.capacitance)) : null,
     text:
       filtered === null
-        ? `No capacitor is enough${read.load.pwm && mean ? ': a filter ends at the mean of the rail' : ''}.`
+        ? `No capacitor is enough${read.load.pwm && room <= 0 ? ': a filter ends at the mean of the rail' : ''}.`
         : `With ${format(resistance, 'ohm', { digits: 2 })} at ${format(peak, 'A')}; a larger peak of current drops more across it.${tail}`,
   }
   return [diode, resistor]

@@ -8,7 +8,7 @@ import type { InputSet } from './inputs.js'
 import { isolationRows } from './isolation-remedies.js'
 import { limitWords, railLimits } from './margins.js'
 import { lifeOf, rippleOf } from './ripple.js'
-import { edge, type Failing, failing, railSlack, restSlack, slackOf, type Trial } from './trial.js'
+import { edge, type Failing, failing, railSlack, restSlack, slackOf, type Trial, worstValues } from './trial.js'
 import { pwmStart } from './waveform/index.js'
 
 /** A way out with its size, for the worst board. */
@@ -53,7 +53,7 @@ export function remediesFor(
   }
   return [
     ...loadRows(read, board, solve),
-    ...timeRows(read, solve),
+    ...timeRows(read, inputs, cases),
     ...sourceRow(board, solve),
     ...(isRail ? capacitorRows(read, board, solve) : []),
     ...(isRail ? [stopRow(read, inputs, solve, board, false)].filter(({ value }) => value !== null) : []),
@@ -116,54 +116,54 @@ function loadRows(read: ReadDecoupling, { load }: Board, solve: Solve): Remedy[]
 }
 
 /** When the load is on: duty, length of the burst, rise time. */
-function timeRows(read: ReadDecoupling, solve: Solve): Remedy[] {
-  const { rise, duration, pwm, kind } = read.load
-  const rows: Remedy[] = []
+function timeRows(read: ReadDecoupling, inputs: InputSet, cases: readonly Failing[]): Remedy[] {
+  const { rise, duration, pwm } = read.load
   if (duration < Number.POSITIVE_INFINITY) {
-    const value = solve(
+    const value = solved(
+      cases,
       withLoad((_, x) => ({ duration: x })),
       duration,
       Math.max(rise, 1e-9),
     )
     const text = 'Less heat in each burst; pauses in which the capacitors recover.'
-    const row = {
-      id: 'shorter-burst',
-      name: 'length of the burst',
-      unit: 's',
-      sense: 'at most',
-      present: duration,
-    } as const
-    return value === null ? rows : [{ ...row, value, text }]
+    const row = { id: 'shorter-burst', name: 'length of the burst', unit: 's', sense: 'at most' } as const
+    return value === null ? [] : [{ ...row, value, present: duration, text }]
   }
-  if (kind !== 'power') {
-    const frequency = pwm?.frequency ?? usualPwm.frequency
-    const edges = pwm
-      ? read.load
-      : { rise: Math.min(rise, usualPwm.edge), fall: Math.min(read.load.fall, usualPwm.edge) }
-    const most = 1 - edges.fall * frequency
-    const value = solve(
-      withLoad((_, duty) => ({ rise: edges.rise, fall: edges.fall, pwm: { frequency, duty } })),
-      pwm?.duty ?? Math.min(most, 0.999),
-      Math.max(1e-3, edges.rise * frequency),
-    )
-    const how = pwm
-      ? ''
-      : ` At ${format(frequency, 'Hz')}${edges.rise > 0 ? ` with edges of ${format(edges.rise, 's')}` : ''}.`
-    const text = `Less power on average; the capacitors must bear the ripple current.${how}`
-    const present = pwm?.duty ?? 1
-    if (value !== null) rows.push({ id: 'less-duty', name: 'duty', value, unit: '1', sense: 'at most', present, text })
+  if (pwm) return dutyRow(read, inputs, cases)
+  const value = solved(
+    cases,
+    withLoad((_, x) => ({ rise: x })),
+    Math.max(rise, 1e-9),
+    10,
+  )
+  const text = 'A switch that is driven slowly warms at each turn.'
+  const row = { id: 'slower', name: 'rise time', unit: 's', sense: 'at least' } as const
+  const slower = value === null ? [] : [{ ...row, value, present: rise, text }]
+  return [...dutyRow(read, inputs, cases), ...slower]
+}
+
+/** PWM, with less duty where there is some already. Pulsed, another board may be the worst: it is looked for until none is. */
+function dutyRow(read: ReadDecoupling, inputs: InputSet, cases: readonly Failing[]): Remedy[] {
+  const { pwm, kind } = read.load
+  if (kind === 'power') return []
+  const frequency = pwm?.frequency ?? usualPwm.frequency
+  const most = pwm ? Number.POSITIVE_INFINITY : usualPwm.edge
+  const [rise, fall] = [Math.min(read.load.rise, most), Math.min(read.load.fall, most)]
+  const change = withLoad((_, duty) => ({ rise, fall, pwm: { frequency, duty } }))
+  const all = [...cases]
+  let value: number | null = null
+  for (let round = 0; round < 4; round++) {
+    value = solved(all, change, pwm?.duty ?? Math.min(0.999, 1 - fall * frequency), Math.max(1e-3, rise * frequency))
+    if (value === null || cases[0]!.kind !== 'rail') break
+    const at = worstValues(change(cases[0]!.trial, value, {}).read)
+    const trial = { read, board: boardAt(read, inputs, at) }
+    if (slackOf('rail', change(trial, value, at), true) >= -1e-12) break
+    all.push({ kind: 'rail', at, trial })
   }
-  if (pwm === undefined) {
-    const value = solve(
-      withLoad((_, x) => ({ rise: x })),
-      Math.max(rise, 1e-9),
-      10,
-    )
-    const text = 'A switch that is driven slowly warms at each turn.'
-    const row = { id: 'slower', name: 'rise time', unit: 's', sense: 'at least', present: rise } as const
-    if (value !== null) rows.push({ ...row, value, text })
-  }
-  return rows
+  if (value === null) return []
+  const edges = rise > 0 ? ` with edges of ${format(rise, 's')}` : ''
+  const text = `Less power on average; the capacitors must bear the ripple current.${pwm ? '' : ` At ${format(frequency, 'Hz')}${edges}.`}`
+  return [{ id: 'less-duty', name: 'duty', value, unit: '1', sense: 'at most', present: pwm?.duty ?? 1, text }]
 }
 
 function sourceRow({ source }: Board, solve: Solve): Remedy[] {

@@ -1,16 +1,18 @@
-import { worstStation } from '@ohmward/budget'
+import type { Margin } from '@ohmward/budget'
 import { format, InputError, missingFields, preferredAtLeast, type Series } from '@ohmward/quantity'
 import { boardAt } from './board.js'
 import { railOf } from './chain.js'
-import { checkDecoupling, type DecouplingAssessment } from './check.js'
+import { amount, checkDecoupling, type DecouplingAssessment } from './check.js'
 import type { DecouplingChoice, DecouplingConditions, ReadDecoupling } from './choice.js'
 import { exampleCapacitors } from './examples.js'
+import { Findings } from './findings.js'
 import { inputsOf } from './inputs.js'
 import { limitWords, marginId, railLimits } from './margins.js'
 import type { Capacitor } from './parts.js'
-import { model, planOf } from './plan.js'
 import { readDecoupling } from './read-choice.js'
 import type { Remedy } from './remedies.js'
+import { lifeOf, rippleOf } from './ripple.js'
+import { worstValues } from './trial.js'
 
 /** What a rail must stand; the capacitors are looked for. */
 export interface DecouplingRequirement extends Omit<DecouplingChoice, 'capacitors'> {
@@ -49,7 +51,7 @@ export interface DecouplingSizing {
   /** Smallest volume first where every part says its own, else fewest parts. */
   readonly choices: readonly SizedDecoupling[]
   readonly rejected: readonly RejectedDecoupling[]
-  /** The proof that no capacitor can hold the rail; `null` where the steady sag allows one. */
+  /** The proof that no capacitor can hold the rail; `null` where steady sag and rest allow one. */
   readonly impossible: { readonly text: string; readonly voltage: number; readonly limit: number } | null
   /** Ways out where nothing was found. */
   readonly remedies: readonly Remedy[]
@@ -96,7 +98,8 @@ function family(part: Capacitor, values: readonly number[]): Capacitor[] {
  * Finds kind, value and count of the capacitors.
  *
  * For each part of the stock the smallest count that keeps the rail on the worst board is sought; the smallest of these are
- * then checked in full until enough hold. Every choice returned holds; every one rejected fails its check.
+ * then checked in full until enough hold. Where ripple, life, plug-in peak or rail fail there, it goes on with more of them, unless
+ * more make what fails worse. Every choice returned holds; every one rejected fails its check.
  *
  * @throws InputError naming the field that isn't allowed
  */
@@ -123,30 +126,80 @@ export function sizeDecoupling(requirement: DecouplingRequirement): DecouplingSi
     capacitors: [{ ...part, count }, ...beside],
   })
   const first = checkDecoupling(choiceOf(stock[0]!, 1), conditions, { simulation: false })
-  if (first.steady.isImpossible && first.steady.breaks && first.steady.capacitance === null && isEndless(base.load)) {
+  if (first.steady.isImpossible) {
     const { voltage, limit } = first.steady
     return { choices: [], rejected: [], impossible: { text: first.summary, voltage, limit }, remedies: first.remedies }
   }
   const rejected: RejectedDecoupling[] = []
-  const able: ListedChoice[] = []
+  const able: Candidate[] = []
   for (const part of stock) {
     const { count, lack } = countFor((n) => readDecoupling(choiceOf(part, n), conditions), mostParts)
     const choice = choiceOf(part, count)
-    if (lack === undefined) able.push(choice)
+    if (lack === undefined) able.push({ part, count, choice })
     else rejected.push({ choice, ...lack })
   }
-  able.sort(order(able))
+  const isKnown = able.every(({ choice }) => volumeOf(choice.capacitors) !== null)
   const choices: SizedDecoupling[] = []
-  for (const choice of able) {
-    if (choices.length >= most) break
+  while (able.length > 0 && choices.length < most) {
+    const { part, count, choice } = smallestOf(able, isKnown)
     const assessment = checkDecoupling(choice, conditions, { simulation: false })
-    if (assessment.verdict === 'holds') choices.push({ choice, assessment, volume: volumeOf(choice.capacitors) })
-    else rejected.push({ choice, ...faultOf(assessment) })
+    if (assessment.verdict === 'holds') {
+      choices.push({ choice, assessment, volume: volumeOf(choice.capacitors) })
+      continue
+    }
+    const more = countForMargins(assessment, (n) => readDecoupling(choiceOf(part, n), conditions), count, mostParts)
+    if (more === null) rejected.push({ choice, ...faultOf(assessment) })
+    else able.push({ part, count: more, choice: choiceOf(part, more) })
   }
   return { choices, rejected, impossible: null, remedies: choices.length > 0 ? [] : first.remedies }
 }
 
-const isEndless = (load: DecouplingChoice['load']) => load.duration === undefined
+/** A part in a number that keeps the rail, to be checked in full. */
+interface Candidate {
+  readonly part: Capacitor
+  readonly count: number
+  readonly choice: ListedChoice
+}
+
+/** Takes the smallest volume out of a list where all say theirs, else the fewest parts. */
+function smallestOf(able: Candidate[], isKnown: boolean): Candidate {
+  const sizeOf = ({ choice: { capacitors } }: Candidate): number =>
+    isKnown ? volumeOf(capacitors)! : capacitors.reduce((sum, { count = 1 }) => sum + Number(count), 0)
+  let best = 0
+  for (let i = 1; i < able.length; i++) if (sizeOf(able[i]!) < sizeOf(able[best]!)) best = i
+  return able.splice(best, 1)[0]!
+}
+
+/**
+ * The next number of a part with which every margin that failed is kept on its own worst board; `null` where more of them make one
+ * worse (inrush, delay, what a port bears), or don't help.
+ */
+function countForMargins(
+  { margins }: DecouplingAssessment,
+  readWith: (count: number) => ReadDecoupling,
+  count: number,
+  most: number,
+): number | null {
+  const bad = margins.filter(({ verdict }) => verdict !== 'holds')
+  const keeps = (read: ReadDecoupling, { id, at, limit, slack }: Margin): boolean => {
+    // One that is not sure may become so with more.
+    if (slack >= 0) return true
+    const findings = new Findings(read, boardAt(read, inputsOf(read), at))
+    const [, which, number] = /^(ripple|life)-(\d)$/.exec(id) ?? []
+    const k = Number(number) - 1
+    if (which === 'ripple') return rippleOf(read.capacitors[k]!, findings, k) <= limit
+    if (which === 'life') return lifeOf(read.capacitors[k]!, findings, k) >= limit
+    if (id === 'rated-voltage' || id === 'rail-maximum') return findings.highest <= limit
+    if (railLimits(read).some((one) => marginId(one) === id))
+      return (id.startsWith('rail') ? findings.lowest : findings.logic) >= limit
+    return id === 'series-resistance' || id === 'pwm-start'
+  }
+  for (let n = count + 1; n <= most; n++) {
+    const read = readWith(n)
+    if (bad.every((margin) => keeps(read, margin))) return n
+  }
+  return null
+}
 
 function whole(value: unknown, field: string, largest: number): void {
   if (Number.isInteger(value) && (value as number) >= 1 && (value as number) <= largest) return
@@ -158,7 +211,7 @@ function countFor(
   readWith: (count: number) => ReadDecoupling,
   most: number,
 ): { count: number; lack?: Pick<RejectedDecoupling, 'margin' | 'reason'> } {
-  const worst = worstOf(readWith(1))
+  const worst = worstValues(readWith(1))
   const lackWith = (count: number) => {
     const read = readWith(count)
     const { lowest, logic } = railOf(read, boardAt(read, inputsOf(read), worst))
@@ -175,21 +228,10 @@ function countFor(
   return { count: most, lack: { margin: marginId(lack), reason } }
 }
 
-function worstOf(read: ReadDecoupling): Record<string, number> {
-  const plan = planOf(read)
-  const lowest = model((findings) => findings.lowest)
-  const { at, extremes } = worstStation(
-    { inputs: plan.inputs, row: plan.row, conditions: plan.conditions },
-    lowest,
-    (lower) => -lower,
-  )
-  return { ...at, ...extremes.atLower }
-}
-
 function faultOf({ margins, verdict }: DecouplingAssessment): Pick<RejectedDecoupling, 'margin' | 'reason'> {
   const worst = margins.find((one) => one.verdict === 'fails') ?? margins.find((one) => one.verdict !== 'holds')!
-  const { id, name, slack, unit, reason } = worst
-  const why = verdict === 'fails' ? `short by ${format(-slack, unit, { digits: 2 })}` : `not sure, ${reason}`
+  const { id, name, slack, reason } = worst
+  const why = verdict === 'fails' ? `short by ${amount(worst, -slack)}` : `not sure, ${reason}`
   return { margin: id, reason: `${name}: ${why}` }
 }
 
@@ -200,14 +242,6 @@ function volumeOf(parts: readonly Capacitor[]): number | null {
     total += volume * Number(count)
   }
   return total
-}
-
-/** Smallest volume first where all say theirs, else fewest parts. */
-function order(choices: readonly ListedChoice[]): (a: ListedChoice, b: ListedChoice) => number {
-  const volumes = new Map(choices.map((choice) => [choice, volumeOf(choice.capacitors)]))
-  const parts = ({ capacitors }: ListedChoice) => capacitors.reduce((sum, { count = 1 }) => sum + Number(count), 0)
-  const isKnown = choices.every((choice) => volumes.get(choice) !== null)
-  return (a, b) => (isKnown ? volumes.get(a)! - volumes.get(b)! : parts(a) - parts(b))
 }
 
 /** A hold-up capacitor that was sized. */

@@ -1,10 +1,11 @@
-import type { Margin } from '@ohmward/budget'
+import { type Margin, worstStation } from '@ohmward/budget'
 import { type Board, boardAt } from './board.js'
 import { railOf, restOf, steadyCurrent } from './chain.js'
 import type { ReadDecoupling } from './choice.js'
 import type { InputSet } from './inputs.js'
 import { portCurrent, powerAllowed, tripAllowed } from './load-margins.js'
 import { marginId, type RailLimit, railLimits, steadyDrop } from './margins.js'
+import { model, planOf } from './plan.js'
 import { pwmStart } from './waveform/index.js'
 
 /** A board in its choice, either of them changed to see what it would do. */
@@ -73,6 +74,14 @@ export function failing(
     list.push({ kind, at, trial: { read, board } })
   }
   return list.sort((a, b) => Number(b.kind === 'rail') - Number(a.kind === 'rail'))
+}
+
+/** Values of the inputs on the board with the lowest rail. */
+export function worstValues(read: ReadDecoupling): Record<string, number> {
+  const { inputs, row, conditions } = planOf(read)
+  const lowest = model((findings) => findings.lowest)
+  const { at, extremes } = worstStation({ inputs, row, conditions }, lowest, (lower) => -lower)
+  return { ...at, ...extremes.atLower }
 }
 
 /** How far the source at rest stands above every limit, V; a logic rail's drop counts. Below 0 only its voltage or the limits help. */
