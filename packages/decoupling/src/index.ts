@@ -11,6 +11,7 @@ export type { DecouplingChoice, DecouplingConditions, ReadCapacitor, ReadDecoupl
 export { type Regime, regimeOf } from './derivation.js'
 export * from './examples.js'
 export * from './formulas/index.js'
+export { type SizedHoldUp, sizeHoldUp } from './hold-up.js'
 export { conditionNames, type InputSet, inputsOf } from './inputs.js'
 export { limitWords, type RailLimit } from './margins.js'
 export { railLimitMargins } from './over-source.js'
@@ -26,8 +27,6 @@ export {
   type ListedChoice,
   type RejectedDecoupling,
   type SizedDecoupling,
-  type SizedHoldUp,
   sizeDecoupling,
-  sizeHoldUp,
 } from './size.js'
 export * from './waveform/index.js'

@@ -1,18 +1,11 @@
-import type { Margin } from '@ohmward/budget'
-import { format, InputError, missingFields, preferredAtLeast, type Series } from '@ohmward/quantity'
-import { boardAt } from './board.js'
-import { railOf } from './chain.js'
+import { format, InputError, missingFields } from '@ohmward/quantity'
 import { amount, checkDecoupling, type DecouplingAssessment } from './check.js'
-import type { DecouplingChoice, DecouplingConditions, ReadDecoupling } from './choice.js'
+import type { DecouplingChoice, DecouplingConditions } from './choice.js'
 import { exampleCapacitors } from './examples.js'
-import { Findings } from './findings.js'
-import { inputsOf } from './inputs.js'
-import { limitWords, marginId, railLimits } from './margins.js'
 import type { Capacitor } from './parts.js'
 import { readDecoupling } from './read-choice.js'
 import type { Remedy } from './remedies.js'
-import { lifeOf, rippleOf } from './ripple.js'
-import { worstValues } from './trial.js'
+import { countFor, countForMargins } from './size-counts.js'
 
 /** What a rail must stand; the capacitors are looked for. */
 export interface DecouplingRequirement extends Omit<DecouplingChoice, 'capacitors'> {
@@ -170,64 +163,6 @@ function smallestOf(able: Candidate[], isKnown: boolean): Candidate {
   return able.splice(best, 1)[0]!
 }
 
-/**
- * The next number of a part with which every margin that failed is kept on its own worst board; `null` where more of them make one
- * worse (inrush, delay, what a port bears), or don't help.
- */
-function countForMargins(
-  { margins }: DecouplingAssessment,
-  readWith: (count: number) => ReadDecoupling,
-  count: number,
-  most: number,
-): number | null {
-  const bad = margins.filter(({ verdict }) => verdict !== 'holds')
-  const keeps = (read: ReadDecoupling, { id, at, limit, slack }: Margin): boolean => {
-    // One that is not sure may become so with more.
-    if (slack >= 0) return true
-    const findings = new Findings(read, boardAt(read, inputsOf(read), at))
-    const [, which, number] = /^(ripple|life)-(\d)$/.exec(id) ?? []
-    const k = Number(number) - 1
-    if (which === 'ripple') return rippleOf(read.capacitors[k]!, findings, k) <= limit
-    if (which === 'life') return lifeOf(read.capacitors[k]!, findings, k) >= limit
-    if (id === 'rated-voltage' || id === 'rail-maximum') return findings.highest <= limit
-    if (railLimits(read).some((one) => marginId(one) === id))
-      return (id.startsWith('rail') ? findings.lowest : findings.logic) >= limit
-    return id === 'series-resistance' || id === 'pwm-start'
-  }
-  for (let n = count + 1; n <= most; n++) {
-    const read = readWith(n)
-    if (bad.every((margin) => keeps(read, margin))) return n
-  }
-  return null
-}
-
-function whole(value: unknown, field: string, largest: number): void {
-  if (Number.isInteger(value) && (value as number) >= 1 && (value as number) <= largest) return
-  throw new InputError({ field, value, allowed: `a whole number from 1 to ${largest}` })
-}
-
-/** The smallest count that keeps every limit on its worst board; with the largest allowed, what is lacking there. */
-function countFor(
-  readWith: (count: number) => ReadDecoupling,
-  most: number,
-): { count: number; lack?: Pick<RejectedDecoupling, 'margin' | 'reason'> } {
-  const worst = worstValues(readWith(1))
-  const lackWith = (count: number) => {
-    const read = readWith(count)
-    const { lowest, logic } = railOf(read, boardAt(read, inputsOf(read), worst))
-    const [lack] = railLimits(read)
-      .map((limit) => ({ ...limit, short: limit.volts - (limit.place === 'rail' ? lowest : logic) }))
-      .filter(({ short }) => short > 0)
-    return lack
-  }
-  for (let count = 1; count < most; count++) if (!lackWith(count)) return { count }
-  const lack = lackWith(most)
-  if (!lack) return { count: most }
-  const { name, place, short } = lack
-  const reason = `${most} of them: ${place} short of the ${limitWords[name]} by ${format(short, 'V', { digits: 2 })}`
-  return { count: most, lack: { margin: marginId(lack), reason } }
-}
-
 function faultOf({ margins, verdict }: DecouplingAssessment): Pick<RejectedDecoupling, 'margin' | 'reason'> {
   const worst = margins.find((one) => one.verdict === 'fails') ?? margins.find((one) => one.verdict !== 'holds')!
   const { id, name, slack, reason } = worst
@@ -244,43 +179,7 @@ function volumeOf(parts: readonly Capacitor[]): number | null {
   return total
 }
 
-/** A hold-up capacitor that was sized. */
-export interface SizedHoldUp {
-  /** Preferred value that is enough with its tolerance and its age, F. */
-  readonly value: number
-  /** What the burst needs, F. */
-  readonly needed: number
-  readonly text: string
-}
-
-/**
- * Sizes the hold-up capacitor of a logic rail behind a diode: the preferred value that is enough after tolerance and age.
- *
- * @param x - lowest rail at rest, V; largest forward voltage, cold, V; limit at its largest, V; logic current, A; burst, s
- * @param part - share of its value that is left at least by tolerance, bias, cold and age; 0.6 unless told
- * @returns `null` where the diode alone takes more than there is
- * @throws InputError where a value isn't finite and above 0
- */
-export function sizeHoldUp(
-  x: {
-    readonly rest: number
-    readonly forwardVoltage: number
-    readonly limit: number
-    readonly current: number
-    readonly time: number
-  },
-  part: { readonly left?: number; readonly series?: Series } = {},
-): SizedHoldUp | null {
-  const { left = 0.6, series = 'E6' } = part
-  for (const [field, value] of Object.entries({ ...x, left })) {
-    if (!(Number.isFinite(value) && value > 0))
-      throw new InputError({ field, value, allowed: 'finite and more than 0' })
-  }
-  if (left > 1) throw new InputError({ field: 'left', value: left, allowed: 'more than 0, at most 1' })
-  const head = x.rest - x.forwardVoltage - x.limit
-  if (head <= 0) return null
-  const needed = (x.current * x.time) / head
-  const value = preferredAtLeast(needed / left, series)
-  const text = `${format(value, 'F')} of which ${format(value * left, 'F', { digits: 2 })} are left hold ${format(x.time, 's')} at ${format(x.current, 'A')}`
-  return { value, needed, text }
+function whole(value: unknown, field: string, largest: number): void {
+  if (Number.isInteger(value) && (value as number) >= 1 && (value as number) <= largest) return
+  throw new InputError({ field, value, allowed: `a whole number from 1 to ${largest}` })
 }
