@@ -28,10 +28,10 @@ const back: readonly (readonly number[])[] = [
  */
 export class Charging {
   /** Source current (with an inductance), then each capacitor's voltage, then each capacitor's current (with one). */
-  y: Float64Array
+  y: number[]
   time = 0
   /** The step before the present one, for going back to it. */
-  before: Float64Array
+  before: number[]
   length = 0
   /** Twice the energy that still drives the circuit: 0 at rest. */
   drive: number
@@ -42,17 +42,17 @@ export class Charging {
   readonly #source: Source
   readonly #m: number
   readonly #L: number
-  readonly #capacitance: Float64Array
+  readonly #capacitance: readonly number[]
   readonly #bias: readonly BiasedBranch['bias'][]
-  readonly #resistance: Float64Array
-  readonly #inductance: Float64Array
-  readonly #f: Float64Array
-  readonly #stages: Float64Array
-  readonly #place: Float64Array
+  readonly #resistance: readonly number[]
+  readonly #inductance: readonly number[]
+  readonly #f: number[]
+  readonly #stages: number[]
+  readonly #place: number[]
   /** By branch: how it follows the rail, how its capacitance bends its slope, its capacitance. */
-  readonly #own: Float64Array
-  readonly #bend: Float64Array
-  readonly #C: Float64Array
+  readonly #own: number[]
+  readonly #bend: number[]
+  readonly #C: number[]
   /** Slope of the capacitance that was asked for last. */
   #slope = 0
   #isLimited = false
@@ -62,41 +62,38 @@ export class Charging {
     this.#source = source
     this.#m = m
     this.#L = source.currentLimit === undefined ? source.inductance : 0
-    this.#capacitance = Float64Array.from(branches, (b) => b.capacitance)
+    this.#capacitance = branches.map((b) => b.capacitance)
     this.#bias = branches.map((b) => b.bias)
-    this.#inductance = Float64Array.from(branches, (b) => (source.currentLimit === undefined ? b.inductance : 0))
+    this.#inductance = branches.map((b) => (source.currentLimit === undefined ? b.inductance : 0))
     const total = this.#capacitance.reduce((sum, C) => sum + C, 0)
     // Without any resistance a branch's voltage is the rail's: a millionth of the loop's impedance changes it by as much.
     const least = 1e-6 * Math.max(source.resistance, Math.sqrt(this.#L / total))
-    this.#resistance = Float64Array.from(branches, (b) => Math.max(b.resistance, least))
+    this.#resistance = branches.map((b) => Math.max(b.resistance, least))
+    this.#conductance = this.#resistance.map((r, k) => (this.#inductance[k]! > 0 ? 0 : 1 / r))
+    this.#G = this.#conductance.reduce((sum, g) => sum + g, 0)
     this.isSimple = this.#inductance.every((L) => L === 0)
     const size = 1 + (this.isSimple ? m : 2 * m)
-    const list = () => new Float64Array(size)
-    this.y = list()
-    this.before = list()
-    this.#f = list()
-    this.#place = list()
-    this.#stages = new Float64Array(6 * size)
-    this.#own = new Float64Array(m)
-    this.#bend = new Float64Array(m)
-    this.#C = new Float64Array(m)
+    // Plain lists: typed ones of this size take longer to make than a step.
+    const list = (length: number): number[] => new Array<number>(length).fill(0)
+    this.y = list(size)
+    this.before = list(size)
+    this.#f = list(size)
+    this.#place = list(size)
+    this.#stages = list(6 * size)
+    this.#own = list(m)
+    this.#bend = list(m)
+    this.#C = list(m)
     this.start = this.drive = this.#driveOf(this.y)
   }
 
   /** Rail voltage in a state. */
-  rail(y: Float64Array = this.y): number {
+  rail(y: readonly number[] = this.y): number {
     const m = this.#m
     const { voltage, resistance, currentLimit } = this.#source
-    let G = 0
+    const G = this.#G
     let J = 0
-    for (let k = 0; k < m; k++) {
-      if (this.#inductance[k]! > 0) J -= y[1 + m + k]!
-      else {
-        const g = 1 / this.#resistance[k]!
-        G += g
-        J += g * y[1 + k]!
-      }
-    }
+    for (let k = 0; k < m; k++) J += this.#conductance[k]! * y[1 + k]!
+    if (!this.isSimple) for (let k = 0; k < m; k++) if (this.#inductance[k]! > 0) J -= y[1 + m + k]!
     if (this.#L > 0) {
       if (G > 0) return (J + y[0]!) / G
       let B = 1 / this.#L
@@ -113,7 +110,7 @@ export class Charging {
   }
 
   /** Source current in a state. */
-  current(y: Float64Array = this.y): number {
+  current(y: readonly number[] = this.y): number {
     if (this.#L > 0) return y[0]!
     const { voltage, resistance, currentLimit = Number.POSITIVE_INFINITY } = this.#source
     return Math.min((voltage - this.rail(y)) / resistance, currentLimit)
@@ -139,7 +136,7 @@ export class Charging {
     while (this.#step(this.y, length) > tolerance && length > 1e-9 * h) length /= 2
     const old = this.before
     this.before = this.y
-    old.set(this.#place)
+    for (let j = 0; j < old.length; j++) old[j] = this.#place[j]!
     this.y = old
     this.time += length
     this.length = length
@@ -147,7 +144,7 @@ export class Charging {
   }
 
   /** The state a time after another. */
-  after(y: Float64Array, h: number): Float64Array {
+  after(y: readonly number[], h: number): readonly number[] {
     if (h <= 0) return y
     this.#step(y, h)
     return this.#place.slice()
@@ -172,7 +169,7 @@ export class Charging {
     return rise + r * drop
   }
 
-  #driveOf(y: Float64Array): number {
+  #driveOf(y: readonly number[]): number {
     const m = this.#m
     const V = this.#source.voltage
     let sum = this.#L * y[0]! ** 2
@@ -201,7 +198,7 @@ export class Charging {
   }
 
   /** Slopes of a state. */
-  #slopes(y: Float64Array, f: Float64Array): void {
+  #slopes(y: readonly number[], f: number[]): void {
     const m = this.#m
     const v = this.rail(y)
     const { voltage, resistance } = this.#source
@@ -214,12 +211,12 @@ export class Charging {
         const i = y[1 + m + k]!
         f[1 + k] = i / this.#capacitanceAt(k, u)
         f[1 + m + k] = (v - u - r * i) / L
-      } else f[1 + k] = (v - u) / (r * this.#capacitanceAt(k, u))
+      } else f[1 + k] = ((v - u) * this.#conductance[k]!) / this.#capacitanceAt(k, u)
     }
   }
 
   /** Keeps what the circuit is like near a state of known slopes: capacitances, how they bend, whether the source is at its limit. */
-  #linearize(y: Float64Array, f: Float64Array): void {
+  #linearize(y: readonly number[], f: number[]): void {
     for (let k = 0; k < this.#m; k++) {
       const C = this.#capacitanceAt(k, y[1 + k]!)
       this.#C[k] = C
@@ -233,15 +230,14 @@ export class Charging {
    * Solves `d·x - J·x = b` in place, J the slopes' derivative: each branch by itself for a rail voltage that moves by 1, and the
    * current law at the rail for how much it moves.
    */
-  #solve(x: Float64Array, d: number): void {
+  #solve(x: number[], d: number): void {
     const m = this.#m
     const R = this.#source.resistance
     const L = this.#L
     // The rail moves by `free / stiff`.
     let free = 0
     let stiff = 0
-    let isConductive = L === 0
-    for (let k = 0; k < m; k++) if (this.#inductance[k] === 0) isConductive = true
+    const isConductive = L === 0 || this.#G > 0
     if (L > 0) {
       const own = 1 / (d + R / L)
       x[0]! *= own
@@ -254,12 +250,13 @@ export class Charging {
       const C = this.#C[k]!
       const e = d + this.#bend[k]!
       if (l === 0) {
-        const a = 1 / (r * C)
+        const g = this.#conductance[k]!
+        const a = g / C
         const own = 1 / (a + e)
         x[1 + k]! *= own
         this.#own[k] = a * own
-        free += x[1 + k]! / r
-        stiff += (1 - a * own) / r
+        free += x[1 + k]! * g
+        stiff += g * e * own
       } else {
         const own = 1 / (d + (r + 1 / (C * e)) / l)
         const i = (x[1 + m + k]! - x[1 + k]! / (e * l)) * own
@@ -288,7 +285,7 @@ export class Charging {
   }
 
   /** One step from a state, to `#place`. Returns its error as a share of what drives the circuit at the start. */
-  #step(y: Float64Array, h: number): number {
+  #step(y: readonly number[], h: number): number {
     const size = y.length
     const m = this.#m
     const p = this.#place
@@ -317,4 +314,12 @@ export class Charging {
     if (!this.isSimple) for (let k = 0; k < m; k++) error += this.#inductance[k]! * f[1 + m + k]! ** 2
     return Math.sqrt(error / this.start)
   }
+}
+
+/** A list of numbers that aren't small integers to the engine: it keeps them without boxes. */
+function zeros(length: number): number[] {
+  const list: number[] = []
+  for (let j = 0; j < length; j++) list.push(0.5)
+  for (let j = 0; j < length; j++) list[j] = 0
+  return list
 }

@@ -163,17 +163,17 @@ class Followed implements PlugIn {
  */
 function highest(
   course: Charging,
-  value: (y: Float64Array) => number,
+  value: (y: readonly number[]) => number,
   isEnough: (found: number) => boolean,
   floor: number,
 ): number {
-  const older = course.y.slice()
+  let older: readonly number[] = course.y
   let found = floor
   let isFound = false
   let low = value(course.y)
   let high = low
   while (course.drive > nothing * course.start) {
-    older.set(course.before)
+    older = course.before.slice()
     const first = course.length
     course.go(course.next(share), tolerance)
     const now = value(course.y)
