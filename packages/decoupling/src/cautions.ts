@@ -86,7 +86,15 @@ export function assumptionsOf(read: ReadDecoupling): string[] {
   if (capacitors.some(({ fields }) => fields.ageing.upper > 0)) {
     list.push('Ageing counts from one hour after the last heating, linear in decades of hours.')
   }
-  if (logicRail?.behind === 'diode') list.push('The diode rail is full when the load is switched on.')
+  if (logicRail?.behind === 'diode') {
+    list.push(
+      'The diode rail is full when the load is switched on; its largest current is drawn all the while the diode blocks.',
+      'The logic current is constant and the diode leaks nothing back: count in it what a hot Schottky diode leaks, and what a converter draws more as its voltage falls.',
+      'What the diode draws in pulses lowers the peaks of the rail no further.',
+    )
+  }
+  if (load.duration < Number.POSITIVE_INFINITY)
+    list.push('A burst begins from rest: the capacitors have recovered from the one before.')
   if (load.pwm) list.push('PWM runs until the rail repeats itself; its start is followed on the worst board.')
   return list
 }

@@ -12,6 +12,9 @@ import {
   straightened,
 } from './waveform/index.js'
 
+/** Least resistance of a small diode with its capacitor, the diode's drop left out, ohm. Common practice, no source. */
+const diodeResistance = 10e-3
+
 /**
  * What margins ask of one board: numbers, each worked out at the first question and kept. The waveforms aren't: a check looks at a
  * thousand boards.
@@ -39,7 +42,7 @@ export class Findings {
 
   /** Highest rail voltage: at rest, when the load is released, and when the source is plugged onto empty capacitors. */
   get highest(): number {
-    if (Number.isNaN(this.#peak)) this.#peak = this.#plugged().peak
+    if (Number.isNaN(this.#peak)) this.#peak = plugInBiased(this.board.source, this.#empty(false)).peak
     return Math.max(this.#follow().highest, this.#peak)
   }
 
@@ -102,9 +105,13 @@ export class Findings {
     return plugIn(circuit(source, straightened(this.#empty(), source.voltage, times), 0))
   }
 
-  #empty(): readonly BiasedBranch[] {
+  /** What charges from empty. Behind a diode the hold-up capacitor draws current too, but clamps no peak that is counted on. */
+  #empty(withHeld = true): readonly BiasedBranch[] {
     const { empty, logic } = this.board
-    return this.read.logicRail?.behind === 'resistor' ? [...empty, { ...logic, inductance: 0 }] : empty
+    const { behind } = this.read.logicRail ?? {}
+    if (behind === 'resistor') return [...empty, { ...logic, inductance: 0 }]
+    if (behind !== 'diode' || !withHeld) return empty
+    return [...empty, { capacitance: logic.capacitance, resistance: diodeResistance, inductance: 0 }]
   }
 
   #circuit(): Circuit {

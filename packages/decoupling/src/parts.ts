@@ -226,14 +226,21 @@ export const logicFields = {
     max: 100,
     meaning: 'hold-up capacitor, everything lost that is lost',
   },
-  current: { symbol: 'I_mcu', unit: 'A', min: 0, max: 10, meaning: 'current of the logic rail, largest mean' },
+  current: {
+    symbol: 'I_mcu',
+    unit: 'A',
+    min: 0,
+    max: 10,
+    meaning: 'current of the logic rail, largest mean, with what leaks back through its diode when hot',
+  },
   peakCurrent: {
     symbol: 'I_peak',
     unit: 'A',
     min: 0,
     max: 10,
     otherwise: 0,
-    meaning: 'largest current of the logic rail, as of a radio or a display; 0: the mean',
+    meaning:
+      'largest current of the logic rail, as of a radio or a display, for as long as a diode blocks; 0: the mean',
   },
 } as const satisfies PartFields
 

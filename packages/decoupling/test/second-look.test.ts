@@ -175,6 +175,22 @@ describe('each way out, put in, just keeps every limit', () => {
     expect(size(a, 'lower-logic-limit')).toBeCloseTo(3.6995 - 0.8 - 0.3, 8)
   })
 
+  it("with a logic rail behind a resistor: the limit is its own and the resistor's drop", () => {
+    const logicRail = {
+      behind: 'resistor',
+      resistance: 10,
+      capacitance: 1e-3,
+      current: 5e-3,
+      peakCurrent: 20e-3,
+    } as const
+    const more = { ...step, limits: { brownOut: 3 }, logicRail }
+    const a = check(more)
+    // (3.7 - 0.0005 - 20 mA·10 ohm - 3) V over 0.1 ohm.
+    expect(size(a, 'less-current')).toBeCloseTo(4.995, 8)
+    justHolds({ ...more, load: { current: size(a, 'less-current') } })
+    justHolds({ ...more, source: cell(size(a, 'less-source')) })
+  })
+
   it('with limits on both rails: the one that is short first counts, not the higher one', () => {
     const logicRail = { behind: 'diode', forwardVoltage: 0.4, capacitance: 1e-3, current: 5e-3 } as const
     const more = { load: { current: 7 }, idle: 5e-3, limits: { sensor: 2.9, brownOut: 2.8 }, logicRail }
@@ -462,6 +478,24 @@ describe('a logic rail behind a diode', () => {
       expect(found, `${C_h}`).toBeLessThan(true_ + 1e-4)
       expect(found, `${C_h}`).toBeGreaterThan(true_ - 4.5e-3)
     }
+  })
+
+  it("draws its capacitor's charge at insertion too, through contact and protection", () => {
+    const more = {
+      source: cell(0.05, { protection: 0.02 }),
+      capacitors: [{ ...bulk, capacitance: 4.7e-6, seriesResistance: 5e-3 }],
+      load: { current: 1 },
+      insertion: { contactSurge: 200, shortVoltage: 0.4, shortDelay: 50e-6 },
+      limits: { brownOut: 2 },
+    }
+    const time = (a: DecouplingAssessment) => a.margins.find(({ id }) => id === 'short-delay')!
+    const logicRail = { behind: 'diode', forwardVoltage: 0.3, capacitance: 2200e-6, current: 0 } as const
+    expect(time(check(more)).verdict).toBe('holds')
+    const held = time(check({ ...more, logicRail }))
+    expect(held.verdict).toBe('fails')
+    // 70 mohm and 10 mohm of diode charge 2.2 mF: from 3.7 V / 80 mohm down to 20 A.
+    const tau = 0.08 * 2200e-6
+    expect(Math.abs(held.worst / (tau * Math.log(3.7 / 0.08 / 20)) - 1)).toBeLessThan(0.02)
   })
 
   it('counts the largest current, and a logic current above what is said to be drawn all the time', () => {
