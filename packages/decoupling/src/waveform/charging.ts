@@ -46,6 +46,9 @@ export class Charging {
   readonly #bias: readonly BiasedBranch['bias'][]
   readonly #resistance: readonly number[]
   readonly #inductance: readonly number[]
+  /** Conductance of each branch without inductance, 0 of others; and all of them. */
+  readonly #conductance: readonly number[]
+  readonly #G: number
   readonly #f: number[]
   readonly #stages: number[]
   readonly #place: number[]
@@ -314,12 +317,4 @@ export class Charging {
     if (!this.isSimple) for (let k = 0; k < m; k++) error += this.#inductance[k]! * f[1 + m + k]! ** 2
     return Math.sqrt(error / this.start)
   }
-}
-
-/** A list of numbers that aren't small integers to the engine: it keeps them without boxes. */
-function zeros(length: number): number[] {
-  const list: number[] = []
-  for (let j = 0; j < length; j++) list.push(0.5)
-  for (let j = 0; j < length; j++) list[j] = 0
-  return list
 }
