@@ -63,7 +63,7 @@ function logicOf(
       ? pwm
         ? pwm.highest.value - rate / load.pwm.frequency
         : 0
-      : levelHeld(c, step, load.duration + load.fall, rate)
+      : levelHeld(c, step, load.duration + load.fall, rate).level
     return Math.max(lowest, held) - forwardVoltage
   }
   if (lowest === 0) return 0

@@ -128,7 +128,7 @@ export function checkDecoupling(
   const given = Object.fromEntries(
     Object.entries(inputs).map(([name, input]) => [name, station.at[name] ?? nominalOf(input)]),
   )
-  const { values, derivation } = derivationOf(read, board, given, point)
+  const { values, derivation } = derivationOf(read, board, given, point, rail)
   const { openCircuit, ambient, age } = read
   const inserted = insertionOf(boardAt(read, inputs, { V_oc: openCircuit.to, T_a: ambient.to, Y_age: age.from }))
   const verdict = verdictOf(margins)

@@ -1,6 +1,9 @@
 import { type AnyFormula, type Derivation, derive } from '@ohmward/budget'
 import { type Board, factorsOf } from './board.js'
+import type { RailAnswer } from './chain.js'
 import type { ReadDecoupling } from './choice.js'
+import { kindSteps } from './derivation-kinds.js'
+import { levelHeld } from './diode-rail.js'
 import * as f from './formulas/index.js'
 import type { Extreme } from './waveform/index.js'
 
@@ -43,8 +46,9 @@ export function derivationOf(
   board: Board,
   given: Values,
   lowest: Extreme,
+  rail: RailAnswer,
 ): { values: Values; derivation: Derivation } {
-  const { source, idle, load, branches } = board
+  const { source, idle, load } = board
   const inputs: Values = { ...given, V_oc: source.voltage, I_0: idle }
   if (source.inductance > 0) inputs['L'] = source.inductance
   const only = read.capacitors.length === 1 ? read.capacitors[0]! : undefined
@@ -61,24 +65,24 @@ export function derivationOf(
       ESR_r: given['ESR_r1'],
     })
     steps.put(f.effectiveCapacitance, f.effectiveSeriesResistance)
-  } else {
-    inputs['C'] = branches.reduce((sum, b) => sum + b.capacitance, 0)
-    const G = branches.reduce((sum, b) => sum + 1 / b.resistance, 0)
-    inputs['ESR'] = Number.isFinite(G) ? 1 / G : 0
   }
+  const kinds = only ? [] : kindSteps(read, board, given, steps.computed['V_rest']!)
+  for (const { symbol, value } of kinds) inputs[symbol] = value
   if (load.kind === 'current') currentSteps(read, steps, board, lowest)
   else if (load.kind === 'resistor') resistorSteps(read, steps, board, lowest)
   else steps.put(f.mostPower, f.endCurrentOfPower, f.endVoltageOfPower)
   if (load.kind === 'resistor' && read.load.wantedPower) steps.put(f.mostResistorPower)
-  steps.put(f.timeConstantOfCurrent)
+  if (only) steps.put(f.timeConstantOfCurrent)
   if (source.inductance > 0) steps.put(f.characteristicImpedance)
   if (source.currentLimit !== undefined) {
     inputs['I_lim'] = source.currentLimit
     steps.put(f.chargingTime)
   }
-  logicSteps(read, steps, board)
+  logicSteps(read, steps, board, rail)
   const values = { ...inputs, ...steps.computed }
-  return { values, derivation: derive(steps.formulas, values, steps.computed) }
+  const derivation = derive(steps.formulas, values, steps.computed)
+  const place = 1 + derivation.findIndex(({ symbol }) => symbol === 'V_rest')
+  return { values, derivation: [...derivation.slice(0, place), ...kinds, ...derivation.slice(place)] }
 }
 
 /** What insertion does on a board, as its own derivation: a full, warm, new cell is the worst for it. */
@@ -123,7 +127,8 @@ const isSimple = (read: ReadDecoupling, { branches, source }: Board): boolean =>
   read.logicRail?.behind !== 'resistor'
 
 function currentSteps(read: ReadDecoupling, steps: Steps, board: Board, { time }: Extreme): void {
-  steps.put(f.endVoltageOfCurrent, f.firstVoltageOfCurrent, f.timeConstantOfCurrent)
+  steps.put(f.endVoltageOfCurrent, f.firstVoltageOfCurrent)
+  if (read.capacitors.length === 1) steps.put(f.timeConstantOfCurrent)
   const { rise, duration, pwm } = read.load
   if (pwm) {
     steps.inputs['D'] = pwm.duty
@@ -151,7 +156,9 @@ function currentSteps(read: ReadDecoupling, steps: Steps, board: Board, { time }
 }
 
 function resistorSteps(read: ReadDecoupling, steps: Steps, board: Board, { time }: Extreme): void {
-  steps.put(f.endVoltageOfResistor, f.firstVoltageOfResistor, f.timeConstantOfResistor)
+  steps.put(f.endVoltageOfResistor, f.firstVoltageOfResistor)
+  // Two kinds settle with two time constants.
+  if (read.capacitors.length === 1) steps.put(f.timeConstantOfResistor)
   const { rise, duration, pwm } = read.load
   const isInBurst = time !== null && time <= duration
   if (!isSimple(read, board) || board.source.inductance > 0 || rise > 0 || pwm || !isInBurst) return
@@ -159,7 +166,13 @@ function resistorSteps(read: ReadDecoupling, steps: Steps, board: Board, { time 
   steps.put(f.railAfterResistor)
 }
 
-function logicSteps({ logicRail, load }: ReadDecoupling, steps: Steps, { forwardVoltage, logic }: Board): void {
+function logicSteps(
+  { logicRail, load }: ReadDecoupling,
+  steps: Steps,
+  board: Board,
+  { circuit, step }: RailAnswer,
+): void {
+  const { forwardVoltage, logic } = board
   if (logicRail === undefined) return
   Object.assign(steps.inputs, { I_mcu: logic.current, C_h: logic.capacitance })
   if (logicRail.behind === 'resistor') {
@@ -167,7 +180,8 @@ function logicSteps({ logicRail, load }: ReadDecoupling, steps: Steps, { forward
     steps.inputs['R_iso'] = logic.resistance
     steps.put(f.isolationDrop, f.isolationTime)
   } else if (load.duration < Number.POSITIVE_INFINITY) {
-    Object.assign(steps.inputs, { V_f: forwardVoltage, t_on: load.duration + load.fall })
+    const { time } = levelHeld(circuit, step, load.duration + load.fall, logic.peak / logic.capacitance)
+    Object.assign(steps.inputs, { I_mcu: logic.peak, V_f: forwardVoltage, t_on: time })
     steps.put(f.heldVoltage)
   }
 }

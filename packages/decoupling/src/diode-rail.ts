@@ -4,17 +4,23 @@ import type { Circuit, Response } from './waveform/index.js'
 import { lastBelow, lowest } from './waveform/lowest.js'
 import { at, later, type Signal } from './waveform/signal.js'
 
+/** How low, the diode's drop not taken off yet, and how long the capacitor alone holds. */
+export interface Held {
+  readonly level: number
+  readonly time: number
+}
+
 /**
- * Rail voltage that a logic rail behind a diode lives on through a step or burst, the diode's drop not taken off yet. The diode
+ * Rail voltage that a logic rail behind a diode lives on through a step or burst, and for how long without it. The diode
  * blocks from the first sag on; the capacitor falls in a straight line, which the rail must come back to: after the burst, not
  * at its end. Where the rail rings, the last time that it comes back counts, which is on the safe side.
  *
  * @param off - when the load is off again, s
  * @param rate - fall of the hold-up capacitor, V/s
  */
-export function levelHeld(c: Circuit, step: Response, off: number, rate: number): number {
+export function levelHeld(c: Circuit, step: Response, off: number, rate: number): Held {
   const { rest, collapse } = step
-  if (rate === 0) return rest
+  if (rate === 0) return { level: rest, time: 0 }
   const pieces = collapse === null ? step.pieces : fromEmpty(c, off)
   for (let k = pieces.length - 1; k >= 0; k--) {
     const { piece, start } = pieces[k]!
@@ -22,13 +28,14 @@ export function levelHeld(c: Circuit, step: Response, off: number, rate: number)
     const over = above(voltage, rest - rate * start, rate)
     const last = at(over, duration) < 0 ? duration : lastBelow(over, 0, duration, 1e-12 * rest)
     if (last === null) continue
-    let level = rest - rate * (start + last)
+    const time = start + last
+    let level = rest - rate * time
     if (last < duration) level = Math.min(level, lowest(later(voltage, last), duration - last).value)
     for (const after of pieces.slice(k + 1))
       level = Math.min(level, lowest(after.piece.voltage, after.piece.duration).value)
-    return level
+    return { level, time }
   }
-  return collapse === null ? rest : 0
+  return { level: collapse === null ? rest : 0, time: 0 }
 }
 
 /** A rail less a straight line that falls. */

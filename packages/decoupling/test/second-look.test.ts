@@ -307,6 +307,28 @@ describe('each way out, put in, just keeps every limit', () => {
   })
 })
 
+describe('the derivation of several kinds', () => {
+  it('has what is left of each, and of all together, and no time constant that would be neither', () => {
+    const choice: DecouplingChoice = {
+      ...base,
+      capacitors: [
+        { ...bulk, count: 2, seriesResistance: 0.012 },
+        { ...bulk, name: 'ceramic', capacitance: 47e-6, seriesResistance: 3e-3, bias: '0 V: 1, 3 V: 0.7, 4 V: 0.5' },
+      ],
+      load: { resistance: 0.7 },
+      limits: { brownOut: 3 },
+    }
+    const { derivation, values } = checkDecoupling(choice, at(3.5), { simulation: false })
+    const one = (symbol: string) => derivation.find((step) => step.symbol === symbol)!
+    expect(one('C_1').value).toBeCloseTo(2e-3, 12)
+    expect(one('C_2').value).toBeCloseTo(47e-6 * 0.6, 12)
+    expect(one('C')).toMatchObject({ expression: 'C_1 + C_2', value: one('C_1').value + one('C_2').value })
+    expect(one('ESR').value).toBeCloseTo(1 / (1 / 0.006 + 1 / 0.003), 12)
+    expect(values['ESR']).toBe(one('ESR').value)
+    expect(derivation.map(({ symbol }) => symbol)).not.toContain('tau_R')
+  })
+})
+
 describe('sizing goes on where more parts help', () => {
   const requirement = {
     source: cell(0.1),
@@ -442,8 +464,8 @@ function byHand(x: {
 
 describe('a logic rail behind a diode', () => {
   const parts = { ...bulk, seriesResistance: 5e-3 }
-  const logic = (C_h: number, duration: number, current = 20e-3) => {
-    const logicRail = { behind: 'diode', forwardVoltage: 0.3, capacitance: C_h, current } as const
+  const logic = (C_h: number, duration: number) => {
+    const logicRail = { behind: 'diode', forwardVoltage: 0.3, capacitance: C_h, current: 20e-3 } as const
     const a = check({
       source: cell(0.18),
       capacitors: [parts],

@@ -40,6 +40,28 @@ export const effectiveSeriesResistance = /*#__PURE__*/ formula({
   source: 'equal parts in parallel',
 })
 
+/** Capacitance of two kinds side by side, for where the rail is slow against both. */
+export const capacitanceOfTwo = /*#__PURE__*/ formula({
+  symbol: 'C',
+  quantity: 'acting capacitance of both kinds',
+  unit: 'F',
+  inputs: { C_1: ['F', 1e-8, 1e-2], C_2: ['F', 1e-8, 1e-2] },
+  expression: 'C_1 + C_2',
+  compute: ({ C_1, C_2 }) => C_1 + C_2,
+  source: 'capacitors in parallel',
+})
+
+/** Series resistance of two kinds side by side, for where the rail is fast against both. */
+export const seriesResistanceOfTwo = /*#__PURE__*/ formula({
+  symbol: 'ESR',
+  quantity: 'acting series resistance of both kinds',
+  unit: 'ohm',
+  inputs: { ESR_1: ['ohm', 1e-3, 5], ESR_2: ['ohm', 1e-3, 5] },
+  expression: '1 / (1 / ESR_1 + 1 / ESR_2)',
+  compute: ({ ESR_1, ESR_2 }) => 1 / (1 / ESR_1 + 1 / ESR_2),
+  source: 'resistances in parallel',
+})
+
 /** Charge in a capacitance. */
 export const charge = /*#__PURE__*/ formula({
   symbol: 'Q_C',
