@@ -149,7 +149,8 @@ interface Factors {
   readonly k_new: number
 }
 
-const hoursPerYear = 8766
+/** Hours in a year. */
+export const hoursPerYear = 8766
 
 const biasOf = (part: ReadCapacitor, volts: number): number => factorAt(part.bias, Math.max(0, volts))
 

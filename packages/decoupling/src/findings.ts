@@ -42,7 +42,21 @@ export class Findings {
 
   /** Highest rail voltage: at rest, when the load is released, and when the source is plugged onto empty capacitors. */
   get highest(): number {
-    if (Number.isNaN(this.#peak)) this.#peak = plugInBiased(this.board.source, this.#empty(false)).peak
+    return Math.max(this.#follow().highest, plugInBiased(this.board.source, this.#empty(false)).peak)
+  }
+
+  /**
+   * The same, in long steps where capacitances depend on their voltage: to a thousandth. Where the rail creeps to the source's voltage it
+   * is a billionth below that for each time that it is as damped as it must be: a search must see which way leads to ringing.
+   */
+  get highestNearly(): number {
+    if (Number.isNaN(this.#peak)) {
+      const { source, empty } = this.board
+      const { peak } = plugInBiased(source, this.#empty(false), 0.6)
+      const C = empty.reduce((sum, { capacitance }) => sum + capacitance, 0)
+      const damping = Math.min(1e3, (source.resistance ** 2 * C) / (4 * source.inductance))
+      this.#peak = peak > source.voltage ? peak : source.voltage * (1 - 1e-9 * damping)
+    }
     return Math.max(this.#follow().highest, this.#peak)
   }
 
@@ -70,13 +84,15 @@ export class Findings {
     return timeOf(this.#nearly(Math.max(0.1, this.#times(level))), level, scale)
   }
 
-  /** The same of the first order, without inductance: its formula goes on below 0 by itself. */
-  timeAboveWithout(level: number): number {
-    const { voltage } = this.board.source
+  /**
+   * The same of the first order, without inductance: its formula goes on below 0 by itself.
+   *
+   * @param resistance - that of the time constant: one for all boards, or the time would both rise and fall with it
+   */
+  timeAboveWithout(level: number, resistance: number): number {
     const times = this.#times(level)
-    const R_s = voltage / (level * Math.exp(times))
-    const C = straightened(this.#empty(), voltage, Math.max(0.1, times)).reduce((sum, b) => sum + b.capacitance, 0)
-    return R_s * C * times
+    const parts = straightened(this.#empty(), this.board.source.voltage, Math.max(0.1, times))
+    return resistance * parts.reduce((sum, { capacitance }) => sum + capacitance, 0) * times
   }
 
   /** Time constants in which the current of a first-order circuit falls to a level. */

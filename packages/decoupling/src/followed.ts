@@ -1,6 +1,5 @@
 import type { Margin } from '@ohmward/budget'
-import { boardAt } from './board.js'
-import { Findings } from './findings.js'
+import type { Findings } from './findings.js'
 import { nominalOf } from './inputs.js'
 import type { Plan } from './plan.js'
 
@@ -8,21 +7,25 @@ type Values = Readonly<Record<string, number>>
 type Value = (findings: Findings) => number
 
 /** As far as a value that was only nearly right may be off, places beside the worst one are followed exactly too. */
-const off = 0.05
+const off = 0.01
 /** Places inside the spread of the loop's inductance: more of it lasts longer, and lets less current pass. */
 const inside = [1 / 8, 1 / 4, 3 / 8, 1 / 2, 5 / 8, 3 / 4, 7 / 8]
 
 /** A board with nominal parts where plugging in is hardest: full, warm, new. */
-export const usualOf = ({ read, inputs }: Plan): Findings =>
-  new Findings(read, boardAt(read, inputs, { V_oc: read.openCircuit.to, T_a: read.ambient.to, Y_age: read.age.from }))
+export const usualOf = ({ read, at }: Plan): Findings =>
+  at({ V_oc: read.openCircuit.to, T_a: read.ambient.to, Y_age: read.age.from })
 
 /**
  * A margin of the sense 'at most' that was searched by a value which is nearly right, with the exact one: at its worst place, and
  * from there on wherever moving one input leads to a worse one. The probability stays that of the search.
  */
-export function followed({ read, inputs, conditions }: Plan, margin: Margin, near: Value, exact: Value): Margin {
-  const findings = (at: Values) => new Findings(read, boardAt(read, inputs, at))
-  let at: Values = margin.at
+export function followed(
+  { inputs, conditions, at: findings }: Plan,
+  margin: Margin,
+  near: Value,
+  exact: Value,
+): Margin {
+  let { at }: { at: Values } = margin
   let worst = exact(findings(at))
   let turns = 0
   for (let round = 0, moves = true; moves && round < 6; round++) {

@@ -1,6 +1,7 @@
-import { type DecisionRule, type Margin, type MarginText, marginOf } from '@ohmward/budget'
+import type { DecisionRule, Margin, MarginText } from '@ohmward/budget'
 import type { Findings } from './findings.js'
-import { model, type Plan } from './plan.js'
+import { marginInside } from './inside.js'
+import type { Plan } from './plan.js'
 
 /** Holds a value of a board against its limit, over all parts and conditions. */
 export type Hold = (
@@ -11,12 +12,9 @@ export type Hold = (
 
 /** Prepares a plan for holding margins. */
 export const holding =
-  ({ inputs, row, conditions }: Plan, rule: DecisionRule): Hold =>
+  (plan: Plan, rule: DecisionRule): Hold =>
   (text, value, limit) =>
-    marginOf(
-      { ...text, value: model(value), limit: typeof limit === 'number' ? limit : model(limit) },
-      { inputs, row, conditions, ...rule },
-    )
+    marginInside(plan, { ...text, value, limit }, rule)
 
 /** A limit with the text of its margin. */
 export interface Limit {

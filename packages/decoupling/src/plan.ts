@@ -3,7 +3,7 @@ import type { Input } from '@ohmward/quantity'
 import { boardMaker } from './board.js'
 import type { ReadDecoupling } from './choice.js'
 import { Findings } from './findings.js'
-import { conditionNames, type InputSet, inputsOf } from './inputs.js'
+import { conditionNames, type InputSet, inputsOf, nominalOf } from './inputs.js'
 import { memory } from './memory.js'
 
 /** A choice made ready for the engines. One plan serves one check at a time. */
@@ -13,6 +13,8 @@ export interface Plan {
   readonly conditions: readonly string[]
   /** Makes the findings of a board: what {@link model} hands to its function. */
   readonly row: Row<string>
+  /** The findings of one board; every input that isn't given at its nominal value. */
+  readonly at: (values: Readonly<Record<string, number>>) => Findings
 }
 
 type Columns = Readonly<Record<string, Float64Array>>
@@ -21,7 +23,18 @@ type Columns = Readonly<Record<string, Float64Array>>
 export function planOf(read: ReadDecoupling): Plan {
   const inputs = inputsOf(read)
   const row = rowOf(read, inputs) as unknown as Row<string>
-  return { read, inputs, conditions: conditionNames, row }
+  return { read, inputs, conditions: conditionNames, row, at: findingsMaker(read, inputs) }
+}
+
+function findingsMaker(read: ReadDecoupling, inputs: InputSet): Plan['at'] {
+  const names = Object.keys(inputs)
+  const nominal = names.map((name) => nominalOf(inputs[name]!))
+  const x = new Float64Array(names.length + 1)
+  const makeBoard = boardMaker(read, names)
+  return (values) => {
+    for (let k = 0; k < names.length; k++) x[k] = values[names[k]!] ?? nominal[k]!
+    return new Findings(read, makeBoard(x))
+  }
 }
 
 /** A function of findings as the engines take it. */

@@ -7,7 +7,8 @@ import type { Plan } from './plan.js'
 import { remedyTexts } from './remedy-texts.js'
 
 /** Rated voltages against the highest rail: full, released, plugged in. */
-export function voltageMargins({ read }: Plan, hold: Hold): Margin[] {
+export function voltageMargins(plan: Plan, hold: Hold): Margin[] {
+  const { read } = plan
   const text = { unit: 'V', sense: 'at most', remedies: remedyTexts.voltage, catches: ['J12'] } as const
   const least = read.capacitors.reduce((a, b) => (b.fields.ratedVoltage.lower < a.fields.ratedVoltage.lower ? b : a))
   const limits: Limit[] = [
@@ -21,7 +22,15 @@ export function voltageMargins({ read }: Plan, hold: Hold): Margin[] {
     const name = 'highest rail below the absolute maximum on it'
     limits.push({ text: { ...text, id: 'rail-maximum', name }, limit: railMaximum.lower })
   }
-  return holdAll(hold, ({ highest }) => highest, limits)
+  const near = ({ highestNearly }: Findings) => highestNearly
+  const exact = ({ highest }: Findings) => highest
+  return holdAll(hold, near, limits).map((margin) => {
+    const worst = exact(plan.at(margin.at))
+    if (Math.abs(worst - margin.worst) > 2e-6 * worst) return followed(plan, margin, near, exact)
+    const { V_oc, T_a, Y_age } = margin.at as Record<string, number>
+    const nominal = exact(plan.at({ V_oc: V_oc!, T_a: T_a!, Y_age: Y_age! }))
+    return { ...margin, worst, nominal, slack: margin.limit - worst, nominalSlack: margin.limit - nominal }
+  })
 }
 
 /** Inrush at insertion against contact and protection. */
@@ -42,11 +51,13 @@ export function insertionMargins(plan: Plan, hold: Hold): Margin[] {
     const level = ({ board }: Findings) => tripCurrent({ V_trip: shortVoltage.lower, R_pair: board.protection })
     const near = (findings: Findings) => findings.timeAboveNearly(level(findings), scale)
     const exact = (findings: Findings) => findings.timeAbove(level(findings), scale)
-    const first = (findings: Findings) => findings.timeAboveWithout(level(findings))
+    // What makes the formula of the first order right on a usual board, where it is about right.
     const usual = usualOf(plan)
-    const ratio = exact(usual) / first(usual)
-    const share = ratio > 0.2 && ratio < 5 && exact(usual) > 0 ? ratio : 1
-    const margin = hold({ ...text, id: 'short-delay', name, unit: 's' }, (findings) => share * first(findings), scale)
+    const { resistance } = usual.board.source
+    const ratio = exact(usual) / usual.timeAboveWithout(level(usual), resistance)
+    const fit = resistance * (ratio > 0.2 && ratio < 5 ? ratio : 1)
+    const first = (findings: Findings) => findings.timeAboveWithout(level(findings), fit)
+    const margin = hold({ ...text, id: 'short-delay', name, unit: 's' }, first, scale)
     const found = followed(plan, margin, near, exact)
     const [worst, nominal] = [Math.max(0, found.worst), Math.max(0, found.nominal)]
     margins.push({ ...found, worst, nominal, slack: scale - worst, nominalSlack: scale - nominal })

@@ -30,11 +30,13 @@ export function plugIn(c: Circuit): PlugIn {
 /**
  * The same for capacitors that lose capacitance to their voltage: followed in steps with an error of some millionths of the
  * source's voltage; exact, by {@link plugIn}, where none does.
+ *
+ * @param share - length of a step, of the time in which the circuit turns by a radian; the error grows with its fourth power
  */
-export function plugInBiased(source: Source, branches: readonly BiasedBranch[]): PlugIn {
+export function plugInBiased(source: Source, branches: readonly BiasedBranch[], share = usual): PlugIn {
   return branches.every(({ bias }) => bias === undefined)
     ? plugIn(circuit(source, branches, 0))
-    : new Followed(source, branches)
+    : new Followed(source, branches, share)
 }
 
 /**
@@ -84,9 +86,9 @@ class Plugged implements PlugIn {
   }
 }
 
-/** Length of a step, as a share of the time in which the circuit turns by a radian. */
-const share = 0.2
-/** Largest error of one step, of what drives the circuit at its start. */
+/** Length of a step, unless told: a share of the time in which the circuit turns by a radian. */
+const usual = 0.2
+/** Largest error of one step of that length, of what drives the circuit at its start: it grows with the fourth power. */
 const tolerance = 1e-5
 /** Share of the driving energy below which nothing more happens. */
 const nothing = 1e-11
@@ -95,7 +97,12 @@ class Followed implements PlugIn {
   constructor(
     private readonly source: Source,
     private readonly branches: readonly BiasedBranch[],
+    private readonly share: number,
   ) {}
+
+  #step(course: Charging, share = this.share): void {
+    course.go(course.next(share), tolerance * Math.max(1, (share / usual) ** 4))
+  }
 
   get peak(): number {
     const { voltage, currentLimit, inductance } = this.source
@@ -103,6 +110,7 @@ class Followed implements PlugIn {
     const course = new Charging(this.source, this.branches)
     return highest(
       course,
+      () => this.#step(course),
       (y) => course.rail(y),
       (found) => found > voltage && (course.isSimple || voltage + course.mostRise < found),
       voltage,
@@ -116,6 +124,7 @@ class Followed implements PlugIn {
     if (course.isSimple && first > 0) return first
     return highest(
       course,
+      () => this.#step(course),
       (y) => course.current(y),
       (found) => course.isSimple || course.mostCurrent < found,
       first,
@@ -130,7 +139,7 @@ class Followed implements PlugIn {
     let last = 0
     while (course.mostCurrent >= level && course.drive > nothing * course.start) {
       // Near the level the top of the current could lie between two steps.
-      course.go(course.next(Math.abs(was) < 0.02 * level ? share / 4 : share), tolerance)
+      this.#step(course, Math.abs(was) < 0.02 * level ? this.share / 4 : this.share)
       const now = course.current() - level
       if (was > 0 !== now > 0) {
         const { before, length, time } = course
@@ -163,6 +172,7 @@ class Followed implements PlugIn {
  */
 function highest(
   course: Charging,
+  step: () => void,
   value: (y: readonly number[]) => number,
   isEnough: (found: number) => boolean,
   floor: number,
@@ -175,7 +185,7 @@ function highest(
   while (course.drive > nothing * course.start) {
     older = course.before.slice()
     const first = course.length
-    course.go(course.next(share), tolerance)
+    step()
     const now = value(course.y)
     if (first > 0 && high >= low && high > now) {
       const { before, length } = course
@@ -194,8 +204,8 @@ function highest(
 function summit(at: (t: number) => number, places: readonly number[], values: readonly number[]): number {
   let [a, b, c] = places as [number, number, number]
   let [u, v, w] = values as [number, number, number]
-  const near = 1e-4 * (c - a)
-  for (let round = 0; round < 8; round++) {
+  const near = 1e-3 * (c - a)
+  for (let round = 0; round < 4; round++) {
     const left = (b - a) * (v - w)
     const right = (b - c) * (v - u)
     const t = b - ((b - a) * left - (b - c) * right) / (2 * (left - right))
