@@ -11,7 +11,7 @@ interface Row {
   readonly symbol: string
   /** Symbols of the budget that belong to this part. */
   readonly inputs: readonly string[]
-  readonly value: (v: Values) => string
+  readonly value: (v: Values, choice: any) => string
   readonly as: (choice: any) => unknown
   readonly shown?: (choice: any) => boolean
 }
@@ -21,7 +21,10 @@ const kind = (id: string, k: number, name: string): Row => ({
   name,
   symbol: `C_${k}`,
   inputs: [`C_r${k}`, `ESR_r${k}`, `ESL_${k}`],
-  value: (v) => text(v[`C_r${k}`], 'F', 3),
+  value: (v, c) => {
+    const count = Number(c.capacitors?.[id]?.count ?? 1)
+    return `${count > 1 ? `${count} × ` : ''}${text(v[`C_r${k}`], 'F', 3)}`
+  },
   as: (c) => {
     const part = c.capacitors?.[id]
     return part && `${part.count ?? 1} × ${part.capacitance}, ${part.seriesResistance} in series`
@@ -77,7 +80,7 @@ export const decouplingParts = (assessment: Assessment, x: Arguments): PartInfo[
       id,
       name,
       symbol,
-      value: value(assessment.values),
+      value: value(assessment.values, x['choice']),
       as: String(as(x['choice']) ?? ''),
       share: shareOf(assessment.budgets['V_min']!, inputs),
     }))

@@ -11,12 +11,12 @@ import { type Solve, withBoard } from './solve.js'
 import { edge, railSlack } from './trial.js'
 
 /** A board with more capacitance, the series resistances staying. */
-const enlarge = withBoard(({ branches }, x) => ({
+const enlarge = /*#__PURE__*/ withBoard(({ branches }, x) => ({
   branches: branches.map((one) => ({ ...one, capacitance: one.capacitance * x })),
 }))
 
 /** A board with parts in parallel to each of its own. */
-const multiply = withBoard(({ branches }, x) => ({
+const multiply = /*#__PURE__*/ withBoard(({ branches }, x) => ({
   branches: branches.map(({ capacitance, resistance, inductance }) => ({
     capacitance: capacitance * x,
     resistance: resistance / x,

@@ -56,7 +56,7 @@ export function isolationRows(read: ReadDecoupling, cases: readonly Failing[]): 
     text:
       held === null
         ? `The diode's ${format(V_f, 'V')} takes more than the worst source has above the limit.`
-        : `At ${format(peak, 'A')} and ${format(V_f, 'V')} of diode. ${costs}`,
+        : `At ${format(peak, 'A')} and ${format(V_f, 'V')} of diode, cold. ${costs}`,
   }
 
   // A filter ends at the mean of the rail under PWM; a burst is to be over before it ends anywhere.
