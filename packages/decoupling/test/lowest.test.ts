@@ -8,11 +8,14 @@ function draw(random: () => number): { signal: Signal; duration: number } {
   const log = (from: number, to: number): number => from * (to / from) ** random()
   const n = 1 + Math.floor(5 * random())
   const rings = random() < 0.5
+  // Fast modes are often small.
+  const spread = random() < 0.5 ? 1 : 1e-6
   const modes = Array.from({ length: n }, () => {
     const size = log(1e2, 1e6)
     const angle = rings && random() < 0.5 ? Math.PI / 2 - log(0.01, 1) : 0
     const y = angle > 0 ? size * Math.sin(angle) : 0
-    return { x: -size * Math.cos(angle), y, re: 2 * random() - 1, im: y > 0 ? 2 * random() - 1 : 0 }
+    const share = (): number => (random() < 0.5 ? -1 : 1) * log(spread, 1)
+    return { x: -size * Math.cos(angle), y, re: share(), im: y > 0 ? share() : 0 }
   }).sort((a, b) => a.x - b.x)
   const duration = log(1e-6, 3e-2)
   const signal: Signal = {
@@ -48,6 +51,17 @@ describe('a signal of exponentials', () => {
         expect(value, JSON.stringify({ s, duration })).toBeLessThanOrEqual(least + 1e-11)
       }
     }
+  })
+
+  it('creeping, has it where the slope of two slow modes hardly tells the way', () => {
+    // Source current of a loop with two small capacitor inductances, its sign changed: 42.8 A at 0.1 ms.
+    const roots = { re: [-16984985.466, -2597397.571, -19140.906, -5000.485], im: [0, 0, 0, 0] }
+    const re = [1.927e-5, -0.001200879, 93.089790766, -93.088609]
+    const s: Signal = { constant: 0, slope: 0, curve: 0, roots, re, im: [0, 0, 0, 0] }
+    const { time, value } = lowest(s, Number.POSITIVE_INFINITY)
+    expect(value).toBeLessThanOrEqual(Math.min(...grid(1e-2).map((t) => at(s, t))) + 1e-11)
+    expect(value).toBeLessThan(-42)
+    expect(lastBelow(s, -41, Number.POSITIVE_INFINITY, 0)).toBeGreaterThan(time)
   })
 
   it('without end, has its lowest point there too, and never below its modes', () => {

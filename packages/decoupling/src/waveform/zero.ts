@@ -33,7 +33,8 @@ export function onlyZero(
       }
     }
     if (round === 0) isUpAtFirst = up > down
-    if (up > down === isUpAtFirst) low = time
+    // Where nothing is left of any term, the zero was passed.
+    if (isUpAtFirst ? up > down : up < down) low = time
     else high = time
     let next = time - Math.log(up / down) / (upRate / up - downRate / down)
     if (!(next >= low && next <= high)) {
