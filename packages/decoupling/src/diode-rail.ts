@@ -35,7 +35,8 @@ export function levelHeld(c: Circuit, step: Response, off: number, rate: number)
       level = Math.min(level, lowest(after.piece.voltage, after.piece.duration).value)
     return { level, time }
   }
-  return { level: collapse === null ? rest : 0, time: 0 }
+  // The rail falls no faster than the capacitor: the diode feeds it all the time.
+  return { level: collapse === null ? step.lowest.value : 0, time: 0 }
 }
 
 /** A rail less a straight line that falls. */

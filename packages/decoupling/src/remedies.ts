@@ -42,18 +42,23 @@ export function remediesFor(
   if (first === undefined) return rows
   const solve = (change: Change, bad: number, good: number): number | null => solved(cases, change, bad, good)
   const { board } = first.trial
-  const isRail = first.kind === 'rail'
-  if (isRail && restSlack(first.trial) <= 0) {
+  if (first.kind === 'rail' && restSlack(first.trial) <= 0) {
     return [stopRow(read, inputs, solve, board, true), ...lowerRows(cases), boost, ...rows]
   }
-  return [
+  const onLoad = [
     ...loadRows(read, board, solve),
     ...timeRows(read, inputs, cases),
     ...sourceRow(board, solve),
-    ...(isRail ? capacitorRows(read, board, solve) : []),
-    ...(isRail ? [stopRow(read, inputs, solve, board, false)].filter(({ value }) => value !== null) : []),
-    ...(isRail ? isolationRows(read, cases) : []),
-    ...(isRail ? [...lowerRows(cases), boost] : []),
+    ...[stopRow(read, inputs, solve, board, false)].filter(({ value }) => value !== null),
+  ]
+  // Where the load's power, its protection or its port fails too, nothing on the rail mends it.
+  if (cases.some(({ kind }) => kind !== 'rail')) return [...onLoad, ...rows]
+  return [
+    ...onLoad,
+    ...capacitorRows(read, board, solve),
+    ...isolationRows(read, cases),
+    ...lowerRows(cases),
+    boost,
     ...rows,
   ]
 }
