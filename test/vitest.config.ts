@@ -16,6 +16,8 @@ export default defineConfig({
   root,
   test: {
     root,
+    // Vitest leaves one core to its main process, which idles while tests run: on two cores that would be half.
+    maxWorkers: '100%',
     reporters: ['default', new CountReporter()],
     projects: [
       project('unit', ['packages/*/test/**/*.test.ts'], { testTimeout: 60_000 }),
@@ -29,8 +31,8 @@ export default defineConfig({
       project('site', ['test/site/**/*.test.ts'], {
         testTimeout: 120_000,
         hookTimeout: 300_000,
-        // A browser wants the machine to itself: after all others, one file at a time.
-        fileParallelism: false,
+        // Browsers want the machine to themselves: after all others, and two at a time.
+        maxWorkers: 2,
         sequence: { groupOrder: 1 },
       }),
     ],

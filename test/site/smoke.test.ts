@@ -1,3 +1,4 @@
+import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { axeFindings, colourRules } from '../tools/axe.js'
 import { openSite, type Site } from '../tools/site.js'
@@ -42,30 +43,45 @@ describe('every written page, and a choice of the reference', () => {
   })
 
   it('opens without an error, without a request to another host, accessible and fitting its window', async () => {
-    const { page, problems, close } = await site.newPage()
     const findings: string[] = []
-    const widths = [1440, 320]
-    for (const path of opened) {
-      const response = await page.goto(site.url(path), { waitUntil: 'load' })
-      expect(response?.status(), path).toBe(200)
-      await page.locator('.scheme select').waitFor() // the script has taken over
-      // Of the reference, which is one template, one page stands for all.
-      for (const width of path.startsWith('api/') && path !== reference[0] ? [] : widths) {
-        await page.setViewportSize({ width, height: 900 })
-        const overflow = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)
-        if (overflow > 0) findings.push(`/${path} at ${width} px: ${overflow} px wider than the window`)
-        const found = await axeFindings(page)
-        findings.push(...found.map((finding) => `/${path} at ${width} px: ${finding}`))
-        if (width === 320) continue
-        await page.emulateMedia({ colorScheme: 'dark' })
-        const dark = await axeFindings(page, colourRules)
-        findings.push(...dark.map((finding) => `/${path} in the dark: ${finding}`))
-        await page.emulateMedia({ colorScheme: 'light' })
-      }
-      expect(problems, path || 'the first page').toEqual([])
-    }
+    const left = [...opened]
+    const seen: string[] = []
+    await Promise.all([1, 2].map(readPages))
     expect(findings).toEqual([])
-    expect(problems, 'after the last page').toEqual([])
-    await close()
+    expect(seen.sort()).toEqual([...opened].sort())
+
+    /** Reads what no other reader has taken; a browser's page uses one core. */
+    async function readPages() {
+      const watched = await site.newPage()
+      for (let path = left.shift(); path !== undefined; path = left.shift()) {
+        findings.push(...(await findingsOf(watched.page, path)))
+        expect(watched.problems, path || 'the first page').toEqual([])
+        seen.push(path)
+      }
+      expect(watched.problems, 'after the last page').toEqual([])
+      await watched.close()
+    }
   }, 240_000)
 })
+
+/** What is wrong with a page at both widths, and in the dark. */
+async function findingsOf(page: Page, path: string): Promise<string[]> {
+  const findings: string[] = []
+  const response = await page.goto(site.url(path), { waitUntil: 'load' })
+  expect(response?.status(), path).toBe(200)
+  await page.locator('.scheme select').waitFor() // the script has taken over
+  // Of the reference, which is one template, one page stands for all.
+  for (const width of path.startsWith('api/') && path !== reference[0] ? [] : [1440, 320]) {
+    await page.setViewportSize({ width, height: 900 })
+    const overflow = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)
+    if (overflow > 0) findings.push(`/${path} at ${width} px: ${overflow} px wider than the window`)
+    const found = await axeFindings(page)
+    findings.push(...found.map((finding) => `/${path} at ${width} px: ${finding}`))
+    if (width === 320) continue
+    await page.emulateMedia({ colorScheme: 'dark' })
+    const dark = await axeFindings(page, colourRules)
+    findings.push(...dark.map((finding) => `/${path} in the dark: ${finding}`))
+    await page.emulateMedia({ colorScheme: 'light' })
+  }
+  return findings
+}

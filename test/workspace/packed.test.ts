@@ -1,4 +1,4 @@
-import { cpSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { lintTarball } from '../tools/export-maps.js'
@@ -84,6 +84,23 @@ describe('packed packages', () => {
     const { faults, resolvers } = await lintTarball(packed.tarballs[name]!)
     expect(faults).toEqual([])
     expect(resolvers.sort()).toEqual(['bundler', 'node16-esm'])
+  })
+
+  it.each([
+    ['a file that is not there', { types: './dist/index.d.ts', default: './dist/gone.js' }, /FILE_DOES_NOT_EXIST/],
+    ['types after the code', { default: './dist/index.js', types: './dist/index.d.ts' }, /TYPES_SHOULD_BE_FIRST/],
+    ['types of another kind of module', { types: './dist/other.d.cts', default: './dist/index.js' }, /FalseCJS/],
+    ['no types', { default: './dist/other.js' }, /UntypedResolution/],
+  ])('an export map with %s does not pass them', async (_, entry, fault) => {
+    const folder = mkdtempSync(join(packed.folder, 'faulty-'))
+    run('tar', ['-xzf', packed.tarballs['quantity']!, '-C', folder])
+    const inside = join(folder, 'package')
+    const manifest = JSON.parse(readFileSync(join(inside, 'package.json'), 'utf8'))
+    writeFileSync(join(inside, 'package.json'), JSON.stringify({ ...manifest, exports: { '.': entry } }))
+    cpSync(join(inside, 'dist/index.d.ts'), join(inside, 'dist/other.d.cts'))
+    cpSync(join(inside, 'dist/index.js'), join(inside, 'dist/other.js'))
+    run('tar', ['-czf', 'faulty.tgz', 'package'], folder)
+    expect((await lintTarball(join(folder, 'faulty.tgz'))).faults.join()).toMatch(fault)
   })
 })
 
