@@ -72,4 +72,30 @@ describe('a current-limited source', () => {
     expect(collapse).toBeGreaterThan(0.009)
     expect(collapse).toBeLessThan(0.0105)
   })
+
+  it('does not go to and fro at its limit where rounding is as large as what is between', () => {
+    const weak = {
+      voltage: 4.0053410627586805,
+      resistance: 0.19712128350787722,
+      inductance: 0,
+      currentLimit: 0.3569245923,
+    }
+    const parts = [
+      { capacitance: 0.00017542268828940258, resistance: 0.09855434649314875, inductance: 0 },
+      { capacitance: 0.0018761738586402384, resistance: 0.010029080908263535, inductance: 0 },
+      { capacitance: 0.00006688236240667914, resistance: 0.013071116578631302, inductance: 0 },
+    ]
+    const timing = { rise: 0, duration: 0.000003505942430854736, fall: 4.119312046737055e-8 }
+    for (let k = -10; k <= 10; k++) {
+      const source = { ...weak, currentLimit: weak.currentLimit + k * 1e-11 }
+      const load = { kind: 'resistor', resistance: 0.3256759511841248 } as const
+      const { pieces, lowest } = respondTo(circuit(source, parts, 0.0677853571321387), load, timing)
+      expect(lowest.value).toBeGreaterThan(3.8)
+      expect(pieces.length).toBeLessThan(100)
+      for (const { piece } of pieces) {
+        const end = Math.min(piece.duration, 1e-3)
+        for (const t of [0, end / 2, end]) expect(at(sourceCurrent(piece), t)).toBeLessThan(weak.currentLimit + 1e-6)
+      }
+    }
+  })
 })

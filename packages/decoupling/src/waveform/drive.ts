@@ -9,7 +9,9 @@ export interface Run {
   readonly end: State | null
 }
 
-/** Most changes between voltage and current limit within one stretch; a circuit without inductance needs two. */
+/** Changes between voltage and current limit within one stretch that are believed; a circuit without inductance needs two. */
+const believed = 8
+/** Most changes; before it the gap is wider than any voltage. */
 const mostChanges = 100
 
 /** Drives a circuit with a straight-line load current, beside a conductance, for a time: through its current limit too. */
@@ -19,7 +21,7 @@ export function drive(c: Circuit, from: State, conductance: number, line: LoadLi
     const piece = respond(free, from, line, duration)
     return { pieces: [piece], end: duration === Number.POSITIVE_INFINITY ? null : stateAt(piece, duration) }
   }
-  const gap = 1e-12 * c.source.voltage
+  let gap = 1e-12 * c.source.voltage
   const pieces: Piece[] = []
   let state = from
   let [left, { current }] = [duration, line]
@@ -39,6 +41,8 @@ export function drive(c: Circuit, from: State, conductance: number, line: LoadLi
     state = stateAt(held, change)
     left -= change
     current += line.slope * change
+    // Changes without end are rounding at the knee.
+    if (pieces.length > believed) gap *= 2
   }
   throw new Error(`the source changed ${mostChanges} times between its voltage and its current limit`)
 }
