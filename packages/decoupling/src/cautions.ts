@@ -1,14 +1,11 @@
 import type { Caution } from '@ohmward/budget'
+import { leastOfLargest } from './board.js'
 import type { ReadDecoupling } from './choice.js'
 
 const always: readonly Caution[] = [
   {
     id: 'design-aid',
     text: 'A calculation is a design aid: verify it on the bench. Local codes and licensed practice decide.',
-  },
-  {
-    id: 'cell',
-    text: 'Lithium-ion cells burn when shorted, over-charged, over-discharged or hot. Protection is the job of a part made for it.',
   },
   {
     id: 'stored-energy',
@@ -19,6 +16,14 @@ const always: readonly Caution[] = [
     text: 'Reset, load off, recovery, start, load on, reset: a loop that empties the cell. Start with a small test load, three good readings, and stay off after a failure.',
     catches: ['J09'],
   },
+]
+
+/** What a lithium-ion cell adds. */
+const ofCell: readonly Caution[] = [
+  {
+    id: 'cell',
+    text: 'Lithium-ion cells burn when shorted, over-charged, over-discharged or hot. Protection is the job of a part made for it.',
+  },
   {
     id: 'cell-state',
     text: 'The resistance of a cell by direct current, cold, aged and nearly empty, is several times its 1 kHz value when new.',
@@ -28,8 +33,9 @@ const always: readonly Caution[] = [
 
 /** What no margin covers, or what can hurt. */
 export function cautionsOf(read: ReadDecoupling): Caution[] {
-  const { brownOutEnabled, capacitors, logicRail, load, source } = read
-  const cautions = [...always]
+  const { ambient, brownOutEnabled, capacitors, logicRail, load, source } = read
+  const isCell = source.kind === 'cell'
+  const cautions = [...always, ...(isCell ? ofCell : []), ...hotPlug(read)]
   if (!brownOutEnabled) {
     cautions.push({
       id: 'brown-out-off',
@@ -37,12 +43,19 @@ export function cautionsOf(read: ReadDecoupling): Caution[] {
       catches: ['J09'],
     })
   }
-  for (const { name, bias, fields } of capacitors) {
+  for (const { name, bias, cold, fields } of capacitors) {
     if (bias === undefined && fields.lifeHours.upper === 0) {
       cautions.push({
         id: 'bias',
         text: `${name}: a class II ceramic loses a third to two thirds of its capacitance to dc bias; none is stated here.`,
         catches: ['J01'],
+      })
+    }
+    if (cold === undefined && fields.lifeHours.upper > 0 && ambient.from < 15) {
+      cautions.push({
+        id: 'cold',
+        text: `${name}: a wet electrolytic has two to three times its series resistance at 0 °C and six times and more at -20 °C; no curve "cold" is stated here.`,
+        catches: ['J03'],
       })
     }
   }
@@ -53,7 +66,7 @@ export function cautionsOf(read: ReadDecoupling): Caution[] {
       catches: ['J06'],
     })
   }
-  if (load.pwm && source.kind === 'cell' && source.fields.inductance.upper > 0) {
+  if (load.pwm && isCell && source.fields.inductance.upper > 0) {
     cautions.push({
       id: 'resonance',
       text: 'With inductance in the loop the rail resonates: near the PWM frequency or its multiples more capacitance can droop more, and less source resistance too.',
@@ -69,16 +82,47 @@ export function cautionsOf(read: ReadDecoupling): Caution[] {
   return cautions
 }
 
+/** A charged source on empty capacitors: what its leads do, and what of that no margin holds. */
+function hotPlug({ source, insertion }: ReadDecoupling): Caution[] {
+  const isBlind = source.kind === 'limited supply' || source.fields.inductance.upper === 0
+  const gap = isBlind
+    ? ' No inductance of the loop is calculated here (about 1 µH for each metre there and back): the peak is missing.'
+    : insertion.railMaximum.upper === 0
+      ? ' No absolute maximum of what hangs on the rail is stated: only the rated voltages of the capacitors hold the peak.'
+      : ''
+  return [
+    {
+      id: 'hot-plug',
+      text: `Plugged onto empty capacitors, leads ring up to twice the source's voltage, and further where capacitance falls with voltage; contacts arc and bounce, and each bounce begins anew. A lossy electrolytic beside the ceramics, or a clamp, damps it.${gap}`,
+      catches: ['J12'],
+    },
+  ]
+}
+
 /** What is taken for granted, in sentences. */
 export function assumptionsOf(read: ReadDecoupling): string[] {
-  const { source, load, capacitors, logicRail } = read
+  const { age, source, load, capacitors, logicRail } = read
   const list = [
     'The load current rises and falls in a straight line.',
-    'Capacitors keep the capacitance that they have at the rail at rest; their series resistance does not change with frequency.',
+    'After a step capacitors keep the capacitance that they have at the rail at rest; their series resistance does not change with frequency.',
     'The cell resistance is that by direct current: at the beginning of a short burst it is less.',
     'Limits without a stated distribution are rectangular (JCGM 100:2008, 4.3.7).',
     'Budgets and probabilities are those at the worst of the conditions, where the margin is least.',
   ]
+  if (capacitors.some(({ bias }) => bias !== undefined)) {
+    list.push(
+      'Points of dc bias are small-signal: dQ/dV at that voltage. At insertion a capacitor charges from 0 V through all of them, and keeps the last one beyond it.',
+    )
+  }
+  if (capacitors.some(({ fields: { seriesResistance: r } }) => r.upper > 0 && r.lower === r.upper)) {
+    list.push(
+      `A series resistance without a range is the largest: the sag counts all of it, insertion ${100 * leastOfLargest} % (usual parts have a third to two thirds).`,
+    )
+  }
+  if (age.to > 0) {
+    const places = 'What the end of life takes from cell and electrolytics is lost in full at the oldest age'
+    list.push(`${places}, ${age.to} years, in a straight line from new; at insertion no series resistance has grown.`)
+  }
   if (source.kind === 'limited supply')
     list.push('The source holds its current at the limit; inductances are left out.')
   if (load.kind === 'power')

@@ -58,7 +58,10 @@ export interface DecouplingConditions {
   readonly openCircuit: Range
   /** Air around the parts, inside the case. */
   readonly ambientCelsius: Range
-  /** Age of cell and capacitors; new to 5 years unless told. */
+  /**
+   * Age of cell and capacitors; new to 5 years unless told. What they have lost at the end of life (`ageFactor`, `wornCapacitance`,
+   * `wornResistance`) is lost in full at the oldest, be that half a year or twenty.
+   */
   readonly ageYears?: Range
 }
 

@@ -5,7 +5,7 @@ import type { ReadDecoupling } from './choice.js'
 import { kindSteps } from './derivation-kinds.js'
 import { levelHeld } from './diode-rail.js'
 import * as f from './formulas/index.js'
-import type { Extreme } from './waveform/index.js'
+import { contentAt, type Extreme } from './waveform/index.js'
 
 type Values = Record<string, number>
 
@@ -59,7 +59,8 @@ export function derivationOf(
     const years = given['Y_age'] ?? 0
     const worn = read.age.to > 0 ? years / read.age.to : 0
     const rest = steps.computed['V_rest']!
-    Object.assign(inputs, factorsOf(only, rest, board.ambientCelsius, years, worn), {
+    const { k_new: _, ...factors } = factorsOf(only, rest, board.ambientCelsius, years, worn)
+    Object.assign(inputs, factors, {
       n_C: only.count,
       C_r: given['C_r1'],
       ESR_r: given['ESR_r1'],
@@ -86,16 +87,23 @@ export function derivationOf(
 }
 
 /** What insertion does on a board, as its own derivation: a full, warm, new cell is the worst for it. */
-export function insertionOf({ source, branches }: Board): { values: Values; derivation: Derivation } {
-  const G = branches.reduce((sum, b) => sum + 1 / b.resistance, 0)
-  const inputs: Values = {
-    V_oc: source.voltage,
-    R_s: source.resistance,
-    ESR: Number.isFinite(G) ? 1 / G : 0,
-    C: branches.reduce((sum, b) => sum + b.capacitance, 0),
-  }
+export function insertionOf({ source, empty }: Board): { values: Values; derivation: Derivation } {
+  const V_oc = source.voltage
+  const G = empty.reduce((sum, b) => sum + 1 / b.resistance, 0)
+  const C = empty.reduce((sum, b) => sum + b.capacitance, 0)
+  const inputs: Values = { V_oc, R_s: source.resistance, ESR: Number.isFinite(G) ? 1 / G : 0 }
   const steps = new Steps(inputs)
-  steps.put(f.inrush, f.charge, f.energy)
+  steps.put(f.inrush)
+  if (empty.some(({ bias }) => bias !== undefined)) {
+    const held = empty.map((branch) => contentAt(branch, V_oc))
+    const charge = held.reduce((sum, one) => sum + one.charge, 0)
+    const energy = held.reduce((sum, one) => sum + one.energy, 0)
+    Object.assign(inputs, { C_0: C, k_Q: charge / (C * V_oc), k_E: energy / ((C * V_oc * V_oc) / 2) })
+    steps.put(f.biasedCharge, f.biasedEnergy)
+  } else {
+    inputs['C'] = C
+    steps.put(f.charge, f.energy)
+  }
   return { values: steps.computed, derivation: derive(steps.formulas, inputs, steps.computed) }
 }
 
@@ -141,7 +149,8 @@ function currentSteps(read: ReadDecoupling, steps: Steps, board: Board, { time }
   if (board.source.inductance > 0) {
     steps.put(f.angularFrequency, f.dampingRatio, f.decayRate)
     const { holds } = regimeOf(steps.computed['zeta']!)
-    if (holds === 'rings') steps.put(f.ringingFrequency, f.overshoot, f.plugInPeak)
+    const isBiased = read.capacitors.some(({ bias }) => bias !== undefined)
+    if (holds === 'rings') steps.put(f.ringingFrequency, f.overshoot, ...(isBiased ? [] : [f.plugInPeak]))
     else steps.put(f.slowRate, f.fastRate)
     if (!isSimple(read, board) || rise > 0 || !isInBurst) return
     steps.inputs['t'] = time
@@ -182,6 +191,6 @@ function logicSteps(
   } else if (load.duration < Number.POSITIVE_INFINITY) {
     const { time } = levelHeld(circuit, step, load.duration + load.fall, logic.peak / logic.capacitance)
     Object.assign(steps.inputs, { I_mcu: logic.peak, V_f: forwardVoltage, t_on: time })
-    steps.put(f.heldVoltage)
+    if (time > 0) steps.put(f.heldVoltage)
   }
 }

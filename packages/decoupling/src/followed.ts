@@ -1,6 +1,7 @@
 import type { Margin } from '@ohmward/budget'
 import type { Findings } from './findings.js'
 import { nominalOf } from './inputs.js'
+import { agesOf, temperaturesOf } from './inside.js'
 import type { Plan } from './plan.js'
 
 type Values = Readonly<Record<string, number>>
@@ -20,11 +21,17 @@ export const usualOf = ({ read, at }: Plan): Findings =>
  * from there on wherever moving one input leads to a worse one. The probability stays that of the search.
  */
 export function followed(
-  { inputs, conditions, at: findings }: Plan,
+  { read, inputs, conditions, at: findings }: Plan,
   margin: Margin,
   near: Value,
   exact: Value,
 ): Margin {
+  const { L } = inputs
+  const places: Readonly<Record<string, readonly number[]>> = {
+    L: typeof L === 'object' ? inside.map((share) => L.lower + share * (L.upper - L.lower)) : [],
+    T_a: temperaturesOf(read),
+    Y_age: agesOf(read),
+  }
   let { at }: { at: Values } = margin
   let worst = exact(findings(at))
   let turns = 0
@@ -33,7 +40,7 @@ export function followed(
     for (const [name, input] of Object.entries(inputs)) {
       if (typeof input !== 'object' || input.lower === input.upper) continue
       const { lower, upper } = input
-      const between = name === 'L' ? inside.map((share) => lower + share * (upper - lower)) : []
+      const between = places[name] ?? []
       const here = near(findings(at))
       for (const value of [lower, ...between, upper]) {
         if (value === (at[name] ?? input.nominal)) continue
@@ -42,7 +49,7 @@ export function followed(
         if (nearly === here || nearly < here - off * Math.abs(here)) continue
         const found = exact(there)
         if (found <= worst + 1e-6 * Math.abs(worst)) continue
-        if (value !== lower && value !== upper) turns = found - worst
+        if (name === 'L' && value !== lower && value !== upper) turns = found - worst
         worst = found
         at = { ...at, [name]: value }
         moves = true

@@ -82,7 +82,7 @@ function refine(places: readonly number[], start: number, isBetter: (x: number) 
 }
 
 /** Ages to look at: the ends; where a ceramic ages, from the hour at which that begins by equal factors. */
-function agesOf({ age: { from, to }, capacitors }: ReadDecoupling): number[] {
+export function agesOf({ age: { from, to }, capacitors }: ReadDecoupling): number[] {
   if (from === to) return [from]
   const list = [from, to]
   const start = Math.max(from, 1 / hoursPerYear)
@@ -94,7 +94,7 @@ function agesOf({ age: { from, to }, capacitors }: ReadDecoupling): number[] {
 }
 
 /** Temperatures to look at: the ends, the points of the curves between them, the middle. */
-function temperaturesOf({ ambient: { from, to }, capacitors, source }: ReadDecoupling): number[] {
+export function temperaturesOf({ ambient: { from, to }, capacitors, source }: ReadDecoupling): number[] {
   const curves = capacitors.flatMap(({ temperature, cold }) => [temperature, cold])
   if (source.kind === 'cell') curves.push(source.temperature)
   const points = curves.flatMap((curve) => curve?.at ?? []).filter((celsius) => celsius > from && celsius < to)

@@ -19,7 +19,8 @@ export const cellFields = {
     min: 1,
     max: 10,
     otherwise: 1.5,
-    meaning: 'by how much the cell resistance has grown at the end of its life',
+    meaning:
+      'by how much the cell resistance has grown at the oldest of the ages to cover, in a straight line from new',
   },
   contacts: /*#__PURE__*/ path('R_cont', 'cell contacts'),
   protection: /*#__PURE__*/ path('R_prot', 'protection circuit, both its switches'),
@@ -75,7 +76,8 @@ export const capacitorFields = {
     unit: 'ohm',
     min: 0,
     max: 100,
-    meaning: 'equivalent series resistance at 20 °C, largest',
+    meaning:
+      'equivalent series resistance at 20 °C: its largest value, of which insertion counts the least share; better a range',
   },
   seriesInductance: {
     symbol: 'ESL',
@@ -99,7 +101,7 @@ export const capacitorFields = {
     above: 0,
     max: 1,
     otherwise: 1,
-    meaning: 'share of the capacitance left at the end of life (electrolytics)',
+    meaning: 'share of the capacitance left at the oldest of the ages to cover (electrolytics)',
   },
   wornResistance: {
     symbol: 'k_dry',
@@ -107,7 +109,7 @@ export const capacitorFields = {
     min: 1,
     max: 20,
     otherwise: 1,
-    meaning: 'by how much the series resistance has grown at the end of life (electrolytics)',
+    meaning: 'by how much the series resistance has grown at the oldest of the ages to cover (electrolytics)',
   },
   rippleCurrent: {
     symbol: 'I_rip',
@@ -150,11 +152,15 @@ export type Capacitor = PartInput<typeof capacitorFields> & {
   readonly name?: string
   /** How many in parallel; 1 unless told. */
   readonly count?: number | string
-  /** What dc bias leaves of the capacitance, points or `0 V: 1, 4.2 V: 0.45`; none lost unless told. A curve that rises is refused. */
+  /**
+   * What dc bias leaves of the capacitance, points or `0 V: 1, 4.2 V: 0.45`; none lost unless told. Small-signal factors, as data sheets
+   * have them: dQ/dV at that voltage, of that at 0 V; a large change charges through all of them. Beyond the last point it stays. A
+   * factor above 1 and a curve that rises are refused.
+   */
   readonly bias?: readonly VoltPoint[] | string
-  /** What temperature does to the capacitance; nothing unless told. */
+  /** What temperature does to the capacitance, factors of at most 2; nothing unless told. */
   readonly temperature?: readonly CelsiusPoint[] | string
-  /** What temperature does to the series resistance: cold wet electrolytics; nothing unless told. */
+  /** What temperature does to the series resistance, factors of at most 1000: cold wet electrolytics; nothing unless told. */
   readonly cold?: readonly CelsiusPoint[] | string
 }
 

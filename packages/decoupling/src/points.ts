@@ -26,20 +26,22 @@ interface CurveSpec {
   /** Range that the points must cover, so that nothing is guessed beyond them. */
   readonly covers: { readonly from: number; readonly to: number }
   readonly falls?: true
+  /** Largest factor that can be. */
+  readonly most: number
 }
 
 /**
  * Reads a list of points, or the same as text: `0 V: 1, 2 V: 0.86, 4.2 V: 0.45`.
  *
- * @throws InputError where it isn't a list of at least two points rising in their variable, a factor isn't above 0, the
- * points don't cover the range, or a curve that can only fall rises
+ * @throws InputError where it isn't a list of at least two points rising in their variable, a factor isn't above 0 or is
+ * larger than it can be, the points don't cover the range, or a curve that can only fall rises
  */
 export function readCurve(given: unknown, spec: CurveSpec): Curve {
-  const { field, over, covers, falls } = spec
+  const { field, over, covers, falls, most } = spec
   const isText = typeof given === 'string'
   const points: unknown = isText ? pointsOf(given, field, over) : given
   const place = (i: number, more = ''): string => (isText ? field : `${field}[${i}]${more}`)
-  const allowed = `a list of at least two { ${over}, factor }, rising in ${over}, factors more than 0`
+  const allowed = `a list of at least two { ${over}, factor }, rising in ${over}, factors more than 0 and at most ${most}`
   if (!Array.isArray(points) || points.length < 2) throw new InputError({ field, value: given, allowed })
   const at: number[] = []
   const factor: number[] = []
@@ -49,8 +51,9 @@ export function readCurve(given: unknown, spec: CurveSpec): Curve {
       unknown
     >
     const rises = i === 0 || (x as number) > at[i - 1]!
-    if (!(Number.isFinite(x) && Number.isFinite(y) && (y as number) > 0 && (y as number) <= 1000 && rises)) {
-      throw new InputError({ field: place(i), value: x, allowed })
+    if (!(Number.isFinite(x) && rises)) throw new InputError({ field: place(i), value: x, allowed })
+    if (!(Number.isFinite(y) && (y as number) > 0 && (y as number) <= most)) {
+      throw new InputError({ field: place(i, '.factor'), value: y, allowed: `more than 0, at most ${most}` })
     }
     if (falls && i > 0 && (y as number) > factor[i - 1]!) {
       const hint = 'Dc bias only takes capacitance away'

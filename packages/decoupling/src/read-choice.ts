@@ -69,7 +69,12 @@ function readSource(given: unknown, ambient: Ends): ReadDecoupling['source'] {
   delete own['temperature']
   delete own['kind']
   const fields = readPart(typeof given === 'object' && given !== null ? own : given, cellFields, 'source')
-  const curve = readCurve(temperature, { field: 'source.temperature', over: 'celsius', covers: ambient })
+  const curve = readCurve(temperature, {
+    field: 'source.temperature',
+    over: 'celsius',
+    covers: ambient,
+    most: 100,
+  })
   return { kind: 'cell', fields, temperature: curve }
 }
 
@@ -116,12 +121,14 @@ export function readCapacitor(
             over: 'volts',
             covers: { from: 0, to: openCircuit.to },
             falls: true,
+            most: 1,
           }),
     temperature:
       temperature === undefined
         ? undefined
-        : readCurve(temperature, { field: `${field}.temperature`, over, covers: ambient }),
-    cold: cold === undefined ? undefined : readCurve(cold, { field: `${field}.cold`, over, covers: ambient }),
+        : readCurve(temperature, { field: `${field}.temperature`, over, covers: ambient, most: 2 }),
+    cold:
+      cold === undefined ? undefined : readCurve(cold, { field: `${field}.cold`, over, covers: ambient, most: 1000 }),
   }
 }
 

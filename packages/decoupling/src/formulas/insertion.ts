@@ -43,3 +43,26 @@ export const chargingTime = /*#__PURE__*/ formula({
   compute: ({ C, V_oc, I_lim }) => (C * V_oc) / I_lim,
   source: 'charge of a capacitor by a constant current',
 })
+
+/** Charge that flows into capacitors from 0 V where they lose capacitance to their voltage. */
+export const biasedCharge = /*#__PURE__*/ formula({
+  symbol: 'Q_C',
+  quantity: 'charge',
+  unit: 'C',
+  inputs: { k_Q: ['1', 0.2, 1], C_0: ['F', 1e-7, 1], V_oc: ['V', 1, 30] },
+  expression: 'k_Q * C_0 * V_oc',
+  compute: ({ k_Q, C_0, V_oc }) => k_Q * C_0 * V_oc,
+  source: 'integral of the differential capacitance over the voltage; k_Q is its mean, of that without bias',
+})
+
+/** Energy in capacitors that lose capacitance to their voltage. */
+export const biasedEnergy = /*#__PURE__*/ formula({
+  symbol: 'E_C',
+  quantity: 'stored energy',
+  unit: 'J',
+  inputs: { k_E: ['1', 0.2, 1], C_0: ['F', 1e-7, 1], V_oc: ['V', 1, 30] },
+  expression: 'k_E * C_0 * V_oc^2 / 2',
+  compute: ({ k_E, C_0, V_oc }) => (k_E * C_0 * V_oc * V_oc) / 2,
+  source:
+    'integral of voltage times differential capacitance; k_E is its mean weighted by the voltage, of that without bias',
+})

@@ -49,6 +49,9 @@ export class Charging {
   /** Conductance of each branch without inductance, 0 of others; and all of them. */
   readonly #conductance: readonly number[]
   readonly #G: number
+  /** What a current counts beside the voltages: as its inductance stores, or where the circuit creeps, as it charges. */
+  readonly #loopWeight: number
+  readonly #weight: readonly number[]
   readonly #f: number[]
   readonly #stages: number[]
   readonly #place: number[]
@@ -74,6 +77,11 @@ export class Charging {
     this.#resistance = branches.map((b) => Math.max(b.resistance, least))
     this.#conductance = this.#resistance.map((r, k) => (this.#inductance[k]! > 0 ? 0 : 1 / r))
     this.#G = this.#conductance.reduce((sum, g) => sum + g, 0)
+    const { resistance } = source
+    this.#loopWeight = this.#L > 0 ? Math.max(this.#L, total * resistance ** 2) : 0
+    this.#weight = this.#inductance.map((l, k) =>
+      l > 0 ? Math.max(l, this.#capacitance[k]! * (this.#resistance[k]! + resistance) ** 2) : 0,
+    )
     this.isSimple = this.#inductance.every((L) => L === 0)
     const size = 1 + (this.isSimple ? m : 2 * m)
     // Plain lists: typed ones of this size take longer to make than a step.
@@ -123,10 +131,10 @@ export class Charging {
   next(share: number): number {
     this.#slopes(this.y, this.#f)
     this.#linearize(this.y, this.#f)
-    let speed = this.#L * this.#f[0]! ** 2
+    let speed = this.#loopWeight * this.#f[0]! ** 2
     for (let k = 0; k < this.#m; k++) {
       speed += this.#C[k]! * this.#f[1 + k]! ** 2
-      if (!this.isSimple) speed += this.#inductance[k]! * this.#f[1 + this.#m + k]! ** 2
+      if (!this.isSimple) speed += this.#weight[k]! * this.#f[1 + this.#m + k]! ** 2
     }
     const rate = Math.sqrt(speed / this.drive)
     if (this.length > 0) return Math.min(share / rate, 1.25 * this.length)
@@ -311,10 +319,10 @@ export class Charging {
       this.#solve(f, 4 / h)
       for (let j = 0; j < size; j++) U[n * size + j] = f[j]!
     }
-    let error = this.#L * f[0]! ** 2
+    let error = this.#loopWeight * f[0]! ** 2
     for (let j = 0; j < size; j++) p[j]! += f[j]!
     for (let k = 0; k < m; k++) error += this.#C[k]! * f[1 + k]! ** 2
-    if (!this.isSimple) for (let k = 0; k < m; k++) error += this.#inductance[k]! * f[1 + m + k]! ** 2
+    if (!this.isSimple) for (let k = 0; k < m; k++) error += this.#weight[k]! * f[1 + m + k]! ** 2
     return Math.sqrt(error / this.start)
   }
 }
