@@ -139,6 +139,9 @@ export function assumptionsOf(read: ReadDecoupling): string[] {
   }
   if (load.duration < Number.POSITIVE_INFINITY)
     list.push('A burst begins from rest: the capacitors have recovered from the one before.')
-  if (load.pwm) list.push('PWM runs until the rail repeats itself; its start is followed on the worst board.')
+  if (load.pwm)
+    list.push(
+      'PWM runs until the rail repeats itself; its start is sought from the worst board of that on, one part at a time.',
+    )
   return list
 }

@@ -5,7 +5,6 @@ import {
   type DecisionRule,
   type Margin,
   ordered,
-  plainMargin,
   type SimulateOptions,
   verdictOf,
   worstStation,
@@ -26,7 +25,8 @@ import { readDecoupling } from './read-choice.js'
 import { type Remedy, remediesFor } from './remedies.js'
 import { remedyTexts } from './remedy-texts.js'
 import { rippleMargins } from './ripple.js'
-import { pwmCurrents, pwmStart } from './waveform/index.js'
+import { startMargin } from './start-margin.js'
+import { pwmCurrents } from './waveform/index.js'
 
 /** How a check is made. */
 export interface DecouplingOptions extends DecisionRule {
@@ -109,7 +109,7 @@ export function checkDecoupling(
   const worstBoard = boardAt(read, inputs, worst)
   const worstRail = railOf(read, worstBoard)
   const steady = steadyOf(read, worstBoard)
-  const found = [...railMargins(plan, rule), ...rippleMargins(plan, rule), ...startMargin(read, worstBoard, worstRail)]
+  const found = [...railMargins(plan, rule), ...rippleMargins(plan, rule), ...startMargin(plan, worst)]
   const margins = ordered(steady.isImpossible ? found.map(withoutCapacitance) : found)
   const V_min = budgetOf({
     symbol: 'V_min',
@@ -161,21 +161,6 @@ function pwmSummary(read: ReadDecoupling, board: Board, { circuit, pwm }: RailAn
     return { name, rms, heating: selfHeating({ R_thC: fields.thermalResistance.nominal, I_C: rms, ESR }) }
   })
   return { ripple: pwm.ripple, mean, sourceRms, loadPower, capacitors }
-}
-
-/** The start of PWM on the worst board: a loop with inductance may ring below its steady state. */
-function startMargin(read: ReadDecoupling, board: Board, { pwm, circuit }: RailAnswer): Margin[] {
-  const limit = railLimits(read).find(({ place }) => place === 'rail')
-  if (!limit || !pwm) return []
-  const text = {
-    id: 'pwm-start',
-    name: 'rail in the first periods, on the worst board',
-    unit: 'V',
-    sense: 'at least',
-    remedies: remedyTexts.rail,
-    catches: [],
-  } as const
-  return [plainMargin(text, pwmStart(circuit, board.load, pwm).lowest, limit.volts)]
 }
 
 function steadyOf(read: ReadDecoupling, board: Board): DecouplingAssessment['steady'] {

@@ -20,19 +20,55 @@ export const usualOf = ({ read, at }: Plan): Findings =>
  * A margin of the sense 'at most' that was searched by a value which is nearly right, with the exact one: at its worst place, and
  * from there on wherever moving one input leads to a worse one. The probability stays that of the search.
  */
-export function followed(
-  { read, inputs, conditions, at: findings }: Plan,
-  margin: Margin,
-  near: Value,
-  exact: Value,
-): Margin {
+export function followed(plan: Plan, margin: Margin, near: Value, exact: Value): Margin {
+  const { inputs, conditions, at: findings } = plan
+  const { at, worst, turns } = climb(plan, margin.at, near, exact)
+  const start = Object.fromEntries(conditions.map((name) => [name, at[name]!]))
+  const nominal = exact(findings(start))
+  const { limit, probability, verdict, reason, ...rest } = margin
+  const slack = limit - worst
+  const isCertain = probability === (slack < 0 ? 1 : 0)
+  const doubt = reason ?? (turns > slack ? 'the result both rises and falls with L' : undefined)
+  // Where a probability decided, it still does.
+  const isByChance = (verdict === 'fails') !== margin.slack < 0
+  const now = slack < 0 ? 'fails' : doubt === undefined ? 'holds' : 'not sure'
+  const moved = Object.entries(at).filter(([name, value]) => name in start || value !== nominalOf(inputs[name]!))
+  return {
+    ...rest,
+    ...(probability !== undefined && !isCertain && { probability }),
+    limit,
+    verdict: isByChance ? verdict : now,
+    ...(doubt !== undefined && now === 'not sure' && { reason: doubt }),
+    worst,
+    nominal,
+    slack,
+    nominalSlack: limit - nominal,
+    at: Object.fromEntries(moved),
+  }
+}
+
+/** A place that is worse than those beside it: no single input leads further. */
+interface Summit {
+  readonly at: Values
+  readonly worst: number
+  /** By how much a place inside the spread of the loop's inductance was worse than its ends. */
+  readonly turns: number
+}
+
+/**
+ * Goes from a place to ever larger values, one input at a time: to its ends, age and temperature inside their ranges too, and the
+ * inductance of the loop.
+ *
+ * @param near - nearly the value; tells where the exact one is worth its cost
+ */
+export function climb({ read, inputs, at: findings }: Plan, start: Values, near: Value, exact: Value): Summit {
   const { L } = inputs
   const places: Readonly<Record<string, readonly number[]>> = {
     L: typeof L === 'object' ? inside.map((share) => L.lower + share * (L.upper - L.lower)) : [],
     T_a: temperaturesOf(read),
     Y_age: agesOf(read),
   }
-  let { at }: { at: Values } = margin
+  let at = start
   let worst = exact(findings(at))
   let turns = 0
   for (let round = 0, moves = true; moves && round < 6; round++) {
@@ -56,26 +92,5 @@ export function followed(
       }
     }
   }
-  const start = Object.fromEntries(conditions.map((name) => [name, at[name]!]))
-  const nominal = exact(findings(start))
-  const { limit, probability, verdict, reason, ...rest } = margin
-  const slack = limit - worst
-  const isCertain = probability === (slack < 0 ? 1 : 0)
-  const doubt = reason ?? (turns > slack ? 'the result both rises and falls with L' : undefined)
-  // Where a probability decided, it still does.
-  const isByChance = (verdict === 'fails') !== margin.slack < 0
-  const now = slack < 0 ? 'fails' : doubt === undefined ? 'holds' : 'not sure'
-  const moved = Object.entries(at).filter(([name, value]) => name in start || value !== nominalOf(inputs[name]!))
-  return {
-    ...rest,
-    ...(probability !== undefined && !isCertain && { probability }),
-    limit,
-    verdict: isByChance ? verdict : now,
-    ...(doubt !== undefined && now === 'not sure' && { reason: doubt }),
-    worst,
-    nominal,
-    slack,
-    nominalSlack: limit - nominal,
-    at: Object.fromEntries(moved),
-  }
+  return { at, worst, turns }
 }

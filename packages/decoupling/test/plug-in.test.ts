@@ -15,6 +15,8 @@ import {
   inputsOf,
   plugIn,
   plugInBiased,
+  pwmStart,
+  railOf,
   readDecoupling,
   type VoltPoint,
 } from '../src/index.js'
@@ -351,6 +353,33 @@ describe('insertion at its worst', () => {
     expect(plugged('60 mohm').worst).toBeCloseTo(peaks[1]!, 4)
     expect(plugged('40 mohm ±50 %').worst).toBeGreaterThan(peaks[0]!)
     expect(plugged('40 mohm ±50 %').at['ESR_r1']).toBeCloseTo(20e-3, 12)
+  })
+})
+
+describe('the start of PWM at its worst', () => {
+  const pulsed = (frequency: string, count: number): DecouplingChoice => ({
+    source: { ...exampleCell, inductance: '1 uH ±30 %' },
+    capacitors: [{ ...polymer, capacitance: '47 uF ±20 %', ageing: 0.02, count }],
+    load: { resistance: '0.7 ohm ±5 %', rise: '1 us', pwm: { frequency, duty: 0.5 } },
+    limits: { brownOut: '1.5 V' },
+  })
+  it.each([
+    ['20 kHz', 1],
+    ['12 kHz', 2],
+    ['4 kHz', 1],
+  ] as const)('is milder on no random board: %s, %d', (frequency, count) => {
+    const choice = pulsed(frequency, count)
+    const read = readDecoupling(choice, exampleConditions)
+    const { value } = hardest(
+      choice,
+      exampleConditions,
+      (board) => {
+        const { circuit: c, pwm } = railOf(read, board)
+        return -pwmStart(c, board.load, pwm!).lowest
+      },
+      600,
+    )
+    expect(marginsOf(choice)('pwm-start').worst).toBeLessThanOrEqual(-value + 1e-6)
   })
 })
 
