@@ -45,6 +45,11 @@ export class Findings {
     return Math.max(this.#follow().highest, plugInBiased(this.board.source, this.#empty(false)).peak)
   }
 
+  /** The same where the plug-in can only creep to the source's voltage. */
+  get highestCreeping(): number {
+    return Math.max(this.#follow().highest, this.board.source.voltage)
+  }
+
   /**
    * The same, in long steps where capacitances depend on their voltage: to a thousandth. Where the rail creeps to the source's voltage it
    * is a billionth below that for each time that it is as damped as it must be: a search must see which way leads to ringing.

@@ -8,7 +8,7 @@ type Values = Readonly<Record<string, number>>
 type Value = (findings: Findings) => number
 
 /** As far as a value that was only nearly right may be off, places beside the worst one are followed exactly too. */
-const off = 0.01
+const off = 0.003
 /** Places inside the spread of the loop's inductance: more of it lasts longer, and lets less current pass. */
 const inside = [1 / 8, 1 / 4, 3 / 8, 1 / 2, 5 / 8, 3 / 4, 7 / 8]
 
@@ -70,6 +70,7 @@ export function climb({ read, inputs, at: findings }: Plan, start: Values, near:
   }
   let at = start
   let worst = exact(findings(at))
+  let here = near(findings(at))
   let turns = 0
   for (let round = 0, moves = true; moves && round < 6; round++) {
     moves = false
@@ -77,16 +78,17 @@ export function climb({ read, inputs, at: findings }: Plan, start: Values, near:
       if (typeof input !== 'object' || input.lower === input.upper) continue
       const { lower, upper } = input
       const between = places[name] ?? []
-      const here = near(findings(at))
       for (const value of [lower, ...between, upper]) {
         if (value === (at[name] ?? input.nominal)) continue
         const there = findings({ ...at, [name]: value })
         const nearly = near(there)
-        if (nearly === here || nearly < here - off * Math.abs(here)) continue
+        const isEnd = value === lower || value === upper
+        if (nearly === here || nearly < here - (isEnd ? off : 0) * Math.abs(here)) continue
         const found = exact(there)
         if (found <= worst + 1e-6 * Math.abs(worst)) continue
-        if (name === 'L' && value !== lower && value !== upper) turns = found - worst
+        if (name === 'L' && !isEnd) turns = found - worst
         worst = found
+        here = nearly
         at = { ...at, [name]: value }
         moves = true
       }

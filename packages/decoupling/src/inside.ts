@@ -51,8 +51,7 @@ function insideOf(read: ReadDecoupling, margin: Margin, slackAt: (at: Values) =>
   }
   const [ages, temperatures] = [agesOf(read), temperaturesOf(read)]
   const before = best
-  for (const celsius of new Set([T_a, read.ambient.from, read.ambient.to]))
-    for (const years of ages) isBetter(celsius, years)
+  for (const years of ages) isBetter(T_a, years)
   for (const celsius of temperatures) isBetter(celsius, best.Y_age)
   if (best === before) return undefined
   refine(ages, best.Y_age, (years) => isBetter(best.T_a, years))
@@ -87,7 +86,7 @@ export function agesOf({ age: { from, to }, capacitors }: ReadDecoupling): numbe
   const list = [from, to]
   const start = Math.max(from, 1 / hoursPerYear)
   if (start < to && capacitors.some(({ fields }) => fields.ageing.upper > 0)) {
-    for (let k = from < start ? 0 : 1; k < 6; k++) list.push(start * (to / start) ** (k / 6))
+    for (let k = from < start ? 0 : 1; k < 4; k++) list.push(start * (to / start) ** (k / 4))
   }
   list.push((from + to) / 2)
   return list.sort((a, b) => a - b)

@@ -22,8 +22,9 @@ export function voltageMargins(plan: Plan, hold: Hold): Margin[] {
     const name = 'highest rail below the absolute maximum on it'
     limits.push({ text: { ...text, id: 'rail-maximum', name }, limit: railMaximum.lower })
   }
-  const near = ({ highestNearly }: Findings) => highestNearly
+  if (!rings(plan)) return holdAll(hold, ({ highestCreeping }) => highestCreeping, limits)
   const exact = ({ highest }: Findings) => highest
+  const near = ({ highestNearly }: Findings) => highestNearly
   return holdAll(hold, near, limits).map((margin) => {
     const worst = exact(plan.at(margin.at))
     if (Math.abs(worst - margin.worst) > 2e-6 * worst) return followed(plan, margin, near, exact)
@@ -31,6 +32,21 @@ export function voltageMargins(plan: Plan, hold: Hold): Margin[] {
     const nominal = exact(plan.at({ V_oc: V_oc!, T_a: T_a!, Y_age: Y_age! }))
     return { ...margin, worst, nominal, slack: margin.limit - worst, nominalSlack: margin.limit - nominal }
   })
+}
+
+/** Whether some board may go above its source: with all that damps at its least, and the inductance at its largest. */
+function rings({ read, inputs, at }: Plan): boolean {
+  const values: Record<string, number> = {}
+  for (const [name, input] of Object.entries(inputs)) {
+    if (typeof input === 'object') values[name] = name === 'V_oc' || /^(L$|ESL)/.test(name) ? input.upper : input.lower
+  }
+  const { ambient, age } = read
+  return [ambient.from, ambient.to].some((T_a) =>
+    [age.from, age.to].some((Y_age) => {
+      const { highest, board } = at({ ...values, T_a, Y_age })
+      return highest > board.source.voltage
+    }),
+  )
 }
 
 /** Inrush at insertion against contact and protection. */
