@@ -111,8 +111,9 @@ class Followed implements PlugIn {
     return highest(
       course,
       () => this.#step(course),
-      (y) => course.rail(y),
-      (found) => found > voltage && (course.isSimple || voltage + course.mostRise < found),
+      (y) => course.circuit.rail(y),
+      (found) =>
+        found > voltage && (course.circuit.isSimple || voltage + course.circuit.mostRise(course.drive) < found),
       voltage,
     )
   }
@@ -120,31 +121,31 @@ class Followed implements PlugIn {
   get inrush(): number {
     const course = new Charging(this.source, this.branches)
     // Without inductance in the loop it is greatest at once.
-    const first = course.current()
-    if (course.isSimple && first > 0) return first
+    const first = course.circuit.current(course.y)
+    if (course.circuit.isSimple && first > 0) return first
     return highest(
       course,
       () => this.#step(course),
-      (y) => course.current(y),
-      (found) => course.isSimple || course.mostCurrent < found,
+      (y) => course.circuit.current(y),
+      (found) => course.circuit.isSimple || course.mostCurrent < found,
       first,
     )
   }
 
   timeAbove(level: number): number {
     const course = new Charging(this.source, this.branches)
-    let was = course.current() - level
-    const isFalling = course.isSimple && was > 0
+    let was = course.circuit.current(course.y) - level
+    const isFalling = course.circuit.isSimple && was > 0
     let first = was > 0 ? 0 : undefined
     let last = 0
     while (course.mostCurrent >= level && course.drive > nothing * course.start) {
       // Near the level the top of the current could lie between two steps.
       this.#step(course, Math.abs(was) < 0.02 * level ? this.share / 4 : this.share)
-      const now = course.current() - level
+      const now = course.circuit.current(course.y) - level
       if (was > 0 !== now > 0) {
         const { before, length, time } = course
         const sign = was > 0 ? 1 : -1
-        const here = (h: number) => sign * (course.current(course.after(before, h)) - level)
+        const here = (h: number) => sign * (course.circuit.current(course.after(before, h)) - level)
         const passed = time - length + crossing(here, length, sign * was, sign * now)
         if (was > 0) last = passed
         else first ??= passed
