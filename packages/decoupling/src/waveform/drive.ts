@@ -73,17 +73,26 @@ export const drawn =
 /**
  * The straight line from `start` that ends after `duration` where the load wants it, the end being {@link drawn}'s.
  * `null` where the load has no solution. One step for a linear source, a few through a current limit.
+ *
+ * @param open - rail voltage that the end would have with the current of the start, where it is known
  */
-export function riseTo(c: Circuit, from: State, start: number, duration: number, load: Load): Run | null {
+export function riseTo(
+  c: Circuit,
+  from: State,
+  start: number,
+  duration: number,
+  load: Load,
+  open?: number,
+): Run | null {
   const to = (current: number): Run =>
     drive(c, from, 0, { current: c.idle + start, slope: (current - start) / duration }, duration)
   if (load.kind === 'current') return to(load.current)
   const wanted = drawn(load)
   if (c.source.currentLimit === undefined) {
     const free = networkOf(c, 0, false)
-    const flat = respond(free, from, { current: c.idle + start, slope: 0 }, duration)
+    const flat = open ?? at(respond(free, from, { current: c.idle + start, slope: 0 }, duration).voltage, duration)
     const z = dropOfRamp(free, duration)
-    const current = wanted(at(flat.voltage, duration) + z * start, z)
+    const current = wanted(flat + z * start, z)
     return current === null ? null : to(current)
   }
   let low = start

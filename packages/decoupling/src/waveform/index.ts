@@ -4,7 +4,7 @@ export type { Placed } from './course.js'
 export { integralOfProduct } from './integral.js'
 export { lowest } from './lowest.js'
 export type { Branch } from './network.js'
-export { branchCurrent, branchVoltage, loadCurrent, type Piece, sourceCurrent } from './piece.js'
+export type { Piece } from './piece.js'
 export { type PlugIn, plugIn, plugInBiased, straightened } from './plug-in.js'
 export {
   type Pwm,
@@ -16,6 +16,7 @@ export {
   respondToPwm,
   rippleCurrents,
 } from './pwm.js'
+export { branchCurrent, branchVoltage, loadCurrent, sourceCurrent } from './quantities.js'
 export {
   type Extreme,
   extremeOf,

@@ -1,4 +1,5 @@
 import { characteristic, evaluator } from './characteristic.js'
+import { fillModes, type Modes } from './modes.js'
 import { type Roots, rootsOf } from './roots.js'
 
 /** One kind of capacitor as a branch from the rail to ground, all of its parts in parallel taken together. SI units. */
@@ -23,21 +24,9 @@ export interface Network {
 }
 
 /** A network with its natural modes: the zeros of the sum of all admittances at the rail. */
-export interface Solved {
+export interface Solved extends Readonly<Modes> {
   readonly network: Network
   readonly roots: Roots
-  /** Admittance of the feed at root j: `feedRe[j] + i·feedIm[j]`. */
-  readonly feedRe: readonly number[]
-  readonly feedIm: readonly number[]
-  /** Admittance of branch k at root j, at `k * roots + j`. */
-  readonly branchRe: readonly number[]
-  readonly branchIm: readonly number[]
-  /** What of the rail's voltage is across branch k's capacitance at root j, at `k * roots + j`. */
-  readonly shareRe: readonly number[]
-  readonly shareIm: readonly number[]
-  /** 1 / Y'(s) at each root, Y the sum of all admittances: by which a source's image becomes the mode's amplitude. */
-  readonly weightRe: readonly number[]
-  readonly weightIm: readonly number[]
 }
 
 /**
@@ -66,14 +55,11 @@ function nudged(network: Network, share: number): Network {
 
 /** The modes, and whether the admittances at each have values and add up to 0. */
 function solveOnce(network: Network, isParted: boolean): { readonly solved: Solved; readonly isSound: boolean } {
-  const { feed, branches, conductance } = network
-  const isHeld = 'current' in feed
   const p = characteristic(network)
-  const lead = p[p.length - 1]!
   const isFloating = p[0] === 0
   const roots = rootsOf(isFloating ? p.slice(1) : p, evaluator(network, isFloating), isParted)
   const n = roots.re.length
-  const size = n * branches.length
+  const size = n * network.branches.length
   const solved = {
     network,
     roots,
@@ -86,73 +72,7 @@ function solveOnce(network: Network, isParted: boolean): { readonly solved: Solv
     weightRe: new Array<number>(n),
     weightIm: new Array<number>(n),
   }
-  let isSound = true
-  for (let j = 0; j < n; j++) {
-    const x = roots.re[j]!
-    const y = roots.im[j]!
-    // Product of the impedances' polynomials, over that of the distances from all other roots.
-    let aboveRe = 1
-    let aboveIm = 0
-    let belowRe = isFloating ? lead * x : lead
-    let belowIm = isFloating ? lead * y : 0
-    let sumRe = conductance
-    let sumIm = 0
-    let sum = conductance
-    if (isHeld) {
-      solved.feedRe[j] = 0
-      solved.feedIm[j] = 0
-    } else {
-      aboveRe = feed.resistance + x * feed.inductance
-      aboveIm = y * feed.inductance
-      const square = aboveRe * aboveRe + aboveIm * aboveIm
-      sumRe += solved.feedRe[j] = aboveRe / square
-      sumIm = solved.feedIm[j] = -aboveIm / square
-      sum += Math.abs(sumRe) + Math.abs(sumIm)
-    }
-    for (let k = 0; k < branches.length; k++) {
-      const { capacitance: c, resistance, inductance } = branches[k]!
-      const r = 1 + c * (resistance * x + inductance * (x * x - y * y))
-      const i = c * (resistance * y + inductance * 2 * x * y)
-      const square = r * r + i * i
-      const place = k * n + j
-      const u = r / square
-      const v = -i / square
-      const a = c * (x * u - y * v)
-      const b = c * (y * u + x * v)
-      solved.shareRe[place] = u
-      solved.shareIm[place] = v
-      solved.branchRe[place] = a
-      solved.branchIm[place] = b
-      sumRe += a
-      sumIm += b
-      sum += Math.abs(a) + Math.abs(b)
-      const t = aboveRe * r - aboveIm * i
-      aboveIm = aboveRe * i + aboveIm * r
-      aboveRe = t
-    }
-    if (!(Math.abs(sumRe) + Math.abs(sumIm) <= 1e-7 * sum)) isSound = false
-    for (let k = 0; k < n; k++) {
-      const a = x - roots.re[k]!
-      const other = roots.im[k]!
-      if (k !== j) {
-        const t = belowRe * a - belowIm * (y - other)
-        belowIm = belowRe * (y - other) + belowIm * a
-        belowRe = t
-      }
-      if (other !== 0) {
-        const t = belowRe * a - belowIm * (y + other)
-        belowIm = belowRe * (y + other) + belowIm * a
-        belowRe = t
-      }
-    }
-    const square = belowRe * belowRe + belowIm * belowIm
-    const wr = (aboveRe * belowRe + aboveIm * belowIm) / square
-    const wi = (aboveIm * belowRe - aboveRe * belowIm) / square
-    if (!Number.isFinite(wr + wi)) isSound = false
-    solved.weightRe[j] = wr
-    solved.weightIm[j] = wi
-  }
-  return { solved, isSound }
+  return { solved, isSound: fillModes(network, roots, p[p.length - 1]!, isFloating, solved) }
 }
 
 /**

@@ -91,6 +91,23 @@ function amplitudes(solved: Solved, state: State, { current, slope, curve = 0 }:
   for (let j = 0; j < n; j++) {
     const x = roots.re[j]!
     const y = roots.im[j]!
+    if (y === 0) {
+      const u = 1 / x
+      let a = -drawn - u * (slope + 2 * curve * u)
+      let b = 0
+      if (!isHeld) {
+        a += feedRe[j]! * feed.voltage
+        b = feedRe[j]! * feed.inductance * state.source
+      }
+      for (let k = 0; k < branches.length; k++) {
+        const r = branchRe[k * n + j]!
+        a += r * state.voltages[k]!
+        b -= r * branches[k]!.inductance * state.currents[k]!
+      }
+      re[j] = (b + a * u) * weightRe[j]!
+      im[j] = 0
+      continue
+    }
     const size = x * x + y * y
     const ur = x / size
     const ui = -y / size
@@ -127,7 +144,8 @@ function amplitudes(solved: Solved, state: State, { current, slope, curve = 0 }:
 /** How far the rail has fallen at the end of a ramp of the load current from 0 to 1 A, nothing else acting; the feed a source. */
 export function dropOfRamp({ network, roots, weightRe, weightIm }: Solved, duration: number): number {
   const { resistance: R, inductance: L } = network.feed as { readonly resistance: number; readonly inductance: number }
-  const C = network.branches.reduce((sum, b) => sum + b.capacitance, 0)
+  let C = 0
+  for (let k = 0; k < network.branches.length; k++) C += network.branches[k]!.capacitance
   let sum = L - R * R * C
   for (let j = 0; j < roots.re.length; j++) {
     const x = roots.re[j]!
@@ -145,70 +163,6 @@ export function dropOfRamp({ network, roots, weightRe, weightIm }: Solved, durat
     sum += (2 * (re * a + im * b)) / (a * a + b * b)
   }
   return R + sum / duration
-}
-
-/** A signal of a piece: its straight line, and the rail's modes times a factor for each root that stands from `from` on in two lists. */
-function signalOf(
-  { voltage }: Piece,
-  [constant, slope, curve]: readonly [number, number, number],
-  factorRe: readonly number[],
-  factorIm: readonly number[],
-  from: number,
-  sign: 1 | -1,
-): Signal {
-  const n = voltage.re.length
-  const re = new Array<number>(n)
-  const im = new Array<number>(n)
-  for (let j = 0; j < n; j++) {
-    const a = sign * factorRe[from + j]!
-    const b = sign * factorIm[from + j]!
-    re[j] = voltage.re[j]! * a - voltage.im[j]! * b
-    im[j] = voltage.re[j]! * b + voltage.im[j]! * a
-  }
-  return { constant, slope, curve, roots: voltage.roots, re, im }
-}
-
-/** Current of the source into the rail. */
-export function sourceCurrent(piece: Piece): Signal {
-  const { solved, sourceConstant, sourceSlope, sourceCurve } = piece
-  return signalOf(piece, [sourceConstant, sourceSlope, sourceCurve], solved.feedRe, solved.feedIm, 0, -1)
-}
-
-/** The same with the opposite sign. */
-export function sourceDrain(piece: Piece): Signal {
-  const { solved, sourceConstant, sourceSlope, sourceCurve } = piece
-  return signalOf(piece, [-sourceConstant, -sourceSlope, -sourceCurve], solved.feedRe, solved.feedIm, 0, 1)
-}
-
-/** Current into branch `k`. */
-export function branchCurrent(piece: Piece, k: number): Signal {
-  const { solved, voltage: v } = piece
-  const { capacitance: C, resistance: R } = solved.network.branches[k]!
-  const line = [C * (v.slope - 2 * R * C * v.curve), 2 * C * v.curve, 0] as const
-  return signalOf(piece, line, solved.branchRe, solved.branchIm, k * v.re.length, 1)
-}
-
-/** Voltage of branch `k`'s capacitance itself, behind its series resistance and inductance. */
-export function branchVoltage(piece: Piece, k: number): Signal {
-  const { solved, voltage: v } = piece
-  const { capacitance: C, resistance: R, inductance: L } = solved.network.branches[k]!
-  const i = C * (v.slope - 2 * R * C * v.curve)
-  const rise = 2 * C * v.curve
-  const line = [v.constant - R * i - L * rise, v.slope - R * rise, v.curve] as const
-  return signalOf(piece, line, solved.shareRe, solved.shareIm, k * v.re.length, 1)
-}
-
-/** Current of the load: its own line and what the conductance takes. */
-export function loadCurrent({ solved, voltage: v, load }: Piece): Signal {
-  const G = solved.network.conductance
-  return {
-    constant: load.current + G * v.constant,
-    slope: load.slope + G * v.slope,
-    curve: (load.curve ?? 0) + G * v.curve,
-    roots: v.roots,
-    re: v.re.map((a) => G * a),
-    im: v.im.map((a) => G * a),
-  }
 }
 
 /** State of the circuit at time `t` of the piece. */
@@ -231,9 +185,19 @@ export function stateAt({ solved, voltage, sourceConstant, sourceSlope, sourceCu
   let source = sourceConstant + t * (sourceSlope + t * sourceCurve)
   for (let j = 0; j < n; j++) {
     const y = roots.im[j]!
-    const decay = (y === 0 ? 1 : 2) * Math.exp(roots.re[j]! * t)
-    const c = y === 0 ? decay : decay * Math.cos(y * t)
-    const s = y === 0 ? 0 : decay * Math.sin(y * t)
+    const decay = Math.exp(roots.re[j]! * t)
+    if (y === 0) {
+      const mode = voltage.re[j]! * decay
+      rail += mode
+      source -= feedRe[j]! * mode
+      for (let k = 0; k < branches.length; k++) {
+        currents[k]! += branchRe[k * n + j]! * mode
+        voltages[k]! += shareRe[k * n + j]! * mode
+      }
+      continue
+    }
+    const c = 2 * decay * Math.cos(y * t)
+    const s = 2 * decay * Math.sin(y * t)
     const re = voltage.re[j]! * c - voltage.im[j]! * s
     const im = voltage.re[j]! * s + voltage.im[j]! * c
     rail += re

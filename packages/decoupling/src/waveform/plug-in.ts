@@ -5,7 +5,7 @@ import { Course, type Placed } from './course.js'
 import { drive } from './drive.js'
 import { firstBelow, lastBelow, lowestUnder } from './lowest.js'
 import type { Branch } from './network.js'
-import { sourceDrain } from './piece.js'
+import { sourceDrain } from './quantities.js'
 import { extremeOf } from './response.js'
 
 /** What happens when the source is connected to empty capacitors. */

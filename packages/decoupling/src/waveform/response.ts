@@ -41,7 +41,7 @@ export function respondTo(c: Circuit, load: Load, { rise, duration, fall }: Timi
   const course = new Course(c)
   const { pieces } = course
   if (rise > 0) {
-    const run = riseTo(c, course.state, 0, rise, load)
+    const run = riseTo(c, course.state, 0, rise, load, course.state.rail)
     if (run === null) return summary(c, pieces, 0)
     course.add(run, 'rise')
   }
