@@ -1,5 +1,6 @@
 import { afterEach, expect, it, vi } from 'vitest'
 import { launch, packagedProgram, systemPrograms } from '../tools/browser.js'
+import { openSite } from '../tools/site.js'
 
 /** A program that ends at once instead of answering. */
 const broken = async () => ({ executablePath: '/bin/false', env: {} })
@@ -15,6 +16,31 @@ it('starts the packaged browser where the one of the system does not start', asy
   const browser = await launch([broken, packagedProgram])
   expect(browser.version()).toMatch(/^143\./)
   await browser.close()
+})
+
+it('lets no page and no worker ask another host unseen, and reaches none', async () => {
+  const site = await openSite()
+  try {
+    // Without the site's policy, which would refuse these before they were asked.
+    const { page, problems } = await site.newPage({ bypassCSP: true })
+    await page.goto(site.url())
+    const answers = await page.evaluate(async (own) => {
+      const from = (where: string) =>
+        fetch(where, { mode: 'no-cors' }).then(
+          () => 'answered',
+          () => 'refused',
+        )
+      const code = `fetch('http://worker.example/', { mode: 'no-cors' }).then(() => 'answered', () => 'refused').then(postMessage)`
+      const worker = new Worker(URL.createObjectURL(new Blob([code], { type: 'text/javascript' })))
+      const heard = new Promise<string>((done) => worker.addEventListener('message', ({ data }) => done(data)))
+      return [await from('http://page.example/'), await heard, await from(own)]
+    }, site.url())
+    expect(answers).toEqual(['refused', 'refused', 'answered'])
+    const asked = problems.filter((problem) => problem.startsWith('foreign request'))
+    expect(asked).toEqual(['foreign request: http://page.example/', 'foreign request: http://worker.example/'])
+  } finally {
+    await site.close()
+  }
 })
 
 it('says in one sentence what to install where no browser starts, and skips nothing', async () => {

@@ -9,6 +9,8 @@ import { createBrotliDecompress } from 'node:zlib'
 import { type Browser, chromium } from 'playwright-core'
 
 const require = createRequire(import.meta.url)
+/** No name leads out of this machine. */
+const noOtherHost = '--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE localhost, EXCLUDE 127.0.0.1'
 const systemNames = ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable']
 
 /** A browser's program and the environment in which it starts. */
@@ -78,7 +80,7 @@ export async function launch(
       const { executablePath, env } = await candidate()
       return await chromium.launch({
         executablePath,
-        args: ['--no-sandbox', '--headless'],
+        args: ['--no-sandbox', '--headless', noOtherHost],
         env: { ...(process.env as Record<string, string>), ...env },
       })
     } catch (error) {

@@ -65,11 +65,10 @@ async function watchedPage(browser: Browser, origin: string, options: BrowserCon
   page.on('response', (response) => {
     if (response.status() >= 400) problems.push(`${response.status()}: ${response.url()}`)
   })
-  await context.route('**/*', async (route) => {
-    const wanted = route.request().url()
-    if (wanted.startsWith(`${origin}/`) || /^(data|blob):/.test(wanted)) return route.continue()
-    problems.push(`foreign request: ${wanted}`)
-    return route.abort()
+  // Only watched: the browser knows no other host, and to route each request took a third of the time that a page loads.
+  context.on('request', (request) => {
+    const wanted = request.url()
+    if (!wanted.startsWith(`${origin}/`) && !/^(data|blob):/.test(wanted)) problems.push(`foreign request: ${wanted}`)
   })
   return { page, problems, close: () => context.close() }
 }
