@@ -48,6 +48,7 @@ self.onmessage = async ({ data: { id, block: name, x, whole } }: MessageEvent<Qu
     say({ id, assessment: block.check(x, whole) })
     if (whole && block.sweep) say({ id, sweep: block.sweep(x) })
   } catch (error) {
+    if (id === 0) return
     if (error instanceof InputError) say({ id, refused: refusalOf(error) })
     else say({ id, failed: String(error) })
   }

@@ -149,7 +149,7 @@ export function screen(
     }
   })
   /** Whether parts that do nothing alone here, or only one way, go beyond what was seen together: so it is behind a clip. */
-  const isMuted = (n: number): boolean => {
+  const isBehindClip = (n: number): boolean => {
     const { corners, lower, upper, isOneSided } = candidates[n]!
     const [low, high] = corners
     const isMute = (i: number) => low[i] === 0 && high[i] === 0
@@ -171,7 +171,7 @@ export function screen(
   const silent = varying.filter((i) => asleep[i] === 1)
   return {
     candidates: candidates
-      .map((one, n): Candidate => (isMuted(n) ? { ...one, reach: Infinity } : one))
+      .map((one, n): Candidate => (isBehindClip(n) ? { ...one, reach: Infinity } : one))
       .sort((a, b) => (a.reach === b.reach ? 0 : b.reach - a.reach)),
     silent: Object.fromEntries(silent.map((i) => [names[i], spreads[i]!.nominal])),
   }

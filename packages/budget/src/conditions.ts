@@ -39,12 +39,11 @@ export interface Found<K extends string> {
 /**
  * The worst of the conditions, and the extremes over the parts' limits there.
  *
- * Every combination of the conditions' ends, and the middle of all, is screened by moving the parts one at a
- * time and all at once; the true extremes are
- * then sought at the worst. At every other that the screening can't rule out, it is looked what moving single parts adds
- * to the corners that the screening suggests; the true extremes are sought there too where that is worse, or where the
- * first answer isn't sure. With the conditions fixed, what drifts
- * with temperature is linear in its coefficient and has a slope that can be followed.
+ * Every combination of the conditions' ends, and the middle of all, is screened by moving the parts one at a time and
+ * all at once; the true extremes are then sought at the worst. At every other that the screening can't rule out, single
+ * parts are moved beside the corners that it suggests; the true extremes are sought there too where that is worse, where
+ * the output may stand behind a clip, or where the first answer isn't sure. With the conditions fixed, what drifts with
+ * temperature is linear in its coefficient and has a slope that can be followed.
  *
  * @param badness - how bad a smallest and a largest output are; the largest badness decides
  */

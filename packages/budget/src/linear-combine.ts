@@ -38,7 +38,7 @@ export function combine(
     partners[a]! += r * first[b]!
     partners[b]! += r * first[a]!
   }
-  const ofAll = groups.length > 0 ? groupOf(names, groups, indices) : []
+  const ofAll = groupOf(names, groups, indices)
   const group = varying.map((i) => ofAll[i])
   let quartic = 0
   groups.forEach((_, g) => {

@@ -37,15 +37,11 @@ export function fillModes(network: Network, roots: Roots, lead: number, isFloati
   return isSound
 }
 
+/** Fills in one mode, at root `j`; whether its admittances have values and add up to 0. */
+type Fill = (network: Network, roots: Roots, j: number, lead: number, isFloating: boolean, into: Modes) => boolean
+
 /** One real mode. The weight is the product of all impedances' polynomials over that of the distances from the other roots. */
-function fillReal(
-  { feed, branches, conductance }: Network,
-  { re, im }: Roots,
-  j: number,
-  lead: number,
-  isFloating: boolean,
-  into: Modes,
-): boolean {
+const fillReal: Fill = ({ feed, branches, conductance }, { re, im }, j, lead, isFloating, into) => {
   const x = re[j]!
   let above = 1
   let sum = conductance
@@ -87,14 +83,7 @@ function fillReal(
 }
 
 /** One of a conjugate pair, the same in complex numbers. */
-function fillComplex(
-  { feed, branches, conductance }: Network,
-  { re, im }: Roots,
-  j: number,
-  lead: number,
-  isFloating: boolean,
-  into: Modes,
-): boolean {
+const fillComplex: Fill = ({ feed, branches, conductance }, { re, im }, j, lead, isFloating, into) => {
   const x = re[j]!
   const y = im[j]!
   let aboveRe = 1
