@@ -15,7 +15,7 @@ export interface Board {
   /** The capacitors at the rail at rest. */
   readonly branches: readonly Branch[]
   /** The same while they charge from 0 V, with the least that their series resistances may be. */
-  readonly empty: readonly BiasedBranch[]
+  readonly empty: readonly EmptyBranch[]
   readonly ambientCelsius: number
   /** Forward voltage of the logic rail's diode at this temperature. */
   readonly forwardVoltage: number
@@ -25,6 +25,12 @@ export interface Board {
     readonly current: number
     readonly peak: number
   }
+}
+
+/** A kind of capacitor while it charges from 0 V. */
+export interface EmptyBranch extends BiasedBranch {
+  /** The most that its series resistance may be: more than `resistance` where the data sheet states no range. */
+  readonly most: number
 }
 
 /**
@@ -48,7 +54,7 @@ export function boardMaker(read: ReadDecoupling, names: readonly string[]): (x: 
     const source = sourceOf(x, celsius, worn)
     const rest = source.voltage - source.resistance * idle
     const branches = new Array<Branch>(branchesOf.length)
-    const empty = new Array<BiasedBranch>(branchesOf.length)
+    const empty = new Array<EmptyBranch>(branchesOf.length)
     for (let k = 0; k < branches.length; k++) {
       const made = branchesOf[k]!(x, rest, celsius, years)
       branches[k] = made.full
@@ -115,7 +121,7 @@ function branchMaker({ age }: ReadDecoupling, part: ReadCapacitor, k: number, pl
     volts: number,
     nowCelsius: number,
     nowYears: number,
-  ): { full: Branch; empty: BiasedBranch } => {
+  ): { full: Branch; empty: EmptyBranch } => {
     if (factors === undefined || nowCelsius !== celsius || nowYears !== years) {
       ;[celsius, years] = [nowCelsius, nowYears]
       factors = factorsOf(part, volts, celsius, years, age.to > 0 ? years / age.to : 0)
@@ -124,6 +130,7 @@ function branchMaker({ age }: ReadDecoupling, part: ReadCapacitor, k: number, pl
     const k_bias = biasOf(part, volts)
     const inductance = x[ESL]! / n_C
     const ESR_r = x[ESR_r_]!
+    const most = effectiveSeriesResistance({ ESR_r, n_C, k_cold: k_new })
     return {
       full: {
         capacitance: effectiveCapacitance({ n_C, C_r: x[C_r]!, k_bias, k_temp, k_age }),
@@ -132,7 +139,8 @@ function branchMaker({ age }: ReadDecoupling, part: ReadCapacitor, k: number, pl
       },
       empty: {
         capacitance: effectiveCapacitance({ n_C, C_r: x[C_r]!, k_bias: 1, k_temp, k_age }),
-        resistance: effectiveSeriesResistance({ ESR_r: least * ESR_r, n_C, k_cold: k_new }),
+        resistance: least * most,
+        most,
         inductance,
         bias: part.bias,
       },

@@ -26,13 +26,16 @@ const multiply = /*#__PURE__*/ withBoard(({ branches }, x) => ({
 
 const total = ({ branches }: Board): number => branches.reduce((sum, { capacitance }) => sum + capacitance, 0)
 
-/** Most capacitance that is looked at, F. */
-const mostCapacitance = 100
+/** Most capacitance that is looked at, F. Under PWM a thousand periods' worth, beyond which nothing changes but the digits. */
+function mostOf({ load: { pwm } }: ReadDecoupling, { source }: Board): number {
+  return pwm ? Math.min(100, 1e3 / (pwm.frequency * source.resistance)) : 100
+}
 
 export function capacitorRows(read: ReadDecoupling, board: Board, solve: Solve): Remedy[] {
   const present = total(board)
-  const k = solve(enlarge, 1, mostCapacitance / present)
-  const times = solve(multiply, 1, 100)
+  const most = mostOf(read, board) / present
+  const k = most > 1 ? solve(enlarge, 1, most) : null
+  const times = most > 1 ? solve(multiply, 1, Math.min(100, most)) : null
   const rows: Remedy[] = []
   const row = {
     id: 'more-capacitance',
@@ -94,7 +97,7 @@ export function partRows(read: ReadDecoupling, inputs: InputSet, margins: readon
 
 /**
  * Capacitance on the rail that a burst or PWM needs on the worst board, each kind's share and series resistance staying: 0 where
- * none is needed, `null` where none up to 100 F is enough.
+ * none is needed, `null` where none up to 100 F, or to a thousand periods of PWM, is enough.
  */
 export function capacitanceFor(read: ReadDecoupling, board: Board, breaks: boolean): number | null {
   const limits = railLimits(read).filter(({ place }) => place === 'rail')
@@ -102,6 +105,8 @@ export function capacitanceFor(read: ReadDecoupling, board: Board, breaks: boole
   const present = total(board)
   const isEnough = slack(1) >= 0
   if (isEnough && !breaks) return 0
-  const k = isEnough ? edge(slack, 1e-12 / present, 1) : edge(slack, 1, mostCapacitance / present)
+  const most = mostOf(read, board) / present
+  if (!isEnough && most <= 1) return null
+  const k = isEnough ? edge(slack, 1e-12 / present, 1) : edge(slack, 1, most)
   return k && k * present
 }

@@ -105,7 +105,6 @@ export function assumptionsOf(read: ReadDecoupling): string[] {
   const list = [
     'The load current rises and falls in a straight line.',
     'After a step capacitors keep the capacitance that they have at the rail at rest; their series resistance does not change with frequency.',
-    'The cell resistance is that by direct current: at the beginning of a short burst it is less.',
     'Limits without a stated distribution are rectangular (JCGM 100:2008, 4.3.7).',
     'Budgets and probabilities are those at the worst of the conditions, where the margin is least.',
   ]
@@ -116,12 +115,19 @@ export function assumptionsOf(read: ReadDecoupling): string[] {
   }
   if (capacitors.some(({ fields: { seriesResistance: r } }) => r.upper > 0 && r.lower === r.upper)) {
     list.push(
-      `A series resistance without a range is the largest: the sag counts all of it, insertion ${100 * leastOfLargest} % (usual parts have a third to two thirds).`,
+      `A series resistance without a range is the largest: the sag counts all of it, the inrush ${100 * leastOfLargest} % (usual parts have a third to two thirds), the plug-in peak either, whichever is worse.`,
+    )
+  }
+  if (source.kind === 'cell') {
+    list.push(
+      'The cell resistance is that by direct current: at the beginning of a short burst it is less, so the rail falls less, but inrush and peak at insertion are larger than stated.',
     )
   }
   if (age.to > 0) {
     const places = 'What the end of life takes from cell and electrolytics is lost in full at the oldest age'
-    list.push(`${places}, ${age.to} years, in a straight line from new; at insertion no series resistance has grown.`)
+    list.push(
+      `${places}, ${age.to} years, in a straight line from new; at insertion no series resistance has grown; capacitance has fallen by all that is stated, so let the ages begin at 0 where the inrush counts.`,
+    )
   }
   if (source.kind === 'limited supply')
     list.push('The source holds its current at the limit; inductances are left out.')

@@ -7,7 +7,6 @@ import {
   ordered,
   type SimulateOptions,
   verdictOf,
-  worstStation,
 } from '@ohmward/budget'
 import { format } from '@ohmward/quantity'
 import { type Board, boardAt } from './board.js'
@@ -16,8 +15,10 @@ import { assumptionsOf, cautionsOf } from './cautions.js'
 import { dutyOf, hasRest, type RailAnswer, railOf, restOf, steadyCurrent, steadyRail } from './chain.js'
 import type { DecouplingChoice, DecouplingConditions, ReadDecoupling } from './choice.js'
 import { derivationOf, insertionOf } from './derivation.js'
+import type { Findings } from './findings.js'
 import { selfHeating } from './formulas/index.js'
 import { nominalOf } from './inputs.js'
+import { lowestStation } from './inside.js'
 import { type RailLimit, railLimits, railMargins, steadyDrop, steadyLimits } from './margins.js'
 import { pictureOf, type RailPicture } from './picture.js'
 import { model, planOf } from './plan.js'
@@ -26,6 +27,7 @@ import { type Remedy, remediesFor } from './remedies.js'
 import { remedyTexts } from './remedy-texts.js'
 import { rippleMargins } from './ripple.js'
 import { startMargin } from './start-margin.js'
+import { railMarginIds } from './trial.js'
 import { pwmCurrents } from './waveform/index.js'
 
 /** How a check is made. */
@@ -103,8 +105,8 @@ export function checkDecoupling(
   const read = readDecoupling(choice, conditions)
   const plan = planOf(read)
   const { inputs, row } = plan
-  const lowest = model((findings) => findings.lowest)
-  const station = worstStation({ inputs, row, conditions: plan.conditions }, lowest, (lower) => -lower)
+  const lowest = (findings: Findings) => findings.lowest
+  const station = lowestStation(plan, lowest)
   const worst = { ...station.at, ...station.extremes.atLower }
   const worstBoard = boardAt(read, inputs, worst)
   const worstRail = railOf(read, worstBoard)
@@ -116,7 +118,7 @@ export function checkDecoupling(
     quantity: 'lowest rail voltage',
     unit: 'V',
     inputs: station.inputs,
-    model: lowest,
+    model: model(lowest),
     row,
     extremes: station.extremes,
     simulation: simulation === false ? false : { trials: 4096, ...simulation },
@@ -135,7 +137,7 @@ export function checkDecoupling(
   return {
     block: 'decoupling',
     verdict,
-    summary: summaryOf(margins, steady, V_min),
+    summary: summaryOf(read, margins, steady, V_min),
     values: { ...values, ...inserted.values, V_min: rail.lowest, V_logic: rail.logic },
     derivation: [...derivation, ...inserted.derivation],
     budgets: { V_min },
@@ -143,7 +145,7 @@ export function checkDecoupling(
     cautions: cautionsOf(read),
     assumptions: assumptionsOf(read),
     steady,
-    remedies: verdict === 'holds' ? [] : remediesFor(read, inputs, margins, worst),
+    remedies: verdict === 'holds' ? [] : remediesFor(read, inputs, margins),
     worst,
     lowest: point,
     limits: railLimits(read),
@@ -203,6 +205,7 @@ export const amount = ({ id, unit }: Margin, value: number): string =>
 
 /** The verdict in a sentence or two, the steady sag first where it decides. */
 function summaryOf(
+  read: ReadDecoupling,
   margins: readonly Margin[],
   steady: DecouplingAssessment['steady'],
   { extremes, linear }: Budget,
@@ -222,13 +225,13 @@ function summaryOf(
   const spare = amount(least!, Math.abs(slack))
   const tightest =
     verdict === 'fails' ? `"${name}" is short by ${spare}` : `the least margin is "${name}" with ${spare} to spare`
-  const need =
-    verdict !== 'fails'
-      ? ''
-      : steady.capacitance === null
-        ? ' No capacitance is enough with this series resistance: take a kind with less of it, or more in parallel.'
-        : steady.capacitance > 0
-          ? ` It takes about ${format(steady.capacitance, 'F', { digits: 2 })} of capacitance.`
-          : ''
+  const rail = railMarginIds(read)
+  const need = !margins.some((one) => one.verdict === 'fails' && rail.includes(one.id))
+    ? ''
+    : steady.capacitance === null
+      ? ' No capacitance is enough with this series resistance: take a kind with less of it, or more in parallel.'
+      : steady.capacitance > 0
+        ? ` It takes about ${format(steady.capacitance, 'F', { digits: 2 })} of capacitance.`
+        : ''
   return `${words[verdictOf(margins)]}: ${tightest}. The rail falls to ${volts(linear.nominal)} with nominal parts, at worst to ${volts(extremes.lower)}.${need}`
 }

@@ -1,4 +1,4 @@
-import type { Board } from './board.js'
+import type { Board, EmptyBranch } from './board.js'
 import { circuitOf, highestOfRail, railOf } from './chain.js'
 import type { ReadDecoupling } from './choice.js'
 import {
@@ -42,7 +42,7 @@ export class Findings {
 
   /** Highest rail voltage: at rest, when the load is released, and when the source is plugged onto empty capacitors. */
   get highest(): number {
-    return Math.max(this.#follow().highest, plugInBiased(this.board.source, this.#empty(false)).peak)
+    return Math.max(this.#follow().highest, this.#peakOf())
   }
 
   /** The same where the plug-in can only creep to the source's voltage. */
@@ -57,7 +57,7 @@ export class Findings {
   get highestNearly(): number {
     if (Number.isNaN(this.#peak)) {
       const { source, empty } = this.board
-      const { peak } = plugInBiased(source, this.#empty(false), 0.6)
+      const peak = this.#peakOf(0.6)
       const C = empty.reduce((sum, { capacitance }) => sum + capacitance, 0)
       const damping = Math.min(1e3, (source.resistance ** 2 * C) / (4 * source.inductance))
       this.#peak = peak > source.voltage ? peak : source.voltage * (1 - 1e-9 * damping)
@@ -115,6 +115,24 @@ export class Findings {
       this.#ripple = pwm ? rippleCurrents(circuit, pwm) : []
     }
     return this.#ripple
+  }
+
+  /**
+   * The highest of the plug-in with each series resistance that has no range at its least or at its most: beside another kind it damps
+   * best in between.
+   */
+  #peakOf(share?: number): number {
+    const branches: readonly (BiasedBranch & Partial<EmptyBranch>)[] = this.#empty(false)
+    const open = branches.filter(({ most = 0, resistance }) => most > resistance)
+    let peak = 0
+    for (let way = 0; way < (branches.length > 1 ? 2 ** open.length : 1); way++) {
+      const tried = branches.map((one) => {
+        const bit = open.indexOf(one)
+        return bit >= 0 && (way >> bit) & 1 ? { ...one, resistance: one.most! } : one
+      })
+      peak = Math.max(peak, plugInBiased(this.board.source, tried, share).peak)
+    }
+    return peak
   }
 
   #plugged(): PlugIn {

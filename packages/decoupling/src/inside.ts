@@ -1,8 +1,8 @@
-import { type DecisionRule, type Margin, type MarginSpec, marginOf } from '@ohmward/budget'
+import { type DecisionRule, type Margin, type MarginSpec, marginOf, type Station, worstStation } from '@ohmward/budget'
 import { hoursPerYear } from './board.js'
 import type { ReadDecoupling } from './choice.js'
 import type { Findings } from './findings.js'
-import type { Plan } from './plan.js'
+import { model, type Plan } from './plan.js'
 
 type Values = Readonly<Record<string, number>>
 
@@ -19,7 +19,6 @@ export type Spec = Omit<MarginSpec<string>, 'value' | 'limit'> & {
  */
 export function marginInside(plan: Plan, { value, limit, ...text }: Spec, rule: DecisionRule): Margin {
   const { inputs, row, conditions } = plan
-  const model = (f: (findings: Findings) => number) => f as unknown as (x: Values) => number
   const spec = { ...text, value: model(value), limit: typeof limit === 'number' ? limit : model(limit) }
   const slackAt = (at: Values): number => {
     const findings = plan.at(at)
@@ -35,6 +34,14 @@ export function marginInside(plan: Plan, { value, limit, ...text }: Spec, rule: 
     margin = there
   }
   return margin
+}
+
+/** Where a voltage of the rail falls lowest, over all parts and conditions, age and temperature inside their ranges too. */
+export function lowestStation(plan: Plan, value: (findings: Findings) => number): Station<string> {
+  const text = { id: '', name: '', unit: 'V', sense: 'at least', remedies: [], catches: [] } as const
+  const { V_oc, T_a, Y_age } = marginInside(plan, { ...text, value, limit: 0 }, {}).at as Record<string, number>
+  const inputs = { ...plan.inputs, V_oc: V_oc!, T_a: T_a!, Y_age: Y_age! }
+  return worstStation({ inputs, row: plan.row, conditions: plan.conditions }, model(value), (lower) => -lower)
 }
 
 /** Conditions inside the ranges that are worse than those of a margin, its parts as they are; undefined where none are. */

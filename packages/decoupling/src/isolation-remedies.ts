@@ -1,17 +1,18 @@
 import { format, readPart } from '@ohmward/quantity'
-import type { Board } from './board.js'
+import { type Board, boardAt } from './board.js'
 import { restOf, steadyRail } from './chain.js'
 import type { ReadDecoupling } from './choice.js'
+import type { InputSet } from './inputs.js'
 import { limitWords, railLimits } from './margins.js'
 import { logicFields } from './parts.js'
 import type { Remedy } from './remedies.js'
-import { edge, type Failing, railSlack, type Trial } from './trial.js'
+import { edge, type Failing, railSlack, worstValues } from './trial.js'
 
 /** Current and drop of a logic rail where none is stated, and how long it is to hold: invented figures of usual size. */
 const usual = { current: 5e-3, forwardVoltage: 0.35, burst: 10e-3 }
 
 /** A logic rail of its own that carries every limit: behind a diode, behind a resistor. */
-export function isolationRows(read: ReadDecoupling, cases: readonly Failing[]): Remedy[] {
+export function isolationRows(read: ReadDecoupling, inputs: InputSet, cases: readonly Failing[]): Remedy[] {
   const boards = cases.filter(({ kind }) => kind === 'rail').map(({ trial }) => trial.board)
   const isEndless = read.load.duration === Number.POSITIVE_INFINITY && !read.load.pwm
   const current = Math.max(...boards.map(({ logic }) => logic.current)) || usual.current
@@ -25,21 +26,35 @@ export function isolationRows(read: ReadDecoupling, cases: readonly Failing[]): 
       : ''
   const endless = isEndless ? ` Sized for each ${format(usual.burst, 's')} of load: it holds no step that stays.` : ''
   const tail = carries + endless
-  const make = (behind: 'diode' | 'resistor'): ReadDecoupling => ({
+  const make = (behind: 'diode' | 'resistor', capacitance = 1): ReadDecoupling => ({
     ...read,
     load: isEndless ? { ...read.load, duration: Math.max(usual.burst, read.load.rise) } : read.load,
-    logicRail: { behind, fields: readPart({ capacitance: 1, current }, logicFields, 'logicRail') },
+    logicRail: { behind, fields: readPart({ capacitance, current }, logicFields, 'logicRail') },
     onLogicRail: railLimits(read).map(({ name }) => name),
   })
   const size = (behind: 'diode' | 'resistor', change: (board: Board) => Partial<Board['logic']> & { V_f?: number }) => {
     const changed = make(behind)
     const limits = railLimits(changed)
-    const trials = (capacitance: number): Trial[] =>
-      boards.map((board) => ({
-        read: changed,
-        board: withLogic(board, { current, peak, capacitance, ...change(board) }),
-      }))
-    return edge((C) => Math.min(...trials(C).map((trial) => railSlack(trial, limits, true))), 1e-12, 100)
+    const slackOn = (board: Board, capacitance: number): number =>
+      railSlack(
+        { read: changed, board: withLogic(board, { current, peak, capacitance, ...change(board) }) },
+        limits,
+        true,
+      )
+    const all = [...boards]
+    // The board with the lowest rail need not have the lowest logic rail: that one is looked for until none is worse.
+    for (let round = 0; round < 4; round++) {
+      const value = edge((C) => Math.min(...all.map((board) => slackOn(board, C))), 1e-12, 100)
+      if (value === null) return null
+      const board = boardAt(
+        read,
+        inputs,
+        worstValues(make(behind, value), ({ logic }) => logic),
+      )
+      if (slackOn(board, value) >= -1e-12 || round === 3) return value
+      all.push(board)
+    }
+    return null
   }
 
   const drop = (board: Board) => (read.logicRail?.behind === 'diode' ? board.forwardVoltage : usual.forwardVoltage)

@@ -9,7 +9,8 @@ import { remedyTexts } from './remedy-texts.js'
 /** Whether the load's power exists, and whether the protection lets it through. */
 export function loadMargins(read: ReadDecoupling, hold: Hold): Margin[] {
   const margins: Margin[] = []
-  if (read.load.kind === 'power') {
+  // A burst may take more than stays possible: what it does to the rail tells.
+  if (read.load.kind === 'power' && read.load.duration === Number.POSITIVE_INFINITY) {
     margins.push(
       hold(
         {
@@ -56,7 +57,7 @@ export function loadMargins(read: ReadDecoupling, hold: Hold): Margin[] {
           remedies: remedyTexts.trip,
           catches: ['K03'],
         },
-        ({ board }) => steadyCurrent(read, board) + board.idle,
+        ({ board, lowest }) => tripLoad(read, board, lowest),
         ({ board }) => tripAllowed(read, board),
       ),
     )
@@ -71,6 +72,16 @@ export const powerAllowed = (board: Board): number =>
 /** Largest current that the protection is let carry. */
 export const tripAllowed = ({ insertion }: ReadDecoupling, board: Board): number =>
   0.7 * tripCurrent({ V_trip: insertion.tripVoltage.lower, R_pair: board.protection })
+
+/**
+ * Current through the protection while the load is on: in the end, or over a burst at most, where the capacitors give the rest. It is
+ * largest while it doesn't change, so the loop's inductance takes nothing then.
+ */
+export function tripLoad(read: ReadDecoupling, board: Board, lowest: number): number {
+  const steady = steadyCurrent(read, board) + board.idle
+  if (read.load.duration === Number.POSITIVE_INFINITY) return steady
+  return Math.min(steady, (board.source.voltage - lowest) / board.source.resistance)
+}
 
 /** A weak port: its current and what may be plugged onto it. */
 export function portMargins(read: ReadDecoupling, hold: Hold): Margin[] {

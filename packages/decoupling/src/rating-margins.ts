@@ -34,18 +34,29 @@ export function voltageMargins(plan: Plan, hold: Hold): Margin[] {
   })
 }
 
-/** Whether some board may go above its source: with all that damps at its least, and the inductance at its largest. */
+/**
+ * Whether some board may go above its source: with the resistances in the loop at their least, the inductance at its largest, and each
+ * series resistance at either end, since it damps neither when it is small nor when it is large beside another kind.
+ */
 function rings({ read, inputs, at }: Plan): boolean {
   const values: Record<string, number> = {}
   for (const [name, input] of Object.entries(inputs)) {
     if (typeof input === 'object') values[name] = name === 'V_oc' || /^(L$|ESL)/.test(name) ? input.upper : input.lower
   }
   const { ambient, age } = read
-  return [ambient.from, ambient.to].some((T_a) =>
-    [age.from, age.to].some((Y_age) => {
-      const { highest, board } = at({ ...values, T_a, Y_age })
-      return highest > board.source.voltage
-    }),
+  const open = Object.entries(inputs).flatMap(([name, input]) =>
+    /^ESR/.test(name) && typeof input === 'object' && input.lower < input.upper ? [[name, input.upper] as const] : [],
+  )
+  const ways = Array.from({ length: 2 ** Math.min(open.length, 4) }, (_, way) =>
+    Object.fromEntries(open.filter((_, bit) => (way >> bit) & 1)),
+  )
+  return ways.some((way) =>
+    [ambient.from, ambient.to].some((T_a) =>
+      [age.from, age.to].some((Y_age) => {
+        const { highestNearly, board } = at({ ...values, ...way, T_a, Y_age })
+        return highestNearly > board.source.voltage
+      }),
+    ),
   )
 }
 

@@ -30,13 +30,8 @@ export interface Remedy {
  * The remedies side by side. Each is sized by itself on the exact waveform, so that the worst board of every margin of the rail or
  * the load that fails just keeps it; those that can't do it are left out, or say why.
  */
-export function remediesFor(
-  read: ReadDecoupling,
-  inputs: InputSet,
-  margins: readonly Margin[],
-  worst: Readonly<Record<string, number>>,
-): Remedy[] {
-  const cases = failing(read, inputs, margins, worst)
+export function remediesFor(read: ReadDecoupling, inputs: InputSet, margins: readonly Margin[]): Remedy[] {
+  const cases = failing(read, inputs, margins)
   const rows = [...wantedRow(margins), ...partRows(read, inputs, margins)]
   const [first] = cases
   if (first === undefined) return rows
@@ -56,7 +51,7 @@ export function remediesFor(
   return [
     ...onLoad,
     ...capacitorRows(read, board, solve),
-    ...isolationRows(read, cases),
+    ...isolationRows(read, inputs, cases),
     ...lowerRows(cases),
     boost,
     ...rows,

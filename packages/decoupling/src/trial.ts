@@ -1,11 +1,13 @@
-import { type Margin, worstStation } from '@ohmward/budget'
+import type { Margin } from '@ohmward/budget'
 import { type Board, boardAt } from './board.js'
-import { railOf, restOf, steadyCurrent } from './chain.js'
+import { railOf, restOf } from './chain.js'
 import type { ReadDecoupling } from './choice.js'
+import type { Findings } from './findings.js'
 import type { InputSet } from './inputs.js'
-import { portCurrent, powerAllowed, tripAllowed } from './load-margins.js'
+import { lowestStation } from './inside.js'
+import { portCurrent, powerAllowed, tripAllowed, tripLoad } from './load-margins.js'
 import { marginId, type RailLimit, railLimits, steadyDrop } from './margins.js'
-import { model, planOf } from './plan.js'
+import { planOf } from './plan.js'
 import { pwmStart } from './waveform/index.js'
 
 /** A board in its choice, either of them changed to see what it would do. */
@@ -37,24 +39,22 @@ export function slackOf(kind: Failing['kind'], trial: Trial, withStart = false):
   const { read, board } = trial
   if (kind === 'rail') return railSlack(trial, railLimits(read), withStart)
   if (kind === 'power') return board.load.kind === 'power' ? powerAllowed(board) / board.load.power - 1 : 1
-  if (kind === 'trip') return tripAllowed(read, board) / (steadyCurrent(read, board) + board.idle) - 1
+  if (kind === 'trip') return tripAllowed(read, board) / tripLoad(read, board, railOf(read, board).lowest) - 1
   return board.source.currentLimit! / portCurrent(read, board) - 1
 }
 
+/** Margins of the rail's voltage while the load is on. */
+export const railMarginIds = (read: ReadDecoupling): readonly string[] => [
+  'steady-sag',
+  'steady-sag-logic',
+  'series-resistance',
+  'pwm-start',
+  ...railLimits(read).map(marginId),
+]
+
 /** The margins that fail and that a remedy can be sized for, each on its own worst board; the rail's own first. */
-export function failing(
-  read: ReadDecoupling,
-  inputs: InputSet,
-  margins: readonly Margin[],
-  worst: Readonly<Record<string, number>>,
-): Failing[] {
-  const rail = new Set([
-    'steady-sag',
-    'steady-sag-logic',
-    'series-resistance',
-    'pwm-start',
-    ...railLimits(read).map(marginId),
-  ])
+export function failing(read: ReadDecoupling, inputs: InputSet, margins: readonly Margin[]): Failing[] {
+  const rail = railMarginIds(read)
   const kinds: Readonly<Record<string, Failing['kind']>> = {
     'power-exists': 'power',
     'protection-trip': 'trip',
@@ -62,11 +62,9 @@ export function failing(
   }
   const list: Failing[] = []
   const known = new Set<string>()
-  for (const { id, verdict, slack, at: moved } of margins) {
-    const kind = rail.has(id) ? 'rail' : kinds[id]
+  for (const { id, verdict, slack, at } of margins) {
+    const kind = rail.includes(id) ? 'rail' : kinds[id]
     if (kind === undefined || verdict !== 'fails' || slack >= 0) continue
-    // The start of PWM is followed on the board with the lowest rail.
-    const at = id === 'pwm-start' ? worst : moved
     const board = boardAt(read, inputs, at)
     const key = kind + JSON.stringify(board)
     if (known.has(key)) continue
@@ -76,11 +74,12 @@ export function failing(
   return list.sort((a, b) => Number(b.kind === 'rail') - Number(a.kind === 'rail'))
 }
 
-/** Values of the inputs on the board with the lowest rail. */
-export function worstValues(read: ReadDecoupling): Record<string, number> {
-  const { inputs, row, conditions } = planOf(read)
-  const lowest = model((findings) => findings.lowest)
-  const { at, extremes } = worstStation({ inputs, row, conditions }, lowest, (lower) => -lower)
+/** Values of the inputs on the board with the lowest rail, or with another lowest value. */
+export function worstValues(
+  read: ReadDecoupling,
+  value = ({ lowest }: Findings): number => lowest,
+): Record<string, number> {
+  const { at, extremes } = lowestStation(planOf(read), value)
   return { ...at, ...extremes.atLower }
 }
 

@@ -96,7 +96,7 @@ export function cautionsOf(choice: ReadChoice, behind: Behind): Caution[] {
 function delayOf(choice: ReadChoice, { needed, wait }: Behind): number {
   const { reading, pwm, timing } = choice
   const windows = timing.samples.nominal / timing.samplesPerWindow.nominal
-  const first = reading === 'averaged' ? needed : pwm ? 1 / pwm.frequency + wait : 0
+  const first = reading === 'averaged' || !pwm ? needed : 1 / pwm.frequency + wait
   return first + (windows - 1) * intervalOf(choice)
 }
 

@@ -42,12 +42,14 @@ export function holdPower(c: Circuit, from: State, power: number, duration: numb
   const pieces: Piece[] = []
   const slowest = slowestTime(c)
   const total = duration === Number.POSITIVE_INFINITY ? 200 * slowest : duration
+  // What rounding leaves of the last step is none.
+  const end = total * (1 - 1e-12)
   let state = from
   let clock = 0
   let step = Math.min(total, slowest / 64)
   let current = startCurrent(c, state, load)
   if (current === null) return { pieces, end: null, hasCollapsed: true }
-  for (let n = 0; n < mostSteps && clock < total; n++) {
+  for (let n = 0; n < mostSteps && clock < end; n++) {
     const h = Math.min(step, total - clock)
     const isCurved = c.source.currentLimit === undefined && h > straight * slowest
     const tried: Step | null = isCurved ? curved(c, state, current, h, power) : lined(c, state, current, h, load)
@@ -68,7 +70,7 @@ export function holdPower(c: Circuit, from: State, power: number, duration: numb
     }
     step = h * Math.min(4, grows)
   }
-  return { pieces, end: state, hasCollapsed: clock < total || duration === Number.POSITIVE_INFINITY }
+  return { pieces, end: state, hasCollapsed: clock < end || duration === Number.POSITIVE_INFINITY }
 }
 
 /**
