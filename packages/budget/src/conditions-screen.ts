@@ -24,6 +24,21 @@ export interface Candidate {
   readonly corners: readonly [Int8Array, Int8Array]
 }
 
+const corners = new Map<number, readonly Int8Array[]>()
+
+/** Random corners of so many inputs, each with its opposite: the same at every call, so they are thrown once. */
+function randomCorners(size: number): readonly Int8Array[] {
+  let signs = corners.get(size)
+  if (signs === undefined) {
+    const toss = coin()
+    signs = Array.from({ length: pairs }, () => Int8Array.from({ length: size }, () => (toss() ? 1 : -1))).flatMap(
+      (sign) => [sign, sign.map((one) => -one)],
+    )
+    corners.set(size, signs)
+  }
+  return signs
+}
+
 /** All combinations of the conditions' ends, and the middle of all where there is more than one. */
 function placesOf({ spreads }: CompiledInputs<string>, fixed: readonly number[]): number[][] {
   let places: number[][] = [[]]
@@ -57,16 +72,7 @@ export function screen(
   /** Whether parts that do nothing alone did something together. */
   let isStirred = false
 
-  let signs: Int8Array[] = []
-  /** Random corners, each with its opposite, thrown once they are asked for. */
-  const thrown = (): readonly Int8Array[] => {
-    const toss = coin()
-    while (signs.length < 2 * pairs) {
-      const sign = Int8Array.from(names, () => (toss() ? 1 : -1))
-      signs = [...signs, sign, sign.map((one) => -one)]
-    }
-    return signs
-  }
+  const thrown = () => randomCorners(names.length)
 
   /** The output with all parts as `ways` says; they are nominal again after it. */
   const together = (ways: (i: number) => number): number => {
