@@ -213,9 +213,9 @@ function summaryOf(
   const [least] = margins
   const { name, verdict, slack } = least!
   const volts = (value: number) => format(Math.max(0, value), 'V', { digits: 3 })
-  const current = (value: number) => format(value, 'A', { digits: 2 })
+  const current = (value: number) => format(value, 'A', { digits: 3 })
   if (steady.isImpossible) {
-    const path = format(steady.sourceResistance, 'ohm', { digits: 2 })
+    const path = format(steady.sourceResistance, 'ohm', { digits: 3 })
     if (steady.rest <= steady.limit) {
       return `Fails: no capacitor can help. On the worst board the ${current(steady.idle)} that are drawn all the time leave ${volts(steady.rest)} at rest, load off, ${volts(steady.limit - steady.rest)} short of the limit of ${volts(steady.limit)}. See the remedies.`
     }
