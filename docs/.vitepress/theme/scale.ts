@@ -7,6 +7,8 @@ export interface Scale {
   readonly at: (value: number) => number
   /** The same as an attribute of SVG: `12.5%`. */
   readonly x: (value: number) => string
+  /** `text-anchor` of a number below the axis: centred, but not cut off at its ends. */
+  readonly anchor: (value: number) => 'start' | 'middle' | 'end'
   /** Width of a stretch as an attribute of SVG. */
   readonly wide: (from: number, to: number) => string
 }
@@ -30,6 +32,7 @@ export function scaleOver(values: readonly number[], { air = 0.04, count = 5, re
     ticks: ticks(from, to, count),
     at,
     x: (value) => percent(at(value)),
+    anchor: (value) => (at(value) < 2 ? 'start' : at(value) > 98 ? 'end' : 'middle'),
     wide: (a, b) => percent(Math.max(0.3, Math.abs(at(b) - at(a)))),
   }
 }
