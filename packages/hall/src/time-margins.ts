@@ -73,13 +73,20 @@ function averagedMargins({ pwm, power, current, errors }: ReadChoice, { tauLeast
   if (!pwm) return []
   const { from, to } = pwm.duty
   const I_on = Math.max(Math.abs(current.from), Math.abs(current.to))
-  // The ripple is largest at half duty, or as near to it as the range comes.
-  const D_PWM = Math.min(Math.max(0.5, from), to)
-  const x = { D_PWM, f_PWM: pwm.frequency, tau_f: tauLeast }
+  const x = { f_PWM: pwm.frequency, tau_f: tauLeast }
+  // The crest is furthest from the mean a little below half duty, the trough as much above: the less the filter averages
+  // the more. Or as near to it as the range comes.
+  const periods = 1 / (x.f_PWM * x.tau_f)
+  const furthest = Math.log(periods / -Math.expm1(-periods)) / periods
+  const within = (duty: number) => Math.min(Math.max(duty, from), to)
+  const ripple = Math.max(
+    f.rippleAbove({ ...x, D_PWM: within(furthest) }),
+    f.rippleBelow({ ...x, D_PWM: within(1 - furthest) }),
+  )
   const margins = [
     plainMargin(
       text('ripple', 'ripple of the averaged current from its mean', 'A', 'at most', ['E08'], remedies.ripple),
-      Math.max(f.rippleAbove(x), f.rippleBelow(x)) * I_on,
+      ripple * I_on,
       Math.min(...errors.map(({ allowed }) => allowed)),
     ),
   ]

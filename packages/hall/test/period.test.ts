@@ -6,17 +6,30 @@ const filter = { resistance: '10 kohm', capacitance: '10 nF' }
 const sensor = { ...knife.sensor, outputResistance: 0 }
 
 /** Both poles stepped in time over many periods, no closed form: the pin's share of the step at times of the last one. */
-function stepped(D: number, T: number, tau_s: number, tau: number, edge: number, times: readonly number[]) {
+function stepped(...given: Parameters<typeof steppedBoth>) {
+  return steppedBoth(...given).map(({ pin }) => pin)
+}
+
+/** The same with the sensor's. */
+function steppedBoth(
+  D: number,
+  T: number,
+  tau_s: number,
+  tau: number,
+  edge: number,
+  times: readonly number[],
+  periods = 4,
+) {
   const steps = 200_000
   const dt = T / steps
   let [s, v] = [D, D]
-  const found: number[] = []
-  for (let n = 0; n < 4; n++) {
+  const found: { readonly sensor: number; readonly pin: number }[] = []
+  for (let n = 0; n < periods; n++) {
     found.length = 0
     let next = 0
     for (let i = 0; i < steps; i++) {
       if (next < times.length && i * dt >= times[next]!) {
-        found.push(v)
+        found.push({ sensor: s, pin: v })
         next++
       }
       const t = (((i * dt - edge) % T) + T) % T
@@ -49,6 +62,50 @@ describe('the period', () => {
     expect(points).toHaveLength(240)
     expect(points[100]!.sensor).toBeCloseTo(zero, 6)
     expect(points[60]!.sensor).toBeCloseTo(zero + step, 6)
+  })
+
+  it.each([
+    ['the filter slower', 50e-6, 100e-6],
+    ['the sensor slower', 100e-6, 40e-6],
+    ['both alike', 80e-6, 80e-6],
+  ])('follows two poles that are as long as the period: %s', (_, tau_s, tau) => {
+    const [D, T] = [0.3, 200e-6]
+    const choice = {
+      ...knife,
+      pwm: { frequency: 1 / T, duty: { from: 0.1, to: 0.9 } },
+      sensor: { ...sensor, bandwidth: 1 / (2 * Math.PI * tau_s) },
+      filter: { resistance: 1e3, capacitance: tau / 1e3 },
+    }
+    const { points } = hallPeriod(choice, cell, D)
+    const some = [0, 20, 60, 73, 150, 239].map((i) => points[i]!)
+    const found = steppedBoth(
+      D,
+      T,
+      tau_s,
+      tau,
+      1e-6,
+      some.map(({ time }) => Math.min(time, T * (1 - 1e-5))),
+      12,
+    )
+    const step = ((0.2 * 3.6) / 3.3) * 6
+    found.forEach((share, i) => {
+      expect(Math.abs(some[i]!.sensor - 0.36 - step * share.sensor)).toBeLessThan(5e-4)
+      expect(Math.abs(some[i]!.pin - 0.36 - step * share.pin)).toBeLessThan(5e-4)
+    })
+  })
+
+  it('draws what the pin sees behind a divider, whose resistors are in the filter too', () => {
+    const divider = { top: '10 kohm', bottom: '15 kohm' }
+    const choice = { ...knife, sensor, divider, filter: { resistance: '1 kohm', capacitance: '10 nF' } }
+    const { points, final } = hallPeriod(choice, cell, 0.5)
+    const step = 0.6 * ((0.2 * 3.6) / 3.3) * 6
+    expect(final).toBeCloseTo(0.6 * 0.36 + step, 9)
+    // 10 kohm beside 15 kohm are 6 kohm: with the filter's own 70 µs.
+    const some = [10, 40, 130, 170].map((i) => points[i]!)
+    const times = some.map(({ time }) => time)
+    stepped(0.5, 1e-3, 1 / (2 * Math.PI * 120e3), 70e-6, 1e-6, times).forEach((share, i) => {
+      expect(Math.abs(some[i]!.pin - 0.6 * 0.36 - step * share)).toBeLessThan(1e-3)
+    })
   })
 
   it('says when the pin stands, when the converter samples, and half a count', () => {
