@@ -57,7 +57,7 @@ const rows: readonly Row[] = [
   {
     id: 'R_a',
     name: 'resistor from the rail to the non-inverting input',
-    inputs: ['R_a'],
+    inputs: ['R_a', 'alpha_P'],
     value: ohms('R_a'),
     as: (c) => c.gainResistors.ground,
   },

@@ -49,6 +49,7 @@ export const block: Block = {
     ...stated.units,
     V_rail: 'V',
     T_d: 'K',
+    alpha_P: '1/K',
     ...Object.fromEntries(tagged.map(([symbol, unit]) => [symbol, unit])),
   },
   names: {
@@ -56,6 +57,7 @@ export const block: Block = {
     ...Object.fromEntries(tagged.map(([symbol, , name]) => [symbol, name])),
     R_ref: 'reference resistor',
     R_sw: 'excitation switch: on-resistance',
+    alpha_P: 'pair at the non-inverting input: drift of the ratio',
     I_leak: 'clamp at the sense input: leakage',
     m_ps: 'offset per volt of supply change',
     m_cm: 'offset per volt of common mode',

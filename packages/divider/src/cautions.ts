@@ -31,7 +31,18 @@ const always: readonly Caution[] = [
 
 /** What no margin covers, or what can hurt. */
 export function cautionsOf(choice: ReadChoice, budgets: readonly Budget[]): Caution[] {
-  const { topology, amplifier, converter, timing, thermometry, surroundings, excitation, reference, rail } = choice
+  const {
+    topology,
+    amplifier,
+    converter,
+    timing,
+    thermometry,
+    surroundings,
+    excitation,
+    reference,
+    rail,
+    referencePart,
+  } = choice
   const cautions = [...always]
   const contacts = Math.max(
     ...budgets.map(({ linear }) =>
@@ -75,6 +86,14 @@ export function cautionsOf(choice: ReadChoice, budgets: readonly Budget[]): Caut
       catches: ['A07'],
     })
   }
+  const peak = peakOf(choice)
+  if (peak > referencePart.ratedPower.lower) {
+    cautions.push({
+      id: 'pulse',
+      text: `While the test current flows the reference resistor takes up to ${format(peak, 'W', { digits: 2 })}, more than its rating: its data sheet must allow that for the length of a reading. Warming within one reading is not followed, only that of the mean.`,
+      catches: ['B07'],
+    })
+  }
   if (surroundings.switchInSpan.upper > 0) {
     cautions.push({
       id: 'switch',
@@ -97,6 +116,13 @@ export function cautionsOf(choice: ReadChoice, budgets: readonly Budget[]): Caut
   return cautions
 }
 
+/** Most that the reference resistor dissipates while the test current flows. */
+function peakOf({ excitation, rail, reference, load, excitationSwitch, surroundings }: ReadChoice): number {
+  const others = load.from + excitationSwitch.resistance.lower + surroundings.leadResistance.lower
+  const current = (excitation?.upper ?? rail.to) / (reference.lower + others)
+  return current * current * reference.lower
+}
+
 /** What is taken for granted, in sentences. */
 export function assumptionsOf(choice: ReadChoice, given: Readonly<Record<string, unknown>>): string[] {
   const { excitation, converter, calibration, kappa } = choice
@@ -112,10 +138,32 @@ export function assumptionsOf(choice: ReadChoice, given: Readonly<Record<string,
     calibration.kind === 'none'
       ? 'No calibration.'
       : `Calibrated by ${calibration.kind === 'zero' ? 'a short at the load terminals' : 'a short and a known resistor at the load terminals'}; drift, noise, resolution, moved contacts and hot leakage stay. Drift of the converter's own offset and gain is not followed.`,
+    ...sentencesOf(choice),
     'Budgets and probabilities are those at the worst of the conditions, where the margin is least.',
     'Limits without a stated distribution are rectangular (JCGM 100:2008, 4.3.7).',
     ...defaults(choice, given),
   ]
+}
+
+/** The same of what not every choice has. */
+function sentencesOf({ topology, surroundings, thermometry }: ReadChoice): string[] {
+  const sentences: string[] = []
+  if (topology === 'load at rail') {
+    sentences.push('The two pairs of the difference amplifier drift each by itself.')
+    if (surroundings.groundCurrent.upper > 0) {
+      sentences.push(
+        'Ground current of others counts in series with the load, which overstates it for a load at the rail.',
+      )
+    }
+  }
+  if (thermometry) {
+    const { restCelsius, restExcess } = thermometry.part
+    sentences.push(
+      `The cold value is stored at ${format(restCelsius.lower, 'degC')} to ${format(restCelsius.upper, 'degC')}, up to ${format(restExcess.upper, 'K')} too warm, on a board as cold as the element, at any rail of the range.`,
+      `The hottest spot rises by ${format(thermometry.hotSpotFactor.upper, '1')} times the mean. The temperature is judged at the nominal load, without the heating by the test current.`,
+    )
+  }
+  return sentences
 }
 
 const groups = ['excitationSwitch', 'referencePart', 'gainResistors', 'surroundings', 'timing'] as const

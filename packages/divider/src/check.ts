@@ -58,7 +58,7 @@ export function checkDivider(
   const margins = ordered([
     ...all.map(([, { margin }]) => margin),
     ...measurementMargins(read, plan, rule),
-    ...thermometryMargins(read),
+    ...thermometryMargins(read, temperature?.T_ind.margin.worst ?? 0),
   ])
   const budgets = Object.fromEntries(all.map(([name, { budget }]) => [name, budget])) as unknown as DividerBudgets
   const { values, derivation } = nominalReading(plan)
@@ -91,8 +91,8 @@ function nominalReading(plan: Plan) {
 
 const nominalOf = (input: Input) => (typeof input === 'number' ? input : (input as { nominal: number }).nominal)
 
-/** Margins of a thermometry beside its error. */
-function thermometryMargins({ thermometry }: ReadChoice): Margin[] {
+/** Margins of a thermometry beside its error: the element may be hotter by that than it is read. */
+function thermometryMargins({ thermometry }: ReadChoice, error: number): Margin[] {
   if (!thermometry) return []
   const { part, limitCelsius, hotSpotFactor } = thermometry
   const text = { unit: 's', sense: 'at most' } as const
@@ -114,7 +114,8 @@ function thermometryMargins({ thermometry }: ReadChoice): Margin[] {
   }
   if (limitCelsius !== undefined) {
     const T_0 = part.restCelsius.nominal
-    const spot = T_0 + hotSpotFactor * (part.hotCelsius.nominal - T_0)
+    const spot = (mean: number, factor: number) => T_0 + factor * (mean - T_0)
+    const { nominal } = part.hotCelsius
     margins.push(
       plainMargin(
         {
@@ -125,9 +126,9 @@ function thermometryMargins({ thermometry }: ReadChoice): Margin[] {
           remedies: remedies.hotSpot,
           catches: ['C05'],
         },
-        spot,
-        limitCelsius,
-        part.hotCelsius.nominal,
+        spot(nominal + error, hotSpotFactor.upper),
+        limitCelsius.lower,
+        spot(nominal, hotSpotFactor.nominal),
       ),
     )
   }

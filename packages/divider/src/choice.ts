@@ -14,6 +14,7 @@ import {
 } from '@ohmward/quantity'
 import { type Amplifier, amplifierFields } from './amplifier.js'
 import { type Calibration, type ReadCalibration, readCalibration } from './calibration.js'
+import { exactly } from './exactly.js'
 import {
   excitationSwitchFields,
   gainFields,
@@ -152,6 +153,7 @@ function readLoad(given: unknown): ReadChoice['load'] {
   const range = readRange({ from, to }, { field: 'load', unit: 'ohm', min: 0, max: 100 })
   if (range.to === 0) throw new InputError({ field: 'load.to', value: to, unit: 'ohm', allowed: 'more than 0 ohm' })
   const read = readPart({ nominal: (range.from + range.to) / 2, ...rest }, loadFields, 'load')
+  exactly(read.nominal, 'load.nominal', 'ohm')
   if (!(read.nominal.nominal >= range.from && read.nominal.nominal <= range.to)) {
     throw new InputError({
       field: 'load.nominal',

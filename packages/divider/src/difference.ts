@@ -12,6 +12,7 @@ export interface DifferenceWorkspace
   R_b: number
   R_c: number
   R_d: number
+  alpha_P: number
   R_cn: number
   g_n: number
   beta: number
@@ -122,6 +123,7 @@ export const differenceWorkspace = (): DifferenceWorkspace => ({
   R_b: NaN,
   R_c: NaN,
   R_d: NaN,
+  alpha_P: NaN,
   alpha_G: NaN,
   a_ol: NaN,
   V_oh: NaN,

@@ -54,7 +54,7 @@ export function resistanceError(
     name: `error at the ${name} load`,
     unit: 'ohm',
     sense: 'at most',
-    remedies: remedies.error,
+    remedies: choice.topology === 'load at rail' ? remedies.errorAtRail : remedies.error,
     catches,
   } as const
   return { budget, margin: errorMargin(text, R_x, allowed, station, budget, rule) }
@@ -63,14 +63,10 @@ export function resistanceError(
 /** The error of the indicated temperature. */
 export function temperatureError(choice: ReadChoice, plan: Plan, rule: DecisionRule, simulate: Simulate): Judged {
   const thermometry = choice.thermometry!
-  const { inputs, row, result } = temperaturePlan(choice, plan, thermometry)
+  const { inputs, row, conditions, result } = temperaturePlan(choice, plan, thermometry)
   const { hotCelsius, error } = thermometry.part
   const truth = hotCelsius.nominal
-  const station = furthestStation(
-    { inputs: inputs as Record<string, Input>, row, conditions: plan.conditions },
-    result,
-    truth,
-  )
+  const station = furthestStation({ inputs: inputs as Record<string, Input>, row, conditions }, result, truth)
   const budget = budgetOf({
     symbol: 'T_ind',
     quantity: 'indicated temperature',

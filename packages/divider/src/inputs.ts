@@ -92,6 +92,7 @@ export function inputsOf(choice: ReadChoice, tags: readonly string[]): InputSet 
           R_b: g.feedback,
           R_c: g.ground,
           R_d: g.feedback,
+          alpha_P: g.ratioDrift,
           R_cn: g.ground.nominal,
           g_n: nominalGain(choice),
         }

@@ -1,4 +1,4 @@
-import { acquisitionNeeded, settlingTime } from '@ohmward/adc'
+import { acquisitionNeeded, missedCounts, settlingTime } from '@ohmward/adc'
 import { type DecisionRule, type Margin, type MarginText, marginOf, plainMargin, worstStation } from '@ohmward/budget'
 import type { Input } from '@ohmward/quantity'
 import type { ReadChoice } from './choice.js'
@@ -86,7 +86,14 @@ function outputMargins(choice: ReadChoice, plan: Plan, rule: DecisionRule): Marg
     margins.push(
       marginOf(
         {
-          ...text('zero', 'zero reading above the lowest output', 'V', 'at least', ['A04'], remedies.zero),
+          ...text(
+            'zero',
+            'zero reading above the lowest output',
+            'V',
+            'at least',
+            ['A04'],
+            choice.topology === 'load at rail' ? remedies.zeroAtRail : remedies.zero,
+          ),
           value: (x) => zero(x)['V_want']!,
           limit: lowest,
         },
@@ -184,7 +191,7 @@ function inputMargins(choice: ReadChoice, plan: Plan, rule: DecisionRule): Margi
 
 function timeMargins(choice: ReadChoice): Margin[] {
   const { amplifier: a, timing, converter } = choice
-  const { spreads, bits: N_bits } = converter
+  const N_bits = converter.bits
   const gain = nominalGain(choice) + (choice.topology === 'load at rail' ? 1 : 0)
   const tau_a = f.amplifierTimeConstant({ G_noise: gain, GBW: a.gainBandwidth.lower })
   const t_need = f.neededWait({
@@ -194,23 +201,13 @@ function timeMargins(choice: ReadChoice): Margin[] {
     t_settle: settlingTime({ N_bits, tau: tau_a }),
     t_filter: settlingTime({ N_bits, tau: timing.filter.upper }),
   })
-  const t_acq = acquisitionNeeded({
-    R_s: timing.filterResistance.upper,
-    R_sw: spreads.R_sw.upper,
-    C_sh: spreads.C_sh.upper,
-    N_bits,
-  })
   const margins = [
     plainMargin(
       text('settling', 'settled within half a count', 's', 'at most', ['A07', 'A10', 'D07'], remedies.settling),
       t_need,
       timing.wait.lower,
     ),
-    plainMargin(
-      text('acquisition', 'sampling time that the source needs', 's', 'at most', ['D01'], remedies.acquisition),
-      t_acq,
-      spreads.t_acq.lower,
-    ),
+    samplingMargin(choice),
   ]
   if (timing.referenceSettling.upper > 0) {
     margins.push(
@@ -222,6 +219,34 @@ function timeMargins(choice: ReadChoice): Margin[] {
     )
   }
   return margins
+}
+
+/** Whether the sampling capacitor is charged in time: by the source alone, or out of a filter's capacitor at the pin. */
+function samplingMargin({ timing, converter }: ReadChoice): Margin {
+  const { spreads, bits } = converter
+  const { filter, filterResistance } = timing
+  const own = { R_sw: spreads.R_sw.upper, C_sh: spreads.C_sh.upper }
+  const t_acq = spreads.t_acq.lower
+  if (filter.upper > 0 && filterResistance.lower > 0) {
+    const missed = missedCounts({
+      ...own,
+      R_src: filterResistance.upper,
+      capacitance: { lower: filter.lower / filterResistance.nominal, upper: filter.upper / filterResistance.nominal },
+      bits,
+      t_acq,
+      T_s: timing.samples.nominal > 1 ? t_acq + spreads.t_conv.lower : Math.max(timing.wait.lower, t_acq),
+    })
+    return plainMargin(
+      text('sampling', 'counts missing at the end of sampling', 'LSB', 'at most', ['D01'], remedies.sampling),
+      missed,
+      0.5,
+    )
+  }
+  return plainMargin(
+    text('acquisition', 'sampling time that the source needs', 's', 'at most', ['D01'], remedies.acquisition),
+    acquisitionNeeded({ ...own, R_s: filterResistance.upper, N_bits: bits }),
+    t_acq,
+  )
 }
 
 /** Step of the indicated resistance from one code to the next, load at the rail. */

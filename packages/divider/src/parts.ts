@@ -93,7 +93,7 @@ export const gainFields = {
     magnitude: true,
     max: 0.01,
     otherwise: 1e-4,
-    meaning: 'largest drift of the ratio of the two, either sign',
+    meaning: 'largest drift of the ratio of the two, either sign; in a difference amplifier of each pair by itself',
   },
 } as const satisfies PartFields
 

@@ -84,6 +84,7 @@ export function putAtRail(y: DifferenceWorkspace, c: Any, i: number): void {
   y.R_b = c.R_b![i]!
   y.R_c = c.R_c![i]!
   y.R_d = c.R_d![i]!
+  y.alpha_P = c.alpha_P![i]!
 }
 
 /**

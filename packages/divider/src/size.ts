@@ -117,6 +117,16 @@ function readRequirement(requirement: DividerRequirement): Search {
   if (!(Number.isInteger(most) && most >= 1 && most <= 20)) {
     throw new InputError({ field: 'most', value: most, allowed: 'a whole number from 1 to 20' })
   }
+  const { topology, calibration = 'none' } = given
+  if (topology === 'load at rail' && calibration !== 'none') {
+    const hint = 'With a short the output of a difference amplifier stands at its lowest level: the zero cannot be read'
+    throw new InputError({
+      field: 'calibration',
+      value: calibration,
+      allowed: '"none" with the load at the rail',
+      hint,
+    })
+  }
   readRange(rail, { field: 'rail', unit: 'V', above: 0, max: 60 })
   readNumber(tolerance, { field: 'tolerance', unit: '1', above: 0, max: 0.5 })
   return {

@@ -2,7 +2,7 @@ import type { Row } from '@ohmward/budget'
 import { between, type Spread } from '@ohmward/quantity'
 import type { ReadChoice } from './choice.js'
 import { indicatedRise, linearRatio } from './formulas/index.js'
-import { type InputSet, ownInputs } from './inputs.js'
+import { condition, type InputSet, ownInputs } from './inputs.js'
 import type { Place, Plan } from './plan.js'
 import { type Any, putBench, putMoment, putOwn } from './put.js'
 import type { ReadThermometry } from './thermometry.js'
@@ -11,6 +11,8 @@ import type { ReadThermometry } from './thermometry.js'
 export interface TemperaturePlan {
   readonly inputs: InputSet
   readonly row: Row<string>
+  /** Inputs that are conditions to cover. */
+  readonly conditions: readonly string[]
   /** Indicated temperature in degrees Celsius. */
   readonly result: (x: Place) => number
 }
@@ -18,7 +20,8 @@ export interface TemperaturePlan {
 /**
  * The temperature reading: the load is read at rest and hot, with the same parts, and the ratio of the two tells the
  * temperature. What both readings share cancels; contacts moved in
- * between, others' ground current and what leaks only when hot don't. `R_0` is the load's resistance at the rest temperature that the
+ * between, others' ground current and what leaks only when hot don't. At rest the rail is any of its range, and the board as cold
+ * as the element. `R_0` is the load's resistance at the rest temperature that the
  * firmware assumes, `T_0`; the element really is `T_err` off from that and `T_e` warmer still.
  */
 export function temperaturePlan(
@@ -40,7 +43,7 @@ export function temperaturePlan(
     T_e: between(0, part.restExcess.upper, 0),
     T_h: part.hotCelsius.nominal,
     T_dr: T_0 - 25,
-    V_railr: choice.nominalRail,
+    V_railr: condition(choice.rail, choice.nominalRail),
     alpha: coefficient ?? 0,
     R_conr: choice.surroundings.contactVariation,
     I_or: choice.surroundings.groundCurrent,
@@ -57,7 +60,7 @@ export function temperaturePlan(
     now.R_x = R_0 * ratio(alpha, c.T_h![i]!)
     const R_rest = R_0 * ratio(alpha, T_0 + c.T_err![i]! + c.T_e![i]!)
     plan.put(rest, c, i)
-    putMoment(rest, c, i, R_rest, c.T_dr![i]!, c.V_railr![i]!)
+    putMoment(rest, c, i, R_rest, c.T_dr![i]! + c.T_err![i]!, c.V_railr![i]!)
     putOwn(rest, i, c.V_nr!, c.e_qr!, c.e_nr!, c.e_INLr!)
     putBench(rest)
     rest.R_con = c.R_conr![i]!
@@ -67,6 +70,7 @@ export function temperaturePlan(
   return {
     inputs,
     row: row as unknown as Row<string>,
+    conditions: [...plan.conditions, 'V_railr'],
     result: (x) => {
       const R_h = plan.result(x)
       const R_r = plan.correct(plan.chain.follow(rest))

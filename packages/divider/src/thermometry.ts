@@ -9,6 +9,7 @@ import {
   type Spread,
 } from '@ohmward/quantity'
 import { type Curve, platinumCurve, pointsCurve } from './curve.js'
+import { exactly } from './exactly.js'
 
 /** What a temperature reading needs beside the measurement. */
 export const thermometryFields = {
@@ -67,8 +68,8 @@ export interface ReadThermometry {
   /** The law; undefined for a linear coefficient. */
   readonly curve: Curve | undefined
   readonly coefficient: Spread | undefined
-  readonly limitCelsius: number | undefined
-  readonly hotSpotFactor: number
+  readonly limitCelsius: Spread | undefined
+  readonly hotSpotFactor: Spread
 }
 
 /** Reads a thermometry. @throws InputError */
@@ -80,9 +81,10 @@ export function readThermometry(given: unknown): ReadThermometry {
     ...words,
   ])
   const { element, limitCelsius, hotSpotFactor, ...rest } = own as Record<string, unknown>
-  const number = (input: unknown, name: string, unit: 'degC' | '1', limits: object) =>
-    readSpread(input, { field: `thermometry.${name}`, unit, ...limits }).nominal
+  const spread = (input: unknown, name: string, unit: 'degC' | '1', limits: object) =>
+    readSpread(input, { field: `thermometry.${name}`, unit, ...limits })
   const part = readPart(rest, thermometryFields, 'thermometry')
+  exactly(part.hotCelsius, 'thermometry.hotCelsius', 'degC')
   const law = readElement(element)
   for (const word of ['restCelsius', 'hotCelsius'] as const) {
     const t = part[word].nominal
@@ -94,8 +96,8 @@ export function readThermometry(given: unknown): ReadThermometry {
   return {
     part,
     ...law,
-    limitCelsius: limitCelsius === undefined ? undefined : number(limitCelsius, 'limitCelsius', 'degC', { max: 3000 }),
-    hotSpotFactor: number(hotSpotFactor ?? 1.3, 'hotSpotFactor', '1', { min: 1, max: 5 }),
+    limitCelsius: limitCelsius === undefined ? undefined : spread(limitCelsius, 'limitCelsius', 'degC', { max: 3000 }),
+    hotSpotFactor: spread(hotSpotFactor ?? 1.3, 'hotSpotFactor', '1', { min: 1, max: 5 }),
   }
 }
 

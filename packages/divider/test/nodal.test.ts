@@ -110,6 +110,7 @@ describe('the chain of a load at the rail', () => {
     R_b: real(5e3, 5e4),
     R_c: real(500, 5e3),
     R_d: real(5e3, 5e4),
+    alpha_P: real(-1e-4, 1e-4),
     a_ol: real(0, 1e-3),
     R_cn: real(500, 5e3),
     g_n: real(5, 50),
@@ -125,7 +126,9 @@ describe('the chain of a load at the rail', () => {
         const V_off = x.V_os + x.D_os * x.T_d + (x.V_amp - x.V_ps) * x.m_ps
         const g = (x.R_d / x.R_c) * (1 + x.alpha_G * x.T_d)
         const R_d = g * x.R_c
-        const [plus] = solve([[1 / x.R_a + 1 / x.R_b]], [x.V_exc / x.R_a])
+        // The other pair drifts by itself.
+        const R_b = x.R_b * (1 + x.alpha_P * x.T_d)
+        const [plus] = solve([[1 / x.R_a + 1 / R_b]], [x.V_exc / x.R_a])
         const error = V_off + plus! * x.m_cm + x.V_n
         // Nodes: lower sense point, inverting input, output.
         const nodes = [
@@ -158,7 +161,7 @@ describe('the chain of a load at the rail', () => {
 
   it('drops bias currents in the resistors that they flow through', () => {
     const zero = { R_lead: 0, R_con: 0, R_ds: 0, I_off: 0, V_emf: 0, I_o: 0, R_sh: 0, alpha_ref: 0, R_thref: 0, d_m: 0 }
-    const parts = { R_a: 1000, R_b: 22e3, R_c: 1010, R_d: 21e3, alpha_G: 0, a_ol: 0 }
+    const parts = { R_a: 1000, R_b: 22e3, R_c: 1010, R_d: 21e3, alpha_G: 0, alpha_P: 0, a_ol: 0 }
     const amplifier = { V_os: 0, D_os: 0, V_ps: 3, m_ps: 0, m_cm: 0, V_n: 0, V_oh: 0, V_ol: 0, I_b: 2e-7, I_os: 6e-8 }
     const converter = { I_pin: 0, R_filt: 0, N_bits: 12, h_code: 0.5, e_gain: 0, e_offset: 0, e_INL: 0, e_q: 0, e_n: 0 }
     const nominal = { R_refn: 47, R_swn: 0, R_leadn: 0, V_satn: 0, V_excn: 3, V_refn: 3, R_cn: 1000, g_n: 22 }

@@ -1,4 +1,4 @@
-import { schedule, type Task } from '@ohmward/adc'
+import { missedCounts, schedule, type Task } from '@ohmward/adc'
 import { type Margin, plainMargin } from '@ohmward/budget'
 import type { ReadChoice } from './choice.js'
 import * as f from './formulas/index.js'
@@ -106,24 +106,19 @@ function averagedMargins({ pwm, power, current, errors }: ReadChoice, { tauLeast
 function samplingMargin(choice: ReadChoice): Margin {
   const { converter, filter, timing } = choice
   const { spreads, bits } = converter
-  const parts = {
-    R_src: sourceAt(choice, 'upper'),
-    // A switch without resistance would make one section of two: an ohm is nothing to it.
-    R_sw: Math.max(spreads.R_sw.upper, 1),
-    C_sh: spreads.C_sh.upper,
-  }
   const t_acq = spreads.t_acq.lower
-  const T_s = timing.samplesPerWindow.nominal > 1 ? t_acq + spreads.t_conv.lower : intervalOf(choice)
-  // A small capacitor gives too much of its charge away, a large one is recharged too late: both ends are tried.
-  const lossAt = (C_f: number) => {
-    const tau_1 = f.slowSection({ ...parts, C_f })
-    const tau_2 = f.fastSection({ ...parts, C_f, tau_1 })
-    return f.samplingLoss({ ...parts, code_ideal: 2 ** bits, tau_1, tau_2, t_acq, T_s })
-  }
-  const { lower, upper } = filter.capacitance
+  const missed = missedCounts({
+    R_src: sourceAt(choice, 'upper'),
+    capacitance: filter.capacitance,
+    R_sw: spreads.R_sw.upper,
+    C_sh: spreads.C_sh.upper,
+    bits,
+    t_acq,
+    T_s: timing.samplesPerWindow.nominal > 1 ? t_acq + spreads.t_conv.lower : intervalOf(choice),
+  })
   return plainMargin(
     text('sampling', 'counts missing at the end of sampling', 'LSB', 'at most', ['D01'], remedies.sampling),
-    Math.max(lossAt(lower), lossAt(upper)),
+    missed,
     0.5,
   )
 }

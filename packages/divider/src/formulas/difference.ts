@@ -8,14 +8,14 @@ import { formula } from '@ohmward/budget'
  * R_c from the lower sense point to the inverting input, R_d the feedback.
  */
 
-/** Share of the rail that stands at the amplifier's inputs: their common mode follows the rail. */
+/** Share of the rail that stands at the amplifier's inputs, at its temperature: their common mode follows the rail. */
 export const inputShare = /*#__PURE__*/ formula({
   symbol: 'beta',
   quantity: 'share of the rail at the non-inverting input',
   unit: '1',
-  inputs: { R_a: ['ohm', 10, 1e6], R_b: ['ohm', 10, 1e7] },
-  expression: 'R_b / (R_a + R_b)',
-  compute: (x) => x.R_b / (x.R_a + x.R_b),
+  inputs: { R_a: ['ohm', 10, 1e6], R_b: ['ohm', 10, 1e7], alpha_P: ['1/K', -5e-4, 5e-4], T_d: ['K', -65, 100] },
+  expression: 'R_b / (R_a / (1 + alpha_P * T_d) + R_b)',
+  compute: (x) => x.R_b / (x.R_a / (1 + x.alpha_P * x.T_d) + x.R_b),
   source: 'Kirchhoff',
 })
 

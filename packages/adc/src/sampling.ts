@@ -1,0 +1,34 @@
+import type { Spread } from '@ohmward/quantity'
+import { fastSection, samplingLoss, slowSection } from './formulas/sampling.js'
+
+/** A converter's sampling capacitor behind a filter whose capacitor stands at the pin, each at the limit that is worst. */
+export interface SampledFilter {
+  /** Resistance before the filter capacitor, largest, in ohms. */
+  readonly R_src: number
+  /** Filter capacitor, between its limits, in farads. */
+  readonly capacitance: Pick<Spread, 'lower' | 'upper'>
+  /** Resistance of the sampling switch, largest. */
+  readonly R_sw: number
+  /** Sampling capacitor, largest, empty at first. */
+  readonly C_sh: number
+  readonly bits: number
+  /** Sampling time, least, in seconds. */
+  readonly t_acq: number
+  /** Time from one sample to the next, least. */
+  readonly T_s: number
+}
+
+/**
+ * Counts that the sampling capacitor misses of a full scale at the end of sampling, at the worse end of the filter
+ * capacitor: a small one gives too much of its charge away, a large one is recharged too late. Pitfall D01.
+ */
+export function missedCounts({ capacitance, bits, R_sw, ...given }: SampledFilter): number {
+  // A switch without resistance would make one section of two: an ohm is nothing to it.
+  const parts = { ...given, R_sw: Math.max(R_sw, 1) }
+  const lossAt = (C_f: number) => {
+    const tau_1 = slowSection({ ...parts, C_f })
+    const tau_2 = fastSection({ ...parts, C_f, tau_1 })
+    return samplingLoss({ ...parts, code_ideal: 2 ** bits, tau_1, tau_2 })
+  }
+  return Math.max(lossAt(capacitance.lower), lossAt(capacitance.upper))
+}
