@@ -152,9 +152,9 @@ describe('bundled', () => {
   })
 
   // Wanted are 20 kB: `pnpm bench` says so until it is reached. Here it must not grow unnoticed.
-  it("the divider's check with all it needs takes at most 41 kB", async () => {
+  it("the divider's check with all it needs takes at most 42 kB", async () => {
     const { text, gzipped } = await bundle("export { checkDivider } from '@ohmward/divider'", packed.folder)
     expect(text).toMatch(/as checkDivider/)
-    expect(gzipped).toBeLessThanOrEqual(41_000)
+    expect(gzipped).toBeLessThanOrEqual(42_000)
   })
 })

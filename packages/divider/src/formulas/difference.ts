@@ -11,7 +11,7 @@ import { formula } from '@ohmward/budget'
 /** Share of the rail that stands at the amplifier's inputs, at its temperature: their common mode follows the rail. */
 export const inputShare = /*#__PURE__*/ formula({
   symbol: 'beta',
-  quantity: 'share of the rail at the non-inverting input',
+  quantity: 'share of the rail at the inputs',
   unit: '1',
   inputs: { R_a: ['ohm', 10, 1e6], R_b: ['ohm', 10, 1e7], alpha_P: ['1/K', -5e-4, 5e-4], T_d: ['K', -65, 100] },
   expression: 'R_b / (R_a / (1 + alpha_P * T_d) + R_b)',
@@ -22,7 +22,7 @@ export const inputShare = /*#__PURE__*/ formula({
 /** Ratio of feedback to input resistor at the inverting side, at its temperature. */
 export const differenceGain = /*#__PURE__*/ formula({
   symbol: 'g',
-  quantity: 'ratio of the resistors at the inverting input',
+  quantity: 'ratio at the inverting input',
   unit: '1',
   inputs: { R_c: ['ohm', 10, 1e6], R_d: ['ohm', 10, 1e7], alpha_G: ['1/K', -5e-4, 5e-4], T_d: ['K', -65, 100] },
   expression: 'R_d / R_c * (1 + alpha_G * T_d)',
@@ -135,7 +135,7 @@ export const differenceError = /*#__PURE__*/ formula({
 /** What the difference amplifier would put out with room enough; unequal resistor pairs let the common mode through. */
 export const differenceOutput = /*#__PURE__*/ formula({
   symbol: 'V_want',
-  quantity: 'output wanted of the difference amplifier',
+  quantity: 'output wanted of the amplifier',
   unit: 'V',
   inputs: {
     V_cm: ['V', 0, 60],
