@@ -63,12 +63,15 @@ export function schedule(tasks: readonly Task[], guard = 0): Schedule {
   return { on: place(tasks, 'on', guard), off: place(tasks, 'off', guard) }
 }
 
+/** What rounding may do to a duty. */
+const rounding = 1e-14
+
 /** The duty at which both windows fit at a PWM frequency in hertz. Throws InputError unless that is more than 0. */
 export function dutyRange({ on, off }: Schedule, frequency: number): DutyRange {
   validFrequency(frequency)
   const from = shortestDuty({ t_on: on.shortest, f_PWM: frequency })
   const to = longestDuty({ t_off: off.shortest, f_PWM: frequency })
-  if (from <= to) return { kind: 'possible', from, to }
+  if (from <= to + rounding) return { kind: 'possible', from, to: Math.max(from, to) }
   const need = on.shortest + off.shortest
   const reason =
     `the on-window needs ${format(on.shortest, 's')} and the off-window ${format(off.shortest, 's')}, ` +
@@ -103,7 +106,9 @@ export function spareTime(
   validFrequency(frequency)
   validDuty(duty, 'duty')
   const x = { D_PWM: duty, f_PWM: frequency, t_on: on.shortest, t_off: off.shortest }
-  return { on: on.steps.length ? onSlack(x) : null, off: off.steps.length ? offSlack(x) : null }
+  // What just fits has nothing to spare, and nothing missing either.
+  const clean = (slack: number) => (Math.abs(slack) <= rounding / frequency ? 0 : slack)
+  return { on: on.steps.length ? clean(onSlack(x)) : null, off: off.steps.length ? clean(offSlack(x)) : null }
 }
 
 /**

@@ -1,4 +1,5 @@
 import { InputError } from '@ohmward/quantity'
+import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { dutyRange, highestPwmFrequency, nearEdge, schedule, spareTime, type Task } from '../src/index.js'
 
@@ -23,6 +24,27 @@ const error = (act: () => unknown): InputError => {
 }
 
 const both = schedule([task('current', 'on', 200), task('resistance', 'off', 300, { recovery: 100 * us, samples: 2 })])
+
+it('leaves nothing missing at the highest frequency that it names', () => {
+  const span = (min: number, max: number) => fc.double({ min, max, noNaN: true })
+  fc.assert(
+    fc.property(span(1e-6, 1e-3), span(1e-6, 1e-3), span(0.01, 0.99), span(0, 1), (t_on, t_off, from, more) => {
+      const task = { recovery: 0, acquisition: 1e-7, conversion: 0 }
+      const both = schedule([
+        { ...task, name: 'a', window: 'on', settling: t_on },
+        { ...task, name: 'b', window: 'off', settling: t_off },
+      ])
+      const duty = { from, to: from + more * (0.99 - from) }
+      const found = highestPwmFrequency(both, duty)
+      if (found.kind !== 'possible') throw new Error(found.kind)
+      const { frequency } = found
+      expect(spareTime(both, { duty: duty.from, frequency }).on).toBeGreaterThanOrEqual(0)
+      expect(spareTime(both, { duty: duty.to, frequency }).off).toBeGreaterThanOrEqual(0)
+      expect(dutyRange(both, frequency).kind).toBe('possible')
+    }),
+    { numRuns: 2000, seed: 1 },
+  )
+})
 
 describe('the schedule of one converter', () => {
   it('gives each window its settling and its samples', () => {

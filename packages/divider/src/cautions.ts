@@ -137,7 +137,7 @@ export function assumptionsOf(choice: ReadChoice, given: Readonly<Record<string,
       : 'Excitation and reference are different nodes: their ratio enters the reading.',
     calibration.kind === 'none'
       ? 'No calibration.'
-      : `Calibrated by ${calibration.kind === 'zero' ? 'a short at the load terminals' : 'a short and a known resistor at the load terminals'}; drift, noise, resolution, moved contacts and hot leakage stay. Drift of the converter's own offset and gain is not followed.`,
+      : `Calibrated by ${calibration.kind === 'zero' ? 'a short at the load terminals' : 'a short and a known resistor at the load terminals'}, at ${format(calibration.atCelsius?.nominal ?? 25, 'degC')} and ${format(calibration.rail?.nominal ?? choice.nominalRail, 'V')}; drift, noise, resolution, moved contacts and hot leakage stay. Drift of the converter's own offset and gain is not followed.`,
     ...sentencesOf(choice),
     'Budgets and probabilities are those at the worst of the conditions, where the margin is least.',
     'Limits without a stated distribution are rectangular (JCGM 100:2008, 4.3.7).',
