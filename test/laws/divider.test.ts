@@ -35,7 +35,18 @@ const more = ['R_a', 'R_b', 'R_c', 'R_d', 'R_refn', 'R_swn', 'R_leadn', 'R_cn']
 
 describe('every resistor times k', () => {
   const nothing = {
-    ...{ T_d: 20, alpha_ref: 1e-4, alpha_G: 1e-4, alpha_P: -1e-4, V_emf: 1e-5, I_o: 0.1, I_off: 1e-4, V_os: 1e-4, D_os: 1e-6, V_ps: 3 },
+    ...{
+      T_d: 20,
+      alpha_ref: 1e-4,
+      alpha_G: 1e-4,
+      alpha_P: -1e-4,
+      V_emf: 1e-5,
+      I_o: 0.1,
+      I_off: 1e-4,
+      V_os: 1e-4,
+      D_os: 1e-6,
+      V_ps: 3,
+    },
     ...{ V_exc: 3.3, V_amp: 3.3, V_ref: 3.3, V_sat: 0.05, R_thref: 100, d_m: 0.5, m_ps: 1e-4, m_cm: 1e-4, V_n: 1e-5 },
     ...{
       I_b: 1e-7,

@@ -101,7 +101,7 @@ describe('the page of the Hall sensor', () => {
     const { page, problems, close } = await open()
     await field(page, 'choice.timing.samples').fill('16')
     const text = page.locator('pre', { hasText: '#ifndef CURRENT_MA_H' })
-    await soon(() => text.textContent()).toContain('mA from a code of 0 to 65520.')
+    await soon(() => text.textContent()).toContain('mA from the sum of 16 codes of 0 to 65520.')
     await page.getByText('C99 header, 32 bits').click()
     const take = page.locator('details', { hasText: 'C99 header, 32 bits' }).last()
     await page.context().grantPermissions(['clipboard-read', 'clipboard-write'])

@@ -187,7 +187,7 @@ describe('the text', () => {
   it('says what was proved, and lets nothing out of its comment', () => {
     const [name, , { integers, proof }] = cases[0]!
     const text = toC(integers, proof, { name, unit: 'mV */ #error' })
-    expect(text).toMatch(/All 1024 codes tried: error at most 0\.4961/)
+    expect(text).toMatch(/All 1024 codes tried: rounding error at most 0\.4961/)
     expect(text.match(/\*\//g)).toHaveLength(2)
     expect(toC(integers, proof, { name: 'a', unit: 'mΩ' })).toMatch(/mΩ from a code of 0 to 1023/)
   })

@@ -1,4 +1,6 @@
+import { readNumber } from '@ohmward/quantity'
 import type { Margin, Verdict } from './assessment.js'
+import type { DecisionRule } from './margin.js'
 
 /** The verdict of several margins: one that fails decides, then one that isn't sure. */
 export function verdictOf(margins: readonly Margin[]): Verdict {
@@ -14,4 +16,17 @@ export function relativeSlack({ slack, limit, worst }: Margin): number {
 /** Margins with the least relative slack first. */
 export function ordered(margins: readonly Margin[]): Margin[] {
   return [...margins].sort((a, b) => relativeSlack(a) - relativeSlack(b))
+}
+
+/** How margins are decided, read: a probability above 0 and at most 1, or nothing. @throws InputError naming `accept` */
+export function readRule(accept: unknown): DecisionRule {
+  return accept === undefined ? {} : { accept: readNumber(accept, { field: 'accept', unit: '1', above: 0, max: 1 }) }
+}
+
+/** The tightest margin in words, with the size of its slack: a board that is accepted may still be short at worst. */
+export function tightestText({ name, verdict, slack, probability }: Margin, size: string): string {
+  if (verdict === 'fails') return `"${name}" is ${slack < 0 ? `short by ${size}` : 'met too seldom'}`
+  if (slack >= 0) return `the least margin is "${name}" with ${size} to spare`
+  const share = Math.floor((probability ?? 0) * 1e4) / 100
+  return `"${name}" is short by ${size} at worst, and met by ${share} % of the boards`
 }

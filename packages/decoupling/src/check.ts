@@ -5,7 +5,9 @@ import {
   type DecisionRule,
   type Margin,
   ordered,
+  readRule,
   type SimulateOptions,
+  tightestText,
   verdictOf,
 } from '@ohmward/budget'
 import { format } from '@ohmward/quantity'
@@ -100,8 +102,9 @@ export interface PwmSummary {
 export function checkDecoupling(
   choice: DecouplingChoice,
   conditions: DecouplingConditions,
-  { simulation = {}, ...rule }: DecouplingOptions = {},
+  { simulation = {}, accept }: DecouplingOptions = {},
 ): DecouplingAssessment {
+  const rule = readRule(accept)
   const read = readDecoupling(choice, conditions)
   const plan = planOf(read)
   const { inputs, row } = plan
@@ -211,7 +214,7 @@ function summaryOf(
   { extremes, linear }: Budget,
 ): string {
   const [least] = margins
-  const { name, verdict, slack } = least!
+  const { slack } = least!
   const volts = (value: number) => format(Math.max(0, value), 'V', { digits: 3 })
   const current = (value: number) => format(value, 'A', { digits: 3 })
   if (steady.isImpossible) {
@@ -223,8 +226,7 @@ function summaryOf(
   }
   const words = { holds: 'Holds', fails: 'Fails', 'not sure': 'Not sure' }
   const spare = amount(least!, Math.abs(slack))
-  const tightest =
-    verdict === 'fails' ? `"${name}" is short by ${spare}` : `the least margin is "${name}" with ${spare} to spare`
+  const tightest = tightestText(least!, spare)
   const rail = railMarginIds(read)
   const need = !margins.some((one) => one.verdict === 'fails' && rail.includes(one.id))
     ? ''

@@ -6,9 +6,11 @@ import {
   type Margin,
   ordered,
   plainMargin,
+  readRule,
+  tightestText,
   verdictOf,
 } from '@ohmward/budget'
-import { format, type Input, readNumber } from '@ohmward/quantity'
+import { format, type Input } from '@ohmward/quantity'
 import { assumptionsOf, cautionsOf } from './cautions.js'
 import { type DividerChoice, type DividerConditions, type ReadChoice, readChoice } from './choice.js'
 import { resistanceError, type Simulate, temperatureError } from './error-margins.js'
@@ -42,8 +44,7 @@ export function checkDivider(
   conditions: DividerConditions,
   { simulation = {}, accept }: CheckOptions = {},
 ): Assessment<DividerBudgets> {
-  const rule: DecisionRule =
-    accept === undefined ? {} : { accept: readNumber(accept, { field: 'accept', unit: '1', above: 0, max: 1 }) }
+  const rule = readRule(accept)
   const read = readChoice(choice, conditions)
   const plan = planOf(read)
   const { from, to, nominal } = read.load
@@ -138,17 +139,17 @@ function thermometryMargins({ thermometry }: ReadChoice, error: number): Margin[
 /** The answer in a sentence or two. */
 function summaryOf(margins: readonly Margin[], budget: Budget, { load }: ReadChoice): string {
   const { linear, extremes } = budget
-  const { name, verdict, slack, unit } = margins[0]!
+  const { slack, unit } = margins[0]!
   const words = { holds: 'Holds', fails: 'Fails', 'not sure': 'Not sure' }
   const overall = words[verdictOf(margins)]
   const ohm = (value: number) => format(value, 'ohm', { digits: 2 })
   const truth = load.nominal.nominal
   const reach = (lower: number, upper: number) => Math.max(upper - truth, truth - lower)
   // What is off on every board, as by a clipped output, counts with the spread about it.
-  const expected = reach(...linear.interval)
+  const most = reach(extremes.lower, extremes.upper)
+  const expected = Math.min(reach(...linear.interval), most)
   const spare = format(Math.abs(slack), unit, { digits: 2 })
-  const least =
-    verdict === 'fails' ? `"${name}" is short by ${spare}` : `the least margin is "${name}" with ${spare} to spare`
-  const worth = `±${ohm(expected)} (${Math.round(100 * linear.level)} %), at worst ±${ohm(reach(extremes.lower, extremes.upper))}`
+  const least = tightestText(margins[0]!, spare)
+  const worth = `±${ohm(expected)} (${Math.round(100 * linear.level)} %), at worst ±${ohm(most)}`
   return `${overall}: ${least}. At ${format(truth, 'ohm')} expect ${worth}.`
 }

@@ -5,6 +5,8 @@ import {
   derive,
   type Margin,
   ordered,
+  readRule,
+  tightestText,
   verdictOf,
 } from '@ohmward/budget'
 import { format, type Input } from '@ohmward/quantity'
@@ -41,8 +43,9 @@ export interface HallAssessment extends Assessment<HallBudgets> {
 export function checkHall(
   choice: HallChoice,
   conditions: HallConditions,
-  { simulation = {}, ...rule }: CheckOptions = {},
+  { simulation = {}, accept }: CheckOptions = {},
 ): HallAssessment {
+  const rule = readRule(accept)
   const read = readChoice(choice, conditions)
   const plan = planOf(read)
   const judged = read.errors.map((wanted, i) => currentError(plan, wanted, i, rule, simulation))
@@ -99,14 +102,14 @@ const nominalOf = (input: Input) => (typeof input === 'number' ? input : (input 
 function summaryOf(margins: readonly Margin[], { linear, extremes }: Budget, truth: number): string {
   const reach = (lower: number, upper: number) => Math.max(upper - truth, truth - lower)
   // What is off on every board, as by a clipped or unsettled output, counts with the spread about it.
-  const { name, verdict, slack, unit } = margins[0]!
+  const { slack, unit } = margins[0]!
   const words = { holds: 'Holds', fails: 'Fails', 'not sure': 'Not sure' }
   const overall = words[verdictOf(margins)]
   const ampere = (value: number) => format(value, 'A', { digits: 2 })
-  const expected = reach(...linear.interval)
+  const most = reach(extremes.lower, extremes.upper)
+  const expected = Math.min(reach(...linear.interval), most)
   const spare = format(Math.abs(slack), unit, { digits: 2 })
-  const least =
-    verdict === 'fails' ? `"${name}" is short by ${spare}` : `the least margin is "${name}" with ${spare} to spare`
-  const worth = `±${ampere(expected)} (${Math.round(100 * linear.level)} %), at worst ±${ampere(reach(extremes.lower, extremes.upper))}`
+  const least = tightestText(margins[0]!, spare)
+  const worth = `±${ampere(expected)} (${Math.round(100 * linear.level)} %), at worst ±${ampere(most)}`
   return `${overall}: ${least}. At ${format(truth, 'A')} expect ${worth}.`
 }

@@ -60,6 +60,7 @@ export type HallFirmware =
 /**
  * The firmware's integers for a current measurement: `((sum · multiplier + add) >> shift) - base`. Where the zero is read
  * with the load off, put that reading through the same function and subtract its result.
+ * Look at the margins before using it: a narrow word may leave integers that fit and are far off.
  *
  * @throws InputError naming the first field that isn't allowed
  */
@@ -82,6 +83,11 @@ export function hallFirmware(
   const scaling = scaleLinear(target, { codes, word })
   if (scaling.kind === 'impossible') return scaling
   const { integers, proof } = scaling
+  const remarks =
+    read.calibration.kind === 'none'
+      ? []
+      : ['The zero is measured: subtract the result of the reading with the load off.']
+  const words = { unit, samples, remarks }
   return {
     kind: 'possible',
     samples,
@@ -91,8 +97,8 @@ export function hallFirmware(
     atZero: execute(integers, Math.round(samples * (code_zero - read.converter.h_code))),
     divideFrom: Math.ceil((10 * A_count) / units[unit]),
     margins: firmwareMargins(proof, codes, word),
-    c: toC(integers, proof, { name, unit }),
-    typescript: toTypeScript(integers, proof, { name: camel(name), unit }),
+    c: toC(integers, proof, { ...words, name }),
+    typescript: toTypeScript(integers, proof, { ...words, name: camel(name) }),
   }
 }
 

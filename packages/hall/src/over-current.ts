@@ -1,5 +1,5 @@
 import { furthestStation, propagate } from '@ohmward/budget'
-import { type Input, readNumber } from '@ohmward/quantity'
+import { type Input, InputError, readNumber } from '@ohmward/quantity'
 import { type HallChoice, type HallConditions, readChoice } from './choice.js'
 import { conductorRise } from './inputs.js'
 import { planOf } from './plan.js'
@@ -32,6 +32,9 @@ export function hallOverCurrent(
   const plan = planOf(read)
   const { row, groups } = plan
   const others = plan.conditions.filter((name) => name !== 'T_d')
+  if (currents !== undefined && !Array.isArray(currents)) {
+    throw new InputError({ field: 'currents', value: currents, unit: 'A', allowed: 'a list of currents' })
+  }
   const wanted =
     currents?.map((one, i) => readNumber(one, { field: `currents[${i}]`, unit: 'A', min: -1e4, max: 1e4 })) ??
     Array.from({ length: 11 }, (_, i) => from + ((to - from) * i) / 10)

@@ -124,3 +124,25 @@ describe('bad options', () => {
     expect(hallFirmware({ ...knife, timing: { samples: 256 } }, cell).kind).toBe('possible')
   })
 })
+
+describe('integers in the firmware', () => {
+  it('fail their margin: 16 bits hold a sum of 16 samples and nothing beside it', () => {
+    const { margins, proof } = firmware({ timing: { edge: '1 us', samples: 16 } }, { word: 16 })
+    expect(proof.worstError).toBeGreaterThan(1000)
+    expect(margins.find(({ id }) => id === 'firmware-error')!.verdict).toBe('fails')
+  })
+
+  it('say what they are given and what they leave out', () => {
+    const wide = hallFirmware({ ...knife, timing: { edge: '1 us', samples: 16 }, calibration: { kind: 'zero' } }, cell)
+    if (wide.kind !== 'possible') throw new Error(wide.reason)
+    for (const text of [wide.c, wide.typescript]) {
+      expect(text).toContain('mA from the sum of 16 codes of 0 to 65520.')
+      expect(text).toContain('rounding error at most')
+      expect(text).toContain('subtract the result of the reading with the load off')
+    }
+  })
+
+  it.each(['int32_t', 'uint16_t', 'bool'])('take no name that C knows: %s', (name) => {
+    expect(() => hallFirmware(knife, cell, { name })).toThrow(/^name = /)
+  })
+})

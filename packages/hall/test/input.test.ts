@@ -118,3 +118,13 @@ describe('numbers in strings and in SI', () => {
     expect(words.margins).toEqual(bare.margins)
   })
 })
+
+it('takes a probability to accept by, and no other number', () => {
+  for (const accept of [0, 95, 2, Number.NaN] as const) {
+    expect(() => checkHall(knife, cell, { accept, simulation: false })).toThrow(/^accept = /)
+  }
+})
+
+it('takes a list of currents for the error over the current', () => {
+  expect(() => hallOverCurrent(knife, cell, 1 as never)).toThrow(/^currents = 1 A: allowed is a list/)
+})

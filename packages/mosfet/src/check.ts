@@ -6,7 +6,9 @@ import {
   derive,
   type Margin,
   ordered,
+  readRule,
   type SimulateOptions,
+  tightestText,
   verdictOf,
 } from '@ohmward/budget'
 import { format, type Input, type Spread } from '@ohmward/quantity'
@@ -53,8 +55,9 @@ export interface MosfetAssessment extends Assessment<MosfetBudgets> {
 export function checkMosfet(
   choice: MosfetChoice,
   around: MosfetConditions,
-  { simulation = {}, ...rule }: CheckOptions = {},
+  { simulation = {}, accept }: CheckOptions = {},
 ): MosfetAssessment {
+  const rule = readRule(accept)
   const read = readMosfet(choice, around)
   const inputs = inputsOf(read)
   const topology = topologyOf(read)
@@ -164,15 +167,11 @@ function budgetsOf(
 
 /** The answer in a sentence or two. */
 function summaryOf(margins: readonly Margin[], typical: JunctionReport, worst: JunctionReport): string {
-  const { id, name, verdict, slack, unit } = margins[0]!
+  const { id, name, slack, unit } = margins[0]!
   const words = { holds: 'Holds', fails: 'Fails', 'not sure': 'Not sure' }
   const spare = format(Math.abs(slack), unit === 'degC' ? 'K' : unit, { digits: 2 })
   const isEndless = id === 'junction' && worst.junction.kind === 'runaway'
-  const least = isEndless
-    ? `"${name}" finds no balance`
-    : verdict === 'fails'
-      ? `"${name}" is short by ${spare}`
-      : `the least margin is "${name}" with ${spare} to spare`
+  const least = isEndless ? `"${name}" finds no balance` : tightestText(margins[0]!, spare)
   const celsius = ({ junction }: JunctionReport) =>
     junction.kind === 'balance' ? format(junction.T_j, 'degC', { digits: 3 }) : 'in runaway'
   return `${words[verdictOf(margins)]}: ${least}. Junction ${celsius(typical)} for a typical board, at worst ${celsius(worst)}.`

@@ -12,6 +12,12 @@ export function readRange(input: unknown, spec: FieldSpec): { readonly from: num
   const ends = missingFields(input, ['from', 'to'], spec.field)
   const from = readNumber(ends.from, { ...spec, field: `${spec.field}.from` })
   const to = readNumber(ends.to, { ...spec, field: `${spec.field}.to` })
-  if (from > to) throw refusal({ ...spec, field: `${spec.field}.from` }, ends.from, '', 'at most the other end, to')
+  if (from > to)
+    throw refusal(
+      { ...spec, field: `${spec.field}.from` },
+      ends.from,
+      '',
+      `at most the other end, to = ${String(ends.to)}`,
+    )
   return { from, to }
 }

@@ -55,7 +55,7 @@ describe('a range to cover', () => {
 
   it('says what the wrong order should be', () => {
     expect(refusalOf(() => readRange({ from: '4 V', to: 3 }, spec)).message).toBe(
-      'rail.from = "4 V": allowed is at most the other end, to',
+      'rail.from = "4 V": allowed is at most the other end, to = 3',
     )
   })
 })

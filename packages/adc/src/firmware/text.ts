@@ -9,6 +9,10 @@ export interface TextOptions {
   readonly name: string
   /** Unit of the result: `mA`. */
   readonly unit: string
+  /** Codes that are summed before the function is called; 1 unless told. */
+  readonly samples?: number
+  /** Sentences for whoever reads the function in the firmware. */
+  readonly remarks?: readonly string[]
 }
 
 /**
@@ -17,7 +21,7 @@ export interface TextOptions {
  *
  * @throws InputError for a name that is no identifier, constants that do not fit their word
  */
-export function toC(x: Integers, proof: Proof, { name, unit }: TextOptions): string {
+export function toC(x: Integers, proof: Proof, { name, ...words }: TextOptions): string {
   validName(name)
   provedToFit(proof)
   const type = `uint${x.word}_t`
@@ -43,7 +47,7 @@ export function toC(x: Integers, proof: Proof, { name, unit }: TextOptions): str
     '#include <stdint.h>',
     '',
     '/*',
-    ...says(x, proof, unit).map((line) => ` * ${line}`),
+    ...says(x, proof, words).map((line) => ` * ${line}`),
     ' */',
     `static inline ${result} ${name}(uint${x.codes > largestOf(16) ? 32 : 16}_t code)`,
     '{',
@@ -57,7 +61,7 @@ export function toC(x: Integers, proof: Proof, { name, unit }: TextOptions): str
 }
 
 /** The same function as TypeScript. Throws InputError as {@link toC} does. */
-export function toTypeScript(x: Integers, proof: Proof, { name, unit }: TextOptions): string {
+export function toTypeScript(x: Integers, proof: Proof, { name, ...words }: TextOptions): string {
   validName(name)
   provedToFit(proof)
   const literal = String
@@ -72,7 +76,7 @@ export function toTypeScript(x: Integers, proof: Proof, { name, unit }: TextOpti
         ]
   return [
     '/**',
-    ...says(x, proof, unit).map((line) => ` * ${line}`),
+    ...says(x, proof, words).map((line) => ` * ${line}`),
     ' */',
     `export function ${name}(code: number): number {`,
     ...body.map((line) => `  ${line}`),
@@ -95,11 +99,18 @@ function gate(from: number, to: number, codes: number, literal: (n: number) => s
   return [...(from > 0 ? [`code < ${literal(from)}`] : []), ...(to < codes ? [`code > ${literal(to)}`] : [])]
 }
 
-function says(x: Integers, { tried, worstError, worstCode, highest, headroom, beyond }: Proof, unit: string): string[] {
+/** What stands above the function. Nothing in it ends the comment. */
+function says(
+  x: Integers,
+  { tried, worstError, worstCode, highest, headroom, beyond }: Proof,
+  { unit, samples = 1, remarks = [] }: Omit<TextOptions, 'name'>,
+): string[] {
   const safe = unit.replace(/[^\w%/·µΩ°^ -]/g, '')
+  const from = samples > 1 ? `the sum of ${samples} codes` : 'a code'
   return [
-    `${safe} from a code of 0 to ${x.codes}.`,
-    `All ${tried} codes tried: error at most ${Number(worstError.toPrecision(4))} ${safe} (code ${worstCode}).`,
+    `${safe} from ${from} of 0 to ${x.codes}.`,
+    `All ${tried} codes tried: rounding error at most ${Number(worstError.toPrecision(4))} ${safe} (code ${worstCode}); what the parts add isn't in it.`,
+    ...remarks.map((remark) => remark.replace(/\*\/|[\r\n]/g, ' ')),
     `Highest intermediate value ${highest}, ${headroom} below overflow of ${x.word} bits.`,
     ...(x.kind === 'rational' && beyond > 0
       ? [`Codes below ${x.from} or above ${x.to} have no value that fits: they give ${x.beyond}.`]
@@ -108,7 +119,7 @@ function says(x: Integers, { tried, worstError, worstCode, highest, headroom, be
 }
 
 const keywords =
-  /^(auto|break|case|char|const|continue|default|do|double|else|enum|extern|float|for|goto|if|inline|int|long|register|restrict|return|short|signed|sizeof|static|struct|switch|typedef|union|unsigned|void|volatile|while|class|delete|export|function|import|in|instanceof|new|null|super|this|throw|true|false|try|typeof|var|with|yield|let|await|code|denominator|main)$/
+  /^(auto|break|case|char|const|continue|default|do|double|else|enum|extern|float|for|goto|if|inline|int|long|register|restrict|return|short|signed|sizeof|static|struct|switch|typedef|union|unsigned|void|volatile|while|class|delete|export|function|import|in|instanceof|new|null|super|this|throw|true|false|try|typeof|var|with|yield|let|await|code|denominator|main|bool|u?int\w*_t|u?intmax|NULL)$/
 
 function validName(name: string): void {
   if (typeof name !== 'string' || !/^[a-z][A-Za-z0-9_]{0,62}$/.test(name) || keywords.test(name)) {

@@ -1,0 +1,41 @@
+import { describe, expect, it } from 'vitest'
+import { type Margin, readRule, tightestText } from '../src/index.js'
+
+const margin = (more: Partial<Margin>): Margin => ({
+  id: 'a',
+  name: 'room',
+  unit: 'V',
+  sense: 'at least',
+  nominal: 1,
+  worst: 1,
+  limit: 0,
+  slack: 1,
+  nominalSlack: 1,
+  at: {},
+  verdict: 'holds',
+  remedies: [],
+  catches: [],
+  ...more,
+})
+
+describe('the tightest margin in words', () => {
+  it('says whether there is room or not, also where a probability decides', () => {
+    expect(tightestText(margin({}), '1 V')).toBe('the least margin is "room" with 1 V to spare')
+    expect(tightestText(margin({ verdict: 'not sure' }), '1 V')).toBe('the least margin is "room" with 1 V to spare')
+    expect(tightestText(margin({ slack: -1, verdict: 'fails' }), '1 V')).toBe('"room" is short by 1 V')
+    expect(tightestText(margin({ slack: -1, probability: 0.99857 }), '1 V')).toBe(
+      '"room" is short by 1 V at worst, and met by 99.85 % of the boards',
+    )
+    // A normal input goes beyond its limits: the worst of them may hold while too many boards do not.
+    expect(tightestText(margin({ probability: 0.9, verdict: 'fails' }), '1 V')).toBe('"room" is met too seldom')
+  })
+})
+
+describe('the decision rule', () => {
+  it('is none, or a probability', () => {
+    expect(readRule(undefined)).toEqual({})
+    expect(readRule('95 %')).toEqual({ accept: 0.95 })
+    expect(readRule(1)).toEqual({ accept: 1 })
+    for (const accept of [0, -1, 2, 95, Number.NaN, 'yes', null]) expect(() => readRule(accept)).toThrow(/^accept = /)
+  })
+})
