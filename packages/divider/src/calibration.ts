@@ -39,12 +39,18 @@ export function readCalibration(given: unknown): ReadCalibration {
     upper: value,
     distribution: { kind: 'exact' },
   })
+  const short = spread(own['short'], 'short', 'ohm', { min: 0, max: 1 }) ?? exactly(0)
+  const resistor = spread(own['resistor'], 'resistor', 'ohm', { above: 0, max: 100 }) ?? exactly(1)
+  if (kind === 'zero and span' && resistor.lower <= short.upper) {
+    const allowed = `more than the short, ${short.upper} ohm, over its whole tolerance`
+    throw new InputError({ field: 'calibration.resistor', value: resistor.lower, unit: 'ohm', allowed })
+  }
   return {
     kind: kind as ReadCalibration['kind'],
     atCelsius: spread(own['atCelsius'], 'atCelsius', 'degC', { min: -55, max: 125 }),
     rail: spread(own['rail'], 'rail', 'V', { above: 0, max: 60 }),
-    short: spread(own['short'], 'short', 'ohm', { min: 0, max: 1 }) ?? exactly(0),
-    resistor: spread(own['resistor'], 'resistor', 'ohm', { above: 0, max: 100 }) ?? exactly(1),
+    short,
+    resistor,
   }
 }
 

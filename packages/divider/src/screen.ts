@@ -1,6 +1,6 @@
 import { format } from '@ohmward/quantity'
 import type { ReadChoice } from './choice.js'
-import { planOf } from './plan.js'
+import { type Place, planOf } from './plan.js'
 
 /** A combination of preferred values. */
 export interface Candidate {
@@ -26,22 +26,29 @@ export function nominalFault(read: ReadChoice): { margin: string; reason: string
     }
     columns['R_x'] = Float64Array.of(R_x)
     columns['V_rail'] = Float64Array.of(rail)
-    return plan.reading(plan.row(columns, 0))
+    const place = plan.row(columns, 0)
+    const now: Place = { ...plan.reading(place) }
+    return { now, zero: plan.zero && { ...plan.zero(place) } }
   }
   const fault = (margin: string, what: string, value: number, limit: number, unit: string) => ({
     margin,
     reason: `${what} ${format(value, unit, { digits: 3 })} against ${format(limit, unit, { digits: 3 })}, with nominal parts`,
   })
-  const low = at(to, read.rail.from)
+  const low = at(to, read.rail.from).now
   if (low['V_want']! > low['V_hi']!) return fault('headroom', 'output', low['V_want']!, low['V_hi']!, 'V')
-  const high = at(from, read.rail.to)
+  const high = at(from, read.rail.to).now
   const { currentLimit } = read.excitationSwitch
   if (high['I_t']! > currentLimit.lower)
     return fault('test-current', 'test current', high['I_t']!, currentLimit.lower, 'A')
   const mean = high['P_ref']! * read.timing.measuringDuty.nominal
   const rated = read.referencePart.ratedPower.lower / 2
   if (mean > rated) return fault('dissipation', 'dissipation', mean, rated, 'W')
-  const small = at(from, read.rail.from)
+  const { now: small, zero } = at(from, read.rail.from)
   if (small['V_want']! < small['V_ol']!) return fault('dead-zone', 'output', small['V_want']!, small['V_ol']!, 'V')
+  if (zero) {
+    const needed = zero['V_ol']! + (2 * zero['V_ref']!) / 2 ** read.converter.bits
+    if (zero['V_want']! < needed)
+      return fault('zero', 'zero reading without a larger pedestal', zero['V_want']!, needed, 'V')
+  }
   return undefined
 }

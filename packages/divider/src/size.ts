@@ -237,7 +237,7 @@ function amplifierNeeded(search: Search): NonNullable<DividerSizing['needed']> {
   const parts = best.choices[0]?.parts
   if (!parts) {
     const near = best.rejected.filter(({ lack }) => lack !== undefined).sort((a, b) => a.lack! - b.lack!)
-    const reason = (near[0] ?? best.rejected[0])?.reason ?? 'no candidate is left'
+    const reason = (near[0] ?? usual(best.rejected))?.reason ?? 'no candidate is left'
     return {
       text: `A better offset or swing alone would not do; nearest, without offset and to both rails: ${reason}.`,
     }
@@ -260,6 +260,15 @@ function amplifierNeeded(search: Search): NonNullable<DividerSizing['needed']> {
     ...needed,
     text: `With ${parts.reference} and ${parts.gainResistors.feedback}, an amplifier with ${words.filter(Boolean).join(' and ')} would do.`,
   }
+}
+
+/** The last of those that the margin turned down by which most were. */
+function usual(rejected: readonly RejectedDivider[]): RejectedDivider | undefined {
+  const count = (margin: string) => rejected.filter((one) => one.margin === margin).length
+  return rejected.reduce<RejectedDivider | undefined>(
+    (most, one) => (most && count(most.margin) > count(one.margin) ? most : one),
+    undefined,
+  )
 }
 
 /** The largest share from 0 to 1 that works, where smaller ones do. */

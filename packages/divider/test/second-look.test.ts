@@ -172,3 +172,8 @@ it('warns of a pulse beyond the rating of the reference resistor', () => {
   // (4.2 V)²/75 Ω is 0.24 W.
   expect(warned('75 ohm')).toBe(false)
 })
+
+it('refuses a calibration whose two readings may be the same', () => {
+  const twice = { kind: 'zero and span', short: '1 ohm', resistor: '1 ohm' } as const
+  expect(() => check({ ...knife, calibration: twice })).toThrow(/^calibration\.resistor = 1 ohm: allowed is more than/)
+})

@@ -1,3 +1,4 @@
+import { exampleConverters } from '@ohmward/adc'
 import { preferredIn } from '@ohmward/quantity'
 import { describe, expect, it, vi } from 'vitest'
 import { checkDivider, type DividerRequirement, exampleAmplifiers, sizeDivider } from '../src/index.js'
@@ -143,4 +144,26 @@ describe('sizing of ideal parts', () => {
       checkDivider(choices[0]!.parts, at, { simulation: false }).margins.find(({ id }) => id === 'headroom')!.slack,
     ).toBeGreaterThan(0)
   })
+})
+
+it('asks for a pedestal where the zero is to be read, without checking each candidate in full', () => {
+  const wanted = {
+    load: { from: '1.5 ohm', to: '3 ohm' },
+    error: '3 %',
+    rail: { from: 3, to: 4.2 },
+    tolerance: '0.1 %',
+    amplifier: exampleAmplifiers.zeroDrift,
+    converter: exampleConverters['12-bit controller converter'],
+    calibration: { kind: 'zero and span', resistor: '2 ohm ±0.1 %' },
+  } as const
+  const { choices, rejected, needed } = sizeDivider(wanted)
+  expect(choices).toEqual([])
+  const beyond = rejected.filter(
+    ({ margin }) => margin !== 'zero' && margin !== 'headroom' && margin !== 'test-current',
+  )
+  expect(beyond.filter(({ margin }) => margin !== 'dissipation')).toEqual([])
+  expect(rejected.some(({ margin }) => margin === 'zero')).toBe(true)
+  expect(needed!.text).toMatch(/pedestal/)
+  // With one it works, as a newcomer found by trying.
+  expect(sizeDivider({ ...wanted, pedestal: '3 %' }).choices.length).toBeGreaterThan(0)
 })
