@@ -32,6 +32,10 @@ describe('the ripple of a mean', () => {
     expect(worst / 6).toBeLessThan(most + 1e-6)
   })
 
+  it('may be as large as the least error wanted', () => {
+    expect(marginNamed(checked({ reading: 'averaged' }), 'ripple').limit).toBe(0.25)
+  })
+
   it('is none without PWM', () => {
     const { pwm: _, ...steady } = knife
     const { margins } = checkHall({ ...steady, reading: 'averaged' }, cell, { simulation: false })
