@@ -1,4 +1,4 @@
-import { type Input, InputError, missingFields, readSpread, type Spread } from '@ohmward/quantity'
+import { exact, type Input, InputError, missingFields, readSpread, type Spread } from '@ohmward/quantity'
 
 /** When and on what the reading was calibrated. All fields have usual values. */
 interface CalibrationConditions {
@@ -33,14 +33,8 @@ export function readCalibration(given: unknown): ReadCalibration {
   const { kind, ...own } = given === undefined || given === 'none' ? { kind: 'none' } : fields(given)
   const spread = (input: unknown, name: string, unit: 'ohm' | 'V' | 'degC', limits: object) =>
     input === undefined ? undefined : readSpread(input, { field: `calibration.${name}`, unit, ...limits })
-  const exactly = (value: number): Spread => ({
-    nominal: value,
-    lower: value,
-    upper: value,
-    distribution: { kind: 'exact' },
-  })
-  const short = spread(own['short'], 'short', 'ohm', { min: 0, max: 1 }) ?? exactly(0)
-  const resistor = spread(own['resistor'], 'resistor', 'ohm', { above: 0, max: 100 }) ?? exactly(1)
+  const short = spread(own['short'], 'short', 'ohm', { min: 0, max: 1 }) ?? exact(0)
+  const resistor = spread(own['resistor'], 'resistor', 'ohm', { above: 0, max: 100 }) ?? exact(1)
   if (kind === 'zero and span' && resistor.lower <= short.upper) {
     const allowed = `more than the short, ${short.upper} ohm, over its whole tolerance`
     throw new InputError({ field: 'calibration.resistor', value: resistor.lower, unit: 'ohm', allowed })

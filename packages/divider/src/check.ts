@@ -117,6 +117,9 @@ function thermometryMargins({ thermometry }: ReadChoice, error: number): Margin[
     const T_0 = part.restCelsius.nominal
     const spot = (mean: number, factor: number) => T_0 + factor * (mean - T_0)
     const { nominal } = part.hotCelsius
+    // What reads too low by a share of the rise is hotter by more than that once it reads the wanted value. A reading that
+    // may miss more than half of the rise is none.
+    const share = Math.min(error / Math.abs(nominal - T_0), 0.5)
     margins.push(
       plainMargin(
         {
@@ -127,7 +130,7 @@ function thermometryMargins({ thermometry }: ReadChoice, error: number): Margin[
           remedies: remedies.hotSpot,
           catches: ['C05'],
         },
-        spot(nominal + error, hotSpotFactor.upper),
+        spot(nominal + error / (1 - share), hotSpotFactor.upper),
         limitCelsius.lower,
         spot(nominal, hotSpotFactor.nominal),
       ),

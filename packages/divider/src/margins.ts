@@ -231,7 +231,7 @@ function samplingMargin({ timing, converter }: ReadChoice): Margin {
     const missed = missedCounts({
       ...own,
       R_src: filterResistance.upper,
-      capacitance: { lower: filter.lower / filterResistance.nominal, upper: filter.upper / filterResistance.nominal },
+      capacitance: { lower: filter.lower / filterResistance.upper, upper: filter.upper / filterResistance.lower },
       bits,
       t_acq,
       T_s: timing.samples.nominal > 1 ? t_acq + spreads.t_conv.lower : Math.max(timing.wait.lower, t_acq),

@@ -75,7 +75,9 @@ describe('a temperature from the load', () => {
     const error = named(answer, 'temperature').worst
     const spot = named(answer, 'hot-spot')
     expect(error).toBeGreaterThan(5)
-    expect(spot.worst).toBeCloseTo(25 + 1.3 * (200 + error - 25), 9)
+    // Hotter by at least what the reading may miss, and by no more than if all of that grew with the rise.
+    expect(spot.worst).toBeGreaterThan(25 + 1.3 * (200 + error - 25))
+    expect(spot.worst).toBeLessThan(25 + 1.3 * (200 + error / (1 - error / 175) - 25) + 1e-6)
     expect(spot.nominal).toBeCloseTo(252.5, 9)
     expect(spot.verdict).toBe('fails')
   })

@@ -485,6 +485,16 @@ describe('pitfalls C: hot and cold resistance', () => {
       )
     const bad = caught('C04', 'temperature', diluted(2), diluted(4), [still, still])
     expect(bad.worst).toBeCloseTo(50, 0)
+    // Where 200 K show as 150, what shows as 200 K are 267, and 1.3 times that at the hottest spot.
+    const shown = hot(
+      { limitCelsius: 400 },
+      {
+        wires: 2,
+        load: { from: 0.1, to: 1, nominal: 0.15 },
+        surroundings: { ...ideal.surroundings, leadResistance: leads },
+      },
+    )
+    expect(Math.abs(margin(shown, 'hot-spot', still).worst - (25 + (1.3 * 200) / 0.75))).toBeLessThan(1)
   })
 
   it('C05 hot spots and average temperature', () => {

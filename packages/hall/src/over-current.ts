@@ -27,14 +27,14 @@ export function hallOverCurrent(
   conditions: HallConditions,
   currents?: readonly (number | string)[],
 ): readonly CurrentPoint[] {
+  if (currents !== undefined && !Array.isArray(currents)) {
+    throw new InputError({ field: 'currents', value: currents, unit: 'A', allowed: 'a list of currents' })
+  }
   const read = readChoice(choice, conditions)
   const { from, to } = read.current
   const plan = planOf(read)
   const { row, groups } = plan
   const others = plan.conditions.filter((name) => name !== 'T_d')
-  if (currents !== undefined && !Array.isArray(currents)) {
-    throw new InputError({ field: 'currents', value: currents, unit: 'A', allowed: 'a list of currents' })
-  }
   const wanted =
     currents?.map((one, i) => readNumber(one, { field: `currents[${i}]`, unit: 'A', min: -1e4, max: 1e4 })) ??
     Array.from({ length: 11 }, (_, i) => from + ((to - from) * i) / 10)

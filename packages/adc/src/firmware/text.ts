@@ -119,7 +119,7 @@ function says(
 }
 
 const keywords =
-  /^(auto|break|case|char|const|continue|default|do|double|else|enum|extern|float|for|goto|if|inline|int|long|register|restrict|return|short|signed|sizeof|static|struct|switch|typedef|union|unsigned|void|volatile|while|class|delete|export|function|import|in|instanceof|new|null|super|this|throw|true|false|try|typeof|var|with|yield|let|await|code|denominator|main|bool|u?int\w*_t|u?intmax|NULL)$/
+  /^(auto|break|case|char|const|continue|default|do|double|else|enum|extern|float|for|goto|if|inline|int|long|register|restrict|return|short|signed|sizeof|static|struct|switch|typedef|union|unsigned|void|volatile|while|class|delete|export|function|import|in|instanceof|new|null|super|this|throw|true|false|try|typeof|var|with|yield|let|await|code|denominator|main|bool|u?int\w*_t)$/
 
 function validName(name: string): void {
   if (typeof name !== 'string' || !/^[a-z][A-Za-z0-9_]{0,62}$/.test(name) || keywords.test(name)) {

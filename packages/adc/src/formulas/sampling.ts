@@ -1,5 +1,9 @@
 import { formula } from '@ohmward/budget'
 
+/*
+ * A sampling capacitor, empty, is connected through its switch to a capacitor that its source keeps charged. Two poles,
+ * always real; what the sampling capacitor still misses is a sum of two exponentials.
+ */
 const sampling = 'Kirchhoff: two RC sections, sampling capacitor empty at first (integrated numerically in the test)'
 
 /** Slower time constant of the two sections. */

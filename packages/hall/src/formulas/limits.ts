@@ -104,10 +104,6 @@ export const onPower = /*#__PURE__*/ formula({
   source: 'Joule',
 })
 
-/*
- * A sampling capacitor, empty, is connected through its switch to a capacitor that its source keeps charged. Two poles,
- * always real; what the sampling capacitor still misses is a sum of two exponentials.
- */
 /** Counts over the zero that a current makes. Pitfall F05. */
 export const countsOf = /*#__PURE__*/ formula({
   symbol: 'code_I',

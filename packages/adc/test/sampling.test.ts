@@ -1,0 +1,38 @@
+import { describe, expect, it } from 'vitest'
+import * as f from '../src/index.js'
+
+describe('sampling through the filter', () => {
+  const parts = { R_src: 1e3, C_f: 470e-12, R_sw: 1e4, C_sh: 15e-12 }
+
+  /** What the sampling capacitor misses of 1 V after a time, both sections stepped (no closed form). */
+  function missing(t_acq: number, { R_src, C_f, R_sw, C_sh }: typeof parts): number {
+    let [v1, v2] = [1, 0]
+    const dt = t_acq / 400_000
+    for (let i = 0; i < 400_000; i++) {
+      const i2 = (v1 - v2) / R_sw
+      v1 += (((1 - v1) / R_src - i2) / C_f) * dt
+      v2 += (i2 / C_sh) * dt
+    }
+    return 1 - v2
+  }
+
+  it.each([
+    ['filter and switch alike', parts, 1e-6],
+    ['large filter', { ...parts, C_f: 4.7e-9 }, 2e-6],
+    ['small filter', { ...parts, C_f: 20e-12 }, 0.5e-6],
+  ])('misses what two sections, stepped in time, miss: %s', (_, x, t_acq) => {
+    const tau_1 = f.slowSection(x)
+    const tau_2 = f.fastSection({ ...x, tau_1 })
+    expect(tau_1).toBeGreaterThan(tau_2)
+    const loss = f.samplingLoss({ ...x, code_ideal: 1, tau_1, tau_2, t_acq, T_s: 1 })
+    expect(loss / missing(t_acq, x)).toBeCloseTo(1, 3)
+  })
+
+  it('loses more the closer the samples', () => {
+    const tau_1 = f.slowSection(parts)
+    const at = (T_s: number) =>
+      f.samplingLoss({ ...parts, code_ideal: 4096, tau_1, tau_2: f.fastSection({ ...parts, tau_1 }), t_acq: 1e-6, T_s })
+    expect(at(2e-6)).toBeGreaterThan(at(1e-3) * 1.01)
+    expect(at(1e-3)).toBeCloseTo(at(1), 9)
+  })
+})
