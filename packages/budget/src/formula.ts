@@ -2,9 +2,9 @@
 export type InputRange = readonly [unit: string, from: number, to: number]
 
 /** What a formula is, beside the code that computes it. */
-export interface FormulaText<K extends string> {
+export interface FormulaText<K extends string, S extends string = string> {
   /** The trade's symbol: `V_x`. Letters, then at most one `_` and letters or digits. */
-  readonly symbol: string
+  readonly symbol: S
   /** What the symbol stands for, in words: `sense voltage`. */
   readonly quantity: string
   /** Unit of the result, ASCII, `'1'` for none. */
@@ -20,10 +20,11 @@ export interface FormulaText<K extends string> {
 }
 
 /** A formula: the bare function, with its description attached. */
-export type Formula<K extends string> = ((x: Readonly<Record<K, number>>) => number) & FormulaText<K>
+export type Formula<K extends string, S extends string = string> = ((x: Readonly<Record<K, number>>) => number) &
+  FormulaText<K, S>
 
 /** A formula of any inputs, for lists. */
-export type AnyFormula = Formula<any>
+export type AnyFormula = Formula<any, any>
 
 /** Values by symbol. */
 export type Values<K extends string> = Readonly<Record<K, number>>
@@ -35,9 +36,9 @@ export type Values<K extends string> = Readonly<Record<K, number>>
  * A formula is bare arithmetic: inside its declared ranges it is proved, outside it gives what IEEE 754 gives.
  */
 /*#__NO_SIDE_EFFECTS__*/
-export function formula<const K extends string>(
-  text: FormulaText<K> & { readonly compute: (x: Values<NoInfer<K>>) => number },
-): Formula<K> {
+export function formula<const K extends string, const S extends string>(
+  text: FormulaText<K, S> & { readonly compute: (x: Values<NoInfer<K>>) => number },
+): Formula<K, S> {
   const { compute, ...description } = text
   return Object.assign(compute as (x: Values<K>) => number, description)
 }
@@ -50,12 +51,12 @@ export function formula<const K extends string>(
  * @param more - replaces `quantity` or `source` of the new formula
  */
 /*#__NO_SIDE_EFFECTS__*/
-export function at<K extends string, L extends string>(
+export function at<K extends string, L extends string, const S extends string>(
   original: Formula<K>,
-  symbol: string,
+  symbol: S,
   rename: (x: Values<L>) => Values<K>,
   more: Partial<Pick<FormulaText<K>, 'quantity' | 'source'>> = {},
-): Formula<L> {
+): Formula<L, S> {
   const names = rename(new Proxy({}, { get: (_, name) => name }) as Values<L>) as unknown as Record<K, L>
   const inputs = {} as Record<L, InputRange>
   for (const key of Object.keys(original.inputs) as K[]) inputs[names[key]] = original.inputs[key]

@@ -1,5 +1,6 @@
 export type { Assessment, Caution, Margin, Verdict } from './assessment.js'
 export type { Budget, Comparison, Contribution, Extremes, Histogram, LinearBudget, Simulation } from './budget.js'
+export { behind, type Chain, type ComputedBy, chain, type NeededBy, type PlaceOf } from './chain.js'
 export { compare } from './compare.js'
 export { type Circumstances, type Station, worstStation } from './conditions.js'
 export { acceptanceLimits, conformity, type Guard, guardBand, type Interval, type Known } from './conformity.js'

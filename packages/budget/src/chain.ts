@@ -1,0 +1,73 @@
+import type { AnyFormula, Formula } from './formula.js'
+
+type Formulas = readonly AnyFormula[]
+
+/** The symbols that a list of formulas computes. */
+export type ComputedBy<L extends Formulas> = L[number] extends Formula<any, infer S> ? S : never
+
+/** Every symbol that a list of formulas reads. */
+type ReadBy<L extends Formulas> = L[number] extends infer F ? (F extends Formula<infer K, any> ? K : never) : never
+
+/** The symbols that a list of formulas reads and doesn't compute. */
+export type NeededBy<L extends Formulas> = Exclude<ReadBy<L>, ComputedBy<L>>
+
+/** A chain's place of work: its inputs, and beside them the values that it computes, all by symbol. */
+export type PlaceOf<L extends Formulas, More extends string = never> = Record<ReadBy<L> | ComputedBy<L> | More, number>
+
+/** Formulas in the order of calculation, and what follows from them. */
+export interface Chain<L extends Formulas, More extends string = never> {
+  readonly formulas: L
+  /** Symbols that must be there before the calculation, each once. */
+  readonly inputs: readonly (NeededBy<L> | More)[]
+  /** Symbols that the calculation leaves, in its order. */
+  readonly computed: readonly ComputedBy<L>[]
+  /** A place in which nothing stands yet: NaN everywhere, and every place of a chain of one shape, so that it stays fast. */
+  readonly place: () => PlaceOf<L, More>
+}
+
+/**
+ * Makes a chain of formulas: its place of work, the place's type, and the lists of inputs and results follow from them.
+ * The calls that fill a place are written by hand beside it; stores by name would cost four times as much.
+ *
+ * @param more - inputs that no formula reads but that stand in the place too
+ * @throws Error where a formula reads what only a later one computes, or two compute one symbol: a mistake of the block
+ */
+/*#__NO_SIDE_EFFECTS__*/
+export function chain<const L extends Formulas, const More extends string = never>(
+  formulas: L,
+  more: readonly More[] = [],
+): Chain<L, More> {
+  const computed = formulas.map(({ symbol }) => symbol as string)
+  const inputs = new Set<string>(more)
+  formulas.forEach((f, i) => {
+    if (computed.indexOf(f.symbol) < i) throw new Error(`${f.symbol} is computed twice`)
+    for (const symbol of Object.keys(f.inputs)) {
+      const from = computed.indexOf(symbol)
+      if (from >= i) throw new Error(`${f.symbol} is computed before ${symbol}, which it reads`)
+      if (from < 0) inputs.add(symbol)
+    }
+  })
+  // Entry by entry an engine would make a dictionary of it, which is slow to look up.
+  const template = Object.fromEntries([...inputs, ...computed].map((symbol) => [symbol, NaN]))
+  return {
+    formulas,
+    inputs: [...inputs] as (NeededBy<L> | More)[],
+    computed: computed as ComputedBy<L>[],
+    place: () => ({ ...template }) as PlaceOf<L, More>,
+  }
+}
+
+/**
+ * Every symbol behind those named: what they are computed from, down to the inputs, themselves included. From this
+ * follows what a margin depends on.
+ */
+export function behind(formulas: Formulas, symbols: Iterable<string>): ReadonlySet<string> {
+  const found = new Set<string>()
+  const open = [...symbols]
+  for (let symbol = open.pop(); symbol !== undefined; symbol = open.pop()) {
+    if (found.has(symbol)) continue
+    found.add(symbol)
+    for (const f of formulas) if (f.symbol === symbol) open.push(...Object.keys(f.inputs))
+  }
+  return found
+}
