@@ -1,4 +1,5 @@
 export type { Assessment, Caution, Margin, Verdict } from './assessment.js'
+export * from './block/index.js'
 export type { Budget, Comparison, Contribution, Extremes, Histogram, LinearBudget, Simulation } from './budget.js'
 export { behind, type Chain, type ComputedBy, chain, type NeededBy, type PlaceOf } from './chain.js'
 export { compare } from './compare.js'
@@ -24,6 +25,7 @@ export {
   type DecisionRule,
   errorMargin,
   furthestStation,
+  limitMargin,
   type MarginSpec,
   type MarginText,
   marginOf,
@@ -35,4 +37,4 @@ export { normalDensity, normalProbability, normalQuantile } from './normal.js'
 export { type Signal, type SimulateAsyncOptions, simulateAsync } from './simulation/async.js'
 export { type Limits, type Progress, type SimulateOptions, simulate, simulation } from './simulation/index.js'
 export { studentProbability, studentQuantile } from './student.js'
-export { ordered, readRule, relativeSlack, tightestText, verdictOf } from './verdict.js'
+export { ordered, readRule, relativeSlack, tightestText, verdictOf, verdictWords } from './verdict.js'

@@ -3,13 +3,22 @@ import type { Margin, Verdict } from './assessment.js'
 import type { Budget } from './budget.js'
 import { type Circumstances, type Found, type Station, worstOf, worstStation } from './conditions.js'
 import { briefEvaluator } from './evaluate.js'
+import type { Values } from './formula.js'
 import { propagateOf } from './linear.js'
 import type { EngineOptions, Model } from './model.js'
 import { normalProbability } from './normal.js'
 import { simulate } from './simulation/index.js'
 
 /** What every margin says of itself. */
-export type MarginText = Pick<Margin, 'id' | 'name' | 'unit' | 'sense' | 'remedies' | 'catches'>
+export interface MarginText extends Pick<Margin, 'id' | 'name' | 'unit' | 'sense' | 'catches'> {
+  readonly remedies?: readonly string[]
+}
+
+/** What a margin watches at one place: called once there, it leaves both numbers. */
+export interface Seen {
+  value: number
+  limit: number
+}
 
 /** What a margin watches: a value, a limit, and on which side of it the value must stay. */
 export interface MarginSpec<K extends string> extends MarginText {
@@ -33,32 +42,36 @@ export interface DecisionRule {
  */
 export function marginOf<K extends string>(
   { value, limit, ...text }: MarginSpec<K>,
-  { accept, ...circumstances }: Circumstances<K> & DecisionRule,
+  circumstances: Circumstances<K> & DecisionRule,
 ): Margin {
   const limitAt: Model<K> = typeof limit === 'number' ? () => limit : limit
+  const pair = (x: Values<K>, seen: Seen) => {
+    seen.value = value(x)
+    seen.limit = limitAt(x)
+  }
+  return limitMargin(text, pair, circumstances)
+}
+
+/** The same, where value and limit come of one look at a place. */
+export function limitMargin<K extends string>(
+  text: MarginText,
+  pair: (x: Values<K>, seen: Seen) => void,
+  { accept, ...circumstances }: Circumstances<K> & DecisionRule,
+): Margin {
+  const seen: Seen = { value: 0, limit: 0 }
+  const isFloor = text.sense === 'at least'
   const slackAt: Model<K> = (x) => {
-    const here = value(x)
-    return text.sense === 'at least' ? here - limitAt(x) : limitAt(x) - here
+    pair(x, seen)
+    return isFloor ? seen.value - seen.limit : seen.limit - seen.value
   }
   const { row, groups = [] } = circumstances
   const there = worstOf(circumstances, slackAt, (lower) => -lower)
   const { station, compiled } = there
   const { inputs, extremes: found } = station
   const probability = certainty(station) ?? chance(there, slackAt, { groups, ...(row && { row }) })
-  // Both models in one run through the places that are shown: a place isn't worth three evaluations.
-  const seen = { value: 0, limit: 0, slack: 0 }
-  const at = briefEvaluator(
-    compiled,
-    (x) => {
-      seen.value = value(x)
-      seen.limit = limitAt(x)
-      seen.slack = text.sense === 'at least' ? seen.value - seen.limit : seen.limit - seen.value
-      return seen.slack
-    },
-    row,
-  )
-  at.finite()
-  const nominal = { ...seen }
+  const at = briefEvaluator(compiled, slackAt, row)
+  const nominalSlack = at.finite()
+  const nominal = seen.value
   compiled.names.forEach((name, i) => {
     at.set(i, found.atLower[name]!)
   })
@@ -66,11 +79,11 @@ export function marginOf<K extends string>(
   return decided(
     text,
     {
-      nominal: nominal.value,
+      nominal,
       worst: seen.value,
       limit: seen.limit,
       slack: found.lower,
-      nominalSlack: nominal.slack,
+      nominalSlack,
       ...(probability !== undefined && { probability }),
       at: { ...station.at, ...moved(inputs, found.atLower) },
     },
@@ -131,7 +144,7 @@ export function errorMargin<K extends string>(
 }
 
 function decided(
-  { id, name, unit, sense, remedies, catches }: MarginText,
+  { id, name, unit, sense, remedies = [], catches }: MarginText,
   numbers: Pick<Margin, 'nominal' | 'worst' | 'limit' | 'slack' | 'nominalSlack' | 'probability' | 'at'>,
   reasons: readonly string[],
   accept?: number,

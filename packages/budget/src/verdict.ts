@@ -30,3 +30,10 @@ export function tightestText({ name, verdict, slack, probability }: Margin, size
   const share = Math.floor((probability ?? 0) * 1e4) / 100
   return `"${name}" is short by ${size} at worst, and met by ${share} % of the boards`
 }
+
+/** What a verdict is called at the head of a sentence. */
+export const verdictWords: Readonly<Record<Verdict, string>> = {
+  holds: 'Holds',
+  fails: 'Fails',
+  'not sure': 'Not sure',
+}

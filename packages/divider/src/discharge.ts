@@ -1,8 +1,8 @@
 import { furthestStation, marginOf, propagate } from '@ohmward/budget'
 import { type Input, readNumber } from '@ohmward/quantity'
+import { planOf } from './chain/plan.js'
 import { type DividerChoice, type DividerConditions, readChoice } from './choice.js'
-import { allowedAt } from './margins.js'
-import { planOf } from './plan.js'
+import { allowedAt } from './rows/allowed.js'
 
 /** What a reading is worth at one rail voltage, over the parts' limits and the temperature. */
 export interface RailPoint {

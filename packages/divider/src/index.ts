@@ -1,14 +1,14 @@
 export { type Amplifier, amplifierFields } from './amplifier.js'
+export { checkDivider, type DividerBudgets, divider, dividerChanges, sweepDivider } from './block.js'
 export type { Calibration } from './calibration.js'
-export { type ChainInputs, chainFormulas, type Reading, readingOf } from './chain.js'
-export { type CheckOptions, checkDivider, type DividerBudgets } from './check.js'
+export { type DifferenceInputs, type DifferenceReading, differenceFormulas, readingAtRail } from './chain/difference.js'
+export { type ChainInputs, chainFormulas, type Reading, readingOf } from './chain/grounded.js'
+export { type DividerModel, dividerModel } from './chain/model.js'
 export type { DividerChoice, DividerConditions } from './choice.js'
 export { platinumCelsius, platinumRatio } from './curve.js'
-export { type DifferenceInputs, type DifferenceReading, differenceFormulas, readingAtRail } from './difference.js'
 export { type Discharge, dividerOverRail, type RailPoint } from './discharge.js'
 export { exampleAmplifiers } from './examples.js'
 export * from './formulas/index.js'
-export { type DividerModel, dividerModel } from './model.js'
 export * from './parts.js'
 export {
   type DividerRequirement,

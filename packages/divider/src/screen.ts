@@ -1,6 +1,6 @@
 import { format } from '@ohmward/quantity'
+import { type Place, planOf } from './chain/plan.js'
 import type { ReadChoice } from './choice.js'
-import { type Place, planOf } from './plan.js'
 
 /** A combination of preferred values. */
 export interface Candidate {

@@ -12,9 +12,9 @@ import {
   type Series,
   scaled,
 } from '@ohmward/quantity'
-import { checkDivider, type DividerBudgets } from './check.js'
+import { checkDivider, type DividerBudgets } from './block.js'
 import { type DividerChoice, oneOf, type ReadChoice, readChoice } from './choice.js'
-import { allowedAt } from './margins.js'
+import { allowedAt } from './rows/allowed.js'
 import { type Candidate, nominalFault } from './screen.js'
 
 /** What a measurement must do; the reference resistor and the gain pair are looked for. */

@@ -1,10 +1,10 @@
 import type { Row } from '@ohmward/budget'
 import { between, type Spread } from '@ohmward/quantity'
+import { condition, type InputSet, ownInputs } from './chain/inputs.js'
+import type { Place, Plan } from './chain/plan.js'
+import { type Any, putBench, putMoment, putOwn } from './chain/put.js'
 import type { ReadChoice } from './choice.js'
 import { indicatedRise, linearRatio } from './formulas/index.js'
-import { condition, type InputSet, ownInputs } from './inputs.js'
-import type { Place, Plan } from './plan.js'
-import { type Any, putBench, putMoment, putOwn } from './put.js'
 import type { ReadThermometry } from './thermometry.js'
 
 /** The model of a temperature reading over the inputs of the resistance reading and a few of its own. */

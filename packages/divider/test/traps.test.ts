@@ -18,9 +18,13 @@ import {
   resistanceError,
   storedWarmError,
 } from '../src/index.js'
+import { remedies } from '../src/changes.js'
 import { check, ideal, idealAmplifier, idealConverter, knife, knifeAtRail, margin } from './design.js'
 
-/** The margin catches the pitfall: it fails with one choice, holds with the other, and says what to do. */
+/** Rows for which nothing in the choice can be changed: only the requirement can. */
+const withoutChange = ['hot-spot']
+
+/** The margin catches the pitfall: it fails with one choice, holds with the other, and something is known to do about it. */
 function caught(
   trap: string,
   id: string,
@@ -32,7 +36,7 @@ function caught(
   expect(bad.verdict, `${id} should fail`).toBe('fails')
   expect(bad.slack).toBeLessThan(0)
   expect(bad.catches).toContain(trap)
-  expect(bad.remedies.length).toBeGreaterThan(0)
+  expect(remedies[id]?.length ?? 0, id).toBeGreaterThan(withoutChange.includes(id) ? -1 : 0)
   const good = margin(passing, id, at?.[1])
   expect(good.verdict, `${id} should hold`).toBe('holds')
   expect(good.slack).toBeGreaterThanOrEqual(0)

@@ -2,7 +2,7 @@ export type { Coded } from './code.js'
 export { InputError, type InputProblem } from './error.js'
 export type { FieldSpec } from './field.js'
 export { type FormatOptions, format, formatParts, typographic } from './format.js'
-export { between, exact, percent, plusMinus, ppm, relative, scaled } from './make-spread.js'
+export { between, exact, nominalOf, percent, plusMinus, ppm, relative, scaled } from './make-spread.js'
 export { missingFields } from './missing-fields.js'
 export { capacitorCode, readCapacitorCode, readResistorCode, resistorCode } from './part-code.js'
 export {

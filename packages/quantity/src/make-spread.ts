@@ -86,3 +86,10 @@ function finite(values: Readonly<Record<string, number>>): void {
     if (!Number.isFinite(values[field]))
       throw new InputError({ field, value: values[field], allowed: 'a finite number' })
 }
+
+/** The value that stands for an input: a number itself, the nominal value of a spread. */
+export function nominalOf(input: number | string | Spread): number {
+  if (typeof input === 'number') return input
+  if (typeof input === 'object') return input.nominal
+  throw new InputError({ field: 'input', value: input, allowed: 'a number or a spread' })
+}

@@ -104,3 +104,36 @@ export const loadWarming = /*#__PURE__*/ formula({
   compute: (x) => x.I_t * x.I_t * x.R_x * x.R_thx * (x.d_m + 1 - Math.exp(-x.t_wait / x.tau_x)),
   source: 'Joule; one thermal time constant',
 })
+
+/** Output below which a zero can't be read: two counts above the lowest output. Pitfall A04. */
+export const zeroFloor = /*#__PURE__*/ formula({
+  symbol: 'V_floor',
+  quantity: 'lowest output at which a zero can be read',
+  unit: 'V',
+  inputs: { V_ol: ['V', 0, 2], V_ref: ['V', 0.5, 36], N_bits: ['1', 8, 16] },
+  expression: 'V_ol + 2 * V_ref / 2^N_bits',
+  compute: (x) => x.V_ol + (2 * x.V_ref) / 2 ** x.N_bits,
+  source: 'two counts above the clip: common practice, no source',
+})
+
+/** Dissipation of the reference resistor in the mean of a measuring cycle. Pitfall B07. */
+export const meanDissipation = /*#__PURE__*/ formula({
+  symbol: 'P_mean',
+  quantity: 'dissipation of the reference resistor, in the mean',
+  unit: 'W',
+  inputs: { P_ref: ['W', 0, 100], d_m: ['1', 0, 1] },
+  expression: 'P_ref * d_m',
+  compute: (x) => x.P_ref * x.d_m,
+  source: 'mean of a pulse',
+})
+
+/** How far excitation over reference is off from what the firmware takes for it, relative. Pitfalls B08, D05. */
+export const ratioShift = /*#__PURE__*/ formula({
+  symbol: 'e_ratio',
+  quantity: 'excitation over reference against their nominal ratio, relative',
+  unit: '1',
+  inputs: { V_exc: ['V', 0.5, 60], V_ref: ['V', 0.5, 36], V_refn: ['V', 0.5, 36], V_excn: ['V', 1, 60] },
+  expression: 'V_exc / V_ref * V_refn / V_excn - 1',
+  compute: (x) => ((x.V_exc / x.V_ref) * x.V_refn) / x.V_excn - 1,
+  source: 'ratio of two ratios',
+})

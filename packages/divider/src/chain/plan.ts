@@ -1,10 +1,16 @@
-import { absoluteReference } from '@ohmward/adc'
 import type { AnyFormula, Fill, Row } from '@ohmward/budget'
 import type { Input } from '@ohmward/quantity'
-import { chainFormulas, follow, type Workspace, workspace } from './chain.js'
-import type { ReadChoice } from './choice.js'
-import { type DifferenceWorkspace, differenceFormulas, differenceWorkspace, followAtRail } from './difference.js'
-import { correctedResistance, zeroedResistance } from './formulas/index.js'
+import type { ReadChoice } from '../choice.js'
+import {
+  amplifierOnRail,
+  correctedResistance,
+  excitationFromRail,
+  ownReference,
+  referenceOnRail,
+  zeroedResistance,
+} from '../formulas/index.js'
+import { type DifferenceWorkspace, differenceChain, followAtRail } from './difference.js'
+import { follow, groundedChain, type Workspace } from './grounded.js'
 import { calibrationInputs, type InputSet, inputsOf } from './inputs.js'
 import { type Any, putAtRail, putBench, putGrounded, putMoment, putOwn, putSteady, putUse, steady } from './put.js'
 
@@ -29,7 +35,7 @@ export interface Plan {
   /** The reading of a short at the calibration; undefined without one. */
   readonly zero: ((x: Place) => Place) | undefined
   /** The chain's formulas in the order of calculation. */
-  readonly formulas: () => readonly AnyFormula[]
+  readonly formulas: readonly AnyFormula[]
   /** What it takes to read the load once more, at other conditions: for thermometry. */
   readonly chain: Chain
   /** Puts the parts of one row into a workspace of the chain. */
@@ -41,15 +47,20 @@ export interface Chain<Y extends Workspace | DifferenceWorkspace = any> {
   readonly workspace: () => Y
   readonly put: (y: Y, c: Any, i: number) => void
   readonly follow: (y: Y) => number
-  readonly formulas: () => readonly AnyFormula[]
+  readonly formulas: readonly AnyFormula[]
 }
 
-const grounded: Chain<Workspace> = { workspace, put: putGrounded, follow, formulas: chainFormulas }
+const grounded: Chain<Workspace> = {
+  workspace: groundedChain.place,
+  put: putGrounded,
+  follow,
+  formulas: groundedChain.formulas,
+}
 const atRail: Chain<DifferenceWorkspace> = {
-  workspace: differenceWorkspace,
+  workspace: differenceChain.place,
   put: putAtRail,
   follow: followAtRail,
-  formulas: differenceFormulas,
+  formulas: differenceChain.formulas,
 }
 
 /**
@@ -122,7 +133,12 @@ export function planOf(choice: ReadChoice): Plan {
             chain.follow(zero)
             return zero as unknown as Place
           },
-    formulas: () => [...(inputs['V_ref0'] === undefined ? [] : [absoluteReference]), ...chain.formulas()],
+    formulas: [
+      ...(inputs['V_exc'] === undefined ? [excitationFromRail] : []),
+      ...(inputs['V_amp'] === undefined ? [amplifierOnRail] : []),
+      inputs['V_ref0'] === undefined ? referenceOnRail : ownReference,
+      ...chain.formulas,
+    ],
     chain,
     put,
   }

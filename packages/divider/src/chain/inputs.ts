@@ -1,7 +1,7 @@
 import { averaged } from '@ohmward/adc'
 import { between, exact, type Input, plusMinus, type Spread } from '@ohmward/quantity'
-import type { ReadChoice } from './choice.js'
-import { junctionVoltage } from './formulas/index.js'
+import type { ReadChoice } from '../choice.js'
+import { junctionVoltage } from '../formulas/index.js'
 
 /** Inputs of a model by symbol. */
 export type InputSet = Readonly<Record<string, Input>>

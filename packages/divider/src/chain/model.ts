@@ -1,5 +1,5 @@
 import type { Fill, Row } from '@ohmward/budget'
-import { type DividerChoice, type DividerConditions, readChoice } from './choice.js'
+import { type DividerChoice, type DividerConditions, readChoice } from '../choice.js'
 import type { InputSet } from './inputs.js'
 import { type Place, planOf } from './plan.js'
 

@@ -1,7 +1,7 @@
 import { absoluteReference } from '@ohmward/adc'
 import type { Columns } from '@ohmward/budget'
-import type { Workspace } from './chain.js'
 import type { DifferenceWorkspace } from './difference.js'
+import type { Workspace } from './grounded.js'
 
 /** Columns of any inputs. */
 export type Any = Columns<string>

@@ -1,0 +1,42 @@
+import type { Assessment } from '../assessment.js'
+import type { Budget } from '../budget.js'
+import { ordered, readRule, verdictOf } from '../verdict.js'
+import type { Block, Held, Setup } from './block.js'
+import { holdRow } from './hold.js'
+import type { CheckOptions } from './options.js'
+
+/**
+ * Holds every row of a choice against its limits, over all parts and conditions: the check of every block.
+ *
+ * @throws InputError naming the first field that isn't allowed; nothing is computed then
+ */
+export function assess<C, D, R, A extends Assessment>(
+  block: Block<C, D, R, A>,
+  choice: C,
+  conditions: D,
+  options: CheckOptions = {},
+): A {
+  const { simulation = {}, accept } = options
+  const rule = readRule(accept)
+  const setup = block.setup(block.read(choice, conditions))
+  const held = holdAll(setup, { simulation, ...rule })
+  const { margins } = held
+  const report = setup.report(held, { simulation, ...rule })
+  return { block: block.name, verdict: verdictOf(margins), margins, ...report } as unknown as A
+}
+
+/** Holds all rows of a choice that was made ready. */
+export function holdAll<A extends Assessment>(
+  { rows }: Setup<A>,
+  { simulation = false, ...rule }: CheckOptions = {},
+): Held {
+  const budgets: Record<string, Budget> = {}
+  const margins = ordered(
+    rows.map((row) => {
+      const { margin, budget } = holdRow(row, rule, simulation)
+      if (budget && row.kind === 'error') budgets[row.budget.name] = budget
+      return margin
+    }),
+  )
+  return { margins, budgets, margin: (id) => margins.find((one) => one.id === id) }
+}

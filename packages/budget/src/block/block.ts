@@ -1,0 +1,33 @@
+import type { Assessment, Margin } from '../assessment.js'
+import type { Budget } from '../budget.js'
+import type { CheckOptions } from './options.js'
+import type { BlockRow } from './rows.js'
+
+/** What an assessment has beside verdict and margins, and what a block adds to it. */
+export type Report<A extends Assessment> = Omit<A, 'block' | 'verdict' | 'margins'>
+
+/** The margins of a choice, most pressing first, and the budgets that came with them. */
+export interface Held {
+  readonly margins: readonly Margin[]
+  readonly budgets: Readonly<Record<string, Budget>>
+  /** A margin by its id; undefined where the choice has none. */
+  readonly margin: (id: string) => Margin | undefined
+}
+
+/** A choice made ready: its rows, and the words for what comes of them. */
+export interface Setup<A extends Assessment = Assessment> {
+  readonly rows: readonly BlockRow[]
+  /** Summary, values, derivation, cautions and assumptions, and what else the block answers. */
+  readonly report: (held: Held, options: Required<Pick<CheckOptions, 'simulation'>> & CheckOptions) => Report<A>
+}
+
+/** What a block is to the engines that check, sweep, size and change. */
+export interface Block<C, D, R, A extends Assessment = Assessment> {
+  readonly name: string
+  /** Reads a choice and its conditions. @throws InputError naming the first field that isn't allowed */
+  readonly read: (choice: C, conditions: D) => R
+  /** Makes what was read ready. */
+  readonly setup: (read: R) => Setup<A>
+  /** The same choice at single values of some of its conditions, named as the conditions name them. */
+  readonly at: (read: R, point: Readonly<Record<string, number>>) => R
+}

@@ -1,0 +1,123 @@
+import type { Assessment } from '../../assessment.js'
+import { readRule } from '../../verdict.js'
+import type { Block } from '../block.js'
+import type { ChangeSpec, Given, Remedies, Rung } from './spec.js'
+import { type Change, Trial } from './try.js'
+
+/** How changes are looked for. */
+export interface ChangeOptions {
+  /** The decision rule of the check. */
+  readonly accept?: number
+  /** Checks of whole choices and of single rows, at most; 400 by default. What was left untried is said. */
+  readonly checks?: number
+  /** Parts to choose from, by path and name: `{ amplifier: { mine: … } }`; invented classes by default. */
+  readonly parts?: NonNullable<Given['parts']>
+}
+
+/** What can be done about a choice that doesn't hold. */
+export interface Changes {
+  /** Each tried as it is printed, the best first. */
+  readonly changes: readonly Change[]
+  /** Two changes together, where no single one makes the whole choice hold. */
+  readonly pairs: readonly Change[]
+  /** Names of the changes that weren't tried any more, or that no way was found for. */
+  readonly untried: readonly string[]
+  /** What came of it, in a sentence. */
+  readonly text: string
+}
+
+/**
+ * The changes that help a choice that doesn't hold. Each is put in as printed and the whole choice is held again: so it
+ * says what it mends, what it buys, and what it breaks. What is done already, what the library refuses and what only
+ * makes things worse isn't there. A number that is solved for is the mildest of those with so many digits that is enough.
+ *
+ * @param remedies - what may be changed where a row fails; apart from the rows, so that a check needn't carry it
+ * @throws InputError naming the first field that isn't allowed
+ */
+export function changesOf<C, D, R, A extends Assessment>(
+  block: Block<C, D, R, A>,
+  remedies: Remedies,
+  choice: C,
+  conditions: D,
+  { accept, checks = 400, parts }: ChangeOptions = {},
+): Changes {
+  const trial = new Trial(block, choice, conditions, readRule(accept), parts)
+  const failing = trial.before.filter(({ verdict }) => verdict !== 'holds').map(({ id }) => id)
+  if (failing.length === 0) return { changes: [], pairs: [], untried: [], text: 'Everything holds.' }
+  const specs = new Map<string, { spec: ChangeSpec; ids: string[] }>()
+  for (const id of failing) {
+    for (const spec of remedies[id] ?? []) {
+      const known = specs.get(spec.id)
+      if (known) known.ids.push(id)
+      else specs.set(spec.id, { spec, ids: [id] })
+    }
+  }
+  const changes: Change[] = []
+  const untried: string[] = []
+  for (const { spec, ids } of specs.values()) {
+    if (trial.checks >= checks) {
+      untried.push(spec.name)
+      continue
+    }
+    const found = outcomes(trial, spec, ids)
+    changes.push(...found)
+  }
+  changes.sort(better)
+  const isMended = changes.some(({ verdict }) => verdict === 'holds')
+  const pairs = isMended ? [] : pairsOf(trial, changes, checks)
+  return { changes, pairs, untried, text: textOf(changes, pairs, untried) }
+}
+
+/** What a change comes to: for all rows that name it together, and, where that can't be, for the most pressing alone. */
+function outcomes<C, D, R, A extends Assessment>(trial: Trial<C, D, R, A>, spec: ChangeSpec, ids: readonly string[]) {
+  const rung = trial.best(spec, ids)
+  const first = rung && trial.outcome(spec, rung)
+  if (first && helpsAny(first, ids)) return [first]
+  const [most] = ids
+  if (ids.length < 2) return []
+  const alone = trial.best(spec, [most!])
+  const second = alone && trial.outcome(spec, alone)
+  return second && helpsAny(second, ids) ? [second] : []
+}
+
+/** A change is worth a line where it mends one of its rows, or takes away a tenth of what a row lacks. */
+const helpsAny = ({ mends, helps }: Change, ids: readonly string[]) =>
+  mends.some(({ id }) => ids.includes(id)) ||
+  helps.some(({ id, before, after }) => ids.includes(id) && after - before > -0.1 * before)
+
+/** Whole first, then by what is mended, what is broken, and the slack that is left. */
+function better(a: Change, b: Change): number {
+  const whole = (one: Change) => (one.verdict === 'holds' ? 0 : 1)
+  const score = (one: Change) => one.mends.length - one.breaks.length
+  return whole(a) - whole(b) || score(b) - score(a) || b.least - a.least
+}
+
+/** Pairs of changes that make the whole choice hold, as far as the number of checks allows. */
+function pairsOf<C, D, R, A extends Assessment>(
+  trial: Trial<C, D, R, A>,
+  changes: readonly Change[],
+  checks: number,
+): Change[] {
+  const pairs: Change[] = []
+  for (let sum = 1; sum < 2 * changes.length; sum++) {
+    for (let i = 0; i < (sum + 1) / 2; i++) {
+      const [a, b] = [changes[i], changes[sum - i]]
+      if (!a || !b || i >= sum - i || trial.checks >= checks || pairs.length >= 3) continue
+      if (Object.keys(a.puts).some((path) => path in b.puts)) continue
+      const both: Rung = { puts: { ...a.puts, ...b.puts }, text: `${a.text}, and ${b.name}: ${b.text}` }
+      const change = trial.outcome({ id: `${a.id}+${b.id}`, name: a.name }, both)
+      if (change?.verdict === 'holds') pairs.push(change)
+    }
+  }
+  return pairs
+}
+
+function textOf(changes: readonly Change[], pairs: readonly Change[], untried: readonly string[]): string {
+  const rest = untried.length > 0 ? ` Not tried any more: ${untried.join(', ')}.` : ''
+  const [first] = changes
+  if (first?.verdict === 'holds') return `With ${first.name} (${first.text}) everything holds.${rest}`
+  const [pair] = pairs
+  if (pair) return `No single change is enough; ${pair.name} (${pair.text}) together are.${rest}`
+  if (!first) return `None of the changes that were tried helps.${rest}`
+  return `No single change is enough, nor any two that were tried; most helps ${first.name} (${first.text}).${rest}`
+}

@@ -1,0 +1,153 @@
+import { nextDown, nextUp, type Series } from '@ohmward/quantity'
+import { standing } from './path.js'
+import type { ChangeSpec, Given, Rung } from './spec.js'
+import { numberOf, printable, typed } from './value.js'
+
+/** What a change of one number says of itself. */
+interface Move {
+  readonly id: string
+  readonly name: string
+  /** Where it stands in the choice, or after `conditions.` in the conditions. */
+  readonly path: string
+  readonly unit: string
+  /** What stands there, where it isn't read under the same path. */
+  readonly from?: (read: any) => unknown
+  /** Paths that get the same value: the second of a pair. */
+  readonly also?: readonly string[]
+}
+
+const present = ({ path, from }: Move, given: Given): { given: unknown; value: number | undefined } => {
+  const here = standing(given, path)
+  return { given: here.given, value: numberOf(from ? from(given.read) : here.read) }
+}
+
+const putting = ({ path, also = [] }: Move, text: string): Rung => ({
+  puts: Object.fromEntries([path, ...also].map((one) => [one, text])),
+  text,
+})
+
+/** The next preferred values, up or down; the tolerance stays. */
+export function preferred(
+  move: Move & { readonly towards: 'up' | 'down'; readonly series?: Series; readonly steps?: number },
+): ChangeSpec {
+  const { id, name, unit, towards, series = 'E24', steps = 48 } = move
+  const next = towards === 'up' ? nextUp : nextDown
+  return {
+    id,
+    name,
+    order: 'mildest first',
+    rungs: (given) => {
+      const here = present(move, given)
+      const rungs: Rung[] = []
+      let value = here.value
+      if (value === undefined || !(value > 1e-12)) return rungs
+      for (let i = 0; i < steps && value > 1e-12 && value < 1e12; i++) {
+        value = next(value, series)
+        rungs.push(putting(move, typed(here.given, value, unit, 4)))
+      }
+      return rungs
+    },
+  }
+}
+
+/** A number that is solved for, rounded to the safe side at the digits that are shown: only such numbers are tried. */
+export function solved(
+  move: Move & {
+    /** How far it may go; a function where that depends on the choice. */
+    readonly to: number | ((read: any) => number)
+    readonly digits?: number
+  },
+): ChangeSpec {
+  const { id, name, unit, to, digits = 2 } = move
+  return {
+    id,
+    name,
+    order: 'mildest first',
+    rungs: (given) => {
+      const here = present(move, given)
+      if (here.value === undefined) return []
+      const end = typeof to === 'number' ? to : to(given.read)
+      return printable(here.value, end, digits).map((value) =>
+        putting(move, typed(here.given, value, unit, Math.max(digits, 4))),
+      )
+    },
+  }
+}
+
+/** A tighter tolerance class for one field or several; the nominal values stay. */
+export function tighter(spec: {
+  readonly id: string
+  readonly name: string
+  readonly paths: readonly string[]
+  readonly unit: string
+  /** Percent, the loosest first. */
+  readonly classes?: readonly number[]
+}): ChangeSpec {
+  const { id, name, paths, unit, classes = [1, 0.5, 0.1, 0.05, 0.01] } = spec
+  return {
+    id,
+    name,
+    order: 'mildest first',
+    rungs: (given) => {
+      const parts = paths.flatMap((path) => {
+        const { read } = standing(given, path)
+        const nominal = numberOf(read)
+        if (nominal === undefined || nominal === 0 || typeof read !== 'object') return []
+        const { lower, upper } = read as { lower: number; upper: number }
+        return [{ path, nominal, percent: (50 * (upper - lower)) / Math.abs(nominal) }]
+      })
+      return classes.flatMap((percent) => {
+        const looser = parts.filter((part) => part.percent > percent * 1.001)
+        if (looser.length === 0) return []
+        const text = `±${percent} %`
+        const puts = looser.map(({ path, nominal }) => [path, typed(undefined, nominal, unit, 6) + ` ${text}`])
+        return [{ puts: Object.fromEntries(puts), text }]
+      })
+    },
+  }
+}
+
+/** Another part of the same kind: each of those offered is tried. */
+export function replaced(spec: {
+  readonly id: string
+  readonly name: string
+  readonly path: string
+  readonly parts: Readonly<Record<string, unknown>>
+  /** What is put beside it, such as a supply that the part needs. */
+  readonly beside?: (part: unknown, given: Given) => Readonly<Record<string, unknown>>
+}): ChangeSpec {
+  const { id, name, path, parts, beside } = spec
+  return {
+    id,
+    name,
+    order: 'any',
+    rungs: (given) => {
+      const here = JSON.stringify(standing(given, path).given)
+      return Object.entries(given.parts?.[path] ?? parts)
+        .filter(([, part]) => JSON.stringify(part) !== here)
+        .map(([text, part]) => ({ puts: { [path]: part, ...beside?.(part, given) }, text }))
+    },
+  }
+}
+
+/** Something put as it stands; nothing where it stands there already, or where `when` says that it has no sense. */
+export function put(spec: {
+  readonly id: string
+  readonly name: string
+  readonly puts: Readonly<Record<string, unknown>>
+  readonly text: string
+  readonly when?: (read: any) => boolean
+}): ChangeSpec {
+  const { id, name, puts, text, when } = spec
+  return {
+    id,
+    name,
+    order: 'any',
+    rungs: (given) => {
+      const isThere = Object.entries(puts).every(
+        ([path, value]) => JSON.stringify(standing(given, path).given) === JSON.stringify(value),
+      )
+      return isThere || when?.(given.read) === false ? [] : [{ puts, text }]
+    },
+  }
+}

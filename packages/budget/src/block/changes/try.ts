@@ -1,0 +1,155 @@
+import { InputError } from '@ohmward/quantity'
+import type { Assessment, Margin, Verdict } from '../../assessment.js'
+import type { DecisionRule } from '../../margin.js'
+import { relativeSlack, verdictOf } from '../../verdict.js'
+import { holdAll } from '../assess.js'
+import type { Block, Setup } from '../block.js'
+import { holdRow } from '../hold.js'
+import { changed } from './path.js'
+import type { ChangeSpec, Given, Rung } from './spec.js'
+
+/** A margin as it stands before and after a change; slack in its own unit. */
+export interface Moved {
+  readonly id: string
+  readonly name: string
+  readonly unit: string
+  readonly before: number
+  readonly after: number
+}
+
+/** A change that was tried as it is printed: what it puts, what it buys, what it breaks. */
+export interface Change {
+  readonly id: string
+  readonly name: string
+  /** The values to put, by path, as they are typed in. */
+  readonly puts: Readonly<Record<string, unknown>>
+  /** The new value in words. */
+  readonly text: string
+  /** The verdict of the whole choice with it. */
+  readonly verdict: Verdict
+  /** Rows that failed or weren't sure and hold with it. */
+  readonly mends: readonly Moved[]
+  /** Rows that still don't hold, but have more slack. */
+  readonly helps: readonly Moved[]
+  /** Rows that held and don't any more. */
+  readonly breaks: readonly Moved[]
+  /** Largest errors with it and without, of every error row; in the row's unit. */
+  readonly errors: readonly Moved[]
+  /** Least relative slack of the whole choice with it. */
+  readonly least: number
+}
+
+/** A choice in which changes are tried. Counts what it costs: checks of single rows and of whole choices. */
+export class Trial<C, D, R, A extends Assessment> {
+  readonly block: Block<C, D, R, A>
+  readonly given: Given & { readonly choice: C; readonly conditions: D }
+  readonly rule: DecisionRule
+  readonly before: readonly Margin[]
+  checks = 0
+
+  constructor(block: Block<C, D, R, A>, choice: C, conditions: D, rule: DecisionRule, parts: Given['parts']) {
+    this.block = block
+    const read = block.read(choice, conditions)
+    this.given = { choice, conditions, read, ...(parts && { parts }) }
+    this.rule = rule
+    this.before = holdAll(block.setup(read), rule).margins
+  }
+
+  /** The choice with a rung made ready; undefined where the library refuses it. */
+  ready({ puts }: Pick<Rung, 'puts'>): Setup<A> | undefined {
+    const { choice, conditions } = changed(this.given, puts)
+    try {
+      return this.block.setup(this.block.read(choice, conditions))
+    } catch (error) {
+      if (error instanceof InputError) return undefined
+      throw error
+    }
+  }
+
+  /** How much is still missing in these rows: 0 where all hold, else the largest lack relative to the limit. */
+  lack(rung: Rung, ids: readonly string[]): number {
+    const setup = this.ready(rung)
+    if (setup === undefined) return Infinity
+    this.checks++
+    let lack = 0
+    try {
+      for (const row of setup.rows) {
+        if (!ids.includes(row.id)) continue
+        const { margin } = holdRow(row, this.rule)
+        if (margin.verdict !== 'holds') lack = Math.max(lack, -relativeSlack(margin), Number.MIN_VALUE)
+      }
+    } catch (error) {
+      if (error instanceof InputError) return Infinity
+      throw error
+    }
+    return lack
+  }
+
+  /** The rung to propose for these rows: the mildest that is enough, or the one that leaves the least missing. */
+  best({ order, rungs }: Pick<ChangeSpec, 'order' | 'rungs'>, ids: readonly string[]): Rung | undefined {
+    const all = rungs(this.given)
+    if (all.length === 0) return undefined
+    const looked = order === 'any' || all.length <= 3 ? all.map((_, i) => i) : spread(all.length)
+    const lacks = looked.map((i) => this.lack(all[i]!, ids))
+    const least = Math.min(...lacks)
+    if (least === Infinity) return undefined
+    const at = looked[lacks.indexOf(least)]!
+    if (least > 0 || order === 'any') return all[at]
+    // The first looked at that is enough, and the last before it that isn't: the mildest that is enough is between them.
+    const first = lacks.indexOf(0)
+    let good = looked[first]!
+    let bad = first > 0 ? looked[first - 1]! : -1
+    while (good - bad > 1) {
+      const middle = (good + bad) >> 1
+      if (this.lack(all[middle]!, ids) === 0) good = middle
+      else bad = middle
+    }
+    return all[good]
+  }
+
+  /** A rung put in and the whole choice held again; undefined where it is refused. */
+  outcome({ id, name }: Pick<ChangeSpec, 'id' | 'name'>, rung: Rung): Change | undefined {
+    const setup = this.ready(rung)
+    if (setup === undefined) return undefined
+    this.checks++
+    let margins: readonly Margin[]
+    try {
+      margins = holdAll(setup, this.rule).margins
+    } catch (error) {
+      if (error instanceof InputError) return undefined
+      throw error
+    }
+    const after = new Map(margins.map((one) => [one.id, one]))
+    const before = new Map(this.before.map((one) => [one.id, one]))
+    const moved = (one: Margin, slack: number): Moved => ({
+      id: one.id,
+      name: one.name,
+      unit: one.unit,
+      before: before.get(one.id)?.slack ?? 0,
+      after: slack,
+    })
+    const mends: Moved[] = []
+    const helps: Moved[] = []
+    for (const one of this.before) {
+      if (one.verdict === 'holds') continue
+      const now = after.get(one.id)
+      if (now === undefined || now.verdict === 'holds') mends.push(moved(one, now?.slack ?? 0))
+      else if (now.slack > one.slack) helps.push(moved(one, now.slack))
+    }
+    const breaks = margins
+      .filter((one) => one.verdict !== 'holds' && (before.get(one.id)?.verdict ?? 'holds') === 'holds')
+      .map((one) => moved(one, one.slack))
+    const isError = new Set(setup.rows.filter(({ kind }) => kind === 'error').map((row) => row.id))
+    const errors = margins
+      .filter((one) => isError.has(one.id) && before.has(one.id))
+      .map((one) => ({ ...moved(one, one.worst), before: before.get(one.id)!.worst }))
+    const least = Math.min(...margins.map(relativeSlack))
+    return { id, name, ...rung, verdict: verdictOf(margins), mends, helps, breaks, errors, least }
+  }
+}
+
+/** Places among so many rungs: both ends, and more between them, closer at the mild end. */
+function spread(count: number): number[] {
+  const places = [0, 1 / 16, 1 / 8, 1 / 4, 1 / 2, 3 / 4, 1].map((share) => Math.round(share * (count - 1)))
+  return [...new Set(places)]
+}

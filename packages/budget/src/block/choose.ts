@@ -1,0 +1,141 @@
+import { format, InputError } from '@ohmward/quantity'
+import type { Assessment } from '../assessment.js'
+import { relativeSlack } from '../verdict.js'
+import { assess } from './assess.js'
+import type { Block } from './block.js'
+import { type NominalRow, nominalRows } from './nominal.js'
+
+/** A choice that holds, with its assessment. */
+export interface Chosen<C, A extends Assessment> {
+  readonly choice: C
+  readonly assessment: A
+}
+
+/** A choice that was turned down. */
+export interface Rejected<C> {
+  readonly choice: C
+  /** The row that decides against it, by its id; or the field that the library refuses. */
+  readonly row: string
+  readonly reason: string
+  /** By how much of its limit it fails; absent where nominal parts fail already, or where the choice is refused. */
+  readonly lack?: number
+}
+
+/** What came out of choosing. */
+export interface Choosing<C, A extends Assessment> {
+  /** The best first. */
+  readonly choices: readonly Chosen<C, A>[]
+  readonly rejected: readonly Rejected<C>[]
+  /** How many can't be better than those that were chosen: they weren't looked at in full. */
+  readonly beaten: number
+  /** How many weren't looked at in full any more, though nominal parts hold and they might be better. */
+  readonly untried: number
+}
+
+/** How it is chosen. */
+export interface ChooseOptions<C> {
+  /** How many choices are wanted; 3 by default. */
+  readonly most?: number
+  /** What a choice costs; the cheapest first. By default the largest of the least relative slacks decides. */
+  readonly cost?: (choice: C) => number
+  /** Choices of one kind, of which the best is enough: such as those with the same reference resistor. */
+  readonly kind?: (choice: C) => string | number
+  /** Full checks, at most; 60 by default. */
+  readonly checks?: number
+  /** The decision rule of the check. */
+  readonly accept?: number
+}
+
+/**
+ * Chooses among candidates. Each is looked at with nominal parts at the ends of the conditions, which no tolerance can
+ * mend; those that pass are checked in full, the most promising or the cheapest first, until none that is left could be
+ * among the best. Every choice returned holds, every one rejected fails its check, and the rest is counted.
+ */
+export function choose<C, D, R, A extends Assessment>(
+  block: Block<C, D, R, A>,
+  candidates: Iterable<C>,
+  conditions: D,
+  { most = 3, cost, kind, checks = 60, accept }: ChooseOptions<C> = {},
+): Choosing<C, A> {
+  const rejected: Rejected<C>[] = []
+  const able: { choice: C; promise: number; order: number }[] = []
+  for (const choice of candidates) {
+    const looked = look(block, choice, conditions)
+    if ('reason' in looked) rejected.push({ choice, ...looked })
+    else able.push({ choice, promise: looked.promise, order: cost ? cost(choice) : -looked.promise })
+  }
+  able.sort((a, b) => a.order - b.order)
+  const choices: (Chosen<C, A> & { readonly order: number })[] = []
+  let examined = 0
+  let untried = 0
+  let beaten = 0
+  for (const { choice, promise, order } of able) {
+    const worst = choices[most - 1]
+    const isBeaten = worst !== undefined && (cost ? true : promise <= -worst.order)
+    const same = kind ? choices.findIndex((one) => kind(one.choice) === kind(choice)) : -1
+    const isBeatenBySame = same >= 0 && (cost ? true : promise <= -choices[same]!.order)
+    if (isBeaten || isBeatenBySame) {
+      beaten++
+      continue
+    }
+    if (examined >= checks) {
+      untried++
+      continue
+    }
+    examined++
+    const assessment = assess(block, choice, conditions, { simulation: false, ...(accept !== undefined && { accept }) })
+    if (assessment.verdict !== 'holds') {
+      rejected.push({ choice, ...faultOf(assessment) })
+      continue
+    }
+    const found = { choice, assessment, order: cost ? order : -relativeSlack(assessment.margins[0]!) }
+    if (same >= 0) {
+      beaten++
+      if (choices[same]!.order <= found.order) continue
+      choices.splice(same, 1)
+    }
+    choices.push(found)
+    choices.sort((a, b) => a.order - b.order)
+  }
+  beaten += Math.max(0, choices.length - most)
+  return {
+    choices: choices.slice(0, most).map(({ choice, assessment }) => ({ choice, assessment })),
+    rejected,
+    beaten,
+    untried,
+  }
+}
+
+/** A candidate with nominal parts: what it promises, or why it can't hold. */
+function look<C, D, R, A extends Assessment>(
+  block: Block<C, D, R, A>,
+  choice: C,
+  conditions: D,
+): { promise: number } | { row: string; reason: string } {
+  let rows: NominalRow[]
+  try {
+    rows = nominalRows(block.setup(block.read(choice, conditions)).rows)
+  } catch (error) {
+    if (error instanceof InputError) return { row: error.field, reason: error.message }
+    throw error
+  }
+  let promise = Infinity
+  for (const { row, value, limit, slack, promise: own } of rows) {
+    if (slack < 0) {
+      const [is, allowed] = [value, limit].map((x) => format(x, row.unit, { digits: 3 }))
+      const nominal = row.kind === 'plain' ? '' : ', with nominal parts'
+      return { row: row.id, reason: `${row.name}: ${is} against ${allowed}${nominal}` }
+    }
+    promise = Math.min(promise, own)
+  }
+  return { promise }
+}
+
+/** The row that decides against a choice, and why in words. */
+function faultOf({ margins }: Assessment): { row: string; reason: string; lack: number } {
+  const worst =
+    margins.find(({ verdict }) => verdict === 'fails') ?? margins.find(({ verdict }) => verdict !== 'holds')!
+  const { id, name, verdict, slack, unit, reason } = worst
+  const why = verdict === 'fails' ? `short by ${format(-slack, unit, { digits: 2 })}` : `not sure, ${reason}`
+  return { row: id, reason: `${name}: ${why}`, lack: -relativeSlack(worst) }
+}

@@ -1,0 +1,99 @@
+import { type Input, nominalOf } from '@ohmward/quantity'
+import type { Margin } from '../assessment.js'
+import type { Budget } from '../budget.js'
+import { behind } from '../chain.js'
+import { budgetOf } from '../make-budget.js'
+import { type DecisionRule, errorMargin, furthestStation, limitMargin, plainMargin } from '../margin.js'
+import type { Simulate } from './options.js'
+import type { BlockRow, ErrorRow, InputSet, LimitRow, Place, Told } from './rows.js'
+
+/** A row held: its margin, and its budget where it has one. */
+export interface HeldRow {
+  readonly margin: Margin
+  readonly budget?: Budget
+}
+
+/** Holds one row against its limit at its worst case. */
+export function holdRow(row: BlockRow, rule: DecisionRule = {}, simulation: Simulate = false): HeldRow {
+  switch (row.kind) {
+    case 'limit':
+      return { margin: holdLimit(row, rule) }
+    case 'error':
+      return holdError(row, rule, simulation)
+    case 'plain':
+      return { margin: plainMargin(row, row.worst, row.limit, row.nominal) }
+    case 'own':
+      return { margin: row.hold(rule) }
+  }
+}
+
+/** Where only symbols are asked for, what isn't behind them stays at its nominal value and costs nothing. */
+function inputsBehind({ reading, at, value, limit }: LimitRow): InputSet {
+  const inputs: InputSet = { ...reading.inputs, ...at }
+  if (typeof value !== 'string' || typeof limit === 'function') return inputs
+  const reach = behind(reading.formulas, typeof limit === 'string' ? [value, limit] : [value])
+  const held: Record<string, Input> = {}
+  for (const [symbol, input] of Object.entries(inputs)) held[symbol] = reach.has(symbol) ? input : nominalOf(input)
+  return held
+}
+
+/** A model of a value or a limit. */
+export const modelOf = (told: number | Told): ((y: Place) => number) =>
+  typeof told === 'number' ? () => told : typeof told === 'string' ? (y) => y[told]! : told
+
+function holdLimit(row: LimitRow, rule: DecisionRule): Margin {
+  const { reading, inFull = [] } = row
+  const { follow, conditions, groups = [] } = reading
+  const value = modelOf(row.value)
+  const limit = modelOf(row.limit)
+  const inputs = inputsBehind(row)
+  const pair = (x: Place, seen: { value: number; limit: number }) => {
+    const y = follow(x)
+    seen.value = value(y)
+    seen.limit = limit(y)
+  }
+  const over = conditions.filter((name) => typeof inputs[name] === 'object')
+  const single = over.filter((name) => inFull.includes(name))
+  const others = over.filter((name) => !single.includes(name))
+  const hold = (at: Place): Margin => {
+    const here = { inputs: { ...inputs, ...at }, row: reading.row, conditions: others, groups, ...rule }
+    const margin = limitMargin(row, pair, here)
+    return single.length === 0 ? margin : { ...margin, at: { ...at, ...margin.at } }
+  }
+  return placesOf(inputs, single)
+    .map(hold)
+    .reduce((a, b) => (b.slack < a.slack ? b : a))
+}
+
+/** Every combination of the ends and the middles of the named conditions. */
+function placesOf(inputs: InputSet, names: readonly string[]): Place[] {
+  let places: Record<string, number>[] = [{}]
+  for (const name of names) {
+    const input = inputs[name]
+    if (typeof input !== 'object') continue
+    const { lower, upper } = input
+    const values = [lower, (lower + upper) / 2, upper]
+    places = places.flatMap((place) => values.map((value) => ({ ...place, [name]: value })))
+  }
+  return places
+}
+
+function holdError(row: ErrorRow, rule: DecisionRule, simulation: Simulate): HeldRow {
+  const { reading, at, truth, allowed, shown, fill, unit, budget: about } = row
+  const { row: put, conditions, groups } = reading
+  const inputs = { ...reading.inputs, ...at }
+  const station = furthestStation({ inputs, row: put, conditions }, shown, truth)
+  const budget = budgetOf({
+    symbol: about.symbol,
+    quantity: about.quantity,
+    unit: about.unit ?? unit,
+    inputs: station.inputs,
+    model: shown,
+    row: put,
+    ...(fill && { fill }),
+    ...(groups && { groups }),
+    extremes: station.extremes,
+    simulation: simulation && { ...simulation, limits: { lower: truth - allowed, upper: truth + allowed } },
+  })
+  return { budget, margin: errorMargin(row, truth, allowed, station, budget, rule) }
+}

@@ -1,0 +1,105 @@
+import { briefEvaluator, type CompiledInputs, compileInputs, type Evaluator } from '../evaluate.js'
+import { modelOf } from './hold.js'
+import type { BlockRow, ErrorRow, LimitRow, Place } from './rows.js'
+
+/** A row with nominal parts at the worst end of the conditions: no tolerance makes it better. */
+export interface NominalRow {
+  readonly row: BlockRow
+  readonly value: number
+  readonly limit: number
+  readonly slack: number
+  /** Slack as a share of the limit, less what the parts' limits take off an error: an upper bound, nearly, of the true one. */
+  readonly promise: number
+}
+
+/** Share of the parts' reach, moved one at a time, that is sure to be taken off an error. */
+const SURE = 0.9
+
+/** Looks at rows with nominal parts at all ends of the conditions. Rows that physics holds in its own way are left out. */
+export function nominalRows(rows: readonly BlockRow[]): NominalRow[] {
+  return rows.flatMap((row) => {
+    if (row.kind === 'own') return []
+    if (row.kind === 'plain') return [noted(row, row.worst, row.limit, 0)]
+    return [row.kind === 'limit' ? limitAt(row) : errorAt(row)]
+  })
+}
+
+function noted(row: BlockRow, value: number, limit: number, reach: number): NominalRow {
+  const slack = row.sense === 'at least' ? value - limit : limit - value
+  return { row, value, limit, slack, promise: (slack - reach) / (Math.abs(limit) || Math.abs(value) || 1) }
+}
+
+function limitAt(row: LimitRow): NominalRow {
+  const { reading, at } = row
+  const value = modelOf(row.value)
+  const limit = modelOf(row.limit)
+  const compiled = compileInputs({ ...reading.inputs, ...at })
+  const seen = { value: 0, limit: 0 }
+  const place = briefEvaluator(
+    compiled,
+    (x: Place) => {
+      const y = reading.follow(x)
+      seen.value = value(y)
+      seen.limit = limit(y)
+      return row.sense === 'at least' ? seen.value - seen.limit : seen.limit - seen.value
+    },
+    reading.row,
+  )
+  let least = Infinity
+  let worst = { value: 0, limit: 0 }
+  eachEnd(compiled, place, reading.conditions, () => {
+    const slack = place.finite()
+    if (slack >= least) return
+    least = slack
+    worst = { ...seen }
+  })
+  return noted(row, worst.value, worst.limit, 0)
+}
+
+function errorAt(row: ErrorRow): NominalRow {
+  const { reading, at, shown, truth, allowed } = row
+  const compiled = compileInputs({ ...reading.inputs, ...at })
+  const place = briefEvaluator(compiled, shown, reading.row)
+  let error = 0
+  let total = 0
+  eachEnd(compiled, place, reading.conditions, () => {
+    const base = place.finite()
+    error = Math.max(error, Math.abs(base - truth))
+    let reach = 0
+    for (const i of compiled.varying) {
+      if (reading.conditions.includes(compiled.names[i]!)) continue
+      const { lower, upper, nominal } = compiled.spreads[i]!
+      const moves = [lower, upper].map((end) => {
+        place.set(i, end)
+        return Math.abs(place.finite() - base)
+      })
+      place.set(i, nominal)
+      reach += Math.max(...moves)
+    }
+    total = Math.max(total, Math.abs(base - truth) + reach)
+  })
+  return noted(row, error, allowed, SURE * (total - error))
+}
+
+/** Calls `look` at every combination of the conditions' ends. */
+function eachEnd(
+  { names, spreads }: CompiledInputs<string>,
+  place: Evaluator,
+  conditions: readonly string[],
+  look: () => void,
+): void {
+  const open = conditions.map((name) => names.indexOf(name)).filter((i) => i >= 0)
+  const go = (n: number): void => {
+    const i = open[n]
+    if (i === undefined) {
+      look()
+      return
+    }
+    const { lower, upper } = spreads[i]!
+    for (const end of lower === upper ? [lower] : [lower, upper]) {
+      place.set(i, end)
+      go(n + 1)
+    }
+  }
+  go(0)
+}

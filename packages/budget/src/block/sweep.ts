@@ -1,0 +1,48 @@
+import type { Assessment, Margin } from '../assessment.js'
+import type { Budget } from '../budget.js'
+import { verdictOf } from '../verdict.js'
+import { holdAll } from './assess.js'
+import type { Block } from './block.js'
+
+/** Every row of a choice at one point of its conditions. */
+export interface SweepPoint {
+  /** The point, by the names of the conditions. */
+  readonly at: Readonly<Record<string, number>>
+  readonly verdict: Margin['verdict']
+  /** Least relative slack first. */
+  readonly margins: readonly Margin[]
+  readonly budgets: Readonly<Record<string, Budget>>
+}
+
+/**
+ * Walks over single values of some conditions and holds every row there at its worst case over the parts, and over the
+ * conditions that aren't walked. What the firmware takes for granted stays that of the whole range.
+ *
+ * @param points - values by the conditions' names: `[{ rail: 3.0 }, { rail: 3.1 }]`; see {@link grid}
+ * @param ids - the rows that are asked for; all of them by default
+ * @throws InputError naming the first field that isn't allowed; nothing is computed then
+ */
+export function sweep<C, D, R, A extends Assessment>(
+  block: Block<C, D, R, A>,
+  choice: C,
+  conditions: D,
+  points: readonly Readonly<Record<string, number>>[],
+  ids?: readonly string[],
+): SweepPoint[] {
+  const read = block.read(choice, conditions)
+  return points.map((at) => {
+    const setup = block.setup(block.at(read, at))
+    const rows = ids === undefined ? setup.rows : setup.rows.filter(({ id }) => ids.includes(id))
+    const { margins, budgets } = holdAll({ ...setup, rows })
+    return { at, verdict: verdictOf(margins), margins, budgets }
+  })
+}
+
+/** Every combination of lists of values: `grid({ rail: [3, 4], ambientCelsius: [0, 50] })` has four points. */
+export function grid(lists: Readonly<Record<string, readonly number[]>>): Record<string, number>[] {
+  let points: Record<string, number>[] = [{}]
+  for (const [name, values] of Object.entries(lists)) {
+    points = points.flatMap((point) => values.map((value) => ({ ...point, [name]: value })))
+  }
+  return points
+}

@@ -1,0 +1,216 @@
+import { between, type Input, nominalOf, readSpread } from '@ohmward/quantity'
+import { describe, expect, it } from 'vitest'
+import {
+  type Assessment,
+  assess,
+  type Block,
+  type BlockRow,
+  type ChangeOptions,
+  changed,
+  changesOf,
+  choose,
+  formula,
+  grid,
+  preferred,
+  put,
+  type Remedies,
+  replaced,
+  solved,
+  sweep,
+  tighter,
+} from '../src/index.js'
+
+/** A divider of two resistors that feeds a meter: small enough to reckon by hand. */
+interface Choice {
+  readonly upper: Input
+  readonly lower: Input
+  readonly wanted?: number
+}
+
+const output = formula({
+  symbol: 'V_out',
+  quantity: 'output',
+  unit: 'V',
+  inputs: { V_in: ['V', 0, 10], R_u: ['ohm', 1, 1e6], R_l: ['ohm', 1, 1e6] },
+  expression: 'V_in * R_l / (R_u + R_l)',
+  compute: (x) => (x.V_in * x.R_l) / (x.R_u + x.R_l),
+  source: 'Kirchhoff',
+})
+
+const symbols = ['V_in', 'R_u', 'R_l'] as const
+
+const block: Block<Choice, { volts: { from: number; to: number } }, any> = {
+  name: 'example',
+  read: (choice, { volts }) => ({
+    upper: readSpread(choice.upper, { field: 'upper', unit: 'ohm', above: 0, max: 1e5 }),
+    lower: readSpread(choice.lower, { field: 'lower', unit: 'ohm', above: 0, max: 1e5 }),
+    wanted: choice.wanted ?? 1,
+    volts,
+  }),
+  at: (read, { volts }) => ({ ...read, ...(volts !== undefined && { volts: { from: volts, to: volts } }) }),
+  setup: (read) => {
+    const y: Record<string, number> = {}
+    const reading = {
+      inputs: { V_in: between(read.volts.from, read.volts.to), R_u: read.upper, R_l: read.lower },
+      conditions: ['V_in'],
+      row: (c: any, i: number) => {
+        for (const symbol of symbols) y[symbol] = c[symbol][i]
+        return y
+      },
+      follow: () => {
+        y['V_out'] = output(y as any)
+        return y
+      },
+      formulas: [output],
+    }
+    const text = { unit: 'V', catches: [] } as const
+    const rows: BlockRow[] = [
+      { ...text, kind: 'limit', id: 'high', name: 'high', sense: 'at most', reading, value: 'V_out', limit: 2 },
+      {
+        ...text,
+        kind: 'limit',
+        id: 'low',
+        name: 'low',
+        sense: 'at least',
+        reading,
+        value: 'V_out',
+        limit: read.wanted,
+      },
+    ]
+    return {
+      rows,
+      report: () => ({ summary: '', values: {}, derivation: [], budgets: {}, cautions: [], assumptions: [] }),
+    }
+  },
+}
+
+const volts = { volts: { from: 3, to: 4 } }
+const upper = { path: 'upper', unit: 'ohm' }
+const up = preferred({ id: 'up', name: 'larger upper', ...upper, towards: 'up' })
+const down = preferred({ id: 'down', name: 'smaller upper', ...upper, towards: 'down' })
+const number = solved({ id: 'number', name: 'upper of', ...upper, to: 1e5 })
+const close = tighter({ id: 'close', name: 'closer', paths: ['upper', 'lower'], unit: 'ohm' })
+const part = replaced({
+  id: 'part',
+  name: 'other',
+  path: 'lower',
+  parts: { small: '470 ohm', tiny: '100 ohm', wrong: -1 },
+})
+const same = put({ id: 'same', name: 'same', puts: { lower: '1 kohm ±1 %' }, text: '1 kohm' })
+const remedies: Remedies = { high: [up, number, close, part, same], low: [down] }
+const after = (choice: Choice, puts: Readonly<Record<string, unknown>>) => {
+  const made = changed({ choice, conditions: volts }, puts)
+  return assess(block, made.choice, made.conditions)
+}
+
+describe('an assessment of rows', () => {
+  it('holds each at its worst', () => {
+    // 4 V · 1010 / (1010 + 990) at most, 3 V · 990 / (1010 + 990) at least.
+    const { margins, verdict } = assess(block, { upper: '1 kohm ±1 %', lower: '1 kohm ±1 %' }, volts) as Assessment
+    const at = Object.fromEntries(margins.map((one) => [one.id, one]))
+    expect(at['high']!.worst).toBeCloseTo((4 * 1010) / 2000, 12)
+    expect(at['low']!.worst).toBeCloseTo((3 * 990) / 2000, 12)
+    expect(verdict).toBe('fails')
+    expect(nominalOf(2)).toBe(2)
+  })
+
+  it('sweeps over a condition, with the rows asked for', () => {
+    const choice = { upper: '1 kohm ±1 %', lower: '1 kohm ±1 %' }
+    const points = sweep(block, choice, volts, grid({ volts: [3, 3.5, 4] }), ['high'])
+    expect(points.map(({ at }) => at['volts'])).toEqual([3, 3.5, 4])
+    expect(points.map(({ margins }) => margins.length)).toEqual([1, 1, 1])
+    for (const { at, margins } of points) expect(margins[0]!.worst).toBeCloseTo((at['volts']! * 1010) / 2000, 12)
+    expect(points.map(({ verdict }) => verdict)).toEqual(['holds', 'holds', 'fails'])
+  })
+})
+
+describe('changes', () => {
+  const choice = { upper: '1 kohm ±1 %', lower: '1 kohm ±1 %' }
+  const look = (options?: ChangeOptions) => changesOf(block, remedies, choice, volts, options)
+
+  it('are the mildest that is enough, with the tolerance that stood there, and hold as printed', () => {
+    const { changes } = look()
+    const of = (id: string) => changes.find((one) => one.id === id)
+    // 4·1010/(1010 + 0.99·R) <= 2 from R = 1020.2 ohm on: 1.1 kohm in E24, 1.03 kohm with two digits is 1.1, with these 1.1.
+    expect(of('up')!.puts).toEqual({ upper: '1.1 kohm ±1 %' })
+    expect(of('number')!.puts).toEqual({ upper: '1.1 kohm ±1 %' })
+    expect(of('part')!.text).toBe('small')
+    for (const { puts, verdict, mends, breaks } of changes) {
+      const { margins, verdict: again } = after(choice, puts)
+      expect(again).toBe(verdict)
+      for (const { id } of mends) expect(margins.find((one) => one.id === id)!.verdict).toBe('holds')
+      for (const { id } of breaks) expect(margins.find((one) => one.id === id)!.verdict).not.toBe('holds')
+    }
+  })
+
+  it('leave out what stands there, what is refused, and what is no help', () => {
+    const ids = look().changes.map(({ id }) => id)
+    expect(ids).not.toContain('same')
+    expect(ids).not.toContain('down')
+    // A closer tolerance alone can't bring 2 V below 2 V by any: 4·1000/2000 stays at the limit and above.
+    expect(ids.filter((id) => id === 'close').length).toBeLessThanOrEqual(1)
+  })
+
+  it('say what they break, and put those that break nothing first', () => {
+    const { changes } = look()
+    expect(changes[0]!.verdict).toBe('holds')
+    const broken = changes.find(({ id }) => id === 'part')!
+    expect(broken.breaks.map(({ id }) => id)).toEqual(['low'])
+    expect(broken.breaks[0]!.after).toBeLessThan(0)
+  })
+
+  it('take the parts that they are given', () => {
+    const { changes } = look({ parts: { lower: { mine: '900 ohm ±1 %' } } })
+    expect(changes.find(({ id }) => id === 'part')).toMatchObject({ text: 'mine', puts: { lower: '900 ohm ±1 %' } })
+  })
+
+  it('come in pairs where none is enough alone', () => {
+    // High wants less than 2 V of 4 V, low more than 1.49 V of 3 V: together only with closer parts too.
+    const wanted = { ...choice, wanted: 1.49 }
+    const { changes, pairs, text } = changesOf(block, { high: [number, close], low: [close] }, wanted, volts)
+    expect(changes.every(({ verdict }) => verdict !== 'holds')).toBe(true)
+    for (const { puts } of pairs) expect(after(wanted, puts).verdict).toBe('holds')
+    expect(text).toMatch(/No single change is enough/)
+  })
+
+  it('are none where everything holds', () => {
+    expect(changesOf(block, remedies, { upper: '1.1 kohm ±1 %', lower: '1 kohm ±1 %' }, volts)).toEqual({
+      changes: [],
+      pairs: [],
+      untried: [],
+      text: 'Everything holds.',
+    })
+  })
+
+  it('stop at the number of checks that is allowed, and say so', () => {
+    const { untried, text } = look({ checks: 1 })
+    expect(untried.length).toBeGreaterThan(0)
+    expect(text).toContain('Not tried any more')
+  })
+})
+
+describe('choosing', () => {
+  const candidates = ['910 ohm', '1 kohm', '1.1 kohm', '1.2 kohm', '1.3 kohm', '-1 ohm'].map((ohms) => ({
+    upper: `${ohms} ±1 %`,
+    lower: '1 kohm ±1 %',
+  }))
+
+  it('takes the largest least slack, and gives for every other the reason', () => {
+    const { choices, rejected, beaten, untried } = choose(block, candidates, volts, { most: 2 })
+    // Slack of the high limit grows with the upper resistor, that of the low one falls: by hand 1.2 kohm is best.
+    const least = (ohms: number) =>
+      Math.min((2 - (4 * 1010) / (1010 + 0.99 * ohms)) / 2, (3 * 990) / (990 + 1.01 * ohms) - 1)
+    const best = [1100, 1200, 1300].sort((a, b) => least(b) - least(a))
+    expect(choices.map((one) => Number.parseFloat(one.choice.upper) * 1000)).toEqual(best.slice(0, 2))
+    expect(rejected.map(({ choice }) => choice.upper)).toEqual(['910 ohm ±1 %', '-1 ohm ±1 %'])
+    expect(rejected.map(({ row }) => row)).toEqual(['high', 'upper'])
+    expect([beaten, untried]).toEqual([2, 0])
+  })
+
+  it('takes the cheapest where a cost is given, and counts what it did not try', () => {
+    const cost = ({ upper }: Choice) => Number.parseFloat(String(upper)) * (String(upper).includes('k') ? 1000 : 1)
+    expect(choose(block, candidates, volts, { most: 1, cost }).choices[0]!.choice.upper).toBe('1.1 kohm ±1 %')
+    const few = choose(block, candidates, volts, { checks: 1 })
+    expect(few.choices.length + few.beaten + few.untried).toBe(4)
+  })
+})

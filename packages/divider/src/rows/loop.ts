@@ -1,0 +1,125 @@
+import { type BlockRow, furthestStation, type Told, type Values } from '@ohmward/budget'
+import {
+  countResistance,
+  indicatedFromRail,
+  indicatedShare,
+  loadWarming,
+  meanDissipation,
+  ratioShift,
+} from '../formulas/index.js'
+import { allowedAt } from './allowed.js'
+import type { RowContext } from './context.js'
+
+/** A formula of a reading's values, asked beside the chain. */
+const told =
+  <X>(f: (x: X) => number): Told =>
+  (y) =>
+    f(y as X)
+
+/** Step of the indicated resistance from one code to the next, load at the rail. */
+function countAtRail(y: Values<string>): number {
+  const next = { ...y, code_out: y['code_out']! + 1 } as Parameters<typeof indicatedShare>[0]
+  const r = indicatedShare(next)
+  return indicatedFromRail({ ...y, r } as Parameters<typeof indicatedFromRail>[0]) - y['R_ind']!
+}
+
+/** The loop of excitation, reference resistor and load: resolution, current, heat, and what it is measured against. */
+export function loopRows({ choice, reading }: RowContext): BlockRow[] {
+  const { load, referencePart, excitationSwitch, reference, topology } = choice
+  const { from, to } = load
+  const burden = (R_x: number) => (1 + R_x / reference.nominal) ** 2 / allowedAt(choice, R_x)
+  const coarsest = burden(from) > burden(to) ? from : to
+  return [
+    {
+      kind: 'limit',
+      id: 'resolution',
+      name: 'resistance for one count',
+      unit: 'ohm',
+      sense: 'at most',
+      reading,
+      at: { R_x: coarsest },
+      value: topology === 'load at ground' ? told(countResistance) : countAtRail,
+      limit: allowedAt(choice, coarsest) / 2,
+      catches: ['B01'],
+    },
+    {
+      kind: 'limit',
+      id: 'test-current',
+      name: 'test current',
+      unit: 'A',
+      sense: 'at most',
+      reading,
+      at: { R_x: from },
+      value: 'I_t',
+      limit: excitationSwitch.currentLimit.lower,
+      catches: ['B07'],
+    },
+    {
+      kind: 'limit',
+      id: 'dissipation',
+      name: 'dissipation of the reference resistor, in the mean',
+      unit: 'W',
+      sense: 'at most',
+      reading,
+      at: { R_x: from },
+      value: told(meanDissipation),
+      limit: referencePart.ratedPower.lower / 2,
+      catches: ['B07'],
+    },
+    ...warmingRow({ choice, reading }),
+    ...ratioRow({ choice, reading }),
+  ]
+}
+
+/** How much the test current changes the load by heating it. */
+function warmingRow({ choice, reading }: Pick<RowContext, 'choice' | 'reading'>): BlockRow[] {
+  const { load, reference, timing } = choice
+  const { from, to, temperatureCoefficient } = load
+  const alpha = Math.max(Math.abs(temperatureCoefficient.lower), Math.abs(temperatureCoefficient.upper))
+  const R_thx = load.thermalResistance.upper
+  if (!(alpha > 0 && R_thx > 0)) return []
+  // The power in the load is largest where it equals the rest of the loop.
+  const hottest = Math.min(Math.max(reference.nominal, from), to)
+  const tau_x = R_thx * load.heatCapacity.lower
+  // A pulse of no length into no heat capacity has no answer: take that for a pulse that heats in full.
+  const t_wait = timing.wait.upper || Number.MIN_VALUE
+  return [
+    {
+      kind: 'limit',
+      id: 'warming',
+      name: 'change of the load by the test current, relative',
+      unit: '1',
+      sense: 'at most',
+      reading,
+      at: { R_x: hottest },
+      value: (y) => alpha * loadWarming({ I_t: y['I_t']!, R_x: y['R_x']!, R_thx, d_m: y['d_m']!, t_wait, tau_x }),
+      limit: allowedAt(choice, to) / to,
+      catches: ['B06'],
+    },
+  ]
+}
+
+/** Excitation against reference, where they aren't one node. */
+function ratioRow({ choice, reading }: Pick<RowContext, 'choice' | 'reading'>): BlockRow[] {
+  const { excitation, converter, load } = choice
+  if (excitation === undefined && converter.reference.kind !== 'absolute') return []
+  const { to } = load
+  const { inputs, conditions, row } = reading
+  const { extremes } = furthestStation(
+    { inputs: { ...inputs, R_x: to }, row, conditions },
+    (x) => ratioShift(x as Parameters<typeof ratioShift>[0]),
+    0,
+  )
+  return [
+    {
+      kind: 'plain',
+      id: 'ratio',
+      name: 'excitation over reference against their nominal ratio',
+      unit: '1',
+      sense: 'at most',
+      worst: Math.max(-extremes.lower, extremes.upper),
+      limit: allowedAt(choice, to) / to,
+      catches: ['B08', 'D05'],
+    },
+  ]
+}

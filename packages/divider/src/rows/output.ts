@@ -1,0 +1,90 @@
+import type { BlockRow } from '@ohmward/budget'
+import { sinkCurrentNeeded, zeroFloor } from '../formulas/index.js'
+import { allowedAt } from './allowed.js'
+import type { RowContext } from './context.js'
+
+/** Whether the amplifier's output reaches what it must show. */
+export function outputRows({ choice, plan, reading }: RowContext): BlockRow[] {
+  const { from, to } = choice.load
+  const rows: BlockRow[] = [
+    {
+      kind: 'limit',
+      id: 'headroom',
+      name: 'output below the highest',
+      unit: 'V',
+      sense: 'at most',
+      reading,
+      at: { R_x: to },
+      value: 'V_want',
+      limit: 'V_hi',
+      catches: ['A01'],
+    },
+    {
+      kind: 'limit',
+      id: 'open-load',
+      name: 'open load told from the largest',
+      unit: 'V',
+      sense: 'at most',
+      reading,
+      at: { R_x: to + allowedAt(choice, to) },
+      value: 'V_want',
+      limit: 'V_hi',
+      catches: ['D08'],
+    },
+    {
+      kind: 'limit',
+      id: 'dead-zone',
+      name: 'output above the lowest',
+      unit: 'V',
+      sense: 'at least',
+      reading,
+      at: { R_x: from },
+      value: 'V_want',
+      limit: 'V_ol',
+      catches: ['A02'],
+    },
+  ]
+  if (choice.amplifierSupply || choice.converter.reference.kind === 'absolute') {
+    rows.push({
+      kind: 'limit',
+      id: 'full-scale',
+      name: "output below the converter's reference",
+      unit: 'V',
+      sense: 'at most',
+      reading,
+      at: { R_x: to },
+      value: 'V_want',
+      limit: 'V_ref',
+      catches: ['A01'],
+    })
+  }
+  if (plan.zero) {
+    rows.push({
+      kind: 'limit',
+      id: 'zero',
+      name: 'zero reading above the lowest output',
+      unit: 'V',
+      sense: 'at least',
+      reading: { ...reading, follow: plan.zero },
+      at: { R_x: from },
+      value: (y) => y['V_want']!,
+      limit: (y) => zeroFloor(y as Parameters<typeof zeroFloor>[0]),
+      catches: ['A04'],
+    })
+  }
+  if (choice.topology === 'load at rail') {
+    rows.push({
+      kind: 'limit',
+      id: 'sink',
+      name: 'current that the output sinks',
+      unit: 'A',
+      sense: 'at most',
+      reading,
+      at: { R_x: from },
+      value: (y) => sinkCurrentNeeded(y as Parameters<typeof sinkCurrentNeeded>[0]),
+      limit: choice.amplifier.sinkCurrent.lower,
+      catches: ['A02'],
+    })
+  }
+  return rows
+}
