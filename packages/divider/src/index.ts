@@ -13,8 +13,6 @@ export * from './parts.js'
 export {
   type DividerRequirement,
   type DividerSizing,
-  type RejectedDivider,
-  type SizedDivider,
   sizeDivider,
 } from './size.js'
 export { type Thermometry, thermometryFields } from './thermometry.js'

@@ -1,4 +1,4 @@
-import { type Assessment, relativeSlack } from '@ohmward/budget'
+import { type Assessment, type Choosing, choose } from '@ohmward/budget'
 import {
   format,
   InputError,
@@ -10,66 +10,51 @@ import {
   readRange,
   readSpread,
   type Series,
-  scaled,
 } from '@ohmward/quantity'
-import { checkDivider, type DividerBudgets } from './block.js'
+import { type DividerBudgets, divider, dividerChanges } from './block.js'
 import { type DividerChoice, oneOf, type ReadChoice, readChoice } from './choice.js'
 import { allowedAt } from './rows/allowed.js'
-import { type Candidate, nominalFault } from './screen.js'
 
 /** What a measurement must do; the reference resistor and the gain pair are looked for. */
 export interface DividerRequirement extends Omit<DividerChoice, 'reference' | 'gainResistors'> {
   /** The rail while measuring. */
   readonly rail: Range
-  /** Air around the board; 0 to 50 °C unless told. */
+  /** Air around the board; 0 to 50 °C by default. */
   readonly ambientCelsius?: Range
-  /** Series of preferred values (IEC 60063); E24 unless told. */
+  /** Series of preferred values (IEC 60063); E24 by default. */
   readonly series?: Series
-  /** Tolerance of every resistor; `'1 %'` unless told. */
+  /** Tolerance of every resistor; `'1 %'` by default. */
   readonly tolerance?: string
-  /** Resistor from the inverting input to ground; 1 kohm unless told. */
+  /** Resistor from the inverting input to ground; 1 kohm by default. */
   readonly ground?: number | string
-  /** Drift of the ratio of the gain resistors; 100 ppm/K unless told. */
+  /** Drift of the ratio of the gain resistors; 100 ppm/K by default. */
   readonly ratioDrift?: number | string
-  /** How many choices are wanted; 3 unless told. */
+  /** How many choices are wanted; 3 by default. */
   readonly most?: number
 }
 
-/** A choice of preferred values, already checked. */
-export interface SizedDivider {
-  readonly parts: DividerChoice
-  readonly assessment: Assessment<DividerBudgets>
-}
-
-/** A candidate that was turned down. */
-export interface RejectedDivider {
-  readonly parts: DividerChoice
-  /** The margin that fails, by its id, and why in words. */
-  readonly margin: string
-  readonly reason: string
-  /** By how much of its limit it fails; absent where nominal parts fail already. */
-  readonly lack?: number
-}
-
 /** What came out of sizing. */
-export interface DividerSizing {
-  /** The largest relative slack first. */
-  readonly choices: readonly SizedDivider[]
-  readonly rejected: readonly RejectedDivider[]
+export interface DividerSizing extends Choosing<DividerChoice, Assessment<DividerBudgets>> {
   /** What amplifier would be needed where none of the candidates works; absent otherwise. */
   readonly needed?: { readonly offsetVoltage?: number; readonly outputDrop?: number; readonly text: string }
 }
 
 const own = ['rail', 'ambientCelsius', 'series', 'tolerance', 'ground', 'ratioDrift', 'most'] as const
 const seriesNames = ['E3', 'E6', 'E12', 'E24', 'E48', 'E96', 'E192'] as const
+
+/** What a small switch carries: taken where no limit is given, or the smallest resistors would win with pulses of watts. */
+const PIN = '100 mA'
+
 /** Full checks in one sizing, at most. */
-const EXAMINED = 24
+const CHECKS = 24
+
+/** Gains that are tried with each reference resistor, from the largest that leaves headroom downwards. */
+const GAINS = 10
 
 /**
- * Finds the reference resistor and the gain pair among preferred values.
- *
- * Candidates are screened with nominal parts at the worst conditions, which no tolerance can mend; the rest is checked
- * in full, the most signal first, until enough hold: one gain for each reference resistor. Every choice returned holds, and every one rejected fails its check.
+ * Finds the reference resistor and the gain pair among preferred values: the largest least slack first, one gain for each
+ * reference resistor. Where no current limit of the excitation switch is given, 100 mA are taken. Every choice returned holds; what was turned down is there with its reason, and what wasn't looked
+ * at in full any more is counted.
  *
  * @throws InputError naming the field that isn't allowed
  */
@@ -114,9 +99,6 @@ function readRequirement(requirement: DividerRequirement): Search {
     most = 3,
     ...base
   } = given
-  if (!(Number.isInteger(most) && most >= 1 && most <= 20)) {
-    throw new InputError({ field: 'most', value: most, allowed: 'a whole number from 1 to 20' })
-  }
   const { topology, calibration = 'none' } = given
   if (topology === 'load at rail' && calibration !== 'none') {
     const hint = 'With a short the output of a difference amplifier stands at its lowest level: the zero cannot be read'
@@ -130,96 +112,55 @@ function readRequirement(requirement: DividerRequirement): Search {
   readRange(rail, { field: 'rail', unit: 'V', above: 0, max: 60 })
   readNumber(tolerance, { field: 'tolerance', unit: '1', above: 0, max: 0.5 })
   return {
-    base,
+    base: { ...base, excitationSwitch: { currentLimit: PIN, ...base.excitationSwitch } },
     conditions: { rail, ambientCelsius },
     series: oneOf(series, seriesNames, 'series'),
     tolerance,
     ground: readSpread(ground, { field: 'ground', unit: 'ohm', min: 10, max: 1e6 }).nominal,
     ratioDrift,
-    most,
+    most: readNumber(most, { field: 'most', unit: '1', min: 1, max: 20, integer: true }),
   }
 }
 
-/** Looks through the candidates. */
-function look(search: Search): DividerSizing {
-  const rejected: RejectedDivider[] = []
-  const able: { candidate: Candidate; parts: DividerChoice }[] = []
-  for (const candidate of candidates(search)) {
-    const parts = partsOf(search, candidate)
-    const fault = nominalFault(candidate.read)
-    if (fault) rejected.push({ parts, ...fault })
-    else able.push({ candidate, parts })
-  }
-  able.sort((a, b) => b.candidate.signal - a.candidate.signal)
-  const choices: SizedDivider[] = []
-  let examined = 0
-  const settled = new Set<number>()
-  for (const { candidate, parts } of able) {
-    if (choices.length >= search.most || examined >= EXAMINED) break
-    if (settled.has(candidate.R_ref)) continue
-    examined++
-    const assessment = checkDivider(parts, search.conditions, { simulation: false })
-    if (assessment.verdict === 'holds') {
-      choices.push({ parts, assessment })
-      settled.add(candidate.R_ref)
-    } else rejected.push({ parts, ...faultOf(assessment) })
-  }
-  const slack = ({ assessment }: SizedDivider) => relativeSlack(assessment.margins[0]!)
-  choices.sort((a, b) => slack(b) - slack(a))
-  return { choices, rejected }
-}
-
-/** The margin that decides against a choice, and why in words. */
-function faultOf({ margins }: Assessment<DividerBudgets>): { margin: string; reason: string; lack: number } {
-  const worst =
-    margins.find(({ verdict }) => verdict === 'fails') ?? margins.find(({ verdict }) => verdict === 'not sure')!
-  const { id, name, verdict, slack, unit, reason } = worst
-  const why = verdict === 'fails' ? `short by ${format(-slack, unit, { digits: 2 })}` : `not sure, ${reason}`
-  return { margin: id, reason: `${name}: ${why}`, lack: -relativeSlack(worst) }
-}
+const look = (search: Search): Choosing<DividerChoice, Assessment<DividerBudgets>> =>
+  choose(divider, candidates(search), search.conditions, {
+    most: search.most,
+    checks: CHECKS,
+    kind: ({ reference }) => String(reference),
+  })
 
 /** Reference resistors from the smallest that the current limit allows, each with the largest gains that keep headroom. */
-function candidates(search: Search): Candidate[] {
+function* candidates(search: Search): Generator<DividerChoice> {
   const { series, ground } = search
   const probe = readParts(search, 100, ground)
-  const { load, excitationSwitch, rail, amplifier } = probe
+  const { load, excitationSwitch, rail, amplifier, converter } = probe
   const highest = probe.excitation?.upper ?? rail.to
   const smallest = Math.max(highest / excitationSwitch.currentLimit.lower / 2, load.to / 4, 1)
-  const result: Candidate[] = []
+  const largest = load.to + allowedAt(probe, load.to)
+  const top = (probe.amplifierSupply?.lower ?? rail.from) - amplifier.highOutputDrop.upper
+  const { reference } = converter
+  const room = reference.kind === 'absolute' ? Math.min(top, reference.V_ref0.lower) : top
   for (const R_ref of preferredIn({ from: smallest, to: smallest * 60 }, series)) {
-    const largest = load.to + allowedAt(probe, load.to)
     const current = (probe.excitation?.lower ?? rail.from) / (R_ref + largest)
-    const room = (probe.amplifierSupply?.lower ?? rail.from) - amplifier.highOutputDrop.upper
-    const gain = (0.97 * room) / (current * largest)
+    const gain = room / (current * largest)
     let R_f = Math.max((gain - 1) * ground, 10)
-    for (let step = 0; step < 4; step++) {
+    for (let step = 0; step < GAINS && R_f >= 10; step++) {
       R_f = preferredAtMost(R_f, series)
-      const read = {
-        ...probe,
-        reference: scaled(probe.reference, R_ref / 100),
-        gainResistors: { ...probe.gainResistors, feedback: scaled(probe.gainResistors.feedback, R_f / ground) },
-      }
-      const signal = (load.from * highest) / (R_ref + load.from)
-      result.push({ R_ref, R_f, R_g: ground, signal: signal * (1 - step * 0.01), read })
+      yield partsOf(search, R_ref, R_f)
       R_f *= 0.999
     }
   }
-  return result
 }
 
-function readParts(search: Search, R_ref: number, R_f: number): ReadChoice {
-  return readChoice(partsOf(search, { R_ref, R_f, R_g: search.ground }), search.conditions)
-}
+const readParts = (search: Search, R_ref: number, R_f: number): ReadChoice =>
+  readChoice(partsOf(search, R_ref, R_f), search.conditions)
 
-function partsOf(
-  { base, tolerance, ratioDrift }: Search,
-  { R_ref, R_f, R_g }: Pick<Candidate, 'R_ref' | 'R_f' | 'R_g'>,
-): DividerChoice {
+function partsOf({ base, tolerance, ratioDrift, ground }: Search, R_ref: number, R_f: number): DividerChoice {
   const resistor = (value: number) => `${format(value, 'ohm', { ascii: true })} ±${tolerance}`
   return {
     ...base,
     reference: resistor(R_ref),
-    gainResistors: { feedback: resistor(R_f), ground: resistor(R_g), ratioDrift },
+    gainResistors: { feedback: resistor(R_f), ground: resistor(ground), ratioDrift },
   }
 }
 
@@ -233,18 +174,24 @@ function amplifierNeeded(search: Search): NonNullable<DividerSizing['needed']> {
     highOutputDrop: drop * highOutputDrop.upper,
     lowOutput: drop * lowOutput.upper,
   })
-  const best = look({ ...search, most: 1, base: { ...search.base, amplifier: amplifierOf(0, 0) } })
-  const parts = best.choices[0]?.parts
-  if (!parts) {
+  const withAmplifier = (offset: number, drop: number): Search => ({
+    ...search,
+    most: 1,
+    base: { ...search.base, amplifier: amplifierOf(offset, drop) },
+  })
+  const best = look(withAmplifier(0, 0))
+  const choice = best.choices[0]?.choice
+  if (!choice) {
     const near = best.rejected.filter(({ lack }) => lack !== undefined).sort((a, b) => a.lack! - b.lack!)
-    const reason = (near[0] ?? usual(best.rejected))?.reason ?? 'no candidate is left'
+    const nearest = near[0] ?? usual(best.rejected)
+    const reason = nearest?.reason ?? 'no candidate is left'
+    const change = nearest ? ` ${dividerChanges(nearest.choice, search.conditions, { checks: 120 }).text}` : ''
     return {
-      text: `A better offset or swing alone would not do; nearest, without offset and to both rails: ${reason}.`,
+      text: `A better offset or swing alone would not do; nearest, without offset and to both rails: ${reason}.${change}`,
     }
   }
   const works = (offset: number, drop: number) =>
-    checkDivider({ ...parts, amplifier: amplifierOf(offset, drop) }, search.conditions, { simulation: false })
-      .verdict === 'holds'
+    choose(divider, [{ ...choice, amplifier: amplifierOf(offset, drop) }], search.conditions).choices.length > 0
   const drop = largestShare((share) => works(0, share))
   const offset = largestShare((share) => works(share, drop))
   const needed = {
@@ -258,15 +205,15 @@ function amplifierNeeded(search: Search): NonNullable<DividerSizing['needed']> {
   ]
   return {
     ...needed,
-    text: `With ${parts.reference} and ${parts.gainResistors.feedback}, an amplifier with ${words.filter(Boolean).join(' and ')} would do.`,
+    text: `With ${choice.reference} and ${choice.gainResistors.feedback}, an amplifier with ${words.filter(Boolean).join(' and ')} would do.`,
   }
 }
 
-/** The last of those that the margin turned down by which most were. */
-function usual(rejected: readonly RejectedDivider[]): RejectedDivider | undefined {
-  const count = (margin: string) => rejected.filter((one) => one.margin === margin).length
-  return rejected.reduce<RejectedDivider | undefined>(
-    (most, one) => (most && count(most.margin) > count(one.margin) ? most : one),
+/** The last of those that the row turned down by which most were. */
+function usual<R extends { readonly row: string }>(rejected: readonly R[]): R | undefined {
+  const count = (row: string) => rejected.filter((one) => one.row === row).length
+  return rejected.reduce<R | undefined>(
+    (most, one) => (most && count(most.row) > count(one.row) ? most : one),
     undefined,
   )
 }

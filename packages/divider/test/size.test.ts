@@ -1,7 +1,7 @@
 import { exampleConverters } from '@ohmward/adc'
 import { preferredIn } from '@ohmward/quantity'
 import { describe, expect, it, vi } from 'vitest'
-import { checkDivider, type DividerRequirement, exampleAmplifiers, sizeDivider } from '../src/index.js'
+import { checkDivider, type DividerRequirement, dividerChanges, exampleAmplifiers, sizeDivider } from '../src/index.js'
 import { cell, check, ideal, knife } from './design.js'
 
 // A search that finds nothing makes some seventy checks.
@@ -20,18 +20,18 @@ describe('sizing', () => {
 
   it('returns choices that hold, of preferred values, each reference once', () => {
     expect(choices.length).toBe(3)
-    for (const { parts, assessment } of choices) {
-      const again = check(parts, at)
+    for (const { choice, assessment } of choices) {
+      const again = check(choice, at)
       expect(again.verdict).toBe('holds')
       expect(again).toEqual(assessment)
       const ohm = (text: unknown) => Number.parseFloat(String(text)) * (String(text).includes('kohm') ? 1e3 : 1)
-      for (const value of [ohm(parts.reference), ohm(parts.gainResistors.feedback)])
+      for (const value of [ohm(choice.reference), ohm(choice.gainResistors.feedback)])
         expect(preferredIn({ from: value * 0.999, to: value * 1.001 }, 'E24').length).toBe(1)
-      expect(String(parts.reference)).toMatch(/±1 %/)
-      expect(String(parts.gainResistors.ground)).toMatch(/^1 kohm ±1 %/)
-      expect(parts.gainResistors.ratioDrift).toBe(1e-4)
+      expect(String(choice.reference)).toMatch(/±1 %/)
+      expect(String(choice.gainResistors.ground)).toMatch(/^1 kohm ±1 %/)
+      expect(choice.gainResistors.ratioDrift).toBe(1e-4)
     }
-    expect(new Set(choices.map(({ parts }) => parts.reference)).size).toBe(choices.length)
+    expect(new Set(choices.map(({ choice }) => choice.reference)).size).toBe(choices.length)
     expect(needed).toBeUndefined()
   })
 
@@ -42,11 +42,11 @@ describe('sizing', () => {
 
   it('turns down only what fails its check, and names a margin that does', () => {
     expect(rejected.length).toBeGreaterThan(0)
-    for (const { parts, margin, reason } of rejected.filter((_one, i) => i % 3 === 0)) {
-      const answer = check(parts, at)
+    for (const { choice, row, reason } of rejected.filter((_one, i) => i % 3 === 0)) {
+      const answer = check(choice, at)
       expect(answer.verdict).not.toBe('holds')
-      const named = answer.margins.find(({ id }) => id === margin)
-      expect(named?.verdict, `${margin}: ${reason}`).not.toBe('holds')
+      const named = answer.margins.find(({ id }) => id === row)
+      expect(named?.verdict, `${row}: ${reason}`).not.toBe('holds')
       expect(reason.length).toBeGreaterThan(10)
     }
   })
@@ -68,7 +68,7 @@ describe('sizing', () => {
       most: 1,
     })
     expect(told.choices.length).toBe(1)
-    const { reference, gainResistors } = told.choices[0]!.parts
+    const { reference, gainResistors } = told.choices[0]!.choice
     expect(reference).toMatch(/±0\.5 %/)
     expect(gainResistors).toMatchObject({ ground: '2 kohm ±0.5 %', ratioDrift: 5e-5 })
     const digits = Number.parseFloat(String(reference))
@@ -77,7 +77,7 @@ describe('sizing', () => {
 
   it('refuses what isn’t allowed', () => {
     for (const [change, field] of [
-      [{ most: 0 }, /^most = 0: .*1 to 20/],
+      [{ most: 0 }, /^most = 0: .*at least 1 and at most 20/],
       [{ most: 21 }, /^most = 21/],
       [{ most: 1.5 }, /^most = 1\.5/],
       [{ series: 'E7' }, /^series = "E7": .*"E3" or "E6"/],
@@ -141,7 +141,7 @@ describe('sizing of ideal parts', () => {
     const { assessment } = choices[0]!
     expect(assessment.verdict).toBe('holds')
     expect(
-      checkDivider(choices[0]!.parts, at, { simulation: false }).margins.find(({ id }) => id === 'headroom')!.slack,
+      checkDivider(choices[0]!.choice, at, { simulation: false }).margins.find(({ id }) => id === 'headroom')!.slack,
     ).toBeGreaterThan(0)
   })
 })
@@ -158,12 +158,14 @@ it('asks for a pedestal where the zero is to be read, without checking each cand
   } as const
   const { choices, rejected, needed } = sizeDivider(wanted)
   expect(choices).toEqual([])
-  const beyond = rejected.filter(
-    ({ margin }) => margin !== 'zero' && margin !== 'headroom' && margin !== 'test-current',
-  )
-  expect(beyond.filter(({ margin }) => margin !== 'dissipation')).toEqual([])
-  expect(rejected.some(({ margin }) => margin === 'zero')).toBe(true)
-  expect(needed!.text).toMatch(/pedestal/)
+  const beyond = rejected.filter(({ row }) => row !== 'zero' && row !== 'headroom' && row !== 'test-current')
+  expect(beyond.filter(({ row }) => row !== 'dissipation')).toEqual([])
+  expect(rejected.some(({ row }) => row === 'zero')).toBe(true)
+  expect(needed!.text).toMatch(/zero reading above the lowest output/)
+  const { choice } = rejected.find(({ row }) => row === 'zero')!
+  const { changes } = dividerChanges(choice, { rail: wanted.rail, ambientCelsius: { from: 0, to: 50 } })
+  const pedestal = changes.find(({ id }) => id === 'pedestal')!
+  expect(pedestal.mends.map(({ id }) => id)).toContain('zero')
   // With one it works, as a newcomer found by trying.
   expect(sizeDivider({ ...wanted, pedestal: '3 %' }).choices.length).toBeGreaterThan(0)
 })

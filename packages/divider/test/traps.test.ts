@@ -1,6 +1,7 @@
 import { exampleConverters } from '@ohmward/adc'
 import type { Margin } from '@ohmward/budget'
 import { describe, expect, it } from 'vitest'
+import { remedies } from '../src/changes.js'
 import {
   actualGain,
   amplifierTimeConstant,
@@ -18,7 +19,6 @@ import {
   resistanceError,
   storedWarmError,
 } from '../src/index.js'
-import { remedies } from '../src/changes.js'
 import { check, ideal, idealAmplifier, idealConverter, knife, knifeAtRail, margin } from './design.js'
 
 /** Rows for which nothing in the choice can be changed: only the requirement can. */

@@ -49,7 +49,8 @@ export interface ChooseOptions<C> {
 /**
  * Chooses among candidates. Each is looked at with nominal parts at the ends of the conditions, which no tolerance can
  * mend; those that pass are checked in full, the most promising or the cheapest first, until none that is left could be
- * among the best. Every choice returned holds, every one rejected fails its check, and the rest is counted.
+ * among the best. A row that is the same for all of them decides nothing between them. Every choice returned holds, every
+ * one rejected fails its check, and the rest is counted.
  */
 export function choose<C, D, R, A extends Assessment>(
   block: Block<C, D, R, A>,
@@ -58,13 +59,21 @@ export function choose<C, D, R, A extends Assessment>(
   { most = 3, cost, kind, checks = 60, accept }: ChooseOptions<C> = {},
 ): Choosing<C, A> {
   const rejected: Rejected<C>[] = []
-  const able: { choice: C; promise: number; order: number }[] = []
+  const passed: { choice: C; promises: ReadonlyMap<string, number> }[] = []
   for (const choice of candidates) {
     const looked = look(block, choice, conditions)
     if ('reason' in looked) rejected.push({ choice, ...looked })
-    else able.push({ choice, promise: looked.promise, order: cost ? cost(choice) : -looked.promise })
+    else passed.push({ choice, promises: looked })
   }
+  const alike = sameForAll(passed.map(({ promises }) => promises))
+  const able = passed.map(({ choice, promises }) => {
+    let promise = Infinity
+    for (const [id, own] of promises) if (!alike.has(id)) promise = Math.min(promise, own)
+    return { choice, promise, order: cost ? cost(choice) : -promise }
+  })
   able.sort((a, b) => a.order - b.order)
+  const leastOf = ({ margins }: A) =>
+    Math.min(...margins.filter(({ id }) => !alike.has(id)).map((one) => relativeSlack(one)))
   const choices: (Chosen<C, A> & { readonly order: number })[] = []
   let examined = 0
   let untried = 0
@@ -88,7 +97,7 @@ export function choose<C, D, R, A extends Assessment>(
       rejected.push({ choice, ...faultOf(assessment) })
       continue
     }
-    const found = { choice, assessment, order: cost ? order : -relativeSlack(assessment.margins[0]!) }
+    const found = { choice, assessment, order: cost ? order : -leastOf(assessment) }
     if (same >= 0) {
       beaten++
       if (choices[same]!.order <= found.order) continue
@@ -106,12 +115,12 @@ export function choose<C, D, R, A extends Assessment>(
   }
 }
 
-/** A candidate with nominal parts: what it promises, or why it can't hold. */
+/** A candidate with nominal parts: what each of its rows promises, or why it can't hold. */
 function look<C, D, R, A extends Assessment>(
   block: Block<C, D, R, A>,
   choice: C,
   conditions: D,
-): { promise: number } | { row: string; reason: string } {
+): ReadonlyMap<string, number> | { row: string; reason: string } {
   let rows: NominalRow[]
   try {
     rows = nominalRows(block.setup(block.read(choice, conditions)).rows)
@@ -119,16 +128,26 @@ function look<C, D, R, A extends Assessment>(
     if (error instanceof InputError) return { row: error.field, reason: error.message }
     throw error
   }
-  let promise = Infinity
-  for (const { row, value, limit, slack, promise: own } of rows) {
+  const promises = new Map<string, number>()
+  for (const { row, value, limit, slack, promise } of rows) {
     if (slack < 0) {
       const [is, allowed] = [value, limit].map((x) => format(x, row.unit, { digits: 3 }))
       const nominal = row.kind === 'plain' ? '' : ', with nominal parts'
       return { row: row.id, reason: `${row.name}: ${is} against ${allowed}${nominal}` }
     }
-    promise = Math.min(promise, own)
+    promises.set(row.id, promise)
   }
-  return { promise }
+  return promises
+}
+
+/** The rows that promise the same for every candidate, where there is more than one. */
+function sameForAll(all: readonly ReadonlyMap<string, number>[]): ReadonlySet<string> {
+  const [first, ...others] = all
+  if (first === undefined || others.length === 0) return new Set()
+  const same = [...first].filter(([id, promise]) =>
+    others.every((one) => Math.abs((one.get(id) ?? Infinity) - promise) <= 1e-9 * Math.abs(promise)),
+  )
+  return new Set(same.length < first.size ? same.map(([id]) => id) : [])
 }
 
 /** The row that decides against a choice, and why in words. */

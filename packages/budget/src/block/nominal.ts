@@ -15,13 +15,23 @@ export interface NominalRow {
 /** Share of the parts' reach, moved one at a time, that is sure to be taken off an error. */
 const SURE = 0.9
 
-/** Looks at rows with nominal parts at all ends of the conditions. Rows that physics holds in its own way are left out. */
+/** What a look at a row costs: plain numbers first, errors last. */
+const cost = { plain: 0, limit: 1, error: 2, own: 3 } as const
+
+/**
+ * Looks at rows with nominal parts at all ends of the conditions, up to the first that fails there. Rows that physics holds
+ * in its own way are left out.
+ */
 export function nominalRows(rows: readonly BlockRow[]): NominalRow[] {
-  return rows.flatMap((row) => {
-    if (row.kind === 'own') return []
-    if (row.kind === 'plain') return [noted(row, row.worst, row.limit, 0)]
-    return [row.kind === 'limit' ? limitAt(row) : errorAt(row)]
-  })
+  const looked: NominalRow[] = []
+  for (const row of [...rows].sort((a, b) => cost[a.kind] - cost[b.kind])) {
+    if (row.kind === 'own') break
+    looked.push(
+      row.kind === 'plain' ? noted(row, row.worst, row.limit, 0) : row.kind === 'limit' ? limitAt(row) : errorAt(row),
+    )
+    if (looked.at(-1)!.slack < 0) break
+  }
+  return looked
 }
 
 function noted(row: BlockRow, value: number, limit: number, reach: number): NominalRow {
@@ -61,24 +71,25 @@ function errorAt(row: ErrorRow): NominalRow {
   const compiled = compileInputs({ ...reading.inputs, ...at })
   const place = briefEvaluator(compiled, shown, reading.row)
   let error = 0
-  let total = 0
+  let base = 0
   eachEnd(compiled, place, reading.conditions, () => {
-    const base = place.finite()
+    base = place.finite()
     error = Math.max(error, Math.abs(base - truth))
-    let reach = 0
-    for (const i of compiled.varying) {
-      if (reading.conditions.includes(compiled.names[i]!)) continue
-      const { lower, upper, nominal } = compiled.spreads[i]!
-      const moves = [lower, upper].map((end) => {
-        place.set(i, end)
-        return Math.abs(place.finite() - base)
-      })
-      place.set(i, nominal)
-      reach += Math.max(...moves)
-    }
-    total = Math.max(total, Math.abs(base - truth) + reach)
   })
-  return noted(row, error, allowed, SURE * (total - error))
+  // At one end of the conditions: the worst is there or beyond.
+  let reach = Math.abs(base - truth) - error
+  for (const i of compiled.varying) {
+    if (reading.conditions.includes(compiled.names[i]!)) continue
+    const { lower, upper, nominal } = compiled.spreads[i]!
+    let most = 0
+    for (const end of [lower, upper]) {
+      place.set(i, end)
+      most = Math.max(most, Math.abs(place.value() - base))
+    }
+    place.set(i, nominal)
+    reach += most
+  }
+  return noted(row, error, allowed, SURE * Math.max(0, reach))
 }
 
 /** Calls `look` at every combination of the conditions' ends. */

@@ -76,7 +76,7 @@ export class Trial<C, D, R, A extends Assessment> {
       for (const row of setup.rows) {
         if (!ids.includes(row.id)) continue
         const { margin } = holdRow(row, this.rule)
-        if (margin.verdict !== 'holds') lack = Math.max(lack, -relativeSlack(margin), Number.MIN_VALUE)
+        if (margin.verdict !== 'holds') lack = Math.max(lack, -relativeSlack(margin), Number.EPSILON)
       }
     } catch (error) {
       if (error instanceof InputError) return Infinity
@@ -89,22 +89,57 @@ export class Trial<C, D, R, A extends Assessment> {
   best({ order, rungs }: Pick<ChangeSpec, 'order' | 'rungs'>, ids: readonly string[]): Rung | undefined {
     const all = rungs(this.given)
     if (all.length === 0) return undefined
-    const looked = order === 'any' || all.length <= 3 ? all.map((_, i) => i) : spread(all.length)
-    const lacks = looked.map((i) => this.lack(all[i]!, ids))
-    const least = Math.min(...lacks)
-    if (least === Infinity) return undefined
-    const at = looked[lacks.indexOf(least)]!
-    if (least > 0 || order === 'any') return all[at]
-    // The first looked at that is enough, and the last before it that isn't: the mildest that is enough is between them.
-    const first = lacks.indexOf(0)
-    let good = looked[first]!
-    let bad = first > 0 ? looked[first - 1]! : -1
-    while (good - bad > 1) {
+    if (order === 'any' || all.length < 4) return this.#least(all, ids)
+    const last = this.#lastAllowed(all)
+    // One row after the other, the most pressing first: each goes on from the rung that was enough for those before it.
+    let from = -1
+    for (const id of ids) {
+      const isEnough = (i: number) => this.lack(all[i]!, [id]) === 0
+      if (from >= 0 && isEnough(from)) continue
+      const start = from
+      const way = last - start
+      // Too far may be no good either: then the first of a few places on the way that is enough.
+      const places = [last, ...[1 / 16, 1 / 6, 1 / 3, 2 / 3].map((share) => start + Math.ceil(share * way))]
+      let good = places.find(isEnough)
+      if (good === undefined)
+        return this.#least(
+          places.map((i) => all[i]!),
+          ids,
+        )
+      let bad = Math.max(start, ...places.filter((i) => i < good! && good !== last))
+      while (good - bad > 1) {
+        const middle: number = (good + bad) >> 1
+        if (isEnough(middle)) good = middle
+        else bad = middle
+      }
+      from = good
+    }
+    return all[from]
+  }
+
+  /** The last rung that the library takes, where those before it are taken too. */
+  #lastAllowed(all: readonly Rung[]): number {
+    let bad = all.length
+    if (this.ready(all[bad - 1]!)) return bad - 1
+    let good = 0
+    while (bad - good > 1) {
       const middle = (good + bad) >> 1
-      if (this.lack(all[middle]!, ids) === 0) good = middle
+      if (this.ready(all[middle]!)) good = middle
       else bad = middle
     }
-    return all[good]
+    return good
+  }
+
+  /** The rung that leaves the least missing; undefined where all are refused. */
+  #least(rungs: readonly Rung[], ids: readonly string[]): Rung | undefined {
+    let least = Infinity
+    let best: Rung | undefined
+    for (const rung of rungs) {
+      const lack = this.lack(rung, ids)
+      if (lack < least) [least, best] = [lack, rung]
+      if (lack === 0) break
+    }
+    return best
   }
 
   /** A rung put in and the whole choice held again; undefined where it is refused. */
@@ -146,10 +181,4 @@ export class Trial<C, D, R, A extends Assessment> {
     const least = Math.min(...margins.map(relativeSlack))
     return { id, name, ...rung, verdict: verdictOf(margins), mends, helps, breaks, errors, least }
   }
-}
-
-/** Places among so many rungs: both ends, and more between them, closer at the mild end. */
-function spread(count: number): number[] {
-  const places = [0, 1 / 16, 1 / 8, 1 / 4, 1 / 2, 3 / 4, 1].map((share) => Math.round(share * (count - 1)))
-  return [...new Set(places)]
 }
