@@ -185,7 +185,7 @@ function amplifierNeeded(search: Search): NonNullable<DividerSizing['needed']> {
     const near = best.rejected.filter(({ lack }) => lack !== undefined).sort((a, b) => a.lack! - b.lack!)
     const nearest = near[0] ?? usual(best.rejected)
     const reason = nearest?.reason ?? 'no candidate is left'
-    const change = nearest ? ` ${dividerChanges(nearest.choice, search.conditions, { checks: 120 }).text}` : ''
+    const change = nearest ? ` ${dividerChanges(nearest.choice, search.conditions, { checks: 30 }).text}` : ''
     return {
       text: `A better offset or swing alone would not do; nearest, without offset and to both rails: ${reason}.${change}`,
     }
