@@ -1,0 +1,75 @@
+import { existsSync, readFileSync, writeFileSync } from 'node:fs'
+import { describe, expect, it } from 'vitest'
+import type { examples } from '../tools/choices/examples.js'
+import { type Case, checks, frozenOf } from '../tools/frozen.js'
+import { differences } from '../tools/frozen-differences.js'
+import mended from './mended.json' with { type: 'json' }
+
+/*
+ * A regression, not a validation: that an answer is what it was says nothing of its being right. Thirty assessments of
+ * each block are kept as the code gave them, so that a change that means to change nothing is seen to. A fault that is
+ * mended gets an entry in mended.json with its reason; or, where much changes, the file is written anew, and the commit
+ * says why: OHMWARD_FREEZE=1 pnpm vitest run --config test/vitest.config.ts --project frozen. That keeps the questions
+ * and answers them again; without the file, they are drawn anew.
+ */
+
+interface Mended {
+  readonly block: string
+  /** A case by its name; every case unless told. */
+  readonly case?: string
+  /** Path of a number, or its beginning: `margins.edge`, `values.t_r`. */
+  readonly path: string
+  /** What was wrong. */
+  readonly reason: string
+}
+
+const fileOf = (block: string) => new URL(`./${block}.json`, import.meta.url)
+const read = (block: string): Case[] => JSON.parse(readFileSync(fileOf(block), 'utf8')) as Case[]
+
+/** One case a block of lines, one margin a line. */
+function write(block: string, cases: readonly Case[]) {
+  const list = (record: object) =>
+    Object.entries(record)
+      .map(([name, value]) => `   ${JSON.stringify(name)}:${JSON.stringify(value)}`)
+      .join(',\n')
+  const texts = cases.map(({ answer, ...asked }) => {
+    const { verdict, margins, budgets, values } = answer
+    const answers = `"verdict":${JSON.stringify(verdict)},\n "margins":{\n${list(margins)}},\n "budgets":{\n${list(budgets)}},\n "values":${JSON.stringify(values)}`
+    return `${JSON.stringify(asked).slice(0, -1)},\n"answer":{${answers}}}`
+  })
+  writeFileSync(fileOf(block), `[\n${texts.join(',\n')}\n]\n`)
+}
+
+const answer = (block: string, { choice, conditions, options }: Case) =>
+  frozenOf(checks[block]!(choice as never, conditions as never, options as never))
+
+if (process.env['OHMWARD_FREEZE']) {
+  it.each(Object.keys(checks))('%s is frozen anew', async (block) => {
+    const { drawCases } = await import('./draw.js')
+    const cases = existsSync(fileOf(block))
+      ? read(block).map((one) => ({ ...one, answer: answer(block, one) }))
+      : await drawCases(block as keyof typeof examples)
+    write(block, cases)
+    expect(cases).toHaveLength(30)
+  })
+}
+
+describe.each(Object.keys(checks))('%s answers as it did', (block) => {
+  const entries = (mended as readonly Mended[]).filter((entry) => entry.block === block)
+  const covers = (entry: Mended, name: string, path: string) =>
+    (entry.case ?? name) === name && `${path}.`.startsWith(`${entry.path}.`)
+  const used = new Set<Mended>()
+
+  it.each(existsSync(fileOf(block)) ? read(block) : [])('$name', (one) => {
+    const found = differences(one.answer, answer(block, one)).filter(({ path }) => {
+      const entry = entries.find((each) => covers(each, one.name, path))
+      if (entry !== undefined) used.add(entry)
+      return entry === undefined
+    })
+    expect(found).toEqual([])
+  })
+
+  it('and every entry of mended.json stands for a difference', () => {
+    expect(entries.filter((entry) => !used.has(entry))).toEqual([])
+  })
+})
