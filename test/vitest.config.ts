@@ -5,7 +5,10 @@ import { CountReporter } from './tools/count-reporter.js'
 const root = fileURLToPath(new URL('..', import.meta.url))
 
 /** Tests run on the packages' sources, not on their built code, so that every edit and every mutant is seen. */
-export const alias = [{ find: /^@ohmward\/([a-z]+)$/, replacement: `${root}packages/$1/src/index.ts` }]
+export const alias = [
+  { find: /^@ohmward\/([a-z]+)$/, replacement: `${root}packages/$1/src/index.ts` },
+  { find: /^@ohmward\/([a-z]+)\/([a-z]+)$/, replacement: `${root}packages/$1/src/$2/index.ts` },
+]
 
 const project = (name: string, include: string[], more: object = {}) => ({
   resolve: { alias },

@@ -1,5 +1,5 @@
-// Bundles each package's sources to the one file that its users import: a module apiece would cost a file read apiece.
-// The packages that it depends on stay imports. Types come from tsc, which runs before.
+// Bundles each package's sources to the files that its users import, one for each entry of its manifest, what two of them
+// share beside them: a module apiece would cost a file read apiece. The packages that it depends on stay imports. Types come from tsc, which runs before.
 import { existsSync, readdirSync, readFileSync, rmSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
@@ -12,16 +12,24 @@ if (names.length === 0) throw new Error(`no package in ${packages}`)
 await Promise.all(
   names.map((name) => {
     const folder = join(packages, name)
-    const { dependencies = {} } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'))
-    rmSync(join(folder, 'dist/index.js'), { force: true })
+    const { dependencies = {}, exports } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'))
+    // './formulas' is dist/formulas/index.js, made of src/formulas/index.ts.
+    const entries = Object.values(exports)
+      .filter((entry) => typeof entry === 'object')
+      .map(({ default: path }) => path.replace('./dist/', 'src/').replace(/\.js$/, '.ts'))
+    for (const entry of entries)
+      rmSync(join(folder, entry.replace('src/', 'dist/').replace(/ts$/, 'js')), { force: true })
     return build({
-      entryPoints: [join(folder, 'src/index.ts')],
-      outfile: join(folder, 'dist/index.js'),
+      entryPoints: entries.map((entry) => join(folder, entry)),
+      outdir: join(folder, 'dist'),
+      outbase: join(folder, 'src'),
+      chunkNames: 'shared-[hash]',
+      splitting: true,
       bundle: true,
       format: 'esm',
       target: 'es2022',
       sourcemap: true,
-      external: Object.keys(dependencies),
+      external: Object.keys(dependencies).flatMap((name) => [name, `${name}/*`]),
       charset: 'utf8',
       legalComments: 'none',
     })

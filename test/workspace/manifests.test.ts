@@ -30,10 +30,14 @@ describe('manifests', () => {
       files: ['dist', '!dist/.tsbuildinfo', 'src'],
     })
     expect(manifest.description.length).toBeGreaterThan(20)
-    expect(manifest.exports).toEqual({
-      '.': { types: './dist/index.d.ts', default: './dist/index.js' },
-      './package.json': './package.json',
-    })
+    const { '.': main, './package.json': itself, ...others } = manifest.exports
+    expect(main).toEqual({ types: './dist/index.d.ts', default: './dist/index.js' })
+    expect(itself).toBe('./package.json')
+    for (const [path, entry] of Object.entries(others)) {
+      const folder = /^\.\/([a-z]+)$/.exec(path)?.[1]
+      expect(entry).toEqual({ types: `./dist/${folder}/index.d.ts`, default: `./dist/${folder}/index.js` })
+      expect(existsSync(`${root}packages/${name}/src/${folder}/index.ts`), `${name}${path}`).toBe(true)
+    }
     expect(existsSync(`${root}packages/${name}/README.md`), `packages/${name}/README.md`).toBe(true)
   })
 

@@ -1,5 +1,5 @@
 import { InputError, readNumber } from '@ohmward/quantity'
-import { codeVoltage, countVoltage, ditheredHalfWidth, fullScaleCode, steppedCode } from './formulas.js'
+import { codeVoltage, countVoltage, ditheredHalfWidth, fullScaleCode, steppedCode } from './formulas/index.js'
 
 /**
  * Where the codes' steps lie. `truncating`: code k from k to k + 1 counts, as successive-approximation parts do (code =

@@ -27,9 +27,8 @@ export {
   toTypeScript,
   type Word,
 } from './firmware.js'
-export * from './formulas.js'
+export * from './formulas/index.js'
 export * from './internal-reference.js'
-export * from './margins.js'
 export * from './parts.js'
 export { missedCounts, type SampledFilter } from './sampling.js'
 export * from './schedule.js'

@@ -1,5 +1,5 @@
 import { format, InputError, readNumber } from '@ohmward/quantity'
-import { highestFrequency, longestDuty, offSlack, onSlack, samplingTime, shortestDuty } from './formulas.js'
+import { highestFrequency, longestDuty, offSlack, onSlack, samplingTime, shortestDuty } from './formulas/index.js'
 
 /** One reading that the converter takes in a PWM period. Times in seconds, at their upper limits. */
 export interface Task {

@@ -8,12 +8,12 @@ import {
   largestMultiplier,
   largestSum,
   prove,
-  quotientMargin,
   railTarget,
   scaleLinear,
   scaleRational,
   wordSlack,
 } from '../src/index.js'
+import { quotientMargin } from './limits.js'
 
 const integers = (more: Partial<LinearIntegers>): LinearIntegers => ({
   kind: 'linear',

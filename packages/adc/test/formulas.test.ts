@@ -1,7 +1,7 @@
 import type { AnyFormula } from '@ohmward/budget'
 import { all, create } from 'mathjs'
 import { describe, expect, it } from 'vitest'
-import * as adc from '../src/formulas.js'
+import * as adc from '../src/formulas/index.js'
 
 const math = create(all!, {})
 const formulas = Object.values(adc).filter((x) => typeof x === 'function') as AnyFormula[]

@@ -8,12 +8,11 @@ import {
   referenceWait,
   reservoirNeeded,
   tapDrop,
-} from './formulas.js'
+} from '../src/index.js'
 
 /*
- * What to watch about a converter, as the engine of margins takes it: value, limit and remedies, best first, over the
- * symbols of this package. A block whose symbols are others spreads one and replaces `value` or `limit`.
- * Limits to both sides are two margins: an absolute value has a kink, at which no worst case is sure.
+ * Limits of the pitfalls as rows over the symbols of this package, so that the formulas are tried on both sides of each.
+ * Limits to both sides are two rows: an absolute value has a kink, at which no worst case is sure.
  */
 
 /** D01: sampling time against what source, switch and capacitor need. */
@@ -24,7 +23,6 @@ export const acquisitionMargin: MarginSpec<'t_acq' | 'R_s' | 'R_sw' | 'C_sh' | '
   sense: 'at least',
   value: (x) => x.t_acq,
   limit: acquisitionNeeded,
-  remedies: ['10 to 100 nF at the pin', 'a slower converter clock', 'discard the first sample', 'a buffer'],
   catches: ['D01'],
 }
 
@@ -36,7 +34,6 @@ export const reservoirMargin: MarginSpec<'C_res' | 'C_sh' | 'N_bits'> = {
   sense: 'at least',
   value: (x) => x.C_res,
   limit: reservoirNeeded,
-  remedies: ['a larger capacitor at the pin', 'a source that settles within the sampling time without it'],
   catches: ['D01'],
 }
 
@@ -48,15 +45,8 @@ export const referenceWaitMargin: MarginSpec<'t_wait' | 't_start' | 'n_tau' | 'R
   sense: 'at least',
   value: (x) => x.t_wait,
   limit: referenceWait,
-  remedies: ['stay on one reference', 'wait longer', 'discard the first conversions'],
   catches: ['D02'],
 }
-
-const calibrated = [
-  'calibrate each unit and store the constant',
-  'an external reference of 0.5 %',
-  'a trimmed controller',
-]
 
 /** D03: the lowest rail at which the cut-off acts against the lowest allowed: below it the cell is over-discharged. */
 export const cutOffLowMargin: MarginSpec<'V_cut' | 'V_bg' | 'V_bgnom' | 'V_band'> = {
@@ -66,7 +56,6 @@ export const cutOffLowMargin: MarginSpec<'V_cut' | 'V_bg' | 'V_bgnom' | 'V_band'
   sense: 'at least',
   value: cutOffLanding,
   limit: (x) => x.V_cut - x.V_band,
-  remedies: calibrated,
   catches: ['D03'],
 }
 
@@ -78,7 +67,6 @@ export const cutOffHighMargin: MarginSpec<'V_cut' | 'V_bg' | 'V_bgnom' | 'V_band
   sense: 'at most',
   value: cutOffLanding,
   limit: (x) => x.V_cut + x.V_band,
-  remedies: calibrated,
   catches: ['D03'],
 }
 
@@ -90,11 +78,8 @@ export const railStepMargin: MarginSpec<'V_rail' | 'V_bg' | 'N_bits' | 'dV_allow
   sense: 'at most',
   value: railResolution,
   limit: (x) => x.dV_allowed,
-  remedies: ['compare counts, not volts', 'average, if there is noise enough', 'more bits'],
   catches: ['D04'],
 }
-
-const ratiometric = ['a ratiometric channel', 'read the internal reference in the same burst']
 
 /** D05: an absolute channel reads too much where its reference sags below what the firmware assumes. */
 export const absoluteHighMargin: MarginSpec<'V_assumed' | 'V_ref' | 'e_allowed'> = {
@@ -104,7 +89,6 @@ export const absoluteHighMargin: MarginSpec<'V_assumed' | 'V_ref' | 'e_allowed'>
   sense: 'at most',
   value: referenceShift,
   limit: (x) => x.e_allowed,
-  remedies: ratiometric,
   catches: ['D05'],
 }
 
@@ -116,7 +100,6 @@ export const absoluteLowMargin: MarginSpec<'V_assumed' | 'V_ref' | 'e_allowed'> 
   sense: 'at least',
   value: referenceShift,
   limit: (x) => -x.e_allowed,
-  remedies: ratiometric,
   catches: ['D05'],
 }
 
@@ -128,7 +111,6 @@ export const ditherMargin: MarginSpec<'n_rms'> = {
   sense: 'at least',
   value: (x) => x.n_rms,
   limit: 0.5,
-  remedies: ['add dither', 'count on no bits from averaging'],
   catches: ['D06'],
 }
 
@@ -140,7 +122,6 @@ export const edgeMargin: MarginSpec<'t_edge' | 'tau'> = {
   sense: 'at least',
   value: (x) => x.t_edge,
   limit: (x) => 5 * x.tau,
-  remedies: ['trigger sampling from the PWM timer', 'convert while the processor sleeps', 'a filter'],
   catches: ['D07'],
 }
 
@@ -152,7 +133,6 @@ export const openPinMargin: MarginSpec<'I_leak' | 'R_bleed' | 'V_detect'> = {
   sense: 'at most',
   value: bledLevel,
   limit: (x) => x.V_detect,
-  remedies: ['a bleed resistor of 100 k', 'a window for open and short, with debounce'],
   catches: ['D08'],
 }
 
@@ -164,7 +144,6 @@ export const openLoadMargin: MarginSpec<'R_open' | 'R_max' | 'U_R'> = {
   sense: 'at least',
   value: (x) => x.R_open,
   limit: (x) => x.R_max + x.U_R,
-  remedies: ['a higher open-load limit', 'a smaller uncertainty'],
   catches: ['D08'],
 }
 
@@ -176,7 +155,6 @@ export const tapMargin: MarginSpec<'I_cell' | 'R_series' | 'V_F' | 'dV_allowed'>
   sense: 'at most',
   value: tapDrop,
   limit: (x) => x.dV_allowed,
-  remedies: ['a Kelvin tap at the cell contact', 'correct with the measured current'],
   catches: ['D09'],
 }
 
@@ -188,11 +166,6 @@ export const windowMargin: MarginSpec<'t_window' | 't_tasks'> = {
   sense: 'at least',
   value: (x) => x.t_window,
   limit: (x) => x.t_tasks,
-  remedies: [
-    'a lower PWM frequency',
-    'a smaller filter and a synchronous sample',
-    'a much larger filter and an average',
-  ],
   catches: ['E08'],
 }
 
@@ -204,6 +177,5 @@ export const quotientMargin: MarginSpec<'code_I'> = {
   sense: 'at least',
   value: (x) => x.code_I,
   limit: 10,
-  remedies: ['say "no reading" below ten counts', 'more test current or gain'],
   catches: ['F05'],
 }

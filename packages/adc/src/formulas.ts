@@ -1,7 +1,0 @@
-export * from './formulas/integer.js'
-export * from './formulas/noise.js'
-export * from './formulas/rail.js'
-export * from './formulas/sampling.js'
-export * from './formulas/settling.js'
-export * from './formulas/timing.js'
-export * from './formulas/transfer.js'

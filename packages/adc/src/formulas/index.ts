@@ -1,0 +1,7 @@
+export * from './integer.js'
+export * from './noise.js'
+export * from './rail.js'
+export * from './sampling.js'
+export * from './settling.js'
+export * from './timing.js'
+export * from './transfer.js'
