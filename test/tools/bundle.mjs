@@ -17,11 +17,13 @@ await Promise.all(
     const entries = Object.values(exports)
       .filter((entry) => typeof entry === 'object')
       .map(({ default: path }) => path.replace('./dist/', 'src/').replace(/\.js$/, '.ts'))
-    for (const entry of entries)
-      rmSync(join(folder, entry.replace('src/', 'dist/').replace(/ts$/, 'js')), { force: true })
+    const dist = join(folder, 'dist')
+    for (const name of existsSync(dist) ? readdirSync(dist, { recursive: true, encoding: 'utf8' }) : []) {
+      if (/\.js(\.map)?$/.test(name)) rmSync(join(dist, name))
+    }
     return build({
       entryPoints: entries.map((entry) => join(folder, entry)),
-      outdir: join(folder, 'dist'),
+      outdir: dist,
       outbase: join(folder, 'src'),
       chunkNames: 'shared-[hash]',
       splitting: true,
