@@ -28,8 +28,45 @@ export function missingFields<N extends string, O extends string = never>(
   const here = new Set(given.map(([name]) => name))
   const missing = names.filter((name) => !here.has(name))
   const unknown = [...here].filter((name) => !known.includes(name))
-  const hint = [missing.length && `Missing: ${missing.join(', ')}`, unknown.length && `Unknown: ${unknown.join(', ')}`]
+  const hint = [
+    missing.length && `Missing: ${missing.join(', ')}`,
+    unknown.length && `Unknown: ${unknown.map((name) => named(name, known)).join(', ')}`,
+  ]
   if (missing.length + unknown.length > 0)
     throw new InputError({ field: path, value: object, allowed, hint: hint.filter(Boolean).join('. ') })
   return Object.fromEntries(given) as Record<N, unknown> & Partial<Record<O, unknown>>
+}
+
+/** An unknown name, cut to a sensible length, with the nearest of those that exist. */
+function named(name: string, known: readonly string[]): string {
+  const short = name.length > 40 ? `${name.slice(0, 37)}...` : name
+  const [nearest, distance] = nearestOf(name, known)
+  return nearest !== undefined && distance <= Math.min(Math.max(2, name.length / 3), (name.length - 1) / 1.5)
+    ? `${short} (did you mean ${nearest}?)`
+    : short
+}
+
+/** The name that takes the fewest changes of a letter, and how many. */
+function nearestOf(name: string, known: readonly string[]): [string | undefined, number] {
+  let best: [string | undefined, number] = [undefined, Infinity]
+  if (name.length > 40) return best
+  for (const one of known) {
+    const distance = changes(name.toLowerCase(), one.toLowerCase())
+    if (distance < best[1]) best = [one, distance]
+  }
+  return best
+}
+
+/** How many letters must be changed, put in or taken out to make one word of another (Levenshtein). */
+function changes(a: string, b: string): number {
+  let row = Array.from({ length: b.length + 1 }, (_, i) => i)
+  for (let i = 1; i <= a.length; i++) {
+    const next = [i]
+    for (let j = 1; j <= b.length; j++) {
+      const same = a[i - 1] === b[j - 1] ? 0 : 1
+      next.push(Math.min(row[j]! + 1, next[j - 1]! + 1, row[j - 1]! + same))
+    }
+    row = next
+  }
+  return row[b.length]!
 }

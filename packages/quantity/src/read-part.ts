@@ -55,7 +55,7 @@ export function readPart<const F extends PartFields>(
 }
 
 /** A size without a sign as a spread about zero. */
-function around(size: number): Spread {
+export function around(size: number): Spread {
   const half = Math.abs(size)
   if (half === 0) return { nominal: 0, lower: 0, upper: 0, distribution: { kind: 'exact' } }
   return { nominal: 0, lower: -half, upper: half, distribution: { kind: 'rectangular' } }

@@ -25,7 +25,7 @@ describe('a part as its data sheet states it', () => {
 
   it('names every missing and unknown field, or the first bad value', () => {
     expect(refusalOf(() => readPart({ ofset: 1 }, fields, 'amplifier')).hint).toBe(
-      'Missing: offset, gain. Unknown: ofset',
+      'Missing: offset, gain. Unknown: ofset (did you mean offset?)',
     )
     expect(refusalOf(() => readPart({ offset: 0, gain: 0 }, fields, 'amplifier')).field).toBe('amplifier.gain')
     expect(refusalOf(() => readPart({ offset: 0, gain: 0 }, fields, '')).field).toBe('gain')

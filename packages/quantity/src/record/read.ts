@@ -1,0 +1,118 @@
+import { InputError } from '../error.js'
+import { refusal } from '../field.js'
+import { missingFields } from '../missing-fields.js'
+import { readNumber } from '../read-number.js'
+import { around } from '../read-part.js'
+import { readRange } from '../read-range.js'
+import { readSpread } from '../read-spread.js'
+import type { Check, Field, Fields, KindsField, ListField, NumberField, RecordOf, SpreadField } from './field.js'
+import { mayBeAbsent, type Read } from './types.js'
+
+/**
+ * Reads what was given for a record: every field by its word, in SI units.
+ *
+ * @param given - what the user wrote
+ * @param path - where it stands, in the caller's words: `choice`; a field of a top-level record is named alone
+ * @throws InputError that names all missing and unknown fields at once, with the nearest name of one that exists, or the
+ *   first field whose value isn't allowed
+ */
+export function readRecord<F extends Fields>(
+  { fields, check }: RecordOf<F>,
+  given: unknown,
+  path: string,
+): Read<RecordOf<F>> {
+  return readFields(fields, given, path, '', check) as Read<RecordOf<F>>
+}
+
+function readFields(fields: Fields, given: unknown, path: string, prefix: string, check?: Check): object {
+  const words = Object.keys(fields)
+  const optional = words.filter((word) => mayBeAbsent(fields[word]!))
+  const required = words.filter((word) => !optional.includes(word))
+  const own = missingFields(given, required, path, optional) as Record<string, unknown>
+  const read: Record<string, unknown> = {}
+  for (const word of words) {
+    read[word] = readField(fields[word]!, Object.hasOwn(own, word) ? own[word] : undefined, prefix + word)
+  }
+  check?.(read, path)
+  return read
+}
+
+/** Reads one field; `path` is its whole name. */
+function readField(field: Field, given: unknown, path: string): unknown {
+  const value = given === undefined && 'otherwise' in field ? field.otherwise : given
+  if (value === undefined && field.optional) return undefined
+  switch (field.kind) {
+    case 'number':
+      return readExactly(field, value, path)
+    case 'range': {
+      const { kind: _, meaning: __, otherwise: ___, optional: ____, ...limits } = field
+      return readRange(value, { ...limits, field: path })
+    }
+    case 'word':
+      return oneOf(value, field.words, path)
+    case 'part':
+      return readFields(field.fields, value === undefined ? {} : value, path, `${path}.`, field.check)
+    case 'list':
+      return readList(field, value, path)
+    case 'kinds':
+      return readKind(field, value, path)
+    case 'either':
+      return typeof value === 'string' && field.words.includes(value) ? value : readField(field.or, value, path)
+    case 'own':
+      return field.read(value, path)
+    default:
+      return readValue(field, value, path)
+  }
+}
+
+function readValue(field: SpreadField, value: unknown, path: string) {
+  const { kind: _, symbol: __, meaning: ___, optional: ____, magnitude, otherwise: _____, ...limits } = field
+  const read = readSpread(value, { ...limits, field: path })
+  return magnitude && read.distribution.kind === 'exact' ? around(read.nominal) : read
+}
+
+function readExactly(field: NumberField, value: unknown, path: string): number {
+  const { kind: _, symbol: __, meaning: ___, optional: ____, otherwise: _____, ...limits } = field
+  const spec = { ...limits, field: path }
+  if (typeof value !== 'object' || value === null) return readNumber(value, spec)
+  const { nominal, lower, upper } = readSpread(value, spec)
+  if (lower === upper) return nominal
+  throw refusal(spec, value, 'It is one number and has no tolerance')
+}
+
+function readList({ of, least, most, check }: ListField, value: unknown, path: string): unknown[] {
+  if (!Array.isArray(value) || value.length < least || value.length > most) {
+    const count = Array.isArray(value) ? `${value.length} given` : ''
+    throw new InputError({ field: path, value, allowed: `a list of ${least} to ${most}`, hint: count })
+  }
+  const read = value.map((one, i) => readField(of, one, `${path}[${i}]`))
+  check?.(read, path)
+  return read
+}
+
+function readKind({ kinds, check }: KindsField, value: unknown, path: string): object {
+  const names = Object.keys(kinds)
+  const isBare = typeof value === 'string'
+  const isObject = typeof value === 'object' && value !== null && !Array.isArray(value)
+  const kind = isBare ? value : isObject && Object.hasOwn(value, 'kind') ? (value as { kind: unknown }).kind : undefined
+  const field = isBare ? path : `${path}.kind`
+  if (typeof kind !== 'string' || !Object.hasOwn(kinds, kind)) {
+    const given = isObject ? kind : value
+    throw new InputError({ field, value: given, allowed: names.map((name) => JSON.stringify(name)).join(' or ') })
+  }
+  const { kind: _, ...rest } = isBare ? { kind } : (value as Record<string, unknown>)
+  const read = { kind, ...readFields(kinds[kind]!, rest, path, `${path}.`) }
+  check?.(read, path)
+  return read
+}
+
+/** One of a few words. @throws InputError naming the field and the words */
+export function oneOf<const W extends string | number | boolean>(
+  given: unknown,
+  words: readonly W[],
+  field: string,
+): W {
+  const found = words.find((word) => word === given)
+  if (found !== undefined) return found
+  throw new InputError({ field, value: given, allowed: words.map((word) => JSON.stringify(word)).join(' or ') })
+}
