@@ -4,6 +4,12 @@ export function median(numbers) {
   return sorted[sorted.length >> 1]
 }
 
+/** The mean of the lowest third of some times: what the call takes where nothing else comes in between. */
+export function undisturbed(times) {
+  const lowest = [...times].sort((a, b) => a - b).slice(0, Math.ceil(times.length / 3))
+  return lowest.reduce((sum, ms) => sum + ms, 0) / lowest.length
+}
+
 /** Milliseconds of processor time that a call takes: what other programs do in the meantime doesn't count. */
 export function time(call) {
   const start = process.cpuUsage()

@@ -1,8 +1,11 @@
 import { existsSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { runnerImport } from 'vite'
+import * as adc from '../../../packages/adc/dist/index.js'
+import * as packages from '../../../packages/divider/dist/index.js'
 import { baseOf, serveFolder } from '../../tools/static-server.mjs'
-import { median } from '../measure.mjs'
+import { interleaved, median } from '../measure.mjs'
+import { workloads } from '../workloads.mjs'
 
 const root = fileURLToPath(new URL('../../..', import.meta.url))
 const folder = `${root}docs/.vitepress/dist`
@@ -77,20 +80,39 @@ async function measure() {
   }
 }
 
+/** Milliseconds that a check alone takes here, without and with its simulation. */
+function alone() {
+  const divider = (/** @type {string} */ name) =>
+    workloads.find(([one]) => one === name)?.[2]({ adc, divider: packages })
+  return interleaved([divider('check of a divider'), divider('simulated check of a divider')], { rounds: 15, warm: 15 })
+}
+
 /** @param {string} name @param {string} measures @param {number} atMost @param {'answer' | 'simulation'} which */
 const waiting = (name, measures, atMost, which) => ({
   name: `page, ${name}`,
   measures: `${measures}; the divider's built page in Chromium, median of ${keystrokes} keystrokes, wall clock`,
   limit: { atMost },
-  unit: 'ms',
+  unit: '×',
   run: async () => {
     const times = (await once()).map((it) => it[which])
+    const [check, simulated] = alone()
     const [least, most] = [Math.min(...times), Math.max(...times)].map((ms) => ms.toFixed(1))
-    return { value: median(times), detail: `${least} to ${most} ms` }
+    const detail = `${median(times).toFixed(1)} ms (${least} to ${most}), alone ${check.toFixed(1)} and ${simulated.toFixed(1)} ms`
+    return { value: median(times) / (which === 'answer' ? check : simulated), detail }
   },
 })
 
 export const entries = [
-  waiting('keystroke to margins', 'input event to margins, linear budget and extremes in the DOM', 16, 'answer'),
-  waiting('simulation', 'from there to the simulated interval in the DOM, with the rest of 60 ms', 100, 'simulation'),
+  waiting(
+    'keystroke to margins',
+    'input event to margins, linear budget and extremes in the DOM, over a check in Node.js',
+    4,
+    'answer',
+  ),
+  waiting(
+    'simulation',
+    'from there to the simulated interval in the DOM, with the rest of 60 ms, over a simulated check in Node.js',
+    8,
+    'simulation',
+  ),
 ]

@@ -58,7 +58,7 @@ export const entries = [
   {
     name: 'simulation against a loop by hand',
     measures: `10⁶ plain trials with mean, u and both 95 % intervals; ${chain}, the block's own loop`,
-    limit: { atMost: 1.5 },
+    limit: { atMost: 1.3 },
     unit: '×',
     run: () => against(ours),
   },
