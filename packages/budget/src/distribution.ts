@@ -18,20 +18,27 @@ export interface Shape {
   readonly table: Float64Array
 }
 
-/** Where the distribution of a spread lies, and how wide it is. */
+/**
+ * Where the distribution of a spread lies, and how wide it is. A normal input whose standard uncertainty has degrees of
+ * freedom is known by a scaled and shifted t distribution with as many (JCGM 101:2008, 6.4.9.7).
+ */
 export function shapeOf(spread: Spread): Shape {
   const { distribution } = spread
-  const { mean, u } = moments(spread)
+  const { mean, u, degreesOfFreedom: dof } = moments(spread)
+  const degreesOfFreedom = distribution.kind === 'normal' || distribution.kind === 't' ? dof : Infinity
+  const kind = degreesOfFreedom < Infinity ? 't' : distribution.kind === 't' ? 'normal' : distribution.kind
   return {
-    kind: distribution.kind,
+    kind,
     middle: mean,
     half: spread.upper / 2 - spread.lower / 2,
     scale: u,
     top: distribution.kind === 'trapezoidal' ? distribution.top : 0,
-    degreesOfFreedom: distribution.kind === 't' ? distribution.degreesOfFreedom : Infinity,
-    table: distribution.kind === 't' ? studentTable(distribution.degreesOfFreedom) : new Float64Array(0),
+    degreesOfFreedom,
+    table: kind === 't' ? studentTable(degreesOfFreedom) : none,
   }
 }
+
+const none = new Float64Array(0)
 
 /** Whether values come from normal deviates; all others come from uniform numbers. */
 export const isNormalLike = ({ kind }: Shape): boolean => kind === 'normal' || kind === 't'

@@ -2,7 +2,7 @@ import type { Distribution, Spread } from '@ohmward/quantity'
 import { jStat } from 'jstat'
 import { describe, expect, it } from 'vitest'
 import { fromNormal, fromUniform, shapeOf } from '../src/distribution.js'
-import { simulate } from '../src/index.js'
+import { compare, propagate, simulate } from '../src/index.js'
 
 const spread = (distribution: Distribution): Spread => ({ nominal: 1.5, lower: 1, upper: 3, distribution })
 
@@ -77,3 +77,43 @@ it.each([1, 2.5, 30])(
     })
   },
 )
+
+describe('a normal input with degrees of freedom (JCGM 101:2008, 6.4.9.7: scaled and shifted t)', () => {
+  // Stated as 10 ± 2 at k = 2: the scale is 1, the expectation 10, the variance nu / (nu - 2).
+  const stated = (degreesOfFreedom: number): Spread => ({
+    nominal: 10,
+    lower: 8,
+    upper: 12,
+    distribution: { kind: 'normal', coverage: 2 },
+    degreesOfFreedom,
+  })
+
+  it.each([3, 5, 9, 50])('has the variance of the standard and the quantiles of t (%d)', (dof) => {
+    const s = simulate({ x: stated(dof) }, ({ x }) => x, { method: 'quasi', trials: 500_000 })
+    expect(s.mean).toBeCloseTo(10, 2)
+    // The fourth moment of t is infinite up to 4 degrees of freedom: its sampled variance settles slowly.
+    if (dof > 4) expect(s.u ** 2 / (dof / (dof - 2))).toBeCloseTo(1, 2)
+    const k = jStat.studentt.inv(0.975, dof)
+    expect(s.interval[0]).toBeCloseTo(10 - k, 2)
+    expect(s.interval[1]).toBeCloseTo(10 + k, 2)
+  })
+
+  it('is as wide simulated as by the linear budget, and the comparison says so', () => {
+    const inputs = { x: stated(3) }
+    const linear = propagate(inputs, ({ x }) => 2 * x)
+    const simulated = simulate(inputs, ({ x }) => 2 * x, { trials: 400_000, method: 'quasi' })
+    // Table G.2 of JCGM 100:2008: 3.18 for 3 degrees of freedom and 95 %.
+    expect(linear.expanded).toBeCloseTo(2 * 3.18, 1)
+    expect((simulated.interval[1] - simulated.interval[0]) / 2).toBeCloseTo(2 * 3.18, 1)
+    expect(compare(linear, simulated, { digits: 1 }).agrees).toBe(true)
+  })
+
+  it('keeps its own degrees of freedom among correlated inputs and without end it is normal', () => {
+    const s = simulate({ x: stated(Number.POSITIVE_INFINITY) }, ({ x }) => x, { method: 'quasi', trials: 200_000 })
+    expect(s.interval[1]).toBeCloseTo(10 + jStat.normal.inv(0.975, 0, 1), 2)
+    const both = { a: stated(4), b: stated(4) }
+    const correlations = [{ between: ['a', 'b'] as const, coefficient: 1 }]
+    const same = simulate(both, ({ a, b }) => a + b, { correlations, method: 'quasi', trials: 200_000 })
+    expect(same.interval[1]).toBeCloseTo(20 + 2 * jStat.studentt.inv(0.975, 4), 1)
+  })
+})

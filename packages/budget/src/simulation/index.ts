@@ -41,7 +41,8 @@ export function simulation<const K extends string>(
  * rectangular inputs: `6/π · asin(coefficient/2)`). The members of a group move together, each in the direction that
  * adds to the others' effect at the expectation.
  *
- * `normal` and `t` inputs aren't cut off at their limits; a `t` input with 2 degrees of freedom or fewer has no standard
+ * `normal` and `t` inputs aren't cut off at their limits. A `normal` one with degrees of freedom is drawn from the scaled
+ * t distribution that these make of it (JCGM 101:2008, 6.4.9); with 2 degrees of freedom or fewer that has no standard
  * deviation, and `u` then says little. One simulation evaluates the model several thousand times.
  *
  * @param inputs - by name, each a number, a string such as `"47 ohm ±1 %"` or a spread
