@@ -51,9 +51,21 @@ export class Box {
 
   /** The model at a place; NaN and infinities come back as NaN and are remembered. */
   at(place: readonly number[]): number {
+    this.#go(place)
+    return this.#evaluate()
+  }
+
+  /** The same for a look that isn't to be remembered: of places that give the same, the plainest is to be named. */
+  glance(place: readonly number[]): number {
+    this.#go(place)
+    this.evaluations++
+    const value = this.#evaluator.value()
+    return Number.isFinite(value) ? value : this.#break()
+  }
+
+  #go(place: readonly number[]): void {
     const here = this.#here
     for (let k = 0; k < here.length; k++) if (here[k] !== place[k]) this.put(k, place[k]!)
-    return this.#evaluate()
   }
 
   /** The model with input `k` moved; the other inputs stay where the last call left them. */

@@ -78,13 +78,14 @@ export function look(
   }
 }
 
-/** Whether the result changes when the inputs without effect go to their lower limits together, or to their upper ones. */
+/** A place inside, another one for each input: what is the same at both limits differs there. */
+const within = (k: number): number => 0.1 + 0.8 * ((0.618034 * (k + 1)) % 1)
+
+/** Whether the result changes when the inputs without effect go together to their lower limits, their upper ones, or inside. */
 function stirs(box: Box, place: readonly number[], effect: number[], middle: number): boolean {
-  for (const end of [0, 1]) {
-    if (box.at(place.map((own, k) => (effect[k] === 0 ? end : own))) !== middle) {
-      box.at(place)
-      return true
-    }
-  }
-  return false
+  const gone = (to: (k: number) => number) => place.map((own, k) => (effect[k] === 0 ? to(k) : own))
+  const makesNone =
+    box.at(gone(() => 0)) === middle && box.at(gone(() => 1)) === middle && box.glance(gone(within)) === middle
+  if (!makesNone) box.at(place)
+  return !makesNone
 }

@@ -4,6 +4,7 @@ import { ends, lookAround, roundingOf } from './extremes-around.js'
 import { Box, within } from './extremes-box.js'
 import { look, Seen } from './extremes-look.js'
 import { search, settle } from './extremes-search.js'
+import { holdAgainstCorners, wander } from './extremes-wander.js'
 import type { EngineOptions, Inputs, Model } from './model.js'
 
 /** The first names of a list, and how many more there are. */
@@ -14,9 +15,13 @@ const list = (names: readonly string[]): string =>
  * The largest and smallest value of a model over the limits of its inputs, at a cost linear in their number.
  *
  * A model that is monotonic in each input has its extremes at two corners, which the directions at the nominal values
- * give. Whether it is, is looked at there, at both corners and at random ones. Where a direction changes, the extremes
- * are searched by coordinate ascent from many places, and the verdict is 'not sure', with the inputs' names: such a
- * search can miss a higher peak. 'sure' means that the model was monotonic in every input wherever it was looked at.
+ * give. Whether it is, is looked at there, at both corners, at random ones and on walks through the inside; what makes no
+ * difference is moved inside its range too. Where a direction changes, or a place inside is better than the corner that
+ * the directions lead to, the extremes are searched by coordinate ascent from many places, and the verdict is 'not sure',
+ * with the inputs' names: such a search can miss a higher peak.
+ *
+ * 'sure' means that the model was monotonic in every input wherever it was looked at, some hundred places. Nothing else is
+ * known of a function that can only be called: a peak that is narrow beside the ranges can stand between these places.
  *
  * For `normal` and `t` inputs the limits are those stated: the true values may lie beyond them. Correlations and groups
  * change nothing here. Inputs that make no difference at an extreme stand at their nominal values.
@@ -29,21 +34,35 @@ export function extremes<const K extends string>(
   { row }: Pick<EngineOptions<NoInfer<K>>, 'row'> = {},
 ): Extremes {
   const compiled = compileInputs(inputs)
-  return extremesOf(compiled, briefEvaluator(compiled, model, row))
+  return extremesOf(compiled, briefEvaluator(compiled, model, row), wander)
 }
 
-/** The same for inputs that are read already. */
-export function extremesOf(compiled: CompiledInputs<string>, evaluator: Evaluator): Extremes {
+/**
+ * The same for inputs that are read already.
+ *
+ * @param further - looks about more closely, for a model of which nothing is known
+ */
+export function extremesOf(
+  compiled: CompiledInputs<string>,
+  evaluator: Evaluator,
+  further?: (box: Box, seen: Seen) => void,
+): Extremes {
   const { names, spreads, varying } = compiled
   const box = new Box(compiled, evaluator)
   const seen = lookAround(box)
+  further?.(box, seen)
+  holdAgainstCorners(box, seen)
+  if (seen.turns.includes(1) || seen.depends.includes(1)) {
+    search(box, seen)
+    holdAgainstCorners(box, seen)
+  }
   const named = (flags: Uint8Array) => list(varying.filter((_, k) => flags[k] === 1).map((i) => names[i]!))
   const reasons: string[] = []
   if (seen.turns.includes(1)) reasons.push(`the result both rises and falls with ${named(seen.turns)}`)
-  if (seen.depends.includes(1)) {
-    reasons.push(`whether the result rises or falls with ${named(seen.depends)} depends on other inputs`)
+  const depends = seen.depends.map((flag, k) => (seen.turns[k] === 1 ? 0 : flag))
+  if (depends.includes(1)) {
+    reasons.push(`whether the result rises or falls with ${named(depends)} depends on other inputs`)
   }
-  if (reasons.length > 0) search(box, seen)
   settle(box, 1)
   settle(box, -1)
   const { broken } = box

@@ -138,7 +138,7 @@ describe('extremes of other models', () => {
       ({ a, b }) => (a! - b!) ** 2,
       0,
       9,
-      /with b; .* with a depends/,
+      /rises and falls with a, b$/,
     ],
   ])('%s', (_, inputs, model, lower, upper, reason) => {
     const found = extremes(inputs, model)
