@@ -3,7 +3,6 @@ import { defineConfig } from 'vitepress'
 import { highlight } from './build/highlight.ts'
 import { strict } from './build/policy.ts'
 import { writeServiceWorker } from './build/service-worker.ts'
-import { alias } from './build/sources.ts'
 
 const base = process.env['OHMWARD_BASE'] ?? '/'
 
@@ -38,7 +37,6 @@ export default defineConfig({
   transformHtml: strict,
   buildEnd: ({ outDir }) => writeServiceWorker(outDir, base),
   vite: {
-    resolve: { alias },
     worker: { format: 'es' },
     // The packages' own target: an older one turns private fields into weak maps, which made a check twice as slow.
     build: { target: 'es2022', reportCompressedSize: false },

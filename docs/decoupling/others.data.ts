@@ -1,8 +1,8 @@
 import type * as library from '@ohmward/decoupling'
 import type { DecouplingAssessment } from '@ohmward/decoupling'
-import { load, watch } from '../.vitepress/build/sources.ts'
+import { load, run, watch } from '../.vitepress/build/sources.ts'
 import { argumentsOf, type Block, demoOf } from '../.vitepress/theme/block.ts'
-import type { controllers, loads } from '../blocks/decoupling-form.ts'
+import type { controllers, loads } from './form.ts'
 
 /** A candidate for the burst, and what came of it. */
 export interface Candidate {
@@ -34,13 +34,13 @@ const short = <T>(value: T): T =>
 export default {
   watch,
   async load(): Promise<Others> {
-    const { block } = await load<{ block: Block }>('docs/blocks/decoupling.ts')
-    const form = await load<{ controllers: typeof controllers; loads: typeof loads }>('docs/blocks/decoupling-form.ts')
+    const { block } = await load<{ block: Block }>('decoupling/block.ts')
+    const form = await load<{ controllers: typeof controllers; loads: typeof loads }>('decoupling/form.ts')
     const check = (more: object) => {
       const a = block.check(argumentsOf(block, { ...demoOf(block), ...more }), false) as DecouplingAssessment
       return short({ ...a, derivation: [], cautions: [], assumptions: [] })
     }
-    const { sizeDecoupling } = await load<typeof library>('packages/decoupling/src/index.ts')
+    const { sizeDecoupling } = await run<typeof library>("export * from '@ohmward/decoupling'")
     const { choice, conditions } = argumentsOf(block, demoOf(block))
     const { capacitors: _, limits: __, load: blade, ...base } = choice
     const [limit, duration] = ['2.7 V ±2 %', '100 us']

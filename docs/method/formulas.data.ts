@@ -2,4 +2,4 @@ import { type Typeset, typesetFormulas } from '../.vitepress/build/worked.ts'
 
 export declare const data: Typeset
 
-export default typesetFormulas('docs/method/examples.ts')
+export default typesetFormulas('method/examples.ts')

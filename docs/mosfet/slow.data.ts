@@ -21,9 +21,9 @@ export declare const data: { readonly drives: readonly Drive[]; readonly query: 
 
 const code = `
 import { checkMosfet, exampleChoice, exampleConditions, exampleDrives } from '@ohmward/mosfet'
-import { form } from './docs/blocks/mosfet-form.ts'
-import { demoOf } from './docs/.vitepress/theme/block.ts'
-import { toQuery } from './docs/.vitepress/theme/link.ts'
+import { form } from './mosfet/form.ts'
+import { demoOf } from './.vitepress/theme/block.ts'
+import { toQuery } from './.vitepress/theme/link.ts'
 
 const celsius = ({ junction }) => (junction.kind === 'balance' ? junction.T_j : undefined)
 const row = (name, drive, frequency) => {

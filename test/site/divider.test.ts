@@ -6,7 +6,7 @@ import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from 'vites
 import { demoOf } from '../../docs/.vitepress/theme/block.js'
 import { text } from '../../docs/.vitepress/theme/numbers.js'
 import { presetTexts } from '../../docs/.vitepress/theme/part-fields.js'
-import { form } from '../../docs/blocks/divider-form.js'
+import { form } from '../../docs/divider/form.js'
 import { load } from '../tools/load.mjs'
 import { openSite, type Site, type Watched } from '../tools/site.js'
 import { answer, choiceWith, field, live, margin, read, sentence, settled, soon } from './worked-page.js'

@@ -3,7 +3,7 @@ import { checkHall, hallFirmware, hallOverCurrent, hallPeriod } from '@ohmward/h
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { argumentsOf, demoOf } from '../../docs/.vitepress/theme/block.js'
-import { block } from '../../docs/blocks/hall.js'
+import { block } from '../../docs/hall/block.js'
 import { openSite, type Site } from '../tools/site.js'
 import { answer, field, live, margin, read, settled, soon } from './worked-page.js'
 

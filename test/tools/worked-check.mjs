@@ -21,7 +21,7 @@ function wrapped(text, indent) {
 /** The demo design's check of a block, computed now, as lines for a terminal. @param {string} id */
 export async function workedCheck(id) {
   const { block, demo, nest, format } = await load(`
-    export { block } from './docs/blocks/${id}.ts'
+    export { block } from './docs/${id}/block.ts'
     export { demoOf as demo, nest } from './docs/.vitepress/theme/block.ts'
     export { format } from '@ohmward/quantity'
   `)

@@ -4,7 +4,7 @@ import type { AnyFormula, InputRange } from '@ohmward/budget'
 import type { Template } from '../math/template.ts'
 import { toTemplate } from '../math/typeset.ts'
 import { dimensionOf } from './dimension.ts'
-import { root, run, shown } from './sources.ts'
+import { root, runSources, shown } from './sources.ts'
 
 /** A formula as `/formulas/` shows it. */
 export interface Entry {
@@ -35,7 +35,7 @@ async function chapterOf(name: string): Promise<Chapter> {
     .filter((entry) => entry.isFile() && /\.ts$/.test(entry.name) && entry.name !== 'index.ts')
     .map((entry) => relative(root, join(entry.parentPath, entry.name)).replaceAll('\\', '/'))
     .sort()
-  const modules = await run<Record<string, object>>(
+  const modules = await runSources<Record<string, object>>(
     files.map((file, i) => `export * as m${i} from './${file}'`).join('\n'),
   )
   const seen = new Set<unknown>()

@@ -11,38 +11,34 @@ export const shown = Object.keys(JSON.parse(readFileSync(`${root}docs/package.js
   .map((name) => name.replace('@ohmward/', ''))
   .sort((a, b) => layers.indexOf(a) - layers.indexOf(b))
 
-/** The site runs on the packages' sources, as the tests do, so that it never shows stale built code. */
-export const alias = [{ find: /^@ohmward\/([a-z]+)$/, replacement: `${root}packages/$1/src/index.ts` }]
-
-/** What a data loader watches: an edit in a package shows at once. A build watches nothing, and saves the search. */
+/** What a data loader watches: a package that is built anew shows at once. A build watches nothing, and saves the search. */
 export const watch =
-  process.env['NODE_ENV'] === 'production' ? [] : [`${root}packages/*/src/**/*.ts`, `${root}docs/blocks/**/*.ts`]
+  process.env['NODE_ENV'] === 'production' ? [] : [`${root}packages/*/dist/index.js`, `${root}docs/*/*.ts`]
 
-/** Runs a module of this repository, by its path from the root: `packages/divider/src/index.ts`. */
+/** Runs a module of the site, by its path from `docs`: `divider/block.ts`. */
 export const load = <M>(path: string): Promise<M> => run(`export * from './${path}'`)
 
 /**
- * Runs a piece of TypeScript on the packages' sources, its imports from the repository's root. VitePress runs data loaders outside its own module
- * graph, where the alias doesn't reach.
+ * Runs a piece of TypeScript on the built packages, as their users do; paths are from `docs`. VitePress runs data
+ * loaders outside its own module graph.
  */
-export async function run<M>(contents: string): Promise<M> {
+export const run = <M>(contents: string): Promise<M> => bundled(contents, `${root}docs`)
+
+/** The same on the packages' sources, where formulas stand in files by topic; paths are from the root. */
+export const runSources = <M>(contents: string): Promise<M> => bundled(contents, root, sources)
+
+const sources = Object.fromEntries(shown.map((name) => [`@ohmward/${name}`, `${root}packages/${name}/src/index.ts`]))
+
+async function bundled<M>(contents: string, resolveDir: string, alias: Record<string, string> = {}): Promise<M> {
   const { outputFiles } = await build({
-    stdin: { contents, resolveDir: root, loader: 'ts' },
+    stdin: { contents, resolveDir, loader: 'ts' },
+    alias,
     bundle: true,
     write: false,
     format: 'esm',
     platform: 'node',
     target: 'node20',
     logLevel: 'silent',
-    plugins: [
-      {
-        name: 'sources',
-        setup: ({ onResolve }) =>
-          onResolve({ filter: /^@ohmward\// }, ({ path: name }) => ({
-            path: name.replace(alias[0]!.find, alias[0]!.replacement),
-          })),
-      },
-    ],
   })
   const code = outputFiles[0]!.contents
   return import(`data:text/javascript;base64,${Buffer.from(code).toString('base64')}`)

@@ -7,12 +7,12 @@ import { load, watch } from './sources.ts'
 /**
  * The data loader of a worked page: the demo's whole answer, simulation included, and the block's formulas typeset.
  *
- * @param name - of the block: `docs/blocks/NAME.ts` exports it as `block`
+ * @param name - of the block: `docs/NAME/block.ts` exports it as `block`
  */
 export const workedExample = (name: string) => ({
   watch,
   async load(): Promise<Worked> {
-    const block = (await load<{ block: Block }>(`docs/blocks/${name}.ts`)).block
+    const block = (await load<{ block: Block }>(`${name}/block.ts`)).block
     const x = argumentsOf(block, demoOf(block))
     const assessment = shortened(block.check(x, true))
     const formulas = block.formulas()
@@ -34,10 +34,10 @@ const shortened = <T>(value: T): T =>
 /**
  * The data loader of a page that only shows formulas.
  *
- * @param path - a module that exports them, from the repository's root
+ * @param path - a module that exports them, from `docs`
  */
 export const typesetFormulas = (path: string) => ({
-  watch: [...watch, path],
+  watch,
   load: async (): Promise<Typeset> =>
     typeset(
       Object.values(await load<Record<string, AnyFormula>>(path)).filter(({ expression }) => expression !== undefined),

@@ -82,7 +82,7 @@ export interface Output {
 
 /** What a worked page needs in the reader's window: the form, and what to show of an answer. */
 export interface Form {
-  /** The name of the package, of the page, and of the files that describe it. */
+  /** The name of the package, of the page, and of the folder that describes it. */
   readonly id: string
   /** The call shown as code. */
   readonly call: string

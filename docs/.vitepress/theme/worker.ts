@@ -22,7 +22,7 @@ export interface Reply {
   readonly failed?: string
 }
 
-const blocks = import.meta.glob<{ block: Block }>(['../../blocks/*.ts', '!../../blocks/*-*.ts'])
+const blocks = import.meta.glob<{ block: Block }>('../../*/block.ts')
 const say = (reply: Reply) => self.postMessage(reply)
 
 /** Times that a rehearsal checks: by then the engine has compiled what a check runs through. */
@@ -43,7 +43,7 @@ function rehearse(block: Block, x: Arguments, whole: boolean, times = whole ? 2 
 self.onmessage = async ({ data: { id, block: name, x, whole } }: MessageEvent<Question>) => {
   try {
     asked ||= id > 0
-    const { block } = await blocks[`../../blocks/${name}.ts`]!()
+    const { block } = await blocks[`../../${name}/block.ts`]!()
     if (id === 0) return rehearse(block, x, whole)
     say({ id, assessment: block.check(x, whole) })
     if (whole && block.sweep) say({ id, sweep: block.sweep(x) })

@@ -4,7 +4,7 @@ import { readRange } from '@ohmward/quantity'
 import type { Arguments, Block } from '../.vitepress/theme/block.ts'
 import { statedBy } from '../.vitepress/theme/part-fields.ts'
 import { evenly, sweepOver } from '../.vitepress/theme/sweep.ts'
-import { form, parts } from './mosfet-form.ts'
+import { form, parts } from './form.ts'
 
 const assess = ({ choice, conditions }: Arguments, simulation: boolean) =>
   package_.checkMosfet(choice, conditions, simulation ? {} : { simulation: false })

@@ -5,7 +5,7 @@ import { readRange } from '@ohmward/quantity'
 import type { Block } from '../.vitepress/theme/block.ts'
 import { statedBy } from '../.vitepress/theme/part-fields.ts'
 import { evenly, sweepOver } from '../.vitepress/theme/sweep.ts'
-import { form, parts } from './decoupling-form.ts'
+import { form, parts } from './form.ts'
 
 const { bulk, second, ...others } = parts
 const stated = statedBy(Object.values(others))

@@ -14,7 +14,7 @@ import { readRange } from '@ohmward/quantity'
 import type { Arguments, Block } from '../.vitepress/theme/block.ts'
 import { statedBy } from '../.vitepress/theme/part-fields.ts'
 import { evenly, sweepOver } from '../.vitepress/theme/sweep.ts'
-import { form, parts } from './hall-form.ts'
+import { form, parts } from './form.ts'
 
 /** What the page shows of a current measurement beside its assessment. */
 export interface HallShown extends HallAssessment {

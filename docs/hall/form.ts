@@ -10,7 +10,7 @@ import {
 import { readNumber } from '@ohmward/quantity'
 import type { Form } from '../.vitepress/theme/block.ts'
 import { partFields, presetTexts } from '../.vitepress/theme/part-fields.ts'
-import { knife, mat } from './hall-scenarios.ts'
+import { knife, mat } from './scenarios.ts'
 
 const amperes = { unit: 'A', plain: true } as const
 const seconds = { unit: 's', min: 0, max: 10, plain: true } as const
