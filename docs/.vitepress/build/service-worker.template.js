@@ -4,13 +4,10 @@ const version = 'VERSION'
 const files = ['FILES']
 const site = version.slice(0, version.lastIndexOf(' '))
 
+// A newer version waits until no tab of the older one is left: such a tab loads its workers and pages by the names that
+// it was built with, and finds them in the older cache only.
 self.addEventListener('install', (event) => {
-  event.waitUntil(
-    caches
-      .open(version)
-      .then((cache) => cache.addAll(files))
-      .then(() => self.skipWaiting()),
-  )
+  event.waitUntil(caches.open(version).then((cache) => cache.addAll(files)))
 })
 
 self.addEventListener('activate', (event) => {

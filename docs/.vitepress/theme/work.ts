@@ -3,6 +3,7 @@ import { computed, onMounted, onUnmounted, reactive, shallowRef, watch } from 'v
 import type { Template } from '../math/template.ts'
 import { asker } from './asker.ts'
 import { argumentsOf, demoOf, type Form, type Sweep } from './block.ts'
+import { type Piece, useFreshness } from './freshness.ts'
 import { fromQuery, toQuery } from './link.ts'
 import { unitText } from './numbers.ts'
 import { fieldOf, problemsOf } from './read.ts'
@@ -22,7 +23,7 @@ export interface Worked {
 
 /**
  * The live state of a worked page. Each change is checked at once in a worker, without simulation; that follows when
- * the reader rests. While a field can't be read, the last good answer stays, and `old` says so.
+ * the reader rests. Until the answer to what stands in the form is there, the last one stays, and `stale` says why.
  */
 export function useWork(form: Form, built: Worked) {
   const demo = demoOf(form)
@@ -37,42 +38,64 @@ export function useWork(form: Form, built: Worked) {
   let asked = good.value
   const ready = shallowRef(false)
   const waiting = shallowRef(false)
-  const failure = shallowRef('')
+  /** What became of the check, and of the simulation, where they failed. */
+  const failures = reactive({ check: '', simulation: '' })
   const query = computed(() => toQuery(form, texts))
-  const old = computed(() => Object.keys(problems.value).length > 0)
+  const isUnread = computed(() => Object.keys(problems.value).length > 0)
+  const fresh = useFreshness()
+  const failure = computed(() =>
+    failures.check !== ''
+      ? `The check failed: ${failures.check}.`
+      : fresh.isLate.value && !isUnread.value
+        ? 'No answer yet: the check takes long, its program is still on its way, or it hangs.'
+        : '',
+  )
+  /** Why a piece of the answer is marked as old; empty where it belongs to what stands in the form. */
+  const stale = (piece: Piece): string => {
+    if (isUnread.value) return 'shows the last valid choice'
+    if (failure.value !== '' || (piece !== 'check' && failures.simulation !== '')) return 'out of date: no answer'
+    return fresh.isMarked(piece) ? 'out of date: computing' : ''
+  }
 
   let worker: ReturnType<typeof asker> | undefined
   let later: ReturnType<typeof setTimeout> | undefined
   let soon: ReturnType<typeof setTimeout> | undefined
 
-  function hear(reply: Reply) {
-    if (reply.assessment) {
-      assessment.value = reply.assessment
+  function hear({ id, assessment: answered, sweep: swept, refused, failed }: Reply, isWhole: boolean) {
+    if (answered) {
+      assessment.value = answered
       good.value = asked
+      failures.check = ''
+      fresh.receive('check', id)
+      if (isWhole) fresh.receive('simulation', id)
       clearTimeout(soon)
       soon = setTimeout(() => {
         after.value = { assessment: assessment.value, good: good.value }
       })
-      waiting.value = Object.values(reply.assessment.budgets).every(({ simulation }) => simulation === undefined)
+      waiting.value = Object.values(answered.budgets).every(({ simulation }) => simulation === undefined)
     }
-    if (reply.sweep) sweep.value = reply.sweep
+    if (swept) {
+      sweep.value = swept
+      fresh.receive('sweep', id)
+    }
     // What stood before in a field that can't be read now doesn't matter any more.
-    if (reply.refused && !old.value) {
-      const { field, message } = reply.refused
-      problems.value = { ...problems.value, [fieldOf(form, field) ?? '']: message }
+    if (refused && !isUnread.value) {
+      problems.value = { ...problems.value, [fieldOf(form, refused.field) ?? '']: refused.message }
       worker?.drop()
     }
-    failure.value = reply.failed ?? ''
-    if (reply.refused || reply.failed) waiting.value = false
+    if (failed !== undefined) failures[isWhole && fresh.has('check') ? 'simulation' : 'check'] = failed
+    if (refused || failed !== undefined) waiting.value = false
   }
 
   function answer() {
+    const turn = fresh.change()
     problems.value = problemsOf(form, texts)
+    Object.assign(failures, { check: '', simulation: '' })
     // What was asked last goes on: its answer is the last good one.
-    if (old.value) return
+    if (isUnread.value) return
     asked = argumentsOf(form, texts)
     waiting.value = true
-    worker?.ask(asked)
+    worker?.ask(asked, turn)
   }
 
   function remember() {
@@ -86,6 +109,8 @@ export function useWork(form: Form, built: Worked) {
     worker = asker(form.id, hear)
     Object.assign(texts, fromQuery(form, location.search))
     ready.value = true
+    // Until now the page couldn't know what its link says, see `scheme.js`.
+    delete document.documentElement.dataset['linked']
     if (query.value !== '') answer()
     watch(texts, () => {
       answer()
@@ -95,6 +120,7 @@ export function useWork(form: Form, built: Worked) {
   onUnmounted(() => {
     clearTimeout(later)
     clearTimeout(soon)
+    fresh.stop()
     worker?.stop()
   })
 
@@ -110,8 +136,9 @@ export function useWork(form: Form, built: Worked) {
     ready,
     waiting,
     failure,
+    failures,
     query,
-    old,
+    stale,
     /** What stands in a field of the shown answer's choice, with proper signs. */
     given: (id: string) => {
       const given = id.split('.').reduce((here, step) => here?.[step], good.value as any)
@@ -120,6 +147,8 @@ export function useWork(form: Form, built: Worked) {
     outputs: computed(() => form.outputs(good.value, assessment.value)),
     /** Gets ready to answer, since the reader is about to type. */
     warm: () => worker?.warm(good.value),
+    /** Asks once more, as after a failure. */
+    again: answer,
     /** Puts several fields at once, as a preset does. */
     put: (more: Readonly<Record<string, string>>) => Object.assign(texts, more),
     reset: () => Object.assign(texts, demo),

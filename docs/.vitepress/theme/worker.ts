@@ -16,6 +16,8 @@ export interface Reply {
   readonly id: number
   readonly assessment?: Assessment
   readonly sweep?: Sweep
+  /** Another piece follows. */
+  readonly isPart?: true
   /** A field that isn't allowed, and why. */
   readonly refused?: { readonly field: string; readonly message: string }
   /** A mistake of the library. */
@@ -45,8 +47,9 @@ self.onmessage = async ({ data: { id, block: name, x, whole } }: MessageEvent<Qu
     asked ||= id > 0
     const { block } = await blocks[`../../${name}/block.ts`]!()
     if (id === 0) return rehearse(block, x, whole)
-    say({ id, assessment: block.check(x, whole) })
-    if (whole && block.sweep) say({ id, sweep: block.sweep(x) })
+    const { sweep } = block
+    say({ id, assessment: block.check(x, whole), ...(whole && sweep && { isPart: true }) })
+    if (whole && sweep) say({ id, sweep: sweep(x) })
   } catch (error) {
     if (id === 0) return
     if (error instanceof InputError) say({ id, refused: refusalOf(error) })
