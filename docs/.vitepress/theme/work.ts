@@ -1,6 +1,7 @@
 import type { Assessment } from '@ohmward/budget'
 import { computed, onMounted, onUnmounted, reactive, shallowRef, watch } from 'vue'
 import type { Template } from '../math/template.ts'
+import { useAddress } from './address.ts'
 import { asker } from './asker.ts'
 import { argumentsOf, demoOf, type Form, type Sweep } from './block.ts'
 import { type Piece, useFreshness } from './freshness.ts'
@@ -37,6 +38,8 @@ export function useWork(form: Form, built: Worked) {
   const after = shallowRef({ assessment: assessment.value, good: good.value })
   let asked = good.value
   const ready = shallowRef(false)
+  /** What the link carried in vain, in words. */
+  const dropped = shallowRef<readonly string[]>([])
   const waiting = shallowRef(false)
   /** What became of the check, and of the simulation, where they failed. */
   const failures = reactive({ check: '', simulation: '' })
@@ -100,22 +103,23 @@ export function useWork(form: Form, built: Worked) {
 
   function remember() {
     clearTimeout(later)
-    later = setTimeout(() => {
-      history.replaceState(history.state, '', location.pathname + query.value + location.hash)
-    }, 300)
+    later = setTimeout(() => address.put(query.value), 300)
   }
 
   onMounted(() => {
     worker = asker(form.id, hear)
-    Object.assign(texts, fromQuery(form, location.search))
-    ready.value = true
-    // Until now the page couldn't know what its link says, see `scheme.js`.
-    delete document.documentElement.dataset['linked']
-    if (query.value !== '') answer()
     watch(texts, () => {
       answer()
       remember()
     })
+  })
+  const address = useAddress((link) => {
+    const carried = fromQuery(form, link)
+    Object.assign(texts, carried.texts)
+    dropped.value = carried.dropped
+    ready.value = true
+    // Until now the page couldn't know what its link says, see `scheme.js`.
+    delete document.documentElement.dataset['linked']
   })
   onUnmounted(() => {
     clearTimeout(later)
@@ -138,6 +142,7 @@ export function useWork(form: Form, built: Worked) {
     failure,
     failures,
     query,
+    dropped,
     stale,
     /** What stands in a field of the shown answer's choice, with proper signs. */
     given: (id: string) => {
@@ -151,7 +156,10 @@ export function useWork(form: Form, built: Worked) {
     again: answer,
     /** Puts several fields at once, as a preset does. */
     put: (more: Readonly<Record<string, string>>) => Object.assign(texts, more),
-    reset: () => Object.assign(texts, demo),
+    reset: () => {
+      Object.assign(texts, demo)
+      dropped.value = []
+    },
   })
 }
 
