@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs'
-import { type CheckOptions, checkDivider, dividerOverRail, exampleAmplifiers } from '@ohmward/divider'
+import type { CheckOptions } from '@ohmward/budget'
+import { checkDivider, dividerOverRail, exampleAmplifiers } from '@ohmward/divider'
 import { InputError } from '@ohmward/quantity'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest'

@@ -105,7 +105,7 @@ describe('a page without an answer', () => {
     await page.addInitScript(() => {
       let left = 2
       globalThis.Worker = class extends Worker {
-        constructor(url: URL, options: WorkerOptions) {
+        constructor(url: string | URL, options?: WorkerOptions) {
           super(left-- > 0 ? 'data:text/javascript,throw new Error("out of paper")' : url, options)
         }
       }
