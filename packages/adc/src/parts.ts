@@ -1,5 +1,16 @@
-import { InputError, missingFields, type PartFields, type PartInput, readPart, type Spread } from '@ohmward/quantity'
-import { codeHalf, inputHalf, readBits, type Transitions, validTransitions } from './convert.js'
+import {
+  exactly,
+  type Given,
+  kinds,
+  type PartFields,
+  part,
+  type Read,
+  readPart,
+  readRecord,
+  type Spread,
+  word,
+} from '@ohmward/quantity'
+import { codeHalf, inputHalf, type Transitions } from './convert.js'
 
 /** What a converter's data sheet states, by the words of its fields; limits over the temperature range. */
 export const converterFields = {
@@ -31,19 +42,26 @@ const absoluteFields = {
   drift: { symbol: 'TC_ref', unit: '1/K', magnitude: true, otherwise: 0, meaning: 'temperature coefficient, largest' },
 } as const satisfies PartFields
 
+const settings = {
+  bits: exactly({ symbol: 'N_bits', unit: 'bit', min: 1, max: 32, integer: true, meaning: 'bits of a code' }),
+  transitions: word(['truncating', 'centred'], {
+    otherwise: 'truncating',
+    meaning: 'whether the first transition stands at a whole count or at half of one',
+  }),
+  reference: kinds(
+    { rail: {}, absolute: absoluteFields },
+    { meaning: 'what codes are counted against: the rail, one variable with what it excites, or a voltage of its own' },
+  ),
+} as const
+
+/** Every field of a converter, by its words. */
+export const converterRecord = { ...settings, ...converterFields } as const
+
 /** What the codes are counted against. `rail` is ratiometric: the rail is one variable, shared with what it excites. */
-export type ReferenceInput =
-  | { readonly kind: 'rail' }
-  | ({ readonly kind: 'absolute' } & PartInput<typeof absoluteFields>)
+export type ReferenceInput = Given<typeof settings>['reference']
 
 /** A converter as its user writes it. */
-export type Converter = PartInput<typeof converterFields> & {
-  /** Whole, 1 to 32. */
-  readonly bits: number | string
-  /** `truncating` unless told. */
-  readonly transitions?: Transitions
-  readonly reference: ReferenceInput
-}
+export type Converter = Given<typeof converterRecord>
 
 /** The spreads of a part's fields by their symbols. */
 export type BySymbol<F extends PartFields> = { readonly [W in keyof F as F[W]['symbol']]: Spread }
@@ -60,6 +78,23 @@ export interface ReadConverter {
   readonly reference: { readonly kind: 'rail' } | ({ readonly kind: 'absolute' } & BySymbol<typeof absoluteFields>)
 }
 
+/** A converter as a field of a choice. */
+export const converterField = part(converterRecord, {
+  meaning: 'converter, as its data sheet states it',
+  as: (read: Read<typeof converterRecord>): ReadConverter => {
+    const { bits, transitions, reference } = read
+    return {
+      bits,
+      transitions,
+      h_in: inputHalf(transitions),
+      h_code: codeHalf(transitions),
+      spreads: bySymbol(read, converterFields),
+      reference:
+        reference.kind === 'rail' ? reference : { kind: reference.kind, ...bySymbol(reference, absoluteFields) },
+    }
+  },
+})
+
 /**
  * Reads a converter.
  *
@@ -67,33 +102,15 @@ export interface ReadConverter {
  * @throws InputError naming the field: bits that aren't whole or outside 1 to 32, a reference of 0 V, fields missing
  */
 export function readConverter(input: unknown, field = 'converter'): ReadConverter {
-  const own = ['bits', 'reference'] as const
-  const words = Object.keys(converterFields)
-  const required = words.filter((word) => !('otherwise' in converterFields[word as keyof typeof converterFields]))
-  const given = missingFields(input, [...own, ...required], field, ['transitions', ...words])
-  const { bits: N, reference, transitions: steps, ...rest } = given
-  const bits = readBits(N, `${field}.bits`)
-  const transitions = validTransitions(steps, `${field}.transitions`)
-  return {
-    bits,
-    transitions,
-    h_in: inputHalf(transitions),
-    h_code: codeHalf(transitions),
-    spreads: readBySymbol(rest, converterFields, field),
-    reference: readReference(reference, `${field}.reference`),
-  }
+  return converterField.as(readRecord({ fields: converterRecord }, input, field, `${field}.`))
 }
 
-function readReference(input: unknown, field: string): ReadConverter['reference'] {
-  const { kind, ...rest } = missingFields(input, ['kind'], field, ['voltage', 'drift'])
-  if (kind === 'absolute') return { kind, ...readBySymbol(rest, absoluteFields, field) }
-  if (kind !== 'rail') throw new InputError({ field: `${field}.kind`, value: kind, allowed: '"rail" or "absolute"' })
-  missingFields(input, ['kind'], field)
-  return { kind }
+/** Spreads under their symbols. */
+function bySymbol<const F extends PartFields>(spreads: { readonly [W in keyof F]: Spread }, fields: F): BySymbol<F> {
+  return Object.fromEntries(Object.keys(fields).map((name) => [fields[name]!.symbol, spreads[name]])) as BySymbol<F>
 }
 
 /** Reads a part and files its spreads under their symbols. Throws InputError as `readPart` does. */
 export function readBySymbol<const F extends PartFields>(input: unknown, fields: F, field: string): BySymbol<F> {
-  const spreads = readPart(input, fields, field)
-  return Object.fromEntries(Object.keys(fields).map((word) => [fields[word]!.symbol, spreads[word]])) as BySymbol<F>
+  return bySymbol(readPart(input, fields, field), fields)
 }

@@ -1,23 +1,49 @@
-import { exact, type Input, InputError, missingFields, readSpread, type Spread } from '@ohmward/quantity'
+import { type Given, InputError, kinds, type PartFields, type Spread } from '@ohmward/quantity'
 
-/** When and on what the reading was calibrated. All fields have usual values. */
-interface CalibrationConditions {
-  /** Temperature of the board then; 25 °C unless told. */
-  readonly atCelsius?: Input
-  /** Rail then; the nominal rail unless told. */
-  readonly rail?: Input
-  /** What a shorted input really has; 0 ohm unless told. */
-  readonly short?: Input
-}
+/** When and on what the reading was calibrated. */
+const conditions = {
+  atCelsius: {
+    symbol: 'T_c',
+    unit: 'degC',
+    min: -55,
+    max: 125,
+    otherwise: 25,
+    meaning: 'temperature of the board then',
+  },
+  rail: {
+    symbol: 'V_railc',
+    unit: 'V',
+    above: 0,
+    max: 60,
+    optional: true,
+    meaning: 'rail then; the nominal rail by default',
+  },
+  short: { symbol: 'R_short', unit: 'ohm', min: 0, max: 1, otherwise: 0, meaning: 'what a shorted input really has' },
+} as const
+
+const span = {
+  resistor: { symbol: 'R_cal', unit: 'ohm', above: 0, max: 100, meaning: 'the known resistor, as well as it is known' },
+} as const satisfies PartFields
 
 /**
  * How the reading is calibrated: not at all, by reading a short, or by reading a short and one known resistor.
  * A calibration is run through the chain with the same parts: what cancels, cancels; drift, noise and resolution stay.
  */
-export type Calibration =
-  | 'none'
-  | ({ readonly kind: 'zero' } & CalibrationConditions)
-  | ({ readonly kind: 'zero and span'; readonly resistor: Input } & CalibrationConditions)
+export const calibrationField = kinds(
+  { none: {}, zero: conditions, 'zero and span': { ...span, ...conditions } },
+  {
+    otherwise: 'none',
+    meaning: 'calibration with the same parts: none, of the zero by a short, or of zero and span by a known resistor',
+    check: ({ kind, resistor, short }: { kind: string; resistor?: Spread; short?: Spread }, field) => {
+      if (kind !== 'zero and span' || resistor!.lower > short!.upper) return
+      const allowed = `more than the short, ${short!.upper} ohm, over its whole tolerance`
+      throw new InputError({ field: `${field}.resistor`, value: resistor!.lower, unit: 'ohm', allowed })
+    },
+  },
+)
+
+/** A calibration as its user writes it. */
+export type Calibration = NonNullable<Given<{ readonly calibration: typeof calibrationField }>['calibration']>
 
 /** A calibration that was read. */
 export interface ReadCalibration {
@@ -26,37 +52,4 @@ export interface ReadCalibration {
   readonly rail: Spread | undefined
   readonly short: Spread
   readonly resistor: Spread
-}
-
-/** Reads a calibration. @throws InputError */
-export function readCalibration(given: unknown): ReadCalibration {
-  const { kind, ...own } = given === undefined || given === 'none' ? { kind: 'none' } : fields(given)
-  const spread = (input: unknown, name: string, unit: 'ohm' | 'V' | 'degC', limits: object) =>
-    input === undefined ? undefined : readSpread(input, { field: `calibration.${name}`, unit, ...limits })
-  const short = spread(own['short'], 'short', 'ohm', { min: 0, max: 1 }) ?? exact(0)
-  const resistor = spread(own['resistor'], 'resistor', 'ohm', { above: 0, max: 100 }) ?? exact(1)
-  if (kind === 'zero and span' && resistor.lower <= short.upper) {
-    const allowed = `more than the short, ${short.upper} ohm, over its whole tolerance`
-    throw new InputError({ field: 'calibration.resistor', value: resistor.lower, unit: 'ohm', allowed })
-  }
-  return {
-    kind: kind as ReadCalibration['kind'],
-    atCelsius: spread(own['atCelsius'], 'atCelsius', 'degC', { min: -55, max: 125 }),
-    rail: spread(own['rail'], 'rail', 'V', { above: 0, max: 60 }),
-    short,
-    resistor,
-  }
-}
-
-function fields(given: unknown): Record<string, unknown> {
-  const kind = (given as { kind?: unknown } | null)?.kind
-  if (kind !== 'zero' && kind !== 'zero and span') {
-    throw new InputError({
-      field: 'calibration.kind',
-      value: kind ?? given,
-      allowed: '"none", "zero" or "zero and span"',
-    })
-  }
-  const required = kind === 'zero' ? ['kind'] : ['kind', 'resistor']
-  return missingFields(given, required, 'calibration', ['atCelsius', 'rail', 'short'])
 }

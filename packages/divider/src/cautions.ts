@@ -1,6 +1,6 @@
 import type { Budget, Caution } from '@ohmward/budget'
-import { format } from '@ohmward/quantity'
-import type { ReadChoice } from './choice.js'
+import { format, takenFor } from '@ohmward/quantity'
+import { dividerRecord, type ReadChoice } from './choice.js'
 
 const always: readonly Caution[] = [
   {
@@ -124,7 +124,7 @@ function peakOf({ excitation, rail, reference, load, excitationSwitch, surroundi
 }
 
 /** What is taken for granted, in sentences. */
-export function assumptionsOf(choice: ReadChoice, given: Readonly<Record<string, unknown>>): string[] {
+export function assumptionsOf(choice: ReadChoice, given: unknown): string[] {
   const { excitation, converter, calibration, kappa } = choice
   const same = excitation === undefined && converter.reference.kind === 'rail'
   return [
@@ -141,7 +141,7 @@ export function assumptionsOf(choice: ReadChoice, given: Readonly<Record<string,
     ...sentencesOf(choice),
     'Budgets and probabilities are those at the worst of the conditions, where the margin is least.',
     'Limits without a stated distribution are rectangular (JCGM 100:2008, 4.3.7).',
-    ...defaults(choice, given),
+    ...defaults(given),
   ]
 }
 
@@ -166,13 +166,6 @@ function sentencesOf({ topology, surroundings, thermometry }: ReadChoice): strin
   return sentences
 }
 
-const groups = ['excitationSwitch', 'referencePart', 'gainResistors', 'surroundings', 'timing'] as const
-
-/** The fields that were not given, with what is taken for them. */
-function defaults(choice: ReadChoice, given: Readonly<Record<string, unknown>>): string[] {
-  return groups.flatMap((group) => {
-    const own = (given[group] ?? {}) as Readonly<Record<string, unknown>>
-    const taken = Object.keys(choice[group]).filter((word) => own[word] === undefined)
-    return taken.length > 0 ? [`Not given, usual values taken: ${group}.${taken.join(', ')}.`] : []
-  })
-}
+/** The fields that were not given, each with what is taken for it. */
+const defaults = (given: unknown): string[] =>
+  takenFor(dividerRecord, given).map(({ text }) => `Taken, because not given: ${text}.`)

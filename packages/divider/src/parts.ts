@@ -2,14 +2,6 @@ import type { PartFields } from '@ohmward/quantity'
 
 /** The load between its sense points, and what heating it by the test current does. */
 export const loadFields = {
-  nominal: {
-    symbol: 'R_xn',
-    unit: 'ohm',
-    min: 0,
-    max: 100,
-    otherwise: 0,
-    meaning: 'resistance of the design; the middle of the range unless told',
-  },
   temperatureCoefficient: {
     symbol: 'alpha_x',
     unit: '1/K',

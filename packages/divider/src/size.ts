@@ -3,6 +3,7 @@ import {
   format,
   InputError,
   missingFields,
+  oneOf,
   preferredAtMost,
   preferredIn,
   type Range,
@@ -12,7 +13,7 @@ import {
   type Series,
 } from '@ohmward/quantity'
 import { type DividerBudgets, divider, dividerChanges } from './block.js'
-import { type DividerChoice, oneOf, type ReadChoice, readChoice } from './choice.js'
+import { type DividerChoice, type ReadChoice, readChoice } from './choice.js'
 import { allowedAt } from './rows/allowed.js'
 
 /** What a measurement must do; the reference resistor and the gain pair are looked for. */

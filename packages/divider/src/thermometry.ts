@@ -1,15 +1,18 @@
 import {
+  type Given,
   type Input,
   InputError,
   missingFields,
+  own,
   type PartFields,
-  type PartInput,
-  readPart,
+  part,
+  type Read,
   readSpread,
   type Spread,
+  spread,
 } from '@ohmward/quantity'
 import { type Curve, platinumCurve, pointsCurve } from './curve.js'
-import { exactly } from './exactly.js'
+import { refuseTolerance } from './refuse-tolerance.js'
 
 /** What a temperature reading needs beside the measurement. */
 export const thermometryFields = {
@@ -49,18 +52,53 @@ export const thermometryFields = {
   },
 } as const satisfies PartFields
 
-/** Temperature from the load's own resistance, by two readings through the same chain: at rest and hot. */
-export type Thermometry = PartInput<typeof thermometryFields> & {
-  /** `'platinum'` (IEC 60751), points [°C, ratio] of a measured curve, or a linear coefficient about the rest temperature. */
-  readonly element:
-    | 'platinum'
-    | readonly (readonly [celsius: number, ratio: number])[]
-    | { readonly coefficient: Input }
-  /** Largest temperature that the hottest spot may have, °C. */
-  readonly limitCelsius?: Input
-  /** By how much the hottest spot may rise above the mean, as a factor; 1.3 unless told. */
-  readonly hotSpotFactor?: Input
+/** The law between resistance and temperature of an element. */
+type Element = 'platinum' | readonly (readonly [celsius: number, ratio: number])[] | { readonly coefficient: Input }
+
+/** The law, read; `coefficient` where it is a straight line. */
+export interface Law {
+  readonly element: unknown
+  readonly curve: Curve | undefined
+  readonly coefficient: Spread | undefined
 }
+
+const fields = {
+  element: own<Element>()((given, field): Law => ({ element: given, ...readElement(given, field) }), {
+    schema: {
+      oneOf: [
+        { const: 'platinum' },
+        {
+          type: 'array',
+          items: { type: 'array', prefixItems: [{ type: 'number' }, { type: 'number' }], minItems: 2, maxItems: 2 },
+          minItems: 2,
+        },
+        {
+          type: 'object',
+          properties: { coefficient: { anyOf: [{ type: 'number' }, { type: 'string' }, { type: 'object' }] } },
+          required: ['coefficient'],
+          additionalProperties: false,
+        },
+      ],
+    },
+    meaning:
+      "'platinum' (IEC 60751), points [°C, ratio] of a measured curve, or a linear coefficient about the rest temperature",
+  }),
+  limitCelsius: spread({
+    symbol: 'T_spotmax',
+    unit: 'degC',
+    max: 3000,
+    optional: true,
+    meaning: 'largest temperature that the hottest spot may have',
+  }),
+  hotSpotFactor: spread({
+    symbol: 'k_spot',
+    unit: '1',
+    min: 1,
+    max: 5,
+    otherwise: 1.3,
+    meaning: 'by how much the hottest spot may rise above the mean, as a factor',
+  }),
+} as const
 
 /** A thermometry that was read. */
 export interface ReadThermometry {
@@ -72,37 +110,30 @@ export interface ReadThermometry {
   readonly hotSpotFactor: Spread
 }
 
-/** Reads a thermometry. @throws InputError */
-export function readThermometry(given: unknown): ReadThermometry {
-  const words = Object.keys(thermometryFields)
-  const own = missingFields(given, ['element', 'hotCelsius', 'error'], 'thermometry', [
-    'limitCelsius',
-    'hotSpotFactor',
-    ...words,
-  ])
-  const { element, limitCelsius, hotSpotFactor, ...rest } = own as Record<string, unknown>
-  const spread = (input: unknown, name: string, unit: 'degC' | '1', limits: object) =>
-    readSpread(input, { field: `thermometry.${name}`, unit, ...limits })
-  const part = readPart(rest, thermometryFields, 'thermometry')
-  exactly(part.hotCelsius, 'thermometry.hotCelsius', 'degC')
-  const law = readElement(element)
-  for (const word of ['restCelsius', 'hotCelsius'] as const) {
-    const t = part[word].nominal
-    const ratio = law.curve ? law.curve.ratio(t) : 1 + law.coefficient!.upper * (t - part.restCelsius.nominal)
-    if (ratio > 0 && !(element === 'platinum' && t > 850)) continue
-    const allowed = element === 'platinum' ? 'at most 850 degC (IEC 60751)' : 'where the element has resistance left'
-    throw new InputError({ field: `thermometry.${word}`, value: t, unit: 'degC', allowed })
-  }
-  return {
-    part,
-    ...law,
-    limitCelsius: limitCelsius === undefined ? undefined : spread(limitCelsius, 'limitCelsius', 'degC', { max: 3000 }),
-    hotSpotFactor: spread(hotSpotFactor ?? 1.3, 'hotSpotFactor', '1', { min: 1, max: 5 }),
-  }
-}
+const record = { ...fields, ...thermometryFields } as const
 
-function readElement(element: unknown): Pick<ReadThermometry, 'curve' | 'coefficient'> {
-  const field = 'thermometry.element'
+/** Temperature from the load's own resistance, by two readings through the same chain: at rest and hot. */
+export type Thermometry = Given<typeof record>
+
+/** A thermometry as a field of a choice. */
+export const thermometryField = part(record, {
+  optional: true,
+  meaning: "temperature from the load's own resistance, by two readings: at rest and hot",
+  as: ({ element: law, limitCelsius, hotSpotFactor, ...read }: Read<typeof record>): ReadThermometry => {
+    refuseTolerance(read.hotCelsius, 'thermometry.hotCelsius', 'degC')
+    for (const word of ['restCelsius', 'hotCelsius'] as const) {
+      const t = read[word].nominal
+      const ratio = law.curve ? law.curve.ratio(t) : 1 + law.coefficient!.upper * (t - read.restCelsius.nominal)
+      const isPlatinum = law.element === 'platinum'
+      if (ratio > 0 && !(isPlatinum && t > 850)) continue
+      const allowed = isPlatinum ? 'at most 850 degC (IEC 60751)' : 'where the element has resistance left'
+      throw new InputError({ field: `thermometry.${word}`, value: t, unit: 'degC', allowed })
+    }
+    return { part: read, curve: law.curve, coefficient: law.coefficient, limitCelsius, hotSpotFactor }
+  },
+})
+
+function readElement(element: unknown, field: string): Pick<Law, 'curve' | 'coefficient'> {
   if (element === 'platinum') return { curve: platinumCurve, coefficient: undefined }
   if (Array.isArray(element)) return { curve: pointsCurve(element, field), coefficient: undefined }
   if (typeof element !== 'object' || element === null) {

@@ -74,7 +74,7 @@ describe('bad input is refused with field, value, unit and what is allowed', () 
     ['load.temperatureCoefficient', 0.5, '1/K', /at most 10000 ppm/],
     ['load.nominal', 2, 'ohm', /from 0\.5 to 1\.2 ohm/],
     ['load.from', -1, 'ohm', /at least 0/],
-    ['load.from', '2 ohm', 'ohm', /at most the other end/],
+    ['load.from', 2, 'ohm', /at most the other end/],
     ['converter.bits', 0, 'bit', /at least 1 bit and at most 32 bit/],
     ['converter.bits', 3.5, 'bit', /at least 1 bit and at most 32 bit/],
     ['converter.bits', 64, 'bit', /at least 1 bit and at most 32 bit/],
@@ -114,7 +114,8 @@ describe('bad input is refused with field, value, unit and what is allowed', () 
   it('words that aren’t known', () => {
     expect(refused('topology', 'load in the air').message).toMatch(/"load at ground" or "load at rail"/)
     expect(refused('wires', 3).message).toMatch(/^wires = 3: allowed is 2 or 4/)
-    expect(refused('calibration', 'zero')).toMatchObject({ field: 'calibration.kind', value: 'zero' })
+    expect(refused('calibration', 'two points')).toMatchObject({ field: 'calibration', value: 'two points' })
+    expect(checkDivider(changed('calibration', 'zero'), cell, { simulation: false }).block).toBe('divider')
     expect(refused('calibration', { kind: 'full' })).toMatchObject({ field: 'calibration.kind', value: 'full' })
     expect(refused('calibration', null).field).toBe('calibration.kind')
     expect(refused('calibration', { kind: 'zero and span' }).message).toMatch(/Missing: resistor/)
@@ -154,7 +155,7 @@ describe('bad input is refused with field, value, unit and what is allowed', () 
     expect(field).toBe('choice')
     expect(message).toMatch(/Missing: load, error, reference, gainResistors, amplifier, converter/)
     expect(refusal(() => checkDivider({ ...knife, wire: 2, Topology: 1 } as never, cell)).message).toMatch(
-      /Unknown: wire, Topology/,
+      /Unknown: wire \(did you mean wires\?\), Topology \(did you mean topology\?\)/,
     )
     const { offsetVoltage: _, slewRate: __, ...amplifier } = knife.amplifier
     expect(refused('amplifier', amplifier).message).toMatch(/^amplifier = .*Missing: offsetVoltage, slewRate/)

@@ -94,7 +94,7 @@ describe('a temperature from the load', () => {
       /^thermometry\.hotCelsius = "180 to 220": allowed is one/,
     )
     const load = { ...knife.load, nominal: '0.7 ohm ±20 %' }
-    expect(() => check({ ...knife, load })).toThrow(/^load\.nominal = .*allowed is one value/)
+    expect(() => check({ ...knife, load })).toThrow(/^load\.nominal = .*It is one number and has no tolerance/)
   })
 
   it('stores its cold value at any rail of the range', () => {

@@ -43,6 +43,8 @@ export interface PartOf<F extends Fields = Fields> {
   readonly meaning: string
   readonly optional?: true
   readonly check?: Check
+  /** Puts what was read into another shape, such as spreads by their symbols. */
+  readonly as?: (read: any, field: string) => unknown
 }
 
 /** A list of parts or values: points of a curve, capacitors, wanted errors. */
@@ -145,7 +147,7 @@ export const word = <
 
 /** A part with fields of its own. */
 /*#__NO_SIDE_EFFECTS__*/
-export const part = <const F extends Fields, const M extends Pick<PartOf, 'meaning' | 'optional' | 'check'>>(
+export const part = <const F extends Fields, const M extends Pick<PartOf, 'meaning' | 'optional' | 'check' | 'as'>>(
   fields: F,
   more: M,
 ): M & { readonly kind: 'part'; readonly fields: F } => ({ kind: 'part', fields, ...more })

@@ -12,7 +12,8 @@ import { mayBeAbsent, type Read } from './types.js'
  * Reads what was given for a record: every field by its word, in SI units.
  *
  * @param given - what the user wrote
- * @param path - where it stands, in the caller's words: `choice`; a field of a top-level record is named alone
+ * @param path - where it stands, in the caller's words: `choice`
+ * @param prefix - what stands before the names of its fields: nothing, or `converter.`
  * @throws InputError that names all missing and unknown fields at once, with the nearest name of one that exists, or the
  *   first field whose value isn't allowed
  */
@@ -20,8 +21,9 @@ export function readRecord<F extends Fields>(
   { fields, check }: RecordOf<F>,
   given: unknown,
   path: string,
+  prefix = '',
 ): Read<RecordOf<F>> {
-  return readFields(fields, given, path, '', check) as Read<RecordOf<F>>
+  return readFields(fields, given, path, prefix, check) as Read<RecordOf<F>>
 }
 
 function readFields(fields: Fields, given: unknown, path: string, prefix: string, check?: Check): object {
@@ -50,8 +52,10 @@ function readField(field: Field, given: unknown, path: string): unknown {
     }
     case 'word':
       return oneOf(value, field.words, path)
-    case 'part':
-      return readFields(field.fields, value === undefined ? {} : value, path, `${path}.`, field.check)
+    case 'part': {
+      const read = readFields(field.fields, value === undefined ? {} : value, path, `${path}.`, field.check)
+      return field.as ? field.as(read, path) : read
+    }
     case 'list':
       return readList(field, value, path)
     case 'kinds':
@@ -74,7 +78,7 @@ function readValue(field: SpreadField, value: unknown, path: string) {
 function readExactly(field: NumberField, value: unknown, path: string): number {
   const { kind: _, symbol: __, meaning: ___, optional: ____, otherwise: _____, ...limits } = field
   const spec = { ...limits, field: path }
-  if (typeof value !== 'object' || value === null) return readNumber(value, spec)
+  if (typeof value === 'number') return readNumber(value, spec)
   const { nominal, lower, upper } = readSpread(value, spec)
   if (lower === upper) return nominal
   throw refusal(spec, value, 'It is one number and has no tolerance')

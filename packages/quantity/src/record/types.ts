@@ -52,23 +52,25 @@ type ReadOrAbsent<T> =
   | ReadField<T>
   | (T extends { readonly optional: true } ? (T extends { readonly otherwise: unknown } ? never : undefined) : never)
 
-type ReadField<T> = T extends { readonly kind: 'number' }
-  ? number
-  : T extends { readonly kind: 'range' }
-    ? { readonly from: number; readonly to: number }
-    : T extends { readonly kind: 'word'; readonly words: readonly (infer W)[] }
-      ? W
-      : T extends { readonly kind: 'part'; readonly fields: infer F extends Fields }
-        ? ReadFields<F>
-        : T extends { readonly kind: 'list'; readonly of: infer E }
-          ? readonly ReadField<E>[]
-          : T extends { readonly kind: 'kinds'; readonly kinds: infer K extends Readonly<Record<string, Fields>> }
-            ? { [N in keyof K & string]: { readonly kind: N } & ReadFields<K[N]> }[keyof K & string]
-            : T extends { readonly kind: 'either'; readonly words: readonly (infer W)[]; readonly or: infer E }
-              ? W | ReadField<E>
-              : T extends { readonly kind: 'own'; readonly read: (...args: never) => infer R }
-                ? R
-                : Spread
+type ReadField<T> = T extends { readonly as: (...args: never) => infer R }
+  ? R
+  : T extends { readonly kind: 'number' }
+    ? number
+    : T extends { readonly kind: 'range' }
+      ? { readonly from: number; readonly to: number }
+      : T extends { readonly kind: 'word'; readonly words: readonly (infer W)[] }
+        ? W
+        : T extends { readonly kind: 'part'; readonly fields: infer F extends Fields }
+          ? ReadFields<F>
+          : T extends { readonly kind: 'list'; readonly of: infer E }
+            ? readonly ReadField<E>[]
+            : T extends { readonly kind: 'kinds'; readonly kinds: infer K extends Readonly<Record<string, Fields>> }
+              ? { [N in keyof K & string]: { readonly kind: N } & ReadFields<K[N]> }[keyof K & string]
+              : T extends { readonly kind: 'either'; readonly words: readonly (infer W)[]; readonly or: infer E }
+                ? W | ReadField<E>
+                : T extends { readonly kind: 'own'; readonly read: (...args: never) => infer R }
+                  ? R
+                  : Spread
 
 type FieldsOf<R> = R extends RecordOf<infer F> ? F : R extends Fields ? R : never
 
