@@ -1,5 +1,14 @@
 import { execFileSync } from 'node:child_process'
-import { createReadStream, createWriteStream, existsSync, mkdirSync, mkdtempSync, renameSync, rmSync } from 'node:fs'
+import {
+  createReadStream,
+  createWriteStream,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  renameSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs'
 import { chmod } from 'node:fs/promises'
 import { createRequire } from 'node:module'
 import { tmpdir } from 'node:os'
@@ -39,7 +48,7 @@ export async function packagedProgram(): Promise<Program> {
   // The package names no path but its entry, build/cjs/index.cjs.
   const home = join(dirname(require.resolve('@sparticuz/chromium')), '../..')
   const { version } = require(join(home, 'package.json')) as { version: string }
-  const folder = join(tmpdir(), `ohmward-chromium-${version}`)
+  const folder = join(tmpdir(), `ohmward-chromium-${version}-with-fonts`)
   if (!existsSync(folder)) {
     const half = mkdtempSync(`${folder}-`)
     await unpack(join(home, 'bin/chromium.br'), join(half, 'chromium'))
@@ -52,15 +61,28 @@ export async function packagedProgram(): Promise<Program> {
       execFileSync('tar', ['-xf', tar, '-C', target])
       rmSync(tar)
     }
+    writeFileSync(join(half, 'fonts.conf'), fontConfiguration(folder))
     try {
       renameSync(half, folder)
     } catch {
       rmSync(half, { recursive: true }) // Someone else was faster.
     }
   }
-  const env = { LD_LIBRARY_PATH: join(folder, 'al2023/lib'), FONTCONFIG_PATH: join(folder, 'fonts/fonts') }
+  const env = { LD_LIBRARY_PATH: join(folder, 'al2023/lib'), FONTCONFIG_FILE: join(folder, 'fonts.conf') }
   return { executablePath: join(folder, 'chromium'), env }
 }
+
+/**
+ * Where the unpacked fonts are. A page with an input or a select kills a browser that finds no configuration, or one
+ * that names folders which aren't there; the archive's own does.
+ */
+const fontConfiguration = (folder: string): string => `<?xml version="1.0"?>
+<!DOCTYPE fontconfig SYSTEM "urn:fontconfig:fonts.dtd">
+<fontconfig>
+  <dir>${join(folder, 'fonts')}</dir>
+  <cachedir>${join(folder, 'font-cache')}</cachedir>
+</fontconfig>
+`
 
 const unpack = (from: string, to: string): Promise<void> =>
   pipeline(createReadStream(from), createBrotliDecompress(), createWriteStream(to))
