@@ -37,7 +37,7 @@ export function look(
 ): void {
   const { direction, turns, depends, effect } = seen
   const middle = box.at(place)
-  const rest = seen.places > 0 && effect.includes(0) && !stirs(box, place, effect, middle)
+  const rest = seen.places > 0 && effect.includes(0) && !stirs(box, place, effect, middle, fractions(0).length > 2)
   const asleep = rest ? effect.map((own) => own === 0) : undefined
   if (asleep !== undefined) for (let k = 0; k < place.length; k++) if (asleep[k] === true) box.put(k, place[k]!)
   seen.places++
@@ -81,11 +81,16 @@ export function look(
 /** A place inside, another one for each input: what is the same at both limits differs there. */
 const within = (k: number): number => 0.1 + 0.8 * ((0.618034 * (k + 1)) % 1)
 
-/** Whether the result changes when the inputs without effect go together to their lower limits, their upper ones, or inside. */
-function stirs(box: Box, place: readonly number[], effect: number[], middle: number): boolean {
+/**
+ * Whether the result changes when the inputs without effect go together to their lower limits, to their upper ones, or
+ * inside, where the look that follows moves them inside too.
+ */
+function stirs(box: Box, place: readonly number[], effect: number[], middle: number, inside: boolean): boolean {
   const gone = (to: (k: number) => number) => place.map((own, k) => (effect[k] === 0 ? to(k) : own))
   const makesNone =
-    box.at(gone(() => 0)) === middle && box.at(gone(() => 1)) === middle && box.glance(gone(within)) === middle
+    box.at(gone(() => 0)) === middle &&
+    box.at(gone(() => 1)) === middle &&
+    (!inside || box.glance(gone(within)) === middle)
   if (!makesNone) box.at(place)
   return !makesNone
 }

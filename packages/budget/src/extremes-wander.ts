@@ -5,7 +5,9 @@ import type { Seen } from './extremes-look.js'
 
 /** Steps of all inputs together, about, and bounds of the rounds: few inputs are followed more closely. */
 const steps = 200
-const [fewest, most] = [4, 64]
+const [fewest, most] = [4, 48]
+/** Up to so many inputs, every corner is looked at. */
+const fewInputs = 5
 
 /** Fractions of a line on which it is told whether the result turns along it. */
 const line = [0, 0.125, 0.25, 0.375, 0.5, 0.625, 0.75, 0.875, 1]
@@ -37,7 +39,7 @@ function turnsAlong(box: Box, k: number, own: number, tolerance: number): boolea
 }
 
 /**
- * Walks through the box, one input moved at a time to a limit or to a place inside, and notes in which direction each
+ * Looks at every corner where these are few, and walks through the box, one input moved at a time to a limit or to a place inside, and notes in which direction each
  * step took the result: every step is a look from another place.
  */
 export function wander(box: Box, seen: Seen): void {
@@ -48,6 +50,9 @@ export function wander(box: Box, seen: Seen): void {
     let fraction = 0.5
     for (let bit = 0; bit < 8; bit++) fraction = (fraction + (toss() ? 1 : 0)) / 2
     return fraction
+  }
+  if (box.size <= fewInputs) {
+    for (let n = 0; n < 2 ** box.size; n++) box.at(box.nominal.map((_, k) => (n >> k) & 1))
   }
   const rounds = Math.min(most, Math.max(fewest, Math.floor(steps / box.size)))
   for (let round = 0; round < rounds; round++) {
