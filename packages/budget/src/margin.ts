@@ -6,7 +6,7 @@ import { briefEvaluator } from './evaluate.js'
 import type { Values } from './formula.js'
 import { propagateOf } from './linear.js'
 import type { EngineOptions, Model } from './model.js'
-import { normalProbability } from './normal.js'
+import { probabilityAtMost } from './shape.js'
 import { simulate } from './simulation/index.js'
 
 /** What every margin says of itself. */
@@ -68,7 +68,7 @@ export function limitMargin<K extends string>(
   const there = worstOf(circumstances, slackAt, (lower) => -lower)
   const { station, compiled } = there
   const { inputs, extremes: found } = station
-  const probability = certainty(station) ?? chance(there, slackAt, { groups, ...(row && { row }) })
+  const probability = certainty(station) ?? chance(there, slackAt, { groups, ...(row && { row }) }, accept)
   const at = briefEvaluator(compiled, slackAt, row)
   const nominalSlack = at.finite()
   const nominal = seen.value
@@ -172,25 +172,46 @@ function certainty({ inputs, extremes: { lower, upper, doubt } }: Station<string
   return lower - doubt >= 0 ? 1 : upper + doubt < 0 ? 0 : undefined
 }
 
+/** A linear probability this near to 0 or 1, or to what is accepted, needs no simulation, or does. */
+const [plain, near] = [0.001, 0.03]
+
 /** Probability that the slack is 0 or more; undefined where nothing varies. */
 function chance<K extends string>(
   { station, compiled }: Found<K>,
   slack: Model<K>,
   options: Pick<EngineOptions<K>, 'row' | 'groups'>,
+  accept?: number,
 ): number | undefined {
   const linear = propagateOf(compiled, briefEvaluator(compiled, slack, options.row), options)
   if (linear.contributions.length === 0) return undefined
-  if (linear.doubts.length > 0) {
-    const more = { trials: 4096, limits: { lower: 0 } }
-    return simulate(station.inputs, slack as Model<NoInfer<K>>, { ...options, ...more }).within
+  const simulated = (trials: number) =>
+    simulate(station.inputs, slack as Model<NoInfer<K>>, {
+      ...options,
+      trials,
+      method: trials > rough ? 'quasi' : 'plain',
+      limits: { lower: 0 },
+    })
+  if (linear.doubts.length === 0) {
+    if (!(linear.u > 0)) return undefined
+    const below = probabilityAtMost(0, linear)
+    const probability = 1 - below.probability
+    const matters = probability > plain && probability < 1 - plain
+    const isClear = accept === undefined || Math.abs(probability - accept) > near
+    if (isClear && (below.carried || !matters)) return probability
   }
-  return linear.u > 0 ? normalProbability(linear.estimate / linear.u) : undefined
+  const first = simulated(rough)
+  const isClose = accept !== undefined && Math.abs(first.within! - accept) <= 4 * first.withinError! + 0.002
+  return (isClose ? simulated(fine) : first).within
 }
 
+/** Trials for a probability, and those where the verdict turns on it. */
+const [rough, fine] = [4096, 65_536]
+
 /** Probability that a linear budget's output lies within `allowed` of the true value. */
-function around({ linear: { estimate, u } }: Budget, truth: number, allowed: number): number | undefined {
-  if (u === 0) return undefined
-  return normalProbability((truth + allowed - estimate) / u) - normalProbability((truth - allowed - estimate) / u)
+function around({ linear }: Budget, truth: number, allowed: number): number | undefined {
+  if (linear.u === 0) return undefined
+  const [below, upTo] = [probabilityAtMost(truth - allowed, linear), probabilityAtMost(truth + allowed, linear)]
+  return Math.max(0, upTo.probability - below.probability)
 }
 
 /** The inputs that differ from their nominal values. */

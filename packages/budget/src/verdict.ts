@@ -23,12 +23,18 @@ export function readRule(accept: unknown): DecisionRule {
   return accept === undefined ? {} : { accept: readNumber(accept, { field: 'accept', unit: '1', above: 0, max: 1 }) }
 }
 
+/** A probability with the digits that its methods carry, rounded down: whole per cents, tenths beyond 99 %. */
+function shareText(probability: number): string {
+  const percent = probability * 100
+  if (percent >= 99.9) return probability >= 1 ? '100 %' : 'more than 99.9 %'
+  return percent >= 99 ? `${Math.floor(percent * 10) / 10} %` : `${Math.floor(percent)} %`
+}
+
 /** The tightest margin in words, with the size of its slack: a board that is accepted may still be short at worst. */
 export function tightestText({ name, verdict, slack, probability }: Margin, size: string): string {
   if (verdict === 'fails') return `"${name}" is ${slack < 0 ? `short by ${size}` : 'met too seldom'}`
   if (slack >= 0) return `the least margin is "${name}" with ${size} to spare`
-  const share = Math.floor((probability ?? 0) * 1e4) / 100
-  return `"${name}" is short by ${size} at worst, and met by ${share} % of the boards`
+  return `"${name}" is short by ${size} at worst, and met by ${shareText(probability ?? 0)} of the boards`
 }
 
 /** What a verdict is called at the head of a sentence. */

@@ -1,4 +1,5 @@
-import { between, plusMinus } from '@ohmward/quantity'
+import { between, plusMinus, type Spread } from '@ohmward/quantity'
+import { jStat } from 'jstat'
 import { describe, expect, it } from 'vitest'
 import { budgetOf, errorMargin, furthestStation, marginOf, ordered, plainMargin, verdictOf } from '../src/index.js'
 
@@ -58,6 +59,69 @@ describe('marginOf', () => {
     )
     expect(m.verdict).toBe('not sure')
     expect(m.reason).toMatch(/inside the range of V/)
+  })
+})
+
+describe('a probability where a shape matters', () => {
+  const of = (inputs: Readonly<Record<string, Spread>>, limit: number, accept?: number) =>
+    marginOf(
+      {
+        ...text,
+        value: (x: Readonly<Record<string, number>>) => Object.values(x).reduce((sum, one) => sum + one, 0),
+        limit,
+      },
+      { inputs, conditions: [], ...(accept !== undefined && { accept }) },
+    )
+  const normal = (u: number) => plusMinus(0, 3 * u, { kind: 'normal', coverage: 3 })
+
+  it('is that of the one rectangle that there is, beside a normal input too small to tell', () => {
+    // Uniform on ±1: P(x <= 0.52) = 0.76. A normal distribution of the same u would say 81.6 %.
+    expect(of({ a: plusMinus(0, 1), b: normal(1e-6) }, 0.52).probability).toBeCloseTo(0.76, 6)
+  })
+
+  it('is that of a rectangle and a normal deviate, by quadrature', () => {
+    const sigma = 0.15
+    for (const limit of [0.2, 0.52, 0.9, 1.2]) {
+      let exact = 0
+      const parts = 20_000
+      for (let n = 0; n < parts; n++)
+        exact += jStat.normal.cdf(limit - (-1 + (2 * (n + 0.5)) / parts), 0, sigma) / parts
+      expect(of({ a: plusMinus(0, 1), b: normal(sigma) }, limit).probability).toBeCloseTo(exact, 6)
+    }
+  })
+
+  it('is that of two equal rectangles, of a triangle and of a trapezium, by their areas', () => {
+    // Beside normal inputs of no weight, so that the range has no end. Two rectangles make a triangle: 1 - (2 - 1.2)²/8.
+    expect(of({ a: plusMinus(0, 1), b: plusMinus(0, 1), c: normal(1e-6) }, 1.2).probability).toBeCloseTo(0.92, 6)
+    const triangle = plusMinus(0, 2, { kind: 'triangular' })
+    expect(of({ a: triangle, c: normal(1e-6) }, 1.2).probability).toBeCloseTo(0.92, 6)
+    const trapezium = plusMinus(0, 1, { kind: 'trapezoidal', top: 0.5 })
+    // The ramp of a trapezium of base 2 and top 1: 1 - (1 - x)² / (2 (1 - t²)).
+    expect(of({ a: trapezium, c: normal(1e-6) }, 0.7).probability).toBeCloseTo(1 - 0.3 ** 2 / 1.5, 6)
+  })
+
+  it('of an arcsine or a t distribution is simulated', () => {
+    const arcsine = of({ a: plusMinus(0, 1, { kind: 'arcsine' }), c: normal(1e-6) }, 0.7)
+    expect(Math.abs(arcsine.probability! - (0.5 + Math.asin(0.7) / Math.PI))).toBeLessThan(0.02)
+    const t = of({ a: { ...normal(1), degreesOfFreedom: 3 } }, 2.353)
+    // Table of Student's t: 95 % at 2.353 for 3 degrees of freedom; a normal distribution would say 99.07 %.
+    expect(Math.abs(t.probability! - 0.95)).toBeLessThan(0.012)
+  })
+
+  it('decides a verdict where the normal one would have decided otherwise', () => {
+    const inputs = { a: plusMinus(0, 1), b: normal(0.05) }
+    expect(of(inputs, 0.52, 0.8).verdict).toBe('fails')
+    expect(of(inputs, 0.7, 0.8).verdict).toBe('holds')
+    // Close to what is accepted it is simulated: P = 0.80 at 0.6, and the answer is within a few thousandths of it.
+    expect(Math.abs(of(inputs, 0.6, 0.8).probability! - 0.8)).toBeLessThan(0.003)
+  })
+
+  it('of an error has the shape too', () => {
+    const inputs = { x: plusMinus(10, 1), y: normal(1e-6) }
+    const model = (v: { x: number; y: number }) => v.x + v.y
+    const station = furthestStation({ inputs, conditions: [] }, model, 10)
+    const budget = budgetOf({ symbol: 'y', quantity: 'y', unit: 'V', inputs, model, simulation: false })
+    expect(errorMargin(text, 10, 0.6, station, budget).probability).toBeCloseTo(0.6, 6)
   })
 })
 
