@@ -1,5 +1,6 @@
 import { format, InputError } from '@ohmward/quantity'
 import type { Comparison, LinearBudget, Simulation } from './budget.js'
+import { knownOptions } from './options.js'
 
 /**
  * Holds linear propagation against simulation (JCGM 101:2008, clause 8): the linear interval is validated when neither
@@ -15,8 +16,12 @@ import type { Comparison, LinearBudget, Simulation } from './budget.js'
 export function compare(
   linear: Pick<LinearBudget, 'u' | 'interval' | 'level'>,
   simulated: Pick<Simulation, 'interval' | 'level' | 'endError'>,
-  { digits = 2, unit = '1' }: { digits?: number; unit?: string } = {},
+  options: { digits?: number; unit?: string } = {},
 ): Comparison {
+  const { digits = 2, unit = '1' } = knownOptions(options, ['digits', 'unit'])
+  if (typeof unit !== 'string') throw new InputError({ field: 'unit', value: unit, allowed: 'a text, such as V' })
+  checkBudget('linear', linear, ['u', 'level'])
+  checkBudget('simulation', simulated, ['level', 'endError'])
   if (digits !== 1 && digits !== 2) throw new InputError({ field: 'digits', value: digits, allowed: '1 or 2' })
   if (linear.level !== simulated.level) {
     throw new InputError({
@@ -51,6 +56,19 @@ export function compare(
   }
   const text = `Linear propagation differs from simulation, ${apart.join(' and ')}, more than ${limit}: use the simulated interval.`
   return { agrees: false, decided: true, ...answer, text }
+}
+
+/** Throws unless it is a budget with an interval and these numbers. */
+function checkBudget(field: string, given: object, names: readonly string[]): void {
+  const { interval, ...rest } = (given ?? {}) as Record<string, unknown>
+  const isNumber = (value: unknown) => typeof value === 'number' && !Number.isNaN(value)
+  if (!Array.isArray(interval) || interval.length !== 2 || !interval.every(isNumber)) {
+    throw new InputError({ field: `${field}.interval`, value: interval, allowed: 'two numbers' })
+  }
+  for (const name of names) {
+    if (!isNumber(rest[name]))
+      throw new InputError({ field: `${field}.${name}`, value: rest[name], allowed: 'a number' })
+  }
 }
 
 /** Half a unit of the last of `digits` significant digits of `u` (JCGM 101:2008, 7.9.2). */

@@ -1,5 +1,6 @@
 import { InputError } from '@ohmward/quantity'
 import type { Correlation } from './model.js'
+import { knownOptions } from './options.js'
 
 /** Correlations by input index, checked. */
 export interface CorrelationFactor {
@@ -51,14 +52,18 @@ export function correlationFactor(
   if (correlations.length === 0) return none
   const pairs: [number, number, number][] = []
   const place = new Map<number, number>()
-  correlations.forEach(({ between, coefficient }, n) => {
+  correlations.forEach((correlation, n) => {
     const field = `correlations[${n}]`
+    const { between, coefficient } = knownOptions(correlation, ['between', 'coefficient'], field)
+    if (!Array.isArray(between) || between.length !== 2) {
+      throw new InputError({ field: `${field}.between`, value: between, allowed: 'the names of two inputs' })
+    }
     const [i, j] = between.map((name) => {
       const index = names.indexOf(name)
       if (index < 0) throw new InputError({ field: `${field}.between`, value: name, allowed: 'the name of an input' })
       return index
     }) as [number, number]
-    if (!(Math.abs(coefficient) <= 1)) {
+    if (!(typeof coefficient === 'number' && Math.abs(coefficient) <= 1)) {
       throw new InputError({ field: `${field}.coefficient`, value: coefficient, allowed: '-1 to 1' })
     }
     if (i === j || pairs.some(([a, b]) => (a === i && b === j) || (a === j && b === i))) {

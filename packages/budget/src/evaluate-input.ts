@@ -1,42 +1,5 @@
 import { type Input, InputError, readSpread, type Spread } from '@ohmward/quantity'
 
-/** Units that a string may be in, most usual first: an engine has no field that says which. */
-const units = [
-  '1',
-  'ohm',
-  'V',
-  'A',
-  'F',
-  's',
-  'Hz',
-  'K',
-  'W',
-  'H',
-  'C',
-  'J',
-  'T',
-  'm',
-  'S',
-  'dB',
-  'LSB',
-  'bit',
-] as const
-const ratios = [
-  '1/K',
-  'K/W',
-  'V/K',
-  'A/K',
-  'ohm/K',
-  'J/K',
-  'V/A',
-  'V/s',
-  'A/s',
-  'V/T',
-  'V/Hz^0.5',
-  'A/Hz^0.5',
-  'ohm*m',
-] as const
-
 const exactly = { kind: 'exact' } as const
 
 /** Whether a spread can be taken as it is. What is wrong with one that can't, `readSpread` says. */
@@ -62,7 +25,8 @@ function sound(spread: Spread): boolean {
 }
 
 /**
- * One input as a spread: a number is exact, a string is read in the SI unit that it names.
+ * One input as a spread: a number is exact. A text is refused: nothing says here in which unit it is to be read, and
+ * `10 K` is kilo to one and kelvin to another.
  *
  * @throws InputError naming the input
  */
@@ -72,14 +36,10 @@ export function readInput(field: string, input: Input): Spread {
   }
   if (typeof input === 'object' && input !== null && sound(input)) return input
   if (typeof input !== 'string') return readSpread(input, { field, unit: '1' })
-  let first: unknown
-  for (const unit of [...units, ...ratios]) {
-    try {
-      return readSpread(input, { field, unit })
-    } catch (error) {
-      if (!(error instanceof InputError)) throw error
-      first ??= error
-    }
-  }
-  throw first
+  throw new InputError({
+    field,
+    value: input,
+    allowed: 'a number or a spread, in SI units',
+    hint: "A text needs a unit to be read in: readSpread(text, { field, unit: 'ohm' })",
+  })
 }

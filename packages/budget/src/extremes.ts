@@ -6,6 +6,7 @@ import { look, Seen } from './extremes-look.js'
 import { search, settle } from './extremes-search.js'
 import { holdAgainstCorners, wander } from './extremes-wander.js'
 import type { EngineOptions, Inputs, Model } from './model.js'
+import { checkCall, shared } from './options.js'
 
 /** The first names of a list, and how many more there are. */
 const list = (names: readonly string[]): string =>
@@ -31,10 +32,11 @@ const list = (names: readonly string[]): string =>
 export function extremes<const K extends string>(
   inputs: Inputs<K>,
   model: Model<NoInfer<K>>,
-  { row }: Pick<EngineOptions<NoInfer<K>>, 'row'> = {},
+  options: EngineOptions<NoInfer<K>> = {},
 ): Extremes {
+  checkCall(inputs, model, options, shared)
   const compiled = compileInputs(inputs)
-  return extremesOf(compiled, briefEvaluator(compiled, model, row), wander)
+  return extremesOf(compiled, briefEvaluator(compiled, model, options.row), wander)
 }
 
 /**

@@ -1,5 +1,6 @@
 import { InputError } from '@ohmward/quantity'
 import type { Group } from './model.js'
+import { demandList, knownOptions } from './options.js'
 
 /**
  * The group of each input, by index; nothing stands there for an input in none.
@@ -14,7 +15,10 @@ export function groupOf(
   correlated: readonly number[],
 ): (number | undefined)[] {
   const of: (number | undefined)[] = []
-  groups.forEach(({ inputs }, g) => {
+  groups.forEach((group, g) => {
+    const { name, inputs } = knownOptions(group, ['name', 'inputs'], `groups[${g}]`)
+    if (typeof name !== 'string') throw new InputError({ field: `groups[${g}].name`, value: name, allowed: 'a text' })
+    demandList(`groups[${g}].inputs`, inputs)
     for (const name of inputs) {
       const index = names.indexOf(name)
       if (index < 0 || of[index] !== undefined || correlated.includes(index)) {

@@ -6,10 +6,11 @@ import { doubtsOf } from './linear-doubts.js'
 import { mixedTerms } from './linear-mixed.js'
 import { probe } from './linear-probes.js'
 import { type Slope, slope } from './linear-slopes.js'
-import type { EngineOptions, Inputs, Model } from './model.js'
+import type { Inputs, LinearOptions, Model } from './model.js'
 import { moments } from './moments.js'
-import { normalQuantile } from './normal.js'
-import { studentQuantile } from './student.js'
+import { normalProbability, normalQuantile } from './normal.js'
+import { checkCall, shared } from './options.js'
+import { studentProbability, studentQuantile } from './student.js'
 
 /** Pairs of opposite corners looked at: a fixed number, so the cost is linear in the inputs. */
 const pairs = 4
@@ -19,10 +20,36 @@ const fewInputs = 16
 
 /** Level of confidence of an interval, checked. */
 export function checkLevel(level = 0.95): number {
-  if (!(level > 0 && level < 1)) {
+  if (!(typeof level === 'number' && level > 0 && level < 1)) {
     throw new InputError({ field: 'level', value: level, allowed: 'more than 0 and less than 1' })
   }
   return level
+}
+
+/** Options of linear propagation by name. */
+export const linearNames = [...shared, 'k'] as const
+
+/** What the interval is to cover: a level of confidence, or a coverage factor in its place. */
+type Coverage = { readonly level: number } | { readonly k: number }
+
+/** @throws InputError for a factor that isn't above 0 or stands beside a level */
+function checkFactor({ level, k }: LinearOptions<string>): Coverage {
+  if (k === undefined) return { level: checkLevel(level) }
+  if (!(typeof k === 'number' && k > 0 && k < Infinity)) {
+    throw new InputError({ field: 'k', value: k, allowed: 'a finite number above 0' })
+  }
+  if (level !== undefined) throw new InputError({ field: 'level', value: level, allowed: 'left out where k is given' })
+  return { k }
+}
+
+/** Level and factor, one from the other by the normal distribution or that of Student's t (JCGM 100:2008, annex G). */
+function coverageOf(wanted: Coverage, dof: number): { readonly level: number; readonly k: number } {
+  if ('level' in wanted) {
+    const p = (1 + wanted.level) / 2
+    return { level: wanted.level, k: dof === Infinity ? normalQuantile(p) : studentQuantile(p, dof) }
+  }
+  const { k } = wanted
+  return { k, level: 1 - 2 * (dof === Infinity ? normalProbability(-k) : studentProbability(-k, dof)) }
 }
 
 /**
@@ -30,19 +57,20 @@ export function checkLevel(level = 0.95): number {
  *
  * Exact inputs have no line among the contributions. Members of a group add by size: |c₁u₁| + |c₂u₂| + …, then the
  * sum joins the rest in quadrature; its effective degrees of freedom are the smallest of its members'.
- * Degrees of freedom are never truncated. `secondOrder` takes every input as normal and independent, as the formula of
+ * Degrees of freedom are never truncated. With `k` the interval is k·u, and its level what that factor covers. `secondOrder` takes every input as normal and independent, as the formula of
  * 5.1.2 does, and leaves out its third derivatives; its mixed terms are estimated from a
  * few random corners, and where they matter computed for all pairs of up to 16 inputs.
  *
- * @param inputs - by name: numbers are exact, strings and spreads carry their limits
+ * @param inputs - by name: numbers are exact, spreads carry their limits
  * @param model - any function of the inputs
  * @throws InputError for bad inputs or options, and where the model gives no finite result at the estimate or right beside it
  */
 export function propagate<const K extends string>(
   inputs: Inputs<K>,
   model: Model<NoInfer<K>>,
-  options: EngineOptions<NoInfer<K>> = {},
+  options: LinearOptions<NoInfer<K>> = {},
 ): LinearBudget {
+  checkCall(inputs, model, options, linearNames)
   const compiled = compileInputs(inputs)
   return propagateOf(compiled, briefEvaluator(compiled, model, options.row), options)
 }
@@ -51,9 +79,9 @@ export function propagate<const K extends string>(
 export function propagateOf(
   { names, spreads, varying }: CompiledInputs<string>,
   at: Evaluator,
-  options: EngineOptions<string> = {},
+  options: LinearOptions<string> = {},
 ): LinearBudget {
-  const level = checkLevel(options.level)
+  const wanted = checkFactor(options)
   const nominal = at.finite()
   const means: number[] = []
   const us: number[] = []
@@ -88,7 +116,7 @@ export function propagateOf(
   const corners = (count: number) => probe(at, varying, means, us, first, estimate, secondSum, silent, count)
   const probes = corners(varying.length > 1 ? pairs : 0)
   const { u, shares, degreesOfFreedom: dof, correlated, group } = combine(names, varying, first, dofs, options)
-  const k = dof === Infinity ? normalQuantile((1 + level) / 2) : studentQuantile((1 + level) / 2, dof)
+  const { level, k } = coverageOf(wanted, dof)
   const expanded = k * u
   let { mixed } = probes
   if (mixed > 0.01 * u * u) {

@@ -1,12 +1,14 @@
 import type { Budget, Extremes, LinearBudget, Simulation } from './budget.js'
 import { compare } from './compare.js'
 import { extremes } from './extremes.js'
-import { propagate } from './linear.js'
-import type { EngineOptions, Inputs, Model } from './model.js'
+import { linearNames, propagate } from './linear.js'
+import type { EngineOptions, Inputs, LinearOptions, Model } from './model.js'
+import { knownOptions } from './options.js'
 import { type SimulateOptions, simulate } from './simulation/index.js'
+import { simulateNames } from './simulation/options.js'
 
 /** What a budget is made for. */
-export interface BudgetSpec<K extends string> extends EngineOptions<K> {
+export interface BudgetSpec<K extends string> extends LinearOptions<K> {
   readonly symbol: string
   readonly quantity: string
   readonly unit: string
@@ -18,21 +20,31 @@ export interface BudgetSpec<K extends string> extends EngineOptions<K> {
   readonly simulation?: false | Omit<SimulateOptions<K>, keyof EngineOptions<K>>
 }
 
-/** One output's budget: linear propagation, true extremes and, unless left out, simulation and the comparison of the two. */
-export function budgetOf<const K extends string>({
-  symbol,
-  quantity,
-  unit,
-  inputs,
-  model,
-  extremes: known,
-  simulation = {},
-  ...options
-}: BudgetSpec<K>): Budget {
-  const linear = propagate(inputs, model, options)
-  const limits = known ?? extremes(inputs, model, options)
+const names = ['symbol', 'quantity', 'unit', 'inputs', 'model', 'extremes', 'simulation', ...linearNames]
+
+/**
+ * One output's budget: linear propagation, true extremes and, unless left out, simulation and the comparison of the two.
+ * With a coverage factor `k` the simulated interval has the level that it covers.
+ *
+ * @throws InputError like {@link propagate}, {@link extremes} and {@link simulate}, and for an option that doesn't exist
+ */
+export function budgetOf<const K extends string>(spec: BudgetSpec<K>): Budget {
+  const {
+    symbol,
+    quantity,
+    unit,
+    inputs,
+    model,
+    extremes: limitsKnown,
+    simulation = {},
+    k,
+    ...options
+  } = knownOptions(spec, names, 'budget')
+  if (simulation !== false) knownOptions(simulation, simulateNames, 'simulation')
+  const linear = propagate(inputs, model, k === undefined ? options : { ...options, k })
+  const limits = limitsKnown ?? extremes(inputs, model, options)
   if (simulation === false) return { symbol, quantity, unit, linear, extremes: limits }
-  const simulated = simulate(inputs, model, { ...options, ...simulation })
+  const simulated = simulate(inputs, model, { ...options, ...simulation, level: linear.level })
   return {
     symbol,
     quantity,

@@ -172,7 +172,7 @@ function certainty({ inputs, extremes: { lower, upper, doubt } }: Station<string
   return lower - doubt >= 0 ? 1 : upper + doubt < 0 ? 0 : undefined
 }
 
-/** A linear probability this near to 0 or 1, or to what is accepted, needs no simulation, or does. */
+/** Nearer to 0 or 1 than the first no simulation tells more; nearer to what is accepted than the second it has to. */
 const [plain, near] = [0.001, 0.03]
 
 /** Probability that the slack is 0 or more; undefined where nothing varies. */
@@ -194,15 +194,18 @@ function chance<K extends string>(
   if (linear.doubts.length === 0) {
     if (!(linear.u > 0)) return undefined
     const below = probabilityAtMost(0, linear)
-    const probability = 1 - below.probability
+    const probability = believed(1 - below.probability)
     const matters = probability > plain && probability < 1 - plain
     const isClear = accept === undefined || Math.abs(probability - accept) > near
-    if (isClear && (below.carried || !matters)) return probability
+    if (!matters || (isClear && below.carried)) return probability
   }
   const first = simulated(rough)
   const isClose = accept !== undefined && Math.abs(first.within! - accept) <= 4 * first.withinError! + 0.002
   return (isClose ? simulated(fine) : first).within
 }
+
+/** No linear propagation tells certainty: what is nearer to 0 or 1 than a millionth is only that. */
+const believed = (probability: number): number => Math.min(Math.max(probability, 1e-6), 1 - 1e-6)
 
 /** Trials for a probability, and those where the verdict turns on it. */
 const [rough, fine] = [4096, 65_536]
@@ -211,7 +214,7 @@ const [rough, fine] = [4096, 65_536]
 function around({ linear }: Budget, truth: number, allowed: number): number | undefined {
   if (linear.u === 0) return undefined
   const [below, upTo] = [probabilityAtMost(truth - allowed, linear), probabilityAtMost(truth + allowed, linear)]
-  return Math.max(0, upTo.probability - below.probability)
+  return believed(upTo.probability - below.probability)
 }
 
 /** The inputs that differ from their nominal values. */

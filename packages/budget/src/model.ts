@@ -4,7 +4,7 @@ import type { Values } from './formula.js'
 /** A model over named inputs: one number from many. */
 export type Model<K extends string> = (x: Values<K>) => number
 
-/** Inputs by name, each a number (exact), a string such as `"47 ohm ±1 %"`, or a spread. */
+/** Inputs by name, each a number (exact) or a spread, in SI units. A text is refused: nothing says in which unit. */
 export type Inputs<K extends string> = Readonly<Record<K, Input>>
 
 /** Columns of numbers by input name: `columns.R_ref[i]` is the value of `R_ref` in row `i`. */
@@ -44,4 +44,10 @@ export interface EngineOptions<K extends string> {
   readonly groups?: readonly Group<K>[]
   /** Level of confidence of the intervals; 0.95 unless told. */
   readonly level?: number
+}
+
+/** What linear propagation takes besides. */
+export interface LinearOptions<K extends string> extends EngineOptions<K> {
+  /** Coverage factor of the interval, instead of a level of confidence: 2 is usual (JCGM 100:2008, 6.2.1). */
+  readonly k?: number
 }

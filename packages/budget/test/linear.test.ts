@@ -1,6 +1,7 @@
-import type { Spread } from '@ohmward/quantity'
+import { readSpread, type Spread } from '@ohmward/quantity'
 import { derivative } from 'mathjs'
 import { describe, expect, it } from 'vitest'
+import { refusalOf } from '../../quantity/test/refuse.js'
 import { compileInputs, moments, normalQuantile, propagate, studentQuantile } from '../src/index.js'
 
 const even = (nominal: number, half: number, lower = nominal - half): Spread => ({
@@ -269,12 +270,19 @@ describe('what is refused', () => {
 })
 
 describe('compiled inputs', () => {
-  it('read strings in the unit that they name', () => {
-    const { spreads, varying } = compileInputs({ R: '47 ohm ±1 %', C: '4k7', T: '25 °C ±5 K', g: 2 })
+  it.each(['10 K', '5 m', '5 m ±1 mm', '47 ohm ±1 %', '4k7', '12', ''])(
+    'refuse the text "%s": no unit is stated',
+    (text) => {
+      const { field, value, message } = refusalOf(() => compileInputs({ R: text }))
+      expect([field, value]).toEqual(['R', text])
+      expect(message).toMatch(/a number or a spread.*readSpread\(text, \{ field, unit: 'ohm' \}\)/)
+    },
+  )
+
+  it('take numbers, and spreads that were read in a unit', () => {
+    const { spreads, varying } = compileInputs({ R: readSpread('47 ohm ±1 %', { field: 'R', unit: 'ohm' }), g: 2 })
     expect(spreads[0]).toMatchObject({ nominal: 47, lower: 46.53, upper: 47.47 })
-    expect(spreads[1]!.nominal).toBe(4700)
-    expect(spreads[2]).toMatchObject({ nominal: 25, lower: 20, upper: 30 })
-    expect(varying).toEqual([0, 2])
+    expect(varying).toEqual([0])
   })
 
   it('take a name that objects have of themselves', () => {

@@ -1,6 +1,8 @@
 import type { Simulation } from '../budget.js'
 import type { Inputs, Model } from '../model.js'
+import { knownOptions, shared } from '../options.js'
 import { type Progress, type SimulateOptions, simulation } from './index.js'
+import { simulateNames } from './options.js'
 
 /** What the runtime's `AbortSignal` is asked for. */
 export interface Signal {
@@ -33,7 +35,7 @@ export async function simulateAsync<const K extends string>(
   model: Model<NoInfer<K>>,
   options: SimulateAsyncOptions<NoInfer<K>> = {},
 ): Promise<Simulation> {
-  const { onProgress, signal, ...rest } = options
+  const { onProgress, signal, ...rest } = knownOptions(options, [...shared, ...simulateNames, 'onProgress', 'signal'])
   const run = simulation(inputs, model, rest)
   for (let since = Date.now(); ; ) {
     if (signal?.aborted) throw signal.reason

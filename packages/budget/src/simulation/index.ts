@@ -1,6 +1,7 @@
 import type { Simulation } from '../budget.js'
 import type { Inputs, Model } from '../model.js'
-import { type Settings, type SimulateOptions, settingsOf } from './options.js'
+import { checkCall, shared } from '../options.js'
+import { type Settings, type SimulateOptions, settingsOf, simulateNames } from './options.js'
 import { plain } from './plain.js'
 import { type Plan, plan } from './plan.js'
 import type { Progress } from './progress.js'
@@ -21,6 +22,7 @@ export function simulation<const K extends string>(
   model: Model<NoInfer<K>>,
   options: SimulateOptions<NoInfer<K>> = {},
 ): Generator<Progress, Simulation, void> {
+  checkCall(inputs, model, options, [...shared, ...simulateNames])
   const settings = settingsOf(options)
   const made = plan(inputs, model, options)
   if (made.bundles.length === 0 && made.correlated.length === 0) return certain(made, settings)
@@ -45,7 +47,7 @@ export function simulation<const K extends string>(
  * t distribution that these make of it (JCGM 101:2008, 6.4.9); with 2 degrees of freedom or fewer that has no standard
  * deviation, and `u` then says little. One simulation evaluates the model several thousand times.
  *
- * @param inputs - by name, each a number, a string such as `"47 ohm ±1 %"` or a spread
+ * @param inputs - by name, each a number or a spread
  * @throws InputError for an input or an option outside what is allowed, correlations that contradict one another, and
  *   a model whose result isn't finite for values that the inputs can take
  */

@@ -1,5 +1,6 @@
 import { InputError } from '@ohmward/quantity'
 import type { EngineOptions } from '../model.js'
+import { knownOptions } from '../options.js'
 
 /** How a simulation is run. */
 export interface SimulateOptions<K extends string> extends EngineOptions<K> {
@@ -37,6 +38,9 @@ export interface Settings {
   readonly limits: Required<Limits> | undefined
 }
 
+/** Options of a simulation by name, those that all engines share apart. */
+export const simulateNames = ['seed', 'accuracy', 'trials', 'maximumTrials', 'method', 'limits'] as const
+
 const MOST = 50_000_000
 
 /** @throws InputError for an option outside what is allowed */
@@ -51,12 +55,21 @@ export function settingsOf<K extends string>(options: SimulateOptions<K>): Setti
       `a whole number from ${from} to ${to}`,
     )
   whole('seed', seed, 0, Number.MAX_SAFE_INTEGER)
-  demand(level > 0 && level < 1, 'level', level, 'more than 0 and less than 1')
-  demand(accuracy > 0 && accuracy < 1, 'accuracy', accuracy, 'more than 0 and less than 1')
+  demand(typeof level === 'number' && level > 0 && level < 1, 'level', level, 'more than 0 and less than 1')
+  demand(
+    typeof accuracy === 'number' && accuracy > 0 && accuracy < 1,
+    'accuracy',
+    accuracy,
+    'more than 0 and less than 1',
+  )
   if (trials !== undefined) whole('trials', trials, 100, MOST)
   whole('maximumTrials', maximumTrials, 2048, MOST)
   demand(method === 'plain' || method === 'quasi', 'method', method, "'plain' or 'quasi'")
-  const { lower = -Infinity, upper = Infinity } = limits ?? {}
+  const { lower = -Infinity, upper = Infinity } =
+    limits === undefined ? {} : knownOptions(limits, ['lower', 'upper'], 'limits')
+  for (const [field, limit] of Object.entries({ 'limits.lower': lower, 'limits.upper': upper })) {
+    demand(typeof limit === 'number', field, limit, 'a number')
+  }
   demand(lower < upper, 'limits.lower', lower, 'less than limits.upper')
   return { seed, level, accuracy, trials, maximumTrials, method, limits: limits && { lower, upper } }
 }

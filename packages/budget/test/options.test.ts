@@ -1,0 +1,139 @@
+import { plusMinus } from '@ohmward/quantity'
+import { describe, expect, it } from 'vitest'
+import { refusalOf } from '../../quantity/test/refuse.js'
+import {
+  budgetOf,
+  type CheckOptions,
+  compare,
+  extremes,
+  propagate,
+  readCheckOptions,
+  simulate,
+  simulateAsync,
+} from '../src/index.js'
+
+const inputs = { a: plusMinus(1, 0.1), b: plusMinus(2, 0.1, { kind: 'normal', coverage: 2 }) }
+const model = ({ a, b }: { a: number; b: number }) => a * b
+const any = (value: unknown) => value as never
+
+const verbs: Record<string, (options: unknown) => unknown> = {
+  propagate: (options) => propagate(inputs, model, any(options)),
+  extremes: (options) => extremes(inputs, model, any(options)),
+  simulate: (options) => simulate(inputs, model, any(options)),
+  compare: (options) => compare(propagate(inputs, model), simulate(inputs, model), any(options)),
+  readCheckOptions: (options) => readCheckOptions(any(options)),
+}
+
+describe.each(Object.entries(verbs))('%s', (_, verb) => {
+  it.each([{ coverage: 2 }, { acept: 0.9 }, { sead: 3 }, { simulatoin: false }])('refuses %o', (options) => {
+    const [name] = Object.keys(options)
+    expect(refusalOf(() => verb(options)).field).toBe(`options.${name}`)
+  })
+
+  it.each([null, 3, 'off', []])('refuses %o for options', (options) => {
+    expect(refusalOf(() => verb(options)).field).toBe('options')
+  })
+})
+
+describe('a name that is nearly right', () => {
+  it.each([
+    [() => verbs['propagate']!({ levl: 0.9 }), 'Is "level" meant?'],
+    [() => verbs['simulate']!({ sead: 3 }), 'Is "seed" meant?'],
+    [() => verbs['simulate']!({ limits: { lowr: 3 } }), 'Is "lower" meant?'],
+    [() => verbs['readCheckOptions']!({ acept: 0.9 }), 'Is "accept" meant?'],
+    [() => verbs['readCheckOptions']!({ simulatoin: false }), 'Is "simulation" meant?'],
+    [() => verbs['readCheckOptions']!({ simulation: { trails: 1000 } }), 'Is "trials" meant?'],
+  ])('%s is named', (run, hint) => {
+    expect(refusalOf(run).hint).toBe(hint)
+  })
+
+  it('of a budget and of its simulation is refused too', async () => {
+    const spec = { symbol: 'y', quantity: 'y', unit: 'V', inputs, model }
+    expect(refusalOf(() => budgetOf(any({ ...spec, simulatio: false }))).hint).toBe('Is "simulation" meant?')
+    expect(refusalOf(() => budgetOf(any({ ...spec, simulation: 'off' }))).field).toBe('simulation')
+    expect(refusalOf(() => budgetOf(any({ ...spec, simulation: null }))).field).toBe('simulation')
+    await expect(simulateAsync(inputs, model, any({ onprogress: () => 0 }))).rejects.toThrow(/Is "onProgress" meant/)
+    expect(refusalOf(() => simulate(inputs, model, any({ k: 2 }))).field).toBe('options.k')
+  })
+
+  it('of 100,000 letters is shown short', () => {
+    expect(refusalOf(() => propagate(inputs, model, any({ ['x'.repeat(1e5)]: 1 }))).message.length).toBeLessThan(300)
+  })
+})
+
+describe('a coverage factor', () => {
+  it('makes the interval k u, with the level that it covers', () => {
+    const sum = ({ a, b }: { a: number; b: number }) => a + b
+    const { u, expanded, level, k } = propagate(inputs, sum, { k: 2 })
+    // u² = 0.1²/3 + 0.05² by hand. A normal distribution has 95.45 % within 2 u.
+    expect(u).toBeCloseTo(Math.sqrt(0.01 / 3 + 0.0025), 12)
+    expect([k, expanded]).toEqual([2, 2 * u])
+    expect(level).toBeCloseTo(0.9545, 4)
+  })
+
+  it('covers less with few degrees of freedom: table G.2 of JCGM 100:2008 has 95.45 % at 3.31 for 3 of them', () => {
+    const few = { a: { ...plusMinus(0, 1, { kind: 'normal', coverage: 1 } as const), degreesOfFreedom: 3 } }
+    expect(propagate(few, ({ a }) => a, { k: 3.31 }).level).toBeCloseTo(0.9545, 3)
+  })
+
+  it('gives the simulation of a budget its level, so that the two compare', () => {
+    const budget = budgetOf({ symbol: 'y', quantity: 'y', unit: 'V', inputs, model, k: 2 })
+    expect(budget.simulation!.level).toBe(budget.linear.level)
+    expect(budget.comparison).toBeDefined()
+  })
+
+  it.each([0, -1, Number.NaN, Infinity, '2', null])('is refused as %o', (k) => {
+    expect(refusalOf(() => propagate(inputs, model, any({ k }))).field).toBe('k')
+  })
+
+  it('is refused beside a level', () => {
+    expect(refusalOf(() => propagate(inputs, model, { k: 2, level: 0.9 })).field).toBe('level')
+  })
+})
+
+describe('what the engines are called with', () => {
+  it.each<[string, () => unknown, string]>([
+    ['a model that is no function', () => propagate(inputs, any(3)), 'model'],
+    ['no model', () => extremes(inputs, any(undefined)), 'model'],
+    ['inputs that are a list', () => simulate(any([1, 2]), any(model)), 'inputs'],
+    ['no inputs', () => propagate(any(null), any(model)), 'inputs'],
+    ['a row that is no function', () => propagate(inputs, model, any({ row: 1 })), 'row'],
+    ['correlations of numbers', () => propagate(inputs, model, any({ correlations: [1] })), 'correlations[0]'],
+    ['correlations that are no list', () => simulate(inputs, model, any({ correlations: {} })), 'correlations'],
+    [
+      'a correlation between nothing',
+      () => propagate(inputs, model, any({ correlations: [{ between: 'ab', coefficient: 1 }] })),
+      'correlations[0].between',
+    ],
+    [
+      'a coefficient in words',
+      () => propagate(inputs, model, any({ correlations: [{ between: ['a', 'b'], coefficient: '1' }] })),
+      'correlations[0].coefficient',
+    ],
+    ['groups of numbers', () => propagate(inputs, model, any({ groups: [1] })), 'groups[0]'],
+    ['a group of nothing', () => propagate(inputs, model, any({ groups: [{ name: 'g' }] })), 'groups[0].inputs'],
+    ['a level in words', () => propagate(inputs, model, any({ level: '0.9' })), 'level'],
+    ['a unit that is no text', () => verbs['compare']!({ unit: 5 }), 'unit'],
+    ['a budget without interval', () => compare(any({}), simulate(inputs, model)), 'linear.interval'],
+    ['no simulation', () => compare(propagate(inputs, model), any(null)), 'simulation.interval'],
+  ])('%s is refused', (_, run, field) => {
+    expect(refusalOf(run).field).toBe(field)
+  })
+})
+
+describe('readCheckOptions', () => {
+  it('fills in what is usual and keeps what was asked', () => {
+    expect(readCheckOptions()).toEqual({ simulation: {} })
+    const given: CheckOptions = { simulation: { trials: 4096, seed: 3 }, accept: 0.95 }
+    expect(readCheckOptions(given)).toEqual(given)
+    expect(readCheckOptions({ simulation: false })).toEqual({ simulation: false })
+  })
+
+  it.each([
+    [{ accept: 95 }, 'accept'],
+    [{ simulation: { trials: 1 } }, 'trials'],
+    [{ simulation: { method: 'x' } }, 'method'],
+  ])('refuses %o', (given, field) => {
+    expect(refusalOf(() => readCheckOptions(any(given))).field).toBe(field)
+  })
+})
