@@ -1,10 +1,23 @@
-import { useRouter } from 'vitepress'
+import { type Router, useRouter } from 'vitepress'
 import { onMounted, onUnmounted } from 'vue'
+
+const followers = new Set<() => void>()
+const watched = new WeakSet<Router>()
+
+/** Has the router tell the pages at hand of each new address; one page may be there before another is gone. */
+function watchOnce(router: Router) {
+  if (watched.has(router)) return
+  watched.add(router)
+  const before = router.onAfterRouteChange
+  router.onAfterRouteChange = async (href) => {
+    await before?.(href)
+    for (const follow of followers) follow()
+  }
+}
 
 /** Reads the address when the page opens and whenever its query changes: by a link on the page, or by going back. */
 export function useAddress(read: (query: string) => void) {
   const router = useRouter()
-  let before: typeof router.onAfterRouteChange
   let last = ''
 
   function follow() {
@@ -14,18 +27,12 @@ export function useAddress(read: (query: string) => void) {
   }
 
   onMounted(() => {
-    before = router.onAfterRouteChange
-    router.onAfterRouteChange = async (href) => {
-      await before?.(href)
-      follow()
-    }
+    watchOnce(router)
+    followers.add(follow)
     last = location.search
     read(last)
   })
-  onUnmounted(() => {
-    if (before) router.onAfterRouteChange = before
-    else delete router.onAfterRouteChange
-  })
+  onUnmounted(() => followers.delete(follow))
   return {
     /** Puts a query in the address, in place of the one that stands there. */
     put(query: string) {
