@@ -4,7 +4,7 @@ import { checkDivider, dividerOverRail, exampleAmplifiers } from '@ohmward/divid
 import { InputError } from '@ohmward/quantity'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest'
-import { demoOf } from '../../docs/.vitepress/theme/block.js'
+import { demoOf, fieldsOf } from '../../docs/.vitepress/theme/block.js'
 import { text } from '../../docs/.vitepress/theme/numbers.js'
 import { presetTexts } from '../../docs/.vitepress/theme/part-fields.js'
 import { form } from '../../docs/divider/form.js'
@@ -47,13 +47,16 @@ const unreadable = [
   ['choice.excitation', 'rails'],
 ] as const
 
-/** What the library says of a choice with one field changed, without the value, which is a text only on the page. */
+const labelOf = (id: string) => fieldsOf(form).find((field) => field.id === id)!.label
+
+/** What the page says of a choice with one field changed: the label, and the library's words without the value. */
 function refusalOf(id: string, typed: string): string {
   try {
     check({ [id]: typed }, { simulation: false })
   } catch (error) {
     if (!(error instanceof InputError)) throw error
-    return /Missing: .*/.exec(error.hint)?.[0] ?? error.message.replace(/^.*?: (?=allowed)/, '')
+    if (error.hint.startsWith('Missing: ')) return `${labelOf(id)}: a value is needed`
+    return `${labelOf(id)} | ${error.message.replace(/^.*?: (?=allowed)/, '')}`
   }
   throw new Error(`the library takes ${typed} as ${id}`)
 }
@@ -64,7 +67,7 @@ const stateOf = (id: string) =>
     const [input, problem] = [`field-${id}`, `field-${id}-problem`].map((it) => document.getElementById(it))
     const spaced = (text?: string | null) => text?.replace(/[\s\u00a0]+/g, ' ').trim()
     return {
-      problem: spaced(problem?.textContent)?.replace(/^.*?: (?=allowed)/, ''),
+      problem: spaced(problem?.textContent)?.replace(/ = .*?: (?=allowed)/, ' | '),
       role: problem?.role,
       invalid: input?.getAttribute('aria-invalid'),
       described: input?.getAttribute('aria-describedby'),

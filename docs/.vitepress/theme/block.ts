@@ -19,6 +19,8 @@ export interface Field extends Omit<FieldSpec, 'field'> {
   readonly otherwise?: string
   /** Takes more than one kind of value; only the block's call can tell. */
   readonly free?: true
+  /** A size without a sign: what is typed is its largest value. */
+  readonly magnitude?: boolean
   /** Takes a number without a spread. */
   readonly plain?: true
   /** Shown and used only while another field holds one of these words. */

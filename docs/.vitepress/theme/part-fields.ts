@@ -29,6 +29,7 @@ export function partFields({ path, table, given = {}, words = Object.keys(table)
       id: `${path}.${word}`,
       label: ofPart(of, meaning),
       symbol,
+      ...(magnitude && { magnitude }),
       demo: String(given[word] ?? ''),
       ...(typeof usual === 'string' && { otherwise: usual }),
     }

@@ -1,7 +1,8 @@
-import { InputError, readNumber, readSpread } from '@ohmward/quantity'
+import { type FieldSpec, InputError, readNumber, readSpread } from '@ohmward/quantity'
 import { type Field, type Form, fieldsOf, inUse, type Texts } from './block.ts'
+import type { Refusal } from './worker.ts'
 
-/** Why each field that can't be read can't be, in the library's words; empty where all can. */
+/** Why each field that can't be read can't be, in the library's words, the field by its label; empty where all can. */
 export function problemsOf(form: Form, texts: Texts): Record<string, string> {
   const problems: Record<string, string> = {}
   for (const field of fieldsOf(form)) {
@@ -17,24 +18,9 @@ export function problemsOf(form: Form, texts: Texts): Record<string, string> {
 }
 
 function problemOf(field: Field, text: string): string | undefined {
-  const {
-    id,
-    plain,
-    label: _,
-    demo: __,
-    series: ___,
-    symbol: ____,
-    words: _____,
-    also: ______,
-    otherwise: _______,
-    when: ________,
-    free: _________,
-    ...limits
-  } = field
   try {
-    const spec = { ...limits, field: shortName(id) }
-    if (plain) readNumber(text, spec)
-    else readSpread(text, spec)
+    if (field.plain) readNumber(text, specOf(field))
+    else readSpread(text, specOf(field))
     return undefined
   } catch (error) {
     if (error instanceof InputError) return error.message
@@ -42,11 +28,25 @@ function problemOf(field: Field, text: string): string | undefined {
   }
 }
 
+/** What a field takes, under the name that the page gives it. */
+export function specOf({ label, unit, min, max, above, below, integer }: Field): FieldSpec {
+  const limits = Object.entries({ min, max, above, below, integer }).filter(([, limit]) => limit !== undefined)
+  return { field: label, unit, ...Object.fromEntries(limits) }
+}
+
+/** What the block's call refuses, in the page's words: at which field, if the form has it, and why. */
+export function problemAt(form: Form, { field: path, message, missing }: Refusal): Record<string, string> {
+  const id = fieldOf(form, path)
+  if (id === undefined) return { '': message }
+  const { label } = fieldsOf(form).find((field) => field.id === id)!
+  return { [id]: missing ? `${label}: a value is needed` : message.replace(`${path} = `, () => `${label} = `) }
+}
+
 /** The field's path inside its argument, as the library names it. */
 export const shortName = (id: string): string => id.slice(id.indexOf('.') + 1)
 
 /** The field that an error of the block's call names by its path; the first that its name begins with, for a missing part of one. */
-export function fieldOf(form: Form, path: string): string | undefined {
+function fieldOf(form: Form, path: string): string | undefined {
   const ids = fieldsOf(form).map(({ id }) => id)
   const dotted = path.replace(/\[(\d+)\]/g, '.$1')
   const names = [dotted, dotted.replace(/\.\w+$/, '')]

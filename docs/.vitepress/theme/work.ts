@@ -7,7 +7,7 @@ import { argumentsOf, demoOf, type Form, type Sweep } from './block.ts'
 import { type Piece, useFreshness } from './freshness.ts'
 import { fromQuery, toQuery } from './link.ts'
 import { unitText } from './numbers.ts'
-import { fieldOf, problemsOf } from './read.ts'
+import { problemAt, problemsOf } from './read.ts'
 import type { Reply } from './worker.ts'
 
 /** What a worked page is given at build, so that it stands complete before any script runs. */
@@ -83,7 +83,7 @@ export function useWork(form: Form, built: Worked) {
     }
     // What stood before in a field that can't be read now doesn't matter any more.
     if (refused && !isUnread.value) {
-      problems.value = { ...problems.value, [fieldOf(form, refused.field) ?? '']: refused.message }
+      problems.value = problemAt(form, refused)
       worker?.drop()
     }
     if (failed !== undefined) failures[isWhole && fresh.has('check') ? 'simulation' : 'check'] = failed

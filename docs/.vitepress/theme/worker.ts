@@ -11,6 +11,13 @@ export interface Question {
   readonly whole: boolean
 }
 
+/** A field that isn't allowed, by its path, and why; or that it is missing. */
+export interface Refusal {
+  readonly field: string
+  readonly message: string
+  readonly missing?: true
+}
+
 /** What comes back, in one or two pieces. */
 export interface Reply {
   readonly id: number
@@ -18,8 +25,7 @@ export interface Reply {
   readonly sweep?: Sweep
   /** Another piece follows. */
   readonly isPart?: true
-  /** A field that isn't allowed, and why. */
-  readonly refused?: { readonly field: string; readonly message: string }
+  readonly refused?: Refusal
   /** A mistake of the library. */
   readonly failed?: string
 }
@@ -58,7 +64,7 @@ self.onmessage = async ({ data: { id, block: name, x, whole } }: MessageEvent<Qu
 }
 
 /** An error's field and words; where a field is empty that may not be, that field, and no list of all the others. */
-function refusalOf({ field, hint, message }: InputError) {
+function refusalOf({ field, hint, message }: InputError): Refusal {
   const missing = /^Missing: (\w+)/.exec(hint)?.[1]
-  return missing === undefined ? { field, message } : { field: `${field}.${missing}`, message: hint }
+  return missing === undefined ? { field, message } : { field: `${field}.${missing}`, message: hint, missing: true }
 }
