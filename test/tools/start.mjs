@@ -1,11 +1,15 @@
 // Prints the worked check of the divider's demo design, then builds the documentation site and serves it.
 import { spawn } from 'node:child_process'
+import { existsSync } from 'node:fs'
 import { join } from 'node:path'
 import { root } from './load.mjs'
+import { oneAtATime } from './one-at-a-time.mjs'
 import { baseOf, serveFolder } from './static-server.mjs'
 import { workedCheck } from './worked-check.mjs'
 
 const folder = join(root, 'docs/.vitepress/dist')
+
+const elsewhere = 'Copy the project to where you may write, and start it there; "--built" serves a site that is there.'
 
 /** Builds the site quietly; what the build says is shown when it fails. */
 function buildSite() {
@@ -41,8 +45,14 @@ try {
   console.log(`\n${(await workedCheck('divider')).join('\n')}\n`)
   if (!process.argv.includes('--built')) {
     console.log('Building the site…')
-    await buildSite()
+    await oneAtATime(join(root, 'node_modules/.building-the-site'), buildSite, () =>
+      console.log('Another start is at it: waiting for that one.'),
+    ).catch((error) => {
+      const { message } = /** @type {Error} */ (error)
+      throw new Error(`${message} ${message.startsWith('Nothing can be written') ? elsewhere : ''}`.trim())
+    })
   }
+  if (!existsSync(join(folder, 'index.html'))) throw new Error('There is no built site: start without "--built".')
   const { url } = await serve()
   console.log(`The same, to try your own parts in: ${url}divider/\nThe site: ${url} (Ctrl-C ends it)`)
 } catch (error) {

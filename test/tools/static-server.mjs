@@ -17,6 +17,12 @@ const types = {
   '.ico': 'image/x-icon',
 }
 
+/** What every answer says: the browser takes a file for what it is called, and guesses nothing. */
+const always = { 'x-content-type-options': 'nosniff' }
+
+/** Longest head of a request, in bytes: a link may carry a whole choice. */
+const longest = 256 * 1024
+
 /**
  * The policy of a careful host: nothing from elsewhere, no eval, and of inline scripts only those of this very page,
  * by their hash. No inline styles.
@@ -46,15 +52,30 @@ export function policyFor(html) {
 }
 
 /**
- * The file that an address means: itself, its `.html`, or its folder's `index.html`.
+ * The path of a request, decoded, without its query. Slashes at its begin are one, so that it never names a host.
+ *
+ * @param {string} target
+ * @throws URIError where it can't be decoded
+ */
+const pathOf = (target) => decodeURIComponent((target.split(/[?#]/)[0] ?? '').replace(/^[/\\]+/, '/'))
+
+/** @param {string} file */
+const isFile = (file) => !file.includes('\0') && existsSync(file) && statSync(file).isFile()
+
+/**
+ * The file that a path means: itself, its `.html`, or its folder's `index.html`; and whether that folder's slash is
+ * missing.
  *
  * @param {string} folder
  * @param {string} path
+ * @returns {{ file?: string, slash?: true }}
  */
 function fileOf(folder, path) {
-  const clean = normalize(decodeURIComponent(path)).replace(/^(\.\.[/\\])+/, '')
+  const clean = normalize(path).replace(/^(\.\.[/\\])+/, '')
   const candidates = clean.endsWith('/') ? [`${clean}index.html`] : [clean, `${clean}.html`]
-  return candidates.map((name) => join(folder, name)).find((file) => existsSync(file) && statSync(file).isFile())
+  const file = candidates.map((name) => join(folder, name)).find(isFile)
+  if (file !== undefined) return { file }
+  return isFile(join(folder, clean, 'index.html')) ? { slash: true } : {}
 }
 
 /**
@@ -65,24 +86,37 @@ function fileOf(folder, path) {
  * @returns {Promise<{ url: string, close: () => Promise<void> }>}
  */
 export function serveFolder({ folder, base = '/', port = 0, strict = false }) {
-  const server = createServer((request, response) => {
-    const path = new URL(request.url ?? '/', 'http://localhost').pathname
-    if (!path.startsWith(base)) {
-      if (path === '/') response.writeHead(302, { location: base }).end()
-      else response.writeHead(404).end('not found')
-      return
-    }
+  /** @param {import('node:http').ServerResponse} response @param {number} status @param {string} text */
+  const say = (response, status, text) =>
+    response.writeHead(status, { 'content-type': 'text/plain; charset=utf-8', ...always }).end(text)
+
+  /** @param {import('node:http').IncomingMessage} request @param {import('node:http').ServerResponse} response */
+  function answer({ url = '/', method }, response) {
+    if (method !== 'GET' && method !== 'HEAD') return say(response, 405, 'only for reading')
+    const path = pathOf(url)
+    const query = /\?[^#]*/.exec(url)?.[0] ?? ''
+    /** @param {string} to */
+    const redirect = (to) => response.writeHead(302, { location: encodeURI(to) + query, ...always }).end()
+    if (path === '/' && base !== '/') return redirect(base)
+    if (`${path}/` === base) return redirect(base)
+    const { file, slash } = path.startsWith(base) ? fileOf(folder, path.slice(base.length - 1)) : {}
+    if (slash) return redirect(`${path}/`)
+    const page = file ?? join(folder, '404.html')
+    if (!isFile(page)) return say(response, 404, 'not found')
+    const body = readFileSync(page)
+    const type = types[extname(page)] ?? 'application/octet-stream'
+    const isPage = strict && type.startsWith('text/html')
+    const policy = isPage ? { 'content-security-policy': policyFor(String(body)) } : {}
+    response.writeHead(file === undefined ? 404 : 200, { 'content-type': type, ...always, ...policy })
+    return response.end(method === 'HEAD' ? undefined : body)
+  }
+
+  const server = createServer({ maxHeaderSize: longest }, (request, response) => {
     try {
-      const file = fileOf(folder, path.slice(base.length - 1))
-      const body = readFileSync(file ?? join(folder, '404.html'))
-      const type = types[extname(file ?? '.html')] ?? 'application/octet-stream'
-      const isPage = strict && type.startsWith('text/html')
-      const policy = isPage ? { 'content-security-policy': policyFor(String(body)) } : {}
-      response.writeHead(file === undefined ? 404 : 200, { 'content-type': type, ...policy })
-      response.end(request.method === 'HEAD' ? undefined : body)
+      answer(request, response)
     } catch (error) {
       const isMalformed = error instanceof URIError
-      response.writeHead(isMalformed ? 400 : 404).end(isMalformed ? 'bad address' : 'not found')
+      say(response, isMalformed ? 400 : 500, isMalformed ? 'bad address' : 'the file could not be read')
     }
   })
   return new Promise((resolve, reject) => {
