@@ -1,7 +1,6 @@
-import { absoluteReference } from '@ohmward/adc'
 import {
   type CurrentPoint,
-  chainOf,
+  chainFormulas,
   checkHall,
   type HallAssessment,
   type HallFirmware,
@@ -65,11 +64,6 @@ const tagged = own.flatMap(([symbol, unit, name]) => [
   [symbol, unit, name] as const,
   [`${symbol}z`, unit, `${name}, reading of the zero`] as const,
 ])
-const topologies = (['ratiometric', 'fixed'] as const).flatMap((output) =>
-  (['on-window', 'averaged'] as const).flatMap((reading) =>
-    [false, true].map((divided) => ({ output, reading, divided })),
-  ),
-)
 
 /** The current measurement: what computes. */
 export const block: Block = {
@@ -82,7 +76,7 @@ export const block: Block = {
       (volts) => checked({ choice, conditions: { ...conditions, rail: { from: volts, to: volts } } }, false).margins,
     )
   },
-  formulas: () => [absoluteReference, ...topologies.flatMap((topology) => chainOf(topology).formulas())],
+  formulas: chainFormulas,
   units: {
     ...stated.units,
     V_rail: 'V',

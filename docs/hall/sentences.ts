@@ -1,12 +1,14 @@
 /** The derivation's sentences, by the symbol that each leads to. A symbol without one gets "The QUANTITY is". */
 export const sentences: Readonly<Record<string, string>> = {
-  V_ref: 'The converter counts against its own reference, which drifts with the temperature:',
-  r_s: 'The sensor’s supply stands to the one of its data sheet as',
+  V_s: 'The sensor hangs on the rail, at',
+  V_ref: 'The converter counts against its reference,',
+  x_s: 'The sensor’s supply stands on the way to the end of its rated range at a share of',
+  r_s: 'and to the supply of its data sheet as',
   V_q: 'At no current its output is therefore',
   S: 'and each ampere moves it by the sensitivity',
   V_e: 'Nonlinearity, hysteresis, fields and noise shift the output, at the rated supply, by',
   V_es: 'and at this supply by',
-  I_on: 'A mean current at this duty flows in the on-window as',
+  I_on: 'In the on-window there flows',
   V_want: 'In the on-window the sensor wants to give',
   V_rest: 'and with the load off',
   V_hi: 'It reaches at most',

@@ -28,6 +28,8 @@ const conditions: HallConditions = { rail: { from: 3, to: 4.2 }, ambientCelsius:
 
 const topologies = fc.record<Topology>({
   output: fc.constantFrom('ratiometric', 'fixed'),
+  supply: fc.constantFrom('rail', 'own'),
+  reference: fc.constantFrom('rail', 'own'),
   reading: fc.constantFrom('on-window', 'averaged'),
   divided: fc.boolean(),
 })
@@ -62,9 +64,13 @@ function ideal(
     ...none,
     I_x,
     D_x: duty,
+    V_rail: V_s0,
     V_s: V_s0,
     V_s0,
-    V_ref: V_s0,
+    V_above: 1,
+    V_below: 1,
+    V_ref0: V_s0,
+    TC_ref: 0,
     V_q0,
     S_0: S_0 * unit,
     R_t,
@@ -80,7 +86,7 @@ function ideal(
     k_dn,
     V_refn: V_s0,
   }
-  return { I_x, reading: readingOf(x as unknown as Parameters<typeof readingOf>[0], topology) }
+  return { I_x, reading: readingOf(x, topology) }
 }
 
 describe('chain', () => {

@@ -1,8 +1,8 @@
 import { furthestStation, propagate } from '@ohmward/budget'
 import { type Input, InputError, readNumber } from '@ohmward/quantity'
-import { type HallChoice, type HallConditions, readChoice } from './choice.js'
-import { conductorRise } from './inputs.js'
-import { planOf } from './plan.js'
+import { planOf } from './chain/plan.js'
+import { conductorRise } from './chain/source.js'
+import { type HallChoice, type HallConditions, readChoice } from './choice/index.js'
 
 /** What a reading is worth at one current and one temperature, over the parts' limits and the rail. */
 export interface CurrentPoint {

@@ -9,15 +9,15 @@ import {
   readNumber,
   type Series,
 } from '@ohmward/quantity'
-import { checkHall, type HallAssessment } from './check.js'
-import { type HallChoice, type ReadChoice, readChoice } from './choice.js'
-import { exampleSensors } from './examples.js'
+import { checkHall, type HallAssessment } from './block.js'
+import { planOf } from './chain/plan.js'
+import { sourceAt } from './chain/source.js'
+import { type HallChoice, type ReadChoice, readChoice } from './choice/index.js'
+import { oneOf } from './choice/words.js'
 import * as f from './formulas/index.js'
-import { sourceAt } from './inputs.js'
-import { plainMargins } from './margins.js'
-import { planOf } from './plan.js'
-import type { Sensor } from './sensor.js'
-import { oneOf } from './words.js'
+import { exampleSensors } from './parts/examples.js'
+import type { Sensor } from './parts/sensor.js'
+import { plainMargins } from './rows/index.js'
 
 /** What a measurement must do; sensor, filter and averaging are looked for. */
 export interface HallRequirement extends Omit<HallChoice, 'sensor' | 'filter' | 'timing'> {

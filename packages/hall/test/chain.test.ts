@@ -1,16 +1,20 @@
 import { describe, expect, it } from 'vitest'
-import { type ChainInputs, chainOf, readingOf, type Topology } from '../src/chain.js'
+import { type ChainInputs, chainFormulas, chainOf, readingOf, workspace } from '../src/chain/follow.js'
+import { type Topology, topologies } from '../src/chain/topology.js'
 import { readingSlope } from '../src/formulas/index.js'
-import { workspace } from '../src/workspace.js'
 
 /** A 3.3 V part of 200 mV/A, 12 bits, no error at all. */
 const ideal: ChainInputs = {
+  V_rail: 3.3,
   V_s: 3.3,
-  V_ref: 3.3,
+  V_ref0: 3.3,
+  TC_ref: 0,
   T_d: 0,
   I_x: 4,
   D_x: 1,
   V_s0: 3.3,
+  V_above: 2.2,
+  V_below: 0.6,
   V_q0: 0.33,
   S_0: 0.2,
   V_oe: 0,
@@ -48,34 +52,43 @@ const ideal: ChainInputs = {
   V_refn: 3.3,
 }
 
-const plain: Topology = { output: 'ratiometric', reading: 'on-window', divided: false }
-const all = (['ratiometric', 'fixed'] as const).flatMap((output) =>
-  (['on-window', 'averaged'] as const).flatMap((reading) =>
-    [false, true].map((divided): Topology => ({ output, reading, divided })),
-  ),
-)
+/** Supply and reference stand apart, so that each can be moved by itself. */
+const plain: Topology = { output: 'ratiometric', supply: 'own', reference: 'own', reading: 'on-window', divided: false }
+const all = topologies
 const I = (more: Partial<ChainInputs>, topology = plain) => readingOf({ ...ideal, ...more }, topology).I_ind
 
 describe('round trip with nominal parts', () => {
-  it.each(all)('closes to 1 part in 10¹²: $output, $reading, divided $divided', (topology) => {
-    const k_dn = topology.divided ? 4700 / 8000 : 1
-    for (const I_x of [0, 0.1, 1, 4, 7]) {
-      const D_x = topology.reading === 'averaged' ? 0.6 : 1
-      expect(Math.abs(I({ I_x, D_x, k_dn }, topology) - I_x)).toBeLessThan(7e-12)
-    }
-  })
+  it.each(all)(
+    'closes to 1 part in 10¹²: $output, supply $supply, reference $reference, $reading, divided $divided',
+    (topology) => {
+      const k_dn = topology.divided ? 4700 / 8000 : 1
+      for (const I_x of [0, 0.1, 1, 4, 7]) {
+        const D_x = topology.reading === 'averaged' ? 0.6 : 1
+        expect(Math.abs(I({ I_x, D_x, k_dn }, topology) - I_x)).toBeLessThan(7e-12)
+      }
+    },
+  )
 })
 
 describe('rail', () => {
   it('cancels for a ratiometric sensor on the converter’s reference, by itself', () => {
-    for (const V of [3, 3.6, 4.2]) expect(I({ V_s: V, V_ref: V })).toBeCloseTo(4, 11)
+    for (const V of [3, 3.6, 4.2]) expect(I({ V_s: V, V_ref0: V })).toBeCloseTo(4, 11)
+  })
+
+  it('is one variable for all that hangs on it', () => {
+    const onRail = { ...plain, supply: 'rail', reference: 'rail' } as const
+    for (const V_rail of [3, 3.6, 4.2]) {
+      const { V_s, V_ref, I_ind } = readingOf({ ...ideal, V_rail }, onRail)
+      expect([V_s, V_ref]).toEqual([V_rail, V_rail])
+      expect(I_ind).toBeCloseTo(4, 11)
+    }
   })
 
   it('enters whole for a fixed sensor, and for a ratiometric one against a reference of its own', () => {
     const code = ((0.33 + 0.8) / 4.2) * 4096
     const k = 3.3 / 4096 / 0.2
     const zero = (0.33 / 3.3) * 4096
-    expect(I({ V_s: 4.2, V_ref: 4.2 }, { ...plain, output: 'fixed' })).toBeCloseTo((code - zero) * k, 10)
+    expect(I({ V_s: 4.2, V_ref0: 4.2 }, { ...plain, output: 'fixed' })).toBeCloseTo((code - zero) * k, 10)
     const up = (((0.33 + 0.8) * (3.5 / 3.3)) / 3.3) * 4096
     expect(I({ V_s: 3.5 })).toBeCloseTo((up - zero) * k, 10)
   })
@@ -105,17 +118,17 @@ describe('each error, in the current that it makes', () => {
 
   it('ratiometry is an error only where the supply isn’t the rated one', () => {
     expect(I({ m_q: 0.02, m_S: 0.02 })).toBeCloseTo(4, 11)
-    // At 4.2 V: zero and sensitivity 2 % · (4.2/3.3 - 1) beyond proportionality.
-    const share = 0.02 * (4.2 / 3.3 - 1)
-    expect(I({ V_s: 4.2, V_ref: 4.2, m_q: 0.02 }) - 4).toBeCloseTo((0.33 * share) / 0.2, 9)
-    expect(I({ V_s: 4.2, V_ref: 4.2, m_S: 0.02 }) - 4).toBeCloseTo(4 * share, 9)
+    // At 4.2 V, 0.9 V of the 2.2 V to the end of the rated supply: so much of the 2 %.
+    const share = (0.02 * 0.9) / 2.2
+    expect(I({ V_s: 4.2, V_ref0: 4.2, m_q: 0.02 }) - 4).toBeCloseTo((0.33 * share) / 0.2, 9)
+    expect(I({ V_s: 4.2, V_ref0: 4.2, m_S: 0.02 }) - 4).toBeCloseTo(4 * share, 9)
     const fixed = { ...plain, output: 'fixed' } as const
     expect(I({ V_s: 4.2, m_q: 0.02 }, fixed) - 4).toBeCloseTo((0.33 * share) / 0.2, 9)
     expect(I({ V_s: 4.2, m_S: 0.02 }, fixed) - 4).toBeCloseTo(4 * share, 9)
   })
 
   it('shifts follow the supply of a ratiometric sensor, and not that of a fixed one', () => {
-    expect(I({ V_s: 4.2, V_ref: 4.2, V_L: 0.01 }) - 4).toBeCloseTo(0.05, 9)
+    expect(I({ V_s: 4.2, V_ref0: 4.2, V_L: 0.01 }) - 4).toBeCloseTo(0.05, 9)
     const fixed = { ...plain, output: 'fixed' } as const
     expect(I({ V_s: 4.2, V_L: 0.01 }, fixed) - 4).toBeCloseTo(0.05, 9)
   })
@@ -129,14 +142,17 @@ describe('limits', () => {
     expect(chainOf(plain).followLine(y)).toBeCloseTo(30, 9)
   })
 
-  it.each(all)('the slope is that of the straight line: $output, $reading, divided $divided', (topology) => {
-    const y = Object.assign(workspace(), { ...ideal, e_S: 0.02, e_gain: -0.01, V_oe: 0.01, t_set: 2e-6, V_s: 3.9 })
-    const { followLine } = chainOf(topology)
-    y.I_x = 7
-    const high = followLine(y)
-    y.I_x = 2
-    expect((high - followLine(y)) / 5).toBeCloseTo(readingSlope(y), 12)
-  })
+  it.each(all)(
+    'the slope is that of the straight line: $output, supply $supply, reference $reference, $reading, divided $divided',
+    (topology) => {
+      const y = Object.assign(workspace(), { ...ideal, e_S: 0.02, e_gain: -0.01, V_oe: 0.01, t_set: 2e-6, V_s: 3.9 })
+      const { followLine } = chainOf(topology)
+      y.I_x = 7
+      const high = followLine(y)
+      y.I_x = 2
+      expect((high - followLine(y)) / 5).toBeCloseTo(readingSlope(y), 12)
+    },
+  )
 
   it('the code stands still at full scale, with its half count', () => {
     expect(readingOf({ ...ideal, V_s: 5, V_s0: 5, I_x: 20 }, plain).code_out).toBe(4095.5)
@@ -163,15 +179,27 @@ describe('divider', () => {
 })
 
 describe('formulas', () => {
-  it.each(all)('are listed in the order of calculation: $output, $reading, divided $divided', (topology) => {
-    const given = new Set(Object.keys(ideal))
-    for (const g of chainOf(topology).formulas()) {
-      for (const symbol of Object.keys(g.inputs)) {
-        const free = given.has(symbol) || (symbol === 'k_d' && !topology.divided) || symbol === 'I_on'
-        expect(free, `${g.symbol} needs ${symbol}`).toBe(true)
+  it.each(all)(
+    'are listed in the order of calculation: $output, supply $supply, reference $reference, $reading, divided $divided',
+    (topology) => {
+      const given = new Set(Object.keys(ideal))
+      for (const g of chainOf(topology).formulas()) {
+        for (const symbol of Object.keys(g.inputs)) {
+          const free = given.has(symbol) || (symbol === 'k_d' && !topology.divided)
+          expect(free, `${g.symbol} needs ${symbol}`).toBe(true)
+        }
+        given.add(g.symbol)
+        expect(chainFormulas()).toContain(g)
       }
-      given.add(g.symbol)
-    }
-    expect(given.has('I_ind')).toBe(true)
+      expect(given.has('I_ind')).toBe(true)
+    },
+  )
+})
+
+describe('an input that is missing', () => {
+  it('is named, where the topology needs it', () => {
+    const { R_t: _, ...rest } = ideal
+    expect(readingOf(rest, plain).I_ind).toBeCloseTo(4, 11)
+    expect(() => readingOf(rest, { ...plain, divided: true })).toThrow('R_t')
   })
 })

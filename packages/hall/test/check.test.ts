@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { checkHall, exampleSensors, sensorFields } from '../src/index.js'
-import { cell, checked, knife, marginNamed } from './design.js'
+import { at, cell, checked, knife, marginNamed, perfect } from './design.js'
 
 const room = { rail: { from: 3.3, to: 3.3 }, ambientCelsius: { from: 25, to: 25 } }
 
@@ -27,11 +27,15 @@ describe('an assessment', () => {
   it('derives every value again, in order', () => {
     const { derivation, values } = checked()
     expect(derivation.map(({ symbol }) => symbol)).toEqual([
+      'V_s',
+      'V_ref',
+      'x_s',
       'r_s',
       'V_q',
       'S',
       'V_e',
       'V_es',
+      'I_on',
       'V_want',
       'V_rest',
       'V_hi',
@@ -42,6 +46,7 @@ describe('an assessment', () => {
       's_f',
       'V_f',
       'V_pin',
+      'V_top',
       'code_ideal',
       'code_c',
       'code_out',
@@ -54,7 +59,11 @@ describe('an assessment', () => {
     expect(values['V_on']).toBeCloseTo(0.36 + 6 * ((0.2 * 3.6) / 3.3), 9)
     expect(derivation.at(-1)!.value).toBeCloseTo(6, 2)
     const own = { ...knife.converter, reference: { kind: 'absolute', voltage: '2.5 V ±0.2 %' } } as const
-    expect(checked({ converter: own }).derivation[0]!.symbol).toBe('V_ref')
+    const ofReference = checked({ converter: own }).derivation.find(({ symbol }) => symbol === 'V_ref')!
+    expect(Object.keys(ofReference.inputs)).toEqual(['V_ref0', 'TC_ref', 'T_d'])
+    expect(ofReference.value).toBeCloseTo(2.5, 9)
+    const zeroed = checked({ calibration: { kind: 'zero' } }).derivation.at(-1)!
+    expect([zeroed.symbol, Object.keys(zeroed.inputs)]).toEqual(['I_cor', ['I_ind', 'I_z']])
   })
 
   it('adds every limit up at the worst case: 1 A by hand', () => {
@@ -264,5 +273,19 @@ describe('the fields of a sensor', () => {
     expect(fields.length).toBeGreaterThan(20)
     expect(new Set(fields.map(({ symbol }) => symbol)).size).toBe(fields.length)
     for (const { meaning } of fields) expect(meaning.length).toBeGreaterThan(10)
+  })
+})
+
+describe('the summary', () => {
+  it('counts what every board is off with the spread about it', () => {
+    // 50 µs after the edge a filter of 10 kohm · 10 nF misses exp(-0.5) of 6 A.
+    const slow = {
+      ...perfect,
+      filter: { resistance: 9990, capacitance: '10 nF' },
+      wait: '51 us',
+      timing: { edge: '1 us' },
+    }
+    const [, expected] = /expect ±([\d.]+) A/.exec(checked(slow, at(3.3)).summary)!
+    expect(Math.abs(Number(expected) - 6 * Math.exp(-0.5))).toBeLessThan(0.1)
   })
 })

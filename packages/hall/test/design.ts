@@ -27,3 +27,38 @@ export function marginNamed({ margins }: HallAssessment, id: string) {
   if (!margin) throw new Error(`no margin ${id} among ${margins.map((one) => one.id).join(', ')}`)
   return margin
 }
+
+/** One rail and one temperature. */
+export const at = (rail: number, celsius = 25): HallConditions => ({
+  rail: { from: rail, to: rail },
+  ambientCelsius: { from: celsius, to: celsius },
+})
+
+/** How far from its middle the reading at the first of the wanted currents can be. */
+export const reach = (more: object, conditions: HallConditions) => {
+  const { extremes } = checked(more as Partial<HallChoice>, conditions).budgets['I_1']!
+  return (extremes.upper - extremes.lower) / 2
+}
+
+/** How far one field of the sensor moves the reading at 1 A. */
+export const part = (word: string, conditions: HallConditions, more: object = {}, sensor: object = knife.sensor) =>
+  reach({ ...more, sensor }, conditions) - reach({ ...more, sensor: { ...sensor, [word]: 0 } }, conditions)
+
+/** A sensor's fields without errors of their own. */
+export const still = {
+  sensitivityError: 0,
+  sensitivityDrift: 0,
+  zeroError: 0,
+  zeroDrift: 0,
+  zeroSupplyError: 0,
+  sensitivitySupplyError: 0,
+  nonlinearity: 0,
+  hysteresis: 0,
+  noiseDensity: 0,
+  fieldRejectionDb: 120,
+} as const
+/** A sensor and a converter without errors of their own. */
+export const perfect = {
+  sensor: { ...knife.sensor, ...still },
+  converter: { ...knife.converter, offset: 0, gain: 0, nonlinearity: 0, noise: 0, leakage: 0 },
+}

@@ -128,3 +128,20 @@ describe('fields and currents', () => {
     expect(f.actualTrip({ I_set: 8, I_z: 0.05, I_l0: 0.05, g_I: 1.02 })).toBeCloseTo(8 / 1.02, 12)
   })
 })
+
+describe('the duty of the largest ripple', () => {
+  it.each([
+    [1e3, 1e-5],
+    [1e3, 1e-4],
+    [1e3, 1e-3],
+    [2e4, 1e-3],
+  ])('is where no other duty is worse: %d Hz, %d s', (f_PWM, tau_f) => {
+    const D_crest = f.crestDuty({ f_PWM, tau_f })
+    const crest = (D_PWM: number) => f.rippleAbove({ D_PWM, f_PWM, tau_f })
+    const trough = (D_PWM: number) => f.rippleBelow({ D_PWM, f_PWM, tau_f })
+    for (let D = 0.001; D < 1; D += 0.001) {
+      expect(crest(D)).toBeLessThanOrEqual(crest(D_crest) + 1e-12)
+      expect(trough(D)).toBeLessThanOrEqual(trough(1 - D_crest) + 1e-12)
+    }
+  })
+})

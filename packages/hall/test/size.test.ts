@@ -1,7 +1,7 @@
 import { exampleConverters } from '@ohmward/adc'
 import { describe, expect, it } from 'vitest'
 import { refusalOf } from '../../quantity/test/refuse.js'
-import { checkHall, type HallRequirement, sizeHall } from '../src/index.js'
+import { checkHall, exampleSensors, type HallRequirement, sizeHall } from '../src/index.js'
 
 const requirement: HallRequirement = {
   converter: exampleConverters['12-bit controller converter'],
@@ -78,5 +78,48 @@ describe('sizing', () => {
     ['errors', { errors: [] }],
   ])('refuses %s', (field, more) => {
     expect(refusalOf(() => sizeHall({ ...requirement, ...more } as HallRequirement)).field).toBe(field)
+  })
+})
+
+describe('what sizing turns down', () => {
+  const wish = {
+    converter: exampleConverters['12-bit controller converter'],
+    current: { from: 0, to: 6 },
+    errors: [
+      { at: 1, allowed: 0.4 },
+      { at: 6, allowed: 0.1 },
+    ],
+    pwm: { frequency: 1000, duty: { from: 0.1, to: 0.9 } },
+  } as const
+
+  it('turns a sensor down once for what no filter mends', () => {
+    const { rejected } = sizeHall({ ...wish, rail: { from: 3, to: 4.2 }, most: 1 })
+    const five = rejected.filter(({ sensor }) => sensor === 'fiveVoltTwoWay')
+    expect(five.map(({ parts, margin }) => [parts.reading, margin])).toEqual([
+      ['on-window', 'supply-low'],
+      ['averaged', 'supply-low'],
+    ])
+    expect(five[0]!.reason).toContain('short by 1.5 V')
+  })
+
+  it('counts the divider into the filter’s time constant', () => {
+    const divider = { top: '10 kohm ±1 %', bottom: '18 kohm ±1 %' }
+    const sensors = { one: exampleSensors.fiveVoltFixedOneWay }
+    const { choices, rejected } = sizeHall({
+      ...wish,
+      reading: 'on-window',
+      divider,
+      sensors,
+      sensorSupply: '5 V',
+      rail: { from: 3.25, to: 3.35 },
+    })
+    const all = [...choices.map(({ parts }) => parts), ...rejected.map(({ parts }) => parts)]
+    expect(all.length).toBeGreaterThan(0)
+    for (const { filter } of all) {
+      const farad =
+        Number.parseFloat(String(filter!.capacitance)) * (String(filter!.capacitance).includes('n') ? 1e-9 : 1e-12)
+      // 100 µs hold 13 · ln 2 time constants of 6.4 kohm and the filter's own resistor.
+      expect(farad * 6.4e3 * 13 * Math.LN2).toBeLessThan(100e-6)
+    }
   })
 })

@@ -15,16 +15,28 @@ import {
 import type { PublishedCheck } from '../check.js'
 
 /** A sensor, filter and converter without any error: what is given differs. */
-const reading = (more: Partial<Parameters<typeof readingOf>[0]>) => {
+const reading = (more: Parameters<typeof readingOf>[0]) => {
   const none = Object.fromEntries(
     'T_d V_oe D_oe m_q e_S TC_S m_S V_L V_h V_B V_nb V_n V_ol V_oh R_o R_t w_x V_lk e_gain e_offset e_INL e_q e_n h_code'
       .split(' ')
       .map((symbol) => [symbol, 0]),
   )
-  const rest = { D_x: 1, R_b: 1, R_filt: 1, C_f: 1e-12, t_set: 1, tau_s: 1e-15, N_bits: 16, k_dn: 1 }
-  const x = { ...none, ...rest, ...more } as Parameters<typeof readingOf>[0]
-  const topology = { output: 'fixed', reading: 'on-window', divided: false } as const
-  return readingOf({ ...x, V_qn: x.V_q0, S_n: x.S_0, V_refn: x.V_ref }, topology)
+  const rest = {
+    D_x: 1,
+    R_b: 1,
+    R_filt: 1,
+    C_f: 1e-12,
+    t_set: 1,
+    tau_s: 1e-15,
+    N_bits: 16,
+    k_dn: 1,
+    V_above: 1,
+    V_below: 1,
+    TC_ref: 0,
+  }
+  const x: Parameters<typeof readingOf>[0] = { ...none, ...rest, ...more }
+  const topology = { output: 'fixed', supply: 'own', reference: 'own', reading: 'on-window', divided: false } as const
+  return readingOf({ ...x, V_qn: x.V_q0!, S_n: x.S_0!, V_refn: x.V_ref0! }, topology)
 }
 
 const offsets = (
@@ -44,12 +56,13 @@ const offsets = (
     printed,
     tolerance: printed === 47.5 ? 0.05 : 0.5,
     compute: () =>
-      reading({ I_x: 1, V_s: 5, V_s0: 5, V_ref: 5, V_q0: 1, S_0: S / 1e3, V_oe: V / 1e3 }).I_ind * 1e3 - 1e3,
+      reading({ I_x: 1, V_s: 5, V_s0: 5, V_ref0: 5, V_q0: 1, S_0: S / 1e3, V_oe: V / 1e3 }).I_ind * 1e3 - 1e3,
   }),
 )
 
 /** Current at which a sensor in the middle of its supply reaches the end of its swing. */
-const headroom = (S_0: number) => reading({ I_x: 1e3, V_s: 4.9, V_s0: 4.9, V_ref: 5, V_q0: 2.45, V_oh: 0.2, S_0 }).I_ind
+const headroom = (S_0: number) =>
+  reading({ I_x: 1e3, V_s: 4.9, V_s0: 4.9, V_ref0: 5, V_q0: 2.45, V_oh: 0.2, S_0 }).I_ind
 
 const swing = 'Texas Instruments SBOS825E, tables 9-4 and 9-5'
 const ranges: PublishedCheck[] = [
@@ -92,7 +105,7 @@ const ratiometric: PublishedCheck[] = [
     printed: 1.95,
     tolerance: 0.005,
     compute: () => {
-      const zero = ratiometricZero({ V_q0: 1.65, V_oe: 0, D_oe: 0, T_d: 0, m_q: 0, r_s: 1 })
+      const zero = ratiometricZero({ V_q0: 1.65, V_oe: 0, D_oe: 0, T_d: 0, m_q: 0, x_s: 0, r_s: 1 })
       return wantedOn({ V_q: zero, S: 0.03, I_on: 10, V_es: 0 })
     },
     remark: 'A field sensor: millitesla stand where a current sensor has amperes.',
@@ -106,7 +119,8 @@ const ratiometric: PublishedCheck[] = [
     printed: 25,
     tolerance: 0.5,
     compute: () => {
-      const at = (V_s: number) => ratiometricZero({ V_q0: 1.65, V_oe: 0, D_oe: 0, T_d: 0, m_q: 0, r_s: V_s / 3.3 })
+      const at = (V_s: number) =>
+        ratiometricZero({ V_q0: 1.65, V_oe: 0, D_oe: 0, T_d: 0, m_q: 0, x_s: 0, r_s: V_s / 3.3 })
       return (at(3.3) - at(3.25)) * 1e3
     },
   },
@@ -114,7 +128,7 @@ const ratiometric: PublishedCheck[] = [
 
 /** 50 A one-way sensor, 0.6 V at zero, 60 mV/A, 5 V over 12 bits. */
 const forum = 'worked answer in a public forum: 50 A one-way sensor, 0.6 V zero, 60 mV/A, 5 V, 12 bits'
-const fifty = { V_s: 5, V_s0: 5, V_ref: 5, V_q0: 0.6, S_0: 0.06, N_bits: 12 }
+const fifty = { V_s: 5, V_s0: 5, V_ref0: 5, V_q0: 0.6, S_0: 0.06, N_bits: 12 }
 const counts: PublishedCheck[] = [
   ...(
     [
@@ -270,7 +284,7 @@ export const checks: PublishedCheck[] = [
     printed: 240,
     tolerance: 5,
     compute: () =>
-      (reading({ I_x: 0, V_s: 5, V_s0: 5, V_ref: 5, V_q0: 1, S_0: 0.05, D_oe: 12e-6, T_d: 100 }).I_ind / 100) * 1e6,
+      (reading({ I_x: 0, V_s: 5, V_s0: 5, V_ref0: 5, V_q0: 1, S_0: 0.05, D_oe: 12e-6, T_d: 100 }).I_ind / 100) * 1e6,
   },
   ...ranges,
   ...ratiometric,

@@ -13,8 +13,8 @@ import type { TrapRow } from '../check.js'
 
 const field = () => strayField({ mu_0: MU_0, I_nb: 8, d_nb: 0.01 })
 const zeroShift = (share: number) => {
-  const at = (m_q: number) => ratiometricZero({ V_q0: 2.5, V_oe: 0, D_oe: 0, T_d: 0, m_q, r_s: 1.1 })
-  return (at(share / 0.1) - at(0)) / 1.1 / 0.1
+  const at = (m_q: number) => ratiometricZero({ V_q0: 2.5, V_oe: 0, D_oe: 0, T_d: 0, m_q, x_s: 1, r_s: 1.1 })
+  return (at(share) - at(0)) / 1.1 / 0.1
 }
 
 /** Hall sensor: the arithmetic of pitfalls E. */
@@ -43,7 +43,7 @@ export const rows: TrapRow[] = [
     tolerance: 0.001,
     unit: 'A',
     independent: () => (2.5 * 0.02) / 0.1,
-    library: () => (ratiometricZero({ V_q0: 2.5, V_oe: 0, D_oe: 0, T_d: 0, m_q: 0, r_s: 1.02 }) - 2.5) / 0.1,
+    library: () => (ratiometricZero({ V_q0: 2.5, V_oe: 0, D_oe: 0, T_d: 0, m_q: 0, x_s: 0, r_s: 1.02 }) - 2.5) / 0.1,
   },
   ...(
     [

@@ -35,6 +35,18 @@ export const sensorTime = /*#__PURE__*/ formula({
   source: 'one pole',
 })
 
+/** Time from the step until the sample: the wait from the edge's command less the edge, and none where the edge lasts longer. */
+export const settlingLeft = /*#__PURE__*/ formula({
+  symbol: 't_set',
+  quantity: 'time from the step to the sample',
+  unit: 's',
+  inputs: { t_wait: ['s', 0, 1e-2], t_edge: ['s', 0, 1e-3] },
+  expression: 'max(t_wait - t_edge, t_edge - t_edge)',
+  compute: ({ t_wait, t_edge }) => Math.max(t_wait - t_edge, 0),
+  source: 'difference of two times',
+  smooth: false,
+})
+
 /**
  * What sensor and filter together still miss of the step at the sampling instant, `t_set` after it. The two time
  * constants must differ. Pitfall E08.
@@ -99,47 +111,39 @@ export const rippleBelow = /*#__PURE__*/ formula({
   source: 'step response of one pole, periodic steady state (derived in the test)',
 })
 
-/** Noise bandwidth of the sensor's pole and the filter's in series. */
-export const noiseBandwidth = /*#__PURE__*/ formula({
-  symbol: 'BW_n',
-  quantity: 'noise bandwidth',
-  unit: 'Hz',
-  inputs: { BW_s: ['Hz', 100, 1e8], f_3: ['Hz', 0.1, 1e8] },
-  expression: 'pi / 2 * BW_s * f_3 / (BW_s + f_3)',
-  compute: ({ BW_s, f_3 }) => ((Math.PI / 2) * BW_s * f_3) / (BW_s + f_3),
-  source: 'integral of two poles in series (derived in the test)',
-})
-
-/** Noise at the sensor's output, root mean square. Pitfall E07. */
-export const outputNoise = /*#__PURE__*/ formula({
-  symbol: 'V_nrms',
-  quantity: "noise at the sensor's output",
-  unit: 'V',
-  inputs: { e_d: ['V/Hz^0.5', 1e-9, 1e-3], BW_n: ['Hz', 0.1, 1e8] },
-  expression: 'e_d * sqrt(BW_n)',
-  compute: ({ e_d, BW_n }) => e_d * Math.sqrt(BW_n),
-  source: 'white noise in its noise bandwidth',
-})
-
-/** Correlation of two samples of filtered noise, one sampling interval apart. */
-export const sampleCorrelation = /*#__PURE__*/ formula({
-  symbol: 'rho_n',
-  quantity: 'correlation of neighbouring samples',
+/** Duty at which the crest of the filtered wave is furthest above its mean; the trough is furthest below at the rest of 1. */
+export const crestDuty = /*#__PURE__*/ formula({
+  symbol: 'D_crest',
+  quantity: 'duty of the largest ripple above the mean',
   unit: '1',
-  inputs: { T_s: ['s', 1e-6, 1e-2], tau_f: ['s', 1e-6, 1e-2] },
-  expression: 'exp(-T_s / tau_f)',
-  compute: ({ T_s, tau_f }) => Math.exp(-T_s / tau_f),
-  source: 'autocorrelation of white noise after one pole',
+  inputs: { f_PWM: ['Hz', 100, 1e4], tau_f: ['s', 1e-4, 1e-2] },
+  expression: 'f_PWM * tau_f * log(1 / (f_PWM * tau_f * (1 - exp(-1 / (f_PWM * tau_f)))))',
+  compute: ({ f_PWM, tau_f }) => {
+    const periods = 1 / (f_PWM * tau_f)
+    return Math.log(periods / -Math.expm1(-periods)) / periods
+  },
+  source: 'slope of the ripple by the duty set to nought (searched for in the test)',
 })
 
-/** Variance of the mean of `M_w` samples of one window over that of one sample: above 1/M where noise is correlated. */
-export const meanVariance = /*#__PURE__*/ formula({
-  symbol: 'q_n',
-  quantity: 'variance of the mean over that of a sample',
+/** Duty at which a mean current flows: that of the largest current at full drive, within the duties that are used. */
+export const dutyOfMean = /*#__PURE__*/ formula({
+  symbol: 'D_x',
+  quantity: 'duty at the mean current',
   unit: '1',
-  inputs: { M_w: ['1', 1, 1024], rho_n: ['1', 0, 0.99] },
-  expression: '(1 + 2 * (rho_n / (1 - rho_n) - rho_n * (1 - rho_n^M_w) / (M_w * (1 - rho_n)^2))) / M_w',
-  compute: ({ M_w, rho_n }) =>
-    (1 + 2 * (rho_n / (1 - rho_n) - (rho_n * (1 - rho_n ** M_w)) / (M_w * (1 - rho_n) ** 2))) / M_w,
-  source: 'variance of a sum, JCGM 100:2008, 5.2.2, with correlations rho^|i-j| (summed in the test)',
+  inputs: { I_x: ['A', -200, 200], I_max: ['A', 1, 200], D_least: ['1', 0.01, 0.5], D_most: ['1', 0.5, 1] },
+  expression: 'min(max(abs(I_x) / I_max, D_least), D_most)',
+  compute: ({ I_x, I_max, D_least, D_most }) => Math.min(Math.max(Math.abs(I_x) / I_max, D_least), D_most),
+  source: 'mean of a rectangular wave',
+  smooth: false,
+})
+
+/** From a step of the current until a reading of several windows has followed it. */
+export const followingTime = /*#__PURE__*/ formula({
+  symbol: 't_follow',
+  quantity: 'time until the reading has followed a step',
+  unit: 's',
+  inputs: { t_first: ['s', 0, 1], N_win: ['1', 1, 1024], T_s: ['s', 1e-6, 1e-2] },
+  expression: 't_first + (N_win - 1) * T_s',
+  compute: ({ t_first, N_win, T_s }) => t_first + (N_win - 1) * T_s,
+  source: 'sum of the times',
 })

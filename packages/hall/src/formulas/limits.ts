@@ -23,6 +23,35 @@ export const readingNoise = /*#__PURE__*/ formula({
   source: '6.6 standard deviations peak to peak; common practice (from memory)',
 })
 
+/** Span above the zero: to the sensor's highest output, or to the full scale where that comes first. */
+export const spanAbove = /*#__PURE__*/ formula({
+  symbol: 'V_span',
+  quantity: 'span above the zero',
+  unit: 'V',
+  inputs: {
+    V_s: ['V', 1, 30],
+    V_oh: ['V', 0, 1],
+    V_refn: ['V', 0.5, 30],
+    k_dn: ['1', 0.05, 1],
+    V_qn: ['V', 0.1, 5],
+  },
+  expression: 'min(V_s - V_oh, V_refn / k_dn) - V_qn',
+  compute: ({ V_s, V_oh, V_refn, k_dn, V_qn }) => Math.min(V_s - V_oh, V_refn / k_dn) - V_qn,
+  source: 'data sheet: output swing; full scale of the converter',
+  smooth: false,
+})
+
+/** Span below the zero: to the sensor's lowest output. */
+export const spanBelow = /*#__PURE__*/ formula({
+  symbol: 'V_span',
+  quantity: 'span below the zero',
+  unit: 'V',
+  inputs: { V_qn: ['V', 0.1, 5], V_ol: ['V', 0, 1] },
+  expression: 'V_qn - V_ol',
+  compute: ({ V_qn, V_ol }) => V_qn - V_ol,
+  source: 'data sheet: output swing',
+})
+
 /** Share of the span on one side of the zero that the largest current uses. Pitfall E10. */
 export const rangeUsed = /*#__PURE__*/ formula({
   symbol: 'p_used',
@@ -58,7 +87,7 @@ export const conductorLoss = /*#__PURE__*/ formula({
 
 /** Temperature of the sensor's conductor above 25 °C. */
 export const conductorTemperature = /*#__PURE__*/ formula({
-  symbol: 'T_c',
+  symbol: 'T_cond',
   quantity: "temperature of the sensor's conductor above 25 °C",
   unit: 'K',
   inputs: { T_d: ['K', -65, 125], R_thc: ['K/W', 0, 500], P_c: ['W', 0, 50] },
@@ -91,6 +120,18 @@ export const meanSquareShare = /*#__PURE__*/ formula({
   expression: 'I_avg^2 / (D_PWM * I_on^2)',
   compute: ({ I_avg, I_on, D_PWM }) => (I_avg * I_avg) / (D_PWM * I_on * I_on),
   source: 'Joule: the true power is D I_on^2 R',
+})
+
+/** Share of the power that a squared reading must give at least, where the reading itself may be off by `e_I`: twice that. */
+export const leastPowerShare = /*#__PURE__*/ formula({
+  symbol: 'p_least',
+  quantity: 'least share of the power',
+  unit: '1',
+  inputs: { e_I: ['1', 0, 1] },
+  expression: 'max(1 - 2 * e_I, 0)',
+  compute: ({ e_I }) => Math.max(0, 1 - 2 * e_I),
+  source: 'a square is off by twice the share of its root, to first order',
+  smooth: false,
 })
 
 /** Power of a resistive load from the current in its on-window. Pitfall E09. */

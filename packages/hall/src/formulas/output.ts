@@ -1,6 +1,17 @@
 import { formula } from '@ohmward/budget'
 
-/** Current while the load is switched on, of a mean current at a duty. `D_x` is 1 where the reading is of the on-current itself. */
+/** Current while the load is switched on, where the reading is of just that. */
+export const windowCurrent = /*#__PURE__*/ formula({
+  symbol: 'I_on',
+  quantity: 'current in the on-window',
+  unit: 'A',
+  inputs: { I_x: ['A', -200, 200] },
+  expression: 'I_x',
+  compute: ({ I_x }) => I_x,
+  source: 'the reading is of the on-current itself',
+})
+
+/** Current while the load is switched on, of a mean current at a duty. */
 export const onCurrent = /*#__PURE__*/ formula({
   symbol: 'I_on',
   quantity: 'current in the on-window',

@@ -1,6 +1,6 @@
 import type { EngineOptions, Fill, Row } from '@ohmward/budget'
 import { readNumber } from '@ohmward/quantity'
-import { type HallChoice, type HallConditions, readChoice } from './choice.js'
+import { type HallChoice, type HallConditions, readChoice } from '../choice/index.js'
 import type { InputSet } from './inputs.js'
 import { type Place, planOf } from './plan.js'
 

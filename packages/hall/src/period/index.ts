@@ -1,9 +1,10 @@
 import { type DutyRange, dutyRange, type Schedule, schedule } from '@ohmward/adc'
 import { InputError, readNumber } from '@ohmward/quantity'
-import { type HallChoice, type HallConditions, readChoice } from './choice.js'
-import * as f from './formulas/index.js'
-import { behindOf } from './inputs.js'
-import { tasksOf } from './time-margins.js'
+import { behindOf } from '../chain/behind.js'
+import { type HallChoice, type HallConditions, readChoice } from '../choice/index.js'
+import * as f from '../formulas/index.js'
+import { share } from './response.js'
+import { tasksOf } from './tasks.js'
 
 /** A point of the time picture. */
 export interface PeriodPoint {
@@ -57,7 +58,7 @@ export function hallPeriod(choice: HallChoice, conditions: HallConditions, duty?
     ? f.sourceResistance({ R_o, R_t: divider.top.nominal, R_b: divider.bottom.nominal, R_filt })
     : f.plainSourceResistance({ R_o, R_filt })
   const tau = f.filterTime({ R_src, C_f: filter.capacitance.nominal })
-  const tau_s = 1 / (2 * Math.PI * sensor.bandwidth.nominal)
+  const tau_s = f.sensorTime({ BW_s: sensor.bandwidth.nominal })
   const T = 1 / pwm.frequency
   const on = D * T
   const step = S_n * current.to * k_dn
@@ -83,27 +84,4 @@ export function hallPeriod(choice: HallChoice, conditions: HallConditions, duty?
     schedule: plan,
     duty: dutyRange(plan, pwm.frequency),
   }
-}
-
-/** Response of one or two poles to a rectangular wave of 0 and 1 in steady state, `on` of each period `T`. */
-function share(time: number, on: number, T: number, poles: readonly number[]): number {
-  const t = ((time % T) + T) % T
-  const [a = 0, given = 0] = poles
-  // Two equal poles are the limit of two that differ a little.
-  const b = Math.abs(given - a) < 1e-3 * a ? given * 1.001 + 1e-3 * a : given
-  const terms =
-    poles.length === 1
-      ? [[1, a]]
-      : [
-          [a / (a - b), a],
-          [-b / (a - b), b],
-        ]
-  const decay = (x: number, tau: number) => Math.exp(-x / tau)
-  const sum = (from: number, length: number) =>
-    terms.reduce(
-      (total, [weight = 0, tau = 1]) =>
-        total + (weight * decay(from, tau) * (1 - decay(length, tau))) / (1 - decay(T, tau)),
-      0,
-    )
-  return t < on ? 1 - sum(t, T - on) : sum(t - on, on)
 }

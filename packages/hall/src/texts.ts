@@ -1,7 +1,10 @@
-import type { Caution } from '@ohmward/budget'
+import { type Budget, type Caution, type Margin, tightestText, verdictOf } from '@ohmward/budget'
 import { format } from '@ohmward/quantity'
-import type { ReadChoice } from './choice.js'
-import { type Behind, conductorRise, intervalOf } from './inputs.js'
+import type { Behind } from './chain/behind.js'
+import { intervalOf } from './chain/noise.js'
+import { conductorRise } from './chain/source.js'
+import type { ReadChoice } from './choice/index.js'
+import * as f from './formulas/index.js'
 
 const always: readonly Caution[] = [
   {
@@ -95,9 +98,9 @@ export function cautionsOf(choice: ReadChoice, behind: Behind): Caution[] {
 /** From a step of the current until a reading has followed it: the filter's settling, or the next on-window; all samples. */
 function delayOf(choice: ReadChoice, { needed, wait }: Behind): number {
   const { reading, pwm, timing } = choice
-  const windows = timing.samples.nominal / timing.samplesPerWindow.nominal
-  const first = reading === 'averaged' || !pwm ? needed : 1 / pwm.frequency + wait
-  return first + (windows - 1) * intervalOf(choice)
+  const N_win = timing.samples.nominal / timing.samplesPerWindow.nominal
+  const t_first = reading === 'averaged' || !pwm ? needed : 1 / pwm.frequency + wait
+  return f.followingTime({ t_first, N_win, T_s: intervalOf(choice) })
 }
 
 /** What is taken for granted, in sentences. */
@@ -139,4 +142,20 @@ function defaults(choice: ReadChoice, given: Readonly<Record<string, unknown>>):
     const taken = Object.keys(choice[group]).filter((word) => own[word] === undefined)
     return taken.length > 0 ? [`Not given, usual values taken: ${group}.${taken.join(', ')}.`] : []
   })
+}
+
+/** The answer in a sentence or two. */
+export function summaryOf(margins: readonly Margin[], { linear, extremes }: Budget, truth: number): string {
+  const reach = (lower: number, upper: number) => Math.max(upper - truth, truth - lower)
+  // What is off on every board, as by a clipped or unsettled output, counts with the spread about it.
+  const { slack, unit } = margins[0]!
+  const words = { holds: 'Holds', fails: 'Fails', 'not sure': 'Not sure' }
+  const overall = words[verdictOf(margins)]
+  const ampere = (value: number) => format(value, 'A', { digits: 2 })
+  const most = reach(extremes.lower, extremes.upper)
+  const expected = Math.min(reach(...linear.interval), most)
+  const spare = format(Math.abs(slack), unit, { digits: 2 })
+  const least = tightestText(margins[0]!, spare)
+  const worth = `±${ampere(expected)} (${Math.round(100 * linear.level)} %), at worst ±${ampere(most)}`
+  return `${overall}: ${least}. At ${format(truth, 'A')} expect ${worth}.`
 }

@@ -1,11 +1,12 @@
 import { type Budget, budgetOf, type DecisionRule, type Margin, marginOf } from '@ohmward/budget'
 import { type Input, InputError } from '@ohmward/quantity'
-import type { ReadChoice } from './choice.js'
-import * as f from './formulas/index.js'
-import { rippleOf } from './inputs.js'
-import { text, whileOn } from './margins.js'
-import type { Place, Plan } from './plan.js'
+import { rippleOf } from '../chain/inputs.js'
+import type { Place, Plan } from '../chain/plan.js'
+import type { ReadChoice } from '../choice/index.js'
+import * as f from '../formulas/index.js'
+import { whileOn } from './circumstances.js'
 import { remedies } from './remedies.js'
+import { text } from './text.js'
 
 /** An over-current trip as it will act. */
 export interface TripAssessment {

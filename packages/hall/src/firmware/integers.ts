@@ -15,11 +15,11 @@ import {
 } from '@ohmward/adc'
 import { type Margin, plainMargin } from '@ohmward/budget'
 import { missingFields } from '@ohmward/quantity'
-import { type HallChoice, type HallConditions, type ReadChoice, readChoice } from './choice.js'
-import * as f from './formulas/index.js'
-import { behindOf } from './inputs.js'
-import { text } from './margins.js'
-import { oneOf } from './words.js'
+import { behindOf } from '../chain/behind.js'
+import { type HallChoice, type HallConditions, type ReadChoice, readChoice } from '../choice/index.js'
+import { oneOf } from '../choice/words.js'
+import * as f from '../formulas/index.js'
+import { text } from '../rows/text.js'
 
 /** Units in which firmware can give a current. */
 const units = { A: 1, mA: 1e-3, uA: 1e-6 } as const

@@ -1,21 +1,11 @@
-import {
-  type Assessment,
-  type Budget,
-  type DecisionRule,
-  derive,
-  type Margin,
-  ordered,
-  readRule,
-  tightestText,
-  verdictOf,
-} from '@ohmward/budget'
-import { format, type Input } from '@ohmward/quantity'
-import { assumptionsOf, cautionsOf } from './cautions.js'
-import { type HallChoice, type HallConditions, type ReadChoice, readChoice } from './choice.js'
-import { currentError, type Simulate } from './error-margins.js'
-import { measurementMargins } from './margins.js'
-import { type Plan, planOf } from './plan.js'
-import { type TripAssessment, tripOf } from './trip.js'
+import { type Assessment, type Budget, type DecisionRule, derive, ordered, readRule, verdictOf } from '@ohmward/budget'
+import { nominalOf } from './chain/inputs.js'
+import { type Plan, planOf } from './chain/plan.js'
+import { type HallChoice, type HallConditions, type ReadChoice, readChoice } from './choice/index.js'
+import { currentError, type Simulate } from './rows/error.js'
+import { measurementMargins } from './rows/index.js'
+import { type TripAssessment, tripOf } from './rows/trip.js'
+import { assumptionsOf, cautionsOf, summaryOf } from './texts.js'
 
 /** How a check is made. */
 export interface CheckOptions extends DecisionRule {
@@ -91,25 +81,7 @@ export function nominalReading({ errors }: ReadChoice, plan: Plan) {
     inputs[symbol] = value
     columns[symbol] = Float64Array.of(value)
   }
-  const place = plan.reading(plan.row(columns, 0))
-  const values = { V_rail: inputs['V_rail']!, ...place }
-  return { values, derivation: derive(plan.formulas(), { ...inputs, dT: inputs['T_d']!, ...values }, place) }
-}
-
-const nominalOf = (input: Input) => (typeof input === 'number' ? input : (input as { nominal: number }).nominal)
-
-/** The answer in a sentence or two. */
-function summaryOf(margins: readonly Margin[], { linear, extremes }: Budget, truth: number): string {
-  const reach = (lower: number, upper: number) => Math.max(upper - truth, truth - lower)
-  // What is off on every board, as by a clipped or unsettled output, counts with the spread about it.
-  const { slack, unit } = margins[0]!
-  const words = { holds: 'Holds', fails: 'Fails', 'not sure': 'Not sure' }
-  const overall = words[verdictOf(margins)]
-  const ampere = (value: number) => format(value, 'A', { digits: 2 })
-  const most = reach(extremes.lower, extremes.upper)
-  const expected = Math.min(reach(...linear.interval), most)
-  const spare = format(Math.abs(slack), unit, { digits: 2 })
-  const least = tightestText(margins[0]!, spare)
-  const worth = `±${ampere(expected)} (${Math.round(100 * linear.level)} %), at worst ±${ampere(most)}`
-  return `${overall}: ${least}. At ${format(truth, 'A')} expect ${worth}.`
+  const reading = plan.reading(plan.row(columns, 0))
+  const values = { ...reading, ...plan.zeroed(reading) }
+  return { values, derivation: derive(plan.formulas(), inputs, values) }
 }

@@ -1,28 +1,13 @@
-import { missedCounts, schedule, type Task } from '@ohmward/adc'
+import { missedCounts, schedule } from '@ohmward/adc'
 import { type Margin, plainMargin } from '@ohmward/budget'
-import type { ReadChoice } from './choice.js'
-import * as f from './formulas/index.js'
-import { type Behind, intervalOf, sourceAt } from './inputs.js'
-import { text } from './margins.js'
+import type { Behind } from '../chain/behind.js'
+import { intervalOf } from '../chain/noise.js'
+import { sourceAt } from '../chain/source.js'
+import type { ReadChoice } from '../choice/index.js'
+import * as f from '../formulas/index.js'
+import { tasksOf } from '../period/tasks.js'
 import { remedies } from './remedies.js'
-
-/** The converter's tasks: the current, and whatever else it reads in a period. */
-export function tasksOf({ converter, timing, reading, otherTasks }: ReadChoice, { wait }: Behind): readonly Task[] {
-  if (reading === 'averaged') return otherTasks
-  const recovery = Math.min(timing.edge.upper, wait)
-  return [
-    {
-      name: 'current',
-      window: 'on',
-      recovery,
-      settling: wait - recovery,
-      acquisition: converter.spreads.t_acq.upper,
-      conversion: converter.spreads.t_conv.upper,
-      samples: timing.samplesPerWindow.nominal,
-    },
-    ...otherTasks,
-  ]
-}
+import { text } from './text.js'
 
 /** Margins of time: windows, settling, ripple, sampling, and what an averaged reading does to the power. */
 export function timeMargins(choice: ReadChoice, behind: Behind): Margin[] {
@@ -76,8 +61,7 @@ function averagedMargins({ pwm, power, current, errors }: ReadChoice, { tauLeast
   const x = { f_PWM: pwm.frequency, tau_f: tauLeast }
   // The crest is furthest from the mean a little below half duty, the trough as much above: the less the filter averages
   // the more. Or as near to it as the range comes.
-  const periods = 1 / (x.f_PWM * x.tau_f)
-  const furthest = Math.log(periods / -Math.expm1(-periods)) / periods
+  const furthest = f.crestDuty(x)
   const within = (duty: number) => Math.min(Math.max(duty, from), to)
   const ripple = Math.max(
     f.rippleAbove({ ...x, D_PWM: within(furthest) }),
@@ -96,7 +80,7 @@ function averagedMargins({ pwm, power, current, errors }: ReadChoice, { tauLeast
       plainMargin(
         text('power', 'power from the squared mean, over the true one', '1', 'at least', ['E09'], remedies.power),
         f.meanSquareShare({ I_avg: from * I_on, I_on, D_PWM: from }),
-        Math.max(0, 1 - 2 * Math.min(...share, 0.5)),
+        f.leastPowerShare({ e_I: Math.min(...share, 0.5) }),
       ),
     )
   }

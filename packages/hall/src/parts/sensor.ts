@@ -1,5 +1,5 @@
 import { InputError, missingFields, type PartFields, type PartInput, readPart, type Spread } from '@ohmward/quantity'
-import { oneOf } from './words.js'
+import { oneOf } from '../choice/words.js'
 
 /**
  * What a current sensor's data sheet must say, over the temperatures at which the device is used: maximum or minimum

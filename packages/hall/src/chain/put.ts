@@ -1,6 +1,5 @@
-import { absoluteReference } from '@ohmward/adc'
 import type { Columns } from '@ohmward/budget'
-import type { Workspace } from './workspace.js'
+import type { Workspace } from './follow.js'
 
 /** Columns of any inputs. */
 export type Any = Columns<string>
@@ -10,10 +9,14 @@ export function putParts(y: Workspace, c: Any, i: number): void {
   y.V_s0 = c.V_s0![i]!
   y.V_q0 = c.V_q0![i]!
   y.S_0 = c.S_0![i]!
+  y.V_above = c.V_above![i]!
+  y.V_below = c.V_below![i]!
   y.V_oe = c.V_oe![i]!
   y.D_oe = c.D_oe![i]!
+  y.m_q = c.m_q![i]!
   y.e_S = c.e_S![i]!
   y.TC_S = c.TC_S![i]!
+  y.m_S = c.m_S![i]!
   y.V_ol = c.V_ol![i]!
   y.V_oh = c.V_oh![i]!
   y.R_o = c.R_o![i]!
@@ -35,16 +38,15 @@ export function putParts(y: Workspace, c: Any, i: number): void {
 }
 
 /**
- * Puts temperature and supplies: sensor supply and reference are the rail, one variable, unless they have a column. A
- * data sheet's ratiometry error is reached at either end of the rated supply: each side of the rated one has its slope.
+ * Puts temperature and rail, and the supply and reference that aren't the rail: those have columns of their own.
  */
 export function putMoment(y: Workspace, c: Any, i: number, T_d: number, V_rail: number): void {
   y.T_d = T_d
-  y.V_s = c.V_s ? c.V_s[i]! : V_rail
-  const slope = y.V_s0 / (y.V_s < y.V_s0 ? c.V_below![i]! : c.V_above![i]!)
-  y.m_q = c.m_q![i]! * slope
-  y.m_S = c.m_S![i]! * slope
-  y.V_ref = c.V_ref0 ? absoluteReference({ V_ref0: c.V_ref0[i]!, TC_ref: c.TC_ref![i]!, dT: T_d }) : V_rail
+  y.V_rail = V_rail
+  if (c.V_s) y.V_s = c.V_s[i]!
+  if (!c.V_ref0) return
+  y.V_ref0 = c.V_ref0[i]!
+  y.TC_ref = c.TC_ref![i]!
 }
 
 /** Puts what a reading in use has: a current, what it shifts, its own noise and rounding. */
@@ -60,6 +62,19 @@ export function putUse(y: Workspace, c: Any, i: number): void {
   y.e_INL = c.e_INL![i]!
   y.e_q = c.e_q![i]!
   y.e_n = c.e_n![i]!
+}
+
+/** The names that inputs of the zero's reading have among all inputs, where they aren't those of the reading in use. */
+export const namesInZero: Readonly<Record<string, string>> = {
+  T_d: 'T_c',
+  V_rail: 'V_railc',
+  I_x: 'I_rest',
+  V_h: 'V_hz',
+  V_B: 'V_Bz',
+  V_n: 'V_nz',
+  e_INL: 'e_INLz',
+  e_q: 'e_qz',
+  e_n: 'e_nz',
 }
 
 /**

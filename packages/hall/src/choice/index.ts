@@ -12,11 +12,11 @@ import {
   readSpread,
   type Spread,
 } from '@ohmward/quantity'
+import { dividerFields, filterFields, surroundingsFields, timingFields } from '../parts/board.js'
+import { type ReadSensor, readSensor, type Sensor } from '../parts/sensor.js'
 import { type Calibration, type ReadCalibration, readCalibration } from './calibration.js'
-import { dividerFields, filterFields, surroundingsFields, timingFields } from './parts.js'
-import { readErrors } from './read-errors.js'
-import { type ReadTrip, readTrip, type Trip } from './read-trip.js'
-import { type ReadSensor, readSensor, type Sensor } from './sensor.js'
+import { readErrors } from './errors.js'
+import { type ReadTrip, readTrip, type Trip } from './trip.js'
 import { oneOf } from './words.js'
 
 /** PWM of the load. */

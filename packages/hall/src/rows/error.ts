@@ -8,7 +8,7 @@ import {
   type SimulateOptions,
 } from '@ohmward/budget'
 import { format, type Input } from '@ohmward/quantity'
-import type { Plan } from './plan.js'
+import type { Plan } from '../chain/plan.js'
 import { remedies } from './remedies.js'
 
 /** How budgets are simulated; `false` leaves it out. */

@@ -1,12 +1,11 @@
-import { absoluteReference } from '@ohmward/adc'
 import type { AnyFormula, EngineOptions, Fill, Row } from '@ohmward/budget'
-import { chainOf } from './chain.js'
-import type { ReadChoice } from './choice.js'
-import * as f from './formulas/index.js'
-import { type Behind, behindOf, type InputSet, inputsOf } from './inputs.js'
+import type { ReadChoice } from '../choice/index.js'
+import * as f from '../formulas/index.js'
+import { groupSymbols } from '../parts/sensor.js'
+import { type Behind, behindOf } from './behind.js'
+import { chainOf, workspace } from './follow.js'
+import { type InputSet, inputsOf } from './inputs.js'
 import { type Any, putMoment, putParts, putUse, putZero } from './put.js'
-import { groupSymbols } from './sensor.js'
-import { workspace } from './workspace.js'
 
 /** Values of a reading by symbol, inputs and computed ones. */
 export type Place = Readonly<Record<string, number>>
@@ -31,6 +30,8 @@ export interface Plan {
   readonly zeroOutput: ((x: Place) => Place) | undefined
   /** The reading of interest followed, every value by symbol. */
   readonly reading: (x: Place) => Place
+  /** The zero's reading and what is left when it is taken off, after `reading`; nothing where no zero is read. */
+  readonly zeroed: (x: Place) => Place
   /** The real current at which a reading of `I_set` amperes stands, clipping apart. */
   readonly tripAt: (I_set: number, x: Place) => number
   /** The chain's formulas in the order of calculation. */
@@ -44,9 +45,14 @@ export interface Plan {
 export function planOf(choice: ReadChoice): Plan {
   const { kind } = choice.calibration
   const behind = behindOf(choice)
-  const { output } = choice.sensor
-  const chain = chainOf({ output, reading: choice.reading, divided: choice.divider !== undefined })
   const { sensorSupply } = choice
+  const chain = chainOf({
+    output: choice.sensor.output,
+    supply: sensorSupply ? 'own' : 'rail',
+    reference: choice.converter.reference.kind === 'absolute' ? 'own' : 'rail',
+    reading: choice.reading,
+    divided: choice.divider !== undefined,
+  })
   const supplyVaries = sensorSupply !== undefined && sensorSupply.lower < sensorSupply.upper
 
   const made = new Map<number, InputSet>()
@@ -68,7 +74,7 @@ export function planOf(choice: ReadChoice): Plan {
       putMoment(zero, c, i, c.T_c ? c.T_c[i]! : now.T_d, c.V_railc ? c.V_railc[i]! : c.V_rail![i]!)
       putZero(zero, c, i, fresh)
     }
-    return now as unknown as Place
+    return now
   }
   const result = () => {
     const I_ind = chain.follow(now)
@@ -94,28 +100,30 @@ export function planOf(choice: ReadChoice): Plan {
       name: `stated together ${i + 1}`,
       inputs: words.map((word) => groupSymbols[word]),
     })),
-    row: row as unknown as Row<string>,
+    row,
     fill,
     result,
     output: () => {
       chain.output(now)
-      return now as unknown as Place
+      return now
     },
     reading: () => {
       chain.follow(now)
-      return now as unknown as Place
+      return now
+    },
+    zeroed: () => {
+      if (kind === 'none') return {}
+      const I_z = chain.follow(zero)
+      return { I_z, I_cor: f.zeroedCurrent({ I_ind: now.I_ind, I_z }) }
     },
     zeroOutput:
       kind === 'none'
         ? undefined
         : () => {
             chain.output(zero)
-            return zero as unknown as Place
+            return zero
           },
     tripAt,
-    formulas: () => [
-      ...(choice.converter.reference.kind === 'absolute' ? [absoluteReference] : []),
-      ...chain.formulas(),
-    ],
+    formulas: () => [...chain.formulas(), ...(kind === 'none' ? [] : [f.zeroedCurrent])],
   }
 }

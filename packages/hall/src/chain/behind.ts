@@ -1,0 +1,67 @@
+import type { ReadChoice } from '../choice/index.js'
+import * as f from '../formulas/index.js'
+import { type Graininess, graininessOf, type Nominal } from './noise.js'
+import { sourceAt } from './source.js'
+
+/** Values that stand behind the inputs. */
+export interface Behind extends Graininess {
+  /** Largest and smallest time constant of the filter, every part at its limit. */
+  readonly tauMost: number
+  readonly tauLeast: number
+  /** From the edge until the reading stands, at most. */
+  readonly needed: number
+  /** From the edge to the sample. */
+  readonly wait: number
+  /** What the firmware takes for granted: zero, sensitivity, divider, reference. */
+  readonly nominal: Nominal
+  /** Noise and rounding of the zero's reading. */
+  readonly zero: Graininess
+}
+
+/** What the firmware takes for granted: nominal parts, the rail in its middle. */
+function nominalsOf(choice: ReadChoice): Nominal {
+  const { sensor, sensorSupply, converter, divider, rail } = choice
+  const middle = (rail.from + rail.to) / 2
+  const V_q0 = sensor.zeroOutput.nominal
+  const S_0 = sensor.sensitivity.nominal
+  const r_s = f.supplyRatio({ V_s: sensorSupply?.nominal ?? middle, V_s0: sensor.ratedSupply.nominal })
+  const follows = sensor.output === 'ratiometric'
+  return {
+    V_qn: follows ? f.nominalZero({ V_q0, r_s }) : V_q0,
+    S_n: follows ? f.nominalSensitivity({ S_0, r_s }) : S_0,
+    k_dn: divider
+      ? f.dividerRatio({
+          R_b: divider.bottom.nominal,
+          R_o: sensor.outputResistance.nominal,
+          R_t: divider.top.nominal,
+        })
+      : 1,
+    V_refn: converter.reference.kind === 'absolute' ? converter.reference.V_ref0.nominal : middle,
+  }
+}
+
+/** Computes once what stands behind the inputs. */
+export function behindOf(choice: ReadChoice): Behind {
+  const { sensor, converter, timing, filter } = choice
+  const tau = (end: 'lower' | 'upper') => f.filterTime({ R_src: sourceAt(choice, end), C_f: filter.capacitance[end] })
+  const tauMost = tau('upper')
+  const tauLeast = tau('lower')
+  const tau_s = f.sensorTime({ BW_s: sensor.bandwidth.lower })
+  const t_edge = timing.edge.upper
+  const needed = f.neededWait({ t_edge, N_bits: converter.bits, tau_s, tau_f: tauMost })
+  const wait = choice.wait ?? needed
+  const nominal = nominalsOf(choice)
+  const M_avg = timing.samples.nominal
+  const M_w = timing.samplesPerWindow.nominal
+  const grain = (samples: number, inWindow: number) =>
+    graininessOf(choice, nominal, { tauMost, tauLeast }, samples, inWindow)
+  return {
+    tauMost,
+    tauLeast,
+    needed,
+    wait,
+    nominal,
+    ...grain(M_avg, M_w),
+    zero: grain(choice.calibration.samples, 1),
+  }
+}

@@ -1,0 +1,177 @@
+import { type AnyFormula, type ComputedBy, chain, type PlaceOf, type Values } from '@ohmward/budget'
+import { InputError } from '@ohmward/quantity'
+import * as f from '../formulas/index.js'
+import { type Flags, flagsOf, type Topology, topologies } from './topology.js'
+
+/** The chain with the most symbols; the others compute of these what their topology has. One place serves them all. */
+const fullest = /*#__PURE__*/ chain(
+  [
+    f.sensorOnRail,
+    f.ownReference,
+    f.supplyShift,
+    f.supplyRatio,
+    f.ratiometricZero,
+    f.ratiometricSensitivity,
+    f.outputShift,
+    f.ratiometricShift,
+    f.onCurrent,
+    f.wantedOn,
+    f.wantedOff,
+    f.highestOutput,
+    f.outputOn,
+    f.outputOff,
+    f.sourceResistance,
+    f.dividerRatio,
+    f.filterTime,
+    f.unsettledShare,
+    f.sampledOutput,
+    f.pinVoltage,
+    f.highestPin,
+    f.idealCode,
+    f.convertedCode,
+    f.clippedCode,
+    f.zeroCode,
+    f.countCurrent,
+    f.indicatedCurrent,
+  ],
+  ['w_x'],
+)
+
+/** A chain's place of work: its inputs, and beside them the values that it computes, all by symbol. */
+export type Workspace = PlaceOf<typeof fullest.formulas, 'w_x'>
+
+/** What a chain may need, by symbol; which of it, its formulas say. */
+export type ChainInputs = Partial<Values<keyof Workspace>>
+
+/** What the chain computes, by symbol. */
+export type Reading = Values<ComputedBy<typeof fullest.formulas>>
+
+/** A place in which nothing stands yet. */
+export const workspace = (): Workspace => fullest.place()
+
+/** A chain from the true current to the indicated one, in place: it reads the inputs of `y` and leaves every value there. */
+export interface Chain {
+  /** The sensor alone, as far as what it wants to put out and how far it can. */
+  readonly output: (y: Workspace) => void
+  /** The indicated current in amperes. */
+  readonly follow: (y: Workspace) => number
+  /** The same without the limits of sensor and converter: a straight line in the current. */
+  readonly followLine: (y: Workspace) => number
+  /** The formulas of `follow` in the order of calculation. */
+  readonly formulas: () => readonly AnyFormula[]
+}
+
+function before(y: Workspace, { ratiometric, ownSupply, ownReference, averaged }: Flags): void {
+  if (!ownSupply) y.V_s = f.sensorOnRail(y)
+  y.V_ref = ownReference ? f.ownReference(y) : f.referenceOnRail(y)
+  y.x_s = f.supplyShift(y)
+  y.r_s = f.supplyRatio(y)
+  y.V_q = ratiometric ? f.ratiometricZero(y) : f.fixedZero(y)
+  y.S = ratiometric ? f.ratiometricSensitivity(y) : f.fixedSensitivity(y)
+  y.V_e = f.outputShift(y)
+  y.V_es = ratiometric ? f.ratiometricShift(y) : f.fixedShift(y)
+  y.I_on = averaged ? f.onCurrent(y) : f.windowCurrent(y)
+  y.V_want = f.wantedOn(y)
+  y.V_rest = f.wantedOff(y)
+  y.V_hi = f.highestOutput(y)
+}
+
+function between(y: Workspace, { averaged, divided }: Flags): void {
+  y.R_src = divided ? f.sourceResistance(y) : f.plainSourceResistance(y)
+  y.k_d = divided ? f.dividerRatio(y) : 1
+  y.tau_f = f.filterTime(y)
+  // After any time at all nothing is missing, and no exponential tells more.
+  y.s_f = averaged || y.t_set === Infinity ? 0 : f.unsettledShare(y)
+  y.V_f = averaged ? f.averagedOutput(y) : f.sampledOutput(y)
+  y.V_pin = f.pinVoltage(y)
+  y.V_top = f.highestPin(y)
+  y.code_ideal = f.idealCode(y)
+  y.code_c = f.convertedCode(y)
+}
+
+function after(y: Workspace): number {
+  y.code_zero = f.zeroCode(y)
+  y.A_count = f.countCurrent(y)
+  y.I_ind = f.indicatedCurrent(y)
+  return y.I_ind
+}
+
+function follow(y: Workspace, flags: Flags): number {
+  before(y, flags)
+  y.V_on = f.outputOn(y)
+  y.V_off = f.outputOff(y)
+  between(y, flags)
+  y.code_out = f.clippedCode(y)
+  return after(y)
+}
+
+function followLine(y: Workspace, flags: Flags): number {
+  before(y, flags)
+  y.V_on = y.V_want
+  y.V_off = y.V_rest
+  between(y, flags)
+  y.code_out = y.code_c
+  return after(y)
+}
+
+function formulasOf({ ratiometric, ownSupply, ownReference, averaged, divided }: Flags): readonly AnyFormula[] {
+  return [
+    ...(ownSupply ? [] : [f.sensorOnRail]),
+    ownReference ? f.ownReference : f.referenceOnRail,
+    f.supplyShift,
+    f.supplyRatio,
+    ratiometric ? f.ratiometricZero : f.fixedZero,
+    ratiometric ? f.ratiometricSensitivity : f.fixedSensitivity,
+    f.outputShift,
+    ratiometric ? f.ratiometricShift : f.fixedShift,
+    averaged ? f.onCurrent : f.windowCurrent,
+    f.wantedOn,
+    f.wantedOff,
+    f.highestOutput,
+    f.outputOn,
+    f.outputOff,
+    ...(divided ? [f.sourceResistance, f.dividerRatio] : [f.plainSourceResistance]),
+    f.filterTime,
+    ...(averaged ? [f.averagedOutput] : [f.unsettledShare, f.sampledOutput]),
+    f.pinVoltage,
+    f.highestPin,
+    f.idealCode,
+    f.convertedCode,
+    f.clippedCode,
+    f.zeroCode,
+    f.countCurrent,
+    f.indicatedCurrent,
+  ]
+}
+
+/** The chain of a topology. It allocates nothing while it runs. */
+export function chainOf(topology: Topology): Chain {
+  const flags = flagsOf(topology)
+  return {
+    output: (y) => before(y, flags),
+    follow: (y) => follow(y, flags),
+    followLine: (y) => followLine(y, flags),
+    formulas: () => formulasOf(flags),
+  }
+}
+
+/** Every formula of any topology's chain, the difference from a reading of the zero included, each once. */
+export const chainFormulas = (): readonly AnyFormula[] => [
+  ...new Set([...topologies.flatMap((topology) => formulasOf(flagsOf(topology))), f.zeroedCurrent]),
+]
+
+/**
+ * Every value on the way from the true current to the indicated one.
+ *
+ * @throws InputError naming the first input that the topology's chain needs and that isn't given
+ */
+export function readingOf(x: ChainInputs, topology: Topology): Reading {
+  const made = chainOf(topology)
+  const y = Object.assign(workspace(), { k_d: 1 }, x)
+  const missing = chain(made.formulas()).inputs.find((symbol) => Number.isNaN(y[symbol as keyof Workspace]))
+  if (missing !== undefined) {
+    throw new InputError({ field: missing, value: x[missing as keyof Workspace], allowed: 'a number' })
+  }
+  made.follow(y)
+  return Object.fromEntries(fullest.computed.map((symbol) => [symbol, y[symbol]])) as Reading
+}
