@@ -1,17 +1,23 @@
-import { type Assessment, type Budget, type DecisionRule, derive, ordered, readRule, verdictOf } from '@ohmward/budget'
-import { nominalOf } from './chain/inputs.js'
+import {
+  type Assessment,
+  assess,
+  type Block,
+  type Budget,
+  type ChangeOptions,
+  type Changes,
+  type CheckOptions,
+  changesOf,
+  derive,
+  type SweepPoint,
+  sweep,
+} from '@ohmward/budget'
+import { nominalOf } from '@ohmward/quantity'
 import { type Plan, planOf } from './chain/plan.js'
+import { remediesOf } from './changes/index.js'
 import { type HallChoice, type HallConditions, type ReadChoice, readChoice } from './choice/index.js'
-import { currentError, type Simulate } from './rows/error.js'
-import { measurementMargins } from './rows/index.js'
-import { type TripAssessment, tripOf } from './rows/trip.js'
+import { rowsOf } from './rows/index.js'
 import { assumptionsOf, cautionsOf, summaryOf } from './texts.js'
-
-/** How a check is made. */
-export interface CheckOptions extends DecisionRule {
-  /** `false` leaves the simulation out, for speed; or how to simulate. */
-  readonly simulation?: Simulate
-}
+import { type TripAssessment, tripBudget, tripInterval, tripLevel } from './trip.js'
 
 /** Budgets of a check: `I_1`, `I_2` and so on for the errors wanted, in their order, and `I_trip`. */
 export type HallBudgets = Readonly<Record<string, Budget>>
@@ -19,7 +25,48 @@ export type HallBudgets = Readonly<Record<string, Budget>>
 /** What a check of a current measurement answers. */
 export interface HallAssessment extends Assessment<HallBudgets> {
   /** Where the trip acts; absent without one. */
-  readonly trip?: Omit<TripAssessment, 'margins' | 'budget'>
+  readonly trip?: TripAssessment
+}
+
+/** A choice that was read, and what of it only the texts need. */
+interface Read extends ReadChoice {
+  readonly given: HallChoice
+}
+
+/** The current measurement as a block. */
+export const hall: Block<HallChoice, HallConditions, Read, HallAssessment> = {
+  name: 'hall',
+  read: (choice, conditions) => ({ ...readChoice(choice, conditions), given: choice }),
+  at: (read, { rail, ambientCelsius }) => ({
+    ...read,
+    ...(rail !== undefined && { rail: { from: rail, to: rail } }),
+    ...(ambientCelsius !== undefined && { ambient: { from: ambientCelsius, to: ambientCelsius } }),
+  }),
+  setup: (read) => {
+    const plan = planOf(read)
+    const trip = tripLevel(read, plan)
+    return {
+      rows: rowsOf(read, plan, trip),
+      report: (held) => ({
+        summary: summaryOf(held, read),
+        ...nominalReading(read, plan),
+        budgets: { ...held.budgets, ...(trip && { I_trip: tripBudget(trip, plan, held) }) },
+        cautions: cautionsOf(read, plan.behind),
+        assumptions: assumptionsOf(read, read.given as unknown as Record<string, unknown>),
+        ...(trip && { trip: tripInterval(trip, held) }),
+      }),
+    }
+  },
+}
+
+/** Every value with nominal parts at the middle of the conditions, at the last of the wanted currents, and how each came about. */
+function nominalReading({ errors }: ReadChoice, plan: Plan) {
+  const given = Object.entries({ ...plan.inputs, ...plan.at(errors.at(-1)!.at) })
+  const inputs = Object.fromEntries(given.map(([symbol, input]) => [symbol, nominalOf(input)]))
+  const columns = Object.fromEntries(Object.entries(inputs).map(([symbol, value]) => [symbol, Float64Array.of(value)]))
+  const reading = plan.reading(plan.row(columns, 0))
+  const values = { ...reading, ...plan.zeroed(reading) }
+  return { values, derivation: derive(plan.formulas(), inputs, values) }
 }
 
 /**
@@ -30,58 +77,27 @@ export interface HallAssessment extends Assessment<HallBudgets> {
  * @returns verdict, margins (least relative slack first), error budgets, derivation, trip, cautions, assumptions
  * @throws InputError naming the first field that isn't allowed; nothing is computed then
  */
-export function checkHall(
+export const checkHall = (choice: HallChoice, conditions: HallConditions, options?: CheckOptions): HallAssessment =>
+  assess(hall, choice, conditions, options)
+
+/**
+ * Every row at single values of `rail` and `ambientCelsius`, each at its worst case over the parts.
+ *
+ * @param points - `[{ rail: 3.0 }, { rail: 3.1 }]`
+ * @param ids - the rows that are asked for; all by default
+ * @throws InputError naming the first field that isn't allowed; nothing is computed then
+ */
+export const sweepHall = (
   choice: HallChoice,
   conditions: HallConditions,
-  { simulation = {}, accept }: CheckOptions = {},
-): HallAssessment {
-  const rule = readRule(accept)
-  const read = readChoice(choice, conditions)
-  const plan = planOf(read)
-  const judged = read.errors.map((wanted, i) => currentError(plan, wanted, i, rule, simulation))
-  const tripped = tripOf(read, plan, rule)
-  const margins = ordered([
-    ...judged.map(({ margin }) => margin),
-    ...measurementMargins(read, plan, rule),
-    ...(tripped?.margins ?? []),
-  ])
-  const budgets: Record<string, Budget> = {}
-  judged.forEach(({ budget }, i) => {
-    budgets[`I_${i + 1}`] = budget
-  })
-  if (tripped) budgets['I_trip'] = tripped.budget
-  const { values, derivation } = nominalReading(read, plan)
-  return {
-    block: 'hall',
-    verdict: verdictOf(margins),
-    summary: summaryOf(margins, judged.at(-1)!.budget, read.errors.at(-1)!.at),
-    values,
-    derivation,
-    budgets,
-    margins,
-    cautions: cautionsOf(read, plan.behind),
-    assumptions: assumptionsOf(read, choice as unknown as Record<string, unknown>),
-    ...(tripped && { trip: plainTrip(tripped) }),
-  }
-}
+  points: readonly { readonly rail?: number; readonly ambientCelsius?: number }[],
+  ids?: readonly string[],
+): SweepPoint[] => sweep(hall, choice, conditions, points, ids)
 
-const plainTrip = ({ code, countsOverZero, level, interval }: TripAssessment) => ({
-  code,
-  countsOverZero,
-  level,
-  interval,
-})
-
-/** Every value with nominal parts at the middle of the conditions, at the last of the wanted currents. */
-export function nominalReading({ errors }: ReadChoice, plan: Plan) {
-  const columns: Record<string, Float64Array> = {}
-  const inputs: Record<string, number> = {}
-  for (const [symbol, input] of Object.entries(plan.inputs(errors.at(-1)!.at))) {
-    const value = nominalOf(input)
-    inputs[symbol] = value
-    columns[symbol] = Float64Array.of(value)
-  }
-  const reading = plan.reading(plan.row(columns, 0))
-  const values = { ...reading, ...plan.zeroed(reading) }
-  return { values, derivation: derive(plan.formulas(), inputs, values) }
-}
+/**
+ * What can be done about a measurement that doesn't hold: each change tried as it is printed, the best first.
+ *
+ * @throws InputError naming the first field that isn't allowed; nothing is computed then
+ */
+export const hallChanges = (choice: HallChoice, conditions: HallConditions, options?: ChangeOptions): Changes =>
+  changesOf(hall, remediesOf(readChoice(choice, conditions)), choice, conditions, options)

@@ -44,7 +44,7 @@ export function hallOverCurrent(
   ] as const
   return ends.flatMap(([celsius, rise]) =>
     wanted.map((current): CurrentPoint => {
-      const inputs = { ...plan.inputs(current), T_d: celsius - 25 + rise } as Record<string, Input>
+      const inputs = { ...plan.inputs, ...plan.at(current), T_d: celsius - 25 + rise } as Record<string, Input>
       const station = furthestStation({ inputs, row, conditions: others }, plan.result, current)
       const { lower, upper } = station.extremes
       const { expanded } = propagate(station.inputs, plan.result, { row, groups })

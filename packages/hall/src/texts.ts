@@ -1,4 +1,4 @@
-import { type Budget, type Caution, type Margin, tightestText, verdictOf } from '@ohmward/budget'
+import { type Budget, type Caution, type Held, tightestText, verdictOf, verdictWords } from '@ohmward/budget'
 import { format } from '@ohmward/quantity'
 import type { Behind } from './chain/behind.js'
 import { intervalOf } from './chain/noise.js'
@@ -145,17 +145,16 @@ function defaults(choice: ReadChoice, given: Readonly<Record<string, unknown>>):
 }
 
 /** The answer in a sentence or two. */
-export function summaryOf(margins: readonly Margin[], { linear, extremes }: Budget, truth: number): string {
+export function summaryOf({ margins, budgets }: Held, { errors }: ReadChoice): string {
+  const { linear, extremes } = budgets[`I_${errors.length}`] as Budget
+  const { at: truth } = errors.at(-1)!
+  const { slack, unit } = margins[0]!
+  const ampere = (value: number) => format(value, 'A', { digits: 2 })
   const reach = (lower: number, upper: number) => Math.max(upper - truth, truth - lower)
   // What is off on every board, as by a clipped or unsettled output, counts with the spread about it.
-  const { slack, unit } = margins[0]!
-  const words = { holds: 'Holds', fails: 'Fails', 'not sure': 'Not sure' }
-  const overall = words[verdictOf(margins)]
-  const ampere = (value: number) => format(value, 'A', { digits: 2 })
   const most = reach(extremes.lower, extremes.upper)
   const expected = Math.min(reach(...linear.interval), most)
-  const spare = format(Math.abs(slack), unit, { digits: 2 })
-  const least = tightestText(margins[0]!, spare)
+  const least = tightestText(margins[0]!, format(Math.abs(slack), unit, { digits: 2 }))
   const worth = `±${ampere(expected)} (${Math.round(100 * linear.level)} %), at worst ±${ampere(most)}`
-  return `${overall}: ${least}. At ${format(truth, 'A')} expect ${worth}.`
+  return `${verdictWords[verdictOf(margins)]}: ${least}. At ${format(truth, 'A')} expect ${worth}.`
 }

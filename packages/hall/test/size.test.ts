@@ -1,7 +1,14 @@
 import { exampleConverters } from '@ohmward/adc'
 import { describe, expect, it } from 'vitest'
 import { refusalOf } from '../../quantity/test/refuse.js'
-import { checkHall, exampleSensors, type HallRequirement, sizeHall } from '../src/index.js'
+import {
+  checkHall,
+  exampleSensors,
+  type HallConditions,
+  type HallRequirement,
+  type HallSizeOptions,
+  sizeHall,
+} from '../src/index.js'
 
 const requirement: HallRequirement = {
   converter: exampleConverters['12-bit controller converter'],
@@ -12,18 +19,17 @@ const requirement: HallRequirement = {
   ],
   pwm: { frequency: '1 kHz', duty: { from: 0.1, to: 0.9 } },
   calibration: { kind: 'zero each time' },
-  rail: { from: '3 V', to: '4.2 V' },
 }
-const conditions = { rail: requirement.rail, ambientCelsius: { from: 0, to: 50 } }
+const conditions: HallConditions = { rail: { from: '3 V', to: '4.2 V' }, ambientCelsius: { from: 0, to: 50 } }
 
 describe('sizing', () => {
-  const found = sizeHall(requirement)
+  const found = sizeHall(requirement, conditions)
 
   it('finds choices that hold their check, the best first', () => {
     expect(found.choices.length).toBeGreaterThan(0)
-    for (const { parts } of found.choices) {
-      expect(checkHall(parts, conditions, { simulation: false }).verdict).toBe('holds')
-      expect(parts.filter!.capacitance).toMatch(
+    for (const { choice } of found.choices) {
+      expect(checkHall(choice, conditions, { simulation: false }).verdict).toBe('holds')
+      expect(choice.filter!.capacitance).toMatch(
         /^(1|1\.5|2\.2|3\.3|4\.7|6\.8|10|15|22|33|47|68|100|150|220|330|470|680) [pnu]F ±10 %$/,
       )
     }
@@ -32,52 +38,84 @@ describe('sizing', () => {
     expect(slack).toEqual([...slack].sort((a, b) => b - a))
   })
 
-  it('turns down with a reason, and what it turned down fails that very margin', () => {
+  it('says how many it tried, and that none was left out', () => {
+    const { choices, rejected, beaten, untried, text } = found
+    expect(untried).toBe(0)
+    expect(text).toContain(`Of ${choices.length + rejected.length + beaten} candidates ${choices.length} are given`)
+    expect(text).toContain('none was left out')
+    const few = sizeHall({ ...requirement, errors: [{ at: '6 A', allowed: '1.6 %' }] }, conditions, { checks: 1 })
+    if (few.untried > 0) expect(few.text).toContain(`${few.untried} that hold with nominal parts`)
+  })
+
+  it('turns down with a reason, and what it turned down fails that very row', () => {
     const reasons = new Map<string, string>()
-    for (const { sensor, parts, margin, reason } of found.rejected) {
-      expect(reason).toMatch(/short by|not sure/)
-      const key = `${sensor} ${parts.reading} ${margin}`
+    for (const { sensor, choice, row, reason } of found.rejected) {
+      expect(reason).toMatch(/short by|not sure|against/)
+      const key = `${sensor} ${choice.reading} ${row}`
       if (reasons.has(key)) continue
       reasons.set(key, reason)
-      const a = checkHall(parts, conditions, { simulation: false })
-      expect(a.verdict).not.toBe('holds')
-      expect(a.margins.find(({ id }) => id === margin)!.verdict).not.toBe('holds')
+      const a = checkHall(choice, conditions, { simulation: false })
+      expect(a.margins.find(({ id }) => id === row)!.verdict).not.toBe('holds')
     }
     expect([...reasons.keys()]).toContain('fiveVoltTwoWay averaged supply-low')
     expect([...reasons.keys()].some((key) => key.startsWith('wideSupplyTwoWay') && key.endsWith('range'))).toBe(true)
   })
 
-  it('takes the kind of reading that is asked for, and sensors of its user', () => {
-    const own = sizeHall({ ...requirement, reading: 'on-window', sensors: { mine: found.choices[0]!.parts.sensor } })
-    expect(own.choices.map(({ sensor, parts }) => [sensor, parts.reading])).toEqual([['mine', 'on-window']])
-    const none = sizeHall({ ...requirement, errors: [{ at: '6 A', allowed: '1 mA' }], most: 1 })
+  it('finds at 20 kHz what averages with a small resistor and a large capacitor', () => {
+    const fast = { ...requirement, pwm: { frequency: '20 kHz', duty: { from: 0.1, to: 0.9 } } }
+    const { choices, rejected } = sizeHall(fast, conditions)
+    expect(choices.map(({ choice }) => choice.reading)).toEqual(['averaged'])
+    // 5 µs of on-time don't hold 13·ln 2 time constants of a sensor of 120 kHz: that is said, too.
+    expect(rejected.some(({ choice, row }) => choice.reading === 'on-window' && row === 'on-window')).toBe(true)
+  })
+
+  it('takes the kind of reading that is asked for, and candidates of its user', () => {
+    const one = { sensors: { mine: found.choices[0]!.choice.sensor } }
+    const own = sizeHall({ ...requirement, reading: 'on-window' }, conditions, one)
+    expect(own.choices.map(({ sensor, choice }) => [sensor, choice.reading])).toEqual([['mine', 'on-window']])
+    const filters = [{ resistance: '100 ohm ±1 %', capacitance: '68 nF ±5 %' }]
+    const given = sizeHall({ ...requirement, reading: 'on-window' }, conditions, { ...one, filters, samples: [2] })
+    expect(given.choices.map(({ choice }) => [choice.filter, choice.timing!.samples])).toEqual([[filters[0], 2]])
+    const none = sizeHall({ ...requirement, errors: [{ at: '6 A', allowed: '1 mA' }] }, conditions, { most: 1 })
     expect(none.choices).toEqual([])
     expect(none.rejected.length).toBeGreaterThan(4)
   })
 
+  it('takes the cheapest where a cost is given', () => {
+    const cost = ({ timing }: { timing?: { samples?: unknown } }) => -Number(timing!.samples)
+    const { choices } = sizeHall({ ...requirement, reading: 'on-window' }, conditions, { cost })
+    expect(choices[0]!.choice.timing!.samples).toBe(64)
+  })
+
   it('works without PWM', () => {
     const { pwm: _, ...steady } = requirement
-    const { choices } = sizeHall(steady)
-    expect(choices.map(({ parts }) => parts.reading)).toEqual(['on-window'])
+    const { choices } = sizeHall(steady, conditions)
+    expect(choices.map(({ choice }) => choice.reading)).toEqual(['on-window'])
   })
 
   it('averages where one sample is too noisy', () => {
-    const sensor = { ...found.choices[0]!.parts.sensor, noiseDensity: '120 uV/Hz^0.5' }
-    const errors = [{ at: '6 A', allowed: '0.5 A' }]
-    const { choices, rejected } = sizeHall({ ...requirement, errors, reading: 'on-window', sensors: { noisy: sensor } })
-    expect(choices[0]!.parts.timing!.samples).toBeGreaterThan(1)
-    expect(rejected.some(({ margin }) => margin === 'noise')).toBe(true)
+    const sensor = { ...found.choices[0]!.choice.sensor, noiseDensity: '120 uV/Hz^0.5' }
+    const noisy = { ...requirement, errors: [{ at: '6 A', allowed: '0.5 A' }], reading: 'on-window' } as const
+    const { choices, rejected } = sizeHall(noisy, conditions, { sensors: { noisy: sensor } })
+    const quick = choices.filter(({ choice }) => String(choice.filter!.capacitance).includes('pF'))
+    for (const { choice } of quick) expect(choice.timing!.samples).toBeGreaterThan(1)
+    expect(rejected.some(({ row }) => row === 'noise')).toBe(true)
   })
 
-  it.each<[string, object]>([
-    ['most', { most: 0 }],
-    ['sensors', { sensors: {} }],
-    ['series', { series: 'E7' }],
-    ['edge', { edge: '-1 us' }],
-    ['requirement', { filter: {} }],
-    ['errors', { errors: [] }],
-  ])('refuses %s', (field, more) => {
-    expect(refusalOf(() => sizeHall({ ...requirement, ...more } as HallRequirement)).field).toBe(field)
+  it.each<[string, object, object]>([
+    ['options.most', {}, { most: 0 }],
+    ['options.checks', {}, { checks: 0.5 }],
+    ['options.sensors', {}, { sensors: {} }],
+    ['options.filters', {}, { filters: [] }],
+    ['options.samples', {}, { samples: 4 }],
+    ['options.series', {}, { series: 'E7' }],
+    ['options', {}, { sensor: {} }],
+    ['timing.edge', { timing: { edge: '-1 us' } }, {}],
+    ['requirement', { filter: {} }, {}],
+    ['errors', { errors: [] }, {}],
+  ])('refuses %s', (field, more, options) => {
+    const wrong = () => sizeHall({ ...requirement, ...more } as HallRequirement, conditions, options as HallSizeOptions)
+    expect(refusalOf(wrong).field).toBe(field)
   })
 })
 
@@ -93,27 +131,23 @@ describe('what sizing turns down', () => {
   } as const
 
   it('turns a sensor down once for what no filter mends', () => {
-    const { rejected } = sizeHall({ ...wish, rail: { from: 3, to: 4.2 }, most: 1 })
+    const { rejected } = sizeHall(wish, conditions, { most: 1 })
     const five = rejected.filter(({ sensor }) => sensor === 'fiveVoltTwoWay')
-    expect(five.map(({ parts, margin }) => [parts.reading, margin])).toEqual([
+    expect(five.map(({ choice, row }) => [choice.reading, row])).toEqual([
       ['on-window', 'supply-low'],
       ['averaged', 'supply-low'],
     ])
-    expect(five[0]!.reason).toContain('short by 1.5 V')
+    expect(five[0]!.reason).toContain('3 V against 4.5 V')
   })
 
   it('counts the divider into the filter’s time constant', () => {
     const divider = { top: '10 kohm ±1 %', bottom: '18 kohm ±1 %' }
-    const sensors = { one: exampleSensors.fiveVoltFixedOneWay }
-    const { choices, rejected } = sizeHall({
-      ...wish,
-      reading: 'on-window',
-      divider,
-      sensors,
-      sensorSupply: '5 V',
-      rail: { from: 3.25, to: 3.35 },
-    })
-    const all = [...choices.map(({ parts }) => parts), ...rejected.map(({ parts }) => parts)]
+    const { choices, rejected } = sizeHall(
+      { ...wish, reading: 'on-window', divider, sensorSupply: '5 V' },
+      { ...conditions, rail: { from: 3.25, to: 3.35 } },
+      { sensors: { one: exampleSensors.fiveVoltFixedOneWay } },
+    )
+    const all = [...choices, ...rejected].map(({ choice }) => choice)
     expect(all.length).toBeGreaterThan(0)
     for (const { filter } of all) {
       const farad =

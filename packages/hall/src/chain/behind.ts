@@ -20,11 +20,10 @@ export interface Behind extends Graininess {
 
 /** What the firmware takes for granted: nominal parts, the rail in its middle. */
 function nominalsOf(choice: ReadChoice): Nominal {
-  const { sensor, sensorSupply, converter, divider, rail } = choice
-  const middle = (rail.from + rail.to) / 2
+  const { sensor, sensorSupply, converter, divider, nominalRail } = choice
   const V_q0 = sensor.zeroOutput.nominal
   const S_0 = sensor.sensitivity.nominal
-  const r_s = f.supplyRatio({ V_s: sensorSupply?.nominal ?? middle, V_s0: sensor.ratedSupply.nominal })
+  const r_s = f.supplyRatio({ V_s: sensorSupply?.nominal ?? nominalRail, V_s0: sensor.ratedSupply.nominal })
   const follows = sensor.output === 'ratiometric'
   return {
     V_qn: follows ? f.nominalZero({ V_q0, r_s }) : V_q0,
@@ -36,7 +35,7 @@ function nominalsOf(choice: ReadChoice): Nominal {
           R_t: divider.top.nominal,
         })
       : 1,
-    V_refn: converter.reference.kind === 'absolute' ? converter.reference.V_ref0.nominal : middle,
+    V_refn: converter.reference.kind === 'absolute' ? converter.reference.V_ref0.nominal : nominalRail,
   }
 }
 

@@ -1,3 +1,4 @@
+import type { InputSet } from '@ohmward/budget'
 import { between, exact, type Input, plusMinus, type Spread } from '@ohmward/quantity'
 import type { ReadChoice } from '../choice/index.js'
 import * as f from '../formulas/index.js'
@@ -5,16 +6,10 @@ import type { Behind } from './behind.js'
 import type { Graininess } from './noise.js'
 import { conductorRise, sourceAt } from './source.js'
 
-/** Inputs of a model by symbol. */
-export type InputSet = Readonly<Record<string, Input>>
-
 /** `ends` as a condition: every value between them, the nominal one as near to `wanted` as they allow. */
 export function condition(ends: { readonly from: number; readonly to: number }, wanted: number): Spread {
   return between(ends.from, ends.to, Math.min(Math.max(wanted, ends.from), ends.to))
 }
-
-/** The value that stands for an input: a number itself, the nominal value of a spread. */
-export const nominalOf = (input: Input): number => (typeof input === 'object' ? input.nominal : Number(input))
 
 /** Noise as a normal spread, its limits three standard deviations away. */
 const noise = (standardDeviation: number): Spread =>
@@ -34,10 +29,11 @@ export function rippleOf(choice: ReadChoice, { tauLeast }: Behind, I_x: number):
 }
 
 /**
- * Every input of the chain by symbol at a current `I_x`, the conditions `V_rail` and `T_d` (kelvin of
- * the sensor above 25 °C, from its coldest air to the hottest and its conductor's heat) among them. `V_s` and `V_ref0` are there only where they aren't the rail: what is the rail is one variable.
+ * Every input of the chain by symbol, without current, the conditions `V_rail` and `T_d` (kelvin of the sensor above
+ * 25 °C, from its coldest air to the hottest and its conductor's heat) among them. `V_s` and `V_ref0` are there only
+ * where they aren't the rail: what is the rail is one variable.
  */
-export function inputsOf(choice: ReadChoice, behind: Behind, I_x: number): InputSet {
+export function inputsOf(choice: ReadChoice, behind: Behind): InputSet {
   const { sensor: s, converter: c, filter, divider, surroundings, calibration } = choice
   const S_0 = s.sensitivity.nominal
   // A side without a range has the slope of the other; where neither has one, nothing is stated.
@@ -57,13 +53,12 @@ export function inputsOf(choice: ReadChoice, behind: Behind, I_x: number): Input
     ['e_n' + tag]: noise(grain.converterNoise),
     ['e_INL' + tag]: c.spreads.e_INL,
   })
-  const middle = (choice.rail.from + choice.rail.to) / 2
   return {
-    V_rail: condition(choice.rail, middle),
+    V_rail: condition(choice.rail, choice.nominalRail),
     T_d: condition({ from: choice.ambient.from - 25, to: choice.ambient.to - 25 + conductorRise(choice, 'upper') }, 0),
     ...(choice.sensorSupply && { V_s: choice.sensorSupply }),
     ...(c.reference.kind === 'absolute' && { V_ref0: c.reference.V_ref0, TC_ref: c.reference.TC_ref }),
-    I_x,
+    I_x: 0,
     V_s0: s.ratedSupply.nominal,
     V_q0: s.zeroOutput,
     S_0: s.sensitivity,
@@ -89,7 +84,8 @@ export function inputsOf(choice: ReadChoice, behind: Behind, I_x: number): Input
     t_set: f.settlingLeft({ t_wait: behind.wait, t_edge: choice.timing.edge.upper }),
     // Moved by a few parts in 10⁹, so that it never equals the filter's: two equal poles have no such formula.
     tau_s: f.sensorTime({ BW_s: s.bandwidth.lower }) * (1 + Math.PI * 1e-9),
-    ...rippleOf(choice, behind, I_x),
+    D_x: 1,
+    w_x: 0,
     V_lk: magnitude(Math.abs(f.leakageDrop({ I_leak: c.spreads.I_leak.upper, R_src: sourceAt(choice, 'upper') }))),
     N_bits: c.bits,
     h_code: c.h_code,
@@ -104,9 +100,9 @@ export function inputsOf(choice: ReadChoice, behind: Behind, I_x: number): Input
 }
 
 /** The conditions of a zero that was read once. Where current flows both ways, it may stand after a peak of the other. */
-function zeroConditions({ calibration, rail, current }: ReadChoice, V_Bz: Spread, V_h: Spread): InputSet {
+function zeroConditions({ calibration, nominalRail, current }: ReadChoice, V_Bz: Spread, V_h: Spread): InputSet {
   const room = calibration.atCelsius ?? exact(25)
   const T_c = { ...room, nominal: room.nominal - 25, lower: room.lower - 25, upper: room.upper - 25 }
   const both = current.from < 0 && current.to > 0
-  return { T_c, V_railc: calibration.rail ?? (rail.from + rail.to) / 2, V_Bz, V_hz: both ? V_h : exact(0) }
+  return { T_c, V_railc: calibration.rail ?? nominalRail, V_Bz, V_hz: both ? V_h : exact(0) }
 }

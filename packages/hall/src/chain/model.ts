@@ -1,7 +1,6 @@
-import type { EngineOptions, Fill, Row } from '@ohmward/budget'
+import type { EngineOptions, Fill, InputSet, Row } from '@ohmward/budget'
 import { readNumber } from '@ohmward/quantity'
 import { type HallChoice, type HallConditions, readChoice } from '../choice/index.js'
-import type { InputSet } from './inputs.js'
 import { type Place, planOf } from './plan.js'
 
 /** The reading of a choice as a model for the engines of the budget package. */
@@ -25,6 +24,6 @@ export interface HallModel {
  */
 export function hallModel(choice: HallChoice, conditions: HallConditions, current: number | string): HallModel {
   const I_x = readNumber(current, { field: 'current', unit: 'A', min: -1e4, max: 1e4 })
-  const { inputs, result: model, row, fill, groups } = planOf(readChoice(choice, conditions))
-  return { inputs: inputs(I_x), model, row, fill, groups }
+  const { inputs, at, result: model, row, fill, groups } = planOf(readChoice(choice, conditions))
+  return { inputs: { ...inputs, ...at(I_x) }, model, row, fill, groups }
 }

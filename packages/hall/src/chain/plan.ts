@@ -1,10 +1,10 @@
-import type { AnyFormula, EngineOptions, Fill, Row } from '@ohmward/budget'
+import type { AnyFormula, EngineOptions, Fill, InputSet, Row } from '@ohmward/budget'
 import type { ReadChoice } from '../choice/index.js'
 import * as f from '../formulas/index.js'
 import { groupSymbols } from '../parts/sensor.js'
 import { type Behind, behindOf } from './behind.js'
 import { chainOf, workspace } from './follow.js'
-import { type InputSet, inputsOf } from './inputs.js'
+import { inputsOf, rippleOf } from './inputs.js'
 import { type Any, putMoment, putParts, putUse, putZero } from './put.js'
 
 /** Values of a reading by symbol, inputs and computed ones. */
@@ -13,8 +13,10 @@ export type Place = Readonly<Record<string, number>>
 /** A choice made ready for the engines: its inputs, and models over them. */
 export interface Plan {
   readonly behind: Behind
-  /** All inputs at a current in amperes. */
-  readonly inputs: (current: number) => InputSet
+  /** All inputs, without current. */
+  readonly inputs: InputSet
+  /** What is other at a current in amperes; a mean where the reading is averaged. */
+  readonly at: (current: number) => InputSet
   /** Inputs that are conditions to cover. */
   readonly conditions: readonly string[]
   /** Terms that the data sheet states as adding linearly. */
@@ -55,13 +57,6 @@ export function planOf(choice: ReadChoice): Plan {
   })
   const supplyVaries = sensorSupply !== undefined && sensorSupply.lower < sensorSupply.upper
 
-  const made = new Map<number, InputSet>()
-  const inputs = (current: number): InputSet => {
-    const known = made.get(current) ?? inputsOf(choice, behind, current)
-    made.set(current, known)
-    return known
-  }
-
   const now = workspace()
   const zero = workspace()
   const row = (c: Any, i: number) => {
@@ -94,7 +89,8 @@ export function planOf(choice: ReadChoice): Plan {
   }
   return {
     behind,
-    inputs,
+    inputs: inputsOf(choice, behind),
+    at: (I_x) => ({ I_x, ...rippleOf(choice, behind, I_x) }),
     conditions: ['V_rail', 'T_d', ...(supplyVaries ? ['V_s'] : [])],
     groups: choice.sensor.correlated.map((words, i) => ({
       name: `stated together ${i + 1}`,

@@ -110,6 +110,8 @@ export interface ReadChoice {
   readonly leastUse: number
   readonly trip: ReadTrip | undefined
   readonly rail: Ends
+  /** The rail that the firmware takes for granted: the middle of its range. */
+  readonly nominalRail: number
   readonly ambient: Ends
 }
 
@@ -153,6 +155,7 @@ export function readChoice(choice: unknown, conditions: unknown): ReadChoice {
       allowed: `a divisor of samples, ${timing.samples.nominal}`,
     })
   }
+  const rail = readRange(around.rail, { field: 'rail', unit: 'V', above: 0, max: 60 })
   return {
     sensor: readSensor(own.sensor),
     sensorSupply:
@@ -180,7 +183,8 @@ export function readChoice(choice: unknown, conditions: unknown): ReadChoice {
     otherTasks: readTasks(own.otherTasks),
     leastUse: readNumber(own.leastUse ?? 0.4, { field: 'leastUse', unit: '1', min: 0, max: 1 }),
     trip: own.trip === undefined ? undefined : readTrip(own.trip, converter.bits),
-    rail: readRange(around.rail, { field: 'rail', unit: 'V', above: 0, max: 60 }),
+    rail,
+    nominalRail: (rail.from + rail.to) / 2,
     ambient: readRange(around.ambientCelsius, { field: 'ambientCelsius', unit: 'degC', min: -55, max: 125 }),
   }
 }

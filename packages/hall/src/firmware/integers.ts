@@ -19,7 +19,6 @@ import { behindOf } from '../chain/behind.js'
 import { type HallChoice, type HallConditions, type ReadChoice, readChoice } from '../choice/index.js'
 import { oneOf } from '../choice/words.js'
 import * as f from '../formulas/index.js'
-import { text } from '../rows/text.js'
 
 /** Units in which firmware can give a current. */
 const units = { A: 1, mA: 1e-3, uA: 1e-6 } as const
@@ -112,44 +111,14 @@ function targetOf(read: ReadChoice, unit: number) {
   return { target: ofSum(single, timing.samples.nominal), A_count, code_zero }
 }
 
+/** Whether the integers are close enough and fit their words. */
 function firmwareMargins({ worstError, highest }: Proof, sum: number, word: Word): Margin[] {
+  const margin = (id: string, name: string, catches: readonly string[], worst: number, limit: number) =>
+    plainMargin({ id, name, unit: '1', sense: 'at most', catches }, worst, limit)
   return [
-    plainMargin(
-      text(
-        'firmware-error',
-        'integer result from the real one, in output units',
-        '1',
-        'at most',
-        ['F02', 'F03'],
-        ['more bits in the accumulator', 'a coarser unit'],
-      ),
-      worstError,
-      1,
-    ),
-    plainMargin(
-      text(
-        'firmware-word',
-        'largest intermediate value in its word',
-        '1',
-        'at most',
-        ['F01'],
-        ['widen the first operand', 'smaller multiplier and shift'],
-      ),
-      highest,
-      largestOf(word),
-    ),
-    plainMargin(
-      text(
-        'firmware-sum',
-        'largest sum of samples in its word',
-        '1',
-        'at most',
-        ['F04'],
-        ['accumulator of 32 bits', 'fewer samples'],
-      ),
-      sum,
-      largestOf(word),
-    ),
+    margin('firmware-error', 'integer result from the real one, in output units', ['F02', 'F03'], worstError, 1),
+    margin('firmware-word', 'largest intermediate value in its word', ['F01'], highest, largestOf(word)),
+    margin('firmware-sum', 'largest sum of samples in its word', ['F04'], sum, largestOf(word)),
   ]
 }
 

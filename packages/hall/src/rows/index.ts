@@ -1,25 +1,27 @@
-import type { DecisionRule, Margin } from '@ohmward/budget'
+import type { BlockRow } from '@ohmward/budget'
 import type { Plan } from '../chain/plan.js'
 import type { ReadChoice } from '../choice/index.js'
-import { clampMargins, converterMargin } from './pin.js'
-import { readingMargins } from './reading.js'
-import { conductorMargin, supplyMargins } from './sensor.js'
-import { ratedMargin, spanMargins } from './span.js'
-import { timeMargins } from './time.js'
+import type { TripLevel } from '../trip.js'
+import { errorRows } from './error.js'
+import { pinRows } from './pin.js'
+import { readingRows } from './reading.js'
+import { sensorRows } from './sensor.js'
+import { spanRows } from './span.js'
+import { timeRows } from './time.js'
+import { tripRows } from './trip.js'
 
-/** Every margin of the measurement but those of its error and its trip. */
-export function measurementMargins(choice: ReadChoice, plan: Plan, rule: DecisionRule): Margin[] {
-  return [...spanMargins(choice, plan, rule), converterMargin(choice, plan, rule), ...plainMargins(choice, plan)]
-}
-
-/** The margins that need no engine: their worst case is plain arithmetic. */
-export function plainMargins(choice: ReadChoice, plan: Plan): Margin[] {
+/** Everything that is watched in a measurement of current. */
+export function rowsOf(choice: ReadChoice, plan: Plan, trip: TripLevel | undefined): BlockRow[] {
+  const { inputs, conditions, groups, row, reading: follow } = plan
+  const reading = { inputs, conditions, groups, row, follow, formulas: plan.formulas() }
+  const context = { choice, plan, reading }
   return [
-    ...supplyMargins(choice),
-    ...clampMargins(choice),
-    ...readingMargins(choice, plan),
-    ...timeMargins(choice, plan.behind),
-    ratedMargin(choice),
-    conductorMargin(choice),
+    ...errorRows(context),
+    ...spanRows(context),
+    ...pinRows(context),
+    ...sensorRows(context),
+    ...readingRows(context),
+    ...timeRows(context),
+    ...tripRows(context, trip),
   ]
 }

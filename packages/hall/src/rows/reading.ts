@@ -1,56 +1,67 @@
-import { type Margin, plainMargin } from '@ohmward/budget'
-import type { Nominal } from '../chain/noise.js'
-import type { Plan } from '../chain/plan.js'
+import type { PlainRow } from '@ohmward/budget'
 import type { ReadChoice } from '../choice/index.js'
 import * as f from '../formulas/index.js'
-import { remedies } from './remedies.js'
-import { text } from './text.js'
+import type { RowContext } from './context.js'
 
 /** What a reading resolves: its smallest step, its noise, the share of the span that it uses, what may be divided by it. */
-export function readingMargins(choice: ReadChoice, { behind }: Plan): Margin[] {
+export function readingRows({ choice, plan: { behind } }: RowContext): PlainRow[] {
   const { resolution, leastUse, divideFrom, converter } = choice
   const A_count = f.countCurrent({ ...behind.nominal, N_bits: converter.bits })
-  const margins = [
-    plainMargin(
-      text('resolution', 'smallest step of the reading', 'A', 'at most', ['E07'], remedies.resolution),
-      f.readingStep({ A_count, h_round: behind.halfWidth }),
-      resolution,
-    ),
-    plainMargin(
-      text('noise', 'noise of the reading, peak to peak', 'A', 'at most', ['E07'], remedies.noise),
-      f.readingNoise({ A_count, n_read: behind.noise }),
-      resolution,
-    ),
-    plainMargin(
-      text('range', 'share of the span that is used', '1', 'at least', ['E10'], remedies.range),
-      usedShare(choice, behind.nominal),
-      leastUse,
-    ),
+  const rows: PlainRow[] = [
+    {
+      kind: 'plain',
+      id: 'resolution',
+      name: 'smallest step of the reading',
+      unit: 'A',
+      sense: 'at most',
+      worst: f.readingStep({ A_count, h_round: behind.halfWidth }),
+      limit: resolution,
+      catches: ['E07'],
+    },
+    {
+      kind: 'plain',
+      id: 'noise',
+      name: 'noise of the reading, peak to peak',
+      unit: 'A',
+      sense: 'at most',
+      worst: f.readingNoise({ A_count, n_read: behind.noise }),
+      limit: resolution,
+      catches: ['E07'],
+    },
+    {
+      kind: 'plain',
+      id: 'range',
+      name: 'share of the span that is used',
+      unit: '1',
+      sense: 'at least',
+      worst: usedShare(choice, behind.nominal),
+      limit: leastUse,
+      catches: ['E10'],
+    },
   ]
   if (divideFrom !== undefined) {
-    margins.push(
-      plainMargin(
-        text(
-          'quotient',
-          'counts of the smallest current that is divided by',
-          '1',
-          'at least',
-          ['F05'],
-          remedies.quotient,
-        ),
-        f.countsOf({ I_x: divideFrom, A_count }),
-        10,
-      ),
-    )
+    rows.push({
+      kind: 'plain',
+      id: 'quotient',
+      name: 'counts of the smallest current that is divided by',
+      unit: '1',
+      sense: 'at least',
+      worst: f.countsOf({ I_x: divideFrom, A_count }),
+      limit: 10,
+      catches: ['F05'],
+    })
   }
-  return margins
+  return rows
 }
 
 /** Share of the nominal span on the side of the largest current; the converter's end counts where it comes first. */
-function usedShare({ current, sensor, sensorSupply, rail }: ReadChoice, nominal: Nominal): number {
+function usedShare(
+  { current, sensor, sensorSupply, nominalRail }: ReadChoice,
+  nominal: RowContext['plan']['behind']['nominal'],
+): number {
   const upwards = Math.abs(current.to) >= Math.abs(current.from)
   const I_max = Math.max(Math.abs(current.to), Math.abs(current.from))
-  const V_s = sensorSupply?.nominal ?? (rail.from + rail.to) / 2
+  const V_s = sensorSupply?.nominal ?? nominalRail
   const V_span = upwards
     ? f.spanAbove({ ...nominal, V_s, V_oh: sensor.highOutputDrop.upper })
     : f.spanBelow({ ...nominal, V_ol: sensor.lowOutput.upper })

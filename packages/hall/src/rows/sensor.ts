@@ -1,34 +1,43 @@
-import { type Margin, plainMargin } from '@ohmward/budget'
+import type { PlainRow } from '@ohmward/budget'
 import { conductorRise } from '../chain/source.js'
-import type { ReadChoice } from '../choice/index.js'
-import { remedies } from './remedies.js'
-import { text } from './text.js'
+import type { RowContext } from './context.js'
 
-/** Whether the sensor's supply stays in its rated range. */
-export function supplyMargins({ sensor, sensorSupply, rail }: ReadChoice): Margin[] {
+/** Whether the sensor's supply stays in its rated range, and its conductor cool enough. */
+export function sensorRows({ choice }: RowContext): PlainRow[] {
+  const { sensor, sensorSupply, rail, ambient } = choice
   const [lowest, highest] = sensorSupply ? [sensorSupply.lower, sensorSupply.upper] : [rail.from, rail.to]
-  return [
-    plainMargin(
-      text('supply-low', 'sensor above its lowest supply', 'V', 'at least', ['E01'], remedies.supply),
-      lowest,
-      sensor.supplyMinimum.upper,
-    ),
-    plainMargin(
-      text('supply-high', 'sensor below its highest supply', 'V', 'at most', ['E01'], remedies.supplyHigh),
-      highest,
-      sensor.supplyMaximum.lower,
-    ),
-  ]
-}
-
-/** Whether the sensor's conductor stays cool enough. */
-export function conductorMargin(choice: ReadChoice): Margin {
-  const { ambient, sensor } = choice
   const celsius = (end: 'nominal' | 'upper') => ambient.to + conductorRise(choice, end)
-  return plainMargin(
-    text('conductor', "temperature of the sensor's conductor", 'degC', 'at most', [], remedies.conductor),
-    celsius('upper'),
-    sensor.maximumCelsius.lower,
-    celsius('nominal'),
-  )
+  return [
+    {
+      kind: 'plain',
+      id: 'supply-low',
+      name: 'sensor above its lowest supply',
+      unit: 'V',
+      sense: 'at least',
+      worst: lowest,
+      limit: sensor.supplyMinimum.upper,
+      catches: ['E01'],
+    },
+    {
+      kind: 'plain',
+      id: 'supply-high',
+      name: 'sensor below its highest supply',
+      unit: 'V',
+      sense: 'at most',
+      worst: highest,
+      limit: sensor.supplyMaximum.lower,
+      catches: ['E01'],
+    },
+    {
+      kind: 'plain',
+      id: 'conductor',
+      name: "temperature of the sensor's conductor",
+      unit: 'degC',
+      sense: 'at most',
+      worst: celsius('upper'),
+      limit: sensor.maximumCelsius.lower,
+      nominal: celsius('nominal'),
+      catches: [],
+    },
+  ]
 }

@@ -1,53 +1,73 @@
-import { type DecisionRule, type Margin, marginOf, plainMargin } from '@ohmward/budget'
-import type { Place, Plan } from '../chain/plan.js'
-import type { ReadChoice } from '../choice/index.js'
-import { watching, watchingZero, whileOn } from './circumstances.js'
-import { remedies } from './remedies.js'
-import { text } from './text.js'
+import { type BlockRow, behind, type InputSet } from '@ohmward/budget'
+import { type Input, nominalOf } from '@ohmward/quantity'
+import { namesInZero } from '../chain/put.js'
+import { inWindow, type RowContext } from './context.js'
 
 /** Whether the sensor's output stays in its linear span, in use and at its zero. */
-export function spanMargins({ sensor, current }: ReadChoice, plan: Plan, rule: DecisionRule): Margin[] {
-  const formulas = plan.formulas()
-  const wanted = (x: Place) => plan.output(x)['V_want']!
-  const margins = [
-    marginOf(
-      {
-        ...text('span-high', 'output below the end of its linear span', 'V', 'at most', ['E02'], remedies.span),
-        value: wanted,
-        limit: (x: Place) => x['V_hi']!,
-      },
-      watching(formulas, ['V_want', 'V_hi'], whileOn(plan, current.to, rule)),
-    ),
-    marginOf(
-      {
-        ...text('span-low', 'output above the begin of its linear span', 'V', 'at least', ['E10'], remedies.low),
-        value: wanted,
-        limit: sensor.lowOutput.upper,
-      },
-      watching(formulas, ['V_want'], whileOn(plan, Math.min(current.from, 0), rule)),
-    ),
+export function spanRows({ choice, plan, reading }: RowContext): BlockRow[] {
+  const { sensor, current } = choice
+  const output = { ...reading, follow: plan.output }
+  const rows: BlockRow[] = [
+    {
+      kind: 'limit',
+      id: 'span-high',
+      name: 'output below the end of its linear span',
+      unit: 'V',
+      sense: 'at most',
+      reading: output,
+      at: inWindow(current.to),
+      value: 'V_want',
+      limit: 'V_hi',
+      catches: ['E02'],
+    },
+    {
+      kind: 'limit',
+      id: 'span-low',
+      name: 'output above the begin of its linear span',
+      unit: 'V',
+      sense: 'at least',
+      reading: output,
+      at: inWindow(Math.min(current.from, 0)),
+      value: 'V_want',
+      limit: 'V_ol',
+      catches: ['E10'],
+    },
+    {
+      kind: 'plain',
+      id: 'rated-current',
+      name: 'largest current within the linear range',
+      unit: 'A',
+      sense: 'at most',
+      worst: Math.max(Math.abs(current.from), Math.abs(current.to)),
+      limit: sensor.ratedCurrent.lower,
+      catches: [],
+    },
   ]
-  const { zeroOutput } = plan
-  if (zeroOutput) {
-    margins.push(
-      marginOf(
-        {
-          ...text('zero-span', 'zero reading inside the linear span', 'V', 'at least', ['E04'], remedies.zero),
-          value: (x: Place) => zeroOutput(x)['V_want']!,
-          limit: sensor.lowOutput.upper,
-        },
-        watchingZero(formulas, ['V_want'], whileOn(plan, 0, rule)),
-      ),
-    )
+  if (plan.zeroOutput) {
+    rows.push({
+      kind: 'limit',
+      id: 'zero-span',
+      name: 'zero reading inside the linear span',
+      unit: 'V',
+      sense: 'at least',
+      reading: {
+        ...reading,
+        inputs: inZero(reading.inputs, behind(reading.formulas, ['V_want'])),
+        follow: plan.zeroOutput,
+      },
+      at: inWindow(0),
+      value: (y) => y['V_want']!,
+      limit: sensor.lowOutput.upper,
+      catches: ['E04'],
+    })
   }
-  return margins
+  return rows
 }
 
-/** Whether the largest current stays in the linear range that the data sheet states. */
-export function ratedMargin({ current, sensor }: ReadChoice): Margin {
-  return plainMargin(
-    text('rated-current', 'largest current within the linear range', 'A', 'at most', [], remedies.span),
-    Math.max(Math.abs(current.from), Math.abs(current.to)),
-    sensor.ratedCurrent.lower,
-  )
+/** Only what stands behind these symbols in the reading of the zero varies; some inputs have names of their own there. */
+function inZero(inputs: InputSet, symbols: ReadonlySet<string>): InputSet {
+  const names = new Set([...symbols].flatMap((symbol) => [symbol, namesInZero[symbol] ?? symbol]))
+  const held: Record<string, Input> = {}
+  for (const [name, input] of Object.entries(inputs)) held[name] = names.has(name) ? input : nominalOf(input)
+  return held
 }

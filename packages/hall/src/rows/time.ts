@@ -1,64 +1,69 @@
 import { missedCounts, schedule } from '@ohmward/adc'
-import { type Margin, plainMargin } from '@ohmward/budget'
-import type { Behind } from '../chain/behind.js'
+import type { PlainRow } from '@ohmward/budget'
 import { intervalOf } from '../chain/noise.js'
 import { sourceAt } from '../chain/source.js'
-import type { ReadChoice } from '../choice/index.js'
 import * as f from '../formulas/index.js'
 import { tasksOf } from '../period/tasks.js'
-import { remedies } from './remedies.js'
-import { text } from './text.js'
+import type { RowContext } from './context.js'
 
-/** Margins of time: windows, settling, ripple, sampling, and what an averaged reading does to the power. */
-export function timeMargins(choice: ReadChoice, behind: Behind): Margin[] {
-  return [
-    ...windowMargins(choice, behind),
-    ...(choice.reading === 'averaged' ? averagedMargins(choice, behind) : []),
-    samplingMargin(choice),
-  ]
-}
+/** Windows, settling, ripple, sampling, and what an averaged reading does to the power. */
+export const timeRows = (context: RowContext): PlainRow[] => [
+  ...windowRows(context),
+  ...(context.choice.reading === 'averaged' ? averagedRows(context) : []),
+  samplingRow(context),
+]
 
-function windowMargins(choice: ReadChoice, behind: Behind): Margin[] {
+function windowRows({ choice, plan: { behind } }: RowContext): PlainRow[] {
   const { pwm, wait, reading } = choice
-  const margins: Margin[] = []
+  const rows: PlainRow[] = []
   if (reading === 'on-window' && wait !== undefined) {
-    margins.push(
-      plainMargin(
-        text('settling', 'settled within half a count at the sample', 's', 'at most', ['E08'], remedies.settling),
-        behind.needed,
-        wait,
-      ),
-    )
+    rows.push({
+      kind: 'plain',
+      id: 'settling',
+      name: 'settled within half a count at the sample',
+      unit: 's',
+      sense: 'at most',
+      worst: behind.needed,
+      limit: wait,
+      catches: ['E08'],
+    })
   }
-  if (!pwm) return margins
+  if (!pwm) return rows
   const { on, off } = schedule(tasksOf(choice, behind))
   const { frequency, duty } = pwm
   if (on.steps.length > 0 && duty.from < 1) {
-    margins.push(
-      plainMargin(
-        text('on-window', 'readings within the shortest on-time', 's', 'at most', ['E08'], remedies.window),
-        on.shortest,
-        duty.from / frequency,
-      ),
-    )
+    rows.push({
+      kind: 'plain',
+      id: 'on-window',
+      name: 'readings within the shortest on-time',
+      unit: 's',
+      sense: 'at most',
+      worst: on.shortest,
+      limit: duty.from / frequency,
+      catches: ['E08'],
+    })
   }
   if (off.steps.length > 0) {
-    margins.push(
-      plainMargin(
-        text('off-window', 'readings within the shortest off-time', 's', 'at most', [], remedies.offWindow),
-        off.shortest,
-        (1 - duty.to) / frequency,
-      ),
-    )
+    rows.push({
+      kind: 'plain',
+      id: 'off-window',
+      name: 'readings within the shortest off-time',
+      unit: 's',
+      sense: 'at most',
+      worst: off.shortest,
+      limit: (1 - duty.to) / frequency,
+      catches: [],
+    })
   }
-  return margins
+  return rows
 }
 
-function averagedMargins({ pwm, power, current, errors }: ReadChoice, { tauLeast }: Behind): Margin[] {
+function averagedRows({ choice, plan }: RowContext): PlainRow[] {
+  const { pwm, power, current, errors } = choice
   if (!pwm) return []
   const { from, to } = pwm.duty
   const I_on = Math.max(Math.abs(current.from), Math.abs(current.to))
-  const x = { f_PWM: pwm.frequency, tau_f: tauLeast }
+  const x = { f_PWM: pwm.frequency, tau_f: plan.behind.tauLeast }
   // The crest is furthest from the mean a little below half duty, the trough as much above: the less the filter averages
   // the more. Or as near to it as the range comes.
   const furthest = f.crestDuty(x)
@@ -67,27 +72,35 @@ function averagedMargins({ pwm, power, current, errors }: ReadChoice, { tauLeast
     f.rippleAbove({ ...x, D_PWM: within(furthest) }),
     f.rippleBelow({ ...x, D_PWM: within(1 - furthest) }),
   )
-  const margins = [
-    plainMargin(
-      text('ripple', 'ripple of the averaged current from its mean', 'A', 'at most', ['E08'], remedies.ripple),
-      ripple * I_on,
-      Math.min(...errors.map(({ allowed }) => allowed)),
-    ),
+  const rows: PlainRow[] = [
+    {
+      kind: 'plain',
+      id: 'ripple',
+      name: 'ripple of the averaged current from its mean',
+      unit: 'A',
+      sense: 'at most',
+      worst: ripple * I_on,
+      limit: Math.min(...errors.map(({ allowed }) => allowed)),
+      catches: ['E08'],
+    },
   ]
   if (power === 'squared reading') {
     const share = errors.filter(({ at }) => at !== 0).map(({ at, allowed }) => allowed / Math.abs(at))
-    margins.push(
-      plainMargin(
-        text('power', 'power from the squared mean, over the true one', '1', 'at least', ['E09'], remedies.power),
-        f.meanSquareShare({ I_avg: from * I_on, I_on, D_PWM: from }),
-        f.leastPowerShare({ e_I: Math.min(...share, 0.5) }),
-      ),
-    )
+    rows.push({
+      kind: 'plain',
+      id: 'power',
+      name: 'power from the squared mean, over the true one',
+      unit: '1',
+      sense: 'at least',
+      worst: f.meanSquareShare({ I_avg: from * I_on, I_on, D_PWM: from }),
+      limit: f.leastPowerShare({ e_I: Math.min(...share, 0.5) }),
+      catches: ['E09'],
+    })
   }
-  return margins
+  return rows
 }
 
-function samplingMargin(choice: ReadChoice): Margin {
+function samplingRow({ choice }: RowContext): PlainRow {
   const { converter, filter, timing } = choice
   const { spreads, bits } = converter
   const t_acq = spreads.t_acq.lower
@@ -100,9 +113,14 @@ function samplingMargin(choice: ReadChoice): Margin {
     t_acq,
     T_s: timing.samplesPerWindow.nominal > 1 ? t_acq + spreads.t_conv.lower : intervalOf(choice),
   })
-  return plainMargin(
-    text('sampling', 'counts missing at the end of sampling', 'LSB', 'at most', ['D01'], remedies.sampling),
-    missed,
-    0.5,
-  )
+  return {
+    kind: 'plain',
+    id: 'sampling',
+    name: 'counts missing at the end of sampling',
+    unit: 'LSB',
+    sense: 'at most',
+    worst: missed,
+    limit: 0.5,
+    catches: ['D01'],
+  }
 }
