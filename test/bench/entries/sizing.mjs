@@ -13,7 +13,7 @@ export const entries = [
     limit: { atMost: 30 },
     unit: '×',
     run: () => {
-      const size = () => hall.sizeHall({ ...rest, rail: conditions.rail })
+      const size = () => hall.sizeHall(rest, conditions)
       const check = () => hall.checkHall({ ...rest, sensor, filter }, conditions, { simulation: false })
       const [sizing, checks] = interleaved([size, repeated(10, check)])
       const { choices, rejected } = size()
