@@ -12,10 +12,10 @@ import {
   readSpread,
   type Spread,
 } from '@ohmward/quantity'
-import { type ReadDrive, readDrive } from './drive.js'
-import type { Drive } from './drive-fields.js'
-import type { Bursts } from './impedance.js'
-import { type ReadTransistor, readTransistor, resistanceOfCopper, type Transistor } from './parts.js'
+import type { Bursts } from './datasheet/impedance.js'
+import type { Drive } from './parts/drive.js'
+import { type ReadDrive, readDrive } from './parts/read-drive.js'
+import { type ReadTransistor, readTransistor, resistanceOfCopper, type Transistor } from './parts/transistor.js'
 
 /** Copper and wires around the switch. */
 export const wiringFields = {

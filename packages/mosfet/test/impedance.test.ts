@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { burstImpedance, impedanceAt } from '../src/impedance.js'
+import { burstImpedance, impedanceAt } from '../src/datasheet/impedance.js'
 
 const points = [
   { seconds: 1e-3, kelvinPerWatt: 1 },

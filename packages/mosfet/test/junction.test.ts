@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { type Balance, type Junction, lossAt, siliconEnd, solveJunction } from '../src/junction.js'
-import { type LawText, lawOf } from '../src/law.js'
+import { type LawText, lawOf } from '../src/junction/law.js'
+import { type Balance, type Junction, lossAt, siliconEnd, solveJunction } from '../src/junction/solve.js'
 
 const texts: LawText[] = [
   { kind: 'linear', perKelvin: 0.004 },

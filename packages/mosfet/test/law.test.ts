@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { lawOf } from '../src/law.js'
+import { lawOf } from '../src/junction/law.js'
 
 describe('the temperature law', () => {
   it('is 1 at its reference and has the slope that differences show', () => {

@@ -1,10 +1,11 @@
 import type { Spread } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
-import { inputsBehind, switchOf } from '../src/chain/index.js'
+import { nominalOf } from '../src/chain/inputs.js'
+import { switchOf } from '../src/chain/switch.js'
 import { readMosfet } from '../src/choice.js'
 import { checkMosfet, type MosfetChoice } from '../src/index.js'
-import { inputsOf, type MosfetInputs, topologyOf } from '../src/inputs.js'
-import { hasTwoRegimes, marginSpecs } from '../src/margins/index.js'
+import { hasTwoRegimes, rowsOf } from '../src/rows/index.js'
+import { specOf, symbolsOf } from '../src/rows/row.js'
 import { cell, driver, inverterFast, inverterSlow, knife, lowSide, nChannelLowVoltage, pin } from './choice.js'
 
 const choices: Record<string, MosfetChoice> = {
@@ -42,31 +43,43 @@ const choices: Record<string, MosfetChoice> = {
   }),
 }
 
+describe('a place of work', () => {
+  it.each(Object.entries(choices))('%s: holds every symbol that its formulas read or leave', (_, choice) => {
+    const circuit = switchOf(readMosfet(choice, cell()))
+    circuit.putAt()
+    circuit.cold()
+    const y: Readonly<Record<string, number>> = circuit.hot(90)
+    for (const { symbol, inputs } of circuit.formulas) {
+      if (symbol === 'T_j') continue
+      for (const one of [symbol, ...Object.keys(inputs)]) expect(y[one], `${one} for ${symbol}`).not.toBeNaN()
+    }
+  })
+})
+
 describe('what stands behind a margin', () => {
   it.each(Object.entries(choices))('%s: inputs not named change neither value nor limit', (_, choice) => {
     const read = readMosfet(choice, cell())
-    const circuit = switchOf(topologyOf(read))
-    const inputs = inputsOf(read)
+    const circuit = switchOf(read)
     const x: Record<string, number> = {}
-    for (const [symbol, input] of Object.entries(inputs))
-      x[symbol] = typeof input === 'number' ? input : (input as { nominal: number }).nominal
-    const specs = marginSpecs({ read, circuit }, 90)
-    expect(specs.length).toBeGreaterThan(8)
-    for (const { id, reads, value, limit } of specs) {
-      const behind = inputsBehind(circuit, reads)
-      const answer = (at: Record<string, number>) => [
-        value(at as unknown as MosfetInputs),
-        typeof limit === 'number' ? limit : limit(at as unknown as MosfetInputs),
-      ]
+    for (const [symbol, input] of Object.entries(circuit.inputs)) x[symbol] = nominalOf(input)
+    const rows = rowsOf(read, circuit)
+    expect(rows.length).toBeGreaterThan(8)
+    for (const row of rows) {
+      const behind = circuit.behind(symbolsOf(row))
+      const { value, limit } = specOf(row, circuit)
+      const answer = (at: Record<string, number>) => {
+        circuit.putAt(at)
+        return [value(), typeof limit === 'number' ? limit : limit()]
+      }
       const before = answer(x)
-      expect(before.every(Number.isFinite), `${id} is finite`).toBe(true)
+      expect(before.every(Number.isFinite), `${row.id} is finite`).toBe(true)
       let moving = 0
       for (const symbol of Object.keys(x)) {
         const after = answer({ ...x, [symbol]: x[symbol]! * 1.01 + 1e-3 })
-        if (!behind.has(symbol)) expect(after, `${id} reads ${symbol}`).toEqual(before)
+        if (!behind.has(symbol)) expect(after, `${row.id} reads ${symbol}`).toEqual(before)
         else if (after[0] !== before[0] || after[1] !== before[1]) moving++
       }
-      expect(moving, `${id} reads something`).toBeGreaterThan(0)
+      expect(moving, `${row.id} reads something`).toBeGreaterThan(0)
     }
   })
 })
@@ -77,15 +90,12 @@ describe('an edge that the transistor’s gain limits on some boards only', () =
     drive: { ...inverterFast, baseResistor: '2.7 kohm ±5 %', pull: { at: 'gate', resistance: '2.2 kohm ±10 %' } },
   })
   const read = readMosfet(choice, cell())
-  const circuit = switchOf(topologyOf(read))
-  const inputs = inputsOf(read)
+  const circuit = switchOf(read)
+  const { inputs } = circuit
 
   it('is seen as having two regimes, others not', () => {
-    expect(hasTwoRegimes(circuit, inputs)).toBe(true)
-    for (const one of [knife(), lowSide()]) {
-      const other = readMosfet(one, cell())
-      expect(hasTwoRegimes(switchOf(topologyOf(other)), inputsOf(other))).toBe(false)
-    }
+    expect(hasTwoRegimes(circuit)).toBe(true)
+    for (const one of [knife(), lowSide()]) expect(hasTwoRegimes(switchOf(readMosfet(one, cell())))).toBe(false)
   })
 
   it('has the worst case that all corners of its tolerances show', () => {
@@ -93,13 +103,12 @@ describe('an edge that the transistor’s gain limits on some boards only', () =
     let slowest = 0
     for (let corner = 0; corner < 2 ** varying.length; corner++) {
       const x: Record<string, number> = {}
-      for (const [symbol, input] of Object.entries(inputs))
-        x[symbol] = typeof input === 'number' ? input : (input as Spread).nominal
       varying.forEach((symbol, i) => {
         const { lower, upper } = inputs[symbol] as Spread
         x[symbol] = corner & (1 << i) ? upper : lower
       })
-      slowest = Math.max(slowest, circuit.times(x as unknown as MosfetInputs).t_r)
+      circuit.putAt(x)
+      slowest = Math.max(slowest, circuit.edges().t_r)
     }
     const { margins } = checkMosfet(choice, cell(), { simulation: false })
     const { worst } = margins.find(({ id }) => id === 'on-edge')!

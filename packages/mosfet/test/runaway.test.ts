@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import { type Balance, solveJunction } from '../src/junction.js'
-import { type Law, type LawText, lawOf } from '../src/law.js'
-import { currentAt, type HeldLoss, resistanceAt, runawayDistance } from '../src/runaway.js'
+import { type Law, type LawText, lawOf } from '../src/junction/law.js'
+import { currentAt, type HeldLoss, resistanceAt, runawayDistance } from '../src/junction/runaway.js'
+import { type Balance, solveJunction } from '../src/junction/solve.js'
 
 const linear = lawOf({ kind: 'linear', perKelvin: 0.004 })
 const power = lawOf({ kind: 'power', exponent: 2.3 })

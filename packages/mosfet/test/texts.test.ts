@@ -1,12 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import {
-  checkMosfet,
-  exampleDrives,
-  exampleTransistors,
-  type MosfetChoice,
-  readDrive,
-  readTransistor,
-} from '../src/index.js'
+import { checkMosfet, exampleDrives, exampleTransistors, type MosfetChoice, readTransistor } from '../src/index.js'
+import { readDrive } from '../src/parts/read-drive.js'
 import { cell, driver, inverterFast, inverterSlow, knife, lowSide, nChannelLowVoltage, pin } from './choice.js'
 
 const choices: MosfetChoice[] = [

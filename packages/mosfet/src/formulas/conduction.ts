@@ -16,31 +16,18 @@ export const coldResistance = /*#__PURE__*/ formula({
   source: 'data sheet: typical and guaranteed R_DS(on); the span below typical is taken like that above',
 })
 
-/** Temperature factor of the on-resistance, linear. */
-export const linearFactor = /*#__PURE__*/ formula({
-  symbol: 'rho',
-  quantity: 'temperature factor of the on-resistance',
+/**
+ * How low a lot may stand: as far below typical as the guaranteed maximum lies above, but never under a fifth of typical.
+ */
+export const lowestLot = /*#__PURE__*/ formula({
+  symbol: 'q_low',
+  quantity: 'where the best lot stands',
   unit: '1',
-  inputs: { a_R: ['1/K', 0, 0.008], T_j: ['degC', -40, 250], T_ref: ['degC', 20, 30] },
-  expression: '1 + a_R * (T_j - T_ref)',
-  compute: ({ a_R, T_j, T_ref }) => 1 + a_R * (T_j - T_ref),
-  source: 'slope of the data sheet’s curve; 0.4 to 0.5 % for each kelvin where there is none, common practice',
-})
-
-/** Temperature factor of the on-resistance as a power of the absolute temperature; `T_0` is absolute zero. */
-export const powerFactor = /*#__PURE__*/ formula({
-  symbol: 'rho',
-  quantity: 'temperature factor of the on-resistance',
-  unit: '1',
-  inputs: {
-    T_j: ['degC', -40, 250],
-    T_0: ['degC', -273.15, -273.15],
-    T_ref: ['degC', 20, 30],
-    m_R: ['1', 1, 5],
-  },
-  expression: '((T_j - T_0) / (T_ref - T_0))^m_R',
-  compute: ({ T_j, T_0, T_ref, m_R }) => ((T_j - T_0) / (T_ref - T_0)) ** m_R,
-  source: 'mobility of the carriers: a power of the absolute temperature, 1.5 to 2.5 in silicon; common practice',
+  inputs: { R_typ: ['ohm', 1e-4, 0.1], R_gua: ['ohm', 0.11, 1] },
+  expression: 'max(-0.8 * R_typ / (R_gua - R_typ), -1)',
+  compute: ({ R_typ, R_gua }) => Math.max((-0.8 * R_typ) / (R_gua - R_typ), -1),
+  source: 'a data sheet states no smallest on-resistance: the span above typical, mirrored; floor of the model',
+  smooth: false,
 })
 
 /** On-resistance of one device at the junction's temperature. */
@@ -81,6 +68,17 @@ export const heldCurrent = /*#__PURE__*/ formula({
   expression: 'I_set',
   compute: ({ I_set }) => I_set,
   source: 'constant-current load',
+})
+
+/** What one of several equal devices carries. */
+export const deviceCurrent = /*#__PURE__*/ formula({
+  symbol: 'I_D',
+  quantity: 'drain current of one device, with an ideal switch',
+  unit: 'A',
+  inputs: { I_max: ['A', 0.01, 100], n: ['1', 1, 8] },
+  expression: 'I_max / n',
+  compute: ({ I_max, n }) => I_max / n,
+  source: 'equal devices share equally',
 })
 
 /** Root mean square of a current in pulses. */

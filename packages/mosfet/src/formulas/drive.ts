@@ -1,4 +1,4 @@
-import { formula, type InputRange } from '@ohmward/budget'
+import { at, formula, type InputRange, type Values } from '@ohmward/budget'
 
 const R_p: InputRange = ['ohm', 10, 1e6]
 
@@ -87,6 +87,24 @@ export const pullPower = /*#__PURE__*/ formula({
   expression: 'V_GShigh^2 / R_p * D_p',
   compute: ({ V_GShigh, R_p, D_p }) => (V_GShigh ** 2 / R_p) * D_p,
   source: 'Joule',
+})
+
+/** The same where the transistor carries it while the switch is on. */
+export const onPullPower = /*#__PURE__*/ at(pullPower, 'P_p', (x: Values<'V_GShigh' | 'R_p' | 'D'>) => ({
+  V_GShigh: x.V_GShigh,
+  R_p: x.R_p,
+  D_p: x.D,
+}))
+
+/** Share of the time in which the transistor of an N-channel switch pulls: while the switch is off. */
+export const offShare = /*#__PURE__*/ formula({
+  symbol: 'D_p',
+  quantity: 'share of the time in which the pulling resistor carries current',
+  unit: '1',
+  inputs: { D: ['1', 0, 0.99] },
+  expression: '1 - D',
+  compute: ({ D }) => 1 - D,
+  source: 'definition of the duty',
 })
 
 /** Time from 10 % to 90 % of a gate that charges through a resistor alone: 2.2 time constants. */

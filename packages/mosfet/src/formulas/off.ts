@@ -8,9 +8,9 @@ export const hotThreshold = /*#__PURE__*/ formula({
   symbol: 'V_thhot',
   quantity: 'threshold, hot',
   unit: 'V',
-  inputs: { V_th: ['V', 1, 4], k_th: ['V/K', 0, 4e-3], T_hot: ['degC', 30, 125], T_ref: ['degC', 20, 30] },
-  expression: 'V_th - k_th * (T_hot - T_ref)',
-  compute: ({ V_th, k_th, T_hot, T_ref }) => V_th - k_th * (T_hot - T_ref),
+  inputs: { V_th: ['V', 1, 4], k_th: ['V/K', 0, 4e-3], T_hot: ['degC', 30, 125], T_25: ['degC', 20, 30] },
+  expression: 'V_th - k_th * (T_hot - T_25)',
+  compute: ({ V_th, k_th, T_hot, T_25 }) => V_th - k_th * (T_hot - T_25),
   source: 'data sheet: threshold against junction temperature',
 })
 

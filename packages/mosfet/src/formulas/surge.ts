@@ -56,9 +56,9 @@ export const deratedAvalancheEnergy = /*#__PURE__*/ formula({
   symbol: 'E_hot',
   quantity: 'avalanche energy allowed, hot',
   unit: 'J',
-  inputs: { E_AS: ['J', 1e-6, 1], T_lim: ['degC', 100, 200], T_j: ['degC', -40, 90], T_ref: ['degC', 20, 30] },
-  expression: 'E_AS * ((T_lim - T_j) / (T_lim - T_ref))^2',
-  compute: ({ E_AS, T_lim, T_j, T_ref }) => E_AS * ((T_lim - T_j) / (T_lim - T_ref)) ** 2,
+  inputs: { E_AS: ['J', 1e-6, 1], T_lim: ['degC', 100, 200], T_j: ['degC', -40, 90], T_25: ['degC', 20, 30] },
+  expression: 'E_AS * ((T_lim - T_j) / (T_lim - T_25))^2',
+  compute: ({ E_AS, T_lim, T_j, T_25 }) => E_AS * ((T_lim - T_j) / (T_lim - T_25)) ** 2,
   source: 'a pulse of given power heats with the root of its length, to the junction limit',
 })
 
@@ -89,8 +89,8 @@ export const deratedPulsePower = /*#__PURE__*/ formula({
   symbol: 'P_soa',
   quantity: 'single-pulse power allowed, hot',
   unit: 'W',
-  inputs: { P_25: ['W', 0.1, 1e4], T_lim: ['degC', 100, 200], T_j: ['degC', -40, 90], T_ref: ['degC', 20, 30] },
-  expression: 'P_25 * (T_lim - T_j) / (T_lim - T_ref)',
-  compute: ({ P_25, T_lim, T_j, T_ref }) => (P_25 * (T_lim - T_j)) / (T_lim - T_ref),
+  inputs: { P_25: ['W', 0.1, 1e4], T_lim: ['degC', 100, 200], T_j: ['degC', -40, 90], T_25: ['degC', 20, 30] },
+  expression: 'P_25 * (T_lim - T_j) / (T_lim - T_25)',
+  compute: ({ P_25, T_lim, T_j, T_25 }) => (P_25 * (T_lim - T_j)) / (T_lim - T_25),
   source: 'linear derating to the junction limit',
 })

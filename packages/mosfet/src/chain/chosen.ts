@@ -1,0 +1,163 @@
+import * as f from '../formulas/index.js'
+import type { Topology } from './topology.js'
+
+const law = {
+  linear: { here: f.linearFactor, top: f.limitLinear },
+  power: { here: f.powerFactor, top: f.limitPower },
+  points: { here: f.curveFactor, top: f.limitCurve },
+}
+const currents = {
+  resistance: { most: f.largestCurrent, here: f.loadCurrent, top: f.limitCurrent },
+  current: { most: f.heldLargestCurrent, here: f.heldCurrent, top: f.heldLimitCurrent },
+}
+const edges = {
+  resistive: { loss: f.resistiveEdgeLoss, peak: f.turnOffPeak, power: f.edgePeakPower, alone: f.aloneEdgePower },
+  'clamped inductive': {
+    loss: f.inductiveEdgeLoss,
+    peak: f.inductiveTurnOffPeak,
+    power: f.inductiveEdgePeakPower,
+    alone: f.inductiveAlonePower,
+  },
+}
+const supplies = {
+  rail: { here: f.driveSupply, most: f.highestGateSource },
+  regulated: { here: f.regulatedSupply, most: f.highestRegulatedGateSource },
+}
+const pulls = {
+  gate: { level: f.dividedLevel, on: f.dividedPathOn, off: f.dividedPathOff, alone: f.passivePathOff },
+  drive: { level: f.driveSideLevel, on: f.wholePathOn, off: f.wholePathOff, alone: f.passivePathOffThroughGate },
+  none: { level: f.wholeLevel, on: f.wholePathOn, off: f.wholePathOff, alone: f.passivePathOffThroughGate },
+}
+const collector = { shared: f.sharedCollectorCurrent, alone: f.collectorCurrent }
+const holding = { gate: f.holdingAtGate, drive: f.holdingAtDrive, none: undefined }
+const bases = { floating: f.floatingBase, held: f.heldBase, pulled: f.pulledBase }
+const followerBases = { floating: f.floatingBase, held: f.heldFollowerBase, pulled: f.pulledFollowerBase }
+
+/** The formulas that a topology picks among several for the same symbol, and those that it alone needs. */
+export type Chosen = ReturnType<typeof chosenFor>
+
+/** Picks them once, so that the chain asks nothing while it runs. */
+export function chosenFor(t: Topology) {
+  const isLimited = t.limited !== 'neither'
+  const pull = pulls[t.pull]
+  const isHeld = t.holding !== 'none'
+  return {
+    R_thJA: t.heat === 'bursts' ? f.burstResistance : undefined,
+    Z_end: t.heat === 'bursts' ? f.curveEnd : undefined,
+    I_max: currents[t.load].most,
+    V_sup: supplies[t.supply].here,
+    R_ser: t.charge === 'pull' ? f.pullSeriesResistance : f.seriesResistance,
+    V_G: pull.level,
+    V_GShigh: supplies[t.supply].most,
+    R_gon: pull.on,
+    R_goff: t.off === 'pull' ? pull.alone : pull.off,
+    V_off: t.offLevel === 'fixed' ? undefined : f.pinOffLevel,
+    I_C: isLimited ? collector[t.base] : undefined,
+    I_p: isLimited ? f.pullCurrent : undefined,
+    I_lim: isLimited ? f.currentForGate : undefined,
+    D_p: t.limited === 'off' ? f.offShare : undefined,
+    P_p: isLimited ? (t.limited === 'off' ? f.pullPower : f.onPullPower) : undefined,
+    I_pin: isLimited ? undefined : f.peakPinCurrent,
+    I_gon: t.limited === 'on' ? f.limitedGateCurrentOn : f.gateCurrentOn,
+    I_goff: t.limited === 'off' ? f.limitedGateCurrentOff : f.gateCurrentOff,
+    P_edge: edges[t.edges].loss,
+    V_pk: edges[t.edges].peak,
+    P_pk: edges[t.edges].power,
+    P_alone: t.safeArea ? edges[t.edges].alone : undefined,
+    P_soa: t.safeArea ? f.hotPulsePower : undefined,
+    E_av: t.avalanche ? f.avalancheEnergy : undefined,
+    E_hot: t.avalanche ? f.hotAvalancheEnergy : undefined,
+    P_swmax: t.share ? f.allowedSwitchingLoss : undefined,
+    rho: law[t.law].here,
+    rho_top: law[t.law].top,
+    I: currents[t.load].here,
+    I_top: currents[t.load].top,
+    R_hold: holding[t.holding],
+    V_hold0: t.limited === 'on' || t.reset === 'follower' ? f.heldLevel : undefined,
+    V_rest: t.limited === 'on' ? f.leakingOffLevel : undefined,
+    V_base: t.reset === 'base' ? bases[t.resetBase] : t.reset === 'follower' ? followerBases[t.resetBase] : undefined,
+    V_reset: {
+      'floating gate': f.floatingGate,
+      'held gate': f.heldGate,
+      'pulled gate': f.pulledGate,
+      follower: f.followedReset,
+      base: undefined,
+      'base pulled up': undefined,
+    }[t.reset],
+    I_Creset: t.reset === 'base pulled up' ? f.resetCollectorCurrent : undefined,
+    V_thair: isHeld ? f.ambientThreshold : undefined,
+    C_issn: isHeld ? f.totalInput : undefined,
+    C_gdn: isHeld ? f.totalReverse : undefined,
+    V_cpl: isHeld ? f.contactLevel : undefined,
+  }
+}
+
+/** Those that a topology has. */
+const there = <T extends readonly unknown[]>(...formulas: T) =>
+  formulas.filter((one): one is Exclude<T[number], undefined> => one !== undefined)
+
+/** All formulas of a topology by stage; within a stage, and from one to the next, in the order of calculation. */
+export function formulasOf(c: Chosen) {
+  return {
+    gate: [
+      c.I_max,
+      f.deviceCurrent,
+      f.saggedRail,
+      c.V_sup,
+      f.driveLevel,
+      c.R_ser,
+      c.V_G,
+      f.sourceLift,
+      f.gateSourceVoltage,
+      f.neededLevel,
+      c.V_GShigh,
+    ],
+    edges: [
+      f.chargeToPlateau,
+      f.switchingCharge,
+      f.driveOverPlateau,
+      c.R_gon,
+      f.gateTimeConstant,
+      ...there(c.I_pin, c.I_C, c.I_p, c.I_lim, c.D_p, c.P_p),
+      c.I_gon,
+      f.riseTime,
+      ...there(c.V_off),
+      f.pullBelowPlateau,
+      c.R_goff,
+      c.I_goff,
+      f.fallTime,
+      f.longerEdge,
+    ],
+    losses: [
+      f.edgeFrequency,
+      f.edgeTime,
+      c.P_edge,
+      f.outputCapacitanceLoss,
+      f.wiringLoss,
+      f.switchingLoss,
+      f.gatePower,
+      f.coldResistance,
+      ...there(c.Z_end, c.R_thJA),
+    ],
+    hot: [c.rho, f.hotResistance, c.I, f.pulsedCurrent, f.conductionLoss, f.totalLoss],
+    limit: [
+      c.rho_top,
+      f.limitResistance,
+      c.I_top,
+      f.limitConductionLoss,
+      f.limitLoss,
+      f.limitTemperature,
+      f.thermalSlack,
+      ...there(c.P_swmax),
+    ],
+    rest: [
+      c.V_pk,
+      f.wiringEnergy,
+      c.P_pk,
+      ...there(c.E_av, c.E_hot, c.P_alone, c.P_soa),
+      f.hotThreshold,
+      ...there(c.R_hold, c.V_hold0, c.V_rest, c.V_base, c.V_reset, c.I_Creset),
+      ...there(c.V_thair, c.C_issn, c.C_gdn, c.V_cpl),
+    ],
+  }
+}

@@ -1,0 +1,154 @@
+import { between, type Input, type Spread } from '@ohmward/quantity'
+import type { ReadMosfet } from '../choice.js'
+import { burstImpedance } from '../datasheet/impedance.js'
+import type { OnResistancePoint } from '../datasheet/table.js'
+import { lowestLot } from '../formulas/conduction.js'
+import { lawOf, referenceCelsius } from '../junction/law.js'
+
+/** The conditions to cover. */
+export const conditions = ['V_oc', 'T_a', 'D'] as const
+
+/** Overdrive of the gate, and current for it, below which the model doesn't go: margins of their own watch both. */
+const floor = { volts: 0.05, amperes: 10e-6 } as const
+
+/** Symbols of the inputs. */
+export type MosfetSymbol = keyof ReturnType<typeof inputsOf>
+/** Every input of a switch as a spread or a number. */
+export type MosfetInputSet = Readonly<Record<MosfetSymbol, Input>>
+
+/**
+ * Every input by symbol, SI units, °C, magnitudes; what a topology doesn't read is 0. The three conditions stand at their
+ * upper ends.
+ */
+export function inputsOf(read: ReadMosfet) {
+  return { ...circuitInputs(read), ...heatInputs(read), ...driveInputs(read), ...transistorInputs(read) }
+}
+
+function circuitInputs({
+  openCircuit,
+  sourceResistance,
+  load,
+  wiring,
+  parallel,
+  frequency,
+  duty,
+  switchingShare,
+}: ReadMosfet) {
+  const isResistance = load.kind === 'resistance'
+  return {
+    V_oc: range(openCircuit),
+    R_s: sourceResistance,
+    R_L: isResistance ? load.value : 0,
+    I_set: isResistance ? 0 : load.value,
+    R_sh: wiring.sharedSource,
+    L_w: wiring.inductance,
+    t_ins: wiring.contactTime.lower,
+    n: parallel,
+    D: range(openDuty({ duty, frequency })),
+    f: frequency,
+    a_sw: switchingShare ?? 0,
+  }
+}
+
+/** Ambient and board, what bursts make of them, and how the on-resistance goes with temperature. */
+function heatInputs({ ambient, junctionToAmbient, bursts, transistor }: ReadMosfet) {
+  const T_lim = transistor.fields.junctionMaximumCelsius.lower
+  const law = lawOf(transistor.law)
+  const { T_1: T_3, T_2: T_4, rho_1: rho_3, rho_2: rho_4 } = law.segment(T_lim)
+  const curve = bursts && transistor.transientImpedance
+  return {
+    T_a: range(ambient),
+    R_thJA: curve ? 0 : junctionToAmbient,
+    R_thDC: curve ? junctionToAmbient : 0,
+    R_thn: junctionToAmbient.nominal,
+    Z_b: curve ? burstImpedance(curve, bursts) : 0,
+    Z_last: curve ? curve[curve.length - 1]!.kelvinPerWatt : 0,
+    T_lim,
+    T_25: referenceCelsius,
+    T_air: ambient.to,
+    // Until the junction is solved: as warm as the air, which nothing can be milder than.
+    T_hot: Math.min(ambient.to, T_lim),
+    ...law.constants,
+    T_3,
+    T_4,
+    rho_3,
+    rho_4,
+  }
+}
+
+function driveInputs({ transistor, drive }: ReadMosfet) {
+  const s = drive.spreads
+  const isInverter = drive.kind === 'inverting transistor'
+  const pullsUp = isInverter && transistor.channel === 'N'
+  const isFollower = drive.kind === 'follower'
+  return {
+    V_hold: s.V_hold,
+    V_reg: s.V_reg,
+    V_drop: isFollower ? s.V_BE : isInverter ? (pullsUp ? 0 : s.V_CE) : s.V_drop,
+    R_drv: isInverter ? 0 : s.R_drv,
+    R_snk: isFollower ? s.R_drv : s.R_snk,
+    R_g: s.R_g,
+    R_p: s.R_p,
+    V_off: drive.complementary ? s.V_BE : pullsUp ? s.V_CE : s.V_off,
+    V_high: s.V_high,
+    V_min: floor.volts,
+    I_min: floor.amperes,
+    h_FE: s.h_FE.lower,
+    V_BE: s.V_BE,
+    R_b: s.R_b,
+    R_be: s.R_be,
+    R_bp: s.R_bp,
+    R_weak: s.R_weak.lower,
+    I_leak: between(0, transistor.fields.gateLeakage.upper + s.I_pinleak.upper),
+  }
+}
+
+function transistorInputs({ transistor }: ReadMosfet) {
+  const t = transistor.fields
+  return {
+    q_R: lotOf(transistor.onResistance),
+    R_gi: t.gateResistance,
+    Q_gs: t.gateSourceCharge,
+    Q_gd: t.gateDrainCharge,
+    Q_g: t.gateCharge,
+    V_pl: t.plateauVoltage,
+    V_th: t.thresholdVoltage,
+    k_th: t.thresholdFall.upper,
+    C_iss: t.inputCapacitance,
+    C_gd: t.reverseCapacitance,
+    C_oss: t.outputCapacitance,
+    V_DSmax: t.drainSourceMaximum.lower,
+    E_AS: transistor.avalancheEnergy ?? 0,
+  }
+}
+
+/** A condition's range; its upper end stands for it where one value is asked for. */
+function range({ from, to }: { readonly from: number; readonly to: number }): Spread {
+  return between(from, to, to, from === to ? { kind: 'exact' } : { kind: 'rectangular' })
+}
+
+/**
+ * The duty to cover. A switch that is on for good has no edges, so the hottest duty of a slow one lies just below 1: where
+ * the range ends at 1 and holds other duties, it ends a hair earlier.
+ */
+export function openDuty({ duty: { from, to }, frequency }: Pick<ReadMosfet, 'duty' | 'frequency'>) {
+  return to === 1 && from < 1 && frequency > 0 ? { from, to: 1 - 2 ** -30 } : { from, to }
+}
+
+/** Where a lot may stand, on the line that leaves it the least room below typical. */
+function lotOf(lines: readonly OnResistancePoint[]): Input {
+  let lowest = -1
+  let varies = false
+  for (const { maximum, typical = maximum } of lines) {
+    if (typical === maximum) continue
+    varies = true
+    lowest = Math.max(lowest, lowestLot({ R_typ: typical, R_gua: maximum }))
+  }
+  return varies ? between(lowest, 1, 0) : 0
+}
+
+/** Nominal value of an input. */
+export const nominalOf = (input: Input): number => (typeof input === 'object' ? input.nominal : Number(input))
+
+/** Largest value of an input. */
+export const upperOf = (input: Input): number => (typeof input === 'object' ? input.upper : Number(input))

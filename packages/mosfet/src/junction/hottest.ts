@@ -1,0 +1,111 @@
+import { type DecisionRule, extremes, type Margin, marginOf, type Station, worstStation } from '@ohmward/budget'
+import type { Spread } from '@ohmward/quantity'
+import { type MosfetInputSet, type MosfetSymbol, upperOf } from '../chain/inputs.js'
+import type { Switch } from '../chain/switch.js'
+import { type MosfetRow, specOf } from '../rows/row.js'
+
+/** Where some board's junction is hottest. */
+export interface HottestCase {
+  readonly margin: Margin
+  readonly circuit: Switch
+  readonly station: Station<MosfetSymbol>
+}
+
+const line: MosfetRow = {
+  id: 'junction',
+  name: 'junction, heated by the loss at its limit',
+  unit: 'degC',
+  sense: 'at most',
+  value: 'T_top',
+  limit: 'T_lim',
+  remedies: [
+    'a transistor with less on-resistance at this gate voltage',
+    'more copper, vias, a larger case',
+    'less duty, or shorter bursts',
+    'more transistors in parallel',
+    'faster edges or a lower frequency, where switching loss is the larger part',
+  ],
+  catches: ['H05', 'H06', 'H07'],
+}
+
+/**
+ * The margin of the junction at the hottest case: the temperature that the loss at the junction limit would make, which
+ * is below the limit exactly when a balance is.
+ *
+ * On-resistance steps down where the gate voltage reaches the next guaranteed line, so the hottest source voltage may
+ * lie just below such a step. Each line is therefore held up to the highest voltage at which some board, by its
+ * tolerances, still stands on it. Ambient and duty stand at their upper ends: the loss at the limit never falls with
+ * either, a range that ends at a duty of 1 being held just below it.
+ */
+export function hottestCase(whole: Switch, rule: DecisionRule): HottestCase {
+  const cases = linesOf(whole).map((circuit) => {
+    const { inputs, row, place } = circuit
+    const spare = () => {
+      circuit.limit()
+      return place.T_spare
+    }
+    const station = worstStation<MosfetSymbol>({ inputs, row, conditions: ['V_oc'] }, spare, (lower) => -lower)
+    return { station, circuit }
+  })
+  const { station, circuit } = cases.reduce((a, b) => (b.station.extremes.lower < a.station.extremes.lower ? b : a))
+  const { row } = circuit
+  const margin = marginOf(specOf(line, circuit), { inputs: station.inputs, row, conditions: [], ...rule })
+  const { T_a, D } = whole.inputs
+  return {
+    margin: { ...margin, at: { ...station.at, T_a: upperOf(T_a), D: upperOf(D), ...margin.at } },
+    circuit,
+    station,
+  }
+}
+
+/**
+ * The switch on each of the guaranteed lines that some board stands on at some source voltage, with the voltages up to
+ * which, and what is behind the heat.
+ */
+function linesOf(whole: Switch): Switch[] {
+  const { lines, inputs, row, place } = whole
+  const open = inputs.V_oc as Spread
+  const gateInputs = whole.only(['V_GS'])
+  const level = () => {
+    whole.gate()
+    return place.V_GS
+  }
+  const gate = (V_oc: number) => extremes<MosfetSymbol>({ ...gateInputs, V_oc }, level, { row })
+  const [atEmpty, atFull] = [gate(open.lower), gate(open.upper)]
+  const found: Switch[] = []
+  lines.forEach((line, i) => {
+    const next = lines[i + 1]?.gateSource ?? Number.POSITIVE_INFINITY
+    const isReached = i === 0 || Math.max(atEmpty.upper, atFull.upper) >= line.gateSource
+    if (!isReached || Math.min(atEmpty.lower, atFull.lower) >= next) return
+    const end = atFull.lower < next ? open.upper : crossing((V) => gate(V).lower - next, open.lower, open.upper)
+    const V_oc: Spread = {
+      ...open,
+      nominal: end,
+      upper: end,
+      ...(end === open.lower && { distribution: { kind: 'exact' } }),
+    }
+    const held: MosfetInputSet = { ...inputs, V_oc, T_a: upperOf(inputs.T_a), D: upperOf(inputs.D) }
+    const circuit = whole.with({ lines: [line], inputs: held })
+    found.push(circuit.with({ inputs: circuit.only(['T_spare']) }))
+  })
+  return found
+}
+
+/**
+ * Just above where a rising function passes 0, to a part in 10^9. The gate voltage is nearly straight in the source
+ * voltage, so the first guess mostly is the answer; halving keeps it safe.
+ */
+function crossing(f: (x: number) => number, from: number, to: number): number {
+  let [a, b] = [from, to]
+  let [y, z] = [f(a), f(b)]
+  const hair = 1e-9 * to
+  for (let i = 0; i < 60 && b - a > hair; i++) {
+    const straight = a - (y * (b - a)) / (z - y) + hair / 2
+    const c = i % 3 === 2 ? (a + b) / 2 : Math.min(Math.max(straight, a + hair / 4), b - hair / 4)
+    const w = f(c)
+    if (w < 0) [a, y] = [c, w]
+    else [b, z] = [c, w]
+    if (w >= 0 && w <= hair) return c
+  }
+  return b
+}

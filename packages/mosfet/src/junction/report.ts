@@ -1,0 +1,77 @@
+import type { Switch } from '../chain/switch.js'
+import { largestThermalResistance } from '../formulas/thermal.js'
+import type { Law } from './law.js'
+import { currentAt, type HeldLoss, runawayDistance } from './runaway.js'
+import { type Balance, type Junction, siliconEnd, solveJunction } from './solve.js'
+
+/** One point of the curve of junction temperature against load current, the current held. */
+export interface CurvePoint {
+  /** A. */
+  readonly current: number
+  readonly celsius: number
+}
+
+/** The junction of one board at one set of conditions, and how far it is from its limit and from runaway. */
+export interface JunctionReport {
+  readonly junction: Junction
+  /** Load current with the junction where it settles; with an ideal switch where it runs away. A */
+  readonly current: number
+  /** Load current that brings the junction to its rated limit, the current held; A. `null`: none does, it never conducts. */
+  readonly limitCurrent: number | null
+  /** Load current at which no temperature balances, the current held; A. `null`: the law has none. */
+  readonly runawayCurrent: number | null
+  /** Thermal resistance that brings the junction to its limit, K/W. `null`: there is no loss. */
+  readonly limitResistance: number | null
+  /** Thermal resistance at which no temperature balances, K/W. */
+  readonly runawayResistance: number | null
+  /** Junction temperature at which the law runs away, °C; `null`: an asymptote. */
+  readonly runawayCelsius: number | null
+  /** From the ambient to the last balance that silicon stands; empty where it never conducts. */
+  readonly curve: readonly CurvePoint[]
+}
+
+/**
+ * Solves the junction at these inputs and says how far limit and runaway are. Everything up to the junction's own
+ * temperature stands in the switch's place then, and what goes with that temperature where there is one.
+ *
+ * @param at - inputs that differ from their nominal values
+ */
+export function reportOf(circuit: Switch, at: Readonly<Record<string, number>>): JunctionReport {
+  const { law } = circuit
+  circuit.putAt(at)
+  const { T_a, R_thJA, D, n, T_lim, ...y } = circuit.cold()
+  const junction = solveJunction(balanceOf(circuit), law)
+  const current = junction.kind === 'balance' ? circuit.hot(junction.T_j).I : y.I_max
+  // Edges in proportion to the current, the rest of the switching loss as it is.
+  const loss = { T_a, R_th: R_thJA, D, R_on: y.R_on, P_0: y.P_oss + y.P_wire, s: (y.P_edge * n) / y.I_max }
+  const distance = runawayDistance(loss, law, current / n)
+  return {
+    junction,
+    current,
+    limitCurrent: finite(currentAt(loss, law, T_lim) * n),
+    runawayCurrent: distance.current === null ? null : distance.current * n,
+    limitResistance: finite(largestThermalResistance({ T_lim, T_a, P_top: y.P_top })),
+    runawayResistance: distance.thermalResistance,
+    runawayCelsius: distance.celsius,
+    curve: D === 0 ? [] : curveOf(loss, law, Math.min(distance.celsius ?? siliconEnd, siliconEnd), n),
+  }
+}
+
+/** Heat balance of one device, from what stands in the place. */
+function balanceOf({ place, topology }: Switch): Balance {
+  const { T_a, R_thJA: R_th, n, D, V_oc, R_s, R_L, R_sh, I_set, R_on, P_sw: P_0 } = place
+  if (topology.load === 'current') return { T_a, R_th, P_0, D, R_on, V: I_set / n, r: 1, k: 0 }
+  return { T_a, R_th, P_0, D, R_on, V: V_oc, r: n * (R_s + R_L + R_sh), k: 1 }
+}
+
+const finite = (value: number): number | null => (Number.isFinite(value) ? value : null)
+
+const steps = 32
+
+/** Load current at junction temperatures from the ambient to `end`, closer below, so that currents are nearly even. */
+function curveOf(loss: HeldLoss, law: Law, end: number, n: number): CurvePoint[] {
+  return Array.from({ length: steps + 1 }, (_, i) => {
+    const celsius = loss.T_a + (end - loss.T_a) * (i / steps) ** 2
+    return { current: n * currentAt(loss, law, celsius), celsius }
+  })
+}

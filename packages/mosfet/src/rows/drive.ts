@@ -1,0 +1,62 @@
+import type { ReadMosfet } from '../choice.js'
+import { longestTimeConstant } from '../formulas/limits.js'
+import type { MosfetRow } from './row.js'
+
+/** What the drive can give, and what it has to bear. */
+export function driveRows({ drive, frequency }: ReadMosfet): MosfetRow[] {
+  const rows: MosfetRow[] =
+    drive.kind === 'inverting transistor'
+      ? pullRows(drive.spreads.P_prated.lower)
+      : [pinRow(drive.spreads.I_pinmax.lower)]
+  if (frequency > 0) {
+    rows.push({
+      id: 'gate-time-constant',
+      name: 'time constant of the gate, a hundredth of the period',
+      unit: 's',
+      sense: 'at most',
+      value: 'tau_g',
+      limit: longestTimeConstant({ f: frequency }),
+      remedies: ['a lower frequency', 'a smaller gate resistor', 'a driver'],
+      catches: ['H09'],
+    })
+  }
+  return rows
+}
+
+const pinRow = (limit: number): MosfetRow => ({
+  id: 'pin-current',
+  name: 'peak current of the drive',
+  unit: 'A',
+  sense: 'at most',
+  value: 'I_pin',
+  limit,
+  remedies: ['a larger gate resistor: 47 to 220 ohm from a controller pin', 'a driver'],
+  catches: ['H09'],
+})
+
+const pullRows = (ratedPower: number): MosfetRow[] => [
+  {
+    id: 'pull-power',
+    name: 'power of the pull-up',
+    unit: 'W',
+    sense: 'at most',
+    value: 'P_p',
+    limit: ratedPower,
+    remedies: [
+      'a larger pull-up, if its slower edge is allowed',
+      'a pull-up of a larger rating',
+      'a drive that pulls both ways',
+    ],
+    catches: ['H04'],
+  },
+  {
+    id: 'saturation',
+    name: 'collector current of the drive, above that of the pull-up',
+    unit: 'A',
+    sense: 'at least',
+    value: 'I_C',
+    limit: 'I_p',
+    remedies: ['a smaller base resistor', 'a larger pull-up'],
+    catches: ['H04'],
+  },
+]

@@ -1,0 +1,68 @@
+import { openDuty } from '../chain/inputs.js'
+import type { ReadMosfet } from '../choice.js'
+import { shortestTime } from '../formulas/limits.js'
+import type { MosfetRow } from './row.js'
+
+const faster = [
+  'a lower frequency: a heater needs no more than some 100 Hz',
+  'a drive that pulls both ways',
+  'a smaller pull-up or gate resistor',
+]
+
+/** Edges against the shortest pulse, the longest edge allowed and the safe operating area. */
+export function edgeRows(read: ReadMosfet): MosfetRow[] {
+  const { frequency, transistor, edgeLimit, duty } = read
+  const rows: MosfetRow[] = []
+  const { from } = openDuty(read)
+  const text = {
+    unit: 's',
+    sense: 'at most',
+    catches: ['H04', 'H07'],
+    remedies: [...faster, 'a narrower range of duty'],
+  } as const
+  if (frequency > 0 && from > 0 && from < 1) {
+    rows.push({
+      ...text,
+      id: 'on-edge',
+      name: 'edge when switching on, inside the shortest on-time',
+      value: 't_r',
+      limit: shortestTime({ D_least: from, f: frequency }),
+    })
+  }
+  if (frequency > 0 && duty.to < 1 && duty.to > 0) {
+    rows.push({
+      ...text,
+      id: 'off-edge',
+      name: 'edge when switching off, inside the shortest off-time',
+      value: 't_f',
+      limit: shortestTime({ D_least: 1 - duty.to, f: frequency }),
+    })
+  }
+  if (edgeLimit !== undefined) {
+    rows.push({
+      ...text,
+      id: 'longest-edge',
+      name: 'longer edge, below the longest allowed',
+      value: 't_slow',
+      limit: edgeLimit,
+    })
+  }
+  if (transistor.safePulses !== undefined) {
+    rows.push({
+      id: 'safe-area',
+      name: 'peak power in an edge, inside the safe operating area',
+      unit: 'W',
+      sense: 'at most',
+      // Of several in parallel the one with the lowest threshold may bear the edge alone.
+      value: 'P_alone',
+      limit: 'P_soa',
+      remedies: [
+        'a faster edge',
+        'soft start by PWM, never by a slow ramp of the gate',
+        'a transistor with a line for direct current in its safe area',
+      ],
+      catches: ['H10'],
+    })
+  }
+  return rows
+}

@@ -1,0 +1,51 @@
+import type { Topology } from '../chain/topology.js'
+import type { ReadMosfet } from '../choice.js'
+import { keptVoltage } from '../formulas/limits.js'
+import type { MosfetRow } from './row.js'
+
+const spike = [
+  'a slower edge at turn-off',
+  'short, twisted leads, and a capacitor at the switch',
+  'a fast diode across the load',
+  'a transistor with a higher voltage or an avalanche rating',
+]
+
+/** Ratings of voltage, current and energy. */
+export function ratingRows({ transistor, frequency, duty }: ReadMosfet, { avalanche }: Topology): MosfetRow[] {
+  const switches = frequency > 0 && duty.from < 1 && duty.to > 0
+  const rows: MosfetRow[] = [
+    {
+      id: 'drain-current',
+      name: 'drain current, below its rating',
+      unit: 'A',
+      sense: 'at most',
+      value: 'I_D',
+      limit: transistor.fields.currentMaximum.lower,
+      remedies: ['a larger transistor', 'more of them in parallel', 'a larger load resistance'],
+      catches: [],
+    },
+    {
+      id: 'drain-voltage',
+      name: 'drain-source voltage at turn-off, below four fifths of its rating',
+      unit: 'V',
+      sense: 'at most',
+      value: switches ? 'V_pk' : 'V_oc',
+      limit: keptVoltage({ V_DSmax: transistor.fields.drainSourceMaximum.lower }),
+      remedies: spike,
+      catches: ['H12'],
+    },
+  ]
+  if (avalanche) {
+    rows.push({
+      id: 'avalanche-energy',
+      name: 'energy at turn-off if it breaks down, below the single-pulse rating, hot',
+      unit: 'J',
+      sense: 'at most',
+      value: 'E_av',
+      limit: 'E_hot',
+      remedies: spike,
+      catches: ['H11', 'H12'],
+    })
+  }
+  return rows
+}

@@ -1,0 +1,27 @@
+import type { Margin } from '@ohmward/budget'
+import type { Spread } from '@ohmward/quantity'
+import { switchOf } from '../chain/switch.js'
+import type { ReadMosfet } from '../choice.js'
+import { hasTwoRegimes, heldMargin, rowsOf } from '../rows/index.js'
+
+/** A choice that was read, with other resistors in its drive; `R_p` only where it has one. */
+export function withResistors(read: ReadMosfet, R_g: Spread, R_p?: Spread): ReadMosfet {
+  const spreads = { ...read.drive.spreads, R_g, ...(R_p && { R_p }) }
+  return { ...read, drive: { ...read.drive, spreads } }
+}
+
+/**
+ * Holds a few margins of a choice, by their ids, and returns the first that fails; `undefined` where all hold. The
+ * junction is taken as warm as the air, which no check can be milder than.
+ */
+export function screen(read: ReadMosfet, ids: readonly string[]): Margin | undefined {
+  const circuit = switchOf(read)
+  const rows = rowsOf(read, circuit)
+  const twoRegimes = hasTwoRegimes(circuit)
+  for (const id of ids) {
+    const row = rows.find((one) => one.id === id)
+    const margin = row && heldMargin(row, circuit, twoRegimes, {})
+    if (margin && margin.verdict !== 'holds') return margin
+  }
+  return undefined
+}

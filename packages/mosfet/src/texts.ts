@@ -1,0 +1,143 @@
+import { type Caution, type Margin, tightestText, verdictOf } from '@ohmward/budget'
+import { format } from '@ohmward/quantity'
+import type { ReadMosfet } from './choice.js'
+import type { JunctionReport } from './junction/report.js'
+
+/** What the cautions look at. */
+export interface CautionContext {
+  readonly read: ReadMosfet
+  readonly worst: JunctionReport
+  readonly margins: readonly Margin[]
+  /** Conduction and switching loss of a typical board at the worst of the conditions, W. */
+  readonly P_cond: number
+  readonly P_sw: number
+  /** What happens when a burst doesn't end; absent without bursts. */
+  readonly endless?: JunctionReport
+}
+
+/** What no calculation covers, or can hurt. */
+export function cautionsOf({ read, worst, margins, P_cond, P_sw, endless }: CautionContext): Caution[] {
+  const { transistor, openCircuit, wiring, bursts, junctionToAmbient } = read
+  const cautions: Caution[] = [
+    {
+      id: 'fails-short',
+      text: 'A transistor that dies mostly shorts, and the load stays on: a fuse, and a second switch where that can hurt.',
+      catches: ['H11'],
+    },
+    {
+      id: 'lithium-ion',
+      text: 'Lithium-ion cells burn when shorted, over-charged, over-discharged or hot: protection is a part’s job, no calculation replaces it.',
+    },
+    {
+      id: 'verify',
+      text: 'A design aid: measure gate level, edges and temperature on the bench. Local codes and licensed practice decide.',
+    },
+    {
+      id: 'thermal-resistance',
+      text: 'A data sheet’s thermal resistance holds for its own copper, in still air, alone on its board. Yours is smaller and shared.',
+      catches: ['H06'],
+    },
+  ]
+  const { junction } = worst
+  if (junction.kind === 'runaway') {
+    cautions.push({
+      id: 'runaway',
+      text: `At the worst case the junction runs away: ${junction.reason}.`,
+      catches: ['H05'],
+    })
+  } else if (junction.loopGain > 0.5) {
+    const text = `At the worst case a kelvin of heating makes ${format(junction.loopGain, '1', { digits: 2 })} kelvin more: over 0.5 the temperature follows every tolerance.`
+    cautions.push({ id: 'loop-gain', text, catches: ['H05'] })
+  }
+  if (endless && endless.junction.kind === 'runaway') {
+    cautions.push({
+      id: 'endless-burst',
+      text: `A burst that doesn’t end runs away: ${endless.junction.reason}.`,
+      catches: ['H11'],
+    })
+  } else if (
+    endless?.junction.kind === 'balance' &&
+    endless.junction.T_j > transistor.fields.junctionMaximumCelsius.lower
+  ) {
+    const text = `A burst that doesn’t end brings the junction to ${format(endless.junction.T_j, 'degC', { digits: 3 })}, above its limit.`
+    cautions.push({ id: 'endless-burst', text, catches: ['H11'] })
+  }
+  const last = bursts && transistor.transientImpedance!.at(-1)!
+  if (last && last.kelvinPerWatt < 0.99 * junctionToAmbient.nominal) {
+    const [ends, board] = [last.kelvinPerWatt, junctionToAmbient.nominal].map((value) =>
+      format(value, 'K/W', { digits: 3 }),
+    )
+    const text = `The transient impedance ends at ${ends}, your board at ${board}: the whole curve is scaled up to it, too much for short bursts. Give a curve for your copper, up to where it settles.`
+    cautions.push({ id: 'impedance-ends', text, catches: ['H06'] })
+  }
+  if (P_sw > P_cond) {
+    const text = `Switching loss (${format(P_sw, 'W', { digits: 2 })}) exceeds conduction loss (${format(P_cond, 'W', { digits: 2 })}): a lower frequency or faster edges cool more than a better transistor.`
+    cautions.push({ id: 'switching-loss', text, catches: ['H07'] })
+  }
+  if (transistor.channel === 'N' && wiring.sharedSource.upper > 0) {
+    const text =
+      'The source of an N-channel switch belongs at ground: what stands between takes its voltage from the gate. With the load there it is a follower.'
+    cautions.push({ id: 'source', text, catches: ['H13'] })
+  }
+  if (
+    transistor.safePulses === undefined &&
+    margins.some(({ id, worst: t }) => id.endsWith('-edge') && id !== 'contact-edge' && t > 1e-5)
+  ) {
+    const text =
+      'Edges are slow, and the choice names no safe operating area: in an edge the transistor is a heater. Below its zero-temperature-coefficient gate voltage a dense trench part gathers the current in hot spots.'
+    cautions.push({ id: 'slow-edge', text, catches: ['H10'] })
+  }
+  if (openCircuit.to > 60) {
+    cautions.push({
+      id: 'insulation',
+      text: 'Above 60 V insulation is a matter for the product-safety standard and a qualified person.',
+    })
+  }
+  return cautions
+}
+
+/** What is taken for granted, in sentences. */
+export function assumptionsOf({ transistor, load, edges, parallel, bursts, drive }: ReadMosfet): string[] {
+  const words = {
+    linear: 'a straight line',
+    power: 'a power of the absolute temperature',
+    points: 'the data sheet’s curve',
+  }
+  return [
+    'All values are magnitudes: a P-channel transistor is on when its gate stands below its source.',
+    'Between two guaranteed lines of the on-resistance that of the lower gate voltage holds, typical and largest.',
+    ...(transistor.onResistance.length > 1
+      ? ['At a step from line to line every tolerance is taken on the worse line: a little hotter than any one board.']
+      : []),
+    `The on-resistance rises with temperature along ${words[transistor.law.kind]}, without a spread of its own.`,
+    'The rail sags as far as an ideal switch would pull it: a data sheet states no smallest on-resistance.',
+    load.kind === 'resistance'
+      ? 'The load is a resistance; the current is solved with the hot transistor in series.'
+      : 'The load holds its current.',
+    'Distances to runaway take the current as held; a resistive load throttles itself a little.',
+    ...(parallel > 1
+      ? [
+          `${parallel} devices share current and edges equally, each with its own thermal resistance; for the safe operating area one alone bears the edge.`,
+        ]
+      : []),
+    ...(bursts
+      ? ['R_thJA is the effective impedance at the end of the last burst, the loss taken as that of its end all along.']
+      : ['The duty lasts until the temperature settles.']),
+    ...(drive.hasResetPull || drive.pull === 'none' ? [] : ['During reset the pin floats on its leakage.']),
+    'Edges are linear; gate charge and plateau are those of the data sheet’s test, mostly typical: their spread is what you give them.',
+    ...(edges === 'clamped inductive' ? ['The freewheeling diode has no forward voltage and no recovery charge.'] : []),
+    'Limits without a stated distribution are rectangular (JCGM 100:2008, 4.3.7).',
+  ]
+}
+
+/** The answer in a sentence or two. */
+export function summaryOf(margins: readonly Margin[], typical: JunctionReport, worst: JunctionReport): string {
+  const { id, name, slack, unit } = margins[0]!
+  const words = { holds: 'Holds', fails: 'Fails', 'not sure': 'Not sure' }
+  const spare = format(Math.abs(slack), unit === 'degC' ? 'K' : unit, { digits: 2 })
+  const isEndless = id === 'junction' && worst.junction.kind === 'runaway'
+  const least = isEndless ? `"${name}" finds no balance` : tightestText(margins[0]!, spare)
+  const celsius = ({ junction }: JunctionReport) =>
+    junction.kind === 'balance' ? format(junction.T_j, 'degC', { digits: 3 }) : 'in runaway'
+  return `${words[verdictOf(margins)]}: ${least}. Junction ${celsius(typical)} for a typical board, at worst ${celsius(worst)}.`
+}
