@@ -1,31 +1,28 @@
 import {
   type Assessment,
+  assess,
+  type Block,
   type Budget,
   budgetOf,
-  type DecisionRule,
+  type ChangeOptions,
+  type Changes,
+  type CheckOptions,
+  changesOf,
   derive,
-  type Margin,
-  ordered,
-  readRule,
-  type SimulateOptions,
-  verdictOf,
+  type Held,
+  type Simulate,
+  type SweepPoint,
+  sweep,
 } from '@ohmward/budget'
 import type { Spread } from '@ohmward/quantity'
-import { conditions, type MosfetSymbol } from './chain/inputs.js'
-import { onlyThese, type Switch, switchOf } from './chain/switch.js'
-import { type MosfetChoice, type MosfetConditions, readMosfet } from './choice.js'
-import { type HottestCase, hottestCase } from './junction/hottest.js'
+import type { MosfetSymbol } from './chain/inputs.js'
+import { type Switch, switchOf } from './chain/switch.js'
+import { remedies } from './changes/index.js'
+import { type MosfetChoice, type MosfetConditions, type ReadMosfet, readMosfet } from './choice.js'
+import { type Heat, heatOf } from './junction/heat.js'
 import { type JunctionReport, reportOf } from './junction/report.js'
-import { hasTwoRegimes, heatMargins, heldMargin, rowsOf } from './rows/index.js'
+import { rowsOf } from './rows/index.js'
 import { assumptionsOf, cautionsOf, summaryOf } from './texts.js'
-
-/** How a check is made. */
-export interface CheckOptions extends DecisionRule {
-  /** `false` leaves the simulation out, for speed; or how to simulate. */
-  readonly simulation?: Simulate
-}
-
-type Simulate = false | Pick<SimulateOptions<string>, 'seed' | 'accuracy' | 'maximumTrials'>
 
 /** Budgets of a switch, at the worst of the conditions. */
 export interface MosfetBudgets extends Readonly<Record<string, Budget>> {
@@ -43,86 +40,70 @@ export interface MosfetAssessment extends Assessment<MosfetBudgets> {
   readonly worst: JunctionReport
 }
 
-/**
- * Holds a switch against its limits, over the discharge, the ambient and the duty.
- *
- * @param choice - transistor, drive, load, PWM, cooling, wiring
- * @param around - open-circuit voltage empty to full, source resistance, air around the board
- * @returns verdict, margins (least relative slack first), budgets, derivation, cautions; runaway is a result, not an error
- * @throws InputError naming the first field that isn't allowed; nothing is computed then
- */
-export function checkMosfet(
-  choice: MosfetChoice,
-  around: MosfetConditions,
-  { simulation = {}, accept }: CheckOptions = {},
-): MosfetAssessment {
-  const rule = readRule(accept)
-  const read = readMosfet(choice, around)
-  const first = switchOf(read)
-  const hottest = hottestCase(first, rule)
-  const mild = hottestCase(first.with({ inputs: onlyThese(first.inputs, new Set(conditions)) }), {})
-  const worst = reportOf(hottest.circuit, hottest.margin.at)
-  const typical = reportOf(mild.circuit, mild.station.at)
-  const T_hot = startOf(
-    rule.accept === undefined ? worst : typical,
-    read.transistor.fields.junctionMaximumCelsius.lower,
-  )
-  const circuit = first.with({ inputs: { ...first.inputs, T_hot } })
-  const twoRegimes = hasTwoRegimes(circuit)
-  const others = rowsOf(read, circuit).map((row) => heldMargin(row, circuit, twoRegimes, rule))
-  const margins = ordered([...heatMargins({ read, hottest, mild, typical, worst, others }, rule), ...others])
-  const { values, derivation } = typicalValues(mild, typical, T_hot)
-  const endless =
-    read.bursts && reportOf(hottest.circuit, { ...hottest.margin.at, ...withoutEnd(read.junctionToAmbient) })
-  return {
-    block: 'mosfet',
-    verdict: verdictOf(margins),
-    summary: summaryOf(margins, typical, worst),
-    values,
-    derivation,
-    budgets: budgetsOf(hottest, circuit, others, simulation),
-    margins,
-    cautions: cautionsOf({
-      read,
-      worst,
-      margins,
-      P_cond: values['P_cond'] ?? values['P_ctop']!,
-      P_sw: values['P_sw']!,
-      ...(endless && { endless }),
-    }),
-    assumptions: assumptionsOf(read),
-    typical,
-    worst,
-  }
+/** The MOSFET switch as a block. */
+export const mosfet: Block<MosfetChoice, MosfetConditions, ReadMosfet, MosfetAssessment> = {
+  name: 'mosfet',
+  read: readMosfet,
+  at: (read, { openCircuit: volts, ambientCelsius: celsius }) => ({
+    ...read,
+    ...(volts !== undefined && { openCircuit: { from: volts, to: volts } }),
+    ...(celsius !== undefined && { ambient: { from: celsius, to: celsius } }),
+  }),
+  setup: (read) => {
+    const circuit = switchOf(read)
+    const heat = heatOf(circuit, read.transistor.fields.junctionMaximumCelsius.lower)
+    return {
+      rows: rowsOf(read, circuit, heat),
+      report: (held, { simulation, ...rule }) => {
+        const [typical, worst] = [heat.typical(), heat.worst()]
+        const { values, derivation } = typicalValues(heat, heat.start(rule))
+        const endless = read.bursts && withoutEnd(heat, read.junctionToAmbient)
+        return {
+          summary: summaryOf(held.margins, typical, worst),
+          values,
+          derivation,
+          budgets: budgetsOf(heat, circuit, held, simulation),
+          cautions: cautionsOf({
+            read,
+            worst,
+            margins: held.margins,
+            P_cond: values['P_cond'] ?? values['P_ctop']!,
+            P_sw: values['P_sw']!,
+            ...(endless && { endless }),
+          }),
+          assumptions: assumptionsOf(read),
+          typical,
+          worst,
+        }
+      },
+    }
+  },
 }
 
-/** Junction temperature from which edges start and at which the threshold is lowest: no more than its limit. */
-const startOf = ({ junction }: JunctionReport, T_lim: number) =>
-  junction.kind === 'balance' ? Math.min(junction.T_j, T_lim) : T_lim
-
 /** A burst that doesn't end: the whole of the board's thermal resistance. */
-const withoutEnd = ({ nominal, upper }: Spread) => ({ R_thDC: upper, Z_b: nominal, Z_last: nominal })
+function withoutEnd(heat: Heat, { nominal, upper }: Spread): JunctionReport {
+  const { circuit, worst } = heat.hottest()
+  return reportOf(circuit, { ...worst, R_thDC: upper, Z_b: nominal, Z_last: nominal })
+}
 
 /** Every value of a typical board where it is hottest, and how each came about. */
-function typicalValues({ circuit, station }: HottestCase, { junction }: JunctionReport, T_hot: number) {
-  circuit.putAt({ ...station.at, T_hot })
+function typicalValues(heat: Heat, T_hot: number) {
+  const { circuit, at } = heat.mild()
+  const { junction } = heat.typical()
+  circuit.putAt({ ...at, T_hot })
   const y: Readonly<Record<string, number>> = circuit.cold()
   // A board that runs away has no temperature to compute with.
   if (junction.kind === 'balance') circuit.hot(junction.T_j)
-  const done = junction.kind === 'balance' ? circuit.formulas : circuit.stages.flat()
+  const done = junction.kind === 'balance' ? circuit.formulas : Object.values(circuit.stages).flat()
   const computed = Object.fromEntries(done.map(({ symbol }) => [symbol, y[symbol]!]))
   const read = new Set(done.flatMap(({ inputs }) => Object.keys(inputs)))
   const given = Object.fromEntries([...read].filter((one) => !(one in computed)).map((one) => [one, y[one]!]))
   return { values: { ...given, ...computed }, derivation: derive(done, given, computed) }
 }
 
-function budgetsOf(
-  { circuit, station }: HottestCase,
-  whole: Switch,
-  others: readonly Margin[],
-  simulation: Simulate,
-): MosfetBudgets {
-  const gate = others.find(({ id }) => id === 'gate-drive')!
+function budgetsOf(heat: Heat, whole: Switch, held: Held, simulation: Simulate): MosfetBudgets {
+  const { circuit, station } = heat.hottest()
+  const gate = held.margin('gate-drive')!
   const lowest = (whole.inputs.V_oc as Spread).lower
   return {
     T_spare: budgetOf<MosfetSymbol>({
@@ -146,3 +127,34 @@ function budgetsOf(
     }),
   }
 }
+
+/**
+ * Holds a switch against its limits, over the discharge, the ambient and the duty.
+ *
+ * @param choice - transistor, drive, load, PWM, cooling, wiring
+ * @param conditions - open-circuit voltage empty to full, source resistance, air around the board
+ * @returns verdict, margins (least relative slack first), budgets, derivation, cautions; runaway is a result, not an error
+ * @throws InputError naming the first field that isn't allowed; nothing is computed then
+ */
+export const checkMosfet = (
+  choice: MosfetChoice,
+  conditions: MosfetConditions,
+  options?: CheckOptions,
+): MosfetAssessment => assess(mosfet, choice, conditions, options)
+
+/**
+ * Every row at single values of `openCircuit` and `ambientCelsius`, each at its worst case over the parts.
+ *
+ * @param points - `[{ openCircuit: 3.0 }, { openCircuit: 3.1 }]`
+ * @param ids - the rows that are asked for; all by default
+ */
+export const sweepMosfet = (
+  choice: MosfetChoice,
+  conditions: MosfetConditions,
+  points: readonly { readonly openCircuit?: number; readonly ambientCelsius?: number }[],
+  ids?: readonly string[],
+): SweepPoint[] => sweep(mosfet, choice, conditions, points as readonly Record<string, number>[], ids)
+
+/** What can be done about a switch that doesn't hold: each change tried as it is printed, the best first. */
+export const mosfetChanges = (choice: MosfetChoice, conditions: MosfetConditions, options?: ChangeOptions): Changes =>
+  changesOf(mosfet, remedies, choice, conditions, options)

@@ -93,6 +93,8 @@ export interface ReadMosfet {
   readonly frequency: number
   readonly duty: Ends
   readonly junctionToAmbient: Spread
+  /** Copper area from which that came, mm²; undefined where it was given itself. */
+  readonly copperArea: number | undefined
   readonly wiring: { readonly [W in keyof typeof wiringFields]: Spread }
   readonly bursts: Bursts | undefined
   readonly lossLimit: number | undefined
@@ -135,7 +137,7 @@ export function readMosfet(choice: unknown, conditions: unknown): ReadMosfet {
     edges,
     frequency: readNumber(pwm.frequency, { field: 'pwm.frequency', unit: 'Hz', min: 0, max: 1e8 }),
     duty,
-    junctionToAmbient: readThermal(own.thermal, transistor),
+    ...readThermal(own.thermal, transistor),
     wiring: readPart(own.wiring ?? {}, wiringFields, 'wiring'),
     bursts,
     lossLimit: wanted(own.lossLimit, { field: 'lossLimit', unit: 'W', above: 0, max: 1e4 }),
@@ -163,7 +165,7 @@ function readLoad(given: unknown): ReadMosfet['load'] {
       }
 }
 
-function readThermal(given: unknown, { copper }: ReadTransistor): Spread {
+function readThermal(given: unknown, { copper }: ReadTransistor): Pick<ReadMosfet, 'junctionToAmbient' | 'copperArea'> {
   const own = missingFields(given, [], 'thermal', ['junctionToAmbient', 'copperSquareMillimetres', 'tolerance'])
   if ((own.junctionToAmbient === undefined) === (own.copperSquareMillimetres === undefined)) {
     throw new InputError({
@@ -174,7 +176,8 @@ function readThermal(given: unknown, { copper }: ReadTransistor): Spread {
   }
   if (own.junctionToAmbient !== undefined) {
     missingFields(given, ['junctionToAmbient'], 'thermal')
-    return readSpread(own.junctionToAmbient, { field: 'thermal.junctionToAmbient', unit: 'K/W', above: 0, max: 1e4 })
+    const spec = { field: 'thermal.junctionToAmbient', unit: 'K/W', above: 0, max: 1e4 } as const
+    return { junctionToAmbient: readSpread(own.junctionToAmbient, spec), copperArea: undefined }
   }
   if (copper === undefined) {
     throw new InputError({
@@ -183,10 +186,17 @@ function readThermal(given: unknown, { copper }: ReadTransistor): Spread {
       allowed: 'points of thermal resistance against copper area',
     })
   }
-  const nominal = resistanceOfCopper(copper, own.copperSquareMillimetres, 'thermal.copperSquareMillimetres')
+  const { area, resistance: nominal } = resistanceOfCopper(
+    copper,
+    own.copperSquareMillimetres,
+    'thermal.copperSquareMillimetres',
+  )
   const share = readNumber(own.tolerance ?? 0.2, { field: 'thermal.tolerance', unit: '1', min: 0, below: 1 })
   const distribution = share === 0 ? ({ kind: 'exact' } as const) : ({ kind: 'rectangular' } as const)
-  return { nominal, lower: nominal * (1 - share), upper: nominal * (1 + share), distribution }
+  return {
+    junctionToAmbient: { nominal, lower: nominal * (1 - share), upper: nominal * (1 + share), distribution },
+    copperArea: area,
+  }
 }
 
 function readBursts(given: unknown): Bursts {

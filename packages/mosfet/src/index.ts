@@ -1,4 +1,11 @@
-export { type CheckOptions, checkMosfet, type MosfetAssessment, type MosfetBudgets } from './block.js'
+export {
+  checkMosfet,
+  type MosfetAssessment,
+  type MosfetBudgets,
+  mosfet,
+  mosfetChanges,
+  sweepMosfet,
+} from './block.js'
 export { type MosfetChoice, type MosfetConditions, type ReadMosfet, readMosfet, wiringFields } from './choice.js'
 export { type Bursts, burstImpedance, type ImpedancePoint, impedanceAt } from './datasheet/impedance.js'
 export { readLaw } from './datasheet/points.js'

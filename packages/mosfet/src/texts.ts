@@ -1,4 +1,4 @@
-import { type Caution, type Margin, tightestText, verdictOf } from '@ohmward/budget'
+import { type Caution, type Margin, tightestText, verdictOf, verdictWords } from '@ohmward/budget'
 import { format } from '@ohmward/quantity'
 import type { ReadMosfet } from './choice.js'
 import type { JunctionReport } from './junction/report.js'
@@ -133,11 +133,10 @@ export function assumptionsOf({ transistor, load, edges, parallel, bursts, drive
 /** The answer in a sentence or two. */
 export function summaryOf(margins: readonly Margin[], typical: JunctionReport, worst: JunctionReport): string {
   const { id, name, slack, unit } = margins[0]!
-  const words = { holds: 'Holds', fails: 'Fails', 'not sure': 'Not sure' }
   const spare = format(Math.abs(slack), unit === 'degC' ? 'K' : unit, { digits: 2 })
   const isEndless = id === 'junction' && worst.junction.kind === 'runaway'
   const least = isEndless ? `"${name}" finds no balance` : tightestText(margins[0]!, spare)
   const celsius = ({ junction }: JunctionReport) =>
     junction.kind === 'balance' ? format(junction.T_j, 'degC', { digits: 3 }) : 'in runaway'
-  return `${words[verdictOf(margins)]}: ${least}. Junction ${celsius(typical)} for a typical board, at worst ${celsius(worst)}.`
+  return `${verdictWords[verdictOf(margins)]}: ${least}. Junction ${celsius(typical)} for a typical board, at worst ${celsius(worst)}.`
 }

@@ -1,11 +1,10 @@
-import type { Spread } from '@ohmward/quantity'
+import { nominalOf, type Spread } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
-import { nominalOf } from '../src/chain/inputs.js'
 import { switchOf } from '../src/chain/switch.js'
 import { readMosfet } from '../src/choice.js'
 import { checkMosfet, type MosfetChoice } from '../src/index.js'
-import { hasTwoRegimes, rowsOf } from '../src/rows/index.js'
-import { specOf, symbolsOf } from '../src/rows/row.js'
+import { coldRows } from '../src/rows/index.js'
+import { hasTwoRegimes, limitRow, symbolsOf } from '../src/rows/row.js'
 import { cell, driver, inverterFast, inverterSlow, knife, lowSide, nChannelLowVoltage, pin } from './choice.js'
 
 const choices: Record<string, MosfetChoice> = {
@@ -62,14 +61,15 @@ describe('what stands behind a margin', () => {
     const circuit = switchOf(read)
     const x: Record<string, number> = {}
     for (const [symbol, input] of Object.entries(circuit.inputs)) x[symbol] = nominalOf(input)
-    const rows = rowsOf(read, circuit)
+    const rows = coldRows(read, circuit)
     expect(rows.length).toBeGreaterThan(8)
     for (const row of rows) {
       const behind = circuit.behind(symbolsOf(row))
-      const { value, limit } = specOf(row, circuit)
+      const { follow } = limitRow(row, circuit).reading
+      const { value, limit } = row
       const answer = (at: Record<string, number>) => {
-        circuit.putAt(at)
-        return [value(), typeof limit === 'number' ? limit : limit()]
+        const y = follow(circuit.putAt(at))
+        return [y[value]!, typeof limit === 'number' ? limit : y[limit]!]
       }
       const before = answer(x)
       expect(before.every(Number.isFinite), `${row.id} is finite`).toBe(true)

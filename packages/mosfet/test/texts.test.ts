@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { remedies } from '../src/changes/index.js'
 import { checkMosfet, exampleDrives, exampleTransistors, type MosfetChoice, readTransistor } from '../src/index.js'
 import { readDrive } from '../src/parts/read-drive.js'
 import { cell, driver, inverterFast, inverterSlow, knife, lowSide, nChannelLowVoltage, pin } from './choice.js'
@@ -52,13 +53,13 @@ describe('the words of an assessment', () => {
 
   it('every margin names itself, its pitfalls and what to do', () => {
     const seen = new Set<string>()
-    for (const { id, name, unit, sense, remedies, catches: caught } of all.flatMap(({ margins }) => margins)) {
+    for (const { id, name, unit, sense, catches: caught } of all.flatMap(({ margins }) => margins)) {
       seen.add(id)
       expect(name).toMatch(/^[a-z][^.]{5,}[^.]$/)
       expect(['V', 'A', 'W', 's', 'J', 'degC']).toContain(unit)
       expect(['at least', 'at most']).toContain(sense)
-      expect(remedies.length).toBeGreaterThan(0)
-      for (const remedy of remedies) expect(remedy).toMatch(/\S{4,}/)
+      expect(remedies[id]!.length, id).toBeGreaterThan(0)
+      for (const one of remedies[id]!) expect(one.name).toMatch(/\S{4,}/)
       expect(caught, id).toEqual(catches[id])
     }
     expect([...seen].sort()).toEqual(Object.keys(catches).sort())

@@ -8,6 +8,9 @@ type Listed = ReturnType<typeof formulasOf>
 /** Place of work of a switch, whatever its topology: inputs and computed values by symbol. */
 export type Place = PlaceOf<Listed[keyof Listed][number][], MosfetSymbol>
 
+/** A symbol that stands in the place of work. */
+export type PlaceSymbol = keyof Place & string
+
 /** Puts row `i` of the inputs' columns into a place. */
 export function put(y: Place, c: Columns<MosfetSymbol>, i: number): void {
   y.V_oc = c.V_oc[i]!
@@ -87,11 +90,8 @@ export function followGate(y: Place, c: Chosen): void {
   y.V_GShigh = c.V_GShigh(y)
 }
 
-/** What charges and discharges the gate, and the edges of the drain that come of it. */
-export function followEdges(y: Place, c: Chosen): void {
-  y.Q_gs2 = f.chargeToPlateau(y)
-  y.Q_sw = f.switchingCharge(y)
-  y.V_over = f.driveOverPlateau(y)
+/** What charges and discharges the gate. */
+export function followDrive(y: Place, c: Chosen): void {
   y.R_gon = c.R_gon(y)
   y.tau_g = f.gateTimeConstant(y)
   if (c.I_pin) y.I_pin = c.I_pin(y)
@@ -100,11 +100,33 @@ export function followEdges(y: Place, c: Chosen): void {
   if (c.I_lim) y.I_lim = c.I_lim(y)
   if (c.D_p) y.D_p = c.D_p(y)
   if (c.P_p) y.P_p = c.P_p(y)
+  if (c.V_off) y.V_off = c.V_off(y)
+  y.R_goff = c.R_goff(y)
+}
+
+/** What holds the gate while nothing drives it. */
+export function followOff(y: Place, c: Chosen): void {
+  y.V_thhot = f.hotThreshold(y)
+  if (c.R_hold) y.R_hold = c.R_hold(y)
+  if (c.V_hold0) y.V_hold0 = c.V_hold0(y)
+  if (c.V_rest) y.V_rest = c.V_rest(y)
+  if (c.V_base) y.V_base = c.V_base(y)
+  if (c.V_reset) y.V_reset = c.V_reset(y)
+  if (c.I_Creset) y.I_Creset = c.I_Creset(y)
+  if (c.V_thair) y.V_thair = c.V_thair(y)
+  if (c.C_issn) y.C_issn = c.C_issn(y)
+  if (c.C_gdn) y.C_gdn = c.C_gdn(y)
+  if (c.V_cpl) y.V_cpl = c.V_cpl(y)
+}
+
+/** The edges of the drain. */
+export function followEdges(y: Place, c: Chosen): void {
+  y.Q_gs2 = f.chargeToPlateau(y)
+  y.Q_sw = f.switchingCharge(y)
+  y.V_over = f.driveOverPlateau(y)
   y.I_gon = c.I_gon(y)
   y.t_r = f.riseTime(y)
-  if (c.V_off) y.V_off = c.V_off(y)
   y.V_under = f.pullBelowPlateau(y)
-  y.R_goff = c.R_goff(y)
   y.I_goff = c.I_goff(y)
   y.t_f = f.fallTime(y)
   y.t_slow = f.longerEdge(y)
@@ -146,8 +168,8 @@ export function followLimit(y: Place, c: Chosen): void {
   if (c.P_swmax) y.P_swmax = c.P_swmax(y)
 }
 
-/** What an edge does to the transistor, and what holds the gate while nothing drives it. */
-export function followRest(y: Place, c: Chosen): void {
+/** What an edge does to the transistor. */
+export function followSurge(y: Place, c: Chosen): void {
   y.V_pk = c.V_pk(y)
   y.E_w = f.wiringEnergy(y)
   y.P_pk = c.P_pk(y)
@@ -155,15 +177,4 @@ export function followRest(y: Place, c: Chosen): void {
   if (c.E_hot) y.E_hot = c.E_hot(y)
   if (c.P_alone) y.P_alone = c.P_alone(y)
   if (c.P_soa) y.P_soa = c.P_soa(y)
-  y.V_thhot = f.hotThreshold(y)
-  if (c.R_hold) y.R_hold = c.R_hold(y)
-  if (c.V_hold0) y.V_hold0 = c.V_hold0(y)
-  if (c.V_rest) y.V_rest = c.V_rest(y)
-  if (c.V_base) y.V_base = c.V_base(y)
-  if (c.V_reset) y.V_reset = c.V_reset(y)
-  if (c.I_Creset) y.I_Creset = c.I_Creset(y)
-  if (c.V_thair) y.V_thair = c.V_thair(y)
-  if (c.C_issn) y.C_issn = c.C_issn(y)
-  if (c.C_gdn) y.C_gdn = c.C_gdn(y)
-  if (c.V_cpl) y.V_cpl = c.V_cpl(y)
 }

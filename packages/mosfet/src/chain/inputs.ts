@@ -147,8 +147,5 @@ function lotOf(lines: readonly OnResistancePoint[]): Input {
   return varies ? between(lowest, 1, 0) : 0
 }
 
-/** Nominal value of an input. */
-export const nominalOf = (input: Input): number => (typeof input === 'object' ? input.nominal : Number(input))
-
 /** Largest value of an input. */
 export const upperOf = (input: Input): number => (typeof input === 'object' ? input.upper : Number(input))

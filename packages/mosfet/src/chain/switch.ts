@@ -1,17 +1,27 @@
 import { type AnyFormula, behind, chain, type Row } from '@ohmward/budget'
-import type { Input } from '@ohmward/quantity'
+import { type Input, nominalOf } from '@ohmward/quantity'
 import type { ReadMosfet } from '../choice.js'
 import { type SafePulse, safePulsePower } from '../datasheet/pulse.js'
 import { guaranteedLine, type OnResistancePoint } from '../datasheet/table.js'
 import { junctionTemperature } from '../formulas/thermal.js'
 import { type Law, lawOf } from '../junction/law.js'
 import { type Chosen, chosenFor, formulasOf } from './chosen.js'
-import { followEdges, followGate, followHot, followLimit, followLosses, followRest, type Place, put } from './follow.js'
-import { inputsOf, type MosfetInputSet, type MosfetSymbol, nominalOf } from './inputs.js'
+import {
+  followDrive,
+  followEdges,
+  followGate,
+  followHot,
+  followLimit,
+  followLosses,
+  followOff,
+  followSurge,
+  type Place,
+  type PlaceSymbol,
+  put,
+} from './follow.js'
+import { inputsOf, type MosfetInputSet, type MosfetSymbol } from './inputs.js'
+import { lookUps } from './look-ups.js'
 import { type Topology, topologyOf } from './topology.js'
-
-/** A symbol that stands in the place of work. */
-export type PlaceSymbol = keyof Place & string
 
 /** What a switch is made of. */
 interface Made {
@@ -25,10 +35,25 @@ interface Made {
   readonly chosen: Chosen
   /** Formulas in the order of calculation. */
   readonly formulas: readonly AnyFormula[]
-  /** The same without the heat at the junction's own temperature, by stage. */
-  readonly stages: readonly (readonly AnyFormula[])[]
-  readonly newPlace: () => Place
+  readonly stages: Stages
+  readonly place: Place
+  readonly row: Row<MosfetSymbol>
 }
+
+/** Stages of the calculation without the heat at the junction's own temperature. */
+type Stage = Exclude<keyof ReturnType<typeof formulasOf>, 'hot'>
+type Stages = Readonly<Record<Stage, readonly AnyFormula[]>>
+
+/** Which stages a way goes through; the shortest first. */
+const ways: readonly { readonly to: Stage; readonly through: readonly Stage[] }[] = [
+  { to: 'gate', through: ['gate'] },
+  { to: 'drive', through: ['gate', 'drive'] },
+  { to: 'off', through: ['gate', 'drive', 'off'] },
+  { to: 'edges', through: ['gate', 'drive', 'edges'] },
+  { to: 'surge', through: ['gate', 'drive', 'edges', 'surge'] },
+  { to: 'losses', through: ['gate', 'drive', 'edges', 'losses'] },
+  { to: 'limit', through: ['gate', 'drive', 'edges', 'losses', 'limit'] },
+]
 
 /** A switch and its place of work: `row` fills the place with inputs, then a stage calculates in it up to its own end. */
 export class Switch {
@@ -37,29 +62,24 @@ export class Switch {
   readonly lines: readonly OnResistancePoint[]
   readonly inputs: MosfetInputSet
   readonly formulas: readonly AnyFormula[]
-  /** The same without the heat at the junction's own temperature, by stage. */
-  readonly stages: readonly (readonly AnyFormula[])[]
+  readonly stages: Stages
   readonly place: Place
   readonly row: Row<MosfetSymbol>
   readonly #made: Made
 
   constructor(made: Made) {
-    const place = made.newPlace()
     this.topology = made.topology
     this.law = made.law
     this.lines = made.lines
     this.inputs = made.inputs
     this.formulas = made.formulas
     this.stages = made.stages
-    this.place = place
-    this.row = (columns, i) => {
-      put(place, columns, i)
-      return place
-    }
+    this.place = made.place
+    this.row = made.row
     this.#made = made
   }
 
-  /** The same switch with other inputs, or other lines of the on-resistance, and a place of its own. */
+  /** The same switch with other inputs, or other lines of the on-resistance. It shares the place. */
   with(changes: Partial<Pick<Made, 'inputs' | 'lines'>>): Switch {
     return new Switch({ ...this.#made, ...changes })
   }
@@ -76,10 +96,32 @@ export class Switch {
     return this.place
   }
 
+  /** As far as what charges and discharges the gate. */
+  readonly drive = (): Place => {
+    const y = this.gate()
+    followDrive(y, this.#made.chosen)
+    return y
+  }
+
+  /** As far as what holds the gate while nothing drives it. */
+  readonly off = (): Place => {
+    const y = this.drive()
+    followOff(y, this.#made.chosen)
+    return y
+  }
+
   /** As far as the edges of the drain. */
   readonly edges = (): Place => {
-    const y = this.gate()
+    const y = this.drive()
     followEdges(y, this.#made.chosen)
+    return y
+  }
+
+  /** As far as what an edge does to the transistor. */
+  readonly surge = (): Place => {
+    const y = this.edges()
+    if (this.#made.pulses) y.P_25 = safePulsePower(this.#made.pulses, y.t_slow)
+    followSurge(y, this.#made.chosen)
     return y
   }
 
@@ -102,10 +144,9 @@ export class Switch {
 
   /** Everything that goes without the junction's own temperature. */
   readonly cold = (): Place => {
-    const y = this.limit()
-    if (this.#made.pulses) y.P_25 = safePulsePower(this.#made.pulses, y.t_slow)
-    followRest(y, this.#made.chosen)
-    return y
+    this.surge()
+    this.off()
+    return this.limit()
   }
 
   /** What goes with the junction's temperature in °C, on what {@link Switch.cold} left. */
@@ -119,22 +160,19 @@ export class Switch {
     return y
   }
 
-  /** The first stage that leaves all symbols named. */
+  /** The shortest way that leaves all symbols named. */
   until(symbols: readonly PlaceSymbol[]): () => Place {
-    const last = this.stages.findLastIndex((stage) => stage.some(({ symbol }) => symbols.includes(symbol)))
-    return [this.gate, this.edges, this.losses, this.limit, this.cold][last] ?? (() => this.place)
+    const { stages } = this
+    const needed = (Object.keys(stages) as Stage[]).filter((stage) =>
+      stages[stage].some(({ symbol }) => symbols.includes(symbol)),
+    )
+    const way = ways.find(({ through }) => needed.every((stage) => through.includes(stage)))
+    return this[way?.to ?? 'cold']
   }
 
-  /**
-   * The symbols behind those named, themselves included. Tables are looked up by values of the chain: the line of the
-   * on-resistance by the gate voltage, where there is more than one, and the safe power by the longer edge.
-   */
+  /** The symbols behind those named, themselves included; through tables that are looked up by values of the chain, too. */
   behind(symbols: readonly PlaceSymbol[]): ReadonlySet<string> {
-    const found = behind(this.formulas, symbols)
-    const lookedUpBy: PlaceSymbol[] = []
-    if (found.has('R_gua') && this.lines.length > 1) lookedUpBy.push('V_GS')
-    if (found.has('P_25')) lookedUpBy.push('t_slow')
-    return lookedUpBy.length > 0 ? behind(this.formulas, [...symbols, ...lookedUpBy]) : found
+    return behind([...this.formulas, ...lookUps(this)], symbols)
   }
 
   /** The inputs with a spread where they are behind the symbols named, nominal elsewhere. */
@@ -148,8 +186,12 @@ export function switchOf(read: ReadMosfet): Switch {
   const topology = topologyOf(read)
   const inputs: MosfetInputSet = inputsOf(read)
   const chosen = chosenFor(topology)
-  const { gate, edges, losses, hot, limit, rest } = formulasOf(chosen)
-  const { place } = chain([...gate, ...edges, ...losses, ...hot, ...limit, ...rest], namesOf(inputs))
+  const { hot, ...stages } = formulasOf(chosen)
+  const { gate, drive, edges, losses, limit, surge, off } = stages
+  const place = chain(
+    [...gate, ...drive, ...edges, ...losses, ...hot, ...limit, ...surge, ...off],
+    namesOf(inputs),
+  ).place()
   return new Switch({
     topology,
     law: lawOf(read.transistor.law),
@@ -158,9 +200,13 @@ export function switchOf(read: ReadMosfet): Switch {
     inputs,
     chosen,
     // The balance closes the loop: it gives the temperature that the hot formulas read.
-    formulas: [...gate, ...edges, ...losses, ...hot, junctionTemperature, ...limit, ...rest],
-    stages: [gate, edges, losses, limit, rest],
-    newPlace: place,
+    formulas: [...gate, ...drive, ...edges, ...losses, ...hot, junctionTemperature, ...limit, ...surge, ...off],
+    stages,
+    place,
+    row: (columns, i) => {
+      put(place, columns, i)
+      return place
+    },
   })
 }
 

@@ -1,43 +1,29 @@
-import { type DecisionRule, extremes, type Margin, marginOf, type Station, worstStation } from '@ohmward/budget'
-import type { Spread } from '@ohmward/quantity'
+import { extremes, type Station, worstStation } from '@ohmward/budget'
+import { nominalOf, type Spread } from '@ohmward/quantity'
 import { type MosfetInputSet, type MosfetSymbol, upperOf } from '../chain/inputs.js'
-import type { Switch } from '../chain/switch.js'
-import { type MosfetRow, specOf } from '../rows/row.js'
+import { onlyThese, type Switch } from '../chain/switch.js'
 
 /** Where some board's junction is hottest. */
 export interface HottestCase {
-  readonly margin: Margin
+  /** The switch on the guaranteed line on which that is, with what is behind the heat. */
   readonly circuit: Switch
   readonly station: Station<MosfetSymbol>
-}
-
-const line: MosfetRow = {
-  id: 'junction',
-  name: 'junction, heated by the loss at its limit',
-  unit: 'degC',
-  sense: 'at most',
-  value: 'T_top',
-  limit: 'T_lim',
-  remedies: [
-    'a transistor with less on-resistance at this gate voltage',
-    'more copper, vias, a larger case',
-    'less duty, or shorter bursts',
-    'more transistors in parallel',
-    'faster edges or a lower frequency, where switching loss is the larger part',
-  ],
-  catches: ['H05', 'H06', 'H07'],
+  /** The conditions there. */
+  readonly at: Readonly<Record<string, number>>
+  /** The conditions, and the parts that are not nominal in the hottest board. */
+  readonly worst: Readonly<Record<string, number>>
 }
 
 /**
- * The margin of the junction at the hottest case: the temperature that the loss at the junction limit would make, which
- * is below the limit exactly when a balance is.
+ * The conditions and the guaranteed line at which the loss at the junction limit is largest: the temperature that it would
+ * make is below the limit exactly when a balance is.
  *
  * On-resistance steps down where the gate voltage reaches the next guaranteed line, so the hottest source voltage may
  * lie just below such a step. Each line is therefore held up to the highest voltage at which some board, by its
  * tolerances, still stands on it. Ambient and duty stand at their upper ends: the loss at the limit never falls with
  * either, a range that ends at a duty of 1 being held just below it.
  */
-export function hottestCase(whole: Switch, rule: DecisionRule): HottestCase {
+export function hottestCase(whole: Switch): HottestCase {
   const cases = linesOf(whole).map((circuit) => {
     const { inputs, row, place } = circuit
     const spare = () => {
@@ -48,14 +34,11 @@ export function hottestCase(whole: Switch, rule: DecisionRule): HottestCase {
     return { station, circuit }
   })
   const { station, circuit } = cases.reduce((a, b) => (b.station.extremes.lower < a.station.extremes.lower ? b : a))
-  const { row } = circuit
-  const margin = marginOf(specOf(line, circuit), { inputs: station.inputs, row, conditions: [], ...rule })
   const { T_a, D } = whole.inputs
-  return {
-    margin: { ...margin, at: { ...station.at, T_a: upperOf(T_a), D: upperOf(D), ...margin.at } },
-    circuit,
-    station,
-  }
+  const at = { ...station.at, T_a: upperOf(T_a), D: upperOf(D) }
+  const { atLower } = station.extremes
+  const moved = Object.entries(station.inputs).filter(([symbol, input]) => nominalOf(input) !== atLower[symbol])
+  return { circuit, station, at, worst: { ...at, ...Object.fromEntries(moved.map(([one]) => [one, atLower[one]!])) } }
 }
 
 /**
@@ -72,6 +55,8 @@ function linesOf(whole: Switch): Switch[] {
   }
   const gate = (V_oc: number) => extremes<MosfetSymbol>({ ...gateInputs, V_oc }, level, { row })
   const [atEmpty, atFull] = [gate(open.lower), gate(open.upper)]
+  // On a line of its own the on-resistance no longer goes with the gate voltage.
+  const behind = whole.with({ lines: lines.slice(0, 1) }).behind(['T_spare'])
   const found: Switch[] = []
   lines.forEach((line, i) => {
     const next = lines[i + 1]?.gateSource ?? Number.POSITIVE_INFINITY
@@ -85,8 +70,7 @@ function linesOf(whole: Switch): Switch[] {
       ...(end === open.lower && { distribution: { kind: 'exact' } }),
     }
     const held: MosfetInputSet = { ...inputs, V_oc, T_a: upperOf(inputs.T_a), D: upperOf(inputs.D) }
-    const circuit = whole.with({ lines: [line], inputs: held })
-    found.push(circuit.with({ inputs: circuit.only(['T_spare']) }))
+    found.push(whole.with({ lines: [line], inputs: onlyThese(held, behind) }))
   })
   return found
 }

@@ -39,7 +39,8 @@ export interface JunctionReport {
 export function reportOf(circuit: Switch, at: Readonly<Record<string, number>>): JunctionReport {
   const { law } = circuit
   circuit.putAt(at)
-  const { T_a, R_thJA, D, n, T_lim, ...y } = circuit.cold()
+  const y = circuit.cold()
+  const { T_a, R_thJA, D, n, T_lim } = y
   const junction = solveJunction(balanceOf(circuit), law)
   const current = junction.kind === 'balance' ? circuit.hot(junction.T_j).I : y.I_max
   // Edges in proportion to the current, the rest of the switching loss as it is.

@@ -195,21 +195,30 @@ const impedancePoints = (given: unknown, field: string) =>
 const safePoints = (given: unknown, field: string) =>
   readPoints(given, field, { seconds: { unit: 's', above: 0 }, watts: { unit: 'W', above: 0 } }, 'falling')
 
-/** Thermal resistance at a copper area, K/W: straight in both logarithms between the points, never beyond them. */
-export function resistanceOfCopper(points: readonly CopperPoint[], area: unknown, field: string): number {
+/**
+ * Thermal resistance at a copper area, K/W: straight in both logarithms between the points, never beyond them.
+ *
+ * @returns the area that was read, mm², and the resistance
+ */
+export function resistanceOfCopper(
+  points: readonly CopperPoint[],
+  given: unknown,
+  field: string,
+): { area: number; resistance: number } {
   const first = points[0]!
   const last = points[points.length - 1]!
-  const mm2 = readNumber(area, { field, unit: '1', min: first.squareMillimetres, max: last.squareMillimetres })
+  const area = readNumber(given, { field, unit: '1', min: first.squareMillimetres, max: last.squareMillimetres })
   let i = 1
-  while (i < points.length - 1 && points[i]!.squareMillimetres < mm2) i++
+  while (i < points.length - 1 && points[i]!.squareMillimetres < area) i++
   const a = points[i - 1] ?? first
   const b = points[i] ?? last
-  if (a === b || a.squareMillimetres === b.squareMillimetres) return a.kelvinPerWatt
-  return copperResistance({
+  if (a === b || a.squareMillimetres === b.squareMillimetres) return { area, resistance: a.kelvinPerWatt }
+  const resistance = copperResistance({
     R_1: a.kelvinPerWatt,
     R_2: b.kelvinPerWatt,
     A_1: a.squareMillimetres,
     A_2: b.squareMillimetres,
-    A_cu: mm2,
+    A_cu: area,
   })
+  return { area, resistance }
 }

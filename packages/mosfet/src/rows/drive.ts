@@ -16,7 +16,6 @@ export function driveRows({ drive, frequency }: ReadMosfet): MosfetRow[] {
       sense: 'at most',
       value: 'tau_g',
       limit: longestTimeConstant({ f: frequency }),
-      remedies: ['a lower frequency', 'a smaller gate resistor', 'a driver'],
       catches: ['H09'],
     })
   }
@@ -30,7 +29,6 @@ const pinRow = (limit: number): MosfetRow => ({
   sense: 'at most',
   value: 'I_pin',
   limit,
-  remedies: ['a larger gate resistor: 47 to 220 ohm from a controller pin', 'a driver'],
   catches: ['H09'],
 })
 
@@ -42,11 +40,6 @@ const pullRows = (ratedPower: number): MosfetRow[] => [
     sense: 'at most',
     value: 'P_p',
     limit: ratedPower,
-    remedies: [
-      'a larger pull-up, if its slower edge is allowed',
-      'a pull-up of a larger rating',
-      'a drive that pulls both ways',
-    ],
     catches: ['H04'],
   },
   {
@@ -56,7 +49,6 @@ const pullRows = (ratedPower: number): MosfetRow[] => [
     sense: 'at least',
     value: 'I_C',
     limit: 'I_p',
-    remedies: ['a smaller base resistor', 'a larger pull-up'],
     catches: ['H04'],
   },
 ]

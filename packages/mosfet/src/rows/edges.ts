@@ -3,12 +3,6 @@ import type { ReadMosfet } from '../choice.js'
 import { shortestTime } from '../formulas/limits.js'
 import type { MosfetRow } from './row.js'
 
-const faster = [
-  'a lower frequency: a heater needs no more than some 100 Hz',
-  'a drive that pulls both ways',
-  'a smaller pull-up or gate resistor',
-]
-
 /** Edges against the shortest pulse, the longest edge allowed and the safe operating area. */
 export function edgeRows(read: ReadMosfet): MosfetRow[] {
   const { frequency, transistor, edgeLimit, duty } = read
@@ -18,7 +12,6 @@ export function edgeRows(read: ReadMosfet): MosfetRow[] {
     unit: 's',
     sense: 'at most',
     catches: ['H04', 'H07'],
-    remedies: [...faster, 'a narrower range of duty'],
   } as const
   if (frequency > 0 && from > 0 && from < 1) {
     rows.push({
@@ -56,11 +49,6 @@ export function edgeRows(read: ReadMosfet): MosfetRow[] {
       // Of several in parallel the one with the lowest threshold may bear the edge alone.
       value: 'P_alone',
       limit: 'P_soa',
-      remedies: [
-        'a faster edge',
-        'soft start by PWM, never by a slow ramp of the gate',
-        'a transistor with a line for direct current in its safe area',
-      ],
       catches: ['H10'],
     })
   }

@@ -1,28 +1,25 @@
 import type { ReadMosfet } from '../choice.js'
 import { hotThreshold } from '../formulas/off.js'
 import { referenceCelsius } from '../junction/law.js'
+import type { ReadTransistor } from '../parts/transistor.js'
 import type { MosfetRow } from './row.js'
 
-const stronger = [
-  'a transistor whose on-resistance is guaranteed at a lower gate voltage',
-  'a gate supply that the load does not sag: boosted, or held by a diode where the sag exceeds its drop',
-  'less source resistance, or less load current',
-]
+/** The level at the gate against the lowest voltage at which the data sheet promises anything. */
+export const gateDriveRow = ({ onResistance }: ReadTransistor): MosfetRow => ({
+  id: 'gate-drive',
+  name: 'gate drive, above the lowest voltage with a guaranteed on-resistance',
+  unit: 'V',
+  sense: 'at least',
+  value: 'V_GS',
+  limit: onResistance[0]!.gateSource,
+  catches: ['H01', 'H02', 'H03', 'H04', 'H13'],
+})
 
 /** Whether the transistor is on: the level at its gate against the lines of its data sheet. */
 export function gateRows({ transistor, drive, ambient }: ReadMosfet): MosfetRow[] {
   const { thresholdVoltage, thresholdFall, gateSourceMaximum } = transistor.fields
   const rows: MosfetRow[] = [
-    {
-      id: 'gate-drive',
-      name: 'gate drive, above the lowest voltage with a guaranteed on-resistance',
-      unit: 'V',
-      sense: 'at least',
-      value: 'V_GS',
-      limit: transistor.onResistance[0]!.gateSource,
-      remedies: [...stronger, 'a larger resistor from gate to source, or the resistor on the drive side'],
-      catches: ['H01', 'H02', 'H03', 'H04', 'H13'],
-    },
+    gateDriveRow(transistor),
     {
       id: 'gate-threshold',
       name: 'gate drive, above the largest threshold, cold',
@@ -36,7 +33,6 @@ export function gateRows({ transistor, drive, ambient }: ReadMosfet): MosfetRow[
         T_hot: Math.min(ambient.from, referenceCelsius),
         T_25: referenceCelsius,
       }),
-      remedies: stronger,
       catches: ['H01', 'H13'],
     },
     {
@@ -46,7 +42,6 @@ export function gateRows({ transistor, drive, ambient }: ReadMosfet): MosfetRow[
       sense: 'at least',
       value: 'V_GS',
       limit: 'V_need',
-      remedies: stronger,
       catches: ['H04'],
     },
     {
@@ -56,7 +51,6 @@ export function gateRows({ transistor, drive, ambient }: ReadMosfet): MosfetRow[
       sense: 'at most',
       value: 'V_GShigh',
       limit: gateSourceMaximum.lower,
-      remedies: ['a lower gate supply', 'a clamp from gate to source'],
       catches: [],
     },
   ]
@@ -69,7 +63,6 @@ export function gateRows({ transistor, drive, ambient }: ReadMosfet): MosfetRow[
       sense: 'at least',
       value: 'V_sup',
       limit: supplyMinimum,
-      remedies: ['a driver with a lower minimum supply', 'a supply of its own for the driver'],
       catches: ['H02'],
     })
   }

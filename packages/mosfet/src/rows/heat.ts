@@ -1,65 +1,80 @@
-import { type DecisionRule, type Margin, type MarginText, marginOf, plainMargin } from '@ohmward/budget'
+import { type BlockRow, type DecisionRule, holdRow, type Margin, plainMargin, type RowText } from '@ohmward/budget'
+import { openDuty } from '../chain/inputs.js'
+import { readingOf } from '../chain/reading.js'
 import type { ReadMosfet } from '../choice.js'
-import type { HottestCase } from '../junction/hottest.js'
-import type { JunctionReport } from '../junction/report.js'
-import { type MosfetRow, specOf } from './row.js'
-
-/** What the margins of heat are made from. */
-export interface HeatContext {
-  readonly read: ReadMosfet
-  readonly hottest: HottestCase
-  /** The same for typical parts. */
-  readonly mild: HottestCase
-  readonly typical: JunctionReport
-  readonly worst: JunctionReport
-  readonly others: readonly Margin[]
-}
+import type { Heat } from '../junction/heat.js'
+import { lawOf } from '../junction/law.js'
+import { type MosfetRow, symbolsOf } from './row.js'
 
 /** Frequency below which a junction is warmer at the end of a pulse than its mean tells, Hz; common practice, no source. */
 const slowest = 10
 const isFollowed = ({ frequency, duty }: ReadMosfet) => frequency > 0 && frequency < slowest && duty.to < 1
 
-/** The junction's limit, runaway beside it, and the limits of loss that the designer set. */
-export function heatMargins(
-  { read, hottest, mild, typical, worst, others }: HeatContext,
-  rule: DecisionRule,
-): Margin[] {
-  const { margin } = hottest
-  const { nominal, nominalSlack } = mild.margin
-  const reason = others.some(({ id, slack }) => id === 'gate-drive' && slack < 0)
-    ? 'below the lowest gate voltage with a guaranteed on-resistance the loss is unknown'
-    : isFollowed(read)
-      ? `below ${slowest} Hz the junction follows each pulse, not their mean: give the pulses as bursts with a duty of 1`
-      : undefined
-  const isUnsure = reason !== undefined && margin.verdict === 'holds'
-  const found: Margin[] = [{ ...margin, nominal, nominalSlack, ...(isUnsure && { verdict: 'not sure', reason }) }]
-  if (worst.runawayCurrent !== null) {
-    const text: MarginText = {
-      id: 'runaway',
-      name: 'load current, below thermal runaway',
-      unit: 'A',
-      sense: 'at most',
-      remedies: margin.remedies,
-      catches: ['H05'],
-    }
-    found.push(plainMargin(text, worst.current, worst.runawayCurrent, typical.current))
-  }
+/**
+ * The junction's limit, runaway beside it, and the limits of loss that the designer set.
+ *
+ * @param gateSlack - by how much the gate drive reaches the lowest guaranteed line
+ */
+export function heatRows(read: ReadMosfet, heat: Heat, gateSlack: () => number): BlockRow[] {
   const { lossLimit, switchingShare } = read
-  const { circuit, station } = hottest
-  const here = (line: MosfetRow) => {
-    const held = marginOf(specOf(line, circuit), { inputs: station.inputs, row: circuit.row, conditions: [], ...rule })
-    return { ...held, at: { ...station.at, ...held.at } }
-  }
-  if (lossLimit !== undefined) found.push(here(lossRow(lossLimit)))
-  if (switchingShare !== undefined) found.push(here(shareRow))
-  return found
+  const own = (row: MosfetRow): BlockRow => ({ ...row, kind: 'own', hold: (rule) => atHottest(row, heat, rule) })
+  const rows: BlockRow[] = [
+    { ...junctionRow, kind: 'own', hold: (rule) => junctionMargin(read, heat, gateSlack, rule) },
+  ]
+  if (hasRunaway(read)) rows.push({ ...runaway, kind: 'own', hold: () => runawayMargin(heat) })
+  if (lossLimit !== undefined) rows.push(own(lossRow(lossLimit)))
+  if (switchingShare !== undefined) rows.push(own(shareRow))
+  return rows
 }
 
-const remedies = [
-  'a lower frequency: a heater needs no more than some 100 Hz',
-  'a driver, or a smaller gate resistor',
-  'a transistor with less gate charge',
-]
+/** A law that rises without end has a current at which no temperature balances, where there is current at all. */
+const hasRunaway = (read: ReadMosfet) => lawOf(read.transistor.law).lastSlope > 0 && openDuty(read).to > 0
+
+/** A row at the hottest case. */
+function atHottest(row: MosfetRow, heat: Heat, rule: DecisionRule): Margin {
+  const { circuit, station, at } = heat.hottest()
+  const reading = readingOf(circuit, symbolsOf(row), { inputs: station.inputs, conditions: [] })
+  const { margin } = holdRow({ ...row, kind: 'limit', reading }, rule)
+  return { ...margin, at: { ...at, ...margin.at } }
+}
+
+function junctionMargin(read: ReadMosfet, heat: Heat, gateSlack: () => number, rule: DecisionRule): Margin {
+  const margin = atHottest(junctionRow, heat, rule)
+  const { circuit, at } = heat.mild()
+  circuit.putAt(at)
+  const { T_top: nominal, T_lim } = circuit.limit()
+  const reason =
+    gateSlack() < 0
+      ? 'below the lowest gate voltage with a guaranteed on-resistance the loss is unknown'
+      : isFollowed(read)
+        ? `below ${slowest} Hz the junction follows each pulse, not their mean: give the pulses as bursts with a duty of 1`
+        : undefined
+  const isUnsure = reason !== undefined && margin.verdict === 'holds'
+  return { ...margin, nominal, nominalSlack: T_lim - nominal, ...(isUnsure && { verdict: 'not sure', reason }) }
+}
+
+function runawayMargin(heat: Heat): Margin {
+  const [worst, typical] = [heat.worst(), heat.typical()]
+  return plainMargin(runaway, worst.current, worst.runawayCurrent!, typical.current)
+}
+
+const junctionRow: MosfetRow = {
+  id: 'junction',
+  name: 'junction, heated by the loss at its limit',
+  unit: 'degC',
+  sense: 'at most',
+  value: 'T_top',
+  limit: 'T_lim',
+  catches: ['H05', 'H06', 'H07'],
+}
+
+const runaway: RowText = {
+  id: 'runaway',
+  name: 'load current, below thermal runaway',
+  unit: 'A',
+  sense: 'at most',
+  catches: ['H05'],
+}
 
 const lossRow = (limit: number): MosfetRow => ({
   id: 'loss',
@@ -68,7 +83,6 @@ const lossRow = (limit: number): MosfetRow => ({
   sense: 'at most',
   value: 'P_top',
   limit,
-  remedies,
   catches: ['H07'],
 })
 
@@ -79,6 +93,5 @@ const shareRow: MosfetRow = {
   sense: 'at most',
   value: 'P_sw',
   limit: 'P_swmax',
-  remedies,
   catches: ['H07'],
 }

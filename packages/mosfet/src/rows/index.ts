@@ -1,22 +1,33 @@
+import { type BlockRow, holdRow } from '@ohmward/budget'
 import type { Switch } from '../chain/switch.js'
 import type { ReadMosfet } from '../choice.js'
+import type { Heat } from '../junction/heat.js'
 import { driveRows } from './drive.js'
 import { edgeRows } from './edges.js'
-import { gateRows } from './gate.js'
+import { gateDriveRow, gateRows } from './gate.js'
+import { heatRows } from './heat.js'
 import { offRows } from './off.js'
 import { ratingRows } from './ratings.js'
-import type { MosfetRow } from './row.js'
+import { blockRow, hasTwoRegimes, limitRow, type MosfetRow } from './row.js'
 
-export { heatMargins } from './heat.js'
-export { hasTwoRegimes, heldMargin, type MosfetRow } from './row.js'
-
-/** Every margin but those of the junction's heat. */
-export function rowsOf(read: ReadMosfet, { topology }: Switch): MosfetRow[] {
+/** Everything but the heat of the junction: what is watched, by the symbols of the chain. */
+export function coldRows(read: ReadMosfet, { topology }: Switch): MosfetRow[] {
   return [
     ...gateRows(read),
     ...driveRows(read),
     ...offRows(read, topology),
     ...ratingRows(read, topology),
     ...edgeRows(read),
+  ]
+}
+
+/** Everything that is watched in a switch. */
+export function rowsOf(read: ReadMosfet, circuit: Switch, heat: Heat): BlockRow[] {
+  const rows = coldRows(read, circuit)
+  const twoRegimes = hasTwoRegimes(circuit)
+  const gateDrive = limitRow(gateDriveRow(read.transistor), circuit)
+  return [
+    ...heatRows(read, heat, () => holdRow(gateDrive).margin.slack),
+    ...rows.map((row) => blockRow(row, circuit, heat, twoRegimes)),
   ]
 }

@@ -3,13 +3,6 @@ import type { ReadMosfet } from '../choice.js'
 import { keptVoltage } from '../formulas/limits.js'
 import type { MosfetRow } from './row.js'
 
-const spike = [
-  'a slower edge at turn-off',
-  'short, twisted leads, and a capacitor at the switch',
-  'a fast diode across the load',
-  'a transistor with a higher voltage or an avalanche rating',
-]
-
 /** Ratings of voltage, current and energy. */
 export function ratingRows({ transistor, frequency, duty }: ReadMosfet, { avalanche }: Topology): MosfetRow[] {
   const switches = frequency > 0 && duty.from < 1 && duty.to > 0
@@ -21,7 +14,6 @@ export function ratingRows({ transistor, frequency, duty }: ReadMosfet, { avalan
       sense: 'at most',
       value: 'I_D',
       limit: transistor.fields.currentMaximum.lower,
-      remedies: ['a larger transistor', 'more of them in parallel', 'a larger load resistance'],
       catches: [],
     },
     {
@@ -31,7 +23,6 @@ export function ratingRows({ transistor, frequency, duty }: ReadMosfet, { avalan
       sense: 'at most',
       value: switches ? 'V_pk' : 'V_oc',
       limit: keptVoltage({ V_DSmax: transistor.fields.drainSourceMaximum.lower }),
-      remedies: spike,
       catches: ['H12'],
     },
   ]
@@ -43,7 +34,6 @@ export function ratingRows({ transistor, frequency, duty }: ReadMosfet, { avalan
       sense: 'at most',
       value: 'E_av',
       limit: 'E_hot',
-      remedies: spike,
       catches: ['H11', 'H12'],
     })
   }

@@ -1,10 +1,21 @@
-import { type DecisionRule, extremes, type Margin, type MarginText, marginOf } from '@ohmward/budget'
-import type { Input, Spread } from '@ohmward/quantity'
-import { conditions, type MosfetSymbol } from '../chain/inputs.js'
-import type { PlaceSymbol, Switch } from '../chain/switch.js'
+import {
+  type BlockRow,
+  type DecisionRule,
+  extremes,
+  holdRow,
+  type LimitRow,
+  type Margin,
+  type RowText,
+} from '@ohmward/budget'
+import { nominalOf } from '@ohmward/quantity'
+import type { PlaceSymbol } from '../chain/follow.js'
+import type { MosfetInputSet, MosfetSymbol } from '../chain/inputs.js'
+import { readingOf } from '../chain/reading.js'
+import type { Switch } from '../chain/switch.js'
+import type { Heat } from '../junction/heat.js'
 
 /** A margin: a value of the chain, its limit, and on which side of it the value must stay. */
-export interface MosfetRow extends MarginText {
+export interface MosfetRow extends RowText {
   readonly value: PlaceSymbol
   readonly limit: PlaceSymbol | number
 }
@@ -13,19 +24,26 @@ export interface MosfetRow extends MarginText {
 export const symbolsOf = ({ value, limit }: MosfetRow): PlaceSymbol[] =>
   typeof limit === 'number' ? [value] : [value, limit]
 
-/** A row as the engines take it: what it names is calculated in the switch's place. */
-export function specOf({ value, limit, ...text }: MosfetRow, circuit: Switch) {
-  const { place } = circuit
-  const run = circuit.until(typeof limit === 'number' ? [value] : [value, limit])
-  return {
-    ...text,
-    value: () => {
-      run()
-      return place[value]
-    },
-    // The engine asks for it right after the value, on the same place.
-    limit: typeof limit === 'number' ? limit : () => place[limit],
+/** A row at the inputs and conditions of the switch. */
+export const limitRow = (row: MosfetRow, circuit: Switch): LimitRow => ({
+  ...row,
+  kind: 'limit',
+  reading: readingOf(circuit, symbolsOf(row)),
+})
+
+/**
+ * A row as the engines take it. One that starts from the hot junction is held after that was found; one through an edge
+ * in which two regimes meet is tried at each cell voltage in full.
+ */
+export function blockRow(row: MosfetRow, circuit: Switch, heat: Heat, twoRegimes: boolean): BlockRow {
+  const behind = circuit.behind(symbolsOf(row))
+  const limit: LimitRow = {
+    ...limitRow(row, circuit),
+    ...(twoRegimes && behind.has('I_lim') && { inFull: ['V_oc'] }),
   }
+  if (!behind.has('T_hot')) return limit
+  const hold = (rule: DecisionRule): Margin => holdRow({ ...limit, at: { T_hot: heat.start(rule) } }, rule).margin
+  return { ...row, kind: 'own', hold }
 }
 
 /**
@@ -40,25 +58,7 @@ export function hasTwoRegimes(circuit: Switch): boolean {
     circuit.edges()
     return y.I_lim - (onward ? y.V_over / y.R_gon : y.V_under / y.R_goff)
   }
-  const held = { ...inputs, T_a: (inputs.T_a as Spread).nominal, D: (inputs.D as Spread).nominal }
-  const { lower, upper } = extremes<MosfetSymbol>(held as Record<MosfetSymbol, Input>, toSpare, { row })
+  const held: MosfetInputSet = { ...inputs, T_a: nominalOf(inputs.T_a), D: nominalOf(inputs.D) }
+  const { lower, upper } = extremes<MosfetSymbol>(held, toSpare, { row })
   return lower < 0 && upper > 0
-}
-
-/** Holds a row against what is behind it; the rest stays nominal, and costs nothing. */
-export function heldMargin(line: MosfetRow, circuit: Switch, twoRegimes: boolean, rule: DecisionRule): Margin {
-  const { row } = circuit
-  const behind = circuit.behind(symbolsOf(line))
-  const over = conditions.filter((name) => behind.has(name))
-  const inputs = circuit.only(symbolsOf(line))
-  const spec = specOf(line, circuit)
-  if (!(twoRegimes && behind.has('I_lim'))) return marginOf(spec, { inputs, row, conditions: over, ...rule })
-  // Each cell voltage in full, without screening by single inputs.
-  const { lower, upper } = circuit.inputs.V_oc as Spread
-  const others = over.filter((name) => name !== 'V_oc')
-  const at = (V_oc: number): Margin => {
-    const margin = marginOf(spec, { inputs: { ...inputs, V_oc }, row, conditions: others, ...rule })
-    return { ...margin, at: { V_oc, ...margin.at } }
-  }
-  return [lower, (lower + upper) / 2, upper].map(at).reduce((a, b) => (b.slack < a.slack ? b : a))
 }

@@ -12,7 +12,7 @@ export function largestOnResistance(choice: MosfetChoice, conditions: MosfetCond
   const circuit = switchOf(readMosfet(choice, conditions))
   const inputs = { ...circuit.inputs, q_R: 0 }
   const slack = (maximum: number) =>
-    hottestCase(circuit.with({ inputs, lines: [{ gateSource: 1e-3, maximum }] }), {}).margin.slack
+    hottestCase(circuit.with({ inputs, lines: [{ gateSource: 1e-3, maximum }] })).station.extremes.lower
   let [good, bad] = [1e-6, 1e-6]
   if (slack(good) < 0) return null
   // The loss of a resistive load falls again once the transistor is the larger resistance: only the rising side counts.

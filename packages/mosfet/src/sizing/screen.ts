@@ -1,8 +1,9 @@
-import type { Margin } from '@ohmward/budget'
+import { holdRow, type Margin } from '@ohmward/budget'
 import type { Spread } from '@ohmward/quantity'
 import { switchOf } from '../chain/switch.js'
 import type { ReadMosfet } from '../choice.js'
-import { hasTwoRegimes, heldMargin, rowsOf } from '../rows/index.js'
+import { coldRows } from '../rows/index.js'
+import { limitRow } from '../rows/row.js'
 
 /** A choice that was read, with other resistors in its drive; `R_p` only where it has one. */
 export function withResistors(read: ReadMosfet, R_g: Spread, R_p?: Spread): ReadMosfet {
@@ -16,12 +17,10 @@ export function withResistors(read: ReadMosfet, R_g: Spread, R_p?: Spread): Read
  */
 export function screen(read: ReadMosfet, ids: readonly string[]): Margin | undefined {
   const circuit = switchOf(read)
-  const rows = rowsOf(read, circuit)
-  const twoRegimes = hasTwoRegimes(circuit)
-  for (const id of ids) {
-    const row = rows.find((one) => one.id === id)
-    const margin = row && heldMargin(row, circuit, twoRegimes, {})
-    if (margin && margin.verdict !== 'holds') return margin
+  for (const row of coldRows(read, circuit)) {
+    if (!ids.includes(row.id)) continue
+    const { margin } = holdRow(limitRow(row, circuit))
+    if (margin.verdict !== 'holds') return margin
   }
   return undefined
 }

@@ -1,0 +1,21 @@
+import type { AnyFormula } from '@ohmward/budget'
+import type { OnResistancePoint } from '../datasheet/table.js'
+import type { PlaceSymbol } from './follow.js'
+
+/** What a table is looked up by. It stands among the formulas, so that what is behind a symbol is found through tables. */
+const lookUp = (symbol: PlaceSymbol, by: PlaceSymbol): AnyFormula =>
+  Object.assign(() => Number.NaN, {
+    symbol,
+    quantity: 'looked up in a table of the data sheet',
+    unit: '1',
+    inputs: { [by]: ['1', 0, 1] as const },
+    expression: by,
+    source: 'data sheet',
+  })
+
+const line = [lookUp('R_gua', 'V_GS'), lookUp('R_typ', 'V_GS')]
+const pulse = [lookUp('P_25', 't_slow')]
+
+/** The line of the on-resistance goes with the gate voltage where there is more than one, the safe power with the edge. */
+export const lookUps = ({ lines }: { readonly lines: readonly OnResistancePoint[] }): readonly AnyFormula[] =>
+  lines.length > 1 ? [...line, ...pulse] : pulse
