@@ -1,6 +1,6 @@
 /** The derivation's sentences, by the symbol that each leads to. A symbol without one gets "The QUANTITY is". */
 export const sentences: Readonly<Record<string, string>> = {
-  V_oc: 'A diode against reversed cells takes its share first:',
+  V_s: 'A diode against reversed cells takes its share first:',
   R_s: 'The cell, at its temperature and age, and the path to the rail add up to',
   V_rest: 'With only what is always on, the rail rests at',
   C_1: 'Of the first kind’s rating, bias, temperature and age leave',

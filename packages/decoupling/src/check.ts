@@ -11,25 +11,27 @@ import {
   verdictOf,
 } from '@ohmward/budget'
 import { format } from '@ohmward/quantity'
-import { type Board, boardAt } from './board.js'
-import { capacitanceFor } from './capacitor-remedies.js'
-import { assumptionsOf, cautionsOf } from './cautions.js'
-import { dutyOf, hasRest, type RailAnswer, railOf, restOf, steadyCurrent, steadyRail } from './chain.js'
-import type { DecouplingChoice, DecouplingConditions, ReadDecoupling } from './choice.js'
-import { derivationOf, insertionOf } from './derivation.js'
-import type { Findings } from './findings.js'
-import { selfHeating } from './formulas/index.js'
-import { nominalOf } from './inputs.js'
-import { lowestStation } from './inside.js'
-import { type RailLimit, railLimits, railMargins, steadyDrop, steadyLimits } from './margins.js'
-import { pictureOf, type RailPicture } from './picture.js'
-import { model, planOf } from './plan.js'
-import { readDecoupling } from './read-choice.js'
-import { type Remedy, remediesFor } from './remedies.js'
-import { remedyTexts } from './remedy-texts.js'
-import { rippleMargins } from './ripple.js'
-import { startMargin } from './start-margin.js'
-import { railMarginIds } from './trial.js'
+import { type Board, boardAt, boardWith } from './chain/board.js'
+import { capacitanceFor } from './changes/capacitor.js'
+import { type Remedy, remediesFor } from './changes/remedies.js'
+import { remedyTexts } from './changes/texts.js'
+import { railMarginIds } from './changes/trial.js'
+import type { DecouplingChoice, DecouplingConditions, ReadDecoupling } from './choice/choice.js'
+import { nominalOf } from './choice/inputs.js'
+import { readDecoupling } from './choice/read.js'
+import { derivationOf, insertionOf } from './derivation/derivation.js'
+import { meanCurrentOfCurrent, rippleOfOne } from './formulas/index.js'
+import type { Findings } from './rail/findings.js'
+import { heatingOf } from './rail/life.js'
+import { pictureOf, type RailPicture } from './rail/picture.js'
+import { type RailAnswer, railOf } from './rail/rail.js'
+import { dutyOf, hasRest, restOf, steadyCurrent, steadyRail } from './rail/steady.js'
+import { type RailLimit, railLimits, railMargins, steadyDrop, steadyLimits } from './rows/limits.js'
+import { rippleMargins } from './rows/ripple.js'
+import { startMargin } from './rows/start.js'
+import { lowestStation } from './search/inside.js'
+import { model, planOf } from './search/plan.js'
+import { assumptionsOf, cautionsOf } from './texts/cautions.js'
 import { pwmCurrents } from './waveform/index.js'
 
 /** How a check is made. */
@@ -126,16 +128,20 @@ export function checkDecoupling(
     extremes: station.extremes,
     simulation: simulation === false ? false : { trials: 4096, ...simulation },
   })
-  const board = boardAt(read, inputs, station.at)
+  const made = boardWith(read, inputs, station.at)
+  const { board } = made
   const bestBoard = boardAt(read, inputs, { ...station.at, ...station.extremes.atUpper })
   const rail = railOf(read, board)
   const point = rail.pwm ? rail.pwm.lowest : rail.step.lowest
   const given = Object.fromEntries(
     Object.entries(inputs).map(([name, input]) => [name, station.at[name] ?? nominalOf(input)]),
   )
-  const { values, derivation } = derivationOf(read, board, given, point, rail)
+  const { values, derivation } = derivationOf(read, made, given, point, rail)
   const { openCircuit, ambient, age } = read
-  const inserted = insertionOf(boardAt(read, inputs, { V_oc: openCircuit.to, T_a: ambient.to, Y_age: age.from }))
+  const inserted = insertionOf(
+    read,
+    boardWith(read, inputs, { V_oc: openCircuit.to, T_a: ambient.to, Y_age: age.from }),
+  )
   const verdict = verdictOf(margins)
   return {
     block: 'decoupling',
@@ -160,10 +166,10 @@ export function checkDecoupling(
 function pwmSummary(read: ReadDecoupling, board: Board, { circuit, pwm }: RailAnswer): PwmSummary | null {
   if (!pwm) return null
   const { mean, sourceRms, loadPower, capacitorRms } = pwmCurrents(circuit, pwm)
-  const capacitors = read.capacitors.map(({ name, count, fields }, k) => {
-    const rms = capacitorRms[k]! / count
-    const ESR = board.branches[k]!.resistance * count
-    return { name, rms, heating: selfHeating({ R_thC: fields.thermalResistance.nominal, I_C: rms, ESR }) }
+  const capacitors = read.capacitors.map((part, k) => {
+    const rms = rippleOfOne({ I_kind: capacitorRms[k]!, n_C: part.count })
+    const { thermalResistance } = part.fields
+    return { name: part.name, rms, heating: heatingOf(part, board, k, { R_thC: thermalResistance.nominal, I_C: rms }) }
   })
   return { ripple: pwm.ripple, mean, sourceRms, loadPower, capacitors }
 }
@@ -184,7 +190,7 @@ function steadyOf(read: ReadDecoupling, board: Board): DecouplingAssessment['ste
   const isImpossible = isDead || (breaks && endless !== undefined)
   return {
     voltage,
-    current: steadyCurrent(read, board) * dutyOf(read),
+    current: meanCurrentOfCurrent({ I_step: steadyCurrent(read, board), D_m: dutyOf(read) }),
     sourceResistance: board.source.resistance,
     limit: volts,
     limitName: name,

@@ -1,5 +1,5 @@
-export { type Board, boardAt } from './board.js'
-export { type RailAnswer, railOf, steadyRail } from './chain.js'
+export { type Board, boardAt } from './chain/board.js'
+export type { Remedy } from './changes/remedies.js'
 export {
   checkDecoupling,
   type DecouplingAssessment,
@@ -7,19 +7,26 @@ export {
   type DecouplingOptions,
   type PwmSummary,
 } from './check.js'
-export type { DecouplingChoice, DecouplingConditions, ReadCapacitor, ReadDecoupling, SwitchedLoad } from './choice.js'
-export { type Regime, regimeOf } from './derivation.js'
-export * from './examples.js'
+export type {
+  DecouplingChoice,
+  DecouplingConditions,
+  ReadCapacitor,
+  ReadDecoupling,
+  SwitchedLoad,
+} from './choice/choice.js'
+export { conditionNames, type InputSet, inputsOf } from './choice/inputs.js'
+export type { CelsiusPoint, VoltPoint } from './choice/points.js'
+export { readDecoupling } from './choice/read.js'
+export { type Regime, regimeOf } from './derivation/derivation.js'
 export * from './formulas/index.js'
-export { type SizedHoldUp, sizeHoldUp } from './hold-up.js'
-export { conditionNames, type InputSet, inputsOf } from './inputs.js'
-export { limitWords, type RailLimit } from './margins.js'
-export { railLimitMargins } from './over-source.js'
-export * from './parts.js'
-export type { RailPicture } from './picture.js'
-export type { CelsiusPoint, Curve, VoltPoint } from './points.js'
-export { readDecoupling } from './read-choice.js'
-export type { Remedy } from './remedies.js'
+export * from './parts/examples.js'
+export * from './parts/parts.js'
+export { type SizedHoldUp, sizeHoldUp } from './rail/hold-up.js'
+export type { RailPicture } from './rail/picture.js'
+export { type RailAnswer, railOf } from './rail/rail.js'
+export { steadyRail } from './rail/steady.js'
+export { limitWords, type RailLimit } from './rows/limits.js'
+export { railLimitMargins } from './rows/over-source.js'
 export {
   type DecouplingRequirement,
   type DecouplingSizing,

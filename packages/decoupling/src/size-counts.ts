@@ -1,15 +1,15 @@
 import type { Margin } from '@ohmward/budget'
 import { format } from '@ohmward/quantity'
-import { boardAt } from './board.js'
-import { railOf } from './chain.js'
+import { boardAt } from './chain/board.js'
+import { worstValues } from './changes/trial.js'
 import type { DecouplingAssessment } from './check.js'
-import type { ReadDecoupling } from './choice.js'
-import { Findings } from './findings.js'
-import { inputsOf } from './inputs.js'
-import { limitWords, marginId, railLimits } from './margins.js'
-import { lifeOf, rippleOf } from './ripple.js'
+import type { ReadDecoupling } from './choice/choice.js'
+import { inputsOf } from './choice/inputs.js'
+import { Findings } from './rail/findings.js'
+import { lifeOf, rippleOf } from './rail/life.js'
+import { railOf } from './rail/rail.js'
+import { limitWords, marginId, railLimits } from './rows/limits.js'
 import type { RejectedDecoupling } from './size.js'
-import { worstValues } from './trial.js'
 
 /**
  * The next number of a part with which every margin that failed is kept on its own worst board; `null` where more of them make one

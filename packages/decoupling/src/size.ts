@@ -1,10 +1,10 @@
 import { format, InputError, missingFields } from '@ohmward/quantity'
+import type { Remedy } from './changes/remedies.js'
 import { amount, checkDecoupling, type DecouplingAssessment } from './check.js'
-import type { DecouplingChoice, DecouplingConditions } from './choice.js'
-import { exampleCapacitors } from './examples.js'
-import type { Capacitor } from './parts.js'
-import { readDecoupling } from './read-choice.js'
-import type { Remedy } from './remedies.js'
+import type { DecouplingChoice, DecouplingConditions } from './choice/choice.js'
+import { readDecoupling } from './choice/read.js'
+import { exampleCapacitors } from './parts/examples.js'
+import type { Capacitor } from './parts/parts.js'
 import { countFor, countForMargins } from './size-counts.js'
 
 /** What a rail must stand; the capacitors are looked for. */

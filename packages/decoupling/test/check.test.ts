@@ -106,7 +106,7 @@ describe('a check', () => {
   it('derives what insertion does from a full, warm, new cell', () => {
     const one = (symbol: string) => a.derivation.find((step) => step.symbol === symbol)!
     const R_s = 0.025 * 0.9 + 0.006 + 0.012 + 0.012 + 0.008
-    expect(one('I_in').inputs['V_oc']).toBe(4.2)
+    expect(one('I_in').inputs['V_s']).toBe(4.2)
     // Between 25 and 60 °C the cell's factor falls from 1 to 0.85: at 50 °C it is 0.893.
     expect(one('I_in').inputs['R_s']).toBeCloseTo(R_s - 0.025 * (0.9 - (1 - (25 / 35) * 0.15)), 9)
     // Two polymers, and a ceramic at 50 °C (0.9375 of it) through its points of bias: a straight line times the voltage, by Simpson.

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { firstBelow, lastBelow, lowest } from '../src/waveform/lowest.js'
-import { at, negative, type Signal } from '../src/waveform/signal.js'
+import { firstBelow, lastBelow, lowest } from '../src/waveform/signal/lowest.js'
+import { at, negative, type Signal } from '../src/waveform/signal/signal.js'
 import { uniform } from './reference.js'
 
 /** Signals of one to five modes, real and ringing, of like size and up to four decades of speed, with and without a slope. */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { rootsOf } from '../src/waveform/roots.js'
+import { rootsOf } from '../src/waveform/modes/roots.js'
 import { uniform } from './reference.js'
 
 /** A root, or a conjugate pair by its upper half. */

@@ -67,7 +67,7 @@ export const checks: PublishedCheck[] = [
     unit: 'uF',
     printed: 249,
     tolerance: 0.5,
-    compute: () => releaseCapacitance({ L: 33e-6, I_step: 2.25, V_oc: 3.3, V_over: 0.1 }) * 1e6,
+    compute: () => releaseCapacitance({ L: 33e-6, I_step: 2.25, V_s: 3.3, V_over: 0.1 }) * 1e6,
   },
   {
     id: 'TPS40200-release-5V',
@@ -77,7 +77,7 @@ export const checks: PublishedCheck[] = [
     unit: 'uF',
     printed: 165,
     tolerance: 0.5,
-    compute: () => releaseCapacitance({ L: 33e-6, I_step: 2.25, V_oc: 5, V_over: 0.1 }) * 1e6,
+    compute: () => releaseCapacitance({ L: 33e-6, I_step: 2.25, V_s: 5, V_over: 0.1 }) * 1e6,
   },
   {
     id: 'TPS40200-step',
@@ -176,7 +176,7 @@ export const checks: PublishedCheck[] = [
     unit: 'mA',
     printed: 33.3,
     tolerance: 0.05,
-    compute: () => inrush({ V_oc: 2 * 2.5 - 4.8, R_s: 2 * 2.5 + 1, ESR: 0 }) * 1e3,
+    compute: () => inrush({ V_s: 2 * 2.5 - 4.8, R_s: 2 * 2.5 + 1, ESR_e: 0 }) * 1e3,
     remark: 'open-loop resistance 2 x 2.5 ohm and 1/(1 MHz x 1 µF)',
   },
 ]

@@ -97,7 +97,7 @@ export const rows: TrapRow[] = [
     tolerance: 0.5e-6,
     unit: 'F',
     independent: () => (5e-3 * 10e-3) / 0.1,
-    library: () => holdUpCapacitance({ I_mcu: 5e-3, t_on: 10e-3, V_rest: 3.3, V_f: 0.3, V_low: 2.9 }),
+    library: () => holdUpCapacitance({ I_top: 5e-3, t_on: 10e-3, V_rest: 3.3, V_fT: 0.3, V_low: 2.9 }),
   },
   {
     trap: 'J05',
@@ -106,7 +106,7 @@ export const rows: TrapRow[] = [
     tolerance: 1e-9,
     unit: 'V',
     independent: () => 0.1 - (5e-3 * 10e-3) / 500e-6,
-    library: () => heldVoltage({ V_rest: 3.3, V_f: 0.3, I_mcu: 5e-3, t_on: 10e-3, C_h: 500e-6 }) - 2.9,
+    library: () => heldVoltage({ V_rest: 3.3, V_fT: 0.3, I_top: 5e-3, t_on: 10e-3, C_h: 500e-6 }) - 2.9,
   },
   {
     trap: 'J07',
@@ -124,7 +124,7 @@ export const rows: TrapRow[] = [
     tolerance: 0.5e-3,
     unit: 'V',
     independent: () => 5e-3 * 10,
-    library: () => isolationDrop({ I_mcu: 5e-3, R_iso: 10 }),
+    library: () => isolationDrop({ I_top: 5e-3, R_iso: 10 }),
   },
   {
     trap: 'J07',
@@ -133,7 +133,7 @@ export const rows: TrapRow[] = [
     tolerance: 0.005,
     unit: 'V',
     independent: () => 0.3 * 10,
-    library: () => isolationDrop({ I_mcu: 0.3, R_iso: 10 }),
+    library: () => isolationDrop({ I_top: 0.3, R_iso: 10 }),
   },
   {
     trap: 'J10',
@@ -151,7 +151,7 @@ export const rows: TrapRow[] = [
     tolerance: 0.5,
     unit: 'A',
     independent: () => 4.2 / 0.1,
-    library: () => inrush({ V_oc: 4.2, R_s: 0.1, ESR: 0 }),
+    library: () => inrush({ V_s: 4.2, R_s: 0.1, ESR_e: 0 }),
   },
   {
     trap: 'J11',
@@ -174,7 +174,7 @@ export const rows: TrapRow[] = [
     },
     library: () => {
       const zeta = dampingRatio({ R_s: 0.05, ESR: 0, L: 0.2e-6, C: 10e-6 })
-      return plugInPeak({ V_oc: 4.2, k_over: overshoot({ zeta }) })
+      return plugInPeak({ V_s: 4.2, k_over: overshoot({ zeta }) })
     },
   },
   {
@@ -202,7 +202,7 @@ export const rows: TrapRow[] = [
     tolerance: 0.5e-3,
     unit: 'V',
     independent: () => 0.5 * 0.25,
-    library: () => isolationDrop({ I_mcu: 0.5, R_iso: 0.25 }),
+    library: () => isolationDrop({ I_top: 0.5, R_iso: 0.25 }),
   },
   {
     trap: 'K02',
@@ -247,7 +247,7 @@ export const rows: TrapRow[] = [
     tolerance: 0.5,
     unit: 'A',
     independent: () => 0.15 / 50e-3,
-    library: () => tripCurrent({ V_trip: 0.15, R_pair: 50e-3 }),
+    library: () => tripCurrent({ V_trip: 0.15, R_prot: 50e-3 }),
   },
   {
     trap: 'K13',

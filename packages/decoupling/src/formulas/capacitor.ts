@@ -1,16 +1,4 @@
-import { formula } from '@ohmward/budget'
-
-/** What is left of a class II ceramic's capacitance after a time: linear in decades of time. */
-export const ageing = /*#__PURE__*/ formula({
-  symbol: 'k_age',
-  quantity: 'capacitance left by ageing',
-  unit: '1',
-  inputs: { a_dec: ['1', 0, 0.07], t_age: ['hour', 10, 1e5], t_ref: ['hour', 1, 9] },
-  expression: '1 - a_dec * log(t_age / t_ref) / log(10)',
-  compute: ({ a_dec, t_age, t_ref }) => 1 - (a_dec * Math.log(t_age / t_ref)) / Math.LN10,
-  source:
-    'common practice for class II ceramics: a share per decade of hours since the last heating, linear in decades',
-})
+import { at, formula, type Values } from '@ohmward/budget'
 
 /** Capacitance that acts, of all parts of one kind. */
 export const effectiveCapacitance = /*#__PURE__*/ formula({
@@ -40,6 +28,50 @@ export const effectiveSeriesResistance = /*#__PURE__*/ formula({
   source: 'equal parts in parallel',
 })
 
+/** Capacitance of all parts of one kind at 0 V, from where they charge at insertion. */
+export const emptyCapacitance = /*#__PURE__*/ formula({
+  symbol: 'C_e',
+  quantity: 'capacitance at 0 V',
+  unit: 'F',
+  inputs: { n_C: ['1', 1, 20], C_r: ['F', 1e-8, 1e-2], k_temp: ['1', 0.3, 1.2], k_age: ['1', 0.6, 1] },
+  expression: 'n_C * C_r * k_temp * k_age',
+  compute: ({ n_C, C_r, k_temp, k_age }) => n_C * C_r * k_temp * k_age,
+  source: 'common practice: independent factors for temperature and ageing',
+})
+
+/** The most that the series resistance of all parts of one kind may be at insertion: dried out not at all. */
+export const mostAtInsertion = /*#__PURE__*/ formula({
+  symbol: 'ESR_new',
+  quantity: 'largest series resistance at insertion',
+  unit: 'ohm',
+  inputs: { ESR_r: ['ohm', 1e-3, 5], k_new: ['1', 1, 100], n_C: ['1', 1, 20] },
+  expression: 'ESR_r * k_new / n_C',
+  compute: ({ ESR_r, k_new, n_C }) => (ESR_r * k_new) / n_C,
+  source: 'equal parts in parallel',
+})
+
+/** The least that it may be there: what is stated by its largest value alone damps less. */
+export const leastAtInsertion = /*#__PURE__*/ formula({
+  symbol: 'ESR_e',
+  quantity: 'least series resistance at insertion',
+  unit: 'ohm',
+  inputs: { k_least: ['1', 0.1, 1], ESR_new: ['ohm', 1e-4, 5] },
+  expression: 'k_least * ESR_new',
+  compute: ({ k_least, ESR_new }) => k_least * ESR_new,
+  source: 'common practice: typical values are a third to two thirds of the largest',
+})
+
+/** Series inductance of all parts of one kind in parallel. */
+export const effectiveSeriesInductance = /*#__PURE__*/ formula({
+  symbol: 'L_C',
+  quantity: 'acting series inductance',
+  unit: 'H',
+  inputs: { ESL: ['H', 1e-10, 1e-7], n_C: ['1', 1, 20] },
+  expression: 'ESL / n_C',
+  compute: ({ ESL, n_C }) => ESL / n_C,
+  source: 'equal parts in parallel, their fields apart',
+})
+
 /** Capacitance of two kinds side by side, for where the rail is slow against both. */
 export const capacitanceOfTwo = /*#__PURE__*/ formula({
   symbol: 'C',
@@ -62,14 +94,30 @@ export const seriesResistanceOfTwo = /*#__PURE__*/ formula({
   source: 'resistances in parallel',
 })
 
+/** Capacitance of two kinds side by side at 0 V. */
+export const emptyOfTwo = /*#__PURE__*/ at(
+  capacitanceOfTwo,
+  'C_e',
+  (x: Values<'C_e1' | 'C_e2'>) => ({ C_1: x.C_e1, C_2: x.C_e2 }),
+  { quantity: 'capacitance of both kinds at 0 V' },
+)
+
+/** Least series resistance of two kinds side by side at insertion. */
+export const leastOfTwo = /*#__PURE__*/ at(
+  seriesResistanceOfTwo,
+  'ESR_e',
+  (x: Values<'ESR_e1' | 'ESR_e2'>) => ({ ESR_1: x.ESR_e1, ESR_2: x.ESR_e2 }),
+  { quantity: 'least series resistance of both kinds at insertion' },
+)
+
 /** Charge in a capacitance. */
 export const charge = /*#__PURE__*/ formula({
   symbol: 'Q_C',
   quantity: 'charge',
   unit: 'C',
-  inputs: { C: ['F', 1e-7, 1], V_oc: ['V', 1, 30] },
-  expression: 'C * V_oc',
-  compute: ({ C, V_oc }) => C * V_oc,
+  inputs: { C_e: ['F', 1e-7, 1], V_s: ['V', 1, 30] },
+  expression: 'C_e * V_s',
+  compute: ({ C_e, V_s }) => C_e * V_s,
   source: 'definition of capacitance',
 })
 
@@ -78,30 +126,8 @@ export const energy = /*#__PURE__*/ formula({
   symbol: 'E_C',
   quantity: 'stored energy',
   unit: 'J',
-  inputs: { C: ['F', 1e-7, 1], V_oc: ['V', 1, 30] },
-  expression: 'C * V_oc^2 / 2',
-  compute: ({ C, V_oc }) => (C * V_oc * V_oc) / 2,
+  inputs: { C_e: ['F', 1e-7, 1], V_s: ['V', 1, 30] },
+  expression: 'C_e * V_s^2 / 2',
+  compute: ({ C_e, V_s }) => (C_e * V_s * V_s) / 2,
   source: 'energy of a capacitor',
-})
-
-/** Temperature rise of a capacitor by its ripple current. */
-export const selfHeating = /*#__PURE__*/ formula({
-  symbol: 'dT_C',
-  quantity: 'self-heating of the capacitor',
-  unit: 'K',
-  inputs: { R_thC: ['K/W', 1, 200], I_C: ['A', 0.01, 10], ESR: ['ohm', 0.001, 1] },
-  expression: 'R_thC * I_C^2 * ESR',
-  compute: ({ R_thC, I_C, ESR }) => R_thC * I_C * I_C * ESR,
-  source: 'Joule heat through a thermal resistance',
-})
-
-/** Life of an electrolytic capacitor: halved by each `dT_half` (10 K) above its rated temperature, doubled below. */
-export const life = /*#__PURE__*/ formula({
-  symbol: 't_life',
-  quantity: 'expected life',
-  unit: 'hour',
-  inputs: { t_rated: ['hour', 500, 20000], dT_rated: ['K', -20, 80], dT_C: ['K', 0, 20], dT_half: ['K', 8, 12] },
-  expression: 't_rated * 2^((dT_rated - dT_C) / dT_half)',
-  compute: ({ t_rated, dT_rated, dT_C, dT_half }) => t_rated * 2 ** ((dT_rated - dT_C) / dT_half),
-  source: 'common practice after Arrhenius: halved per 10 K',
 })

@@ -5,9 +5,9 @@ export const inrush = /*#__PURE__*/ formula({
   symbol: 'I_in',
   quantity: 'peak current at insertion',
   unit: 'A',
-  inputs: { V_oc: ['V', 1, 30], R_s: ['ohm', 0.005, 2], ESR: ['ohm', 0.001, 1] },
-  expression: 'V_oc / (R_s + ESR)',
-  compute: ({ V_oc, R_s, ESR }) => V_oc / (R_s + ESR),
+  inputs: { V_s: ['V', 1, 30], R_s: ['ohm', 0.005, 2], ESR_e: ['ohm', 0.001, 1] },
+  expression: 'V_s / (R_s + ESR_e)',
+  compute: ({ V_s, R_s, ESR_e }) => V_s / (R_s + ESR_e),
   source: "Ohm's law",
 })
 
@@ -22,25 +22,14 @@ export const inrushTime = /*#__PURE__*/ formula({
   source: 'decay of a first-order circuit',
 })
 
-/** Current at which a protection circuit that watches the drop across its two switches trips. */
-export const tripCurrent = /*#__PURE__*/ formula({
-  symbol: 'I_trip',
-  quantity: 'trip current of the protection',
-  unit: 'A',
-  inputs: { V_trip: ['V', 0.03, 1.5], R_pair: ['ohm', 0.005, 0.2] },
-  expression: 'V_trip / R_pair',
-  compute: ({ V_trip, R_pair }) => V_trip / R_pair,
-  source: "Ohm's law",
-})
-
 /** Time to charge a capacitance from a supply at its current limit. */
 export const chargingTime = /*#__PURE__*/ formula({
   symbol: 't_charge',
   quantity: 'charging time at the current limit',
   unit: 's',
-  inputs: { C: ['F', 1e-7, 1], V_oc: ['V', 1, 30], I_lim: ['A', 0.05, 5] },
-  expression: 'C * V_oc / I_lim',
-  compute: ({ C, V_oc, I_lim }) => (C * V_oc) / I_lim,
+  inputs: { C: ['F', 1e-7, 1], V_s: ['V', 1, 30], I_lim: ['A', 0.05, 5] },
+  expression: 'C * V_s / I_lim',
+  compute: ({ C, V_s, I_lim }) => (C * V_s) / I_lim,
   source: 'charge of a capacitor by a constant current',
 })
 
@@ -49,9 +38,9 @@ export const biasedCharge = /*#__PURE__*/ formula({
   symbol: 'Q_C',
   quantity: 'charge',
   unit: 'C',
-  inputs: { k_Q: ['1', 0.2, 1], C_0: ['F', 1e-7, 1], V_oc: ['V', 1, 30] },
-  expression: 'k_Q * C_0 * V_oc',
-  compute: ({ k_Q, C_0, V_oc }) => k_Q * C_0 * V_oc,
+  inputs: { k_Q: ['1', 0.2, 1], C_e: ['F', 1e-7, 1], V_s: ['V', 1, 30] },
+  expression: 'k_Q * C_e * V_s',
+  compute: ({ k_Q, C_e, V_s }) => k_Q * C_e * V_s,
   source: 'integral of the differential capacitance over the voltage; k_Q is its mean, of that without bias',
 })
 
@@ -60,9 +49,9 @@ export const biasedEnergy = /*#__PURE__*/ formula({
   symbol: 'E_C',
   quantity: 'stored energy',
   unit: 'J',
-  inputs: { k_E: ['1', 0.2, 1], C_0: ['F', 1e-7, 1], V_oc: ['V', 1, 30] },
-  expression: 'k_E * C_0 * V_oc^2 / 2',
-  compute: ({ k_E, C_0, V_oc }) => (k_E * C_0 * V_oc * V_oc) / 2,
+  inputs: { k_E: ['1', 0.2, 1], C_e: ['F', 1e-7, 1], V_s: ['V', 1, 30] },
+  expression: 'k_E * C_e * V_s^2 / 2',
+  compute: ({ k_E, C_e, V_s }) => (k_E * C_e * V_s * V_s) / 2,
   source:
     'integral of voltage times differential capacitance; k_E is its mean weighted by the voltage, of that without bias',
 })

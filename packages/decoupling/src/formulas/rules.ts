@@ -38,8 +38,8 @@ export const releaseCapacitance = /*#__PURE__*/ formula({
   symbol: 'C_release',
   quantity: 'capacitance for load release',
   unit: 'F',
-  inputs: { L: ['H', 1e-8, 1e-4], I_step: ['A', 0.01, 100], V_oc: ['V', 1, 30], V_over: ['V', 0.02, 2] },
-  expression: 'L * I_step^2 / ((V_oc + V_over)^2 - V_oc^2)',
-  compute: ({ L, I_step, V_oc, V_over }) => (L * I_step * I_step) / ((V_oc + V_over) ** 2 - V_oc * V_oc),
+  inputs: { L: ['H', 1e-8, 1e-4], I_step: ['A', 0.01, 100], V_s: ['V', 1, 30], V_over: ['V', 0.02, 2] },
+  expression: 'L * I_step^2 / ((V_s + V_over)^2 - V_s^2)',
+  compute: ({ L, I_step, V_s, V_over }) => (L * I_step * I_step) / ((V_s + V_over) ** 2 - V_s * V_s),
   source: 'energy of an inductor into a capacitor',
 })

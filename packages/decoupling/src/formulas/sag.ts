@@ -2,14 +2,26 @@ import { formula } from '@ohmward/budget'
 
 const kirchhoff = "Kirchhoff's voltage law"
 
+/** Current that is drawn all the time: what is stated includes the logic rail's, so the larger of both counts. */
+export const restCurrent = /*#__PURE__*/ formula({
+  symbol: 'I_q',
+  quantity: 'current drawn all the time',
+  unit: 'A',
+  inputs: { I_0: ['A', 0, 0.2], I_mcu: ['A', 0, 0.2] },
+  expression: 'max(I_0, I_mcu)',
+  compute: ({ I_0, I_mcu }) => Math.max(I_0, I_mcu),
+  source: "definition: the stated current includes the logic rail's",
+  smooth: false,
+})
+
 /** Rail voltage at rest, with only what is always on. No capacitor changes it. */
 export const restVoltage = /*#__PURE__*/ formula({
   symbol: 'V_rest',
   quantity: 'rail voltage at rest',
   unit: 'V',
-  inputs: { V_oc: ['V', 1, 15], R_s: ['ohm', 0.005, 2], I_0: ['A', 0, 0.2] },
-  expression: 'V_oc - R_s * I_0',
-  compute: ({ V_oc, R_s, I_0 }) => V_oc - R_s * I_0,
+  inputs: { V_s: ['V', 1, 15], R_s: ['ohm', 0.005, 2], I_q: ['A', 0, 0.2] },
+  expression: 'V_s - R_s * I_q',
+  compute: ({ V_s, R_s, I_q }) => V_s - R_s * I_q,
   source: kirchhoff,
 })
 
@@ -84,8 +96,8 @@ export const endVoltageAtLimit = /*#__PURE__*/ formula({
   symbol: 'V_endL',
   quantity: 'steady rail voltage at the current limit',
   unit: 'V',
-  inputs: { I_lim: ['A', 0.05, 5], I_0: ['A', 0, 0.04], R_L: ['ohm', 0.05, 50] },
-  expression: '(I_lim - I_0) * R_L',
-  compute: ({ I_lim, I_0, R_L }) => (I_lim - I_0) * R_L,
+  inputs: { I_lim: ['A', 0.05, 5], I_q: ['A', 0, 0.04], R_L: ['ohm', 0.05, 50] },
+  expression: '(I_lim - I_q) * R_L',
+  compute: ({ I_lim, I_q, R_L }) => (I_lim - I_q) * R_L,
   source: "Ohm's law",
 })

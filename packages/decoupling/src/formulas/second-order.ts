@@ -70,9 +70,9 @@ export const plugInPeak = /*#__PURE__*/ formula({
   symbol: 'V_plug',
   quantity: 'peak voltage when plugged in',
   unit: 'V',
-  inputs: { V_oc: ['V', 1, 30], k_over: ['1', 0, 1] },
-  expression: 'V_oc * (1 + k_over)',
-  compute: ({ V_oc, k_over }) => V_oc * (1 + k_over),
+  inputs: { V_s: ['V', 1, 30], k_over: ['1', 0, 1] },
+  expression: 'V_s * (1 + k_over)',
+  compute: ({ V_s, k_over }) => V_s * (1 + k_over),
   source: textbook,
 })
 

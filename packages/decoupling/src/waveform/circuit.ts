@@ -1,4 +1,5 @@
-import { type Branch, merged, type Solved, solve } from './network.js'
+import { merged, type Solved, solve } from './modes/network.js'
+import type { Branch } from './modes/parts.js'
 import type { State } from './piece.js'
 
 /** The feeding side: a cell with its power path, or a supply that holds its current at a limit. SI units. */

@@ -1,7 +1,7 @@
 import { type Circuit, type LinearLoad, type Load, networkOf } from './circuit.js'
-import { firstBelow } from './lowest.js'
 import { dropOfRamp, type LoadLine, type Piece, respond, type State, stateAt } from './piece.js'
-import { at, derivative, negative } from './signal.js'
+import { firstBelow } from './signal/lowest.js'
+import { at, derivative, negative } from './signal/signal.js'
 
 /** A run of pieces and the state after them (`null` after one without end). */
 export interface Run {

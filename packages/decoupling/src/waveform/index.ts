@@ -1,11 +1,10 @@
-export { type BiasedBranch, type Content, contentAt } from './biased.js'
+export { type BiasedBranch, type Content, contentAt } from './charging/biased.js'
+export { type Curve, factorAt } from './charging/curve.js'
+export { type PlugIn, plugIn, plugInBiased, straightened } from './charging/plug-in.js'
 export { type Circuit, circuit, type Load, type Source } from './circuit.js'
 export type { Placed } from './course.js'
-export { integralOfProduct } from './integral.js'
-export { lowest } from './lowest.js'
-export type { Branch } from './network.js'
+export type { Branch } from './modes/parts.js'
 export type { Piece } from './piece.js'
-export { type PlugIn, plugIn, plugInBiased, straightened } from './plug-in.js'
 export {
   type Pwm,
   type PwmCurrents,
@@ -27,4 +26,6 @@ export {
   type Timing,
   voltageAt,
 } from './response.js'
-export { at, derivative, envelope, negative, type Signal } from './signal.js'
+export { integralOfProduct } from './signal/integral.js'
+export { lowest } from './signal/lowest.js'
+export { at, derivative, envelope, negative, type Signal } from './signal/signal.js'

@@ -1,5 +1,5 @@
-import type { Solved } from './network.js'
-import type { Signal } from './signal.js'
+import type { Solved } from './modes/network.js'
+import type { Signal } from './signal/signal.js'
 
 /** What the circuit remembers: the source's current, each branch's capacitor voltage and current (into it). */
 export interface State {

@@ -2,7 +2,7 @@ import { type Circuit, type Load, networkOf } from './circuit.js'
 import { drawn, drive, type Run, riseTo } from './drive.js'
 import { type Piece, respond, type State, stateAt } from './piece.js'
 import { loadCurrent } from './quantities.js'
-import { at } from './signal.js'
+import { at } from './signal/signal.js'
 
 /** A run that may have ended in the load's having no solution. */
 export interface Held extends Run {

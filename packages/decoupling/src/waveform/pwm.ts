@@ -1,12 +1,12 @@
 import { type Circuit, type LinearLoad, type Load, restState } from './circuit.js'
 import { Course, type Placed } from './course.js'
 import { drive, hold, riseTo } from './drive.js'
-import { integralOfProduct } from './integral.js'
-import { solveLinear } from './linear.js'
 import type { Piece, State } from './piece.js'
 import { branchCurrent, loadCurrent, sourceCurrent } from './quantities.js'
 import { type Extreme, extremeOf } from './response.js'
-import type { Signal } from './signal.js'
+import { integralOfProduct } from './signal/integral.js'
+import { solveLinear } from './signal/linear.js'
+import type { Signal } from './signal/signal.js'
 
 /** A load switched again and again. */
 export interface Pwm {

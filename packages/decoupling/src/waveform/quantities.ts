@@ -1,5 +1,5 @@
 import type { Piece } from './piece.js'
-import type { Signal } from './signal.js'
+import type { Signal } from './signal/signal.js'
 
 /** A signal of a piece: its straight line, and the rail's modes times a factor for each root that stands from `from` on in two lists. */
 function signalOf(

@@ -1,10 +1,10 @@
 import type { Circuit, Load } from './circuit.js'
 import { Course, type Placed } from './course.js'
 import { drive, hold, riseTo } from './drive.js'
-import { firstBelow, leastPossible, lowestUnder } from './lowest.js'
 import type { Piece } from './piece.js'
 import { accuracy, holdPower } from './power.js'
-import { at, negative, type Signal } from './signal.js'
+import { firstBelow, leastPossible, lowestUnder } from './signal/lowest.js'
+import { at, negative, type Signal } from './signal/signal.js'
 
 /**
  * The lowest or highest point of a waveform. `stationary`: the slope is 0 there. `corner`: where two pieces meet (the end of

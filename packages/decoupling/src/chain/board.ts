@@ -1,0 +1,177 @@
+import type { ReadDecoupling } from '../choice/choice.js'
+import { type InputSet, loadSymbol, nominalOf } from '../choice/inputs.js'
+import { type BiasedBranch, type Branch, factorAt, type Load, type Source } from '../waveform/index.js'
+import { type CapacitorPlace, capacitorPlace, followAge, followParts } from './capacitor.js'
+import { cellChain, followCell, followSupply, type RailPlace, supplyChain } from './source.js'
+
+/** One board at one moment: every part with its value, in SI units. */
+export interface Board {
+  readonly source: Source
+  /** Resistance of the protection's two switches. */
+  readonly protection: number
+  readonly idle: number
+  readonly load: Load
+  readonly wantedPower: number
+  /** The capacitors at the rail at rest. */
+  readonly branches: readonly Branch[]
+  /** The same while they charge from 0 V, with the least that their series resistances may be. */
+  readonly empty: readonly EmptyBranch[]
+  readonly ambientCelsius: number
+  /** Forward voltage of the logic rail's diode at this temperature. */
+  readonly forwardVoltage: number
+  readonly logic: {
+    readonly resistance: number
+    readonly capacitance: number
+    readonly current: number
+    readonly peak: number
+  }
+}
+
+/** A kind of capacitor while it charges from 0 V. */
+export interface EmptyBranch extends BiasedBranch {
+  /** The most that its series resistance may be: more than `resistance` where the data sheet states no range. */
+  readonly most: number
+}
+
+/** Values by symbol: of the rail at rest, and of each kind of capacitor. */
+export interface Places {
+  readonly rail: RailPlace
+  readonly kinds: readonly CapacitorPlace[]
+}
+
+type Place = Record<string, number>
+
+/**
+ * Makes boards, each from its values in the order of `names`; an input that the choice doesn't have is worth 0. Where each one goes is
+ * looked up once, and all boards are computed in the same places.
+ */
+export class Boards {
+  readonly places: Places
+  readonly #read: ReadDecoupling
+  readonly #followSource: () => void
+  readonly #puts: readonly Put[]
+  /** What was put last. */
+  readonly #last: number[]
+  #celsius = Number.NaN
+  #years = Number.NaN
+
+  constructor(read: ReadDecoupling, names: readonly string[]) {
+    this.#read = read
+    const { source, age } = read
+    const cell = cellChain.place()
+    const supply = supplyChain.place()
+    const rail = source.kind === 'cell' ? cell : supply
+    this.#followSource =
+      source.kind === 'limited supply'
+        ? () => followSupply(supply)
+        : () => {
+            cell.k_T = factorAt(source.temperature, cell.T_a)
+            followCell(cell)
+          }
+    const kinds = read.capacitors.map(capacitorPlace)
+    const chained: readonly string[] = source.kind === 'cell' ? cellChain.inputs : supplyChain.inputs
+    for (const name of chained) (rail as Place)[name] = 0
+    rail.T_f = 25
+    // Without a range of ages nothing is worn.
+    rail.Y_end = age.to || 1
+    this.places = { rail, kinds }
+    this.#puts = [
+      ...putsOf(rail, chained, names),
+      ...kinds.flatMap((y, k) => putsOf(y, ['C_r', 'ESR_r', 'ESL'], names, numbered(k))),
+    ]
+    this.#last = this.#puts.map(() => Number.NaN)
+  }
+
+  /** The board with these values. */
+  make(x: ArrayLike<number>): Board {
+    // From board to board few values change, and a store by name costs more than looking.
+    for (let k = 0; k < this.#puts.length; k++) {
+      const { into, symbol, from } = this.#puts[k]!
+      if (x[from] === this.#last[k]) continue
+      this.#last[k] = x[from]!
+      into[symbol] = x[from]!
+    }
+    this.#followSource()
+    const { rail: y, kinds } = this.places
+    const { capacitors, load } = this.#read
+    // Boards come in rows at one temperature and age.
+    const isNow = y.T_a === this.#celsius && y.Y_age === this.#years
+    this.#celsius = y.T_a
+    this.#years = y.Y_age
+    const branches = new Array<Branch>(kinds.length)
+    const empty = new Array<EmptyBranch>(kinds.length)
+    const volts = Math.max(0, y.V_rest)
+    for (let k = 0; k < kinds.length; k++) {
+      const c = kinds[k]!
+      const part = capacitors[k]!
+      if (!isNow) {
+        c.Y_age = y.Y_age
+        c.s_worn = y.s_worn
+        followAge(c, part, y.T_a)
+      }
+      followParts(c, part, volts)
+      branches[k] = { capacitance: c.C, resistance: c.ESR, inductance: c.L_C }
+      empty[k] = { capacitance: c.C_e, resistance: c.ESR_e, most: c.ESR_new, inductance: c.L_C, bias: part.bias }
+    }
+    return {
+      source: sourceOf(this.#read, y),
+      protection: y.R_prot,
+      idle: y.I_q,
+      load: loadOf(load.kind, y[loadSymbol[load.kind]]),
+      wantedPower: y.P_want,
+      branches,
+      empty,
+      ambientCelsius: y.T_a,
+      forwardVoltage: y.V_fT,
+      logic: { resistance: y.R_iso, capacitance: y.C_h, current: y.I_mcu, peak: y.I_top },
+    }
+  }
+}
+
+/** Where one value goes. */
+interface Put {
+  readonly into: Place
+  readonly symbol: string
+  readonly from: number
+}
+
+/** A kind's symbol beside those of the others: `C_r1`, `ESL_1`. */
+export const numbered = (k: number) => (symbol: string) => `${symbol}${symbol.includes('_') ? '' : '_'}${k + 1}`
+
+function putsOf(
+  into: Place,
+  symbols: readonly string[],
+  names: readonly string[],
+  nameOf = (symbol: string): string => symbol,
+): Put[] {
+  return symbols.flatMap((symbol) => {
+    const from = names.indexOf(nameOf(symbol))
+    return from < 0 ? [] : [{ into, symbol, from }]
+  })
+}
+
+function sourceOf({ source }: ReadDecoupling, y: RailPlace): Source {
+  return source.kind === 'cell'
+    ? { voltage: y.V_s, resistance: y.R_s, inductance: y.L }
+    : { voltage: y.V_s, resistance: y.R_s, inductance: 0, currentLimit: y.I_lim }
+}
+
+function loadOf(kind: ReadDecoupling['load']['kind'], value: number): Load {
+  if (kind === 'current') return { kind, current: value }
+  return kind === 'resistor' ? { kind, resistance: value } : { kind, power: value }
+}
+
+/** The board with given values, every input that isn't given at its nominal one, and the places that it was computed in. */
+export function boardWith(
+  read: ReadDecoupling,
+  inputs: InputSet,
+  at: Readonly<Record<string, number>> = {},
+): { readonly board: Board; readonly places: Places } {
+  const names = Object.keys(inputs)
+  const boards = new Boards(read, names)
+  return { board: boards.make(names.map((name) => at[name] ?? nominalOf(inputs[name]!))), places: boards.places }
+}
+
+/** The board alone. */
+export const boardAt = (read: ReadDecoupling, inputs: InputSet, at?: Readonly<Record<string, number>>): Board =>
+  boardWith(read, inputs, at).board

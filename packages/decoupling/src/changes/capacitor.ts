@@ -1,0 +1,113 @@
+import type { Margin } from '@ohmward/budget'
+import { format } from '@ohmward/quantity'
+import { type Board, boardAt } from '../chain/board.js'
+import type { ReadDecoupling } from '../choice/choice.js'
+import type { InputSet } from '../choice/inputs.js'
+import { Findings } from '../rail/findings.js'
+import { lifeOf, rippleOf } from '../rail/life.js'
+import { together } from '../rail/parallel.js'
+import { railLimits } from '../rows/limits.js'
+import type { Remedy } from './remedies.js'
+import { type Solve, withBoard } from './solve.js'
+import { edge, railSlack } from './trial.js'
+
+/** A board with more capacitance, the series resistances staying. */
+const enlarge = /*#__PURE__*/ withBoard(({ branches }, x) => ({
+  branches: branches.map((one) => ({ ...one, capacitance: one.capacitance * x })),
+}))
+
+/** A board with parts in parallel to each of its own. */
+const multiply = /*#__PURE__*/ withBoard(({ branches }, x) => ({
+  branches: branches.map(({ capacitance, resistance, inductance }) => ({
+    capacitance: capacitance * x,
+    resistance: resistance / x,
+    inductance: inductance / x,
+  })),
+}))
+
+const total = ({ branches }: Board): number => together(branches)
+
+/** Most capacitance that is looked at, F. Under PWM a thousand periods' worth, beyond which nothing changes but the digits. */
+function mostOf({ load: { pwm } }: ReadDecoupling, { source }: Board): number {
+  return pwm ? Math.min(100, 1e3 / (pwm.frequency * source.resistance)) : 100
+}
+
+export function capacitorRows(read: ReadDecoupling, board: Board, solve: Solve): Remedy[] {
+  const present = total(board)
+  const most = mostOf(read, board) / present
+  const k = most > 1 ? solve(enlarge, 1, most) : null
+  const times = most > 1 ? solve(multiply, 1, Math.min(100, most)) : null
+  const rows: Remedy[] = []
+  const row = {
+    id: 'more-capacitance',
+    name: 'capacitance on the rail',
+    unit: 'F',
+    sense: 'at least',
+    present,
+  } as const
+  if (k !== null) {
+    const text = `What must be left after tolerance, bias, cold and age, series resistance as it is: ${format(k, '1', { digits: 3 })} times as much of each kind. Volume, and more charge at insertion.`
+    rows.push({ ...row, value: k * present, text })
+  } else if (times !== null || read.load.duration < Number.POSITIVE_INFINITY) {
+    const text =
+      'None is enough with this series resistance: it alone lets the rail fall below the limit. More parts in parallel, or a kind with less.'
+    rows.push({ ...row, value: null, text })
+  }
+  if (times !== null) {
+    const text = 'Each adds capacitance and takes series resistance away. Volume, and a larger inrush at insertion.'
+    const value = Math.ceil(times - 1e-9)
+    rows.push({
+      id: 'more-parts',
+      name: 'capacitors, times as many',
+      value,
+      unit: '1',
+      sense: 'at least',
+      present: 1,
+      text,
+    })
+  }
+  return rows
+}
+
+/** Parts in parallel that share a ripple, and live longer. */
+export function partRows(read: ReadDecoupling, inputs: InputSet, margins: readonly Margin[]): Remedy[] {
+  return read.capacitors.flatMap((part, k) => {
+    const failed = margins.filter(
+      ({ id, verdict }) => (id === `ripple-${k + 1}` || id === `life-${k + 1}`) && verdict === 'fails',
+    )
+    if (failed.length === 0) return []
+    const keeps = (count: number): boolean => {
+      const more = { ...part, count }
+      const many = { ...read, capacitors: read.capacitors.map((one, i) => (i === k ? more : one)) }
+      return failed.every(({ id, at, limit }) => {
+        const findings = new Findings(many, boardAt(many, inputs, at))
+        return id.startsWith('ripple') ? rippleOf(more, findings, k) <= limit : lifeOf(more, findings, k) >= limit
+      })
+    }
+    let value: number | null = part.count + 1
+    while (value <= 100 && !keeps(value)) value++
+    if (value > 100) value = null
+    const row = { id: `parts-${k + 1}`, name: `number of ${part.name}`, unit: '1', sense: 'at least' } as const
+    const text =
+      value === null
+        ? 'No number of them is enough: it is the air that ages them, or the other kinds leave them no less.'
+        : 'They share the ripple current and warm less. Volume, and a larger inrush at insertion.'
+    return [{ ...row, value, present: part.count, text }]
+  })
+}
+
+/**
+ * Capacitance on the rail that a burst or PWM needs on the worst board, each kind's share and series resistance staying: 0 where
+ * none is needed, `null` where none up to 100 F, or to a thousand periods of PWM, is enough.
+ */
+export function capacitanceFor(read: ReadDecoupling, board: Board, breaks: boolean): number | null {
+  const limits = railLimits(read).filter(({ place }) => place === 'rail')
+  const slack = (k: number) => railSlack(enlarge({ read, board }, k, {}), limits)
+  const present = total(board)
+  const isEnough = slack(1) >= 0
+  if (isEnough && !breaks) return 0
+  const most = mostOf(read, board) / present
+  if (!isEnough && most <= 1) return null
+  const k = isEnough ? edge(slack, 1e-12 / present, 1) : edge(slack, 1, most)
+  return k && k * present
+}

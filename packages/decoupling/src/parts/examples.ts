@@ -1,0 +1,132 @@
+import type { DecouplingChoice, DecouplingConditions } from '../choice/choice.js'
+import type { Capacitor, Cell, LimitedSupply } from './parts.js'
+
+/**
+ * Capacitors by class, invented: no part on the market has just these figures. Each stands at what is usual for its
+ * class; replace them by those of your part's data sheet.
+ */
+export const exampleCapacitors = {
+  /** Wet aluminium, miniature, low impedance: much capacitance for its volume, and useless when cold. */
+  wetAluminium: {
+    name: 'wet aluminium 1000 uF',
+    capacitance: '1000 uF ±20 %',
+    ratedVoltage: 10,
+    seriesResistance: '60 mohm',
+    seriesInductance: 0,
+    cold: [
+      { celsius: -40, factor: 30 },
+      { celsius: -20, factor: 6 },
+      { celsius: 0, factor: 2.2 },
+      { celsius: 20, factor: 1 },
+      { celsius: 105, factor: 0.7 },
+    ],
+    temperature: [
+      { celsius: -40, factor: 0.5 },
+      { celsius: -20, factor: 0.8 },
+      { celsius: 20, factor: 1 },
+      { celsius: 105, factor: 1.05 },
+    ],
+    wornCapacitance: 0.8,
+    wornResistance: 2,
+    rippleCurrent: '0.8 A',
+    thermalResistance: 60,
+    lifeHours: 3000,
+    volume: 650,
+  },
+  /** Polymer aluminium: nearly flat over temperature. */
+  polymer: {
+    name: 'polymer 470 uF',
+    capacitance: '470 uF ±20 %',
+    ratedVoltage: 6.3,
+    seriesResistance: '12 mohm',
+    cold: [
+      { celsius: -55, factor: 1.2 },
+      { celsius: 20, factor: 1 },
+      { celsius: 105, factor: 1 },
+    ],
+    wornCapacitance: 0.8,
+    wornResistance: 1.5,
+    rippleCurrent: '4 A',
+    thermalResistance: 50,
+    lifeHours: 2000,
+    volume: 320,
+  },
+  /** Class II ceramic, 1206: half of it is gone at the rail. */
+  ceramic: {
+    name: 'ceramic X5R 47 uF',
+    capacitance: '47 uF ±20 %',
+    ratedVoltage: 6.3,
+    seriesResistance: '3 mohm',
+    bias: [
+      { volts: 0, factor: 1 },
+      { volts: 2, factor: 0.86 },
+      { volts: 3, factor: 0.68 },
+      { volts: 4.2, factor: 0.45 },
+      { volts: 6.3, factor: 0.24 },
+    ],
+    temperature: [
+      { celsius: -55, factor: 0.85 },
+      { celsius: 25, factor: 1 },
+      { celsius: 85, factor: 0.85 },
+    ],
+    ageing: 0.05,
+    rippleCurrent: '4 A',
+    thermalResistance: 90,
+    volume: 12,
+  },
+} as const satisfies Record<string, Capacitor>
+
+/** A cell for high drain with its path in the hot knife; invented. */
+export const exampleCell = {
+  cellResistance: '25 mohm ±20 %',
+  ageFactor: 1.8,
+  contacts: '6 mohm ±4 mohm',
+  protection: '12 mohm ±3 mohm',
+  switchResistance: '12 mohm ±3 mohm',
+  wiring: '8 mohm ±20 %',
+  inductance: '0.3 uH ±30 %',
+} as const satisfies Cell
+
+/** A weak port with a thin cable; invented. */
+export const exampleSupply = {
+  kind: 'limited supply',
+  resistance: '0.25 ohm ±20 %',
+  currentLimit: '0.5 A',
+} as const satisfies LimitedSupply
+
+/**
+ * The sailmaker's hot knife for sealing rope: one cell, a blade of 0.7 ohm that is switched on and stays on, and a controller
+ * on the same rail that must not reset. Invented parts.
+ */
+export const exampleChoice = /*#__PURE__*/ (() =>
+  ({
+    source: exampleCell,
+    capacitors: [{ ...exampleCapacitors.polymer, count: 2 }, exampleCapacitors.ceramic],
+    load: { resistance: '0.7 ohm ±5 %', rise: '20 us' },
+    idle: '12 mA',
+    limits: { brownOut: '2.1 V ±5 %', clock: '1.7 V', amplifier: '1.8 V' },
+    insertion: {
+      contactSurge: '150 A',
+      tripVoltage: '0.2 V ±15 mV',
+      shortVoltage: '0.6 V ±0.1 V',
+      shortDelay: '200 us',
+      railMaximum: '6 V',
+    },
+  }) as const satisfies DecouplingChoice)()
+
+/**
+ * The same with a controller whose brown-out is set to 2.7 V and a current sensor for 2.7 V: the steady sag of a cold, aged,
+ * nearly empty cell alone breaks it, whatever the capacitor.
+ */
+export const impossibleChoice = /*#__PURE__*/ (() =>
+  ({
+    ...exampleChoice,
+    limits: { brownOut: '2.7 V ±5 %', clock: '2.4 V', sensor: '2.7 V' },
+  }) as const satisfies DecouplingChoice)()
+
+/** One lithium-ion cell from full to empty, cool to warm, new to five years old. */
+export const exampleConditions = {
+  openCircuit: { from: 3, to: 4.2 },
+  ambientCelsius: { from: 0, to: 50 },
+  ageYears: { from: 0, to: 5 },
+} as const satisfies DecouplingConditions

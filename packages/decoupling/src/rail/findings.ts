@@ -1,0 +1,173 @@
+import type { Board, EmptyBranch } from '../chain/board.js'
+import type { ReadDecoupling } from '../choice/choice.js'
+import { dampingRatio, inrush, inrushTime } from '../formulas/index.js'
+import {
+  type BiasedBranch,
+  type Circuit,
+  circuit,
+  type PlugIn,
+  plugIn,
+  plugInBiased,
+  rippleCurrents,
+  straightened,
+} from '../waveform/index.js'
+import { inParallel, together } from './parallel.js'
+import { circuitOf, highestOfRail, railOf } from './rail.js'
+
+/** Least resistance of a small diode with its capacitor, the diode's drop left out, ohm. Common practice, no source. */
+const diodeResistance = 10e-3
+
+/**
+ * What margins ask of one board: numbers, each worked out at the first question and kept. The waveforms aren't: a check looks at a
+ * thousand boards.
+ */
+export class Findings {
+  #rail: { readonly lowest: number; readonly logic: number; readonly highest: number } | undefined
+  #ripple: readonly number[] | undefined
+  #peak = Number.NaN
+  #inrush = Number.NaN
+
+  constructor(
+    private readonly read: ReadDecoupling,
+    readonly board: Board,
+  ) {}
+
+  /** Lowest rail voltage; 0 where the load has no solution. */
+  get lowest(): number {
+    return this.#follow().lowest
+  }
+
+  /** Lowest voltage of the logic rail; that of the rail where there is none. */
+  get logic(): number {
+    return this.#follow().logic
+  }
+
+  /** Highest rail voltage: at rest, when the load is released, and when the source is plugged onto empty capacitors. */
+  get highest(): number {
+    return Math.max(this.#follow().highest, this.#peakOf())
+  }
+
+  /** The same where the plug-in can only creep to the source's voltage. */
+  get highestCreeping(): number {
+    return Math.max(this.#follow().highest, this.board.source.voltage)
+  }
+
+  /**
+   * The same, in long steps where capacitances depend on their voltage: to a thousandth. Where the rail creeps to the source's voltage it
+   * is a billionth below that for each time that it is as damped as it must be: a search must see which way leads to ringing.
+   */
+  get highestNearly(): number {
+    if (Number.isNaN(this.#peak)) {
+      const { source, empty } = this.board
+      const peak = this.#peakOf(0.6)
+      const x = { R_s: source.resistance, ESR: 0, L: source.inductance, C: together(empty) }
+      const damping = Math.min(1e3, dampingRatio(x) ** 2)
+      this.#peak = peak > source.voltage ? peak : source.voltage * (1 - 1e-9 * damping)
+    }
+    return Math.max(this.#follow().highest, this.#peak)
+  }
+
+  /** Highest source current when it is plugged onto empty capacitors. */
+  get inrush(): number {
+    return this.#plugged().inrush
+  }
+
+  /** The same to some per cent, at a tenth of the cost where capacitances depend on their voltage. */
+  get inrushNearly(): number {
+    if (Number.isNaN(this.#inrush)) this.#inrush = this.#nearly(1.5).inrush
+    return this.#inrush
+  }
+
+  /**
+   * How long that current takes to stay below a level for good. Where it never passes it, below 0 by the share that it stays away, of
+   * `scale`: a search must see which way leads there.
+   */
+  timeAbove(level: number, scale: number): number {
+    return timeOf(this.#plugged(), level, scale)
+  }
+
+  /** The same to some per cent. */
+  timeAboveNearly(level: number, scale: number): number {
+    return timeOf(this.#nearly(Math.max(0.1, this.#times(level))), level, scale)
+  }
+
+  /**
+   * The same of the first order, without inductance: its formula goes on below 0 by itself.
+   *
+   * @param resistance - that of the time constant: one for all boards, or the time would both rise and fall with it
+   */
+  timeAboveWithout(level: number, resistance: number): number {
+    const times = this.#times(level)
+    const parts = straightened(this.#empty(), this.board.source.voltage, Math.max(0.1, times))
+    return resistance * together(parts) * times
+  }
+
+  /** Time constants in which the current of a first-order circuit falls to a level. */
+  #times(level: number): number {
+    const { source } = this.board
+    const I_in = inrush({ V_s: source.voltage, R_s: source.resistance, ESR_e: inParallel(this.#empty()) })
+    return inrushTime({ tau_I: 1, I_in, I_trip: level })
+  }
+
+  /** Ripple current of all parts of each kind together, in steady PWM; empty where there is none. */
+  get ripple(): readonly number[] {
+    if (this.#ripple === undefined) {
+      const { circuit, pwm } = railOf(this.read, this.board)
+      this.#ripple = pwm ? rippleCurrents(circuit, pwm) : []
+    }
+    return this.#ripple
+  }
+
+  /**
+   * The highest of the plug-in with each series resistance that has no range at its least or at its most: beside another kind it damps
+   * best in between.
+   */
+  #peakOf(share?: number): number {
+    const branches: readonly (BiasedBranch & Partial<EmptyBranch>)[] = this.#empty(false)
+    const open = branches.filter(({ most = 0, resistance }) => most > resistance)
+    let peak = 0
+    for (let way = 0; way < (branches.length > 1 ? 2 ** open.length : 1); way++) {
+      const tried = branches.map((one) => {
+        const bit = open.indexOf(one)
+        return bit >= 0 && (way >> bit) & 1 ? { ...one, resistance: one.most! } : one
+      })
+      peak = Math.max(peak, plugInBiased(this.board.source, tried, share).peak)
+    }
+    return peak
+  }
+
+  #plugged(): PlugIn {
+    return plugInBiased(this.board.source, this.#empty())
+  }
+
+  #nearly(times: number): PlugIn {
+    const { source } = this.board
+    return plugIn(circuit(source, straightened(this.#empty(), source.voltage, times), 0))
+  }
+
+  /** What charges from empty. Behind a diode the hold-up capacitor draws current too, but clamps no peak that is counted on. */
+  #empty(withHeld = true): readonly BiasedBranch[] {
+    const { empty, logic } = this.board
+    const { behind } = this.read.logicRail ?? {}
+    if (behind === 'resistor') return [...empty, { ...logic, inductance: 0 }]
+    if (behind !== 'diode' || !withHeld) return empty
+    return [...empty, { capacitance: logic.capacitance, resistance: diodeResistance, inductance: 0 }]
+  }
+
+  #circuit(): Circuit {
+    return circuitOf(this.read, this.board)
+  }
+
+  #follow(c?: Circuit) {
+    if (this.#rail === undefined) {
+      const answer = railOf(this.read, this.board, c ?? this.#circuit())
+      this.#rail = { lowest: answer.lowest, logic: answer.logic, highest: highestOfRail(answer) }
+    }
+    return this.#rail
+  }
+}
+
+function timeOf(plugged: PlugIn, level: number, scale: number): number {
+  const time = plugged.timeAbove(level)
+  return time > 0 ? time : scale * Math.min(0, plugged.inrush / level - 1)
+}

@@ -1,0 +1,84 @@
+import type { Board } from '../chain/board.js'
+import type { ReadDecoupling } from '../choice/choice.js'
+import { heldInPwm, isolationDrop } from '../formulas/index.js'
+import {
+  branchVoltage,
+  type Circuit,
+  circuit,
+  extremeOf,
+  highestAbove,
+  type PwmResponse,
+  type Response,
+  respondTo,
+  respondToPwm,
+} from '../waveform/index.js'
+import { levelHeld } from './diode.js'
+import { hasRest } from './steady.js'
+
+/** What the rail does on one board. */
+export interface RailAnswer {
+  readonly circuit: Circuit
+  /** The answer to the step or burst; to the first on-time where there is PWM. */
+  readonly step: Response
+  /** The steady state under PWM; `null` where there is none, undefined without PWM. */
+  readonly pwm: PwmResponse | null | undefined
+  /** Lowest rail voltage; 0 where the load has no solution. */
+  readonly lowest: number
+  /** Lowest voltage of the logic rail; that of the rail where there is none. */
+  readonly logic: number
+}
+
+/** The circuit of a board: behind a resistor the logic rail is one more branch, its current drawn at the rail. */
+export function circuitOf(read: ReadDecoupling, board: Board): Circuit {
+  const { source, branches, idle, logic, load } = board
+  const isIsolated = read.logicRail?.behind === 'resistor'
+  const more = { capacitance: logic.capacitance, resistance: logic.resistance, inductance: 0 }
+  return circuit(source, isIsolated ? [...branches, more] : branches, idle, load.kind === 'power')
+}
+
+/** Follows the rail of a board through its step, burst or PWM. */
+export function railOf(read: ReadDecoupling, board: Board, c: Circuit = circuitOf(read, board)): RailAnswer {
+  const { rise, fall, duration, pwm: cycle } = read.load
+  const on = cycle ? cycle.duty / cycle.frequency : duration
+  const step = respondTo(c, board.load, { rise, fall, duration: on })
+  const pwm = cycle && respondToPwm(c, board.load, { frequency: cycle.frequency, duty: cycle.duty, rise, fall })
+  const lowest =
+    pwm === null || step.collapse !== null || !hasRest(board)
+      ? 0
+      : Math.min(step.lowest.value, pwm?.lowest.value ?? Number.POSITIVE_INFINITY)
+  const logic = Math.max(0, logicOf(read, board, { circuit: c, step, pwm, lowest }))
+  return { circuit: c, step, pwm, lowest, logic }
+}
+
+function logicOf(
+  read: ReadDecoupling,
+  board: Board,
+  { circuit: c, step, pwm, lowest }: Omit<RailAnswer, 'logic'>,
+): number {
+  const { logicRail, load } = read
+  const { logic, forwardVoltage } = board
+  if (logicRail === undefined) return lowest
+  if (logicRail.behind === 'diode') {
+    // The diode blocks while the rail is down: the capacitor alone, or what the lowest rail still gives through the diode.
+    const through = lowest - forwardVoltage
+    if (!load.pwm) {
+      const { level } = levelHeld(c, step, load.duration + load.fall, logic.peak / logic.capacitance)
+      return Math.max(through, level - forwardVoltage)
+    }
+    const x = { V_fT: forwardVoltage, I_top: logic.peak, C_h: logic.capacitance, T_pwm: 1 / load.pwm.frequency }
+    return pwm ? Math.max(through, heldInPwm({ ...x, V_high: pwm.highest.value })) : Math.max(through, -forwardVoltage)
+  }
+  if (lowest === 0) return 0
+  const place = c.group[c.group.length - 1]!
+  const pieces = pwm ? [...step.pieces, ...pwm.pieces] : step.pieces
+  return (
+    extremeOf(pieces, 1, (piece) => branchVoltage(piece, place))!.value -
+    isolationDrop({ I_top: logic.peak, R_iso: logic.resistance })
+  )
+}
+
+/** Highest rail voltage at rest, and when the load is released. */
+export function highestOfRail({ step, pwm }: RailAnswer): number {
+  const { rest } = step
+  return Math.max(highestAbove(step, rest)?.value ?? rest, pwm?.highest.value ?? 0)
+}

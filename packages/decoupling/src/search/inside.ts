@@ -1,0 +1,108 @@
+import { type DecisionRule, type Margin, type MarginSpec, marginOf, type Station, worstStation } from '@ohmward/budget'
+import { hoursPerYear } from '../chain/capacitor.js'
+import type { ReadDecoupling } from '../choice/choice.js'
+import type { Findings } from '../rail/findings.js'
+import { model, type Plan } from './plan.js'
+
+type Values = Readonly<Record<string, number>>
+
+/** A margin as this block states it: of findings. */
+export type Spec = Omit<MarginSpec<string>, 'value' | 'limit'> & {
+  readonly value: (findings: Findings) => number
+  readonly limit: number | ((findings: Findings) => number)
+}
+
+/**
+ * A margin over all parts and conditions. The ends of the conditions don't tell the worst: with age a ceramic's capacitance falls by
+ * decades while the source's resistance rises straight, and with temperature both bend at the points of their curves. So age and
+ * temperature are moved inside their ranges from the worst place at the ends; where that is worse, everything is searched anew there.
+ */
+export function marginInside(plan: Plan, { value, limit, ...text }: Spec, rule: DecisionRule): Margin {
+  const { inputs, row, conditions } = plan
+  const spec = { ...text, value: model(value), limit: typeof limit === 'number' ? limit : model(limit) }
+  const slackAt = (at: Values): number => {
+    const findings = plan.at(at)
+    const far = (typeof limit === 'number' ? limit : limit(findings)) - value(findings)
+    return text.sense === 'at most' ? far : -far
+  }
+  let margin = marginOf(spec, { inputs, row, conditions, ...rule })
+  for (let round = 0; round < 4; round++) {
+    const at = insideOf(plan.read, margin, slackAt)
+    if (at === undefined) break
+    const there = marginOf(spec, { inputs: { ...inputs, ...at }, row, conditions, ...rule })
+    if (there.slack >= margin.slack) break
+    margin = there
+  }
+  return margin
+}
+
+/** Where a voltage of the rail falls lowest, over all parts and conditions, age and temperature inside their ranges too. */
+export function lowestStation(plan: Plan, value: (findings: Findings) => number): Station<string> {
+  const text = { id: '', name: '', unit: 'V', sense: 'at least', remedies: [], catches: [] } as const
+  const { V_oc, T_a, Y_age } = marginInside(plan, { ...text, value, limit: 0 }, {}).at as Record<string, number>
+  const inputs = { ...plan.inputs, V_oc: V_oc!, T_a: T_a!, Y_age: Y_age! }
+  return worstStation({ inputs, row: plan.row, conditions: plan.conditions }, model(value), (lower) => -lower)
+}
+
+/** Conditions inside the ranges that are worse than those of a margin, its parts as they are; undefined where none are. */
+function insideOf(read: ReadDecoupling, margin: Margin, slackAt: (at: Values) => number): Values | undefined {
+  const { V_oc, T_a, Y_age } = margin.at as { V_oc: number; T_a: number; Y_age: number }
+  const enough = 1e-9 * Math.max(Math.abs(margin.limit), Math.abs(margin.slack))
+  let best = { slack: margin.slack - enough, T_a, Y_age }
+  const isBetter = (celsius: number, years: number): boolean => {
+    if (celsius === best.T_a && years === best.Y_age) return false
+    const slack = slackAt({ ...margin.at, T_a: celsius, Y_age: years })
+    if (!(slack < best.slack)) return false
+    best = { slack, T_a: celsius, Y_age: years }
+    return true
+  }
+  const [ages, temperatures] = [agesOf(read), temperaturesOf(read)]
+  const before = best
+  for (const years of ages) isBetter(T_a, years)
+  for (const celsius of temperatures) isBetter(celsius, best.Y_age)
+  if (best === before) return undefined
+  refine(ages, best.Y_age, (years) => isBetter(best.T_a, years))
+  refine(temperatures, best.T_a, (celsius) => isBetter(celsius, best.Y_age))
+  return { V_oc, T_a: best.T_a, Y_age: best.Y_age }
+}
+
+/** Halves the ways from a place to the next ones on both sides. */
+function refine(places: readonly number[], start: number, isBetter: (x: number) => boolean): void {
+  let x = start
+  let [down, up] = [0, 0]
+  for (const place of places) {
+    if (place < x && (down === 0 || x - place < down)) down = x - place
+    if (place > x && (up === 0 || place - x < up)) up = place - x
+  }
+  for (let round = 0; round < 12; round++) {
+    down /= 2
+    up /= 2
+    if (down > 0 && isBetter(x - down)) {
+      x -= down
+      up = down
+    } else if (up > 0 && isBetter(x + up)) {
+      x += up
+      down = up
+    }
+  }
+}
+
+/** Ages to look at: the ends; where a ceramic ages, from the hour at which that begins by equal factors. */
+export function agesOf({ age: { from, to }, capacitors }: ReadDecoupling): number[] {
+  if (from === to) return [from]
+  const list = [from, to]
+  const start = Math.max(from, 1 / hoursPerYear)
+  if (start < to && capacitors.some(({ fields }) => fields.ageing.upper > 0)) {
+    for (let k = from < start ? 0 : 1; k < 4; k++) list.push(start * (to / start) ** (k / 4))
+  }
+  list.push((from + to) / 2)
+  return list.sort((a, b) => a - b)
+}
+
+/** Temperatures to look at: the ends, the points of the curves between them, the middle. */
+export function temperaturesOf({ ambient: { from, to }, capacitors, source }: ReadDecoupling): number[] {
+  const curves = capacitors.flatMap(({ temperature, cold }) => [temperature, cold])
+  if (source.kind === 'cell') curves.push(source.temperature)
+  const points = curves.flatMap((curve) => curve?.at ?? []).filter((celsius) => celsius > from && celsius < to)
+  return [...new Set([from, (from + to) / 2, to, ...points])].sort((a, b) => a - b)
+}

@@ -1,0 +1,69 @@
+import type { Row } from '@ohmward/budget'
+import type { Input } from '@ohmward/quantity'
+import { Boards } from '../chain/board.js'
+import type { ReadDecoupling } from '../choice/choice.js'
+import { conditionNames, type InputSet, inputsOf, nominalOf } from '../choice/inputs.js'
+import { Findings } from '../rail/findings.js'
+import { memory } from './memory.js'
+
+/** A choice made ready for the engines. One plan serves one check at a time. */
+export interface Plan {
+  readonly read: ReadDecoupling
+  readonly inputs: InputSet
+  readonly conditions: readonly string[]
+  /** Makes the findings of a board: what {@link model} hands to its function. */
+  readonly row: Row<string>
+  /** The findings of one board; every input that isn't given at its nominal value. */
+  readonly at: (values: Readonly<Record<string, number>>) => Findings
+}
+
+type Columns = Readonly<Record<string, Float64Array>>
+
+/** Makes a choice ready. */
+export function planOf(read: ReadDecoupling): Plan {
+  const inputs = inputsOf(read)
+  const row = rowOf(read, inputs) as unknown as Row<string>
+  return { read, inputs, conditions: conditionNames, row, at: findingsMaker(read, inputs) }
+}
+
+function findingsMaker(read: ReadDecoupling, inputs: InputSet): Plan['at'] {
+  const names = Object.keys(inputs)
+  const nominal = names.map((name) => nominalOf(inputs[name]!))
+  const x = new Float64Array(names.length)
+  const boards = new Boards(read, names)
+  return (values) => {
+    for (let k = 0; k < names.length; k++) x[k] = values[names[k]!] ?? nominal[k]!
+    return new Findings(read, boards.make(x))
+  }
+}
+
+/** A function of findings as the engines take it. */
+export const model = (value: (findings: Findings) => number) =>
+  value as unknown as (x: Readonly<Record<string, number>>) => number
+
+/** Makes the findings of the board in a row of columns, or gives those that were made before. */
+function rowOf(read: ReadDecoupling, inputs: InputSet): (columns: Columns, i: number) => Findings {
+  const isFree = (input: Input | undefined): boolean => typeof input === 'object' && input.lower < input.upper
+  // Those that vary come first: by them a board is known again.
+  const names = Object.keys(inputs).sort((a, b) => Number(isFree(inputs[b])) - Number(isFree(inputs[a])))
+  const x = new Float64Array(names.length)
+  const key = new Float64Array(names.filter((name) => isFree(inputs[name])).length)
+  const boards = new Boards(read, names)
+  const known = memory(key, () => {
+    for (let k = key.length; k < list.length; k++) x[k] = list[k]![row]!
+    x.set(key)
+    return new Findings(read, boards.make(x))
+  })
+  let bound: Columns | undefined
+  let list: readonly Float64Array[] = []
+  let row = 0
+  return (columns, i) => {
+    if (columns !== bound) {
+      bound = columns
+      list = names.map((name) => columns[name]!)
+    }
+    row = i
+    for (let k = 0; k < key.length; k++) key[k] = list[k]![i]!
+    return known()
+  }
+}

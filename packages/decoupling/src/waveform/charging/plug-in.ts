@@ -1,0 +1,245 @@
+import { type Circuit, circuit, type Source } from '../circuit.js'
+import { Course, type Placed } from '../course.js'
+import { drive } from '../drive.js'
+import type { Branch } from '../modes/parts.js'
+import { sourceDrain } from '../quantities.js'
+import { extremeOf } from '../response.js'
+import { firstBelow, lastBelow, lowestUnder } from '../signal/lowest.js'
+import { type BiasedBranch, capacitanceAt } from './biased.js'
+import { Charging } from './charging.js'
+
+/** What happens when the source is connected to empty capacitors. */
+export interface PlugIn {
+  /** Highest rail voltage. */
+  readonly peak: number
+  /** Highest source current. */
+  readonly inrush: number
+  /** From when the source current first passes a level to when it stays below it for good; 0 where it never passes it. */
+  readonly timeAbove: (level: number) => number
+}
+
+/** Connects the source of a circuit, nothing switched on, to its empty capacitors. Each answer is worked out when it is asked for. */
+export function plugIn(c: Circuit): PlugIn {
+  const n = c.branches.length
+  const empty = { rail: 0, source: 0, voltages: new Array<number>(n).fill(0), currents: new Array<number>(n).fill(0) }
+  const course = new Course(c, empty)
+  course.add(drive(c, empty, 0, { current: 0, slope: 0 }, Number.POSITIVE_INFINITY), 'off')
+  return new Plugged(course.pieces)
+}
+
+/**
+ * The same for capacitors that lose capacitance to their voltage: followed in steps with an error of some millionths of the
+ * source's voltage; exact, by {@link plugIn}, where none does.
+ *
+ * @param share - length of a step, of the time in which the circuit turns by a radian; the error grows with its fourth power
+ */
+export function plugInBiased(source: Source, branches: readonly BiasedBranch[], share = usual): PlugIn {
+  return branches.every(({ bias }) => bias === undefined)
+    ? plugIn(circuit(source, branches, 0))
+    : new Followed(source, branches, share)
+}
+
+/**
+ * Linear capacitors that charge nearly as biased ones do: a search by them costs a tenth. Each capacitance is the mean over the
+ * voltages that a capacitor alone behind a resistance passes in equal times.
+ *
+ * @param times - how many of its time constants count
+ */
+export function straightened(branches: readonly BiasedBranch[], volts: number, times: number): readonly Branch[] {
+  return branches.map((branch): Branch => {
+    if (branch.bias === undefined) return branch
+    const { resistance, inductance } = branch
+    let sum = 0
+    for (let j = 0; j < 8; j++) sum += capacitanceAt(branch, volts * -Math.expm1((-times * (j + 0.5)) / 8))
+    return { capacitance: sum / 8, resistance, inductance }
+  })
+}
+
+class Plugged implements PlugIn {
+  constructor(private readonly pieces: readonly Placed[]) {}
+
+  get peak(): number {
+    return extremeOf(this.pieces, -1)!.value
+  }
+
+  get inrush(): number {
+    let least = 0
+    for (const { piece } of this.pieces) least = lowestUnder(sourceDrain(piece), piece.duration, least)?.value ?? least
+    return -least
+  }
+
+  timeAbove(level: number): number {
+    for (let k = this.pieces.length - 1; k >= 0; k--) {
+      const { piece, start } = this.pieces[k]!
+      const last = lastBelow(sourceDrain(piece), -level, piece.duration, 1e-9 * level)
+      if (last !== null) return start + last - this.#first(level)
+    }
+    return 0
+  }
+
+  #first(level: number): number {
+    for (const { piece, start } of this.pieces) {
+      const first = firstBelow(sourceDrain(piece), -level, piece.duration, 1e-9 * level)
+      if (first !== null) return start + first
+    }
+    return 0
+  }
+}
+
+/** Length of a step, unless told: a share of the time in which the circuit turns by a radian. */
+const usual = 0.2
+/** Largest error of one step of that length, of what drives the circuit at its start: it grows with the fourth power. */
+const tolerance = 1e-5
+/** Share of the driving energy below which nothing more happens. */
+const nothing = 1e-11
+
+class Followed implements PlugIn {
+  constructor(
+    private readonly source: Source,
+    private readonly branches: readonly BiasedBranch[],
+    private readonly share: number,
+  ) {}
+
+  #step(course: Charging, share = this.share): void {
+    course.go(course.next(share), tolerance * Math.max(1, (share / usual) ** 4))
+  }
+
+  get peak(): number {
+    const { voltage, currentLimit, inductance } = this.source
+    if (currentLimit !== undefined || inductance === 0 || this.#creeps()) return voltage
+    const course = new Charging(this.source, this.branches)
+    return highest(
+      course,
+      () => this.#step(course),
+      (y) => course.circuit.rail(y),
+      (found) =>
+        found > voltage && (course.circuit.isSimple || voltage + course.circuit.mostRise(course.drive) < found),
+      voltage,
+    )
+  }
+
+  get inrush(): number {
+    const course = new Charging(this.source, this.branches)
+    // Without inductance in the loop it is greatest at once.
+    const first = course.circuit.current(course.y)
+    if (course.circuit.isSimple && first > 0) return first
+    return highest(
+      course,
+      () => this.#step(course),
+      (y) => course.circuit.current(y),
+      (found) => course.circuit.isSimple || course.mostCurrent < found,
+      first,
+    )
+  }
+
+  timeAbove(level: number): number {
+    const course = new Charging(this.source, this.branches)
+    let was = course.circuit.current(course.y) - level
+    const isFalling = course.circuit.isSimple && was > 0
+    let first = was > 0 ? 0 : undefined
+    let last = 0
+    while (course.mostCurrent >= level && course.drive > nothing * course.start) {
+      // Near the level the top of the current could lie between two steps.
+      this.#step(course, Math.abs(was) < 0.02 * level ? this.share / 4 : this.share)
+      const now = course.circuit.current(course.y) - level
+      if (was > 0 !== now > 0) {
+        const { before, length, time } = course
+        const sign = was > 0 ? 1 : -1
+        const here = (h: number) => sign * (course.circuit.current(course.after(before, h)) - level)
+        const passed = time - length + crossing(here, length, sign * was, sign * now)
+        if (was > 0) last = passed
+        else first ??= passed
+        if (isFalling) break
+      }
+      was = now
+    }
+    return first === undefined ? 0 : Math.max(0, last - first)
+  }
+
+  /** Whether the loop creeps even with the least that is left of the capacitors below the source's voltage. */
+  #creeps(): boolean {
+    const { voltage } = this.source
+    if (this.branches.some((b) => b.inductance > 0)) return false
+    const left = this.branches.map((b) => ({ ...b, capacitance: capacitanceAt(b, voltage) }))
+    return plugIn(circuit(this.source, left, 0)).peak <= voltage
+  }
+}
+
+/**
+ * Follows a circuit for the highest that a value of its state gets.
+ *
+ * @param floor - what it has at least
+ * @param isEnough - asked after each step once there was a summit: whether no later one can be higher
+ */
+function highest(
+  course: Charging,
+  step: () => void,
+  value: (y: readonly number[]) => number,
+  isEnough: (found: number) => boolean,
+  floor: number,
+): number {
+  let older: readonly number[] = course.y
+  let found = floor
+  let isFound = false
+  let low = value(course.y)
+  let high = low
+  while (course.drive > nothing * course.start) {
+    older = course.before.slice()
+    const first = course.length
+    step()
+    const now = value(course.y)
+    if (first > 0 && high >= low && high > now) {
+      const { before, length } = course
+      const at = (t: number) => value(t <= first ? course.after(older, t) : course.after(before, t - first))
+      found = Math.max(found, summit(at, [0, first, first + length], [low, high, now]))
+      isFound = true
+    }
+    if (isFound && isEnough(found)) break
+    low = high
+    high = now
+  }
+  return found
+}
+
+/** The summit between three places of which the middle one is highest: by parabolas. */
+function summit(at: (t: number) => number, places: readonly number[], values: readonly number[]): number {
+  let [a, b, c] = places as [number, number, number]
+  let [u, v, w] = values as [number, number, number]
+  const near = 1e-3 * (c - a)
+  for (let round = 0; round < 4; round++) {
+    const left = (b - a) * (v - w)
+    const right = (b - c) * (v - u)
+    const t = b - ((b - a) * left - (b - c) * right) / (2 * (left - right))
+    if (!(t > a && t < c) || Math.abs(t - b) < near) break
+    const here = at(t)
+    if (here > v) {
+      if (t < b) [c, w] = [b, v]
+      else [a, u] = [b, v]
+      ;[b, v] = [t, here]
+    } else if (t < b) [a, u] = [t, here]
+    else [c, w] = [t, here]
+  }
+  return v
+}
+
+/** Where a value falls through 0 between 0 and `end`: by straight lines, the end that stays losing weight (Illinois). */
+function crossing(at: (t: number) => number, end: number, first: number, last: number): number {
+  let [a, b] = [0, end]
+  let [u, w] = [first, last]
+  let side = 0
+  for (let round = 0; round < 40 && b - a > 1e-9 * end; round++) {
+    const t = (a * w - b * u) / (w - u)
+    const here = at(t)
+    if (Math.abs(here) <= 1e-12 * (Math.abs(first) + Math.abs(last))) return t
+    if (here > 0) {
+      ;[a, u] = [t, here]
+      if (side > 0) w /= 2
+      side = 1
+    } else {
+      ;[b, w] = [t, here]
+      if (side < 0) u /= 2
+      side = -1
+    }
+  }
+  return (a + b) / 2
+}
