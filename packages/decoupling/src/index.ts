@@ -1,12 +1,6 @@
+export type { DecouplingAssessment, DecouplingBudgets } from './assessment.js'
+export { checkDecoupling, decoupling, railLimitMargins, sweepDecoupling } from './block.js'
 export { type Board, boardAt } from './chain/board.js'
-export type { Remedy } from './changes/remedies.js'
-export {
-  checkDecoupling,
-  type DecouplingAssessment,
-  type DecouplingBudgets,
-  type DecouplingOptions,
-  type PwmSummary,
-} from './check.js'
 export type {
   DecouplingChoice,
   DecouplingConditions,
@@ -22,11 +16,13 @@ export * from './formulas/index.js'
 export * from './parts/examples.js'
 export * from './parts/parts.js'
 export { type SizedHoldUp, sizeHoldUp } from './rail/hold-up.js'
+export { limitWords, type RailLimit } from './rail/limits.js'
 export type { RailPicture } from './rail/picture.js'
+export type { PwmSummary } from './rail/pwm-summary.js'
 export { type RailAnswer, railOf } from './rail/rail.js'
+export type { SteadySag } from './rail/sag.js'
 export { steadyRail } from './rail/steady.js'
-export { limitWords, type RailLimit } from './rows/limits.js'
-export { railLimitMargins } from './rows/over-source.js'
+export type { Remedy } from './remedies/remedy.js'
 export {
   type DecouplingRequirement,
   type DecouplingSizing,

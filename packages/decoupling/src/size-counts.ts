@@ -1,14 +1,14 @@
 import type { Margin } from '@ohmward/budget'
 import { format } from '@ohmward/quantity'
+import type { DecouplingAssessment } from './assessment.js'
 import { boardAt } from './chain/board.js'
-import { worstValues } from './changes/trial.js'
-import type { DecouplingAssessment } from './check.js'
 import type { ReadDecoupling } from './choice/choice.js'
 import { inputsOf } from './choice/inputs.js'
-import { Findings } from './rail/findings.js'
 import { lifeOf, rippleOf } from './rail/life.js'
+import { limitId, limitWords, railLimits } from './rail/limits.js'
 import { railOf } from './rail/rail.js'
-import { limitWords, marginId, railLimits } from './rows/limits.js'
+import { RailReading } from './rail/reading.js'
+import { worstValues } from './remedies/trial.js'
 import type { RejectedDecoupling } from './size.js'
 
 /**
@@ -25,14 +25,14 @@ export function countForMargins(
   const keeps = (read: ReadDecoupling, { id, at, limit, slack }: Margin): boolean => {
     // One that is not sure may become so with more.
     if (slack >= 0) return true
-    const findings = new Findings(read, boardAt(read, inputsOf(read), at))
+    const reading = new RailReading(read, boardAt(read, inputsOf(read), at))
     const [, which, number] = /^(ripple|life)-(\d)$/.exec(id) ?? []
     const k = Number(number) - 1
-    if (which === 'ripple') return rippleOf(read.capacitors[k]!, findings, k) <= limit
-    if (which === 'life') return lifeOf(read.capacitors[k]!, findings, k) >= limit
-    if (id === 'rated-voltage' || id === 'rail-maximum') return findings.highest <= limit
-    if (railLimits(read).some((one) => marginId(one) === id))
-      return (id.startsWith('rail') ? findings.lowest : findings.logic) >= limit
+    if (which === 'ripple') return rippleOf(read.capacitors[k]!, reading, k) <= limit
+    if (which === 'life') return lifeOf(read.capacitors[k]!, reading, k) >= limit
+    if (id === 'rated-voltage' || id === 'rail-maximum') return reading.V_high <= limit
+    if (railLimits(read).some((one) => limitId(one) === id))
+      return (id.startsWith('rail') ? reading.V_min : reading.V_logic) >= limit
     return id === 'series-resistance' || id === 'pwm-start'
   }
   for (let n = count + 1; n <= most; n++) {
@@ -61,5 +61,5 @@ export function countFor(
   if (!lack) return { count: most }
   const { name, place, short } = lack
   const reason = `${most} of them: ${place} short of the ${limitWords[name]} by ${format(short, 'V', { digits: 2 })}`
-  return { count: most, lack: { margin: marginId(lack), reason } }
+  return { count: most, lack: { margin: limitId(lack), reason } }
 }

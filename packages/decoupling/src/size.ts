@@ -1,11 +1,13 @@
 import { format, InputError, missingFields } from '@ohmward/quantity'
-import type { Remedy } from './changes/remedies.js'
-import { amount, checkDecoupling, type DecouplingAssessment } from './check.js'
+import type { DecouplingAssessment } from './assessment.js'
+import { checkDecoupling } from './block.js'
 import type { DecouplingChoice, DecouplingConditions } from './choice/choice.js'
 import { readDecoupling } from './choice/read.js'
 import { exampleCapacitors } from './parts/examples.js'
 import type { Capacitor } from './parts/parts.js'
+import type { Remedy } from './remedies/remedy.js'
 import { countFor, countForMargins } from './size-counts.js'
+import { amount } from './texts/summary.js'
 
 /** What a rail must stand; the capacitors are looked for. */
 export interface DecouplingRequirement extends Omit<DecouplingChoice, 'capacitors'> {

@@ -1,5 +1,6 @@
+import { nominalOf } from '@ohmward/quantity'
 import type { ReadDecoupling } from '../choice/choice.js'
-import { type InputSet, loadSymbol, nominalOf } from '../choice/inputs.js'
+import { type InputSet, loadSymbol } from '../choice/inputs.js'
 import { type BiasedBranch, type Branch, factorAt, type Load, type Source } from '../waveform/index.js'
 import { type CapacitorPlace, capacitorPlace, followAge, followParts } from './capacitor.js'
 import { cellChain, followCell, followSupply, type RailPlace, supplyChain } from './source.js'
@@ -57,7 +58,7 @@ export class Boards {
 
   constructor(read: ReadDecoupling, names: readonly string[]) {
     this.#read = read
-    const { source, age } = read
+    const { source, oldest } = read
     const cell = cellChain.place()
     const supply = supplyChain.place()
     const rail = source.kind === 'cell' ? cell : supply
@@ -73,7 +74,7 @@ export class Boards {
     for (const name of chained) (rail as Place)[name] = 0
     rail.T_f = 25
     // Without a range of ages nothing is worn.
-    rail.Y_end = age.to || 1
+    rail.Y_end = oldest || 1
     this.places = { rail, kinds }
     this.#puts = [
       ...putsOf(rail, chained, names),

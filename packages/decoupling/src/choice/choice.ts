@@ -103,4 +103,6 @@ export interface ReadDecoupling {
   readonly openCircuit: Ends
   readonly ambient: Ends
   readonly age: Ends
+  /** At which an end of life has taken all that it takes. */
+  readonly oldest: number
 }

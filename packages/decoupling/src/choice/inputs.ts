@@ -1,4 +1,4 @@
-import type { Input, Spread } from '@ohmward/quantity'
+import type { Input } from '@ohmward/quantity'
 import type { ReadDecoupling } from './choice.js'
 
 /** Inputs of the engines: parts by symbol, a number behind the symbols of each kind of capacitor. */
@@ -50,6 +50,3 @@ export function inputsOf(read: ReadDecoupling): InputSet {
 
 /** Symbol of the switched load. */
 export const loadSymbol = { current: 'I_step', resistor: 'R_L', power: 'P_L' } as const
-
-/** A spread or number at its nominal value. */
-export const nominalOf = (input: Input): number => (typeof input === 'number' ? input : (input as Spread).nominal)

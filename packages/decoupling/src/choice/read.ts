@@ -49,6 +49,7 @@ export function readDecoupling(choice: unknown, conditions: unknown): ReadDecoup
     openCircuit,
     ambient,
     age,
+    oldest: age.to,
   }
   refuseTogether(read)
   refuseProtection(read)

@@ -91,9 +91,9 @@ export function derivationOf(
 }
 
 /** The formulas of the source that do something to it. */
-function formulasOfRail({ source, logicRail, age }: ReadDecoupling, { V_pol }: RailPlace): AnyFormula[] {
+function formulasOfRail({ source, logicRail, oldest }: ReadDecoupling, { V_pol }: RailPlace): AnyFormula[] {
   const silent = new Set<AnyFormula>()
-  if (age.to === 0) silent.add(f.wornShare)
+  if (oldest === 0) silent.add(f.wornShare)
   if (V_pol === 0) silent.add(f.sourceVoltage)
   if (logicRail === undefined) silent.add(f.restCurrent).add(f.peakOfLogic)
   if (logicRail?.behind !== 'diode') silent.add(f.diodeDrop)

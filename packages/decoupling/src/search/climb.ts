@@ -1,11 +1,11 @@
 import type { Margin } from '@ohmward/budget'
-import { nominalOf } from '../choice/inputs.js'
-import type { Findings } from '../rail/findings.js'
+import { nominalOf } from '@ohmward/quantity'
+import type { RailReading } from '../rail/reading.js'
 import { agesOf, temperaturesOf } from './inside.js'
 import type { Plan } from './plan.js'
 
 type Values = Readonly<Record<string, number>>
-type Value = (findings: Findings) => number
+type Value = (reading: RailReading) => number
 
 /** As far as a value that was only nearly right may be off, places beside the worst one are followed exactly too. */
 const off = 0.003
@@ -13,7 +13,7 @@ const off = 0.003
 const inside = [1 / 8, 1 / 4, 3 / 8, 1 / 2, 5 / 8, 3 / 4, 7 / 8]
 
 /** A board with nominal parts where plugging in is hardest: full, warm, new. */
-export const usualOf = ({ read, at }: Plan): Findings =>
+export const usualOf = ({ read, at }: Plan): RailReading =>
   at({ V_oc: read.openCircuit.to, T_a: read.ambient.to, Y_age: read.age.from })
 
 /**
@@ -21,10 +21,10 @@ export const usualOf = ({ read, at }: Plan): Findings =>
  * from there on wherever moving one input leads to a worse one. The probability stays that of the search.
  */
 export function followed(plan: Plan, margin: Margin, near: Value, exact: Value): Margin {
-  const { inputs, conditions, at: findings } = plan
+  const { inputs, conditions, at: readingAt } = plan
   const { at, worst, turns } = climb(plan, margin.at, near, exact)
   const start = Object.fromEntries(conditions.map((name) => [name, at[name]!]))
-  const nominal = exact(findings(start))
+  const nominal = exact(readingAt(start))
   const { limit, probability, verdict, reason, ...rest } = margin
   const slack = limit - worst
   const isCertain = probability === (slack < 0 ? 1 : 0)
@@ -61,7 +61,7 @@ interface Summit {
  *
  * @param near - nearly the value; tells where the exact one is worth its cost
  */
-export function climb({ read, inputs, at: findings }: Plan, start: Values, near: Value, exact: Value): Summit {
+export function climb({ read, inputs, at: readingAt }: Plan, start: Values, near: Value, exact: Value): Summit {
   const { L } = inputs
   const places: Readonly<Record<string, readonly number[]>> = {
     L: typeof L === 'object' ? inside.map((share) => L.lower + share * (L.upper - L.lower)) : [],
@@ -69,8 +69,8 @@ export function climb({ read, inputs, at: findings }: Plan, start: Values, near:
     Y_age: agesOf(read),
   }
   let at = start
-  let worst = exact(findings(at))
-  let here = near(findings(at))
+  let worst = exact(readingAt(at))
+  let here = near(readingAt(at))
   let turns = 0
   for (let round = 0, moves = true; moves && round < 6; round++) {
     moves = false
@@ -80,7 +80,7 @@ export function climb({ read, inputs, at: findings }: Plan, start: Values, near:
       const between = places[name] ?? []
       for (const value of [lower, ...between, upper]) {
         if (value === (at[name] ?? input.nominal)) continue
-        const there = findings({ ...at, [name]: value })
+        const there = readingAt({ ...at, [name]: value })
         const nearly = near(there)
         const isEnd = value === lower || value === upper
         if (nearly === here || nearly < here - (isEnd ? off : 0) * Math.abs(here)) continue

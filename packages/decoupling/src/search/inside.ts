@@ -1,15 +1,16 @@
 import { type DecisionRule, type Margin, type MarginSpec, marginOf, type Station, worstStation } from '@ohmward/budget'
+import { type Input, nominalOf } from '@ohmward/quantity'
 import { hoursPerYear } from '../chain/capacitor.js'
 import type { ReadDecoupling } from '../choice/choice.js'
-import type { Findings } from '../rail/findings.js'
+import type { RailReading } from '../rail/reading.js'
 import { model, type Plan } from './plan.js'
 
 type Values = Readonly<Record<string, number>>
 
-/** A margin as this block states it: of findings. */
+/** A margin as this block states it: of reading. */
 export type Spec = Omit<MarginSpec<string>, 'value' | 'limit'> & {
-  readonly value: (findings: Findings) => number
-  readonly limit: number | ((findings: Findings) => number)
+  readonly value: (reading: RailReading) => number
+  readonly limit: number | ((reading: RailReading) => number)
 }
 
 /**
@@ -21,8 +22,8 @@ export function marginInside(plan: Plan, { value, limit, ...text }: Spec, rule: 
   const { inputs, row, conditions } = plan
   const spec = { ...text, value: model(value), limit: typeof limit === 'number' ? limit : model(limit) }
   const slackAt = (at: Values): number => {
-    const findings = plan.at(at)
-    const far = (typeof limit === 'number' ? limit : limit(findings)) - value(findings)
+    const reading = plan.at(at)
+    const far = (typeof limit === 'number' ? limit : limit(reading)) - value(reading)
     return text.sense === 'at most' ? far : -far
   }
   let margin = marginOf(spec, { inputs, row, conditions, ...rule })
@@ -36,12 +37,21 @@ export function marginInside(plan: Plan, { value, limit, ...text }: Spec, rule: 
   return margin
 }
 
+/** Where a voltage of the rail falls lowest, and the values of the inputs on the board there. */
+export interface Lowest {
+  readonly station: Station<string>
+  readonly values: Values
+}
+
 /** Where a voltage of the rail falls lowest, over all parts and conditions, age and temperature inside their ranges too. */
-export function lowestStation(plan: Plan, value: (findings: Findings) => number): Station<string> {
-  const text = { id: '', name: '', unit: 'V', sense: 'at least', remedies: [], catches: [] } as const
-  const { V_oc, T_a, Y_age } = marginInside(plan, { ...text, value, limit: 0 }, {}).at as Record<string, number>
-  const inputs = { ...plan.inputs, V_oc: V_oc!, T_a: T_a!, Y_age: Y_age! }
-  return worstStation({ inputs, row: plan.row, conditions: plan.conditions }, model(value), (lower) => -lower)
+export function lowestOf(plan: Plan, value: (reading: RailReading) => number = ({ V_min }) => V_min): Lowest {
+  const text = { id: '', name: '', unit: 'V', sense: 'at least', catches: [] } as const
+  const { at } = marginInside(plan, { ...text, value, limit: 0 }, {})
+  const inputs: Record<string, Input> = { ...plan.inputs }
+  for (const name of plan.conditions) inputs[name] = at[name] ?? nominalOf(inputs[name]!)
+  const circumstances = { inputs, row: plan.row, conditions: plan.conditions }
+  const station = worstStation(circumstances, model(value), (lower) => -lower)
+  return { station, values: { ...station.at, ...station.extremes.atLower } }
 }
 
 /** Conditions inside the ranges that are worse than those of a margin, its parts as they are; undefined where none are. */

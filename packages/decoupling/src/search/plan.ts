@@ -1,9 +1,9 @@
 import type { Row } from '@ohmward/budget'
-import type { Input } from '@ohmward/quantity'
+import { type Input, nominalOf } from '@ohmward/quantity'
 import { Boards } from '../chain/board.js'
 import type { ReadDecoupling } from '../choice/choice.js'
-import { conditionNames, type InputSet, inputsOf, nominalOf } from '../choice/inputs.js'
-import { Findings } from '../rail/findings.js'
+import { conditionNames, type InputSet, inputsOf } from '../choice/inputs.js'
+import { RailReading } from '../rail/reading.js'
 import { memory } from './memory.js'
 
 /** A choice made ready for the engines. One plan serves one check at a time. */
@@ -11,10 +11,10 @@ export interface Plan {
   readonly read: ReadDecoupling
   readonly inputs: InputSet
   readonly conditions: readonly string[]
-  /** Makes the findings of a board: what {@link model} hands to its function. */
+  /** Makes the reading of a board: what {@link model} hands to its function. */
   readonly row: Row<string>
-  /** The findings of one board; every input that isn't given at its nominal value. */
-  readonly at: (values: Readonly<Record<string, number>>) => Findings
+  /** The reading of one board; every input that isn't given at its nominal value. */
+  readonly at: (values: Readonly<Record<string, number>>) => RailReading
 }
 
 type Columns = Readonly<Record<string, Float64Array>>
@@ -23,26 +23,26 @@ type Columns = Readonly<Record<string, Float64Array>>
 export function planOf(read: ReadDecoupling): Plan {
   const inputs = inputsOf(read)
   const row = rowOf(read, inputs) as unknown as Row<string>
-  return { read, inputs, conditions: conditionNames, row, at: findingsMaker(read, inputs) }
+  return { read, inputs, conditions: conditionNames, row, at: readingMaker(read, inputs) }
 }
 
-function findingsMaker(read: ReadDecoupling, inputs: InputSet): Plan['at'] {
+function readingMaker(read: ReadDecoupling, inputs: InputSet): Plan['at'] {
   const names = Object.keys(inputs)
   const nominal = names.map((name) => nominalOf(inputs[name]!))
   const x = new Float64Array(names.length)
   const boards = new Boards(read, names)
   return (values) => {
     for (let k = 0; k < names.length; k++) x[k] = values[names[k]!] ?? nominal[k]!
-    return new Findings(read, boards.make(x))
+    return new RailReading(read, boards.make(x))
   }
 }
 
-/** A function of findings as the engines take it. */
-export const model = (value: (findings: Findings) => number) =>
+/** A function of reading as the engines take it. */
+export const model = (value: (reading: RailReading) => number) =>
   value as unknown as (x: Readonly<Record<string, number>>) => number
 
-/** Makes the findings of the board in a row of columns, or gives those that were made before. */
-function rowOf(read: ReadDecoupling, inputs: InputSet): (columns: Columns, i: number) => Findings {
+/** Makes the reading of the board in a row of columns, or gives those that were made before. */
+function rowOf(read: ReadDecoupling, inputs: InputSet): (columns: Columns, i: number) => RailReading {
   const isFree = (input: Input | undefined): boolean => typeof input === 'object' && input.lower < input.upper
   // Those that vary come first: by them a board is known again.
   const names = Object.keys(inputs).sort((a, b) => Number(isFree(inputs[b])) - Number(isFree(inputs[a])))
@@ -52,7 +52,7 @@ function rowOf(read: ReadDecoupling, inputs: InputSet): (columns: Columns, i: nu
   const known = memory(key, () => {
     for (let k = key.length; k < list.length; k++) x[k] = list[k]![row]!
     x.set(key)
-    return new Findings(read, boards.make(x))
+    return new RailReading(read, boards.make(x))
   })
   let bound: Columns | undefined
   let list: readonly Float64Array[] = []

@@ -3,9 +3,9 @@ import { type Board, boardAt } from '../chain/board.js'
 import type { ReadDecoupling } from '../choice/choice.js'
 import type { InputSet } from '../choice/inputs.js'
 import { logicFields } from '../parts/parts.js'
+import { limitWords, railLimits } from '../rail/limits.js'
 import { restOf, steadyRail } from '../rail/steady.js'
-import { limitWords, railLimits } from '../rows/limits.js'
-import type { Remedy } from './remedies.js'
+import type { Remedy } from './remedy.js'
 import { edge, type Failing, railSlack, worstValues } from './trial.js'
 
 /** Current and drop of a logic rail where none is stated, and how long it is to hold: invented figures of usual size. */
@@ -49,7 +49,7 @@ export function isolationRows(read: ReadDecoupling, inputs: InputSet, cases: rea
       const board = boardAt(
         read,
         inputs,
-        worstValues(make(behind, value), ({ logic }) => logic),
+        worstValues(make(behind, value), ({ V_logic }) => V_logic),
       )
       if (slackOn(board, value) >= -1e-12 || round === 3) return value
       all.push(board)

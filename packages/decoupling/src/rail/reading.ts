@@ -21,7 +21,7 @@ const diodeResistance = 10e-3
  * What margins ask of one board: numbers, each worked out at the first question and kept. The waveforms aren't: a check looks at a
  * thousand boards.
  */
-export class Findings {
+export class RailReading {
   #rail: { readonly lowest: number; readonly logic: number; readonly highest: number } | undefined
   #ripple: readonly number[] | undefined
   #peak = Number.NaN
@@ -33,17 +33,17 @@ export class Findings {
   ) {}
 
   /** Lowest rail voltage; 0 where the load has no solution. */
-  get lowest(): number {
+  get V_min(): number {
     return this.#follow().lowest
   }
 
   /** Lowest voltage of the logic rail; that of the rail where there is none. */
-  get logic(): number {
+  get V_logic(): number {
     return this.#follow().logic
   }
 
   /** Highest rail voltage: at rest, when the load is released, and when the source is plugged onto empty capacitors. */
-  get highest(): number {
+  get V_high(): number {
     return Math.max(this.#follow().highest, this.#peakOf())
   }
 
@@ -68,7 +68,7 @@ export class Findings {
   }
 
   /** Highest source current when it is plugged onto empty capacitors. */
-  get inrush(): number {
+  get I_in(): number {
     return this.#plugged().inrush
   }
 

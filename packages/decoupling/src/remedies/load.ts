@@ -2,7 +2,7 @@ import { format } from '@ohmward/quantity'
 import { type Board, boardAt } from '../chain/board.js'
 import type { ReadDecoupling } from '../choice/choice.js'
 import type { InputSet } from '../choice/inputs.js'
-import type { Remedy } from './remedies.js'
+import type { Remedy } from './remedy.js'
 import { type Solve, solved, withBoard, withLoad } from './solve.js'
 import { type Failing, slackOf, worstValues } from './trial.js'
 

@@ -2,12 +2,12 @@ import type { Margin } from '@ohmward/budget'
 import { type Board, boardAt } from '../chain/board.js'
 import type { ReadDecoupling } from '../choice/choice.js'
 import type { InputSet } from '../choice/inputs.js'
-import type { Findings } from '../rail/findings.js'
+import { type RailLimit, railLimits, railRowIds, steadyDrop } from '../rail/limits.js'
 import { powerAllowed, tripAllowed, tripLoad } from '../rail/protection.js'
 import { railOf } from '../rail/rail.js'
+import type { RailReading } from '../rail/reading.js'
 import { portCurrent, restOf } from '../rail/steady.js'
-import { marginId, type RailLimit, railLimits, steadyDrop } from '../rows/limits.js'
-import { lowestStation } from '../search/inside.js'
+import { lowestOf } from '../search/inside.js'
 import { planOf } from '../search/plan.js'
 import { pwmStart } from '../waveform/index.js'
 
@@ -44,18 +44,9 @@ export function slackOf(kind: Failing['kind'], trial: Trial, withStart = false):
   return board.source.currentLimit! / portCurrent(read, board) - 1
 }
 
-/** Margins of the rail's voltage while the load is on. */
-export const railMarginIds = (read: ReadDecoupling): readonly string[] => [
-  'steady-sag',
-  'steady-sag-logic',
-  'series-resistance',
-  'pwm-start',
-  ...railLimits(read).map(marginId),
-]
-
 /** The margins that fail and that a remedy can be sized for, each on its own worst board; the rail's own first. */
 export function failing(read: ReadDecoupling, inputs: InputSet, margins: readonly Margin[]): Failing[] {
-  const rail = railMarginIds(read)
+  const rail = railRowIds(read)
   const kinds: Readonly<Record<string, Failing['kind']>> = {
     'power-exists': 'power',
     'protection-trip': 'trip',
@@ -76,13 +67,10 @@ export function failing(read: ReadDecoupling, inputs: InputSet, margins: readonl
 }
 
 /** Values of the inputs on the board with the lowest rail, or with another lowest value. */
-export function worstValues(
+export const worstValues = (
   read: ReadDecoupling,
-  value = ({ lowest }: Findings): number => lowest,
-): Record<string, number> {
-  const { at, extremes } = lowestStation(planOf(read), value)
-  return { ...at, ...extremes.atLower }
-}
+  value?: (reading: RailReading) => number,
+): Readonly<Record<string, number>> => lowestOf(planOf(read), value).values
 
 /** How far the source at rest stands above every limit, V; a logic rail's drop counts. Below 0 only its voltage or the limits help. */
 export function restSlack({ read, board }: Trial): number {

@@ -3,29 +3,16 @@ import { format } from '@ohmward/quantity'
 import { type Board, boardAt } from '../chain/board.js'
 import type { ReadDecoupling } from '../choice/choice.js'
 import type { InputSet } from '../choice/inputs.js'
+import { limitWords, railLimits } from '../rail/limits.js'
 import { railOf } from '../rail/rail.js'
 import { restOf } from '../rail/steady.js'
-import { limitWords, railLimits } from '../rows/limits.js'
 import { pwmStart } from '../waveform/index.js'
 import { capacitorRows, partRows } from './capacitor.js'
 import { isolationRows } from './isolation.js'
 import { loadRows, sourceRow, timeRows } from './load.js'
+import type { Remedy } from './remedy.js'
 import { type Change, type Solve, solved } from './solve.js'
 import { type Failing, failing, restSlack } from './trial.js'
-
-/** A way out with its size, for the worst board. */
-export interface Remedy {
-  readonly id: string
-  readonly name: string
-  /** What it must be; `null` where it can't help. */
-  readonly value: number | null
-  readonly unit: string
-  readonly sense: 'at least' | 'at most'
-  /** What there is now, where it can be compared. */
-  readonly present: number | null
-  /** What it costs, or why it can't help. */
-  readonly text: string
-}
 
 /**
  * The remedies side by side. Each is sized by itself on the exact waveform, so that the worst board of every margin of the rail or

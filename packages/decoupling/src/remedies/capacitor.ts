@@ -3,11 +3,11 @@ import { format } from '@ohmward/quantity'
 import { type Board, boardAt } from '../chain/board.js'
 import type { ReadDecoupling } from '../choice/choice.js'
 import type { InputSet } from '../choice/inputs.js'
-import { Findings } from '../rail/findings.js'
 import { lifeOf, rippleOf } from '../rail/life.js'
+import { railLimits } from '../rail/limits.js'
 import { together } from '../rail/parallel.js'
-import { railLimits } from '../rows/limits.js'
-import type { Remedy } from './remedies.js'
+import { RailReading } from '../rail/reading.js'
+import type { Remedy } from './remedy.js'
 import { type Solve, withBoard } from './solve.js'
 import { edge, railSlack } from './trial.js'
 
@@ -80,8 +80,8 @@ export function partRows(read: ReadDecoupling, inputs: InputSet, margins: readon
       const more = { ...part, count }
       const many = { ...read, capacitors: read.capacitors.map((one, i) => (i === k ? more : one)) }
       return failed.every(({ id, at, limit }) => {
-        const findings = new Findings(many, boardAt(many, inputs, at))
-        return id.startsWith('ripple') ? rippleOf(more, findings, k) <= limit : lifeOf(more, findings, k) >= limit
+        const reading = new RailReading(many, boardAt(many, inputs, at))
+        return id.startsWith('ripple') ? rippleOf(more, reading, k) <= limit : lifeOf(more, reading, k) >= limit
       })
     }
     let value: number | null = part.count + 1

@@ -1,0 +1,72 @@
+import { assess, type Block, type CheckOptions, type Margin, type SweepPoint, sweep } from '@ohmward/budget'
+import type { DecouplingAssessment } from './assessment.js'
+import type { DecouplingChoice, DecouplingConditions, ReadDecoupling } from './choice/choice.js'
+import { readDecoupling } from './choice/read.js'
+import { reportOf } from './report.js'
+import { rowsOf } from './rows/index.js'
+import { limitRows } from './rows/limits.js'
+import { type Lowest, lowestOf } from './search/inside.js'
+import { planOf } from './search/plan.js'
+
+const single = (value: number) => ({ from: value, to: value })
+
+/** The rail under a load that is switched on it, as a block. */
+export const decoupling: Block<DecouplingChoice, DecouplingConditions, ReadDecoupling, DecouplingAssessment> = {
+  name: 'decoupling',
+  read: readDecoupling,
+  at: (read, { openCircuit, ambientCelsius, ageYears }) => ({
+    ...read,
+    ...(openCircuit !== undefined && { openCircuit: single(openCircuit) }),
+    ...(ambientCelsius !== undefined && { ambient: single(ambientCelsius) }),
+    ...(ageYears !== undefined && { age: single(ageYears) }),
+  }),
+  setup: (read) => {
+    const plan = planOf(read)
+    let found: Lowest | undefined
+    const lowest = () => {
+      found ??= lowestOf(plan)
+      return found
+    }
+    return { rows: rowsOf(plan, lowest), report: (held, options) => reportOf(plan, lowest(), held, options) }
+  },
+}
+
+/**
+ * Holds a rail against its limits while a load is switched on it, over the discharge, the temperature and the age.
+ *
+ * @param choice - source, capacitors, load, limits
+ * @param conditions - open-circuit voltage, temperature, age to cover
+ * @returns verdict, margins (least relative slack first), the budget of the lowest rail, derivation, cautions; the steady sag
+ *   that no capacitor changes, and the remedies with their sizes
+ * @throws InputError naming the first field that isn't allowed; nothing is computed then
+ */
+export const checkDecoupling = (
+  choice: DecouplingChoice,
+  conditions: DecouplingConditions,
+  options?: CheckOptions,
+): DecouplingAssessment => assess(decoupling, choice, conditions, options)
+
+/**
+ * Every row at single values of the conditions, each at its worst case over the parts and over what isn't walked.
+ *
+ * @param points - `[{ openCircuit: 3.0 }, { openCircuit: 3.1 }]`
+ * @param ids - the rows that are asked for; all by default
+ * @throws InputError naming the first field that isn't allowed
+ */
+export const sweepDecoupling = (
+  choice: DecouplingChoice,
+  conditions: DecouplingConditions,
+  points: readonly Readonly<Partial<Record<'openCircuit' | 'ambientCelsius' | 'ageYears', number>>>[],
+  ids?: readonly string[],
+): SweepPoint[] => sweep(decoupling, choice, conditions, points as readonly Record<string, number>[], ids)
+
+/**
+ * The margins of the rail's limits alone at one open-circuit voltage: for following a rail over the discharge.
+ *
+ * @param volts - open-circuit voltage, in place of the conditions' range
+ * @throws InputError naming the first field that isn't allowed
+ */
+export function railLimitMargins(choice: DecouplingChoice, conditions: DecouplingConditions, volts: number): Margin[] {
+  const read = decoupling.at(readDecoupling(choice, conditions), { openCircuit: volts })
+  return limitRows(planOf(read)).map((row) => row.hold({}))
+}

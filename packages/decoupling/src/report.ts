@@ -1,0 +1,64 @@
+import { budgetOf, type CheckOptions, type Held, type Report, verdictOf } from '@ohmward/budget'
+import { nominalOf } from '@ohmward/quantity'
+import type { DecouplingAssessment } from './assessment.js'
+import { boardAt, boardWith } from './chain/board.js'
+import { derivationOf, insertionOf } from './derivation/derivation.js'
+import { railLimits } from './rail/limits.js'
+import { pictureOf } from './rail/picture.js'
+import { pwmSummary } from './rail/pwm-summary.js'
+import { railOf } from './rail/rail.js'
+import { steadySag } from './rail/sag.js'
+import { capacitanceFor } from './remedies/capacitor.js'
+import { remediesFor } from './remedies/table.js'
+import type { Lowest } from './search/inside.js'
+import { model, type Plan } from './search/plan.js'
+import { assumptionsOf, cautionsOf } from './texts/cautions.js'
+import { summaryOf } from './texts/summary.js'
+
+/** What a rail check answers beside its margins: of the nominal, the worst and the best board where the rail falls lowest. */
+export function reportOf(
+  plan: Plan,
+  { station, values: worst }: Lowest,
+  { margins }: Held,
+  { simulation = {} }: CheckOptions,
+): Report<DecouplingAssessment> {
+  const { read, inputs, row } = plan
+  const worstBoard = boardAt(read, inputs, worst)
+  const steady = steadySag(read, worstBoard, (breaks) => capacitanceFor(read, worstBoard, breaks))
+  const V_min = budgetOf({
+    symbol: 'V_min',
+    quantity: 'lowest rail voltage',
+    unit: 'V',
+    inputs: station.inputs,
+    model: model((reading) => reading.V_min),
+    row,
+    extremes: station.extremes,
+    simulation: simulation && { trials: 4096, ...simulation },
+  })
+  const made = boardWith(read, inputs, station.at)
+  const rail = railOf(read, made.board)
+  const lowest = rail.pwm ? rail.pwm.lowest : rail.step.lowest
+  const given = Object.fromEntries(
+    Object.entries(inputs).map(([name, input]) => [name, station.at[name] ?? nominalOf(input)]),
+  )
+  const { values, derivation } = derivationOf(read, made, given, lowest, rail)
+  const { openCircuit, ambient, age } = read
+  const full = { V_oc: openCircuit.to, T_a: ambient.to, Y_age: age.from }
+  const inserted = insertionOf(read, boardWith(read, inputs, full))
+  const best = railOf(read, boardAt(read, inputs, { ...station.at, ...station.extremes.atUpper }))
+  return {
+    summary: summaryOf(read, margins, steady, V_min),
+    values: { ...values, ...inserted.values, V_min: rail.lowest, V_logic: rail.logic },
+    derivation: [...derivation, ...inserted.derivation],
+    budgets: { V_min },
+    cautions: cautionsOf(read),
+    assumptions: assumptionsOf(read),
+    steady,
+    remedies: verdictOf(margins) === 'holds' ? [] : remediesFor(read, inputs, margins),
+    worst,
+    lowest,
+    limits: railLimits(read),
+    picture: pictureOf([rail, railOf(read, worstBoard), best]),
+    pwm: pwmSummary(read, made.board, rail),
+  }
+}

@@ -1,0 +1,40 @@
+import { type Budget, type Margin, tightestText, verdictOf, verdictWords } from '@ohmward/budget'
+import { format } from '@ohmward/quantity'
+import type { ReadDecoupling } from '../choice/choice.js'
+import { railRowIds } from '../rail/limits.js'
+import type { SteadySag } from '../rail/sag.js'
+
+/** A size in its unit; hours where the margin is a life. */
+export const amount = ({ id, unit }: Margin, value: number): string =>
+  `${format(value, unit, { digits: 2 })}${id.startsWith('life') ? ' hours' : ''}`
+
+/** The verdict in a sentence or two, the steady sag first where it decides. */
+export function summaryOf(
+  read: ReadDecoupling,
+  margins: readonly Margin[],
+  steady: SteadySag,
+  { extremes, linear }: Budget,
+): string {
+  const [least] = margins
+  const { slack } = least!
+  const volts = (value: number) => format(Math.max(0, value), 'V', { digits: 3 })
+  const current = (value: number) => format(value, 'A', { digits: 3 })
+  if (steady.isImpossible) {
+    const path = format(steady.sourceResistance, 'ohm', { digits: 3 })
+    if (steady.rest <= steady.limit) {
+      return `Fails: no capacitor can help. On the worst board the ${current(steady.idle)} that are drawn all the time leave ${volts(steady.rest)} at rest, load off, ${volts(steady.limit - steady.rest)} short of the limit of ${volts(steady.limit)}. See the remedies.`
+    }
+    return `Fails: no capacitor can help. On the worst board ${current(steady.current)} through ${path} leave ${volts(steady.voltage)} in the end, ${volts(steady.limit - steady.voltage)} short of the limit of ${volts(steady.limit)}. See the remedies.`
+  }
+  const spare = amount(least!, Math.abs(slack))
+  const tightest = tightestText(least!, spare)
+  const rail = railRowIds(read)
+  const need = !margins.some((one) => one.verdict === 'fails' && rail.includes(one.id))
+    ? ''
+    : steady.capacitance === null
+      ? ' No capacitance is enough with this series resistance: take a kind with less of it, or more in parallel.'
+      : steady.capacitance > 0
+        ? ` It takes about ${format(steady.capacitance, 'F', { digits: 2 })} of capacitance.`
+        : ''
+  return `${verdictWords[verdictOf(margins)]}: ${tightest}. The rail falls to ${volts(linear.nominal)} with nominal parts, at worst to ${volts(extremes.lower)}.${need}`
+}
