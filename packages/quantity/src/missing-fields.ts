@@ -1,4 +1,5 @@
 import { InputError } from './error.js'
+import { nearestName } from './nearest-name.js'
 
 /**
  * Takes the fields of a part out of what was given, or says in one error everything that is wrong with them: which are
@@ -39,34 +40,7 @@ export function missingFields<N extends string, O extends string = never>(
 
 /** An unknown name, cut to a sensible length, with the nearest of those that exist. */
 function named(name: string, known: readonly string[]): string {
-  const short = name.length > 40 ? `${name.slice(0, 37)}...` : name
-  const [nearest, distance] = nearestOf(name, known)
-  return nearest !== undefined && distance <= Math.min(Math.max(2, name.length / 3), (name.length - 1) / 1.5)
-    ? `${short} (did you mean ${nearest}?)`
-    : short
-}
-
-/** The name that takes the fewest changes of a letter, and how many. */
-function nearestOf(name: string, known: readonly string[]): [string | undefined, number] {
-  let best: [string | undefined, number] = [undefined, Infinity]
-  if (name.length > 40) return best
-  for (const one of known) {
-    const distance = changes(name.toLowerCase(), one.toLowerCase())
-    if (distance < best[1]) best = [one, distance]
-  }
-  return best
-}
-
-/** How many letters must be changed, put in or taken out to make one word of another (Levenshtein). */
-function changes(a: string, b: string): number {
-  let row = Array.from({ length: b.length + 1 }, (_, i) => i)
-  for (let i = 1; i <= a.length; i++) {
-    const next = [i]
-    for (let j = 1; j <= b.length; j++) {
-      const same = a[i - 1] === b[j - 1] ? 0 : 1
-      next.push(Math.min(row[j]! + 1, next[j - 1]! + 1, row[j - 1]! + same))
-    }
-    row = next
-  }
-  return row[b.length]!
+  const nearest = nearestName(name, known)
+  if (nearest !== undefined) return `${name} (did you mean ${nearest}?)`
+  return name.length > 40 ? `${name.slice(0, 37)}...` : name
 }
