@@ -1,5 +1,16 @@
-import { assess, type Block, type CheckOptions, type Margin, type SweepPoint, sweep } from '@ohmward/budget'
+import {
+  assess,
+  type Block,
+  type ChangeOptions,
+  type Changes,
+  type CheckOptions,
+  changesOf,
+  type Margin,
+  type SweepPoint,
+  sweep,
+} from '@ohmward/budget'
 import type { DecouplingAssessment } from './assessment.js'
+import { remedies } from './changes/index.js'
 import type { DecouplingChoice, DecouplingConditions, ReadDecoupling } from './choice/choice.js'
 import { readDecoupling } from './choice/read.js'
 import { reportOf } from './report.js'
@@ -59,6 +70,17 @@ export const sweepDecoupling = (
   points: readonly Readonly<Partial<Record<'openCircuit' | 'ambientCelsius' | 'ageYears', number>>>[],
   ids?: readonly string[],
 ): SweepPoint[] => sweep(decoupling, choice, conditions, points as readonly Record<string, number>[], ids)
+
+/**
+ * What can be done about a rail that doesn't hold: each change tried as it is printed, the best first, with what it breaks.
+ *
+ * @throws InputError naming the first field that isn't allowed
+ */
+export const decouplingChanges = (
+  choice: DecouplingChoice,
+  conditions: DecouplingConditions,
+  options?: ChangeOptions,
+): Changes => changesOf(decoupling, remedies, choice, conditions, options)
 
 /**
  * The margins of the rail's limits alone at one open-circuit voltage: for following a rail over the discharge.

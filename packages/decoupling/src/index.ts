@@ -1,5 +1,5 @@
 export type { DecouplingAssessment, DecouplingBudgets } from './assessment.js'
-export { checkDecoupling, decoupling, railLimitMargins, sweepDecoupling } from './block.js'
+export { checkDecoupling, decoupling, decouplingChanges, railLimitMargins, sweepDecoupling } from './block.js'
 export { type Board, boardAt } from './chain/board.js'
 export type {
   DecouplingChoice,

@@ -229,7 +229,6 @@ describe('under PWM', () => {
         capacitance,
         current: '5 mA',
         forwardVoltage: '0.35 V',
-        forwardDrift: 0,
       } as const
       const answer = check(
         { ...plain, logicRail: logicRail as NonNullable<DecouplingChoice['logicRail']> },

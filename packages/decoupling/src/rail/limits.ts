@@ -31,7 +31,7 @@ export function railLimits({ limits, logicRail, onLogicRail }: ReadDecoupling): 
 }
 
 /** Id of the row that watches a limit. */
-export const limitId = ({ name, place }: RailLimit): string =>
+export const limitId = ({ name, place }: Pick<RailLimit, 'name' | 'place'>): string =>
   `${place === 'rail' ? 'rail' : 'logic'}-${name.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)}`
 
 /** Ids of the rows of the rail's voltage while the load is on. */

@@ -7,7 +7,7 @@ import { lifeOf, rippleOf } from '../rail/life.js'
 import { railLimits } from '../rail/limits.js'
 import { together } from '../rail/parallel.js'
 import { RailReading } from '../rail/reading.js'
-import type { Remedy } from './remedy.js'
+import type { Sized } from './remedy.js'
 import { type Solve, withBoard } from './solve.js'
 import { edge, railSlack } from './trial.js'
 
@@ -32,12 +32,12 @@ function mostOf({ load: { pwm } }: ReadDecoupling, { source }: Board): number {
   return pwm ? Math.min(100, 1e3 / (pwm.frequency * source.resistance)) : 100
 }
 
-export function capacitorRows(read: ReadDecoupling, board: Board, solve: Solve): Remedy[] {
+export function capacitorRows(read: ReadDecoupling, board: Board, solve: Solve): Sized[] {
   const present = total(board)
   const most = mostOf(read, board) / present
   const k = most > 1 ? solve(enlarge, 1, most) : null
   const times = most > 1 ? solve(multiply, 1, Math.min(100, most)) : null
-  const rows: Remedy[] = []
+  const rows: Sized[] = []
   const row = {
     id: 'more-capacitance',
     name: 'capacitance on the rail',
@@ -70,7 +70,7 @@ export function capacitorRows(read: ReadDecoupling, board: Board, solve: Solve):
 }
 
 /** Parts in parallel that share a ripple, and live longer. */
-export function partRows(read: ReadDecoupling, inputs: InputSet, margins: readonly Margin[]): Remedy[] {
+export function partRows(read: ReadDecoupling, inputs: InputSet, margins: readonly Margin[]): Sized[] {
   return read.capacitors.flatMap((part, k) => {
     const failed = margins.filter(
       ({ id, verdict }) => (id === `ripple-${k + 1}` || id === `life-${k + 1}`) && verdict === 'fails',

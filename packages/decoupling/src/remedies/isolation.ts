@@ -1,18 +1,19 @@
-import { format, readPart } from '@ohmward/quantity'
+import { format, preferredAtMost, readPart } from '@ohmward/quantity'
 import { type Board, boardAt } from '../chain/board.js'
 import type { ReadDecoupling } from '../choice/choice.js'
 import type { InputSet } from '../choice/inputs.js'
+import { diodeDrop } from '../formulas/index.js'
 import { logicFields } from '../parts/parts.js'
 import { limitWords, railLimits } from '../rail/limits.js'
 import { restOf, steadyRail } from '../rail/steady.js'
-import type { Remedy } from './remedy.js'
+import type { Sized } from './remedy.js'
 import { edge, type Failing, railSlack, worstValues } from './trial.js'
 
-/** Current and drop of a logic rail where none is stated, and how long it is to hold: invented figures of usual size. */
+/** Current and drop at 25 °C of a logic rail where none is stated, and how long it is to hold: invented figures of usual size. */
 const usual = { current: 5e-3, forwardVoltage: 0.35, burst: 10e-3 }
 
 /** A logic rail of its own that carries every limit: behind a diode, behind a resistor. */
-export function isolationRows(read: ReadDecoupling, inputs: InputSet, cases: readonly Failing[]): Remedy[] {
+export function isolationRows(read: ReadDecoupling, inputs: InputSet, cases: readonly Failing[]): Sized[] {
   const boards = cases.filter(({ kind }) => kind === 'rail').map(({ trial }) => trial.board)
   const isEndless = read.load.duration === Number.POSITIVE_INFINITY && !read.load.pwm
   const current = Math.max(...boards.map(({ logic }) => logic.current)) || usual.current
@@ -26,10 +27,12 @@ export function isolationRows(read: ReadDecoupling, inputs: InputSet, cases: rea
       : ''
   const endless = isEndless ? ` Sized for each ${format(usual.burst, 's')} of load: it holds no step that stays.` : ''
   const tail = carries + endless
+  // The field wants the drop at 25 °C; the worst board has that of its own temperature.
+  const stated = read.logicRail?.behind === 'diode' ? read.logicRail.fields.forwardVoltage.upper : usual.forwardVoltage
   const make = (behind: 'diode' | 'resistor', capacitance = 1): ReadDecoupling => ({
     ...read,
     load: isEndless ? { ...read.load, duration: Math.max(usual.burst, read.load.rise) } : read.load,
-    logicRail: { behind, fields: readPart({ capacitance, current }, logicFields, 'logicRail') },
+    logicRail: { behind, fields: readPart({ capacitance, current, forwardVoltage: stated }, logicFields, 'logicRail') },
     onLogicRail: railLimits(read).map(({ name }) => name),
   })
   const size = (behind: 'diode' | 'resistor', change: (board: Board) => Partial<Board['logic']> & { V_f?: number }) => {
@@ -57,11 +60,14 @@ export function isolationRows(read: ReadDecoupling, inputs: InputSet, cases: rea
     return null
   }
 
-  const drop = (board: Board) => (read.logicRail?.behind === 'diode' ? board.forwardVoltage : usual.forwardVoltage)
+  const drop = (board: Board) =>
+    read.logicRail?.behind === 'diode'
+      ? board.forwardVoltage
+      : diodeDrop({ V_f: stated, k_f: logicFields.forwardDrift.otherwise, T_a: board.ambientCelsius, T_f: 25 })
   const V_f = Math.max(...boards.map(drop))
   const held = size('diode', (board) => ({ V_f: drop(board) }))
   const costs = `Breaks ratiometry between logic and raw rail, and pins from the raw rail stand above the logic rail by the diode's drop.${tail}`
-  const diode: Remedy = {
+  const diode: Sized = {
     id: 'diode',
     name: 'hold-up capacitor behind a diode',
     value: held,
@@ -71,15 +77,15 @@ export function isolationRows(read: ReadDecoupling, inputs: InputSet, cases: rea
     text:
       held === null
         ? `The diode's ${format(V_f, 'V')} takes more than the worst source has above the limit.`
-        : `At ${format(peak, 'A')} and ${format(V_f, 'V')} of diode, cold. ${costs}`,
+        : `At ${format(peak, 'A')} and a diode of ${format(stated, 'V')} at 25 °C. ${costs}`,
   }
 
   // A filter ends at the mean of the rail under PWM; a burst is to be over before it ends anywhere.
   const mean = Math.min(...boards.map((board) => steadyRail(read, withLogic(board, { current }))))
   const room = (read.load.pwm ? mean : rest) - volts
-  const resistance = room / 3 / peak
+  const resistance = room > 0 ? preferredAtMost(room / 3 / peak, 'E24') : 0
   const filtered = room > 0 ? size('resistor', () => ({ resistance })) : null
-  const resistor: Remedy = {
+  const resistor: Sized = {
     id: 'resistor',
     name: 'capacitor behind a resistor',
     value: filtered,

@@ -2,7 +2,7 @@ import { format } from '@ohmward/quantity'
 import { type Board, boardAt } from '../chain/board.js'
 import type { ReadDecoupling } from '../choice/choice.js'
 import type { InputSet } from '../choice/inputs.js'
-import type { Remedy } from './remedy.js'
+import type { Sized } from './remedy.js'
 import { type Solve, solved, withBoard, withLoad } from './solve.js'
 import { type Failing, slackOf, worstValues } from './trial.js'
 
@@ -10,7 +10,7 @@ import { type Failing, slackOf, worstValues } from './trial.js'
 const usualPwm = { frequency: 20e3, edge: 1e-6 }
 
 /** Less of the load itself. */
-export function loadRows(read: ReadDecoupling, { load }: Board, solve: Solve): Remedy[] {
+export function loadRows(read: ReadDecoupling, { load }: Board, solve: Solve): Sized[] {
   const k = solve(
     withBoard(({ load: one }, x) => ({
       load:
@@ -44,7 +44,7 @@ export function loadRows(read: ReadDecoupling, { load }: Board, solve: Solve): R
 }
 
 /** When the load is on: duty, length of the burst, rise time. */
-export function timeRows(read: ReadDecoupling, inputs: InputSet, cases: readonly Failing[]): Remedy[] {
+export function timeRows(read: ReadDecoupling, inputs: InputSet, cases: readonly Failing[]): Sized[] {
   const { rise, duration, pwm } = read.load
   if (duration < Number.POSITIVE_INFINITY) {
     const value = solved(
@@ -71,7 +71,7 @@ export function timeRows(read: ReadDecoupling, inputs: InputSet, cases: readonly
 }
 
 /** PWM, with less duty where there is some already. Pulsed, another board may be the worst: it is looked for until none is. */
-function dutyRow(read: ReadDecoupling, inputs: InputSet, cases: readonly Failing[]): Remedy[] {
+function dutyRow(read: ReadDecoupling, inputs: InputSet, cases: readonly Failing[]): Sized[] {
   const { pwm, kind } = read.load
   if (kind === 'power') return []
   const frequency = pwm?.frequency ?? usualPwm.frequency
@@ -94,14 +94,15 @@ function dutyRow(read: ReadDecoupling, inputs: InputSet, cases: readonly Failing
   return [{ id: 'less-duty', name: 'duty', value, unit: '1', sense: 'at most', present: pwm?.duty ?? 1, text }]
 }
 
-export function sourceRow({ source }: Board, solve: Solve): Remedy[] {
+export function sourceRow({ source }: Board, solve: Solve): Sized[] {
   const k = solve(
     withBoard(({ source: one }, x) => ({ source: { ...one, resistance: one.resistance * x } })),
     1,
     1e-4,
   )
   if (k === null) return []
-  const text = 'A cell for higher drain or two in parallel, wider copper, better contacts; also cold and aged.'
+  const text =
+    'A cell for higher drain or two in parallel, wider copper, better contacts; also cold and aged. A larger inrush at insertion.'
   const present = source.resistance
   return [
     { id: 'less-source', name: 'source resistance', value: k * present, unit: 'ohm', sense: 'at most', present, text },

@@ -10,7 +10,7 @@ import { pwmStart } from '../waveform/index.js'
 import { capacitorRows, partRows } from './capacitor.js'
 import { isolationRows } from './isolation.js'
 import { loadRows, sourceRow, timeRows } from './load.js'
-import type { Remedy } from './remedy.js'
+import { type Remedy, type Sized, shownOf } from './remedy.js'
 import { type Change, type Solve, solved } from './solve.js'
 import { type Failing, failing, restSlack } from './trial.js'
 
@@ -18,7 +18,10 @@ import { type Failing, failing, restSlack } from './trial.js'
  * The remedies side by side. Each is sized by itself on the exact waveform, so that the worst board of every margin of the rail or
  * the load that fails just keeps it; those that can't do it are left out, or say why.
  */
-export function remediesFor(read: ReadDecoupling, inputs: InputSet, margins: readonly Margin[]): Remedy[] {
+export const remediesFor = (read: ReadDecoupling, inputs: InputSet, margins: readonly Margin[]): Remedy[] =>
+  sizedFor(read, inputs, margins).map((one) => ({ ...one, shown: shownOf(one) }))
+
+function sizedFor(read: ReadDecoupling, inputs: InputSet, margins: readonly Margin[]): Sized[] {
   const cases = failing(read, inputs, margins)
   const rows = [...wantedRow(margins), ...partRows(read, inputs, margins)]
   const [first] = cases
@@ -47,7 +50,7 @@ export function remediesFor(read: ReadDecoupling, inputs: InputSet, margins: rea
 }
 
 /** The voltage at which to stop. */
-function stopRow(read: ReadDecoupling, inputs: InputSet, solve: Solve, board: Board, isRest: boolean): Remedy {
+function stopRow(read: ReadDecoupling, inputs: InputSet, solve: Solve, board: Board, isRest: boolean): Sized {
   const given = board.source.voltage
   const value = solve(
     (_, volts, at) => ({ read, board: boardAt(read, inputs, { ...at, V_oc: volts }) }),
@@ -71,7 +74,7 @@ function stopRow(read: ReadDecoupling, inputs: InputSet, solve: Solve, board: Bo
 }
 
 /** Where the limits would have to be. */
-function lowerRows(cases: readonly Failing[]): Remedy[] {
+function lowerRows(cases: readonly Failing[]): Sized[] {
   const rail = cases.filter(({ kind }) => kind === 'rail')
   const { read } = rail[0]!.trial
   const found = rail.map(({ trial: { board } }) => {
@@ -95,7 +98,7 @@ function lowerRows(cases: readonly Failing[]): Remedy[] {
   })
 }
 
-const boost: Remedy = {
+const boost: Sized = {
   id: 'boost',
   name: 'boost converter for the logic',
   value: null,
@@ -106,7 +109,7 @@ const boost: Remedy = {
 }
 
 /** A resistor that gets too little with the load fully on. */
-function wantedRow(margins: readonly Margin[]): Remedy[] {
+function wantedRow(margins: readonly Margin[]): Sized[] {
   const wanted = margins.find(({ id, verdict }) => id === 'power-reaches' && verdict === 'fails')
   if (!wanted) return []
   const { limit: value, worst: present } = wanted

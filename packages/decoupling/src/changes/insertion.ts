@@ -1,0 +1,28 @@
+import { type ChangeSpec, solved } from '@ohmward/budget'
+import type { ReadDecoupling } from '../choice/choice.js'
+import { insertionFields } from '../parts/parts.js'
+
+const more = (id: string, name: string, word: keyof typeof insertionFields): ChangeSpec =>
+  solved({
+    id,
+    name,
+    path: `insertion.${word}`,
+    unit: insertionFields[word].unit,
+    from: ({ insertion }: ReadDecoupling) => (insertion[word].upper > 0 ? insertion[word] : undefined),
+    to: ({ insertion }: ReadDecoupling) => 10 * insertion[word].nominal,
+  })
+
+/** A contact for more. */
+export const strongerContact = more('stronger-contact', 'a contact that stands more surge', 'contactSurge')
+
+/** A protection for more load current. */
+export const higherTrip = more('higher-trip', 'a protection that trips at more', 'tripVoltage')
+
+/** A protection that lets more inrush pass. */
+export const higherShort = more('higher-short', 'a protection that takes more for a short', 'shortVoltage')
+
+/** A protection that lets the inrush pass. */
+export const longerDelay = more('longer-delay', 'a protection that waits longer at a short', 'shortDelay')
+
+/** What hangs on the rail, for more volts. */
+export const higherMaximum = more('higher-maximum', 'parts on the rail that stand more', 'railMaximum')
