@@ -15,6 +15,7 @@ export { type Regime, regimeOf } from './derivation/derivation.js'
 export * from './formulas/index.js'
 export * from './parts/examples.js'
 export * from './parts/parts.js'
+export { exampleStock } from './parts/stock.js'
 export { type SizedHoldUp, sizeHoldUp } from './rail/hold-up.js'
 export { limitWords, type RailLimit } from './rail/limits.js'
 export type { RailPicture } from './rail/picture.js'
@@ -23,13 +24,12 @@ export { type RailAnswer, railOf } from './rail/rail.js'
 export type { SteadySag } from './rail/sag.js'
 export { steadyRail } from './rail/steady.js'
 export type { Remedy } from './remedies/remedy.js'
-export {
-  type DecouplingRequirement,
-  type DecouplingSizing,
-  exampleStock,
-  type ListedChoice,
-  type RejectedDecoupling,
-  type SizedDecoupling,
-  sizeDecoupling,
-} from './size.js'
+export { sizeDecoupling } from './sizing/size.js'
+export type {
+  DecouplingRequirement,
+  DecouplingSizing,
+  ListedChoice,
+  RejectedDecoupling,
+  SizedDecoupling,
+} from './sizing/sizing.js'
 export * from './waveform/index.js'

@@ -1,0 +1,50 @@
+import { holdRow } from '@ohmward/budget'
+import { format } from '@ohmward/quantity'
+import { decoupling } from '../block.js'
+import { boardAt } from '../chain/board.js'
+import type { ReadDecoupling } from '../choice/choice.js'
+import { inputsOf } from '../choice/inputs.js'
+import { limitId, limitWords, railLimits } from '../rail/limits.js'
+import { railOf } from '../rail/rail.js'
+import { worstValues } from '../remedies/trial.js'
+import type { RejectedDecoupling } from './sizing.js'
+
+/** The rows that more parts may mend; inrush, delay and what a port bears only get worse. */
+const mended = /^(rail-|logic-|series-resistance|pwm-start|ripple-|life-|rated-voltage)/
+
+/** The next number of a part with which a row holds that didn't; `null` where more of them don't help. */
+export function countForRow(
+  id: string,
+  readWith: (count: number) => ReadDecoupling,
+  count: number,
+  most: number,
+): number | null {
+  if (!mended.test(id)) return null
+  for (let n = count + 1; n <= most; n++) {
+    const row = decoupling.setup(readWith(n)).rows.find((one) => one.id === id)
+    if (row === undefined || holdRow(row).margin.verdict === 'holds') return n
+  }
+  return null
+}
+
+/** The smallest count that keeps every limit on its worst board; with the largest allowed, what is lacking there. */
+export function smallestCount(
+  readWith: (count: number) => ReadDecoupling,
+  most: number,
+): { count: number; lack?: Pick<RejectedDecoupling, 'margin' | 'reason'> } {
+  const worst = worstValues(readWith(1))
+  const lackWith = (count: number) => {
+    const read = readWith(count)
+    const { lowest, logic } = railOf(read, boardAt(read, inputsOf(read), worst))
+    const [lack] = railLimits(read)
+      .map((limit) => ({ ...limit, short: limit.volts - (limit.place === 'rail' ? lowest : logic) }))
+      .filter(({ short }) => short > 0)
+    return lack
+  }
+  for (let count = 1; count < most; count++) if (!lackWith(count)) return { count }
+  const lack = lackWith(most)
+  if (!lack) return { count: most }
+  const { name, place, short } = lack
+  const reason = `${most} of them: ${place} short of the ${limitWords[name]} by ${format(short, 'V', { digits: 2 })}`
+  return { count: most, lack: { margin: limitId(lack), reason } }
+}
