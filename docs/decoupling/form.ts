@@ -129,7 +129,7 @@ export const form: Form = {
       id: 'load',
       title: 'Load',
       preset: { label: 'what the blade does', choices: loads },
-      note: 'One of resistance, current and power; a time that stays empty means: it stays on.',
+      note: 'Give one of resistance, current and power. Without a length of a burst the load stays on.',
       fields: [
         {
           id: 'choice.load.resistance',
@@ -149,7 +149,7 @@ export const form: Form = {
           unit: 's',
           above: 0,
           ...plainly,
-          otherwise: 'for ever',
+          otherwise: 'it stays on',
         },
         { id: 'choice.load.pwm.frequency', label: 'PWM frequency', unit: 'Hz', above: 0, max: 1e8, ...plainly },
         { id: 'choice.load.pwm.duty', label: 'PWM duty', symbol: 'D', unit: '1', above: 0, below: 1, ...plainly },
@@ -178,7 +178,7 @@ export const form: Form = {
       id: 'bulk',
       title: 'First kind of capacitor',
       preset: { label: 'class', choices: classes(bulk.path, '2') },
-      note: 'The classes are invented: what is usual, no product.',
+      note: 'Typical values, not a real product.',
       folded: 'the limits of its data sheet',
       fields: capacitorForm(bulk.path, capacitorTexts(bulk.path, polymer, '2')),
     },

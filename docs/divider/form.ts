@@ -48,7 +48,7 @@ export const form: Form = {
         { ...load, id: 'choice.load.to', label: 'largest resistance', demo: '1.2 ohm' },
         {
           id: 'choice.error',
-          label: 'largest error wanted, as a share or in ohms',
+          label: 'largest error allowed, as a share or in ohms',
           unit: '1',
           demo: '3 %',
           free: true,
@@ -106,7 +106,7 @@ export const form: Form = {
         },
         {
           id: 'choice.calibration.short',
-          label: 'what the shorted input really has',
+          label: 'true resistance of the short',
           unit: 'ohm',
           min: 0,
           max: 1,
@@ -120,7 +120,7 @@ export const form: Form = {
       id: 'amplifier',
       title: 'Amplifier',
       preset: { label: 'class of amplifier', choices: presetTexts('choice.amplifier', exampleAmplifiers) },
-      note: 'The classes are invented: what is usual, no product. Put the limits of your own part in their place.',
+      note: 'Typical values, not a real product. Put the limits of your own part in their place.',
       folded: 'the limits of its data sheet',
       fields: partFields({ ...amplifier, given: exampleAmplifiers.zeroDrift }),
     },

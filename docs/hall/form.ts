@@ -47,9 +47,9 @@ export const form: Form = {
       fields: [
         { ...amperes, id: 'choice.current.from', label: 'smallest current in the on-window', demo: '0 A' },
         { ...amperes, id: 'choice.current.to', label: 'largest current in the on-window', demo: '6 A' },
-        { ...amperes, id: 'choice.errors.0.at', label: 'a current at which the error counts', demo: '1 A' },
+        { ...amperes, id: 'choice.errors.0.at', label: 'first current with an error limit', demo: '1 A' },
         { id: 'choice.errors.0.allowed', label: 'largest error there', unit: 'A', demo: '0.25 A', free: true },
-        { ...amperes, id: 'choice.errors.1.at', label: 'another current', demo: '6 A' },
+        { ...amperes, id: 'choice.errors.1.at', label: 'second current with an error limit', demo: '6 A' },
         { id: 'choice.errors.1.allowed', label: 'largest error there', unit: 'A', demo: '6 %', free: true },
         { ...volts, id: 'conditions.rail.from', label: 'lowest rail while measuring', demo: '3.0 V' },
         { ...volts, id: 'conditions.rail.to', label: 'highest rail', demo: '4.2 V' },
@@ -72,12 +72,12 @@ export const form: Form = {
       id: 'sensor',
       title: 'Sensor',
       preset: { label: 'class of sensor', choices: presetTexts('choice.sensor', exampleSensors) },
-      note: 'The classes are invented: what is usual, no product. Put the limits of your own part in their place.',
+      note: 'Typical values, not a real product. Put the limits of your own part in their place.',
       folded: 'the limits of its data sheet, and its supply',
       fields: [
         {
           id: 'choice.sensor.output',
-          label: 'output follows the supply, or keeps',
+          label: 'output: follows the supply, or fixed',
           unit: '1',
           words: ['ratiometric', 'fixed'],
           demo: exampleSensors.wideSupplyOneWay.output,
@@ -134,7 +134,12 @@ export const form: Form = {
       fields: [
         { ...amperes, id: 'choice.trip.current', label: 'trip level in the firmware', demo: '8 A' },
         { ...amperes, id: 'choice.trip.normal', label: 'largest current of normal use', demo: '6.5 A' },
-        { ...amperes, id: 'choice.trip.withstand', label: 'least that cell, switch and wiring stand', demo: '10 A' },
+        {
+          ...amperes,
+          id: 'choice.trip.withstand',
+          label: 'least current that cell, switch and wiring withstand',
+          demo: '10 A',
+        },
       ],
     },
     {
@@ -183,7 +188,7 @@ export const form: Form = {
     {
       id: 'schedule',
       title: 'What else the converter reads',
-      note: 'The resistance of the load, in the off-window: both windows must hold their readings.',
+      note: 'Here the resistance of the load, in the off-window: each window must be long enough for its readings.',
       folded: 'times of the other reading',
       fields: [
         { id: 'choice.otherTasks.0.window', label: 'window', unit: '1', words: ['off', 'on', ''], demo: 'off' },
@@ -203,7 +208,7 @@ export const form: Form = {
         {
           ...seconds,
           id: 'choice.wait',
-          label: 'from the edge to the sample; as the settling needs unless told',
+          label: 'from the edge to the sample; by default what settling needs',
           demo: '',
         },
         {
@@ -242,16 +247,16 @@ export const form: Form = {
         {
           ...amperes,
           id: 'choice.peakCurrent',
-          label: 'largest current that has flowed before; the largest to be read unless told',
+          label: 'largest current that has flowed before; by default the largest to be read',
           above: 0,
           demo: '',
         },
         { ...amperes, id: 'choice.resolution', label: 'smallest step and noise wanted', above: 0, demo: '' },
-        { ...share, id: 'choice.leastUse', label: 'share of the span to be used', demo: '', otherwise: '0.4' },
+        { ...share, id: 'choice.leastUse', label: 'least share of the span to use', demo: '', otherwise: '0.4' },
         {
           ...amperes,
           id: 'choice.divideFrom',
-          label: 'smallest current that the firmware divides by',
+          label: 'smallest current used as a divisor',
           above: 0,
           demo: '1 A',
         },

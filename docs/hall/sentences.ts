@@ -1,9 +1,9 @@
 /** The derivation's sentences, by the symbol that each leads to. A symbol without one gets "The QUANTITY is". */
 export const sentences: Readonly<Record<string, string>> = {
-  V_s: 'The sensor hangs on the rail, at',
-  V_ref: 'The converter counts against its reference,',
-  x_s: 'The sensor’s supply stands on the way to the end of its rated range at a share of',
-  r_s: 'and to the supply of its data sheet as',
+  V_s: 'The sensor runs from the rail:',
+  V_ref: 'The converter counts against its reference:',
+  x_s: 'On the way from its rated supply to the end of the rated range the supply stands at a share of',
+  r_s: 'The ratio of the sensor’s supply to that of its data sheet is',
   V_q: 'At no current its output is therefore',
   S: 'and each ampere moves it by the sensitivity',
   V_e: 'Nonlinearity, hysteresis, fields and noise shift the output, at the rated supply, by',

@@ -17,7 +17,7 @@ const stated = statedBy([
   { ...direct, of: 'drive' },
   { ...follower, of: 'follower' },
   { ...inverter, of: 'drive' },
-  { ...pull, of: 'pulling resistor' },
+  { ...pull, of: 'pull-up or pull-down' },
   { ...transistor, of: 'transistor' },
   { ...wiring, of: 'wiring' },
 ])
@@ -49,7 +49,7 @@ export const block: Block = {
     R_s: 'cell, contacts and wiring',
     R_L: 'blade',
     R_thJA: 'thermal resistance from junction to ambient',
-    R_p: 'pulling resistor',
+    R_p: 'pull-up or pull-down',
     V_drop: 'drive: voltage lost when switched on',
     R_g: 'gate resistor',
     T_a: 'ambient',

@@ -102,7 +102,7 @@ export const form: Form = {
       id: 'transistor',
       title: 'Transistor',
       preset: { label: 'class', choices: classes('choice.transistor', exampleTransistors) },
-      note: 'The classes are invented: what is usual, no product. Put the limits of your own part in their place, without signs.',
+      note: 'Typical values, not a real product. Put the limits of your own part in their place, without signs.',
       folded: 'the limits of its data sheet',
       fields: [
         {
@@ -211,14 +211,14 @@ export const form: Form = {
         })),
         {
           id: 'choice.drive.pull.at',
-          label: 'where the pulling resistor sits',
+          label: 'where the pull-up or pull-down sits',
           unit: '1',
           words: ['gate', 'drive', ''],
           demo: drive.pull.at,
         },
         {
           id: 'choice.drive.resetPull',
-          label: 'weak pull of the pin during reset, the wrong way',
+          label: 'the pin’s pull-up during reset',
           symbol: 'R_weak',
           unit: 'ohm',
           above: 0,
@@ -279,7 +279,7 @@ export const form: Form = {
           demo: '',
         },
         ...partFields({ ...parts.inverter, given: given(drive), words: ['pinLeakage'] }),
-        ...partFields({ ...parts.pull, words: ['ratedPower'], of: 'pulling resistor' }),
+        ...partFields({ ...parts.pull, words: ['ratedPower'], of: 'pull-up or pull-down' }),
       ],
     },
     {
@@ -356,12 +356,12 @@ export const form: Form = {
     return [
       {
         name: 'T_spare',
-        label: 'hottest cell voltage: cooling to spare',
+        label: 'thermal headroom, at the hottest cell voltage',
         window: [0, values['T_lim']! - values['T_a']!],
       },
       {
         name: 'V_GS',
-        label: 'lowest cell voltage: gate voltage',
+        label: 'gate voltage, at the lowest cell voltage',
         window: [limit('gate-drive'), limit('gate-maximum')],
       },
     ]

@@ -56,7 +56,7 @@ const rows: readonly Row[] = [
   {
     id: 'R_p',
     symbol: 'R_p',
-    name: 'pulling resistor',
+    name: 'pull-up or pull-down',
     inputs: ['R_p'],
     value: ohms('R_p'),
     as: (x) => x['choice'].drive.pull?.resistance,
@@ -98,7 +98,7 @@ const rows: readonly Row[] = [
   },
 ]
 
-/** What the drawing says of each part, with its share in the spread of the cooling to spare. */
+/** What the drawing says of each part, with its share in the spread of the thermal headroom. */
 export const mosfetParts = (assessment: Assessment, x: Arguments): PartInfo[] =>
   rows
     .filter(({ when }) => when === undefined || when(x))

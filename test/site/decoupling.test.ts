@@ -78,7 +78,7 @@ describe('the page of the bulk capacitor', () => {
 
   it('shows the ripple of PWM and the current of each capacitor', async () => {
     const { page, problems, close } = await open()
-    await page.getByRole('button', { name: 'Pulse the blade of the choice' }).click()
+    await page.getByRole('button', { name: 'Use this load' }).click()
     await soon(() => page.locator('figcaption', { hasText: 'In steady PWM' }).count()).toBe(2)
     await soon(() => margin(page, 'ripple-1').count()).toBe(1)
     expect(problems).toEqual([])

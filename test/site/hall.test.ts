@@ -78,7 +78,7 @@ describe('the page of the Hall sensor', () => {
 
   it('draws the period with the settling and the sampling instant, and says when the window is too short', async () => {
     const { page, problems, close } = await open()
-    const picture = page.getByRole('img', { name: 'Sensor and pin over its begin, closer' })
+    const picture = page.getByRole('img', { name: /^Sensor and pin over the first .*, enlarged/ })
     const { settled } = hallPeriod(choice, conditions)
     const caption = page.locator('figure.plot figcaption').first()
     expect(await read(caption)).toContain(`${Number((settled! * 1e6).toPrecision(3))} µs after the edge`)
@@ -154,13 +154,13 @@ describe('the page of the Hall sensor', () => {
     const { page, close } = await open()
     await field(page, 'choice.trip.current').fill('7.5 A')
     await settled(page)
-    expect(await read(page.locator('main'))).toMatch(/Trip from the code \d+ on/)
+    expect(await read(page.locator('main'))).toMatch(/Trip at code \d+ and above/)
     const { trip } = checkHall(
       { ...(choice as object), trip: { current: '7.5 A', normal: '6.5 A', withstand: '10 A' } } as never,
       conditions,
       { simulation: false },
     )
-    expect(await read(page.locator('main'))).toContain(`Trip from the code ${trip!.code} on`)
+    expect(await read(page.locator('main'))).toContain(`Trip at code ${trip!.code} and above`)
     await close()
   })
 })

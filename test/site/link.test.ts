@@ -79,7 +79,7 @@ describe('a page', () => {
     await live(page)
     const frequency = () => field(page, 'choice.pwm.frequency').inputValue()
     const first = await frequency()
-    const link = page.getByRole('link', { name: 'The last line as a choice' })
+    const link = page.getByRole('link', { name: 'Put the last line into the form' })
     await link.click()
     await soon(frequency).toBe('4 kHz')
     await soon(() => read(answer(page))).toMatch(/^fails/)

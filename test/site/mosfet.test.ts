@@ -52,7 +52,7 @@ describe('the page of the MOSFET switch', () => {
   it('the link to the second choice is the last line of its table', async () => {
     const { page, close } = await open()
     const worst = await read(page.locator('table', { hasText: 'pull-up of 10' }).locator('tbody tr').last())
-    await page.getByRole('link', { name: 'The last line as a choice' }).click()
+    await page.getByRole('link', { name: 'Put the last line into the form' }).click()
     await soon(() => read(answer(page))).toMatch(/^fails/)
     const temperature = /at worst ([\d.]+)/.exec(await read(answer(page)))?.[1]
     expect(worst).toContain(temperature)

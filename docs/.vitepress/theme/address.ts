@@ -18,6 +18,7 @@ function watchOnce(router: Router) {
 /** Reads the address when the page opens and whenever its query changes: by a link on the page, or by going back. */
 export function useAddress(read: (query: string) => void) {
   const router = useRouter()
+  let path = ''
   let last = ''
 
   function follow() {
@@ -29,13 +30,15 @@ export function useAddress(read: (query: string) => void) {
   onMounted(() => {
     watchOnce(router)
     followers.add(follow)
+    path = location.pathname
     last = location.search
     read(last)
   })
   onUnmounted(() => followers.delete(follow))
   return {
-    /** Puts a query in the address, in place of the one that stands there. */
+    /** Puts a query in the address, unless the reader has gone elsewhere meanwhile. */
     put(query: string) {
+      if (location.pathname !== path || location.search !== last) return
       history.replaceState(history.state, '', location.pathname + query + location.hash)
       last = location.search
     },

@@ -12,7 +12,7 @@ export interface FormPart {
   readonly table: PartFields
   /** What stands in them at first; what isn't given is left to the library, and the form says what that takes. */
   readonly given?: Given
-  /** The fields to show, all unless told. */
+  /** The fields to show, by default all. */
   readonly words?: readonly string[]
   /** Which part it is, where the group holds several. */
   readonly of?: string
