@@ -1,5 +1,6 @@
 import { fileURLToPath } from 'node:url'
 import { defineConfig } from 'vitepress'
+import { contents } from './build/contents.ts'
 import { highlight } from './build/highlight.ts'
 import { strict } from './build/policy.ts'
 import { writeServiceWorker } from './build/service-worker.ts'
@@ -34,6 +35,7 @@ export default defineConfig({
       rules['table_close'] = (...args) => '</table>' + (isPlain(args[3]) ? '' : '</ScrollBox>') + '\n'
     },
   },
+  transformPageData: contents,
   transformHtml: strict,
   buildEnd: ({ outDir }) => writeServiceWorker(outDir, base),
   vite: {

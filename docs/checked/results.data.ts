@@ -29,6 +29,11 @@ export interface Trap {
 
 interface Results {
   readonly published: readonly Published[]
+  /** Those whose printed value was read at its source, and those that were not. */
+  readonly read: readonly Published[]
+  readonly memory: readonly Published[]
+  /** The packages that they check, in order. */
+  readonly packages: readonly string[]
   readonly traps: readonly Trap[]
 }
 
@@ -38,7 +43,16 @@ const folder = `${root}test/results/`
 const read = <T>(name: string): T[] =>
   existsSync(folder + name) ? JSON.parse(readFileSync(folder + name, 'utf8')) : []
 
-export default {
-  watch: [`${folder}*.json`],
-  load: (): Results => ({ published: read('published.json'), traps: read('traps.json') }),
+/** What the tests found. */
+export function results(): Results {
+  const published = read<Published>('published.json')
+  return {
+    published,
+    read: published.filter(({ fromMemory }) => !fromMemory),
+    memory: published.filter(({ fromMemory }) => fromMemory),
+    packages: [...new Set(published.map((row) => row.package))].sort(),
+    traps: read('traps.json'),
+  }
 }
+
+export default { watch: [`${folder}*.json`], load: results }

@@ -8,6 +8,8 @@ import { root, runSources, shown } from './sources.ts'
 
 /** A formula as `/formulas/` shows it. */
 export interface Entry {
+  /** Where it stands on the page: `divider-V_x`, `divider-V_x-2` for another one of the same symbol. */
+  readonly id: string
   readonly symbol: string
   readonly quantity: string
   readonly unit: string
@@ -21,7 +23,7 @@ export interface Entry {
 /** The formulas of one package. */
 export interface Chapter {
   readonly name: string
-  readonly groups: readonly { readonly name: string; readonly formulas: readonly Entry[] }[]
+  readonly groups: readonly { readonly name: string; readonly id: string; readonly formulas: readonly Entry[] }[]
 }
 
 /** Every formula that any module of any package exports, once, in the order of the layers. */
@@ -39,11 +41,18 @@ async function chapterOf(name: string): Promise<Chapter> {
     files.map((file, i) => `export * as m${i} from './${file}'`).join('\n'),
   )
   const seen = new Set<unknown>()
+  const times = new Map<string, number>()
+  const idOf = ({ symbol }: AnyFormula) => {
+    const time = (times.get(symbol) ?? 0) + 1
+    times.set(symbol, time)
+    return time === 1 ? `${name}-${symbol}` : `${name}-${symbol}-${time}`
+  }
   const groups = files.map((file, i) => ({
     name: basename(file, '.ts').replaceAll('-', ' '),
+    id: `${name}/${relative(`packages/${name}/src`, file).replace(/\.ts$/, '')}`.replaceAll('/', '-'),
     formulas: Object.values(modules[`m${i}`]!)
       .filter((value): value is AnyFormula => isFormula(value) && !seen.has(value) && seen.add(value) !== undefined)
-      .map(entryOf),
+      .map((formula) => entryOf(formula, idOf(formula))),
   }))
   return { name, groups: groups.filter(({ formulas }) => formulas.length > 0) }
 }
@@ -51,7 +60,8 @@ async function chapterOf(name: string): Promise<Chapter> {
 const isFormula = (value: unknown): value is AnyFormula =>
   typeof value === 'function' && 'expression' in value && 'source' in value
 
-const entryOf = ({ symbol, quantity, unit, expression, source, inputs }: AnyFormula): Entry => ({
+const entryOf = ({ symbol, quantity, unit, expression, source, inputs }: AnyFormula, id: string): Entry => ({
+  id,
   symbol,
   quantity,
   unit,

@@ -1,0 +1,34 @@
+import type { Header, PageData } from 'vitepress'
+import { results } from '../../checked/results.data.ts'
+import { catalogue } from './catalogue.ts'
+
+const header = (level: number, title: string, slug: string, children: Header[] = []): Header => ({
+  level,
+  title,
+  slug,
+  link: `#${slug}`,
+  children,
+})
+
+/** Headings of the pages that are made from data, where Markdown has none to find. */
+const made: Readonly<Record<string, (own: Header[]) => Header[] | Promise<Header[]>>> = {
+  'formulas/index.md': async () =>
+    (await catalogue()).map(({ name, groups }) =>
+      header(2, name, name, groups.length > 1 ? groups.map((group) => header(3, group.name, group.id)) : []),
+    ),
+  'checked/index.md': (own) => {
+    const { read, memory, packages } = results()
+    const parts = { 'read-at-their-source': ['read', read], 'from-memory': ['memory', memory] } as const
+    return own.map((one) => {
+      const [prefix, rows] = parts[one.slug as keyof typeof parts] ?? []
+      const names = packages.filter((name) => rows?.some((row) => row.package === name))
+      return { ...one, children: names.map((name) => header(3, name, `${prefix}-${name}`)) }
+    })
+  },
+}
+
+/** Gives a page that is made from data the contents that it has. */
+export async function contents({ relativePath, headers }: PageData): Promise<Partial<PageData> | undefined> {
+  const make = made[relativePath]
+  return make && { headers: await make(headers) }
+}

@@ -1,0 +1,129 @@
+import { readFileSync } from 'node:fs'
+import type { Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { openSite, type Site } from '../tools/site.js'
+import { root } from '../tools/workspace.js'
+import { read, soon } from './worked-page.js'
+
+let site: Site
+let page: Page
+
+beforeAll(async () => {
+  site = await openSite()
+  page = (await site.newPage()).page
+})
+afterAll(() => site?.close())
+
+const ready = () => page.locator('#filter-words:not([readonly])').waitFor()
+/** Ids of what the filter left, among the entries that a selector names. */
+const left = (selector: string) =>
+  page
+    .locator(selector)
+    .evaluateAll((all) => all.filter((it) => (it as HTMLElement).checkVisibility()).map(({ id }) => id))
+const published = JSON.parse(readFileSync(`${root}test/results/published.json`, 'utf8')) as {
+  id: string
+  package: string
+  fromMemory: boolean
+}[]
+const memory = published.filter(({ fromMemory }) => fromMemory).map(({ id }) => id)
+
+describe('a page that is read while it still comes in', () => {
+  it.each(['', 'divider/', 'hall/', 'mosfet/', 'decoupling/', 'method/', 'values/', 'formulas/', 'checked/'])(
+    '/%s shifts by less than 0.05',
+    async (path) => {
+      for (const width of [1440, 960, 390]) {
+        const { page, close } = await site.newPage({ viewport: { width, height: 900 } })
+        const slow = await page.context().newCDPSession(page)
+        await slow.send('Network.emulateNetworkConditions', {
+          offline: false,
+          latency: 20,
+          downloadThroughput: 800_000,
+          uploadThroughput: 800_000,
+        })
+        await page.addInitScript(() => {
+          const shifts: number[] = []
+          new PerformanceObserver((list) => {
+            for (const shift of list.getEntries()) shifts.push((shift as unknown as { value: number }).value)
+          }).observe({ type: 'layout-shift', buffered: true })
+          Object.assign(globalThis, { shifts })
+        })
+        await page.goto(site.url(path), { waitUntil: 'load' })
+        await page.locator('.scheme select').waitFor()
+        await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))))
+        const shifts = await page.evaluate(() => (globalThis as unknown as { shifts: number[] }).shifts)
+        expect(
+          shifts.reduce((sum, shift) => sum + shift, 0),
+          `${path} at ${width} px`,
+        ).toBeLessThan(0.05)
+        await close()
+      }
+    },
+  )
+})
+
+describe('the page of formulas', () => {
+  it('has contents that lead somewhere, and no place twice', async () => {
+    await page.goto(site.url('formulas/'))
+    const links = await page.locator('.contents a').evaluateAll((all) => all.map((it) => it.getAttribute('href')))
+    expect(links.length).toBeGreaterThan(15)
+    const ids = await page.locator('main [id]').evaluateAll((all) => all.map(({ id }) => id))
+    expect(links.filter((link) => !ids.includes(link!.slice(1)))).toEqual([])
+    expect(ids.filter((id, i) => ids.indexOf(id) !== i)).toEqual([])
+  })
+
+  it('narrows to a symbol, to words, and to a block', async () => {
+    await page.goto(site.url('formulas/'))
+    await ready()
+    const all = (await left('.steps > li')).length
+    await page.getByLabel('Symbol or words').fill('test current')
+    await soon(async () => (await left('.steps > li')).length).toBeLessThan(10)
+    expect(await left('.steps > li')).toContain('divider-I_t')
+    expect(await read(page.getByRole('status'))).toMatch(new RegExp(`^\\d of ${all} formulas$`))
+    await page.getByLabel('Block').selectOption('mosfet')
+    await soon(() => left('.steps > li')).not.toContain('divider-I_t')
+    await page.getByLabel('Symbol or words').fill('T_j')
+    await soon(() => left('.steps > li')).toContain('mosfet-T_j')
+    expect((await left('h2')).filter((id) => id !== 'mosfet')).toEqual([])
+    await page.getByLabel('Symbol or words').fill('')
+    await page.getByLabel('Block').selectOption('')
+    await soon(async () => (await left('.steps > li')).length).toBe(all)
+  })
+
+  it('claims no proof', async () => {
+    expect(await read(page.locator('main'))).not.toMatch(/\bproved\b|\bproves\b/)
+  })
+})
+
+describe('the page of checked values', () => {
+  it('says at the top how many were read at their source and how many are from memory, and lists them apart', async () => {
+    await page.goto(site.url('checked/'))
+    expect(memory.length).toBeGreaterThan(0)
+    const top = await read(page.locator('main p').first())
+    expect(top).toContain(`${published.length - memory.length} were read at their source`)
+    expect(top).toContain(`${memory.length} are quoted from memory`)
+    const parts = await page.evaluate(() => {
+      const rows: Record<string, string[]> = {}
+      let part = ''
+      for (const it of document.querySelectorAll('main h2, main tr[id]')) {
+        if (it.localName === 'h2') part = it.id
+        else rows[part] = [...(rows[part] ?? []), it.id]
+      }
+      return rows
+    })
+    expect(parts['from-memory']!.sort()).toEqual([...memory].sort())
+    expect(parts['read-at-their-source']!.length).toBe(published.length - memory.length)
+    const links = await page.locator('.contents a').evaluateAll((all) => all.map((it) => it.getAttribute('href')!))
+    for (const link of links) expect(await page.locator(`[id="${link.slice(1)}"]`).count(), link).toBe(1)
+    expect(links.length).toBeGreaterThan(10)
+  })
+
+  it('narrows to words and to a block', async () => {
+    await ready()
+    await page.getByLabel('Block').selectOption('hall')
+    const ids = published.filter((row) => row.package === 'hall').map(({ id }) => id)
+    await soon(async () => (await left('tr[id]')).sort()).toEqual(ids.sort())
+    await page.getByLabel('Symbol or words').fill('no such words')
+    await soon(() => left('tr[id]')).toEqual([])
+    expect(await read(page.getByRole('status'))).toMatch(/^0 of /)
+  })
+})
