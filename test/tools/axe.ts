@@ -7,6 +7,22 @@ const source = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe
 /** Rules that look at colours; all others find the same in the light and in the dark. */
 export const colourRules = ['color-contrast', 'link-in-text-block'] as const
 
+/** Rules whose findings depend on how wide the window is, beside what a narrow one shows and hides. */
+export const widthRules = ['target-size', 'scrollable-region-focusable'] as const
+
+/**
+ * Makes each typeset formula one text of the same words. Axe looks at their outside only, but walks through every letter
+ * of them, on a page of formulas more than through all else. To be called when nothing else is wanted of the page.
+ */
+export const flattenFormulas = (page: Page): Promise<void> =>
+  page.evaluate(() => {
+    for (const formula of document.querySelectorAll('math')) {
+      const text = document.createElementNS('http://www.w3.org/1998/Math/MathML', 'mtext')
+      text.textContent = formula.textContent
+      formula.replaceChildren(text)
+    }
+  })
+
 /**
  * What axe finds on a page against WCAG 2.2 AA and its own best practices, one line for each place. Of typeset
  * formulas only the outside counts: thousands of letters in one ink, for which axe has no rule but that of contrast.

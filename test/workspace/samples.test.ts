@@ -41,8 +41,11 @@ afterAll(() => {
   if (folder !== undefined) rmSync(folder, { recursive: true })
 })
 
-/** What a sample prints, and what each of its shown expressions is worth. */
-function outcomeOf(sample: Sample, name: string): { printed: string; values: string[] } {
+/** What a sample prints, and what each of its shown expressions is worth; or what it threw. */
+type Outcome = { readonly printed: string; readonly values: readonly string[] } | { readonly thrown: string }
+
+/** A sample as a module whose default export is its outcome. */
+function moduleOf(sample: Sample): string {
   let code = sample.code
   for (const { statement: span, expression } of shownValues(code).reverse()) {
     const [start, end] = span
@@ -51,15 +54,31 @@ function outcomeOf(sample: Sample, name: string): { printed: string; values: str
   const whole = `import { inspect as __inspect } from 'node:util'
     const __values = [], __lines = []; let __on = false
     const __show = (x) => { __values.push(__inspect(x, { depth: null, breakLength: Infinity, compact: true })) }
+    const __log = console.log
     console.log = (...x) => { if (__on) __lines.push(x.map((y) => typeof y === 'string' ? y : __inspect(y, { depth: null })).join(' ')) }
     ${sample.before}
     ;__on = true
     ${code}
-    ;process.stdout.write(JSON.stringify({ printed: __lines.join('\\n'), values: __values }))`
+    console.log = __log
+    export default { printed: __lines.join('\\n'), values: __values }`
   const target = { target: ts.ScriptTarget.ES2022, module: ts.ModuleKind.ESNext, verbatimModuleSyntax: false }
-  const text = ts.transpileModule(whole, { compilerOptions: target }).outputText
-  writeFileSync(join(folder, `${name}.mjs`), text)
-  return JSON.parse(run('node', [`${name}.mjs`], folder))
+  return ts.transpileModule(whole, { compilerOptions: target }).outputText
+}
+
+/** Every sample's outcome, one after another in one process: to start one apiece took longer than the samples. */
+function outcomesOf(all: readonly Sample[]): Outcome[] {
+  all.forEach((sample, i) => {
+    writeFileSync(join(folder, `run${i}.mjs`), moduleOf(sample))
+  })
+  const runner = `const log = console.log, outcomes = []
+    for (let i = 0; i < ${all.length}; i++) {
+      try { outcomes.push((await import('./run' + i + '.mjs')).default) }
+      catch (error) { outcomes.push({ thrown: String(error?.stack ?? error) }) }
+      finally { console.log = log }
+    }
+    process.stdout.write(JSON.stringify(outcomes))`
+  writeFileSync(join(folder, 'runner.mjs'), runner)
+  return JSON.parse(run('node', ['runner.mjs'], folder))
 }
 
 /** Writes what the samples really give into their document, the last place first. */
@@ -87,8 +106,16 @@ describe('samples in the documents', () => {
     expect(() => tool('tsc', ['-p', '.'], folder), names).not.toThrow()
   })
 
-  it.each(samples.filter(({ isRun }) => isRun).map((sample) => [sample.place, sample] as const))('%s', (_, sample) => {
-    const { printed, values } = outcomeOf(sample, `run${samples.indexOf(sample)}`)
+  const runnable = samples.filter(({ isRun }) => isRun)
+  let outcomes: readonly Outcome[]
+  beforeAll(() => {
+    outcomes = outcomesOf(runnable)
+  })
+
+  it.each(runnable.map((sample, i) => [sample.place, sample, i] as const))('%s', (_, sample, i) => {
+    const outcome = outcomes[i]!
+    if ('thrown' in outcome) throw new Error(outcome.thrown)
+    const { printed, values } = outcome
     const shown = shownValues(sample.code)
     expect(values.length).toBe(shown.length)
     if (isUpdate) return update(sample.path, editsOf(sample, printed, values))
