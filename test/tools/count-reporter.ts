@@ -1,6 +1,12 @@
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { dirname } from 'node:path'
 import type { Reporter, SerializedError, TestModule, TestRunEndReason } from 'vitest/node'
 
-/** Prints the counts alone on a line at the very end, so that a person or a script sees them without reading the rest. */
+/**
+ * Prints the counts alone on a line at the very end, so that a person or a script sees them without reading the rest.
+ * Where the tests run in two parts, the first leaves its counts in the file `OHMWARD_COUNTS_TO`, and the second adds
+ * those of `OHMWARD_COUNTS_FROM`: the last line stands for all.
+ */
 export class CountReporter implements Reporter {
   onTestRunEnd(modules: readonly TestModule[], errors: readonly SerializedError[], reason: TestRunEndReason): void {
     let passed = 0
@@ -18,6 +24,16 @@ export class CountReporter implements Reporter {
     // What ends a run before any test, a failing set-up, must not read as nothing failed.
     if (reason === 'failed' && failed === 0) failed = 1
     if (passed + failed === 0) failed = 1
+    const [to, from] = [process.env['OHMWARD_COUNTS_TO'], process.env['OHMWARD_COUNTS_FROM']]
+    if (to !== undefined) {
+      mkdirSync(dirname(to), { recursive: true })
+      writeFileSync(to, JSON.stringify({ passed, failed }))
+    }
+    if (from !== undefined) {
+      const earlier = JSON.parse(readFileSync(from, 'utf8')) as { passed: number; failed: number }
+      passed += earlier.passed
+      failed += earlier.failed
+    }
     process.stdout.write(`\n${passed} passed, ${failed} failed\n`)
   }
 }
