@@ -1,5 +1,6 @@
 import { exampleConverters } from '@ohmward/adc'
 import type { Margin } from '@ohmward/budget'
+import { remembered } from '../../../test/tools/remembered.js'
 import { checkDivider, type DividerChoice, type DividerConditions, exampleAmplifiers } from '../src/index.js'
 
 /** The hot knife's blade of 0.7 ohm, measured between pulses. */
@@ -75,8 +76,9 @@ export const ideal: DividerChoice = {
   surroundings: quiet,
 }
 
+const checkOnce = remembered(checkDivider)
 export const check = (choice: DividerChoice, conditions: DividerConditions = cell) =>
-  checkDivider(choice, conditions, { simulation: false })
+  checkOnce(choice, conditions, { simulation: false })
 
 /** One margin of a check. */
 export function margin(choice: DividerChoice, id: string, conditions: DividerConditions = cell): Margin {

@@ -1,4 +1,5 @@
 import { exampleConverters } from '@ohmward/adc'
+import { remembered } from '../../../test/tools/remembered.js'
 import { checkHall, exampleSensors, type HallAssessment, type HallChoice, type HallConditions } from '../src/index.js'
 
 /** A sailmaker's hot knife: one cell, a blade of 0.7 ohm, up to 6 A. */
@@ -17,9 +18,11 @@ export const knife = {
 
 export const cell = { rail: { from: '3 V', to: '4.2 V' }, ambientCelsius: { from: 0, to: 50 } } satisfies HallConditions
 
+const checkOnce = remembered(checkHall)
+
 /** A check of the knife with some fields changed, without simulation. */
 export const checked = (more: Partial<HallChoice> = {}, conditions: HallConditions = cell): HallAssessment =>
-  checkHall({ ...knife, ...more }, conditions, { simulation: false })
+  checkOnce({ ...knife, ...more }, conditions, { simulation: false })
 
 /** A margin by its id. */
 export function marginNamed({ margins }: HallAssessment, id: string) {
