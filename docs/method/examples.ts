@@ -1,4 +1,5 @@
 import { budgetOf, formula, type Margin, marginOf, type Values } from '@ohmward/budget'
+import { percent, plusMinus, readSpread, relative } from '@ohmward/quantity'
 
 /** Heat in the blade of the cordless knife: the small model of this page. */
 export const heat = /*#__PURE__*/ formula({
@@ -26,7 +27,7 @@ export const amplified = /*#__PURE__*/ formula({
 
 type Amplified = Values<'e_G' | 'V_i' | 'V_os' | 'V_d'>
 
-const shared = { e_G: '±2 %', V_i: 0.05, V_os: '±3 mV', V_d: '±0.2 mV' } as const
+const shared = { e_G: plusMinus(0, percent(2)), V_i: 0.05, V_os: plusMinus(0, 3e-3), V_d: plusMinus(0, 2e-4) }
 const spec = { symbol: 'V_o', quantity: 'reading', unit: 'V', inputs: shared, simulation: false } as const
 
 /** The reading of one chain at the calibration: the same parts, before they drifted. */
@@ -55,11 +56,11 @@ export const blind = () =>
     symbol: 'P',
     quantity: 'heat of an offset current',
     unit: 'W',
-    inputs: { I_o: '±10 mA', R_o: '50 ohm ±1 %' },
+    inputs: { I_o: plusMinus(0, 10e-3), R_o: relative(50, percent(1)) },
     model: ({ I_o, R_o }) => I_o * I_o * R_o,
   })
 
-export const heatMargin = (limit: number, inputs: Readonly<Record<'V_b' | 'R_b', string>>): Margin =>
+export const heatMargin = (limit: number, { V_b, R_b }: Readonly<Record<'V_b' | 'R_b', string>>): Margin =>
   marginOf(
     {
       id: 'heat',
@@ -71,5 +72,11 @@ export const heatMargin = (limit: number, inputs: Readonly<Record<'V_b' | 'R_b',
       remedies: ['limit the duty', 'a blade of higher resistance'],
       catches: [],
     },
-    { inputs, conditions: [] },
+    {
+      inputs: {
+        V_b: readSpread(V_b, { field: 'V_b', unit: 'V' }),
+        R_b: readSpread(R_b, { field: 'R_b', unit: 'ohm' }),
+      },
+      conditions: [],
+    },
   )

@@ -1,30 +1,18 @@
-import { InputError, nearestName } from '@ohmward/quantity'
+import { InputError, missingFields } from '@ohmward/quantity'
 
 /** Options that all engines share. */
 export const shared = ['row', 'fill', 'correlations', 'groups', 'level'] as const
 
 /**
- * Options as they were given: an object without a name that isn't known, for a slip of the pen would pass in silence.
+ * Options as they were given, none of which may be unknown: a slip of the pen would otherwise pass in silence.
  *
- * @param given - what the caller wrote; `undefined` is no option at all
+ * @param given - what the caller wrote
  * @param known - the names that there are
  * @param field - what these options are called, where it isn't `options`
  * @throws InputError for what is no object, and for a name that isn't known, with the nearest that is
  */
 export function knownOptions<T extends object>(given: T, known: readonly string[], field = 'options'): T {
-  if (typeof given !== 'object' || given === null || Array.isArray(given)) {
-    throw new InputError({ field, value: given, allowed: `an object with ${known.join(', ')}` })
-  }
-  for (const name of Object.keys(given)) {
-    if (known.includes(name)) continue
-    const near = nearestName(name, known)
-    throw new InputError({
-      field: `${field}.${name.length > 60 ? `${name.slice(0, 57)}...` : name}`,
-      value: (given as Record<string, unknown>)[name],
-      allowed: `no such option, but ${known.join(', ')}`,
-      ...(near !== undefined && { hint: `Is "${near}" meant?` }),
-    })
-  }
+  missingFields(given, [], field, known)
   return given
 }
 

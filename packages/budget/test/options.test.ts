@@ -27,7 +27,9 @@ const verbs: Record<string, (options: unknown) => unknown> = {
 describe.each(Object.entries(verbs))('%s', (_, verb) => {
   it.each([{ coverage: 2 }, { acept: 0.9 }, { sead: 3 }, { simulatoin: false }])('refuses %o', (options) => {
     const [name] = Object.keys(options)
-    expect(refusalOf(() => verb(options)).field).toBe(`options.${name}`)
+    const { field, hint } = refusalOf(() => verb(options))
+    expect(field).toBe('options')
+    expect(hint).toContain(`Unknown: ${name}`)
   })
 
   it.each([null, 3, 'off', []])('refuses %o for options', (options) => {
@@ -37,27 +39,35 @@ describe.each(Object.entries(verbs))('%s', (_, verb) => {
 
 describe('a name that is nearly right', () => {
   it.each([
-    [() => verbs['propagate']!({ levl: 0.9 }), 'Is "level" meant?'],
-    [() => verbs['simulate']!({ sead: 3 }), 'Is "seed" meant?'],
-    [() => verbs['simulate']!({ limits: { lowr: 3 } }), 'Is "lower" meant?'],
-    [() => verbs['readCheckOptions']!({ acept: 0.9 }), 'Is "accept" meant?'],
-    [() => verbs['readCheckOptions']!({ simulatoin: false }), 'Is "simulation" meant?'],
-    [() => verbs['readCheckOptions']!({ simulation: { trails: 1000 } }), 'Is "trials" meant?'],
+    [() => verbs['propagate']!({ levl: 0.9 }), 'did you mean level?'],
+    [() => verbs['simulate']!({ sead: 3 }), 'did you mean seed?'],
+    [() => verbs['simulate']!({ limits: { lowr: 3 } }), 'did you mean lower?'],
+    [() => verbs['readCheckOptions']!({ acept: 0.9 }), 'did you mean accept?'],
+    [() => verbs['readCheckOptions']!({ simulatoin: false }), 'did you mean simulation?'],
+    [() => verbs['readCheckOptions']!({ simulation: { trails: 1000 } }), 'did you mean trials?'],
   ])('%s is named', (run, hint) => {
-    expect(refusalOf(run).hint).toBe(hint)
+    expect(refusalOf(run).hint).toContain(hint)
   })
 
   it('of a budget and of its simulation is refused too', async () => {
     const spec = { symbol: 'y', quantity: 'y', unit: 'V', inputs, model }
-    expect(refusalOf(() => budgetOf(any({ ...spec, simulatio: false }))).hint).toBe('Is "simulation" meant?')
+    expect(refusalOf(() => budgetOf(any({ ...spec, simulatio: false }))).hint).toContain('did you mean simulation?')
     expect(refusalOf(() => budgetOf(any({ ...spec, simulation: 'off' }))).field).toBe('simulation')
     expect(refusalOf(() => budgetOf(any({ ...spec, simulation: null }))).field).toBe('simulation')
-    await expect(simulateAsync(inputs, model, any({ onprogress: () => 0 }))).rejects.toThrow(/Is "onProgress" meant/)
-    expect(refusalOf(() => simulate(inputs, model, any({ k: 2 }))).field).toBe('options.k')
+    await expect(simulateAsync(inputs, model, any({ onprogress: () => 0 }))).rejects.toThrow(/did you mean onProgress/)
+    expect(refusalOf(() => simulate(inputs, model, any({ k: 2 }))).hint).toContain('Unknown: k')
   })
 
   it('of 100,000 letters is shown short', () => {
-    expect(refusalOf(() => propagate(inputs, model, any({ ['x'.repeat(1e5)]: 1 }))).message.length).toBeLessThan(300)
+    expect(
+      refusalOf(() =>
+        propagate(
+          inputs,
+          model,
+          any(Object.fromEntries(Array.from({ length: 100 }, (_, k) => ['x'.repeat(1e4) + k, 1]))),
+        ),
+      ).message.length,
+    ).toBeLessThan(600)
   })
 })
 

@@ -31,11 +31,17 @@ export function missingFields<N extends string, O extends string = never>(
   const unknown = [...here].filter((name) => !known.includes(name))
   const hint = [
     missing.length && `Missing: ${missing.join(', ')}`,
-    unknown.length && `Unknown: ${unknown.map((name) => named(name, known)).join(', ')}`,
+    unknown.length && `Unknown: ${listed(unknown.map((name) => named(name, known)))}`,
   ]
   if (missing.length + unknown.length > 0)
     throw new InputError({ field: path, value: object, allowed, hint: hint.filter(Boolean).join('. ') })
   return Object.fromEntries(given) as Record<N, unknown> & Partial<Record<O, unknown>>
+}
+
+/** The first names of a list, and how many more there are. */
+function listed(names: readonly string[]): string {
+  const more = names.length > 6 ? ` and ${names.length - 6} more` : ''
+  return names.slice(0, 6).join(', ') + more
 }
 
 /** An unknown name, cut to a sensible length, with the nearest of those that exist. */

@@ -1,23 +1,22 @@
 import type { Assessment } from '../assessment.js'
 import type { Budget } from '../budget.js'
-import { ordered, readRule, verdictOf } from '../verdict.js'
+import { ordered, verdictOf } from '../verdict.js'
 import type { Block, Held, Setup } from './block.js'
 import { holdRow } from './hold.js'
-import type { CheckOptions } from './options.js'
+import { type CheckOptions, readCheckOptions } from './options.js'
 
 /**
  * Holds every row of a choice against its limits, over all parts and conditions: the check of every block.
  *
- * @throws InputError naming the first field that isn't allowed; nothing is computed then
+ * @throws InputError naming the first field or option that isn't allowed; nothing is computed then
  */
 export function assess<C, D, R, A extends Assessment>(
   block: Block<C, D, R, A>,
   choice: C,
   conditions: D,
-  options: CheckOptions = {},
+  options?: CheckOptions,
 ): A {
-  const { simulation = {}, accept } = options
-  const rule = readRule(accept)
+  const { simulation, ...rule } = readCheckOptions(options)
   const setup = block.setup(block.read(choice, conditions))
   const held = holdAll(setup, { simulation, ...rule })
   const { margins } = held

@@ -1,11 +1,33 @@
 import type { DecisionRule } from '../margin.js'
+import { knownOptions } from '../options.js'
 import type { SimulateOptions } from '../simulation/index.js'
+import { settingsOf } from '../simulation/options.js'
+import { readRule } from '../verdict.js'
 
 /** How budgets are simulated; `false` leaves it out. */
-export type Simulate = false | Pick<SimulateOptions<string>, 'seed' | 'accuracy' | 'maximumTrials' | 'trials'>
+export type Simulate = false | Pick<SimulateOptions<string>, (typeof simulated)[number]>
 
 /** How a check is made; the same for every block. */
 export interface CheckOptions extends DecisionRule {
   /** `false` leaves the simulation out, for speed; or how to simulate. */
   readonly simulation?: Simulate
+}
+
+/** Options of a check, read: what was left out is there. */
+export interface ReadCheckOptions extends DecisionRule {
+  readonly simulation: Simulate
+}
+
+const simulated = ['seed', 'accuracy', 'trials', 'maximumTrials', 'method'] as const
+
+/**
+ * Reads the options of a check.
+ *
+ * @param given - nothing takes what is usual: a simulation, and every margin held at its worst case
+ * @throws InputError for an option that doesn't exist, with the nearest that does, or one outside what is allowed
+ */
+export function readCheckOptions(given: CheckOptions = {}): ReadCheckOptions {
+  const { simulation = {}, accept } = knownOptions(given, ['simulation', 'accept'])
+  if (simulation !== false) settingsOf(knownOptions(simulation, simulated, 'options.simulation'))
+  return { simulation, ...readRule(accept) }
 }
