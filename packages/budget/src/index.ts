@@ -34,6 +34,8 @@ export {
 export type { Columns, Correlation, EngineOptions, Fill, Group, Inputs, Model, Row } from './model.js'
 export { type Moments, moments } from './moments.js'
 export { normalDensity, normalProbability, normalQuantile } from './normal.js'
+export { readings, type Simultaneous, simultaneous } from './readings.js'
+export { type LinearBudgets, propagateAll } from './several.js'
 export { type Signal, type SimulateAsyncOptions, simulateAsync } from './simulation/async.js'
 export { type Limits, type Progress, type SimulateOptions, simulate, simulation } from './simulation/index.js'
 export { studentProbability, studentQuantile } from './student.js'

@@ -9,7 +9,8 @@ export interface Combined {
   readonly shares: readonly number[]
   /** Effective degrees of freedom (JCGM 100:2008, G.4.1). */
   readonly degreesOfFreedom: number
-  readonly correlated: boolean
+  /** Whether inputs of different degrees of freedom are correlated, for which there is no formula. */
+  readonly uneven: boolean
   /** Position in the list of groups, by position of the input. */
   readonly group: readonly (number | undefined)[]
 }
@@ -31,12 +32,19 @@ export function combine(
   // What each contribution is multiplied by in the variance: itself, and whatever it is tied to.
   const partners = first.slice()
   const { pairs, indices } = correlationFactor(names, correlations)
+  /** Of the inputs that are tied to one another, by position: the first of them. */
+  const tied = first.map((_, k) => k)
   for (const [i, j, r] of pairs) {
     const a = varying.indexOf(i)
     const b = varying.indexOf(j)
     if (a < 0 || b < 0) continue
     partners[a]! += r * first[b]!
     partners[b]! += r * first[a]!
+    const [from, to] = [tied[a]!, tied[b]!]
+    if (r !== 0)
+      tied.forEach((own, k) => {
+        if (own === from) tied[k] = to
+      })
   }
   const ofAll = groupOf(names, groups, indices)
   const group = varying.map((i) => ofAll[i])
@@ -58,7 +66,20 @@ export function combine(
     const square = first[k]! * first[k]!
     variance += first[k]! * partners[k]!
     squares += square
-    if (group[k] === undefined) quartic += (square * square) / dofs[k]!
+  }
+  // What was read together is one contribution: its variance, with the fewest degrees of freedom that a member has.
+  let uneven = false
+  for (let k = 0; k < first.length; k++) {
+    if (group[k] !== undefined || tied[k] !== k) continue
+    let own = first[k]! * partners[k]!
+    let dof = dofs[k]!
+    for (let m = 0; pairs.length > 0 && m < first.length; m++) {
+      if (m === k || tied[m] !== k) continue
+      own += first[m]! * partners[m]!
+      if (dofs[m] !== dofs[k]) uneven = true
+      dof = Math.min(dof, dofs[m]!)
+    }
+    quartic += (own * own) / dof
   }
   // What cancels to the last digits cancels.
   if (variance <= 1e-15 * squares) variance = 0
@@ -66,7 +87,7 @@ export function combine(
     u: Math.sqrt(variance),
     shares: first.map((x, k) => (variance > 0 ? (x * partners[k]!) / variance : 0)),
     degreesOfFreedom: quartic > 0 && variance > 0 ? (variance * variance) / quartic : Infinity,
-    correlated: pairs.length > 0,
+    uneven,
     group,
   }
 }

@@ -57,9 +57,11 @@ function coverageOf(wanted: Coverage, dof: number): { readonly level: number; re
  *
  * Exact inputs have no line among the contributions. Members of a group add by size: |c₁u₁| + |c₂u₂| + …, then the
  * sum joins the rest in quadrature; its effective degrees of freedom are the smallest of its members'.
- * Degrees of freedom are never truncated. With `k` the interval is k·u, and its level what that factor covers. `secondOrder` takes every input as normal and independent, as the formula of
- * 5.1.2 does, and leaves out its third derivatives; its mixed terms are estimated from a
- * few random corners, and where they matter computed for all pairs of up to 16 inputs.
+ * Degrees of freedom are never truncated; correlated inputs count as one contribution, with the fewest that one of them
+ * has, so that readings taken together keep theirs (H.2.4). With `k` the interval is k·u, and its level what that covers.
+ * `secondOrder` takes every input as normal and independent, as the formula of 5.1.2 does, and leaves out its third
+ * derivatives; its mixed terms are estimated from a few random corners, and where they matter computed for all pairs of
+ * up to 16 inputs.
  *
  * @param inputs - by name: numbers are exact, spreads carry their limits
  * @param model - any function of the inputs
@@ -115,7 +117,7 @@ export function propagateOf(
   }
   const corners = (count: number) => probe(at, varying, means, us, first, estimate, secondSum, silent, count)
   const probes = corners(varying.length > 1 ? pairs : 0)
-  const { u, shares, degreesOfFreedom: dof, correlated, group } = combine(names, varying, first, dofs, options)
+  const { u, shares, degreesOfFreedom: dof, uneven, group } = combine(names, varying, first, dofs, options)
   const { level, k } = coverageOf(wanted, dof)
   const expanded = k * u
   let { mixed } = probes
@@ -144,8 +146,8 @@ export function propagateOf(
     varying.map((i) => names[i]!),
     { slopes, probes, u, secondOrder, nominal, estimate, noise },
   )
-  if (correlated && dof < Infinity) {
-    doubts.push('effective degrees of freedom take the inputs as independent, and some are correlated')
+  if (uneven) {
+    doubts.push('correlated inputs have different degrees of freedom: the fewest of them stand for all')
   }
   return {
     estimate,

@@ -123,10 +123,13 @@ describe('degrees of freedom', () => {
     expect(budget.degreesOfFreedom).toBeCloseTo(3, 12)
   })
 
-  it('are doubted where inputs are correlated', () => {
+  it('are doubted where correlated inputs have different ones, and the fewest taken', () => {
     const options = { correlations: [{ between: ['a', 'b'], coefficient: 0.5 }] } as const
     const budget = propagate({ a: known(0, 3, 4), b: known(0, 4) }, ({ a, b }) => a + b, options)
-    expect(budget.doubts.join()).toMatch(/degrees of freedom take the inputs as independent/)
+    expect(budget.doubts.join()).toMatch(/correlated inputs have different degrees of freedom/)
+    // Variance 9 + 16 + 2·0.5·3·4 = 37, all of it with 4 degrees of freedom.
+    expect(budget.u ** 2).toBeCloseTo(37, 9)
+    expect(budget.degreesOfFreedom).toBeCloseTo(4, 9)
   })
 })
 
