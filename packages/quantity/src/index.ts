@@ -1,4 +1,4 @@
-export type { Coded } from './code.js'
+export type { Coded, CodeTolerance } from './code.js'
 export { InputError, type InputProblem } from './error.js'
 export type { FieldSpec } from './field.js'
 export { type FormatOptions, format, formatParts, typographic } from './format.js'

@@ -1,4 +1,5 @@
 import { powerOfPrefix } from './prefix.js'
+import { letterText } from './tolerance-letters.js'
 import { plainUnit, scalable, unitSize } from './unit.js'
 
 /** A number that was read, in the wanted unit. */
@@ -47,7 +48,11 @@ function readCode([, sign = '', whole = '', letter = '', fraction = '', rest = '
   const power = powerOfLetter(plainUnit(letter), unit)
   const after = unitSize(plainUnit(rest.trim()))
   const own = rest.trim() === '' || (after?.dimension === unitSize(unit)?.dimension && after?.power === 0)
-  if (power !== undefined && !own) return `"${rest.trim()}" is not a unit of this field`
+  if (power !== undefined && !own) {
+    const tolerance = /^(ohm|F)$/.test(unit) && letterText(rest.trim())
+    if (tolerance) return `Write the tolerance of the letter ${rest.trim()} out: ${tolerance}`
+    return `"${rest.trim()}" is not a unit of this field`
+  }
   if (power === undefined || (whole === '' && !/^(ohm|F|H)$/.test(unit)))
     return `"${letter}" can't stand for the point in ${unit === '1' ? 'a ratio' : unit}`
   return reading(`${sign}${whole || '0'}.${fraction}`, power, letter)
@@ -72,7 +77,7 @@ function scaled(mantissa: string, exponent: number, written: string, unit: strin
     return reading(mantissa, exponent + size.power - wanted.power, name, size.factor / wanted.factor)
   const prefix = /^[pnumkMG]$/.test(name) && (scalable(unit) || unit === '1') ? powerOfPrefix(name) : undefined
   if (prefix !== undefined) return reading(mantissa, exponent + prefix, name)
-  if (/±|\+\s?\/?\s?-/.test(name)) return 'No tolerance is taken here'
+  if (/±|\+\s?\/?\s?-|\s[\d.]+\s*%$/.test(name)) return 'No tolerance is taken here'
   if (/^[^a-z%]*\d/i.test(name)) return 'It holds two numbers'
   if (!size) return `"${written}" is no unit known here`
   return `"${written}" is not a unit of this field${name === 'K' ? '; kilo is written k' : ''}`

@@ -12,11 +12,13 @@ export interface Limits extends Pick<Reading, 'written' | 'swapped'> {
 
 const symmetrical = /^(.*?)(?:±|\+\s?\/\s?-|\+-)(.*)$/s
 const lopsided = /^(.*?)([+-])\s*([\d.][^+-]*?)\s*\/\s*([+-])\s*([\d.].*)$/s
+/** A tolerance without its sign, after a value: `22 ohm 1 %`. */
+const unsigned = /^([^%]*\S)\s+([\d.]+\s*(?:%|ppm))$/s
 const before = /^(<=?|≤|>=?|≥|max\.?|min\.?)\s*(.*)$/is
 const after = /^(.*?)\s*\b(max|min)\.?$/is
 
 /**
- * Limits out of a text in the field's unit: `47 ohm ±1 %`, `±10 µV`, `1.1 V +5/-3 %`, `<= 3 mohm`; or, as a string,
+ * Limits out of a text in the field's unit: `47 ohm ±1 %`, `22 ohm 1 %`, `±10 µV`, `1.1 V +5/-3 %`, `<= 3 mohm`; or, as a string,
  * why they can't be read. A value alone gives no width.
  */
 export function parseLimits(text: string, spec: FieldSpec): Limits | string {
@@ -32,6 +34,9 @@ export function parseLimits(text: string, spec: FieldSpec): Limits | string {
   const [, number, bound] = after.exec(plain) ?? []
   const minutes = spec.unit === 's' && bound === 'min'
   if (bound !== undefined && !minutes) return oneSided(number!, /max/i.test(bound), spec)
+  const [, head = '', tail = ''] = unsigned.exec(plain) ?? []
+  if (tail.endsWith('%') && /[a-zΩ\u2126]/i.test(head)) return withWidths(head, [tail, tail], spec)
+  if (tail !== '') return `Write a tolerance with ±: ${head} ±${tail}`
   const read = parseQuantity(plain, spec.unit)
   return typeof read === 'string' ? read : { ...read, nominal: read.value, lower: read.value, upper: read.value }
 }

@@ -1,4 +1,4 @@
-import { capacitorCode, readCapacitorCode, readResistorCode, resistorCode } from '@ohmward/quantity'
+import { capacitorCode, readCapacitorCode, readResistorCode, readSpread, resistorCode } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
 import { refusalOf } from './refuse.js'
 
@@ -34,6 +34,10 @@ describe('the code on a resistor', () => {
 
   // F 1 %, K 10 % from public summaries, the others from memory.
   it.each([
+    ['E', 0.00005],
+    ['L', 0.0001],
+    ['P', 0.0002],
+    ['W', 0.0005],
     ['B', 0.001],
     ['C', 0.0025],
     ['D', 0.005],
@@ -66,7 +70,6 @@ describe('the code on a resistor', () => {
       'RJ',
       '4k7',
       '47',
-      '4K7X',
       '4K7JJ',
       '4K7 J',
       '12345R',
@@ -88,7 +91,7 @@ describe('the code on a resistor', () => {
     for (const value of [1e-7, 1e12])
       expect(refusalOf(() => resistorCode(value)).allowed).toBe('what a code of LRKMG can hold')
     expect(refusalOf(() => resistorCode(47, 0.07)).message).toBe(
-      'tolerance = 0.07: allowed is 0.001, 0.0025, 0.005, 0.01, 0.02, 0.03, 0.05, 0.1, 0.2, 0.3',
+      'tolerance = 0.07: allowed is 0.00005, 0.0001, 0.0002, 0.0005, 0.001, 0.0025, 0.005, 0.01, 0.02, 0.03, 0.05, 0.1, 0.2, 0.3',
     )
   })
 })
@@ -118,5 +121,76 @@ describe('the code on a capacitor', () => {
     expect(readCapacitorCode('4μ7')).toEqual({ value: 4.7e-6 })
     expect(refusalOf(() => readCapacitorCode('4K7')).message).toContain('a code such as 4n7, 10p or 4n7K')
     expect(refusalOf(() => capacitorCode(1e-16)).allowed).toBe('what a code of pnumF can hold')
+  })
+})
+
+describe('a tolerance letter', () => {
+  // IEC 60062, from memory: limits of capacitors that are not symmetrical.
+  it.each([
+    ['Q', 0.1, 0.3],
+    ['T', 0.1, 0.5],
+    ['S', 0.2, 0.5],
+    ['Z', 0.2, 0.8],
+  ])('%s of a capacitor has limits of -%d and +%d', (letter, below, above) => {
+    expect(readCapacitorCode(`100n${letter}`)).toEqual({ value: 1e-7, below, above })
+    expect(capacitorCode(1e-7, { below, above })).toBe(`100n${letter}`)
+    expect(refusalOf(() => readResistorCode(`4K7${letter}`)).hint).toContain('is no tolerance')
+  })
+
+  // IEC 60062, from memory: 4.7 pF with C is 4.7 pF ± 0.25 pF, five per cent and not a quarter.
+  it.each([
+    ['B', 0.1],
+    ['C', 0.25],
+    ['D', 0.5],
+    ['F', 1],
+    ['G', 2],
+  ])('%s below 10 pF is %d pF', (letter, picofarads) => {
+    const { tolerance } = readCapacitorCode(`4p7${letter}`)
+    expect(tolerance! * 4.7).toBeCloseTo(picofarads, 9)
+    expect(capacitorCode(4.7e-12, picofarads / 4.7)).toBe(`4p7${letter}`)
+    expect(readCapacitorCode(`10p${letter}`).tolerance).toBeLessThan(0.021)
+  })
+
+  it('that would be read as picofarads is not written for per cent', () => {
+    expect(capacitorCode(4.7e-12, 0.05)).toBe('4p7J')
+    expect(refusalOf(() => capacitorCode(4.7e-12, 0.01)).hint).toMatch(/Below 10 pF/)
+    expect(refusalOf(() => readCapacitorCode('0p0C')).allowed).toBe('above 0')
+  })
+
+  it('that does not exist is refused with those that do', () => {
+    const { message } = refusalOf(() => readResistorCode('4K7X'))
+    expect(message).toContain('allowed is a code such as 4K7, R47 or 4K7J')
+    for (const one of ['"X" is no tolerance', 'E ±0.005 %', 'W ±0.05 %', 'J ±5 %', 'N ±30 %'])
+      expect(message).toContain(one)
+    expect(refusalOf(() => readCapacitorCode('4n7X')).message).toContain('Z +80/-20 %')
+    expect(refusalOf(() => resistorCode(47, { below: 0.2, above: 0.8 } as never)).field).toBe('tolerance')
+    expect(refusalOf(() => capacitorCode(1e-7, null as never)).field).toBe('tolerance')
+  })
+
+  it('in a field is written out', () => {
+    const hintOf = (text: string, unit: 'ohm' | 'F') => refusalOf(() => readSpread(text, { field: 'part', unit })).hint
+    expect(hintOf('4k7J', 'ohm')).toBe('Write the tolerance of the letter J out: ±5 %')
+    expect(hintOf('4n7Z', 'F')).toBe('Write the tolerance of the letter Z out: +80/-20 %')
+  })
+})
+
+describe('a code that is written', () => {
+  it('can be read again, whatever the value', () => {
+    let written = 0
+    for (let power = -7; power < 13; power++) {
+      for (const digits of [1, 1.2, 1.23, 1.234, 3.928, 9.999]) {
+        const value = Number(`${digits}e${power}`)
+        let code: string
+        try {
+          code = resistorCode(value)
+        } catch {
+          continue
+        }
+        written++
+        expect(readResistorCode(code).value).toBeCloseTo(value, 12 - power)
+      }
+    }
+    expect(written).toBeGreaterThan(80)
+    expect(refusalOf(() => resistorCode(3.928e-5)).field).toBe('value')
   })
 })

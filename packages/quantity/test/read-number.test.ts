@@ -146,7 +146,7 @@ describe('what is refused, with the reason', () => {
     ['1e-999', 'ohm', 'It is too small'],
     ['0x10', 'ohm', '"x" can\'t stand for the point in ohm'],
     ['4k7 V', 'ohm', '"V" is not a unit of this field'],
-    ['4K7J', 'ohm', '"J" is not a unit of this field'],
+    ['4K7J', 'ohm', 'Write the tolerance of the letter J out: ±5 %'],
     ['4k7 kohm', 'ohm', '"kohm" is not a unit of this field'],
     ['k5', 'V', '"k" can\'t stand for the point in V'],
     ['V5', 'V', '"V" can\'t stand for the point in V'],

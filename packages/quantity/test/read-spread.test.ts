@@ -1,4 +1,4 @@
-import { type FieldSpec, readSpread, type Unit } from '@ohmward/quantity'
+import { type FieldSpec, readNumber, readSpread, type Unit } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
 import { refusalOf } from './refuse.js'
 
@@ -115,7 +115,7 @@ describe('what is refused, with the reason', () => {
     ['47 V ±1 %', 'ohm', '"V" is not a unit of this field'],
     ['47 ±', 'ohm', 'It is empty'],
     ['47 ±x %', 'ohm', 'It does not begin with a number'],
-    ['47 1 %', 'ohm', 'It holds two numbers'],
+    ['47 1 %', 'ohm', 'Write a tolerance with ±: 47 ±1 %'],
     ['4.7 kohm ±0.5', 'ohm', 'Give the tolerance its unit, or %'],
     ['10 µV ±2', 'V', 'Give the tolerance its unit, or %'],
     ['1 h ±2', 's', 'Give the tolerance its unit, or %'],
@@ -210,5 +210,31 @@ describe('a spread that is given', () => {
     [{ ...spread, degreesOfFreedom: '7' }, 'part.field.degreesOfFreedom'],
   ])('%o is refused at %s', (given, field) => {
     expect(refuse(given, 'V').field).toBe(field)
+  })
+})
+
+describe('a tolerance without its sign', () => {
+  it.each([
+    ['22 ohm 1 %', 22, 0.22],
+    ['4k7 5%', 4700, 235],
+    ['22 Ω 0.5 %', 22, 0.11],
+  ])('is read behind a value with its unit: %s', (text, nominal, half) => {
+    const spread = readSpread(text, { field: 'part', unit: 'ohm' })
+    expect(spread.nominal).toBe(nominal)
+    expect(spread.upper - nominal).toBeCloseTo(half, 9)
+    expect(nominal - spread.lower).toBeCloseTo(half, 9)
+  })
+
+  it.each([
+    ['22 1 %', 'Write a tolerance with ±: 22 ±1 %'],
+    ['10 kohm 50 ppm', 'Write a tolerance with ±: 10 kohm ±50 ppm'],
+  ])('could mean something else: %s', (text, hint) => {
+    expect(refusalOf(() => readSpread(text, { field: 'part', unit: 'ohm' })).hint).toBe(hint)
+  })
+
+  it('is none of a number that takes no tolerance', () => {
+    expect(refusalOf(() => readNumber('22 ohm 1 %', { field: 'part', unit: 'ohm' })).hint).toBe(
+      'No tolerance is taken here',
+    )
   })
 })
