@@ -10,11 +10,12 @@ export const layers: Readonly<Record<string, readonly string[]>> = {
   quantity: [],
   budget: ['quantity'],
   adc: ['quantity', 'budget'],
+  supply: ['quantity', 'budget'],
   divider: ['quantity', 'budget', 'adc'],
   hall: ['quantity', 'budget', 'adc'],
-  mosfet: ['quantity', 'budget'],
-  decoupling: ['quantity', 'budget'],
-  frontend: ['quantity', 'budget', 'adc', 'divider', 'hall', 'mosfet', 'decoupling'],
+  mosfet: ['quantity', 'budget', 'supply'],
+  decoupling: ['quantity', 'budget', 'supply'],
+  frontend: ['quantity', 'budget', 'adc', 'supply', 'divider', 'hall', 'mosfet', 'decoupling'],
 }
 
 /** Names of the packages that exist: `quantity`, `budget`, … */

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { build } from 'esbuild'
 
-const layers = ['quantity', 'budget', 'adc', 'divider', 'hall', 'mosfet', 'decoupling', 'frontend']
+const layers = ['quantity', 'budget', 'adc', 'supply', 'divider', 'hall', 'mosfet', 'decoupling', 'frontend']
 
 export const root = fileURLToPath(new URL('../../..', import.meta.url))
 

@@ -1,0 +1,1 @@
+export * from './formulas/index.js'
