@@ -1,6 +1,6 @@
 import type { AnyFormula } from '@ohmward/budget'
 import * as library from '@ohmward/decoupling'
-import { checkDecoupling, railLimitMargins } from '@ohmward/decoupling'
+import { checkDecoupling, decouplingChanges, railLimitMargins } from '@ohmward/decoupling'
 import { readRange } from '@ohmward/quantity'
 import type { Block } from '../.vitepress/theme/block.ts'
 import { statedBy } from '../.vitepress/theme/part-fields.ts'
@@ -36,6 +36,7 @@ export const block: Block = {
       (volts) => railLimitMargins(choice, conditions, volts),
     )
   },
+  changes: ({ choice, conditions }) => decouplingChanges(choice, conditions),
   formulas: () => Object.values(library as Record<string, unknown>).filter(isFormula),
   units: {
     ...stated.units,

@@ -1,5 +1,5 @@
 import { absoluteReference } from '@ohmward/adc'
-import { chainFormulas, checkDivider, differenceFormulas } from '@ohmward/divider'
+import { chainFormulas, checkDivider, differenceFormulas, dividerChanges } from '@ohmward/divider'
 import { readRange } from '@ohmward/quantity'
 import type { Arguments, Block } from '../.vitepress/theme/block.ts'
 import { statedBy } from '../.vitepress/theme/part-fields.ts'
@@ -44,6 +44,7 @@ export const block: Block = {
       (volts) => assess({ choice, conditions: { ...conditions, rail: { from: volts, to: volts } } }, false).margins,
     )
   },
+  changes: ({ choice, conditions }) => dividerChanges(choice, conditions),
   formulas: () => [absoluteReference, ...chainFormulas(), ...differenceFormulas()],
   units: {
     ...stated.units,

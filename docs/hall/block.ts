@@ -4,6 +4,7 @@ import {
   checkHall,
   type HallAssessment,
   type HallFirmware,
+  hallChanges,
   hallFirmware,
   hallOverCurrent,
   hallPeriod,
@@ -76,6 +77,7 @@ export const block: Block = {
       (volts) => checked({ choice, conditions: { ...conditions, rail: { from: volts, to: volts } } }, false).margins,
     )
   },
+  changes: ({ choice, conditions }) => hallChanges(choice, conditions),
   formulas: chainFormulas,
   units: {
     ...stated.units,

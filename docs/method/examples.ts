@@ -69,7 +69,6 @@ export const heatMargin = (limit: number, { V_b, R_b }: Readonly<Record<'V_b' | 
       sense: 'at most',
       value: heat,
       limit,
-      remedies: ['limit the duty', 'a blade of higher resistance'],
       catches: [],
     },
     {

@@ -40,6 +40,7 @@ export const block: Block = {
         assess({ choice, conditions: { ...conditions, openCircuit: { from: volts, to: volts } } }, false).margins,
     )
   },
+  changes: ({ choice, conditions }) => package_.mosfetChanges(choice, conditions),
   formulas: () => formulas,
   units: { ...stated.units, q_R: '1', V_oc: 'V', R_s: 'ohm', R_L: 'ohm' },
   names: {

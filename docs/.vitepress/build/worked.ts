@@ -20,6 +20,7 @@ export const workedExample = (name: string) => ({
     return {
       assessment,
       ...(block.sweep && { sweep: shortened(block.sweep(x)) }),
+      ...(block.changes && { changes: shortened(block.changes(x)) }),
       templates,
       units: { ...units, ...block.units },
       names: { ...names, ...block.names },

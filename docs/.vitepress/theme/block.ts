@@ -1,4 +1,4 @@
-import type { AnyFormula, Assessment, Margin } from '@ohmward/budget'
+import type { AnyFormula, Assessment, Changes, Margin } from '@ohmward/budget'
 import type { FieldSpec, Series } from '@ohmward/quantity'
 
 /** One field of the form. Its `id` is its path in the arguments of the block's call: `choice.amplifier.offsetVoltage`. */
@@ -100,6 +100,8 @@ export interface Block extends Form {
   readonly check: (x: Arguments, simulate: boolean) => Assessment
   /** Margins over the discharge, where that applies. */
   readonly sweep?: (x: Arguments) => Sweep
+  /** What can be done where something doesn't hold, each change tried. */
+  readonly changes?: (x: Arguments) => Changes
   /** The block's formulas, in the order of calculation. */
   readonly formulas: () => readonly AnyFormula[]
   /** Units of symbols that no formula states. */

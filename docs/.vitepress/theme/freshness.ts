@@ -1,7 +1,7 @@
 import { computed, reactive, ref } from 'vue'
 
 /** The pieces of an answer, in the order in which they come. */
-export type Piece = 'check' | 'simulation' | 'sweep'
+export type Piece = 'check' | 'simulation' | 'sweep' | 'changes'
 
 /** How long a piece may be missing before it is marked as old, in milliseconds: shorter, a quick answer would flicker. */
 const grace = 60
@@ -15,8 +15,13 @@ const patience = 3000
  */
 export function useFreshness() {
   const turn = ref(0)
-  const got = reactive<Record<Piece, number>>({ check: 0, simulation: 0, sweep: 0 })
-  const marked = reactive<Record<Piece, boolean>>({ check: false, simulation: false, sweep: false })
+  const got = reactive<Record<Piece, number>>({ check: 0, simulation: 0, sweep: 0, changes: 0 })
+  const marked = reactive<Record<Piece, boolean>>({
+    check: false,
+    simulation: false,
+    sweep: false,
+    changes: false,
+  })
   const isLate = ref(false)
   const timers: Partial<Record<Piece | 'patience', ReturnType<typeof setTimeout>>> = {}
   const pieces = Object.keys(got) as Piece[]

@@ -1,4 +1,4 @@
-import type { Assessment } from '@ohmward/budget'
+import type { Assessment, Changes } from '@ohmward/budget'
 import { computed, onMounted, onUnmounted, reactive, shallowRef, watch } from 'vue'
 import type { Template } from '../math/template.ts'
 import { useAddress } from './address.ts'
@@ -14,6 +14,7 @@ import type { Reply } from './worker.ts'
 export interface Worked {
   readonly assessment: Assessment
   readonly sweep?: Sweep
+  readonly changes?: Changes
   /** Typeset formulas by expression. */
   readonly templates: Readonly<Record<string, Template>>
   /** Units by symbol. */
@@ -32,6 +33,9 @@ export function useWork(form: Form, built: Worked) {
   const problems = shallowRef<Record<string, string>>({})
   const assessment = shallowRef(built.assessment)
   const sweep = shallowRef(built.sweep)
+  const changes = shallowRef(built.changes)
+  /** What stood in the fields before each change that was put in, the last one last. */
+  const before = shallowRef<readonly { readonly name: string; readonly texts: Readonly<Record<string, string>> }[]>([])
   /** The arguments that the shown answer belongs to, and those that were asked about last. */
   const good = shallowRef(argumentsOf(form, demo))
   /** The same a moment later, for what is long to set and far from the form: first the answer, then how it came about. */
@@ -64,7 +68,7 @@ export function useWork(form: Form, built: Worked) {
   let later: ReturnType<typeof setTimeout> | undefined
   let soon: ReturnType<typeof setTimeout> | undefined
 
-  function hear({ id, assessment: answered, sweep: swept, refused, failed }: Reply, isWhole: boolean) {
+  function hear({ id, assessment: answered, sweep: swept, changes: tried, refused, failed }: Reply, isWhole: boolean) {
     if (answered) {
       assessment.value = answered
       good.value = asked
@@ -80,6 +84,10 @@ export function useWork(form: Form, built: Worked) {
     if (swept) {
       sweep.value = swept
       fresh.receive('sweep', id)
+    }
+    if (tried) {
+      changes.value = tried
+      fresh.receive('changes', id)
     }
     // What stood before in a field that can't be read now doesn't matter any more.
     if (refused && !isUnread.value) {
@@ -135,6 +143,8 @@ export function useWork(form: Form, built: Worked) {
     problems,
     assessment,
     sweep,
+    changes,
+    before,
     good,
     after,
     ready,
@@ -156,7 +166,19 @@ export function useWork(form: Form, built: Worked) {
     again: answer,
     /** Puts several fields at once, as a preset does. */
     put: (more: Readonly<Record<string, string>>) => Object.assign(texts, more),
+    /** Puts a change in; it can be taken back. */
+    carryOut: (name: string, more: Readonly<Record<string, string>>) => {
+      before.value = [...before.value, { name, texts: { ...texts } }]
+      Object.assign(texts, more)
+    },
+    /** Takes the last change back that was put in: the fields are as they were before it. */
+    takeBack: () => {
+      const last = before.value.at(-1)
+      before.value = before.value.slice(0, -1)
+      if (last) Object.assign(texts, last.texts)
+    },
     reset: () => {
+      before.value = []
       Object.assign(texts, demo)
       dropped.value = []
     },

@@ -1,4 +1,4 @@
-import type { Assessment } from '@ohmward/budget'
+import type { Assessment, Changes } from '@ohmward/budget'
 import { InputError } from '@ohmward/quantity'
 import type { Arguments, Block, Sweep } from './block.ts'
 
@@ -18,11 +18,12 @@ export interface Refusal {
   readonly missing?: true
 }
 
-/** What comes back, in one or two pieces. */
+/** What comes back, in one piece or several. */
 export interface Reply {
   readonly id: number
   readonly assessment?: Assessment
   readonly sweep?: Sweep
+  readonly changes?: Changes
   /** Another piece follows. */
   readonly isPart?: true
   readonly refused?: Refusal
@@ -53,9 +54,11 @@ self.onmessage = async ({ data: { id, block: name, x, whole } }: MessageEvent<Qu
     asked ||= id > 0
     const { block } = await blocks[`../../${name}/block.ts`]!()
     if (id === 0) return rehearse(block, x, whole)
-    const { sweep } = block
-    say({ id, assessment: block.check(x, whole), ...(whole && sweep && { isPart: true }) })
-    if (whole && sweep) say({ id, sweep: sweep(x) })
+    const { sweep, changes } = block
+    say({ id, assessment: block.check(x, whole), ...(whole && { isPart: true }) })
+    if (!whole) return
+    say({ id, ...(sweep && { sweep: sweep(x) }), isPart: true })
+    say({ id, ...(changes && { changes: changes(x) }) })
   } catch (error) {
     if (id === 0) return
     if (error instanceof InputError) say({ id, refused: refusalOf(error) })

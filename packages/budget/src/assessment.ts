@@ -31,8 +31,6 @@ export interface Margin {
   readonly reason?: string
   /** Inputs at the worst case that differ from nominal, by symbol. */
   readonly at: Readonly<Record<string, number>>
-  /** What to do when it fails, best first. */
-  readonly remedies: readonly string[]
   /** Numbers of the pitfalls that this margin catches: `A01`. */
   readonly catches: readonly string[]
 }

@@ -10,9 +10,7 @@ import { probabilityAtMost } from './shape.js'
 import { simulate } from './simulation/index.js'
 
 /** What every margin says of itself. */
-export interface MarginText extends Pick<Margin, 'id' | 'name' | 'unit' | 'sense' | 'catches'> {
-  readonly remedies?: readonly string[]
-}
+export type MarginText = Pick<Margin, 'id' | 'name' | 'unit' | 'sense' | 'catches'>
 
 /** What a margin watches at one place: called once there, it leaves both numbers. */
 export interface Seen {
@@ -144,7 +142,7 @@ export function errorMargin<K extends string>(
 }
 
 function decided(
-  { id, name, unit, sense, remedies = [], catches }: MarginText,
+  { id, name, unit, sense, catches }: MarginText,
   numbers: Pick<Margin, 'nominal' | 'worst' | 'limit' | 'slack' | 'nominalSlack' | 'probability' | 'at'>,
   reasons: readonly string[],
   accept?: number,
@@ -153,7 +151,7 @@ function decided(
     accept === undefined ? numbers.slack >= 0 : (numbers.probability ?? (numbers.slack >= 0 ? 1 : 0)) >= accept
   const verdict: Verdict = !holds ? 'fails' : accept === undefined && reasons.length > 0 ? 'not sure' : 'holds'
   const reason = verdict === 'not sure' && { reason: reasons.join('; ') }
-  return { id, name, unit, sense, ...numbers, verdict, ...reason, remedies, catches }
+  return { id, name, unit, sense, ...numbers, verdict, ...reason, catches }
 }
 
 /** Why the worst case isn't sure; nothing where what could still be found is less than the slack. */

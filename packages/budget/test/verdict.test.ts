@@ -13,7 +13,6 @@ const margin = (more: Partial<Margin>): Margin => ({
   nominalSlack: 1,
   at: {},
   verdict: 'holds',
-  remedies: [],
   catches: [],
   ...more,
 })
