@@ -89,7 +89,8 @@ function readList({ of, least, most, check }: ListField, value: unknown, path: s
     const count = Array.isArray(value) ? `${value.length} given` : ''
     throw new InputError({ field: path, value, allowed: `a list of ${least} to ${most}`, hint: count })
   }
-  const read = value.map((one, i) => readField(of, one, `${path}[${i}]`))
+  // A list with a hole has nothing there.
+  const read = Array.from(value, (one, i) => readField(of, one, `${path}[${i}]`))
   check?.(read, path)
   return read
 }
