@@ -14,7 +14,8 @@ import {
 import { nominalOf } from '@ohmward/quantity'
 import { type Plan, planOf } from './chain/plan.js'
 import { remediesOf } from './changes/index.js'
-import { type HallChoice, type HallConditions, type ReadChoice, readChoice } from './choice/index.js'
+import type { HallChoice, HallConditions } from './choice.js'
+import { type ReadChoice, readChoice } from './read-choice.js'
 import { rowsOf } from './rows/index.js'
 import { assumptionsOf, cautionsOf, summaryOf } from './texts.js'
 import { type TripAssessment, tripBudget, tripInterval, tripLevel } from './trip.js'
@@ -52,7 +53,7 @@ export const hall: Block<HallChoice, HallConditions, Read, HallAssessment> = {
         ...nominalReading(read, plan),
         budgets: { ...held.budgets, ...(trip && { I_trip: tripBudget(trip, plan, held) }) },
         cautions: cautionsOf(read, plan.behind),
-        assumptions: assumptionsOf(read, read.given as unknown as Record<string, unknown>),
+        assumptions: assumptionsOf(read, read.given),
         ...(trip && { trip: tripInterval(trip, held) }),
       }),
     }

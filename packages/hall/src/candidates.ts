@@ -1,9 +1,10 @@
 import { format, preferredAtLeast, preferredAtMost, type Series } from '@ohmward/quantity'
 import { hall } from './block.js'
 import { sourceAt } from './chain/source.js'
-import { type HallChoice, type HallConditions, type ReadChoice, readChoice } from './choice/index.js'
+import type { HallChoice, HallConditions } from './choice.js'
 import * as f from './formulas/index.js'
 import type { Sensor } from './parts/sensor.js'
+import { type ReadChoice, readChoice } from './read-choice.js'
 
 type Filter = NonNullable<HallChoice['filter']>
 

@@ -2,7 +2,8 @@ import { furthestStation, propagate } from '@ohmward/budget'
 import { type Input, InputError, readNumber } from '@ohmward/quantity'
 import { planOf } from './chain/plan.js'
 import { conductorRise } from './chain/source.js'
-import { type HallChoice, type HallConditions, readChoice } from './choice/index.js'
+import type { HallChoice, HallConditions } from './choice.js'
+import { readChoice } from './read-choice.js'
 
 /** What a reading is worth at one current and one temperature, over the parts' limits and the rail. */
 export interface CurrentPoint {

@@ -1,9 +1,8 @@
 import { type ChooseOptions, type Choosing, type Chosen, choose, type Rejected } from '@ohmward/budget'
-import { InputError, missingFields, readNumber } from '@ohmward/quantity'
+import { InputError, missingFields, oneOf, readNumber } from '@ohmward/quantity'
 import { type HallAssessment, hall } from './block.js'
 import { type Candidates, candidatesOf, type HallCandidates, type HallRequirement } from './candidates.js'
-import type { HallChoice, HallConditions } from './choice/index.js'
-import { oneOf } from './choice/words.js'
+import type { HallChoice, HallConditions } from './choice.js'
 import { exampleSensors } from './parts/examples.js'
 
 /** How it is chosen, and among what. */

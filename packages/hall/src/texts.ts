@@ -1,10 +1,11 @@
 import { type Budget, type Caution, type Held, tightestText, verdictOf, verdictWords } from '@ohmward/budget'
-import { format } from '@ohmward/quantity'
+import { format, takenFor } from '@ohmward/quantity'
 import type { Behind } from './chain/behind.js'
 import { intervalOf } from './chain/noise.js'
 import { conductorRise } from './chain/source.js'
-import type { ReadChoice } from './choice/index.js'
+import { type HallChoice, hallRecord } from './choice.js'
 import * as f from './formulas/index.js'
+import type { ReadChoice } from './read-choice.js'
 
 const always: readonly Caution[] = [
   {
@@ -104,7 +105,7 @@ function delayOf(choice: ReadChoice, { needed, wait }: Behind): number {
 }
 
 /** What is taken for granted, in sentences. */
-export function assumptionsOf(choice: ReadChoice, given: Readonly<Record<string, unknown>>): string[] {
+export function assumptionsOf(choice: ReadChoice, given: HallChoice): string[] {
   const { sensor, sensorSupply, converter, calibration, reading, trip } = choice
   const same = sensorSupply === undefined && converter.reference.kind === 'rail'
   return [
@@ -129,19 +130,8 @@ export function assumptionsOf(choice: ReadChoice, given: Readonly<Record<string,
     ...(trip ? ['A trip is one comparison; noise repeats it with every reading, so confirm it over several.'] : []),
     'Budgets and probabilities are those at the worst of the conditions, where the margin is least.',
     'Limits without a stated distribution are rectangular (JCGM 100:2008, 4.3.7).',
-    ...defaults(choice, given),
+    ...takenFor(hallRecord, given).map(({ text }) => `Taken where nothing was given: ${text}.`),
   ]
-}
-
-const groups = ['filter', 'surroundings', 'timing'] as const
-
-/** The fields that were not given, with what is taken for them. */
-function defaults(choice: ReadChoice, given: Readonly<Record<string, unknown>>): string[] {
-  return groups.flatMap((group) => {
-    const own = (given[group] ?? {}) as Readonly<Record<string, unknown>>
-    const taken = Object.keys(choice[group]).filter((word) => own[word] === undefined)
-    return taken.length > 0 ? [`Not given, usual values taken: ${group}.${taken.join(', ')}.`] : []
-  })
 }
 
 /** The answer in a sentence or two. */

@@ -2,8 +2,8 @@ import { type Budget, budgetOf, type Held, type InputSet } from '@ohmward/budget
 import { InputError } from '@ohmward/quantity'
 import { rippleOf } from './chain/inputs.js'
 import type { Place, Plan } from './chain/plan.js'
-import type { ReadChoice } from './choice/index.js'
 import * as f from './formulas/index.js'
+import type { ReadChoice } from './read-choice.js'
 
 /** An over-current trip as it will act. */
 export interface TripAssessment {
@@ -39,10 +39,7 @@ export function tripLevel(choice: ReadChoice, plan: Plan): TripLevel | undefined
   const A_count = f.countCurrent({ ...plan.behind.nominal, N_bits })
   const code_zero = f.zeroCode({ ...plan.behind.nominal, N_bits })
   // The first code that trips; its step begins half a count below the middle that the firmware takes a code for.
-  const code =
-    'code' in trip.level
-      ? trip.level.code
-      : Math.round(f.tripCode({ I_set: trip.level.current, A_count, code_zero }) - h_code + 0.5)
+  const code = trip.code ?? Math.round(f.tripCode({ I_set: trip.current ?? 0, A_count, code_zero }) - h_code + 0.5)
   const level = f.indicatedCurrent({ code_out: code + h_code - 0.5, code_zero, A_count })
   if (!(level > 0)) {
     const allowed = `more than the code at zero current, ${Math.floor(code_zero)}`

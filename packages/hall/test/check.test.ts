@@ -131,7 +131,10 @@ describe('an assessment', () => {
   it('says what it took for granted', () => {
     const words = (more: object) => checked(more).assumptions.join(' ')
     expect(words({})).toContain('one variable at one instant')
-    expect(words({})).toContain('surroundings.neighbourCurrent, neighbourDistance, steadyField')
+    expect(words({})).toContain('surroundings.steadyField = 50 µT (')
+    expect(words({})).toContain('sensor.outputResistance = 10 Ω (')
+    expect(words({ surroundings: { steadyField: '60 uT' } })).not.toContain('surroundings.steadyField')
+    expect(words({ calibration: 'zero' })).toContain('calibration.atCelsius = 25 °C (')
     expect(words({ sensor: exampleSensors.fiveVoltFixedOneWay })).toContain('the rail enters the reading whole')
     expect(words({ sensorSupply: '5 V' })).toContain('different nodes')
     expect(words({ reading: 'averaged' })).toContain('mean current')

@@ -23,7 +23,7 @@ describe('bad input', () => {
     ['sensor.sensitivity', sensor({ sensitivity: Number.NaN })],
     ['sensor.zeroError', sensor({ zeroError: Number.POSITIVE_INFINITY })],
     ['sensor.bandwidth', sensor({ bandwidth: '-1 kHz' })],
-    ['sensor.correlated', sensor({ correlated: [['bandwidth']] })],
+    ['sensor.correlated[0][0]', sensor({ correlated: [['bandwidth']] })],
     ['sensor.correlated', sensor({ correlated: [['zeroError', 'zeroError']] })],
     ['sensor.correlated', sensor({ correlated: 'zeroError' })],
     ['sensorSupply', { sensorSupply: '5 A' }],
@@ -50,7 +50,9 @@ describe('bad input', () => {
     ['timing.samples', { timing: { samples: 2.5 } }],
     ['timing.samplesPerWindow', { timing: { samples: 4, samplesPerWindow: 3 } }],
     ['calibration.kind', { calibration: { kind: 'span' } }],
-    ['calibration.kind', { calibration: 'zero' }],
+    ['calibration', { calibration: 'span' }],
+    ['filter', { filter: { capacitence: '1 nF' } }, 'did you mean capacitance'],
+    ['otherTasks[0].name', { otherTasks: [{ ...task, name: 5 }] }],
     ['calibration', { calibration: { kind: 'zero each time', atCelsius: 25 } }],
     ['calibration.samples', { calibration: { kind: 'zero', samples: 0 } }],
     ['calibration.rail', { calibration: { kind: 'zero', rail: '3 A' } }],
@@ -108,6 +110,12 @@ describe('bad input', () => {
     expect(refusalOf(() => hallPeriod(knife, cell, 0)).field).toBe('duty')
     expect(refusalOf(() => hallPeriod(knife, cell, 0.5, 1)).field).toBe('points')
     expect(refusalOf(() => hallOverCurrent(knife, cell, ['1 V'])).field).toBe('currents[0]')
+  })
+})
+
+describe('a kind of calibration without fields', () => {
+  it('may be given as its word', () => {
+    expect(checked({ calibration: 'zero' }).margins).toEqual(checked({ calibration: { kind: 'zero' } }).margins)
   })
 })
 

@@ -4,6 +4,7 @@ import { refusalOf } from '../../quantity/test/refuse.js'
 import {
   checkHall,
   exampleSensors,
+  type HallChoice,
   type HallConditions,
   type HallRequirement,
   type HallSizeOptions,
@@ -82,7 +83,7 @@ describe('sizing', () => {
   })
 
   it('takes the cheapest where a cost is given', () => {
-    const cost = ({ timing }: { timing?: { samples?: unknown } }) => -Number(timing!.samples)
+    const cost = ({ timing }: HallChoice) => -Number(timing!.samples)
     const { choices } = sizeHall({ ...requirement, reading: 'on-window' }, conditions, { cost })
     expect(choices[0]!.choice.timing!.samples).toBe(64)
   })

@@ -1,5 +1,5 @@
-import type { ReadChoice } from '../choice/index.js'
 import * as f from '../formulas/index.js'
+import type { ReadChoice } from '../read-choice.js'
 import { type Graininess, graininessOf, type Nominal } from './noise.js'
 import { sourceAt } from './source.js'
 

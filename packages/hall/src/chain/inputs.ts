@@ -1,7 +1,7 @@
 import type { InputSet } from '@ohmward/budget'
 import { between, exact, type Input, plusMinus, type Spread } from '@ohmward/quantity'
-import type { ReadChoice } from '../choice/index.js'
 import * as f from '../formulas/index.js'
+import type { ReadChoice } from '../read-choice.js'
 import type { Behind } from './behind.js'
 import type { Graininess } from './noise.js'
 import { conductorRise, sourceAt } from './source.js'
@@ -101,7 +101,7 @@ export function inputsOf(choice: ReadChoice, behind: Behind): InputSet {
 
 /** The conditions of a zero that was read once. Where current flows both ways, it may stand after a peak of the other. */
 function zeroConditions({ calibration, nominalRail, current }: ReadChoice, V_Bz: Spread, V_h: Spread): InputSet {
-  const room = calibration.atCelsius ?? exact(25)
+  const room = calibration.atCelsius
   const T_c = { ...room, nominal: room.nominal - 25, lower: room.lower - 25, upper: room.upper - 25 }
   const both = current.from < 0 && current.to > 0
   return { T_c, V_railc: calibration.rail ?? nominalRail, V_Bz, V_hz: both ? V_h : exact(0) }

@@ -1,6 +1,7 @@
 import type { EngineOptions, Fill, InputSet, Row } from '@ohmward/budget'
 import { readNumber } from '@ohmward/quantity'
-import { type HallChoice, type HallConditions, readChoice } from '../choice/index.js'
+import type { HallChoice, HallConditions } from '../choice.js'
+import { readChoice } from '../read-choice.js'
 import { type Place, planOf } from './plan.js'
 
 /** The reading of a choice as a model for the engines of the budget package. */

@@ -1,6 +1,6 @@
 import { averaged } from '@ohmward/adc'
-import type { ReadChoice } from '../choice/index.js'
 import * as f from '../formulas/index.js'
+import type { ReadChoice } from '../read-choice.js'
 
 /** What the firmware takes for granted: zero, sensitivity, divider, reference. */
 export interface Nominal {

@@ -1,7 +1,7 @@
 import type { AnyFormula, EngineOptions, Fill, InputSet, Row } from '@ohmward/budget'
-import type { ReadChoice } from '../choice/index.js'
 import * as f from '../formulas/index.js'
 import { groupSymbols } from '../parts/sensor.js'
+import type { ReadChoice } from '../read-choice.js'
 import { type Behind, behindOf } from './behind.js'
 import { chainOf, workspace } from './follow.js'
 import { inputsOf, rippleOf } from './inputs.js'
@@ -92,7 +92,7 @@ export function planOf(choice: ReadChoice): Plan {
     inputs: inputsOf(choice, behind),
     at: (I_x) => ({ I_x, ...rippleOf(choice, behind, I_x) }),
     conditions: ['V_rail', 'T_d', ...(supplyVaries ? ['V_s'] : [])],
-    groups: choice.sensor.correlated.map((words, i) => ({
+    groups: (choice.sensor.correlated ?? []).map((words, i) => ({
       name: `stated together ${i + 1}`,
       inputs: words.map((word) => groupSymbols[word]),
     })),

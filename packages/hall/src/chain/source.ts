@@ -1,5 +1,5 @@
-import type { ReadChoice } from '../choice/index.js'
 import * as f from '../formulas/index.js'
+import type { ReadChoice } from '../read-choice.js'
 
 /** Source resistance before the converter, every part at its limit. */
 export function sourceAt({ sensor, filter, divider }: ReadChoice, end: 'lower' | 'upper'): number {

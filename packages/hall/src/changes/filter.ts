@@ -1,5 +1,5 @@
 import { preferred, put, tighter } from '@ohmward/budget'
-import type { ReadChoice } from '../choice/index.js'
+import type { ReadChoice } from '../read-choice.js'
 
 const capacitance = { path: 'filter.capacitance', unit: 'F', series: 'E6' } as const
 const resistance = { path: 'filter.resistance', unit: 'ohm', series: 'E12' } as const

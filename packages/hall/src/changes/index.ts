@@ -1,5 +1,5 @@
 import type { Remedies } from '@ohmward/budget'
-import type { ReadChoice } from '../choice/index.js'
+import type { ReadChoice } from '../read-choice.js'
 import { ofFilter } from './filter.js'
 import { ofSensor } from './sensor.js'
 import { ofTime } from './time.js'

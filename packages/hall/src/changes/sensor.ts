@@ -1,7 +1,7 @@
 import { exampleConverters } from '@ohmward/adc'
 import { put, replaced, solved } from '@ohmward/budget'
-import type { ReadChoice } from '../choice/index.js'
 import { exampleSensors } from '../parts/examples.js'
+import type { ReadChoice } from '../read-choice.js'
 
 /** Changes of the sensor, its supply and the converter. Made when asked for, so that a check needn't carry them. */
 export const ofSensor = () => ({

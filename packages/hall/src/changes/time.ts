@@ -1,6 +1,6 @@
 import { type ChangeSpec, type Given, put, type Rung, solved } from '@ohmward/budget'
 import { format, type Spread } from '@ohmward/quantity'
-import type { ReadChoice } from '../choice/index.js'
+import type { ReadChoice } from '../read-choice.js'
 
 const readOf = ({ read }: Given) => read as ReadChoice
 

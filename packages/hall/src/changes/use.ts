@@ -1,10 +1,8 @@
 import { put, solved } from '@ohmward/budget'
-import type { ReadChoice } from '../choice/index.js'
+import type { ReadChoice } from '../read-choice.js'
 
-const currentOf = ({ trip }: ReadChoice) => (trip && 'current' in trip.level ? trip.level.current : undefined)
-const codeOf = ({ trip }: ReadChoice) => (trip && 'code' in trip.level ? trip.level.code : undefined)
-const level = { path: 'trip.current', unit: 'A', from: currentOf, digits: 3 }
-const code = { path: 'trip.code', unit: 'LSB', from: codeOf, digits: 4 }
+const level = { path: 'trip.current', unit: 'A', digits: 3 }
+const code = { path: 'trip.code', unit: 'LSB', digits: 4 }
 
 /** Changes of what the firmware does with the reading: its zero, its power, its trip. */
 export const ofUse = () => ({

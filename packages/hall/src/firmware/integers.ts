@@ -14,11 +14,11 @@ import {
   type Word,
 } from '@ohmward/adc'
 import { type Margin, plainMargin } from '@ohmward/budget'
-import { missingFields } from '@ohmward/quantity'
+import { missingFields, oneOf } from '@ohmward/quantity'
 import { behindOf } from '../chain/behind.js'
-import { type HallChoice, type HallConditions, type ReadChoice, readChoice } from '../choice/index.js'
-import { oneOf } from '../choice/words.js'
+import type { HallChoice, HallConditions } from '../choice.js'
 import * as f from '../formulas/index.js'
+import { type ReadChoice, readChoice } from '../read-choice.js'
 
 /** Units in which firmware can give a current. */
 const units = { A: 1, mA: 1e-3, uA: 1e-6 } as const

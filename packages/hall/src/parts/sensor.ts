@@ -1,5 +1,4 @@
-import { InputError, missingFields, type PartFields, type PartInput, readPart, type Spread } from '@ohmward/quantity'
-import { oneOf } from '../choice/words.js'
+import { type Given, InputError, list, type PartFields, part, type Read, word } from '@ohmward/quantity'
 
 /**
  * What a current sensor's data sheet must say, over the temperatures at which the device is used: maximum or minimum
@@ -128,17 +127,6 @@ export const sensorFields = {
 /** Words of a sensor's fields. */
 export type SensorWord = keyof typeof sensorFields
 
-/** A current sensor as its user writes it. */
-export type Sensor = PartInput<typeof sensorFields> & {
-  /** `ratiometric`: zero and sensitivity follow the supply. `fixed`: they keep, whatever the supply. */
-  readonly output: 'ratiometric' | 'fixed'
-  /**
-   * Terms that the data sheet states as adding linearly before the root sum of squares, in groups by their words:
-   * `[['sensitivityError', 'sensitivityDrift']]`. Only terms that enter the error by themselves.
-   */
-  readonly correlated?: readonly (readonly GroupWord[])[]
-}
-
 /** Terms of a sensor that can stand in a group, by word, with the symbols that they have among the inputs. */
 export const groupSymbols = {
   sensitivityError: 'e_S',
@@ -154,51 +142,46 @@ export const groupSymbols = {
 /** Words of the terms that can stand in a group. */
 export type GroupWord = keyof typeof groupSymbols
 
+const term = word(Object.keys(groupSymbols) as GroupWord[], { meaning: 'a term of the error' })
+
+const settings = {
+  output: word(['ratiometric', 'fixed'], {
+    meaning: 'zero and sensitivity follow the supply, or keep whatever the supply',
+  }),
+  correlated: list(list(term, { least: 1, most: 8, meaning: 'terms that add linearly' }), {
+    least: 0,
+    most: 4,
+    optional: true,
+    check: noneTwice,
+    meaning:
+      'terms that the data sheet states as adding linearly before the root sum of squares, in groups by their words',
+  }),
+} as const
+
+/** A sensor as a part of a choice: its output, its terms that add linearly, and the table. */
+export const sensorRecord = /*#__PURE__*/ part(
+  { ...settings, ...sensorFields },
+  { check: validSpan, meaning: 'current sensor' },
+)
+
+/** A current sensor as its user writes it. */
+export type Sensor = Given<(typeof sensorRecord)['fields']>
+
 /** A sensor that was read. */
-export type ReadSensor = { readonly [W in SensorWord]: Spread } & {
-  readonly output: 'ratiometric' | 'fixed'
-  readonly correlated: readonly (readonly GroupWord[])[]
+export type ReadSensor = Read<(typeof sensorRecord)['fields']>
+
+/** A term stands in one group at most. */
+function noneTwice(groups: readonly (readonly GroupWord[])[], field: string): void {
+  const words = groups.flat()
+  const twice = words.find((one, i) => words.indexOf(one) < i)
+  if (twice !== undefined) throw new InputError({ field, value: twice, allowed: 'each term at most once' })
 }
 
-/**
- * Reads a sensor.
- *
- * @throws InputError naming missing or unknown fields, the first value that isn't allowed, or an empty span: a zero
- *   output that isn't between the lowest and highest output
- */
-export function readSensor(given: unknown, field = 'sensor'): ReadSensor {
-  const words = Object.keys(sensorFields)
-  const { output, correlated, ...rest } = missingFields(given, ['output'], field, ['correlated', ...words])
-  const read = readPart(rest, sensorFields, field)
-  const sensor = {
-    ...read,
-    output: oneOf(output, ['ratiometric', 'fixed'] as const, `${field}.output`),
-    correlated: readGroups(correlated, `${field}.correlated`),
-  }
-  validSpan(sensor, field)
-  return sensor
-}
-
-function readGroups(given: unknown, field: string): readonly (readonly GroupWord[])[] {
-  if (given === undefined) return []
-  const seen = new Set<unknown>()
-  const sound = (word: unknown) => {
-    if (!Object.hasOwn(groupSymbols, String(word)) || seen.has(word)) return false
-    seen.add(word)
-    return true
-  }
-  if (
-    !(
-      Array.isArray(given) && Array.from(given).every((group) => Array.isArray(group) && Array.from(group).every(sound))
-    )
-  ) {
-    const allowed = `lists of ${Object.keys(groupSymbols).join(', ')}, each at most once`
-    throw new InputError({ field, value: given, allowed })
-  }
-  return given
-}
-
-function validSpan({ zeroOutput, ratedSupply, lowOutput, highOutputDrop, ...s }: ReadSensor, field: string): void {
+/** A zero output between the lowest and the highest output, a rated supply inside its range: otherwise the span is empty. */
+function validSpan(
+  { zeroOutput, ratedSupply, lowOutput, highOutputDrop, ...s }: Read<typeof sensorFields>,
+  field: string,
+): void {
   const top = ratedSupply.nominal - highOutputDrop.upper
   const { nominal } = zeroOutput
   if (!(nominal > lowOutput.upper && nominal < top)) {

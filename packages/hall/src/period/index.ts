@@ -1,8 +1,9 @@
 import { type DutyRange, dutyRange, type Schedule, schedule } from '@ohmward/adc'
 import { InputError, readNumber } from '@ohmward/quantity'
 import { behindOf } from '../chain/behind.js'
-import { type HallChoice, type HallConditions, readChoice } from '../choice/index.js'
+import type { HallChoice, HallConditions } from '../choice.js'
 import * as f from '../formulas/index.js'
+import { readChoice } from '../read-choice.js'
 import { share } from './response.js'
 import { tasksOf } from './tasks.js'
 

@@ -1,6 +1,6 @@
 import type { Task } from '@ohmward/adc'
 import type { Behind } from '../chain/behind.js'
-import type { ReadChoice } from '../choice/index.js'
+import type { ReadChoice } from '../read-choice.js'
 
 /** The converter's tasks: the current, and whatever else it reads in a period. */
 export function tasksOf({ converter, timing, reading, otherTasks }: ReadChoice, { wait }: Behind): readonly Task[] {

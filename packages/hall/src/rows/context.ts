@@ -1,6 +1,6 @@
 import type { InputSet, Reading } from '@ohmward/budget'
 import type { Plan } from '../chain/plan.js'
-import type { ReadChoice } from '../choice/index.js'
+import type { ReadChoice } from '../read-choice.js'
 
 /** What a group of rows is made from. */
 export interface RowContext {

@@ -1,6 +1,6 @@
 import type { BlockRow } from '@ohmward/budget'
 import type { Plan } from '../chain/plan.js'
-import type { ReadChoice } from '../choice/index.js'
+import type { ReadChoice } from '../read-choice.js'
 import type { TripLevel } from '../trip.js'
 import { errorRows } from './error.js'
 import { pinRows } from './pin.js'

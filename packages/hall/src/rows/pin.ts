@@ -1,7 +1,7 @@
 import type { BlockRow } from '@ohmward/budget'
 import { sourceAt } from '../chain/source.js'
-import type { ReadChoice } from '../choice/index.js'
 import * as f from '../formulas/index.js'
+import type { ReadChoice } from '../read-choice.js'
 import { inWindow, type RowContext } from './context.js'
 
 /** Whether the converter can read the pin, and the pin stands it. */

@@ -1,6 +1,6 @@
 import type { PlainRow } from '@ohmward/budget'
-import type { ReadChoice } from '../choice/index.js'
 import * as f from '../formulas/index.js'
+import type { ReadChoice } from '../read-choice.js'
 import type { RowContext } from './context.js'
 
 /** What a reading resolves: its smallest step, its noise, the share of the span that it uses, what may be divided by it. */

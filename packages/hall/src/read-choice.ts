@@ -1,0 +1,100 @@
+import type { ReadConverter } from '@ohmward/adc'
+import { exact, InputError, type Read, readRecord, type Spread } from '@ohmward/quantity'
+import { hallConditions, hallRecord } from './choice.js'
+
+type Choice = Read<typeof hallRecord>
+type Ends = Read<typeof hallConditions>['rail']
+
+/** A calibration that was read. */
+export interface ReadCalibration {
+  readonly kind: Choice['calibration']['kind']
+  readonly atCelsius: Spread
+  /** Rail of the zero reading, where it is told. */
+  readonly rail: Spread | undefined
+  readonly residual: Spread
+  readonly samples: number
+}
+
+/** A choice and its conditions that were read, every part by its words, in SI. */
+export interface ReadChoice
+  extends Omit<Choice, 'sensorSupply' | 'errors' | 'resolution' | 'peakCurrent' | 'calibration' | 'otherTasks'> {
+  readonly converter: ReadConverter
+  /** Undefined where it is the rail. */
+  readonly sensorSupply: Spread | undefined
+  /** In amperes. */
+  readonly errors: readonly { readonly at: number; readonly allowed: number }[]
+  readonly resolution: number
+  readonly peakCurrent: number
+  readonly calibration: ReadCalibration
+  readonly otherTasks: NonNullable<Choice['otherTasks']>
+  readonly rail: Ends
+  /** The rail that the firmware takes for granted: the middle of its range. */
+  readonly nominalRail: number
+  readonly ambient: Ends
+}
+
+/** Reads a choice and its conditions. @throws InputError naming the first field that isn't allowed */
+export function readChoice(choice: unknown, conditions: unknown): ReadChoice {
+  const read = readRecord(hallRecord, choice, 'choice')
+  const { rail, ambientCelsius } = readRecord(hallConditions, conditions, 'conditions')
+  const { current, sensorSupply } = read
+  const largest = Math.max(Math.abs(current.from), Math.abs(current.to))
+  if (largest === 0) throw new InputError({ field: 'current.to', value: 0, unit: 'A', allowed: 'a range other than 0' })
+  const errors = errorsOf(read)
+  checkWindow(read)
+  checkCode(read)
+  return {
+    ...read,
+    sensorSupply: sensorSupply === 'rail' ? undefined : sensorSupply,
+    errors,
+    resolution: read.resolution ?? Math.min(...errors.map(({ allowed }) => allowed)),
+    peakCurrent: read.peakCurrent ?? largest,
+    calibration: calibrationOf(read),
+    otherTasks: read.otherTasks ?? [],
+    rail,
+    nominalRail: (rail.from + rail.to) / 2,
+    ambient: ambientCelsius,
+  }
+}
+
+/** The errors wanted, in amperes. A share is one of the current; at 0 A only amperes make sense. */
+function errorsOf({ errors, current: { from, to } }: Choice): ReadChoice['errors'] {
+  const [least, most] = [Math.min(from, 0), Math.max(to, 0)]
+  return errors.map(({ at, allowed }, i) => {
+    if (!(at >= least && at <= most)) {
+      throw new InputError({ field: `errors[${i}].at`, value: at, unit: 'A', allowed: `from ${least} to ${most} A` })
+    }
+    if ('amperes' in allowed) return { at, allowed: allowed.amperes }
+    if (at === 0) {
+      throw new InputError({ field: `errors[${i}].allowed`, value: allowed.share, allowed: 'a current, at 0 A' })
+    }
+    return { at, allowed: allowed.share * Math.abs(at) }
+  })
+}
+
+/** A window that is sampled holds one acquisition. */
+function checkWindow({ pwm, reading, converter }: Choice): void {
+  if (!pwm || reading !== 'on-window') return
+  const acquisition = converter.spreads.t_acq.upper
+  if (pwm.duty.from / pwm.frequency >= acquisition) return
+  throw new InputError({
+    field: 'pwm.duty.from',
+    value: pwm.duty.from,
+    allowed: `at least ${Number((acquisition * pwm.frequency).toPrecision(3))}: a shorter window does not hold one acquisition`,
+  })
+}
+
+/** A code of the converter has no more than its bits. */
+function checkCode({ trip, converter: { bits } }: Choice): void {
+  if (trip?.code === undefined || trip.code < 2 ** bits) return
+  const allowed = `from 0 LSB to ${2 ** bits - 1} LSB`
+  throw new InputError({ field: 'trip.code', value: trip.code, unit: 'LSB', allowed })
+}
+
+/** Every kind of calibration with the same fields. */
+function calibrationOf({ calibration }: Choice): ReadCalibration {
+  const room = exact(25)
+  return calibration.kind === 'none'
+    ? { kind: 'none', atCelsius: room, rail: undefined, residual: exact(0), samples: 1 }
+    : { atCelsius: room, ...calibration }
+}
