@@ -1,4 +1,3 @@
-import type { ReadConverter } from '@ohmward/adc'
 import { exact, InputError, type Read, readRecord, type Spread } from '@ohmward/quantity'
 import { hallConditions, hallRecord } from './choice.js'
 
@@ -18,7 +17,6 @@ export interface ReadCalibration {
 /** A choice and its conditions that were read, every part by its words, in SI. */
 export interface ReadChoice
   extends Omit<Choice, 'sensorSupply' | 'errors' | 'resolution' | 'peakCurrent' | 'calibration' | 'otherTasks'> {
-  readonly converter: ReadConverter
   /** Undefined where it is the rail. */
   readonly sensorSupply: Spread | undefined
   /** In amperes. */
@@ -28,7 +26,7 @@ export interface ReadChoice
   readonly calibration: ReadCalibration
   readonly otherTasks: NonNullable<Choice['otherTasks']>
   readonly rail: Ends
-  /** The rail that the firmware takes for granted: the middle of its range. */
+  /** The rail that the firmware takes for granted. */
   readonly nominalRail: number
   readonly ambient: Ends
 }
@@ -36,7 +34,7 @@ export interface ReadChoice
 /** Reads a choice and its conditions. @throws InputError naming the first field that isn't allowed */
 export function readChoice(choice: unknown, conditions: unknown): ReadChoice {
   const read = readRecord(hallRecord, choice, 'choice')
-  const { rail, ambientCelsius } = readRecord(hallConditions, conditions, 'conditions')
+  const { rail, ambientCelsius, nominalRail } = readRecord(hallConditions, conditions, 'conditions')
   const { current, sensorSupply } = read
   const largest = Math.max(Math.abs(current.from), Math.abs(current.to))
   if (largest === 0) throw new InputError({ field: 'current.to', value: 0, unit: 'A', allowed: 'a range other than 0' })
@@ -52,7 +50,7 @@ export function readChoice(choice: unknown, conditions: unknown): ReadChoice {
     calibration: calibrationOf(read),
     otherTasks: read.otherTasks ?? [],
     rail,
-    nominalRail: (rail.from + rail.to) / 2,
+    nominalRail: nominalRail ?? (rail.from + rail.to) / 2,
     ambient: ambientCelsius,
   }
 }

@@ -19,7 +19,9 @@ export interface HallSizing extends Omit<Choosing<HallChoice, HallAssessment>, '
 
 const required = ['converter', 'current', 'errors'] as const
 const allowed = [
-  ...required,
+  'converter',
+  'current',
+  'errors',
   'sensorSupply',
   'resolution',
   'peakCurrent',

@@ -130,7 +130,7 @@ export function assumptionsOf(choice: ReadChoice, given: HallChoice): string[] {
     ...(trip ? ['A trip is one comparison; noise repeats it with every reading, so confirm it over several.'] : []),
     'Budgets and probabilities are those at the worst of the conditions, where the margin is least.',
     'Limits without a stated distribution are rectangular (JCGM 100:2008, 4.3.7).',
-    ...takenFor(hallRecord, given).map(({ text }) => `Taken where nothing was given: ${text}.`),
+    ...takenFor(hallRecord, given).map(({ text }) => `Taken, because not given: ${text}.`),
   ]
 }
 

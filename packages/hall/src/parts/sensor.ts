@@ -142,27 +142,26 @@ export const groupSymbols = {
 /** Words of the terms that can stand in a group. */
 export type GroupWord = keyof typeof groupSymbols
 
-const term = word(Object.keys(groupSymbols) as GroupWord[], { meaning: 'a term of the error' })
+/** The table, and what stands beside it. A function, so that a bundler drops it where it isn't used. */
+const sensorPart = () => {
+  const term = word(Object.keys(groupSymbols) as GroupWord[], { meaning: 'a term of the error' })
+  const settings = {
+    output: word(['ratiometric', 'fixed'], {
+      meaning: 'zero and sensitivity follow the supply, or keep whatever the supply',
+    }),
+    correlated: list(list(term, { least: 1, most: 8, meaning: 'terms that add linearly' }), {
+      least: 0,
+      most: 4,
+      optional: true,
+      check: noneTwice,
+      meaning: 'terms that the data sheet states as adding linearly before the root sum of squares, in groups',
+    }),
+  } as const
+  return part({ ...settings, ...sensorFields }, { check: validSpan, meaning: 'current sensor' })
+}
 
-const settings = {
-  output: word(['ratiometric', 'fixed'], {
-    meaning: 'zero and sensitivity follow the supply, or keep whatever the supply',
-  }),
-  correlated: list(list(term, { least: 1, most: 8, meaning: 'terms that add linearly' }), {
-    least: 0,
-    most: 4,
-    optional: true,
-    check: noneTwice,
-    meaning:
-      'terms that the data sheet states as adding linearly before the root sum of squares, in groups by their words',
-  }),
-} as const
-
-/** A sensor as a part of a choice: its output, its terms that add linearly, and the table. */
-export const sensorRecord = /*#__PURE__*/ part(
-  { ...settings, ...sensorFields },
-  { check: validSpan, meaning: 'current sensor' },
-)
+/** A sensor as a part of a choice. */
+export const sensorRecord = /*#__PURE__*/ sensorPart()
 
 /** A current sensor as its user writes it. */
 export type Sensor = Given<(typeof sensorRecord)['fields']>

@@ -1,0 +1,158 @@
+import { exactly, InputError, own, range, readNumber, type Spread, spread, word } from '@ohmward/quantity'
+
+/** The largest error wanted: a share of the reading (`'5 %'`, or a bare number) or a current (`'0.2 A'`). */
+function readAllowed(given: unknown, field: string): { readonly share: number } | { readonly amperes: number } {
+  const isShare = typeof given === 'number' || (typeof given === 'string' && given.trim().endsWith('%'))
+  return isShare
+    ? { share: readNumber(given, { field, unit: '1', above: 0, max: 1 }) }
+    : { amperes: readNumber(given, { field, unit: 'A', above: 0, max: 1e4 }) }
+}
+
+function readName(given: unknown, field: string): string {
+  if (typeof given === 'string' && given.length > 0 && given.length <= 100) return given
+  throw new InputError({ field, value: given, allowed: 'a name of 1 to 100 letters' })
+}
+
+const amperes = { unit: 'A', above: 0, max: 1e4 } as const
+const seconds = { unit: 's', min: 0, max: 10 } as const
+
+// Made in functions, so that a bundler drops what isn't used.
+
+/** An error wanted at a current. */
+export const errorFields = () => {
+  return {
+    at: exactly({ unit: 'A', min: -1e4, max: 1e4, meaning: 'current at which the error is wanted' }),
+    allowed: own<number | string>()(readAllowed, {
+      schema: { type: ['number', 'string'] },
+      meaning: 'largest error: a share of the reading, such as 5 %, or a current, such as 0.2 A',
+    }),
+  } as const
+}
+
+/** PWM of the load. */
+export const pwmFields = () => {
+  return {
+    frequency: exactly({ symbol: 'f_PWM', unit: 'Hz', min: 1e-3, max: 1e6, meaning: 'frequency' }),
+    duty: range({ unit: '1', above: 0, max: 1, meaning: 'duties to cover' }),
+  } as const
+}
+
+/** What else the converter reads in a period. */
+export const taskFields = () => {
+  return {
+    name: own<string>()(readName, { schema: { type: 'string', minLength: 1, maxLength: 100 }, meaning: 'its name' }),
+    window: word(['on', 'off'], { meaning: 'while the power switch is on or off' }),
+    starts: word(['edge', 'turn'], {
+      otherwise: 'edge',
+      meaning: "what starts recovery and settling: the window's edge, or the task's own turn",
+    }),
+    recovery: exactly({ ...seconds, meaning: 'from then until the chain works at all, longest' }),
+    settling: exactly({ ...seconds, meaning: 'then, until the value stands, longest' }),
+    acquisition: exactly({ ...seconds, meaning: 'sampling time, longest' }),
+    conversion: exactly({ ...seconds, meaning: 'conversion time, longest' }),
+    samples: exactly({ unit: '1', integer: true, min: 1, max: 65536, otherwise: 1, meaning: 'samples in a window' }),
+  } as const
+}
+
+/**
+ * How the zero is found.
+ *
+ * - `none`: the firmware uses the nominal zero.
+ * - `zero`: one reading with the load off, at stated conditions, such as at power-up. Its static part cancels; drift,
+ *   what a moved rail does, hysteresis and a turned field stay.
+ * - `zero each time`: a reading with the load off just before each use, at the same temperature, with the same remanence
+ *   and field; at the same rail, too, unless one is told: where the load sags it, the zero is read at a higher one.
+ *
+ * A calibration is run through the chain with the same parts: what cancels, cancels.
+ */
+export function calibrations() {
+  const residual = spread({
+    symbol: 'I_rest',
+    unit: 'A',
+    min: -100,
+    max: 100,
+    otherwise: 0,
+    meaning: 'current that flows although the load is off',
+  })
+  const zeroSamples = exactly({
+    unit: '1',
+    integer: true,
+    min: 1,
+    max: 65536,
+    otherwise: 16,
+    meaning: 'conversions averaged to the zero',
+  })
+  const zeroRail = { symbol: 'V_railc', unit: 'V', above: 0, max: 60, optional: true } as const
+  return {
+    none: {},
+    zero: {
+      atCelsius: spread({
+        symbol: 'T_c',
+        unit: 'degC',
+        min: -55,
+        max: 125,
+        otherwise: 25,
+        meaning: 'temperature of the zero reading',
+      }),
+      rail: spread({ ...zeroRail, meaning: 'rail of the zero reading; the middle of the range unless told' }),
+      residual,
+      samples: zeroSamples,
+    },
+    'zero each time': {
+      rail: spread({ ...zeroRail, meaning: 'rail with the load off; the one of the reading unless told' }),
+      residual,
+      samples: zeroSamples,
+    },
+  } as const
+}
+
+/** An over-current trip in firmware: it acts when the reading reaches a level. Where the reading is a mean, so are its currents. */
+export const tripFields = () => {
+  return {
+    current: exactly({ ...amperes, symbol: 'I_set', optional: true, meaning: 'level, in amperes of the reading' }),
+    code: exactly({
+      symbol: 'code_trip',
+      unit: 'LSB',
+      integer: true,
+      min: 0,
+      max: 2 ** 32 - 1,
+      optional: true,
+      meaning: 'level as a code of the converter, with the nominal zero; in the place of a current',
+    }),
+    normal: exactly({ ...amperes, meaning: 'largest current that normal use draws: it must never trip there' }),
+    withstand: exactly({
+      ...amperes,
+      meaning: 'smallest of what cell, switch and wiring stand: it must have tripped there',
+    }),
+  } as const
+}
+
+/** What is checked of a trip and of the timing together. */
+interface TripFields {
+  readonly current?: number | undefined
+  readonly code?: number | undefined
+  readonly normal: number
+  readonly withstand: number
+}
+type TimingFields = Readonly<Record<'samples' | 'samplesPerWindow', Spread>>
+
+/** Either a current or a code, and room between what is drawn and what is withstood. */
+export function checkTrip({ current, code, normal, withstand }: TripFields, field: string): void {
+  if ((current === undefined) === (code === undefined)) {
+    throw new InputError({ field, value: { current, code }, allowed: 'either current or code' })
+  }
+  if (!(withstand > normal)) {
+    const allowed = `more than normal, ${normal} A`
+    throw new InputError({ field: `${field}.withstand`, value: withstand, unit: 'A', allowed })
+  }
+}
+
+/** A reading takes whole windows. */
+export function checkTiming({ samples, samplesPerWindow }: TimingFields, field: string): void {
+  if (samples.nominal % samplesPerWindow.nominal === 0) return
+  throw new InputError({
+    field: `${field}.samplesPerWindow`,
+    value: samplesPerWindow.nominal,
+    allowed: `a divisor of samples, ${samples.nominal}`,
+  })
+}
