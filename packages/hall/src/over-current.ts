@@ -1,5 +1,5 @@
 import { furthestStation, propagate } from '@ohmward/budget'
-import { type Input, InputError, readNumber } from '@ohmward/quantity'
+import { InputError, readNumber } from '@ohmward/quantity'
 import { planOf } from './chain/plan.js'
 import { conductorRise } from './chain/source.js'
 import type { HallChoice, HallConditions } from './choice.js'
@@ -45,7 +45,7 @@ export function hallOverCurrent(
   ] as const
   return ends.flatMap(([celsius, rise]) =>
     wanted.map((current): CurrentPoint => {
-      const inputs = { ...plan.inputs, ...plan.at(current), T_d: celsius - 25 + rise } as Record<string, Input>
+      const inputs = { ...plan.inputs, ...plan.at(current), T_d: celsius - 25 + rise }
       const station = furthestStation({ inputs, row, conditions: others }, plan.result, current)
       const { lower, upper } = station.extremes
       const { expanded } = propagate(station.inputs, plan.result, { row, groups })

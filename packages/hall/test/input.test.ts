@@ -1,7 +1,7 @@
-import { InputError } from '@ohmward/quantity'
+import { fieldsOf, InputError, schemaOf } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
 import { refusalOf } from '../../quantity/test/refuse.js'
-import { checkHall, exampleSensors, type HallChoice, hallOverCurrent, hallPeriod } from '../src/index.js'
+import { checkHall, exampleSensors, type HallChoice, hallOverCurrent, hallPeriod, hallRecord } from '../src/index.js'
 import { cell, checked, knife } from './design.js'
 
 const refused = (more: object, conditions: object = cell) =>
@@ -116,6 +116,35 @@ describe('bad input', () => {
 describe('a kind of calibration without fields', () => {
   it('may be given as its word', () => {
     expect(checked({ calibration: 'zero' }).margins).toEqual(checked({ calibration: { kind: 'zero' } }).margins)
+  })
+})
+
+describe('the rail that the firmware assumes', () => {
+  it('is the middle of the range, or what is told', () => {
+    const zero = (conditions: object) => checked({}, conditions as typeof cell).values['V_qn']
+    // 0.33 V at 3.3 V follow the rail.
+    expect(zero(cell)).toBeCloseTo(0.36, 12)
+    expect(zero({ ...cell, nominalRail: '3.3 V' })).toBeCloseTo(0.33, 12)
+    expect(refused({}, { ...cell, nominalRail: 0 }).field).toBe('nominalRail')
+  })
+})
+
+describe('the record', () => {
+  it('makes a schema that names every field with its unit, and leaves no other in', () => {
+    const { properties, required, additionalProperties } = schemaOf(hallRecord, { title: 'current' }) as Record<
+      string,
+      any
+    >
+    expect(Object.keys(properties)).toEqual(expect.arrayContaining(Object.keys(knife)))
+    expect(required).toEqual(['sensor', 'converter', 'current', 'errors'])
+    expect(additionalProperties).toBe(false)
+    expect(properties.filter.properties.capacitance.description).toContain('in F')
+  })
+
+  it('has a meaning for every field, and a unit for every number', () => {
+    for (const { path, meaning } of fieldsOf(hallRecord)) expect(meaning, path).not.toBe('')
+    const at = fieldsOf(hallRecord).find(({ path }) => path === 'errors[].at')!
+    expect([at.unit, at.required]).toEqual(['A', true])
   })
 })
 
