@@ -4,6 +4,7 @@ import { sourceAt } from './chain/source.js'
 import type { HallChoice, HallConditions } from './choice.js'
 import * as f from './formulas/index.js'
 import type { Sensor } from './parts/sensor.js'
+import { leastAveraging } from './period/averaging.js'
 import { type ReadChoice, readChoice } from './read-choice.js'
 
 type Filter = NonNullable<HallChoice['filter']>
@@ -104,12 +105,6 @@ function usualFilters(read: ReadChoice, series: Series): Filter[] {
     .map(([R, C]) => [R, preferred(Math.min(Math.max(C, smallest), largest), series)] as const)
   // Where nothing settles in time, the fastest shows by how much.
   return (found.length > 0 ? found : [[100, smallest] as const]).map(([R, C]) => filterOf(R, C))
-}
-
-/** Time constant whose ripple is the least error wanted: half duty ripples most, by 1/(8·f·tau) of the on-current. */
-function leastAveraging({ pwm, errors, current }: ReadChoice): number {
-  const allowed = Math.min(...errors.map((one) => one.allowed))
-  return Math.max(Math.abs(current.to), Math.abs(current.from)) / (8 * (pwm?.frequency ?? 1e3) * allowed)
 }
 
 /** Time constant that settles within the shortest on-time; resistor and capacitor may be 11.1 % high together. */

@@ -145,3 +145,14 @@ describe('the duty of the largest ripple', () => {
     }
   })
 })
+
+describe('the time constant that averages well enough', () => {
+  it.each([0.01, 0.05, 0.2, 0.49])('leaves no more ripple at half duty than is allowed, a share of %d', (share) => {
+    const f_PWM = 1e3
+    const tau_f = f.averagingTime({ I_max: 1, f_PWM, E_I: share })
+    const ripple = f.rippleAbove({ D_PWM: 0.5, f_PWM, tau_f })
+    expect(ripple).toBeLessThanOrEqual(share)
+    // At half duty: half the hyperbolic tangent of a quarter of the periods in a time constant.
+    expect(ripple).toBeCloseTo(Math.tanh(1 / (4 * f_PWM * tau_f)) / 2, 9)
+  })
+})

@@ -33,7 +33,7 @@ export function remediesOf({ errors }: ReadChoice): Remedies {
     s.sensor,
     t.lowerFrequency,
     t.longerDuty,
-    t.averaged,
+    f.averaged,
   ]
   return {
     'supply-low': [s.sensor, s.ownSupply],

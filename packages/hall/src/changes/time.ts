@@ -115,13 +115,6 @@ export const ofTime = () => ({
     text: 'left out: as long as the settling takes',
     when: ({ wait }: ReadChoice) => wait !== undefined,
   }),
-  averaged: put({
-    id: 'averaged',
-    name: 'a reading that the filter averages over the period',
-    puts: { reading: 'averaged' },
-    text: 'averaged',
-    when: ({ pwm }: ReadChoice) => pwm !== undefined,
-  }),
   onWindow: put({
     id: 'on-window',
     name: 'a reading inside the on-window',

@@ -111,6 +111,17 @@ export const rippleBelow = /*#__PURE__*/ formula({
   source: 'step response of one pole, periodic steady state (derived in the test)',
 })
 
+/** Time constant whose ripple at half duty, where it is largest, is an error `E_I` either way; an upper bound of the exact one. */
+export const averagingTime = /*#__PURE__*/ formula({
+  symbol: 'tau_avg',
+  quantity: 'time constant that averages well enough',
+  unit: 's',
+  inputs: { I_max: ['A', 0.1, 200], f_PWM: ['Hz', 100, 1e5], E_I: ['A', 1e-3, 10] },
+  expression: 'I_max / (8 * f_PWM * E_I)',
+  compute: ({ I_max, f_PWM, E_I }) => I_max / (8 * f_PWM * E_I),
+  source: 'ripple of one pole at half duty, tanh(x) taken for x (held against the exact one in the test)',
+})
+
 /** Duty at which the crest of the filtered wave is furthest above its mean; the trough is furthest below at the rest of 1. */
 export const crestDuty = /*#__PURE__*/ formula({
   symbol: 'D_crest',
