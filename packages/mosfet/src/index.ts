@@ -32,10 +32,5 @@ export {
   transistorFields,
 } from './parts/transistor.js'
 export { largestOnResistance } from './sizing/largest-resistance.js'
-export {
-  type MosfetRequirement,
-  type MosfetSizing,
-  type RejectedMosfet,
-  type SizedMosfet,
-  sizeMosfet,
-} from './sizing/size.js'
+export type { MosfetRequirement, SizeOptions } from './sizing/requirement.js'
+export { type MosfetSizing, type RejectedMosfet, type SizedMosfet, sizeMosfet } from './sizing/size.js'

@@ -1,13 +1,28 @@
+import { relativeSlack } from '@ohmward/budget'
+import { readSpread } from '@ohmward/quantity'
 import { describe, expect, it, vi } from 'vitest'
-import { checkMosfet, largestOnResistance, sizeMosfet } from '../src/index.js'
-import { cell, knife, lowSide, nChannelLowVoltage, pChannelLogicLevel, pChannelLowVoltage, pin } from './choice.js'
+import { checkMosfet, largestOnResistance, type MosfetChoice, sizeMosfet } from '../src/index.js'
+import {
+  cell,
+  driver,
+  inverterFast,
+  inverterSlow,
+  knife,
+  lowSide,
+  nChannelLowVoltage,
+  pChannelLogicLevel,
+  pChannelLowVoltage,
+  pin,
+} from './choice.js'
 
 // A sizing makes many checks.
 vi.setConfig({ testTimeout: 60_000 })
 
 const { transistor: _, ...high } = knife({ thermal: { junctionToAmbient: '70 K/W ±20 %' } })
 const { transistor: __, ...low } = lowSide()
-const verdict = (parts: Parameters<typeof checkMosfet>[0]) => checkMosfet(parts, cell(), { simulation: false }).verdict
+const rest = ({ drive: ___, ...others }: typeof high) => others
+const verdict = (choice: Parameters<typeof checkMosfet>[0]) =>
+  checkMosfet(choice, cell(), { simulation: false }).verdict
 
 describe('sizeMosfet', () => {
   it('every choice holds, every candidate turned down fails, with its reason', () => {
@@ -16,38 +31,42 @@ describe('sizeMosfet', () => {
       rejected,
       largestOnResistance: ohms,
     } = sizeMosfet({ ...high, transistors: { low: pChannelLowVoltage, logic: pChannelLogicLevel } }, cell())
-    expect(choices.map(({ name }) => name)).toEqual(['low'])
-    for (const { parts, assessment } of choices) {
+    expect(choices.map(({ transistor }) => transistor)).toEqual(['low'])
+    for (const { choice, assessment } of choices) {
       expect(assessment.verdict).toBe('holds')
-      expect(verdict(parts)).toBe('holds')
+      expect(verdict(choice)).toBe('holds')
     }
     expect(rejected.length).toBeGreaterThan(2)
-    for (const { parts, reason, margin } of rejected) {
-      expect(verdict(parts), reason).not.toBe('holds')
-      expect(reason).toMatch(/short by|not sure/)
-      expect(margin).not.toBe('')
+    for (const { choice, reason, row } of rejected) {
+      expect(verdict(choice), reason).not.toBe('holds')
+      expect(reason).toMatch(/short by|not sure|against/)
+      expect(row).not.toBe('')
     }
-    expect(rejected.filter(({ name }) => name === 'logic').map(({ margin }) => margin)).toEqual(['gate-drive'])
+    expect(rejected.filter(({ transistor }) => transistor === 'logic').map(({ row }) => row)).toEqual(['gate-drive'])
     expect(ohms).toBeGreaterThan(0.019)
     expect(ohms).toBeLessThan(0.04)
   })
 
   it('H08, H09: draws the gate resistor that the pin bears and the pull-down that holds in reset', () => {
     const { choices, rejected } = sizeMosfet({ ...low, transistors: { n: nChannelLowVoltage } }, cell())
-    const drive = choices[0]!.parts.drive
-    // 4.2 V over 40 mA is 105 ohm, less at least 25 ohm in the pin: 80 ohm, so 100 ohm of E6.
-    expect(drive.gateResistor).toBe('100 ohm ±1 %')
-    expect(drive.pull?.resistance).toBe('2.2 kohm ±1 %')
-    expect(rejected.map(({ margin }) => margin)).toContain('reset-state')
-    expect(rejected.map(({ margin }) => margin)).toContain('pin-current')
-    for (const { parts, reason } of rejected) expect(verdict(parts), reason).toBe('fails')
+    const drive = choices[0]!.choice.drive
+    // 4.2 V over 40 mA is 105 ohm, less at least 25 ohm in the pin: 80 ohm, so 100 ohm of E6 at least.
+    expect(Number.parseFloat(String(drive.gateResistor))).toBeGreaterThanOrEqual(100)
+    expect(drive.gateResistor).toMatch(/^\d+ ohm ±1 %$/)
+    // The weak pull of 30 kohm at 4.2 V may lift the gate to no more than the smallest threshold of 0.45 V, less what
+    // the heat takes: 0.45 / (4.2 - 0.45) of 30 kohm is 3.6 kohm, so 3.3 kohm of E6 at most.
+    expect(readSpread(drive.pull!.resistance, { field: 'R_p', unit: 'ohm' }).nominal).toBeLessThanOrEqual(3300)
+    expect(rejected.map(({ row }) => row)).toContain('reset-state')
+    expect(rejected.map(({ row }) => row)).toContain('pin-current')
+    for (const { choice, reason } of rejected.filter((___, i) => i % 4 === 0))
+      expect(verdict(choice), reason).toBe('fails')
   })
 
   it('H07: the highest frequency is where switching reaches its share', () => {
     const share = 0.1
     const { choices } = sizeMosfet({ ...low, transistors: { n: nChannelLowVoltage }, switchingShare: '10 %' }, cell())
-    const { highestFrequency, parts } = choices[0]!
-    const at = checkMosfet({ ...parts, pwm: { ...parts.pwm, frequency: highestFrequency! } }, cell(), {
+    const { highestFrequency, choice } = choices[0]!
+    const at = checkMosfet({ ...choice, pwm: { ...choice.pwm, frequency: highestFrequency! } }, cell(), {
       simulation: false,
     }).values
     // The junction is a little warmer there, so conduction a little larger.
@@ -64,17 +83,66 @@ describe('sizeMosfet', () => {
     const { pull: ___, ...bare } = pin
     const { choices, rejected } = sizeMosfet({ ...low, drive: bare, transistors: { n: nChannelLowVoltage } }, cell())
     expect(choices).toEqual([])
-    expect(new Set(rejected.map(({ margin }) => margin))).toContain('reset-state')
+    expect(new Set(rejected.map(({ row }) => row))).toContain('reset-state')
   })
 
-  it('takes another series, and puts the coolest first', () => {
+  it('takes another series, and puts the better transistor first', () => {
     const small = { ...nChannelLowVoltage, onResistance: [{ gateSource: 1.8, maximum: 0.02 }] }
     const { choices } = sizeMosfet(
       { ...low, transistors: { small, large: nChannelLowVoltage }, series: 'E24', tolerance: '5 %' },
       cell(),
     )
-    expect(choices.map(({ name }) => name)).toEqual(['large', 'small'])
-    expect(choices[0]!.parts.drive.gateResistor).toMatch(/ ±5 %$/)
+    expect(choices.map(({ transistor }) => transistor)).toEqual(['large', 'small'])
+    expect(choices[0]!.choice.drive.gateResistor).toMatch(/ ±5 %$/)
+  })
+
+  it('chooses among drives too, and says what it left out', () => {
+    const drives = { slow: inverterSlow, fast: inverterFast, driver }
+    const { choices, rejected, untried, beaten, skipped } = sizeMosfet(
+      { ...rest(high), drives, transistors: { low: pChannelLowVoltage } },
+      cell(),
+      { most: 3 },
+    )
+    const found = choices.map(({ drive }) => drive)
+    expect(new Set(found).size).toBe(found.length)
+    expect(found).toContain('fast')
+    for (const { choice } of choices) expect(verdict(choice)).toBe('holds')
+    for (const { drive } of rejected) expect(Object.keys(drives)).toContain(drive)
+    expect([untried, beaten, skipped].every(Number.isInteger)).toBe(true)
+    const slacks = choices.map(({ assessment: { margins } }) => Math.min(...margins.map(relativeSlack)))
+    expect(slacks.length).toBeGreaterThan(0)
+  })
+
+  it('takes the cheapest that holds where a cost is given', () => {
+    const ohms = (choice: MosfetChoice) =>
+      readSpread(choice.drive.gateResistor ?? 0, { field: 'R_g', unit: 'ohm' }).nominal
+    const { choices } = sizeMosfet({ ...low, transistors: { n: nChannelLowVoltage } }, cell(), { cost: ohms })
+    expect(choices[0]!.choice.drive.gateResistor).toBe('100 ohm ±1 %')
+  })
+
+  it('finds small pull-ups as well as large ones, with a gate resistor for each', () => {
+    // Down to 100 ohm, where a twentieth of the pull-up would be less than any gate resistor.
+    const { choices } = sizeMosfet(
+      {
+        ...high,
+        drive: {
+          ...inverterFast,
+          pull: { at: 'gate', resistance: '120 ohm', ratedPower: '1 W' },
+          baseResistor: '150 ohm',
+        },
+        pwm: { frequency: '20 kHz', duty: { from: 0.05, to: 0.9 } },
+        transistors: { low: pChannelLowVoltage },
+        series: 'E12',
+      },
+      cell(),
+    )
+    for (const { choice } of choices) expect(verdict(choice)).toBe('holds')
+  })
+
+  it('refuses options that don’t exist, and a drive beside drives', () => {
+    const requirement = { ...low, transistors: { n: nChannelLowVoltage } }
+    expect(() => sizeMosfet(requirement, cell(), { count: 3 } as never)).toThrow(/count/)
+    expect(() => sizeMosfet({ ...requirement, drives: { pin } }, cell())).toThrow(/drive/)
   })
 })
 

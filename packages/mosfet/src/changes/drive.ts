@@ -10,8 +10,8 @@ const from = {
   rating: ({ drive }: ReadMosfet) => (drive.pull === 'none' ? undefined : drive.spreads.P_prated),
   high: ({ drive }: ReadMosfet) => (drive.hasHighLevel ? drive.spreads.V_high : undefined),
 }
-const gate = { path: 'drive.gateResistor', unit: 'ohm', series: 'E12', from: from.gate } as const
-const pull = { path: 'drive.pull.resistance', unit: 'ohm', series: 'E12', from: from.pull } as const
+const gate = { path: 'drive.gateResistor', unit: 'ohm', series: 'E12', steps: 18, from: from.gate } as const
+const pull = { path: 'drive.pull.resistance', unit: 'ohm', series: 'E12', steps: 24, from: from.pull } as const
 
 /** A resistor where there is none yet: the largest of a few usual ones that is enough. */
 function added(spec: {
@@ -72,6 +72,7 @@ export const lessBase = preferred({
   path: 'drive.baseResistor',
   unit: 'ohm',
   series: 'E12',
+  steps: 24,
   from: from.base,
   towards: 'down',
 })
@@ -90,6 +91,7 @@ export const lessPullDown = preferred({
   path: 'drive.basePullDown',
   unit: 'ohm',
   series: 'E12',
+  steps: 24,
   from: from.pullDown,
   towards: 'down',
 })
@@ -108,6 +110,7 @@ export const lessPullUp = preferred({
   path: 'drive.basePullUp',
   unit: 'ohm',
   series: 'E12',
+  steps: 24,
   from: from.pullUp,
   towards: 'down',
 })

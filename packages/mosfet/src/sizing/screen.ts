@@ -1,5 +1,5 @@
 import { holdRow, type Margin } from '@ohmward/budget'
-import type { Spread } from '@ohmward/quantity'
+import { exact, type Spread } from '@ohmward/quantity'
 import { switchOf } from '../chain/switch.js'
 import type { ReadMosfet } from '../choice.js'
 import { coldRows } from '../rows/index.js'
@@ -23,4 +23,10 @@ export function screen(read: ReadMosfet, ids: readonly string[]): Margin | undef
     if (margin.verdict !== 'holds') return margin
   }
   return undefined
+}
+
+/** What no resistor can mend: the transistor with the strongest drive that the search knows. */
+export function hopeless(read: ReadMosfet): Margin | undefined {
+  const strongest = withResistors(read, exact(1), read.drive.pull === 'none' ? undefined : exact(1e5))
+  return screen(strongest, ['gate-drive', 'gate-maximum', 'drive-supply', 'drain-current'])
 }
