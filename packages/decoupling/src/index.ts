@@ -9,12 +9,11 @@ export type {
   SwitchedLoad,
 } from './choice/choice.js'
 export { conditionNames, type InputSet, inputsOf } from './choice/inputs.js'
-export type { CelsiusPoint, VoltPoint } from './choice/points.js'
 export { readDecoupling } from './choice/read.js'
 export { type Regime, regimeOf } from './derivation/derivation.js'
 export * from './formulas/index.js'
 export * from './parts/examples.js'
-export * from './parts/parts.js'
+export * from './parts/index.js'
 export { exampleStock } from './parts/stock.js'
 export { type SizedHoldUp, sizeHoldUp } from './rail/hold-up.js'
 export { limitWords, type RailLimit } from './rail/limits.js'

@@ -12,7 +12,8 @@ import { capacitanceFor } from './remedies/capacitor.js'
 import { remediesFor } from './remedies/table.js'
 import type { Lowest } from './search/inside.js'
 import { model, type Plan } from './search/plan.js'
-import { assumptionsOf, cautionsOf } from './texts/cautions.js'
+import { assumptionsOf } from './texts/assumptions.js'
+import { cautionsOf } from './texts/cautions.js'
 import { summaryOf } from './texts/summary.js'
 
 /** What a rail check answers beside its margins: of the nominal, the worst and the best board where the rail falls lowest. */

@@ -224,8 +224,8 @@ describe('bad input', () => {
       'load.rise',
     ],
     [{ source: { kind: 'mains' } }, 'source.kind'],
-    [{ logicRail: { behind: 'diode', capacitance: 1e-3, current: 1e-3 } }, 'logicRail.forwardVoltage'],
-    [{ onLogicRail: ['brown'] }, 'onLogicRail'],
+    [{ logicRail: { behind: 'diode', capacitance: 1e-3, current: 1e-3 } }, 'logicRail'],
+    [{ onLogicRail: ['brown'] }, 'onLogicRail[0]'],
     [{ surprise: 1 }, 'choice'],
     [{ source: { cellResistance: 0.1 } }, 'insertion.tripVoltage'],
   ])('%j is refused, naming %s', (choice, field) => {

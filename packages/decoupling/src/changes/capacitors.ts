@@ -2,7 +2,7 @@ import { type ChangeSpec, type Given, type Rung, solved } from '@ohmward/budget'
 import { format } from '@ohmward/quantity'
 import type { ReadCapacitor, ReadDecoupling } from '../choice/choice.js'
 import { exampleCapacitors } from '../parts/examples.js'
-import type { Capacitor } from '../parts/parts.js'
+import type { Capacitor } from '../parts/index.js'
 
 /** Most kinds that a choice has. */
 const mostKinds = 6

@@ -1,6 +1,6 @@
 import { type ChangeSpec, solved } from '@ohmward/budget'
 import type { ReadDecoupling } from '../choice/choice.js'
-import { insertionFields } from '../parts/parts.js'
+import { insertionFields } from '../parts/index.js'
 
 const more = (id: string, name: string, word: keyof typeof insertionFields): ChangeSpec =>
   solved({

@@ -2,6 +2,7 @@ import { type ChangeSpec, changed, type Given, type Rung } from '@ohmward/budget
 import { format, InputError, preferredIn } from '@ohmward/quantity'
 import type { DecouplingChoice, DecouplingConditions, ReadDecoupling } from '../choice/choice.js'
 import { readDecoupling } from '../choice/read.js'
+import { limitNames } from '../parts/index.js'
 import { limitRows } from '../rows/limits.js'
 import { planOf } from '../search/plan.js'
 
@@ -25,7 +26,10 @@ const isolated = (behind: 'diode' | 'resistor', name: string): ChangeSpec => ({
       const drop = behind === 'diode' ? { forwardVoltage } : { resistance }
       const what = behind === 'diode' ? `a diode of ${forwardVoltage} at 25 °C` : resistance
       return {
-        puts: { logicRail: { behind, ...drop, capacitance, current }, onLogicRail: Object.keys(limits) },
+        puts: {
+          logicRail: { behind, ...drop, capacitance, current },
+          onLogicRail: limitNames.filter((name) => limits[name] !== undefined),
+        },
         text: `${capacitance} behind ${what}, for a logic current of ${current}`,
       }
     })

@@ -1,6 +1,6 @@
 import { type ChangeSpec, solved } from '@ohmward/budget'
 import type { ReadDecoupling } from '../choice/choice.js'
-import { type LimitName, limitFields } from '../parts/parts.js'
+import { type LimitName, limitFields } from '../parts/index.js'
 import { limitId } from '../rail/limits.js'
 
 /** What is done where a limit is lower. */

@@ -1,7 +1,7 @@
 import { type ChangeSpec, preferred, solved } from '@ohmward/budget'
 import type { Spread } from '@ohmward/quantity'
 import type { ReadDecoupling } from '../choice/choice.js'
-import type { logicFields } from '../parts/parts.js'
+import type { logicFields } from '../parts/index.js'
 
 const field =
   (behind: 'diode' | 'resistor' | 'either', word: keyof typeof logicFields) =>

@@ -1,7 +1,7 @@
 import { type ChangeSpec, type Rung, solved } from '@ohmward/budget'
 import { format, type Spread } from '@ohmward/quantity'
 import type { ReadDecoupling } from '../choice/choice.js'
-import { cellFields, supplyFields } from '../parts/parts.js'
+import { cellFields, supplyFields } from '../parts/index.js'
 
 type CellWord = 'cellResistance' | 'contacts' | 'protection' | 'switchResistance' | 'wiring' | 'inductance'
 type SupplyWord = 'resistance' | 'currentLimit' | 'attachable'

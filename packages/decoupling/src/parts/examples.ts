@@ -1,5 +1,5 @@
 import type { DecouplingChoice, DecouplingConditions } from '../choice/choice.js'
-import type { Capacitor, Cell, LimitedSupply } from './parts.js'
+import type { Capacitor, Cell, LimitedSupply } from './index.js'
 
 /**
  * Capacitors by class, invented: no part on the market has just these figures. Each stands at what is usual for its

@@ -1,6 +1,6 @@
 import { format } from '@ohmward/quantity'
 import { exampleCapacitors } from './examples.js'
-import type { Capacitor } from './parts.js'
+import type { Capacitor } from './index.js'
 
 /** Capacitors by class in preferred values, invented: the examples scaled, their series resistance with the square root of their size. */
 export const exampleStock = (): readonly Capacitor[] => [

@@ -1,7 +1,7 @@
 import type { Board } from '../chain/board.js'
 import type { ReadDecoupling } from '../choice/choice.js'
 import { isolationDrop } from '../formulas/index.js'
-import type { LimitName } from '../parts/parts.js'
+import { type LimitName, limitNames } from '../parts/index.js'
 
 /** A limit on the rail as its worst case counts it. */
 export interface RailLimit {
@@ -21,11 +21,12 @@ export const limitWords: Readonly<Record<LimitName, string>> = {
 
 /** The limits at their largest, the highest of each rail first. */
 export function railLimits({ limits, logicRail, onLogicRail }: ReadDecoupling): RailLimit[] {
-  const names = Object.keys(limits) as LimitName[]
-  return names
-    .map((name): RailLimit => {
-      const place = logicRail && onLogicRail.includes(name) ? 'logic rail' : 'rail'
-      return { name, volts: limits[name]!.upper, place }
+  return limitNames
+    .flatMap((name): RailLimit[] => {
+      const volts = limits[name]?.upper
+      return volts === undefined
+        ? []
+        : [{ name, volts, place: logicRail && onLogicRail.includes(name) ? 'logic rail' : 'rail' }]
     })
     .sort((a, b) => b.volts - a.volts)
 }

@@ -2,7 +2,7 @@ import { choose } from '@ohmward/budget'
 import { InputError, missingFields } from '@ohmward/quantity'
 import { checkDecoupling, decoupling } from '../block.js'
 import { readDecoupling } from '../choice/read.js'
-import type { Capacitor } from '../parts/parts.js'
+import type { Capacitor } from '../parts/index.js'
 import { exampleStock } from '../parts/stock.js'
 import { countForRow, smallestCount } from './count.js'
 import type {
@@ -75,11 +75,12 @@ export function sizeDecoupling(requirement: DecouplingRequirement): DecouplingSi
     beaten += found.beaten + open.length - able.length + all.length - choices.length
     untried += found.untried
     checks = Math.max(0, checks - found.choices.length - found.rejected.length)
-    rejected.push(...found.rejected.map(({ choice, row, reason }) => ({ choice, margin: row, reason })))
-    open = found.rejected.flatMap(({ choice, row }) => {
+    open = found.rejected.flatMap(({ choice, row, reason }) => {
       const { part, count } = able.find((one) => one.choice === choice)!
       const more = countForRow(row, (n) => readDecoupling(choiceOf(part, n), conditions), count, mostParts)
-      return more === null ? [] : [{ part, count: more, choice: choiceOf(part, more) }]
+      if (more !== null) return [{ part, count: more, choice: choiceOf(part, more) }]
+      rejected.push({ choice, margin: row, reason: row.startsWith('life-') ? `${reason} hours` : reason })
+      return []
     })
   }
   const remedies = choices.length > 0 ? [] : first.remedies

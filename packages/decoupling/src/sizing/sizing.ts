@@ -1,6 +1,6 @@
 import type { DecouplingAssessment } from '../assessment.js'
 import type { DecouplingChoice, DecouplingConditions } from '../choice/choice.js'
-import type { Capacitor } from '../parts/parts.js'
+import type { Capacitor } from '../parts/index.js'
 import type { Remedy } from '../remedies/remedy.js'
 
 /** What a rail must stand; the capacitors are looked for. */

@@ -1,5 +1,4 @@
 import type { Caution } from '@ohmward/budget'
-import { leastOfLargest } from '../chain/capacitor.js'
 import type { ReadDecoupling } from '../choice/choice.js'
 
 const always: readonly Caution[] = [
@@ -97,57 +96,4 @@ function hotPlug({ source, insertion }: ReadDecoupling): Caution[] {
       catches: ['J12'],
     },
   ]
-}
-
-/** What is taken for granted, in sentences. */
-export function assumptionsOf(read: ReadDecoupling): string[] {
-  const { age, source, load, capacitors, logicRail } = read
-  const list = [
-    'The load current rises and falls in a straight line.',
-    'After a step capacitors keep the capacitance that they have at the rail at rest; their series resistance does not change with frequency.',
-    'Limits without a stated distribution are rectangular (JCGM 100:2008, 4.3.7).',
-    'Budgets and probabilities are those at the worst of the conditions, where the margin is least.',
-  ]
-  if (capacitors.some(({ bias }) => bias !== undefined)) {
-    list.push(
-      'Points of dc bias are small-signal: dQ/dV at that voltage. At insertion a capacitor charges from 0 V through all of them, and keeps the last one beyond it.',
-    )
-  }
-  if (capacitors.some(({ fields: { seriesResistance: r } }) => r.upper > 0 && r.lower === r.upper)) {
-    list.push(
-      `A series resistance without a range is the largest: the sag counts all of it, the inrush ${100 * leastOfLargest} % (usual parts have a third to two thirds), the plug-in peak either, whichever is worse.`,
-    )
-  }
-  if (source.kind === 'cell') {
-    list.push(
-      'The cell resistance is that by direct current: at the beginning of a short burst it is less, so the rail falls less, but inrush and peak at insertion are larger than stated.',
-    )
-  }
-  if (age.to > 0) {
-    const places = 'What the end of life takes from cell and electrolytics is lost in full at the oldest age'
-    list.push(
-      `${places}, ${age.to} years, in a straight line from new; at insertion no series resistance has grown; capacitance has fallen by all that is stated, so let the ages begin at 0 where the inrush counts.`,
-    )
-  }
-  if (source.kind === 'limited supply')
-    list.push('The source holds its current at the limit; inductances are left out.')
-  if (load.kind === 'power')
-    list.push('Inductances of the capacitors are left out: a constant power needs a capacitor at its terminals.')
-  if (capacitors.some(({ fields }) => fields.ageing.upper > 0)) {
-    list.push('Ageing counts from one hour after the last heating, linear in decades of hours.')
-  }
-  if (logicRail?.behind === 'diode') {
-    list.push(
-      'The diode rail is full when the load is switched on; its largest current is drawn all the while the diode blocks.',
-      'The logic current is constant and the diode leaks nothing back: count in it what a hot Schottky diode leaks, and what a converter draws more as its voltage falls.',
-      'What the diode draws in pulses lowers the peaks of the rail no further.',
-    )
-  }
-  if (load.duration < Number.POSITIVE_INFINITY)
-    list.push('A burst begins from rest: the capacitors have recovered from the one before.')
-  if (load.pwm)
-    list.push(
-      'PWM runs until the rail repeats itself; its start is sought from the worst board of that on, one part at a time.',
-    )
-  return list
 }

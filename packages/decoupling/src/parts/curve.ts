@@ -18,8 +18,6 @@ interface CurveSpec {
   readonly field: string
   /** `celsius` or `volts`. */
   readonly over: 'celsius' | 'volts'
-  /** Range that the points must cover, so that nothing is guessed beyond them. */
-  readonly covers: { readonly from: number; readonly to: number }
   readonly falls?: true
   /** Largest factor that can be. */
   readonly most: number
@@ -29,10 +27,10 @@ interface CurveSpec {
  * Reads a list of points, or the same as text: `0 V: 1, 2 V: 0.86, 4.2 V: 0.45`.
  *
  * @throws InputError where it isn't a list of at least two points rising in their variable, a factor isn't above 0 or is
- * larger than it can be, the points don't cover the range, or a curve that can only fall rises
+ * larger than it can be, or a curve that can only fall rises
  */
 export function readCurve(given: unknown, spec: CurveSpec): Curve {
-  const { field, over, covers, falls, most } = spec
+  const { field, over, falls, most } = spec
   const isText = typeof given === 'string'
   const points: unknown = isText ? pointsOf(given, field, over) : given
   const place = (i: number, more = ''): string => (isText ? field : `${field}[${i}]${more}`)
@@ -57,11 +55,6 @@ export function readCurve(given: unknown, spec: CurveSpec): Curve {
     at.push(x as number)
     factor.push(y as number)
   })
-  const [first, last] = [at[0]!, at[at.length - 1]!]
-  if (first > covers.from || last < covers.to) {
-    const hint = `They go from ${first} to ${last}`
-    throw new InputError({ field, value: given, allowed: `points from ${covers.from} to ${covers.to} (${over})`, hint })
-  }
   return { at, factor }
 }
 
@@ -77,3 +70,38 @@ function pointsOf(text: string, field: string, over: 'celsius' | 'volts'): unkno
     return { [over]: readNumber(x.trim(), at), factor: readNumber(y.trim(), { ...at, unit: '1' }) }
   })
 }
+
+/**
+ * Refuses points that don't cover a range: nothing is guessed beyond them.
+ *
+ * @throws InputError naming the field
+ */
+export function mustCover(
+  curve: Curve | undefined,
+  field: string,
+  over: 'celsius' | 'volts',
+  { from, to }: { readonly from: number; readonly to: number },
+): void {
+  if (curve === undefined) return
+  const [first, last] = [curve.at[0]!, curve.at[curve.at.length - 1]!]
+  if (first <= from && last >= to) return
+  const hint = `They go from ${first} to ${last}`
+  throw new InputError({ field, value: curve.at.join(', '), allowed: `points from ${from} to ${to} (${over})`, hint })
+}
+
+/** The schema of points over a variable: a list, or a text. */
+export const curveSchema = (over: 'celsius' | 'volts'): object => ({
+  oneOf: [
+    { type: 'string' },
+    {
+      type: 'array',
+      minItems: 2,
+      items: {
+        type: 'object',
+        properties: { [over]: { type: 'number' }, factor: { type: 'number', exclusiveMinimum: 0 } },
+        required: [over, 'factor'],
+        additionalProperties: false,
+      },
+    },
+  ],
+})

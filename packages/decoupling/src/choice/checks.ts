@@ -1,14 +1,17 @@
 import { InputError } from '@ohmward/quantity'
-import { cellFields } from '../parts/parts.js'
+import { mustCover } from '../parts/curve.js'
+import { cellFields, limitNames } from '../parts/index.js'
 import type { ReadDecoupling } from './choice.js'
+
+const cellWords = /*#__PURE__*/ Object.keys(cellFields) as readonly (keyof typeof cellFields)[]
 
 /** Combinations without an answer, each said plainly. */
 export function refuseTogether({ source, capacitors, load, logicRail }: ReadDecoupling): void {
   if (source.kind === 'limited supply') return
   const { fields } = source
-  const least = Object.entries(fields)
-    .filter(([word]) => cellFields[word as keyof typeof cellFields].unit === 'ohm')
-    .reduce((sum, [, { lower }]) => sum + lower, 0)
+  const least = cellWords
+    .filter((word) => cellFields[word].unit === 'ohm')
+    .reduce((sum, word) => sum + fields[word].lower, 0)
   const branches = logicRail?.behind === 'resistor' ? [] : capacitors
   const series = Math.max(0, ...capacitors.map((c) => c.fields.seriesResistance.lower))
   if (least === 0 && fields.inductance.lower === 0) {
@@ -40,6 +43,42 @@ export function refuseProtection({ source, insertion }: ReadDecoupling): void {
       unit: 'V',
       allowed: '0 V',
       hint,
+    })
+  }
+}
+
+/** Curves that don't cover the conditions: nothing is guessed beyond their points. */
+export function refuseUncovered({ source, capacitors, openCircuit, ambient, given }: ReadDecoupling): void {
+  if (source.kind === 'cell') mustCover(source.temperature, 'source.temperature', 'celsius', ambient)
+  const names = placesOf(given.choice)
+  capacitors.forEach(({ bias, temperature, cold }, k) => {
+    mustCover(bias, `${names[k]}.bias`, 'volts', { from: 0, to: openCircuit.to })
+    mustCover(temperature, `${names[k]}.temperature`, 'celsius', ambient)
+    mustCover(cold, `${names[k]}.cold`, 'celsius', ambient)
+  })
+}
+
+/** Where each kind of capacitor stands, in the caller's words. */
+function placesOf(choice: unknown): string[] {
+  const { capacitors } = choice as { readonly capacitors: object }
+  const isList = Array.isArray(capacitors)
+  return Object.keys(capacitors).map((key) => (isList ? `capacitors[${key}]` : `capacitors.${key}`))
+}
+
+/** No limit at all, or one that a full source at rest is below. */
+export function refuseBelowLimits({ limits, openCircuit }: ReadDecoupling): void {
+  if (limitNames.every((name) => limits[name] === undefined)) {
+    throw new InputError({ field: 'limits', value: undefined, allowed: `at least one of ${limitNames.join(', ')}` })
+  }
+  for (const name of limitNames) {
+    const { nominal } = limits[name] ?? { nominal: 0 }
+    if (nominal < openCircuit.to) continue
+    throw new InputError({
+      field: `limits.${name}`,
+      value: nominal,
+      unit: 'V',
+      allowed: `less than the highest open-circuit voltage, ${openCircuit.to} V`,
+      hint: 'The rail is below it even at rest on a full source',
     })
   }
 }

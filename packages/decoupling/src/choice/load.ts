@@ -1,0 +1,113 @@
+import { exactly, type Input, InputError, part, type Read, type Spread, spread } from '@ohmward/quantity'
+
+const time = { unit: 's', min: 0, max: 1e7 } as const
+
+/** What is switched: one of three. */
+const sizes = {
+  current: spread({ symbol: 'I_step', unit: 'A', above: 0, max: 1e4, optional: true, meaning: 'a constant current' }),
+  resistance: spread({ symbol: 'R_L', unit: 'ohm', above: 0, max: 1e6, optional: true, meaning: 'a resistor' }),
+  power: spread({ symbol: 'P_L', unit: 'W', above: 0, max: 1e5, optional: true, meaning: 'a constant power' }),
+} as const
+
+/** When it is switched, and what it must get. */
+const timing = {
+  rise: exactly({
+    symbol: 't_r',
+    ...time,
+    otherwise: 0,
+    meaning: "time in which the load's current rises in a straight line to what it then draws",
+  }),
+  fall: exactly({
+    symbol: 't_f',
+    ...time,
+    optional: true,
+    meaning: 'the same when it is switched off; the rise time unless told',
+  }),
+  duration: exactly({
+    symbol: 't_on',
+    unit: 's',
+    above: 0,
+    max: 1e7,
+    optional: true,
+    meaning: 'how long it stays on, from the beginning of the rise; for ever unless told; not with pwm',
+  }),
+  pwm: part(
+    {
+      frequency: exactly({ unit: 'Hz', above: 0, max: 1e8, meaning: 'PWM frequency' }),
+      duty: exactly({ symbol: 'D', unit: '1', above: 0, below: 1, meaning: 'share of the time that it is on' }),
+    },
+    { meaning: 'pulses instead of staying on', optional: true },
+  ),
+  wantedPower: spread({
+    symbol: 'P_want',
+    unit: 'W',
+    above: 0,
+    max: 1e5,
+    optional: true,
+    meaning: 'power that the load must get, where a resistor is controlled by its duty',
+  }),
+} as const
+
+/** What is switched on the rail, and when. */
+export const loadRecord = { ...sizes, ...timing } as const
+
+type GivenLoad = Read<typeof loadRecord>
+
+/** What is switched, as it was read. */
+export interface ReadLoad {
+  readonly kind: 'current' | 'resistor' | 'power'
+  readonly value: Spread
+  readonly rise: number
+  readonly fall: number
+  readonly duration: number
+  readonly pwm: { readonly frequency: number; readonly duty: number } | undefined
+  readonly wantedPower: Spread | undefined
+}
+
+/** What is switched on the rail as its user writes it: one size, and when. */
+export type OneSize = { readonly current: Input } | { readonly resistance: Input } | { readonly power: Input }
+
+const kinds = { current: 'current', resistance: 'resistor', power: 'power' } as const
+
+/** The load in one piece. @throws InputError where it has no size or several, or its times don't go together */
+export function loadOf(given: GivenLoad): ReadLoad {
+  const { rise, fall = rise, pwm, wantedPower } = given
+  const stated = (['current', 'resistance', 'power'] as const).filter((word) => given[word] !== undefined)
+  const [word] = stated
+  const value = word && given[word]
+  if (word === undefined || value === undefined || stated.length > 1) {
+    const said = stated.join(' and ') || undefined
+    throw new InputError({ field: 'load', value: said, allowed: 'one of { current }, { resistance }, { power }' })
+  }
+  if (pwm && word === 'power') {
+    throw new InputError({ field: 'load.pwm', value: pwm, allowed: 'only with load.current or load.resistance' })
+  }
+  if (pwm && given.duration !== undefined) {
+    throw new InputError({ field: 'load.duration', value: given.duration, allowed: 'nothing beside load.pwm' })
+  }
+  const duration = given.duration ?? Number.POSITIVE_INFINITY
+  mustFit({ rise, fall, on: pwm ? pwm.duty / pwm.frequency : duration, period: pwm && 1 / pwm.frequency })
+  if (wantedPower && word !== 'resistance') {
+    const { nominal } = wantedPower
+    throw new InputError({ field: 'load.wantedPower', value: nominal, unit: 'W', allowed: 'only with load.resistance' })
+  }
+  return { kind: kinds[word], value, rise, fall, duration, pwm, wantedPower }
+}
+
+/** Edges that fit into what is on and off. */
+function mustFit(x: {
+  readonly rise: number
+  readonly fall: number
+  readonly on: number
+  readonly period: number | undefined
+}): void {
+  const { rise, fall, on, period } = x
+  if (rise > on) {
+    const hint = 'The load would be switched off before it is on'
+    throw new InputError({ field: 'load.rise', value: rise, unit: 's', allowed: `at most the on-time, ${on} s`, hint })
+  }
+  if (period !== undefined && on + fall > period) {
+    const allowed = `at most the off-time, ${period - on} s`
+    throw new InputError({ field: 'load.fall', value: fall, unit: 's', allowed })
+  }
+}

@@ -1,0 +1,45 @@
+import type { PartFields } from '@ohmward/quantity'
+
+/** What insertion of the cell must not hurt. */
+export const insertionFields = {
+  contactSurge: {
+    symbol: 'I_surge',
+    unit: 'A',
+    min: 0,
+    max: 1e5,
+    otherwise: 0,
+    meaning: 'surge current that the contact stands; 0: not stated',
+  },
+  tripVoltage: {
+    symbol: 'V_trip',
+    unit: 'V',
+    min: 0,
+    max: 10,
+    otherwise: 0,
+    meaning: 'over-current detection voltage of the protection, with its spread; 0: no protection',
+  },
+  shortVoltage: {
+    symbol: 'V_short',
+    unit: 'V',
+    min: 0,
+    max: 10,
+    otherwise: 0,
+    meaning: 'short-circuit detection voltage of the protection; 0: not stated',
+  },
+  shortDelay: {
+    symbol: 't_short',
+    unit: 's',
+    min: 0,
+    max: 1,
+    otherwise: 0,
+    meaning: 'delay of the short-circuit detection, least',
+  },
+  railMaximum: {
+    symbol: 'V_abs',
+    unit: 'V',
+    min: 0,
+    max: 1000,
+    otherwise: 0,
+    meaning: 'lowest absolute maximum of what hangs on the rail; 0: not stated',
+  },
+} as const satisfies PartFields
