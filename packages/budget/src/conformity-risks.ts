@@ -1,5 +1,6 @@
 import { finiteAbove, type Interval, normalBetween, sides } from './conformity.js'
 import { normalDensity } from './normal.js'
+import { knownOptions } from './options.js'
 
 /** A production and the measurement that accepts or rejects its items. */
 export interface Inspection {
@@ -60,12 +61,16 @@ function integral(f: (x: number) => number, from: number, to: number, edges: rea
   return sum
 }
 
+const names = ['process', 'u', 'tolerance', 'acceptance']
+
 /**
  * Global risks of an inspection (JCGM 106:2012, clause 9.5): true values and measuring errors both normal, to about 1e-12.
  *
  * @throws InputError for numbers that aren't finite, standard deviations not above 0, limits in the wrong order
  */
-export function globalRisks({ process, u, tolerance, acceptance = tolerance }: Inspection): GlobalRisks {
+export function globalRisks(inspection: Inspection): GlobalRisks {
+  const { process, u, tolerance, acceptance = tolerance } = knownOptions(inspection, names, 'inspection')
+  knownOptions(process, ['mean', 'u'], 'process')
   const mean = finiteAbove('process.mean', process.mean)
   const spread = finiteAbove('process.u', process.u, 0)
   finiteAbove('u', u, 0)
@@ -88,7 +93,7 @@ export function globalRisks({ process, u, tolerance, acceptance = tolerance }: I
     from < to ? integral(f, from, to, edges, step) : 0
   return {
     nonconforming: normalBetween(-Infinity, lower) + normalBetween(upper, Infinity),
-    consumer: over(accepted, -reach, lower) + over(accepted, upper, reach),
+    consumer: over(accepted, -reach, Math.min(lower, reach)) + over(accepted, Math.max(upper, -reach), reach),
     producer: over(rejected, Math.max(lower, -reach), Math.min(upper, reach)),
   }
 }

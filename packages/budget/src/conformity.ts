@@ -1,5 +1,6 @@
 import { InputError } from '@ohmward/quantity'
 import { normalProbability, normalQuantile } from './normal.js'
+import { knownOptions } from './options.js'
 
 /** What is known of a quantity: an estimate and its standard uncertainty, taken as normal. */
 export interface Known {
@@ -14,9 +15,15 @@ export interface Interval {
 }
 
 /** Both sides of an interval, in order and not both open. */
-export function sides({ lower = -Infinity, upper = Infinity }: Interval, field: string): [number, number] {
-  if (!(lower <= upper && lower < Infinity && upper > -Infinity && upper - lower > 0)) {
-    throw new InputError({ field, value: `${lower} to ${upper}`, allowed: 'lower limit below upper limit' })
+export function sides(interval: Interval, field: string): [number, number] {
+  const { lower = -Infinity, upper = Infinity } = knownOptions(interval, ['lower', 'upper'], field)
+  const areNumbers = typeof lower === 'number' && typeof upper === 'number'
+  if (!(areNumbers && lower <= upper && lower < Infinity && upper > -Infinity && upper - lower > 0)) {
+    throw new InputError({
+      field,
+      value: `${String(lower)} to ${String(upper)}`,
+      allowed: 'lower limit below upper limit',
+    })
   }
   if (lower === -Infinity && upper === Infinity) {
     throw new InputError({ field, value: undefined, allowed: 'at least one limit' })
@@ -43,7 +50,8 @@ export const normalBetween = (from: number, to: number): number =>
  *
  * @throws InputError for an estimate that isn't finite, a negative `u`, limits in the wrong order or none at all
  */
-export function conformity({ estimate, u }: Known, limits: Interval): number {
+export function conformity(known: Known, limits: Interval): number {
+  const { estimate, u } = knownOptions(known, ['estimate', 'u'], 'known')
   finiteAbove('estimate', estimate)
   if (u !== 0) finiteAbove('u', u, 0)
   const [lower, upper] = sides(limits, 'limits')
@@ -63,7 +71,15 @@ export type Guard = { readonly multiple: number } | { readonly probability: numb
  */
 export function guardBand(u: number, guard: Guard): number {
   finiteAbove('u', u, 0)
-  return u * ('multiple' in guard ? finiteAbove('multiple', guard.multiple) : normalQuantile(guard.probability))
+  const { multiple, probability } = knownOptions(
+    guard as { multiple?: number; probability?: number },
+    ['multiple', 'probability'],
+    'guard',
+  )
+  if ((multiple === undefined) === (probability === undefined)) {
+    throw new InputError({ field: 'guard', value: guard, allowed: 'either a multiple or a probability' })
+  }
+  return u * (multiple !== undefined ? finiteAbove('multiple', multiple) : normalQuantile(probability!))
 }
 
 /**

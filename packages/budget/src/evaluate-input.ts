@@ -2,10 +2,24 @@ import { type Input, InputError, readSpread, type Spread } from '@ohmward/quanti
 
 const exactly = { kind: 'exact' } as const
 
+/** How many words each shape is described by. */
+const words: Readonly<Record<Spread['distribution']['kind'], number>> = {
+  exact: 1,
+  rectangular: 1,
+  triangular: 1,
+  arcsine: 1,
+  trapezoidal: 2,
+  normal: 2,
+  t: 3,
+}
+
 /** Whether a spread can be taken as it is. What is wrong with one that can't, `readSpread` says. */
 function sound(spread: Spread): boolean {
   const { nominal, lower, upper, distribution, degreesOfFreedom = 1 } = spread
+  if (typeof nominal !== 'number' || typeof lower !== 'number' || typeof upper !== 'number') return false
+  if (Object.keys(spread).length !== ('degreesOfFreedom' in spread ? 5 : 4)) return false
   if (!(lower <= nominal && nominal <= upper && upper - lower < Infinity && degreesOfFreedom > 0)) return false
+  if (distribution && Object.keys(distribution).length !== words[distribution.kind]) return false
   switch (distribution?.kind) {
     case 'exact':
       return lower === upper

@@ -6,9 +6,7 @@ export { compare } from './compare.js'
 export { type Circumstances, type Station, worstStation } from './conditions.js'
 export { acceptanceLimits, conformity, type Guard, guardBand, type Interval, type Known } from './conformity.js'
 export { type GlobalRisks, globalRisks, type Inspection } from './conformity-risks.js'
-export { type CorrelationFactor, correlationFactor } from './correlation.js'
 export { type Derivation, type DerivationStep, derive } from './derivation.js'
-export { type CompiledInputs, compileInputs, type Evaluator, evaluator } from './evaluate.js'
 export { extremes } from './extremes.js'
 export {
   type AnyFormula,
@@ -31,7 +29,7 @@ export {
   marginOf,
   plainMargin,
 } from './margin.js'
-export type { Columns, Correlation, EngineOptions, Fill, Group, Inputs, Model, Row } from './model.js'
+export type { Columns, Correlation, EngineOptions, Fill, Group, Inputs, LinearOptions, Model, Row } from './model.js'
 export { type Moments, moments } from './moments.js'
 export { normalDensity, normalProbability, normalQuantile } from './normal.js'
 export { readings, type Simultaneous, simultaneous } from './readings.js'

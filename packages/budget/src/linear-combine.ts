@@ -82,7 +82,7 @@ export function combine(
     quartic += (own * own) / dof
   }
   // What cancels to the last digits cancels.
-  if (variance <= 1e-15 * squares) variance = 0
+  if (squares < Infinity && variance <= 1e-15 * squares) variance = 0
   return {
     u: Math.sqrt(variance),
     shares: first.map((x, k) => (variance > 0 ? (x * partners[k]!) / variance : 0)),

@@ -120,6 +120,9 @@ export function propagateOf(
   const { u, shares, degreesOfFreedom: dof, uneven, group } = combine(names, varying, first, dofs, options)
   const { level, k } = coverageOf(wanted, dof)
   const expanded = k * u
+  if (!Number.isFinite(Math.abs(estimate) + expanded)) {
+    throw new InputError({ field: 'result of the model', value: expanded, allowed: 'small enough to be squared' })
+  }
   let { mixed } = probes
   if (mixed > 0.01 * u * u) {
     mixed = varying.length <= fewInputs ? mixedTerms(at, varying, means, us) : corners(morePairs).mixed

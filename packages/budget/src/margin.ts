@@ -1,4 +1,4 @@
-import type { Input, Spread } from '@ohmward/quantity'
+import { type Input, InputError, readNumber, type Spread } from '@ohmward/quantity'
 import type { Margin, Verdict } from './assessment.js'
 import type { Budget } from './budget.js'
 import { type Circumstances, type Found, type Station, worstOf, worstStation } from './conditions.js'
@@ -6,6 +6,7 @@ import { briefEvaluator } from './evaluate.js'
 import type { Values } from './formula.js'
 import { propagateOf } from './linear.js'
 import type { EngineOptions, Model } from './model.js'
+import { demandFunction, demandList, knownOptions } from './options.js'
 import { probabilityAtMost } from './shape.js'
 import { simulate } from './simulation/index.js'
 
@@ -42,12 +43,41 @@ export function marginOf<K extends string>(
   { value, limit, ...text }: MarginSpec<K>,
   circumstances: Circumstances<K> & DecisionRule,
 ): Margin {
+  checkMargin(value, limit, text.sense, circumstances)
   const limitAt: Model<K> = typeof limit === 'number' ? () => limit : limit
   const pair = (x: Values<K>, seen: Seen) => {
     seen.value = value(x)
     seen.limit = limitAt(x)
   }
   return limitMargin(text, pair, circumstances)
+}
+
+/** Throws unless a margin is asked for as one is. */
+function checkMargin(value: unknown, limit: unknown, sense: unknown, circumstances: object): void {
+  demandFunction('value', value, 'a function of the inputs')
+  if (typeof limit !== 'function' && !(typeof limit === 'number' && Number.isFinite(limit))) {
+    throw new InputError({ field: 'limit', value: limit, allowed: 'a finite number or a function of the inputs' })
+  }
+  if (sense !== 'at least' && sense !== 'at most') {
+    throw new InputError({ field: 'sense', value: sense, allowed: "'at least' or 'at most'" })
+  }
+  const { inputs, conditions, accept } = knownOptions(circumstances as Circumstances<string> & DecisionRule, [
+    'inputs',
+    'row',
+    'conditions',
+    'groups',
+    'accept',
+  ])
+  if (accept !== undefined) readNumber(accept, { field: 'accept', unit: '1', above: 0, max: 1 })
+  demandList('conditions', conditions)
+  if (typeof inputs !== 'object' || inputs === null) {
+    throw new InputError({ field: 'inputs', value: inputs, allowed: 'an object of numbers and spreads, by name' })
+  }
+  for (const name of conditions) {
+    if (!Object.hasOwn(inputs, name)) {
+      throw new InputError({ field: 'conditions', value: name, allowed: 'names of inputs' })
+    }
+  }
 }
 
 /** The same, where value and limit come of one look at a place. */
@@ -92,6 +122,9 @@ export function limitMargin<K extends string>(
 
 /** A margin between two plain numbers, where nothing varies or the worst case is already in them. */
 export function plainMargin(text: MarginText, worst: number, limit: number, nominal = worst): Margin {
+  for (const [field, value] of Object.entries({ worst, limit, nominal })) {
+    if (typeof value !== 'number' || Number.isNaN(value)) throw new InputError({ field, value, allowed: 'a number' })
+  }
   const slackOf = (value: number) => (text.sense === 'at least' ? value - limit : limit - value)
   const numbers = { nominal, worst, limit, slack: slackOf(worst), nominalSlack: slackOf(nominal), at: {} }
   return decided(text, numbers, [])

@@ -1,4 +1,4 @@
-import type { Spread } from '@ohmward/quantity'
+import { InputError, type Spread } from '@ohmward/quantity'
 
 /** Expectation, standard uncertainty and degrees of freedom of an input. */
 export interface Moments {
@@ -34,8 +34,14 @@ function ratio(distribution: Spread['distribution']): number {
  * A `t` input enters linear propagation as JCGM 100 has it: `u` is its scale and its degrees of freedom go to the
  * Welch-Satterthwaite formula. The standard deviation of that distribution, which a simulation meets, is larger by
  * √(ν/(ν-2)), and for ν ≤ 2 there is none (JCGM 101, 6.4.9).
+ *
+ * @throws InputError for what is no spread
  */
-export function moments({ nominal, lower, upper, distribution, degreesOfFreedom }: Spread): Moments {
+export function moments(spread: Spread): Moments {
+  if (typeof spread !== 'object' || spread === null || typeof spread.distribution !== 'object') {
+    throw new InputError({ field: 'spread', value: spread, allowed: 'a spread' })
+  }
+  const { nominal, lower, upper, distribution, degreesOfFreedom } = spread
   const half = upper / 2 - lower / 2
   const middle = lower + half
   // Limits written as nominal ± half come back with the rounding of both: the nominal value is then the middle.

@@ -50,7 +50,8 @@ const tail = [
  * @throws InputError for any other p
  */
 export function normalQuantile(p: number): number {
-  if (!(p > 0 && p < 1)) throw new InputError({ field: 'p', value: p, allowed: 'more than 0 and less than 1' })
+  if (!(typeof p === 'number' && p > 0 && p < 1))
+    throw new InputError({ field: 'p', value: p, allowed: 'more than 0 and less than 1' })
   const q = p - 0.5
   if (Math.abs(q) <= 0.425) return q * rational(0.180625 - q * q, middle)
   const r = Math.sqrt(-Math.log(q < 0 ? p : 1 - p))
@@ -66,8 +67,11 @@ export const normalDensity = (z: number): number => Math.exp((-z * z) / 2) / Mat
  *
  * Up to 1.5 the series of Φ(z) - ½ in positive terms, beyond it Laplace's continued fraction of the tail (Abramowitz
  * and Stegun, 26.2.11 and 26.2.14).
+ *
+ * @throws InputError for what is no number
  */
 export function normalProbability(z: number): number {
+  if (typeof z !== 'number' || Number.isNaN(z)) throw new InputError({ field: 'z', value: z, allowed: 'a number' })
   const x = Math.abs(z)
   if (x < 1.5) {
     let term = x

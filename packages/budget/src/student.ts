@@ -49,7 +49,7 @@ function around(t: number, dof: number): [central: number, tail: number, density
 }
 
 const checkDegrees = (degreesOfFreedom: number): void => {
-  if (!(degreesOfFreedom > 0)) {
+  if (!(typeof degreesOfFreedom === 'number' && degreesOfFreedom > 0)) {
     throw new InputError({ field: 'degreesOfFreedom', value: degreesOfFreedom, allowed: 'more than 0' })
   }
 }
@@ -58,10 +58,11 @@ const checkDegrees = (degreesOfFreedom: number): void => {
  * Probability that a variable of Student's t distribution is at most `t`.
  *
  * @param degreesOfFreedom - more than 0, fractions welcome, `Infinity` for the normal distribution
- * @throws InputError for other degrees of freedom
+ * @throws InputError for other degrees of freedom, and a `t` that is no number
  */
 export function studentProbability(t: number, degreesOfFreedom: number): number {
   checkDegrees(degreesOfFreedom)
+  if (typeof t !== 'number' || Number.isNaN(t)) throw new InputError({ field: 't', value: t, allowed: 'a number' })
   const v = degreesOfFreedom
   // Beyond a million the Cornish-Fisher terms are exact to rounding; the fraction would need thousands of steps.
   if (v > 1e6)

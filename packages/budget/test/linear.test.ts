@@ -2,7 +2,8 @@ import { readSpread, type Spread } from '@ohmward/quantity'
 import { derivative } from 'mathjs'
 import { describe, expect, it } from 'vitest'
 import { refusalOf } from '../../quantity/test/refuse.js'
-import { compileInputs, moments, normalQuantile, propagate, studentQuantile } from '../src/index.js'
+import { compileInputs } from '../src/evaluate.js'
+import { moments, normalQuantile, propagate, studentQuantile } from '../src/index.js'
 
 const even = (nominal: number, half: number, lower = nominal - half): Spread => ({
   nominal,

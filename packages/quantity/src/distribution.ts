@@ -19,7 +19,7 @@ const isSound = (name: string, x: unknown) =>
 export const knownShapes =
   'exact, rectangular, triangular, arcsine, trapezoidal 0.5, normal k=2 or t k=2 dof=9, numbers above 0'
 
-/** A distribution made of the fields that its kind has, or `undefined` where one is missing or out of its range. */
+/** A distribution made of the fields that its kind has, or `undefined` where one is missing, unknown or out of its range. */
 export function distributionFrom(given: unknown): Distribution | undefined {
   if (typeof given !== 'object' || given === null || !Object.hasOwn(given, 'kind')) return undefined
   const { kind } = given as { kind: unknown }
@@ -30,6 +30,9 @@ export function distributionFrom(given: unknown): Distribution | undefined {
     if (!isSound(name, value)) return undefined
     result[name] = value
   }
+  // What the shape has no use for isn't ignored: degrees of freedom inside a normal one, a misspelled coverage.
+  const own = ['kind', ...shapes[kind as Distribution['kind']]]
+  if (Object.entries(given).some(([name, value]) => value !== undefined && !own.includes(name))) return undefined
   return result as unknown as Distribution
 }
 
@@ -52,6 +55,7 @@ export function cutDistribution(text: string): {
   const [top, coverage, degreesOfFreedom] = found.slice(1).map((x) => (x === undefined ? undefined : Number(x)))
   const spare = (top !== undefined && kind !== 'trapezoidal') || (coverage !== undefined && !/^(normal|t)$/.test(kind))
   if (spare || (degreesOfFreedom !== undefined && !(degreesOfFreedom > 0))) return { before, named: true }
-  const distribution = distributionFrom({ kind, top, coverage, degreesOfFreedom })
-  return { before, named: true, distribution, degreesOfFreedom: kind === 't' ? undefined : degreesOfFreedom }
+  const isT = kind === 't'
+  const distribution = distributionFrom({ kind, top, coverage, degreesOfFreedom: isT ? degreesOfFreedom : undefined })
+  return { before, named: true, distribution, degreesOfFreedom: isT ? undefined : degreesOfFreedom }
 }

@@ -1,6 +1,10 @@
 import { InputError } from './error.js'
+import { missingFields } from './missing-fields.js'
 import { prefixFor } from './prefix.js'
 import { scalable, unitSize } from './unit.js'
+
+/** Options by name. */
+const known = ['digits', 'zeros', 'ascii', 'as']
 
 /** How a number is written. */
 export interface FormatOptions {
@@ -20,7 +24,8 @@ export interface FormatOptions {
  *
  * A unit that isn't known is shown as it stands, without prefix. `1/K` is written in `ppm/K`.
  *
- * @throws InputError for NaN, infinities and digits out of range
+ * @throws InputError for NaN, infinities and digits out of range, an option that doesn't exist, a unit that is no text or
+ *   longer than any
  */
 export function format(value: number, unit: string, options: FormatOptions = {}): string {
   const [number, suffix] = formatParts(value, unit, options)
@@ -29,7 +34,11 @@ export function format(value: number, unit: string, options: FormatOptions = {})
 
 /** The number and the unit of {@link format} apart. */
 export function formatParts(value: number, unit: string, options: FormatOptions = {}): [number: string, unit: string] {
+  asText('unit', unit)
+  if (typeof options !== 'object' || options === null || Object.keys(options).some((name) => !known.includes(name)))
+    missingFields(options, [], 'options', known)
   const { digits = 4, zeros = false, ascii = false, as = unit === '1/K' ? 'ppm/K' : '' } = options
+  asText('as', as)
   if (!Number.isFinite(value)) throw new InputError({ field: 'value', value, unit, allowed: 'a finite number' })
   if (!(Number.isInteger(digits) && digits >= 1 && digits <= 17))
     throw new InputError({ field: 'digits', value: digits, allowed: 'a whole number from 1 to 17' })
@@ -47,6 +56,15 @@ export function formatParts(value: number, unit: string, options: FormatOptions 
   const written = (usual ? prefix : '') + (as === '' ? unit : as)
   const sign = value < 0 ? (ascii ? '-' : '\u2212') : ''
   return [sign + (ascii ? number : number.replace('-', '\u2212')), ascii ? asciiUnit(written) : typographic(written)]
+}
+
+/** No unit is longer: what is, is a mistake. */
+const longest = 200
+
+/** Throws unless it is a text of a unit's length. */
+function asText(field: string, value: unknown): void {
+  if (typeof value !== 'string' || value.length > longest)
+    throw new InputError({ field, value, allowed: `a text of at most ${longest} characters` })
 }
 
 function scaleTo(as: string, unit: string): [power: number, factor: number] {
@@ -68,13 +86,14 @@ function decimal(figures: string, place: number, zeros: boolean): string {
 
 const asciiUnit = (unit: string) => (unit === '1' ? '' : unit)
 
-/** A unit of ASCII spelling with the proper signs: `uV/Hz^0.5` becomes `µV/√Hz`. */
+/** A unit of ASCII spelling with the proper signs: `uV/Hz^0.5` becomes `µV/√Hz`. @throws InputError for what is no text, or too long */
 export function typographic(unit: string): string {
+  asText('unit', unit)
   return asciiUnit(unit)
     .replace(/ohm/g, 'Ω')
     .replace(/degC/g, '°C')
     .replace(/(^|[*/])u(?=[A-ZΩsm])/g, '$1µ')
-    .replace(/([A-Za-z]+)\^0\.5/g, '√$1')
+    .replace(/(?<![A-Za-z])([A-Za-z]+)\^0\.5/g, '√$1')
     .replace(/\^2/g, '²')
     .replace(/\*/g, '·')
 }

@@ -1,3 +1,4 @@
+import { distributionFrom, knownShapes } from './distribution.js'
 import { InputError } from './error.js'
 import type { Distribution, Spread } from './spread.js'
 
@@ -48,11 +49,15 @@ export function between(
   finite({ lower, upper, nominal })
   if (!(lower <= nominal && nominal <= upper))
     throw new InputError({ field: 'nominal', value: nominal, allowed: `from ${lower} to ${upper}` })
+  if (distribution !== rectangular && distributionFrom(distribution) === undefined)
+    throw new InputError({ field: 'distribution', value: distribution, allowed: knownShapes })
   return tidy({ nominal, lower, upper, distribution })
 }
 
 /** A spread with every value times `factor`; a negative one exchanges the limits. @throws InputError unless finite */
 export function scaled(spread: Spread, factor: number): Spread {
+  if (typeof spread !== 'object' || spread === null)
+    throw new InputError({ field: 'spread', value: spread, allowed: 'a spread' })
   const nominal = spread.nominal * factor
   const [lower, upper] = factor < 0 ? [spread.upper, spread.lower] : [spread.lower, spread.upper]
   finite({ factor, nominal, lower: lower * factor, upper: upper * factor })
@@ -75,11 +80,16 @@ function neat(limit: number, distance: number): number {
 /** A spread without width is exact. */
 const tidy = (spread: Spread): Spread => (spread.lower === spread.upper ? exact(spread.nominal) : spread)
 
-/** Parts per million as a plain ratio: `ppm(50)` is 5e-5. */
-export const ppm = (parts: number) => parts / 1e6
+/** Parts per million as a plain ratio: `ppm(50)` is 5e-5. @throws InputError unless finite */
+export const ppm = (parts: number) => shareOf(parts, 1e6)
 
-/** Per cent as a plain ratio: `percent(5)` is 0.05. */
-export const percent = (parts: number) => parts / 100
+/** Per cent as a plain ratio: `percent(5)` is 0.05. @throws InputError unless finite */
+export const percent = (parts: number) => shareOf(parts, 100)
+
+function shareOf(parts: number, whole: number): number {
+  finite({ parts })
+  return parts / whole
+}
 
 function finite(values: Readonly<Record<string, number>>): void {
   for (const field in values)

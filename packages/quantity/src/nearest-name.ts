@@ -26,7 +26,8 @@ export function nearestName(word: string, known: readonly string[]): string | un
   if (word.length > 60) return undefined
   const written = word.toLowerCase()
   let best: string | undefined
-  let least = Math.max(1, Math.floor(written.length / 3)) + 1
+  // Of one letter, every other one is as near as any.
+  let least = Math.min(Math.max(1, Math.floor(written.length / 3)) + 1, written.length)
   for (const name of known) {
     const edits = distance(written, name.toLowerCase())
     if (edits < least) {

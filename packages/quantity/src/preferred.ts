@@ -1,4 +1,5 @@
 import { InputError } from './error.js'
+import { missingFields } from './missing-fields.js'
 import { indexAtMost, type Series, sizeOf, valueAt } from './series.js'
 
 const smallest = 1e-15
@@ -53,6 +54,7 @@ export function preferredAtMost(value: number, series: Series): number {
 /** All preferred values from one value to another, both included where they are preferred, in rising order. */
 export function preferredIn(range: { readonly from: number; readonly to: number }, series: Series): number[] {
   const size = sizeOf(series)
+  missingFields(range, ['from', 'to'], 'range')
   inside('from', range.from)
   inside('to', range.to)
   const values: number[] = []
@@ -70,6 +72,6 @@ function find(value: number, series: Series): readonly [size: number, index: num
 }
 
 function inside(field: string, value: number): void {
-  if (!(value >= smallest && value <= largest))
+  if (!(typeof value === 'number' && value >= smallest && value <= largest))
     throw new InputError({ field, value, allowed: `from ${smallest} to ${largest}` })
 }

@@ -1,4 +1,4 @@
-import type { FieldSpec } from './field.js'
+import { type FieldSpec, refusal } from './field.js'
 import { missingFields } from './missing-fields.js'
 import { readSpread } from './read-spread.js'
 import type { Input, Spread } from './spread.js'
@@ -49,13 +49,27 @@ export function readPart<const F extends PartFields>(
     const { symbol: _, meaning: __, magnitude, otherwise, ...limits } = fields[word]!
     const spec = { ...limits, field: path ? `${path}.${word}` : word }
     const spread = readSpread(Object.hasOwn(own, word) ? own[word] : otherwise, spec)
-    read[word] = magnitude && spread.distribution.kind === 'exact' ? around(spread.nominal) : spread
+    read[word] = magnitude ? sized(spread, spec) : spread
   }
   return read as { [W in keyof F]: Spread }
 }
 
+/**
+ * A field of a size without a sign, read: a bare number is about zero, and no sign takes it past the field's largest.
+ *
+ * @throws InputError naming the field
+ */
+export function sized(spread: Spread, spec: FieldSpec): Spread {
+  const most = Math.max(Math.abs(spread.lower), Math.abs(spread.upper))
+  const { max = Infinity, below = Infinity } = spec
+  if (most > max || most >= below) {
+    throw refusal(spec, spread.nominal, `It is a size, so neither ${spread.lower} nor ${spread.upper} may be larger`)
+  }
+  return spread.distribution.kind === 'exact' ? around(spread.nominal) : spread
+}
+
 /** A size without a sign as a spread about zero. */
-export function around(size: number): Spread {
+function around(size: number): Spread {
   const half = Math.abs(size)
   if (half === 0) return { nominal: 0, lower: 0, upper: 0, distribution: { kind: 'exact' } }
   return { nominal: 0, lower: -half, upper: half, distribution: { kind: 'rectangular' } }

@@ -1,6 +1,7 @@
 import { cutDistribution, distributionFrom, knownShapes } from './distribution.js'
 import { type FieldSpec, fits, refusal } from './field.js'
 import { exact, rectangular } from './make-spread.js'
+import { missingFields } from './missing-fields.js'
 import { otherCase, readNumber } from './read-number.js'
 import type { Distribution, Spread } from './spread.js'
 import { parseLimits } from './tolerance.js'
@@ -37,7 +38,11 @@ function fromText(text: string, spec: FieldSpec): Spread {
   return checked(candidate, spec, text, otherCase(limits, spec))
 }
 
+const names = ['nominal', 'lower', 'upper', 'distribution', 'degreesOfFreedom']
+
 function fromObject(input: object, spec: FieldSpec): Spread {
+  const unknown = Object.keys(input).filter((name) => !names.includes(name))
+  if (unknown.length > 0) missingFields(input, [], spec.field, names)
   const own = (name: string) => (Object.hasOwn(input, name) ? (input as Record<string, unknown>)[name] : undefined)
   const [nominal, lower, upper] = ['nominal', 'lower', 'upper'].map(own) as [number, number, number]
   const degreesOfFreedom = own('degreesOfFreedom') as number | undefined
@@ -63,6 +68,7 @@ function checked(candidate: Candidate, spec: FieldSpec, input: unknown, hint = '
   for (const [name, value] of Object.entries({ nominal, lower, upper }))
     if (!fits(value, spec)) throw refusal(spec, input, hint || (lower === upper ? '' : `Its ${name} value is ${value}`))
   if (!(lower <= nominal && nominal <= upper)) throw refusal(spec, input, 'lower <= nominal <= upper must hold')
+  if (!Number.isFinite(upper - lower)) throw refusal(spec, input, 'Its width is no number')
   if (lower === upper) return exact(nominal + 0)
   if (distribution.kind === 'exact') throw refusal(spec, input, 'An exact value has no width')
   const spread = { nominal: nominal + 0, lower: lower + 0, upper: upper + 0, distribution }

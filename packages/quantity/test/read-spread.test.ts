@@ -169,14 +169,14 @@ describe('what is refused, with the reason', () => {
 describe('a spread that is given', () => {
   const spread = { nominal: 2, lower: 1, upper: 4, distribution: { kind: 'normal', coverage: 2 } }
 
-  it('comes back as a copy of its known fields', () => {
-    const given = { ...spread, degreesOfFreedom: 7, note: 'x' }
-    expect(read(given, 'V')).toEqual({ ...spread, degreesOfFreedom: 7 })
-    expect(
-      read({ ...spread, distribution: { kind: 'exact', spare: 1 }, lower: 2, upper: 2 }, 'V').distribution,
-    ).toEqual({
-      kind: 'exact',
-    })
+  it('comes back as a copy, and with an unknown field not at all', () => {
+    const given = { ...spread, degreesOfFreedom: 7 }
+    expect(read(given, 'V')).toEqual(given)
+    expect(read(given, 'V')).not.toBe(given)
+    expect(refuse({ ...given, note: 'x' }, 'V').hint).toBe('Unknown: note')
+    expect(refuse({ ...spread, distribution: { kind: 'exact', spare: 1 }, lower: 2, upper: 2 }, 'V').field).toBe(
+      'part.field.distribution',
+    )
     expect(Object.is(read({ ...spread, lower: -0 }, 'V').lower, 0)).toBe(true)
   })
 

@@ -2,7 +2,7 @@ import { InputError } from '../error.js'
 import { refusal } from '../field.js'
 import { missingFields } from '../missing-fields.js'
 import { readNumber } from '../read-number.js'
-import { around } from '../read-part.js'
+import { sized } from '../read-part.js'
 import { readRange } from '../read-range.js'
 import { readSpread } from '../read-spread.js'
 import type { Check, Field, Fields, KindsField, ListField, NumberField, RecordOf, SpreadField } from './field.js'
@@ -71,8 +71,9 @@ function readField(field: Field, given: unknown, path: string): unknown {
 
 function readValue(field: SpreadField, value: unknown, path: string) {
   const { kind: _, symbol: __, meaning: ___, optional: ____, magnitude, otherwise: _____, ...limits } = field
-  const read = readSpread(value, { ...limits, field: path })
-  return magnitude && read.distribution.kind === 'exact' ? around(read.nominal) : read
+  const spec = { ...limits, field: path }
+  const read = readSpread(value, spec)
+  return magnitude ? sized(read, spec) : read
 }
 
 function readExactly(field: NumberField, value: unknown, path: string): number {
