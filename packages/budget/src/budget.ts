@@ -88,6 +88,8 @@ export interface Simulation {
   readonly seed: number
   /** Estimated standard error of the interval's ends, in the output's unit. */
   readonly endError: number
+  /** Estimated standard error of the ends of the shortest interval, in the output's unit: its place settles slowly. */
+  readonly shortestError: number
   /** Whether the stated accuracy was reached before the largest number of trials. */
   readonly converged: boolean
   readonly histogram: Histogram

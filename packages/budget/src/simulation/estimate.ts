@@ -6,8 +6,11 @@ import { type Found, meanAndDeviation, shareWithin } from './summary.js'
 /** With fewer values beyond it, nothing is known of an end: its error counts as large as `u`. */
 const FEWEST = 20
 
-/** Places at which the shortest interval is looked for. */
-const PLACES = 40
+/** Places at which the shortest interval is looked for: every rank of the tails up to so many, the best then from near by. */
+const [FEW, MANY] = [40, 2000]
+
+/** What a stage finds; the error of the shortest interval is only told at the end. */
+type Estimate = Omit<Found, 'shortestError'>
 
 /** What stands to be told from values of shifted lattices: intervals, their error, mean and standard deviation. */
 export function estimate(
@@ -16,7 +19,7 @@ export function estimate(
   stages: readonly number[],
   control: Control | undefined,
   { level, limits }: Settings,
-): { found: Found; sorted: Float64Array } {
+): { found: Estimate; sorted: Float64Array } {
   const n = values.length
   const tail = 1 - level
   const count = Math.min(n, Math.ceil(1.5 * tail * n) + 16)
@@ -46,12 +49,22 @@ export function estimate(
   const upper = end(1 - tail / 2)
 
   let shortest: [number, number] = [lower.value, upper.value]
-  for (let j = 0; j <= PLACES; j++) {
-    const p = Math.min(Math.max((tail * j) / PLACES, 0.5 / n), tail - 0.5 / n)
-    const a = at(sorted, count, rank(p, lower.trust))
-    const b = at(sorted, count, rank(p + level, upper.trust))
-    if (b - a < shortest[1] - shortest[0]) shortest = [a, b]
+  let best = tail / 2
+  const seek = (from: number, to: number, places: number) => {
+    for (let j = 0; j <= places; j++) {
+      const p = Math.min(Math.max(from + ((to - from) * j) / places, 0.5 / n), tail - 0.5 / n)
+      const a = at(sorted, count, rank(p, lower.trust))
+      const b = at(sorted, count, rank(p + level, upper.trust))
+      if (b - a < shortest[1] - shortest[0]) {
+        shortest = [a, b]
+        best = p
+      }
+    }
   }
+  const places = Math.min(MANY, Math.max(FEW, Math.ceil(tail * n)))
+  seek(0, tail, places)
+  if (tail * n > places)
+    seek(best - tail / places, best + tail / places, Math.min(FEW * 10, Math.ceil((2 * tail * n) / places)))
   const found = {
     ...momentsOf(values, controls, control),
     interval: [lower.value, upper.value] as const,

@@ -36,7 +36,7 @@ export function simulation<const K extends string>(
  * Without options it takes as many points as bring the standard error of the interval's ends down to 1 % of `u`. The
  * error is estimated from independent repetitions; `converged` says whether it was reached. The shortest interval has
  * the same probability and, near its minimum, a width that hardly depends on where it lies: its place is less certain
- * than the ends of the symmetric one.
+ * than the ends of the symmetric one, and has an error of its own, `shortestError`.
  *
  * Correlation coefficients are those of a Gaussian copula: of the normal deviates from which the inputs are made. For
  * normal inputs that is the correlation itself; for others the correlation of the values is a little smaller (two
@@ -72,6 +72,6 @@ function* certain({ evaluate }: Plan, settings: Settings): Generator<Progress, S
   const { limits } = settings
   const within = limits && value >= limits.lower && value <= limits.upper ? 1 : 0
   const ends = [value, value] as const
-  const found = { mean: value, u: 0, interval: ends, shortest: ends, endError: 0 }
+  const found = { mean: value, u: 0, interval: ends, shortest: ends, endError: 0, shortestError: 0 }
   return summary(values, limits ? { ...found, within, withinError: 0 } : found, settings)
 }

@@ -5,10 +5,14 @@ import { BLOCK } from '../sample.js'
 import type { Settings } from './options.js'
 import { type Draw, dimensions, fillColumns, type Plan } from './plan.js'
 import type { Progress } from './progress.js'
+import { partsOf, shortestErrorOf } from './shortest.js'
 import { meanAndDeviation, shareWithin, summary } from './summary.js'
 
 /** Fewest batches whose spread is believed; two, as JCGM 101 has it, agree by chance too often. */
 const FEWEST = 5
+
+/** Parts whose spread tells the error of the shortest interval. */
+const PARTS = 16
 
 /** Trials between two reports of progress: sixteen blocks. */
 const STRIDE = 8192
@@ -52,6 +56,7 @@ export function* plain(plan: Plan, settings: Settings): Generator<Progress, Simu
   const sample = values.subarray(0, done)
   const [mean, deviation] = meanAndDeviation(sample)
   const within = limits && shareWithin(sample, limits)
+  const shortestError = shortestErrorOf(partsOf(sample, PARTS), done, level)
   sortTails(sample, tailCount(done, level))
   const found = coverage(sample, level)
   const endError = ends.length >= FEWEST ? error : errorOfRanks(sample, level)
@@ -62,6 +67,7 @@ export function* plain(plan: Plan, settings: Settings): Generator<Progress, Simu
       mean,
       u: deviation,
       endError,
+      shortestError,
       ...(within !== undefined && { within, withinError: Math.sqrt((within * (1 - within)) / done) }),
     },
     settings,

@@ -7,6 +7,7 @@ import { estimate } from './estimate.js'
 import type { Settings } from './options.js'
 import { type Draw, dimensions, fillColumns, type Plan } from './plan.js'
 import type { Progress } from './progress.js'
+import { partsOfCopies, shortestErrorOf } from './shortest.js'
 import { summary } from './summary.js'
 
 /** Independently shifted copies of the lattice; their spread is the error. */
@@ -55,7 +56,10 @@ export function* quasi(plan: Plan, settings: Settings): Generator<Progress, Simu
     const { found, sorted } = estimate(values, controls, stages, control, settings)
     const met = trials === undefined ? found.endError <= accuracy * found.u || 2 * total > most : total >= trials
     const enough = met || 2 * points > LARGEST
-    if (enough) return summary(sorted, found, settings)
+    if (enough) {
+      const shortestError = shortestErrorOf(partsOfCopies(values, stages, COPIES), total, settings.level)
+      return summary(sorted, { ...found, shortestError }, settings)
+    }
     endError = found.endError
     yield { trials: done, endError, share: Math.min(1, done / most) }
   }

@@ -33,13 +33,14 @@ export interface Found extends Intervals {
   readonly mean: number
   readonly u: number
   readonly endError: number
+  readonly shortestError: number
   readonly within?: number
   readonly withinError?: number
 }
 
 /** The answer, from values whose smallest stands first and whose largest stands last. */
 export function summary(values: Float64Array, found: Found, { seed, level, accuracy }: Settings): Simulation {
-  const { interval, shortest, mean, u, endError, within, withinError } = found
+  const { interval, shortest, mean, u, endError, shortestError, within, withinError } = found
   const minimum = values[0]!
   const maximum = values[values.length - 1]!
   if (!Number.isFinite(u + maximum - minimum)) {
@@ -57,6 +58,7 @@ export function summary(values: Float64Array, found: Found, { seed, level, accur
     trials: values.length,
     seed,
     endError,
+    shortestError,
     converged: endError <= accuracy * u,
     histogram: histogram(
       values,
