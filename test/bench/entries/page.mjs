@@ -4,7 +4,7 @@ import { runnerImport } from 'vite'
 import * as adc from '../../../packages/adc/dist/index.js'
 import * as packages from '../../../packages/divider/dist/index.js'
 import { baseOf, serveFolder } from '../../tools/static-server.mjs'
-import { interleaved, median } from '../measure.mjs'
+import { median } from '../measure.mjs'
 import { workloads } from '../workloads.mjs'
 
 const root = fileURLToPath(new URL('../../..', import.meta.url))
@@ -80,11 +80,17 @@ async function measure() {
   }
 }
 
-/** Milliseconds that a check alone takes here, without and with its simulation. */
+/** Milliseconds by the clock, as the page's, that a check alone takes here, without and with its simulation. */
 function alone() {
-  const divider = (/** @type {string} */ name) =>
-    workloads.find(([one]) => one === name)?.[2]({ adc, divider: packages })
-  return interleaved([divider('check of a divider'), divider('simulated check of a divider')], { rounds: 15, warm: 15 })
+  return ['check of a divider', 'simulated check of a divider'].map((name) => {
+    const call = workloads.find(([one]) => one === name)?.[2]({ adc, divider: packages })
+    const times = Array.from({ length: 40 }, () => {
+      const start = performance.now()
+      call()
+      return performance.now() - start
+    })
+    return median(times.slice(-keystrokes))
+  })
 }
 
 /** @param {string} name @param {string} measures @param {number} atMost @param {'answer' | 'simulation'} which */
