@@ -1,9 +1,9 @@
 import type { Budget } from '@ohmward/budget'
 import type { Arguments, Form } from './block.ts'
 
-/** The call that gives the page's numbers, ready to paste. */
+/** The call that gives the page's numbers, ready to paste. Words stay words, and don't become any text. */
 export function typescriptOf(form: Form, x: Arguments): string {
-  const values = form.arguments.map((name) => `const ${name} = ${literal(x[name], '')}`)
+  const values = form.arguments.map((name) => `const ${name} = ${literal(x[name], '')} as const`)
   return [
     `import { ${form.call} } from '@ohmward/${form.id}'`,
     '',
