@@ -47,13 +47,16 @@ export const restAtCutOff = /*#__PURE__*/ formula({
   source: "Ohm's law, at the threshold",
 })
 
-/** How far the rail at a rest cut-off, the load still on, stands above the brown-out: the first to be crossed wins. Pitfall K06. */
+/**
+ * How far the loaded rail at the cut-off stands above the brown-out: the first to be crossed wins. The brown-out reacts in
+ * microseconds, a filtered cut-off in milliseconds. Pitfall K06.
+ */
 export const cutOffAboveReset = /*#__PURE__*/ formula({
   symbol: 'dV_first',
   quantity: 'loaded rail at the cut-off above the brown-out',
   unit: 'V',
-  inputs: { V_thr: ['V', 4, 10], I_L, R_s, V_bod: ['V', 1.5, 2.9] },
-  expression: 'V_thr - I_L * R_s - V_bod',
-  compute: ({ V_thr, I_L, R_s, V_bod }) => V_thr - I_L * R_s - V_bod,
+  inputs: { V_stop: ['V', 4, 10], I_L, R_s, V_bod: ['V', 1.5, 2.9] },
+  expression: 'V_stop - I_L * R_s - V_bod',
+  compute: ({ V_stop, I_L, R_s, V_bod }) => V_stop - I_L * R_s - V_bod,
   source: "Ohm's law",
 })

@@ -62,6 +62,20 @@ export const elementGain = /*#__PURE__*/ formula({
   source: 'derivative of the loss by the temperature, times the thermal resistance',
 })
 
+/**
+ * What an element's highest temperature has left, its loss taken at that temperature: finite where it runs away too, and
+ * its sign says whether it stays below.
+ */
+export const elementHeadroom = /*#__PURE__*/ formula({
+  symbol: 'dT_left',
+  quantity: 'warming below the highest allowed',
+  unit: 'K',
+  inputs: { dT_most: ['K', 20, 150], R_thel: ['K/W', 1, 200], P_el: ['W', 0, 10] },
+  expression: 'dT_most - R_thel * P_el',
+  compute: ({ dT_most, R_thel, P_el }) => dT_most - R_thel * P_el,
+  source: 'thermal resistance; the loss at the highest temperature',
+})
+
 /** Current at which a protection trips that watches the drop across its switches. Pitfall K03. */
 export const protectionTrip = /*#__PURE__*/ formula({
   symbol: 'I_trip',

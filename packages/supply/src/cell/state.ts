@@ -1,0 +1,111 @@
+import { exact, InputError, type Spread } from '@ohmward/quantity'
+import { type Curve, covers, placeOf, valueAt } from '../curve/curve.js'
+import { agedCapacity, ageFactor, batteryResistance, batteryVoltage } from '../formulas/cell.js'
+import { spreadOf } from '../spread-of.js'
+import type { ReadCell } from './fields.js'
+
+/** In what state cells are: charge 0 to 1, their temperature, age from new (0) to the end of life (1). */
+export interface CellState {
+  readonly charge: number
+  readonly celsius: number
+  readonly age: number
+}
+
+/** Cells in series in a state: spreads by the symbols of the formulas, and what comes of them. */
+export interface CellsAt {
+  /** Inputs of the formulas by symbol: `U_0`, `e_oc`, `R_cell`, `k_T`, `k_q`, `k_old`, `x_age`, `n_s`. */
+  readonly inputs: Readonly<Record<'n_s' | 'U_0' | 'e_oc' | 'R_cell' | 'k_T' | 'k_q' | 'k_old' | 'x_age', Spread>>
+  /** Factor by age. */
+  readonly ageFactor: Spread
+  /** Open-circuit voltage of all of them, V. */
+  readonly voltage: Spread
+  /** Resistance of all of them, ohm. */
+  readonly resistance: Spread
+}
+
+/**
+ * Cells in a state.
+ *
+ * @throws InputError where a condition isn't finite or is outside its range: nothing is guessed beyond the points of a curve
+ */
+export function cellsAt(cell: ReadCell, state: CellState): CellsAt {
+  const { charge, celsius, age } = state
+  within('charge', charge, 0, 1)
+  within('age', age, 0, 1)
+  inCurve('celsius', celsius, cell.temperatureFactor)
+  const inputs = {
+    n_s: exact(cell.inSeries),
+    U_0: exact(valueAt(cell.openCircuit, charge)),
+    e_oc: cell.openCircuitSpread,
+    R_cell: cell.resistance,
+    k_T: exact(valueAt(cell.temperatureFactor, celsius)),
+    k_q: exact(valueAt(cell.chargeFactor, charge)),
+    k_old: cell.ageFactor,
+    x_age: exact(age),
+  }
+  const aged = spreadOf(ageFactor, inputs)
+  return {
+    inputs,
+    ageFactor: aged,
+    voltage: spreadOf(batteryVoltage, inputs),
+    resistance: spreadOf(batteryResistance, { ...inputs, k_age: aged }),
+  }
+}
+
+/** Capacity of the cells at an age, C. @throws InputError where the age isn't from 0 to 1 */
+export function capacityAt(cell: ReadCell, age: number): Spread {
+  within('age', age, 0, 1)
+  return spreadOf(agedCapacity, { Q_cell: cell.capacity, k_Q: cell.capacityLeft, x_age: age })
+}
+
+/**
+ * State of charge of one cell at a voltage at rest, over the spread of cells about the curve: 0 where the voltage is below
+ * the whole curve, 1 above it.
+ *
+ * @throws InputError unless the voltage is finite
+ */
+export function chargeAt(cell: ReadCell, volts: number): Spread {
+  within('volts', volts, 0, 10)
+  const off = cell.openCircuitSpread
+  const at = (e: number) => placeOf(cell.openCircuit, volts - e)
+  const [lower, nominal, upper] = [at(off.upper), at(off.nominal), at(off.lower)]
+  if (lower === upper) return exact(nominal)
+  return { nominal, lower, upper, distribution: { kind: 'rectangular' } }
+}
+
+/** What may be done with a cell that rests at a voltage. Pitfall K10. */
+export type CellCondition = 'usable' | 'empty' | 'charge gently' | 'never charge again'
+
+/**
+ * What may be done with a cell that rests at a voltage: below the hazard voltage it is never charged again, between that
+ * and the damage voltage only gently (a tenth of its capacity an hour). Protection is a part's job. Pitfall K10.
+ *
+ * @throws InputError unless the voltage is finite
+ */
+export function cellCondition(cell: ReadCell, volts: number): CellCondition {
+  within('volts', volts, 0, 10)
+  if (volts < cell.hazardVoltage) return 'never charge again'
+  if (volts < cell.damageVoltage) return 'charge gently'
+  return volts < cell.lowestVoltage ? 'empty' : 'usable'
+}
+
+/** Largest current in pulses: as stated, else the continuous one. */
+export const pulseLimit = ({ pulseCurrent, continuousCurrent }: ReadCell): number => pulseCurrent ?? continuousCurrent
+
+/** Refuses a number outside a range. */
+export function within(field: string, value: number, from: number, to: number): void {
+  if (typeof value === 'number' && value >= from && value <= to) return
+  throw new InputError({ field, value, allowed: `a number from ${from} to ${to}` })
+}
+
+/** Refuses a temperature for which a curve states nothing. */
+function inCurve(field: string, value: number, curve: Curve): void {
+  if (typeof value === 'number' && covers(curve, value)) return
+  const [from, to] = [curve.x[0]!, curve.x[curve.x.length - 1]!]
+  throw new InputError({
+    field,
+    value,
+    unit: 'degC',
+    allowed: `from ${from} to ${to} degC, where the factor is stated`,
+  })
+}

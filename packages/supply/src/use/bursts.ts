@@ -1,0 +1,131 @@
+import { between, exact, InputError, type Spread } from '@ohmward/quantity'
+import type { ReadCell } from '../cell/fields.js'
+import { capacityAt, chargeAt, within } from '../cell/state.js'
+import { burstCharge, burstCount, burstEnergy, usableCharge } from '../formulas/charge.js'
+import { cornerOf, sourceAt } from '../source/at.js'
+import type { ReadSupply } from '../source/fields.js'
+import { type LoadCorner, solveLoad, type Unsolved } from '../source/solve.js'
+
+/** Charge of the cells between two voltages at rest, C. */
+export interface Usable {
+  readonly charge: Spread
+  /** State of charge at either voltage. */
+  readonly from: Spread
+  readonly to: Spread
+}
+
+/**
+ * Charge between two voltages at rest of one cell, the spread of capacity and of cells about the curve included.
+ *
+ * @param volts - of one cell: from the higher one; the full cell unless told; to the lower one, the cell's lowest unless told
+ * @throws InputError unless the first is the higher one, or where the age isn't from 0 to 1
+ */
+export function usableBetween(
+  cell: ReadCell,
+  volts: { readonly from?: number; readonly to?: number } = {},
+  age = 0,
+): Usable {
+  const { to = cell.lowestVoltage, from } = volts
+  if (from !== undefined && !(from > to))
+    throw new InputError({ field: 'from', value: from, unit: 'V', allowed: `more than ${to} V` })
+  const Q_age = capacityAt(cell, age)
+  const q_from = from === undefined ? exact(1) : chargeAt(cell, from)
+  const q_to = chargeAt(cell, to)
+  const share = (key: 'lower' | 'nominal' | 'upper') => usableCharge({ Q_age: 1, q_from: q_from[key], q_to: q_to[key] })
+  // A cell above its curve at one voltage is above it at the other: their limits go together.
+  const shares = [share('nominal'), share('lower'), share('upper')]
+  const [least, most] = [Math.min(...shares), Math.max(...shares)]
+  const charge = limitsOf(shares[0]! * Q_age.nominal, least * Q_age.lower, most * Q_age.upper)
+  return { charge, from: q_from, to: q_to }
+}
+
+/** Bursts on one charge. */
+export interface Bursts {
+  readonly kind: 'possible'
+  /** How many, the last one that isn't whole with its part: least and most over cells and path. */
+  readonly count: Spread
+  /** Energy of the first and of the last one in the load, J: a burst fades as the cells empty. */
+  readonly energy: { readonly first: Spread; readonly last: Spread }
+}
+
+/** What bursts are made of. */
+export interface BurstSpec {
+  readonly load: LoadCorner
+  /** Length of one, s. */
+  readonly time: number
+  /** State of charge to begin and to end with. */
+  readonly from: number
+  readonly to: number
+  readonly celsius: number
+  readonly age?: number
+}
+
+/** Steps of the discharge, fine enough for 1 part in 10⁴. */
+const steps = 200
+
+/**
+ * How many bursts a charge holds, the current solved anew as the cells empty and their resistance rises.
+ *
+ * @returns why a burst can't be fed, where it can't be to the end
+ * @throws InputError where the supply isn't cells, the load draws nothing, or a condition isn't allowed
+ */
+export function burstsOf(supply: ReadSupply, spec: BurstSpec): Bursts | Unsolved {
+  const { source } = supply
+  if (source.kind !== 'cell') throw new InputError({ field: 'source.kind', value: source.kind, allowed: '"cell"' })
+  const { from, to, time, age = 0 } = spec
+  within('from', from, 0, 1)
+  within('to', to, 0, from)
+  if (!(time > 0 && time <= 1e6))
+    throw new InputError({ field: 'time', value: time, unit: 's', allowed: 'more than 0 s' })
+  const capacity = capacityAt(source, age)
+  const found: Fading[] = []
+  for (const which of ['nominal', 'weakest', 'strongest'] as const) {
+    const fading = fade(supply, spec, which)
+    if (fading.kind === 'impossible') return fading
+    found.push(fading)
+  }
+  const each = found.map(({ perCoulomb }) => perCoulomb)
+  return {
+    kind: 'possible',
+    count: limitsOf(
+      each[0]! * capacity.nominal,
+      Math.min(...each) * capacity.lower,
+      Math.max(...each) * capacity.upper,
+    ),
+    energy: { first: over(found.map(({ first }) => first)), last: over(found.map(({ last }) => last)) },
+  }
+}
+
+/** Bursts for each coulomb of capacity, and energies. */
+interface Fading {
+  readonly kind: 'possible'
+  readonly perCoulomb: number
+  readonly first: number
+  readonly last: number
+}
+
+function fade(supply: ReadSupply, spec: BurstSpec, which: 'nominal' | 'weakest' | 'strongest'): Fading | Unsolved {
+  const { load, time, from, to, celsius, age = 0 } = spec
+  const at = (charge: number) => solveLoad(cornerOf(sourceAt(supply, { charge, celsius, age }), which), load)
+  const first = at(from)
+  const last = at(to)
+  if (first.kind === 'impossible') return first
+  if (last.kind === 'impossible') return last
+  if (!(first.mean > 0 && last.mean > 0))
+    throw new InputError({ field: 'load', value: load, allowed: 'one that draws a current' })
+  let perCoulomb = 0
+  for (let i = 0; i < steps; i++) {
+    const [q_from, q_to] = [i, i + 1].map((step) => from + ((to - from) * step) / steps) as [number, number]
+    const middle = at((q_from + q_to) / 2)
+    if (middle.kind === 'impossible') return middle
+    const Q_burst = burstCharge({ I_L: middle.mean, d_on: 1, t_burst: time })
+    perCoulomb += burstCount({ Q_use: usableCharge({ Q_age: 1, q_from, q_to }), Q_burst })
+  }
+  const energy = (P_mean: number) => burstEnergy({ P_mean, t_burst: time })
+  return { kind: 'possible', perCoulomb, first: energy(first.power), last: energy(last.power) }
+}
+
+const over = (values: readonly number[]): Spread => limitsOf(values[0]!, Math.min(...values), Math.max(...values))
+
+const limitsOf = (nominal: number, lower: number, upper: number): Spread =>
+  lower === upper ? exact(nominal) : between(lower, upper, nominal)
