@@ -45,7 +45,7 @@ export function regulate(regulator: Regulator, raw: Spread, current: Spread): Re
   return {
     kind: 'possible',
     voltage,
-    state: isTooLow ? 'below its lowest input' : stateOf(raw, V_set, dropout, inputNeeded),
+    state: isTooLow ? 'below its lowest input' : stateOf(raw, V_set, inputNeeded),
     inputNeeded,
     loss,
     rise: spreadOf(regulatorRise, { P_reg: loss, R_threg: thermalResistance }),
@@ -66,9 +66,9 @@ function dropoutOf({ dropout, dropoutResistance: R_do }: Regulator, current: Spr
   return lower === upper ? exact(upper!) : between(lower!, upper!, nominal!)
 }
 
-function stateOf(raw: Spread, V_set: Spread, dropout: Spread, needed: number): Regulated['state'] {
+function stateOf(raw: Spread, V_set: Spread, needed: number): Regulated['state'] {
   if (raw.lower >= needed) return 'regulates'
-  return raw.upper < V_set.lower + dropout.lower ? 'drops out' : 'may drop out'
+  return raw.upper < V_set.lower ? 'drops out' : 'may drop out'
 }
 
 /** The loss is largest at the highest input and the lowest output, and never below what the regulator takes itself. */

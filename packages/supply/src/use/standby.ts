@@ -119,6 +119,7 @@ function apart(from: Spread, to: Spread): Spread {
 
 function daysOf(Q_age: Spread, x_q: Spread, I_sb: Spread, cell: ReadCell): Spread {
   const days = (key: 'lower' | 'nominal' | 'upper', other: 'lower' | 'nominal' | 'upper'): number => {
+    if (x_q[key] === 0) return 0
     const I_self = selfDischargeCurrent({ Q_age: Q_age[key], s_mon: cell.selfDischarge[other], t_mon: month })
     const seconds = shelfTime({ Q_age: Q_age[key], x_q: x_q[key], I_sb: I_sb[other], I_self })
     return Number.isFinite(seconds) ? seconds / day : forEver

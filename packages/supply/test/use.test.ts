@@ -1,0 +1,146 @@
+import { exact, InputError, plusMinus } from '@ohmward/quantity'
+import { burstsOf, cutOffAt, readCell, readStandby, readSupply, shelfLife, usableBetween } from '@ohmward/supply'
+import { describe, expect, it } from 'vitest'
+
+/** 2000 mAh, and so straight that 3 % of them lie between 3.0 V and 2.4 V. */
+const given = {
+  openCircuit: '0: 2.4 V, 0.03: 3.0 V, 1: 4.2 V',
+  openCircuitSpread: 0,
+  capacity: '2000 mAh',
+  resistance: 0.03,
+  temperatureFactor: '-20 degC: 1, 60 degC: 1',
+  chargeFactor: '0: 1, 1: 1',
+  continuousCurrent: 10,
+  lowestVoltage: 3,
+  damageVoltage: 2.4,
+  selfDischarge: 0,
+} as const
+const cell = readCell(given)
+const draws = (current: number | string) => readStandby([{ name: 'part', current }])
+
+describe('the drawer', () => {
+  it.each([
+    ['13 mA', 6.4],
+    ['2 mA', 42],
+    ['0.7 mA', 119],
+    ['55 uA', 1515],
+    ['42 uA', 1984],
+  ])('K07: %s empties 2000 mAh in %s days', (current, days) => {
+    const whole = readCell({ ...given, lowestVoltage: 2.4 })
+    expect(Math.abs(shelfLife(whole, draws(current)).daysToCutOff.nominal - days)).toBeLessThan(days < 10 ? 0.05 : 0.6)
+  })
+
+  it('K07: counts a divider with the voltage of the full cells, and says what switching each part off buys', () => {
+    const { drains, current } = shelfLife(
+      readCell({ ...given, inSeries: 3 }),
+      readStandby([
+        { name: 'divider', resistance: '1.1 Mohm' },
+        { name: 'sensor', current: '13 mA' },
+      ]),
+    )
+    expect(drains.map(({ name }) => name)).toEqual(['sensor', 'divider', 'self-discharge'])
+    expect(drains[1]!.current.nominal).toBeCloseTo(12.6 / 1.1e6, 12)
+    expect(current.nominal).toBeCloseTo(0.013 + 12.6 / 1.1e6, 12)
+    expect(drains[0]!.daysWithout.nominal).toBeCloseTo((0.97 * 7200) / (12.6 / 1.1e6) / 86400, 3)
+  })
+
+  it.each([
+    ['13 mA', 4.6 / 24, 0.05 / 24],
+    ['1 mA', 2.5, 0.05],
+    ['50 uA', 50, 0.5],
+  ])('K09: after the cut-off %s leaves %s days to damage', (current, days, tolerance) => {
+    expect(Math.abs(shelfLife(cell, draws(current)).daysToDamage.nominal - days)).toBeLessThan(tolerance)
+  })
+
+  it('empties by itself: 3 % a month are 12 months for 36 %', () => {
+    const alone = shelfLife(readCell({ ...given, selfDischarge: 0.03, lowestVoltage: 3 }), [], { charge: 0.39 })
+    expect(alone.daysToCutOff.nominal).toBeCloseTo(365.25, 6)
+  })
+
+  it('has no end where nothing draws, and says so with a finite number', () => {
+    expect(Number.isFinite(shelfLife(cell, []).daysToCutOff.nominal)).toBe(true)
+    expect(shelfLife(cell, [], { charge: 0.01 }).daysToCutOff.nominal).toBe(0)
+  })
+
+  it('is shorter at every worse end', () => {
+    const wide = readCell({ ...given, capacity: '2000 mAh ±10 %', openCircuitSpread: 0.02, selfDischarge: '0.03 ±0.01' })
+    const { daysToCutOff, daysToDamage } = shelfLife(wide, draws('1 mA ±20 %'))
+    expect(daysToCutOff.lower).toBeLessThan(daysToCutOff.nominal)
+    expect(daysToCutOff.upper).toBeGreaterThan(daysToCutOff.nominal)
+    expect(daysToDamage.lower).toBeLessThan(daysToDamage.nominal)
+    expect(daysToDamage.lower).toBeGreaterThanOrEqual(0)
+  })
+
+  it('refuses a part with both current and resistance, or neither', () => {
+    expect(() => readStandby([{ name: 'part' }])).toThrow(/standby\[0\]\.current/)
+    expect(() => readStandby([{ name: 'part', current: 1e-3, resistance: 1e6 }])).toThrow(InputError)
+  })
+})
+
+describe('the charge', () => {
+  it('between two voltages at rest is what the curve says', () => {
+    expect(usableBetween(cell).charge.nominal).toBeCloseTo(0.97 * 7200, 9)
+    expect(usableBetween(cell, { from: 4.2, to: 3.6 }).charge.nominal).toBeCloseTo(0.485 * 7200, 6)
+    expect(usableBetween(cell, {}, 1).charge.nominal).toBeCloseTo(0.97 * 7200 * 0.8, 9)
+    expect(() => usableBetween(cell, { from: 3, to: 3.5 })).toThrow(InputError)
+  })
+
+  it('holds bursts as the integral of charge over a fading current says', () => {
+    const supply = readSupply({ source: { kind: 'cell', ...given } })
+    const spec = { load: { kind: 'pwm', R_L: 0.67, d_on: 0.5 }, time: 4, from: 1, to: 0.03, celsius: 25 } as const
+    const found = burstsOf(supply, spec)
+    if (found.kind === 'impossible') throw new Error(found.reason)
+    // Q (R_s + R_L) / (d t) times the integral of dq / V(q), V straight from 3.0 V to 4.2 V over 0.97 of the charge
+    const exactly = ((7200 * 0.7) / (0.5 * 4)) * (0.97 / 1.2) * Math.log(4.2 / 3)
+    expect(Math.abs(found.count.nominal / exactly - 1)).toBeLessThan(1e-4)
+    expect(found.energy.first.nominal).toBeCloseTo((4.2 / 0.7) ** 2 * 0.67 * 0.5 * 4, 9)
+    expect(found.energy.last.nominal).toBeCloseTo((3 / 0.7) ** 2 * 0.67 * 0.5 * 4, 9)
+  })
+
+  it('K02: says where a burst cannot be fed to the end', () => {
+    const supply = readSupply({ source: { kind: 'cell', ...given, resistance: 0.1 } })
+    const spec = { time: 4, from: 1, to: 0.03, celsius: 25 } as const
+    expect(burstsOf(supply, { ...spec, load: { kind: 'power', P_L: 30 } }).kind).toBe('impossible')
+    expect(burstsOf(supply, { ...spec, load: { kind: 'power', P_L: 20 } }).kind).toBe('possible')
+    expect(() => burstsOf(supply, { ...spec, load: { kind: 'current', I_set: 0 } })).toThrow(/draws a current/)
+    expect(() => burstsOf(supply, { ...spec, time: 0, load: { kind: 'current', I_set: 1 } })).toThrow(InputError)
+  })
+})
+
+describe('the cut-off', () => {
+  const spec = {
+    threshold: exact(3.2),
+    reads: 'under load',
+    current: exact(8),
+    resistance: exact(0.1),
+    hysteresis: exact(0.5),
+    brownOut: exact(2.7),
+  } as const
+
+  it('K04: rebounds by 0.8 V at 8 A and 0.1 ohm, which its hysteresis must exceed', () => {
+    const found = cutOffAt(cell, spec)
+    expect(found.rebound.nominal).toBeCloseTo(0.8, 12)
+    expect(found.hysteresisSlack).toBeCloseTo(-0.3, 12)
+    expect(cutOffAt(cell, { ...spec, hysteresis: exact(0.9), noise: 0.02 }).hysteresisSlack).toBeCloseTo(0.08, 12)
+    expect(found.rest.nominal).toBeCloseTo(4.0, 12)
+  })
+
+  it('K05: with too much made up for it goes on too long, and a cell rests below its damage', () => {
+    const reads = { current: 8, resistance: 0.2 }
+    const found = cutOffAt(cell, { ...spec, threshold: exact(3.1), reads })
+    expect(found.rest.nominal).toBeCloseTo(3.1 - 1.6 + 0.8, 12)
+    expect(found.aboveDamage).toBeCloseTo(-0.1, 12)
+    expect(found.compensationSlack).toBeCloseTo(-0.1, 12)
+    const careful = cutOffAt(cell, { ...spec, threshold: exact(3.1), reads: { current: 8, resistance: 0.09 } })
+    expect(careful.aboveDamage).toBeGreaterThan(0)
+    expect(careful.compensationSlack).toBeCloseTo(0.01, 12)
+  })
+
+  it('K06: at rest it may come after the reset, which the loaded rail decides', () => {
+    const rest = { ...spec, reads: 'at rest', threshold: exact(3.3) } as const
+    expect(cutOffAt(cell, rest).aboveReset).toBeCloseTo(3.3 - 0.8 - 2.7, 12)
+    expect(cutOffAt(cell, rest).rest.nominal).toBe(3.3)
+    expect(cutOffAt(cell, { ...spec, brownOut: plusMinus(2.7, 0.1) }).aboveReset).toBeCloseTo(0.4, 12)
+    expect(cutOffAt(cell, { ...rest, current: exact(2) }).aboveReset).toBeGreaterThan(0)
+  })
+})
