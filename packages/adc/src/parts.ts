@@ -1,6 +1,7 @@
 import {
   exactly,
   type Given,
+  joined,
   kinds,
   type PartFields,
   part,
@@ -43,19 +44,26 @@ const absoluteFields = {
 } as const satisfies PartFields
 
 const settings = {
-  bits: exactly({ symbol: 'N_bits', unit: 'bit', min: 1, max: 32, integer: true, meaning: 'bits of a code' }),
-  transitions: word(['truncating', 'centred'], {
+  bits: /*#__PURE__*/ exactly({
+    symbol: 'N_bits',
+    unit: 'bit',
+    min: 1,
+    max: 32,
+    integer: true,
+    meaning: 'bits of a code',
+  }),
+  transitions: /*#__PURE__*/ word(['truncating', 'centred'], {
     otherwise: 'truncating',
     meaning: 'whether the first transition stands at a whole count or at half of one',
   }),
-  reference: kinds(
+  reference: /*#__PURE__*/ kinds(
     { rail: {}, absolute: absoluteFields },
     { meaning: 'what codes are counted against: the rail, one variable with what it excites, or a voltage of its own' },
   ),
 } as const
 
 /** Every field of a converter, by its words. */
-export const converterRecord = { ...settings, ...converterFields } as const
+export const converterRecord = /*#__PURE__*/ joined(settings, converterFields)
 
 /** What the codes are counted against. `rail` is ratiometric: the rail is one variable, shared with what it excites. */
 export type ReferenceInput = Given<typeof settings>['reference']
@@ -79,7 +87,7 @@ export interface ReadConverter {
 }
 
 /** A converter as a field of a choice. */
-export const converterField = part(converterRecord, {
+export const converterField = /*#__PURE__*/ part(converterRecord, {
   meaning: 'converter, as its data sheet states it',
   as: (read: Read<typeof converterRecord>): ReadConverter => {
     const { bits, transitions, reference } = read

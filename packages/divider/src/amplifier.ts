@@ -1,4 +1,4 @@
-import { type Given, type PartFields, part } from '@ohmward/quantity'
+import type { Given, PartFields } from '@ohmward/quantity'
 
 /**
  * What an amplifier's data sheet must say, over the temperatures at which the device is used: maximum or minimum
@@ -68,7 +68,4 @@ export const amplifierFields = {
 } as const satisfies PartFields
 
 /** An amplifier as its user writes it: strings with units, SI numbers, or spreads. */
-export type Amplifier = Given<typeof amplifierFields>
-
-/** An amplifier as a field of a choice. */
-export const amplifierField = part(amplifierFields, { meaning: 'amplifier, as its data sheet states it' })
+export interface Amplifier extends Given<typeof amplifierFields> {}

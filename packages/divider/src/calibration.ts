@@ -1,55 +1,62 @@
-import { type Given, InputError, kinds, type PartFields, type Spread } from '@ohmward/quantity'
+import { type Given, InputError, kinds, type Read, spread } from '@ohmward/quantity'
 
 /** When and on what the reading was calibrated. */
-const conditions = {
-  atCelsius: {
-    symbol: 'T_c',
+const moment = {
+  atCelsius: /*#__PURE__*/ spread({
+    symbol: 'T_cal',
     unit: 'degC',
     min: -55,
     max: 125,
     otherwise: 25,
-    meaning: 'temperature of the board then',
-  },
-  rail: {
+    meaning: 'temperature of the board when it was calibrated',
+  }),
+  rail: /*#__PURE__*/ spread({
     symbol: 'V_railc',
     unit: 'V',
     above: 0,
     max: 60,
     optional: true,
-    meaning: 'rail then; the nominal rail by default',
-  },
-  short: { symbol: 'R_short', unit: 'ohm', min: 0, max: 1, otherwise: 0, meaning: 'what a shorted input really has' },
+    meaning: 'rail when it was calibrated; the nominal rail unless told',
+  }),
+  short: /*#__PURE__*/ spread({
+    symbol: 'R_short',
+    unit: 'ohm',
+    min: 0,
+    max: 1,
+    otherwise: 0,
+    meaning: 'what a shorted input really has',
+  }),
 } as const
 
-const span = {
-  resistor: { symbol: 'R_cal', unit: 'ohm', above: 0, max: 100, meaning: 'the known resistor, as well as it is known' },
-} as const satisfies PartFields
+const resistor = /*#__PURE__*/ spread({
+  symbol: 'R_cal',
+  unit: 'ohm',
+  above: 0,
+  max: 100,
+  meaning: 'known resistor that was read',
+})
+
+const ways = { none: {}, zero: moment, 'zero and span': { ...moment, resistor } } as const
 
 /**
  * How the reading is calibrated: not at all, by reading a short, or by reading a short and one known resistor.
  * A calibration is run through the chain with the same parts: what cancels, cancels; drift, noise and resolution stay.
  */
-export const calibrationField = kinds(
-  { none: {}, zero: conditions, 'zero and span': { ...span, ...conditions } },
-  {
-    otherwise: 'none',
-    meaning: 'calibration with the same parts: none, of the zero by a short, or of zero and span by a known resistor',
-    check: ({ kind, resistor, short }: { kind: string; resistor?: Spread; short?: Spread }, field) => {
-      if (kind !== 'zero and span' || resistor!.lower > short!.upper) return
-      const allowed = `more than the short, ${short!.upper} ohm, over its whole tolerance`
-      throw new InputError({ field: `${field}.resistor`, value: resistor!.lower, unit: 'ohm', allowed })
-    },
-  },
-)
+export const calibration = /*#__PURE__*/ kinds(ways, {
+  otherwise: 'none',
+  check: apart,
+  meaning: 'how the reading is calibrated',
+})
 
 /** A calibration as its user writes it. */
-export type Calibration = NonNullable<Given<{ readonly calibration: typeof calibrationField }>['calibration']>
+export type Calibration = NonNullable<Given<{ of: typeof calibration }>['of']>
 
 /** A calibration that was read. */
-export interface ReadCalibration {
-  readonly kind: 'none' | 'zero' | 'zero and span'
-  readonly atCelsius: Spread | undefined
-  readonly rail: Spread | undefined
-  readonly short: Spread
-  readonly resistor: Spread
+export type ReadCalibration = Read<{ of: { kind: 'kinds'; kinds: typeof ways; meaning: string } }>['of']
+
+/** Two readings make a span where the resistor is more than the short. @throws InputError */
+function apart(read: ReadCalibration, field: string): void {
+  if (read.kind !== 'zero and span' || read.resistor.lower > read.short.upper) return
+  const allowed = `more than the short, ${read.short.upper} ohm, over its whole tolerance`
+  throw new InputError({ field: `${field}.resistor`, value: read.resistor.lower, unit: 'ohm', allowed })
 }

@@ -1,6 +1,6 @@
 import type { Budget, Caution } from '@ohmward/budget'
 import { format, takenFor } from '@ohmward/quantity'
-import { dividerRecord, type ReadChoice } from './choice.js'
+import { choiceRecord, type DividerChoice, type ReadChoice } from './choice.js'
 
 const always: readonly Caution[] = [
   {
@@ -124,7 +124,7 @@ function peakOf({ excitation, rail, reference, load, excitationSwitch, surroundi
 }
 
 /** What is taken for granted, in sentences. */
-export function assumptionsOf(choice: ReadChoice, given: unknown): string[] {
+export function assumptionsOf(choice: ReadChoice, given: DividerChoice): string[] {
   const { excitation, converter, calibration, kappa } = choice
   const same = excitation === undefined && converter.reference.kind === 'rail'
   return [
@@ -137,11 +137,11 @@ export function assumptionsOf(choice: ReadChoice, given: unknown): string[] {
       : 'Excitation and reference are different nodes: their ratio enters the reading.',
     calibration.kind === 'none'
       ? 'No calibration.'
-      : `Calibrated by ${calibration.kind === 'zero' ? 'a short at the load terminals' : 'a short and a known resistor at the load terminals'}, at ${format(calibration.atCelsius?.nominal ?? 25, 'degC')} and ${format(calibration.rail?.nominal ?? choice.nominalRail, 'V')}; drift, noise, resolution, moved contacts and hot leakage stay. Drift of the converter's own offset and gain is not followed.`,
+      : `Calibrated by ${calibration.kind === 'zero' ? 'a short at the load terminals' : 'a short and a known resistor at the load terminals'}, at ${format(calibration.atCelsius.nominal, 'degC')} and ${format(calibration.rail?.nominal ?? choice.nominalRail, 'V')}; drift, noise, resolution, moved contacts and hot leakage stay. Drift of the converter's own offset and gain is not followed.`,
     ...sentencesOf(choice),
     'Budgets and probabilities are those at the worst of the conditions, where the margin is least.',
     'Limits without a stated distribution are rectangular (JCGM 100:2008, 4.3.7).',
-    ...defaults(given),
+    ...takenFor(choiceRecord, given).map(({ text }) => `Not given, taken: ${text}.`),
   ]
 }
 
@@ -157,7 +157,7 @@ function sentencesOf({ topology, surroundings, thermometry }: ReadChoice): strin
     }
   }
   if (thermometry) {
-    const { restCelsius, restExcess } = thermometry.part
+    const { restCelsius, restExcess } = thermometry
     sentences.push(
       `The cold value is stored at ${format(restCelsius.lower, 'degC')} to ${format(restCelsius.upper, 'degC')}, up to ${format(restExcess.upper, 'K')} too warm, on a board as cold as the element, at any rail of the range.`,
       `The hottest spot rises by ${format(thermometry.hotSpotFactor.upper, '1')} times the mean. The temperature is judged at the nominal load, without the heating by the test current.`,
@@ -165,7 +165,3 @@ function sentencesOf({ topology, surroundings, thermometry }: ReadChoice): strin
   }
   return sentences
 }
-
-/** The fields that were not given, each with what is taken for it. */
-const defaults = (given: unknown): string[] =>
-  takenFor(dividerRecord, given).map(({ text }) => `Taken, because not given: ${text}.`)

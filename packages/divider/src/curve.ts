@@ -7,6 +7,8 @@ export interface Curve {
   readonly ratio: (celsius: number) => number
   /** Temperature in degrees Celsius at a resistance ratio; the curve goes on straight beyond its ends. */
   readonly celsius: (ratio: number) => number
+  /** Highest temperature for which the law is stated, in degrees Celsius; absent for a measured curve. */
+  readonly highest?: number
 }
 
 const platinum = { A_pt: 3.9083e-3, B_pt: -5.775e-7, C_pt: -4.183e-12, t_100: 100 }
@@ -38,7 +40,7 @@ function celsiusAt(W: number): number {
 }
 
 /** Platinum as a curve. Beyond -200 and 850 °C the law goes on as it stands. */
-export const platinumCurve: Curve = { ratio: ratioAt, celsius: celsiusAt }
+export const platinumCurve: Curve = { ratio: ratioAt, celsius: celsiusAt, highest: 850 }
 
 /** A measured curve: straight lines between points, both columns ascending. */
 export function pointsCurve(points: readonly (readonly [celsius: number, ratio: number])[], field: string): Curve {

@@ -34,7 +34,7 @@ export function dividerOverRail(choice: DividerChoice, conditions: DividerCondit
   const count = readNumber(points, { field: 'points', unit: '1', min: 2, max: 200, integer: true })
   const read = readChoice(choice, conditions)
   const { rail, load } = read
-  const R_x = load.nominal.nominal
+  const R_x = load.nominal
   const plan = planOf(read)
   const { row } = plan
   const others = plan.conditions.filter((name) => name !== 'V_rail')

@@ -1,4 +1,18 @@
-import type { PartFields } from '@ohmward/quantity'
+import { exactly, type PartFields } from '@ohmward/quantity'
+
+/** The resistances of the load that must be read, and the one of the design. */
+export const loadRange = {
+  from: /*#__PURE__*/ exactly({ unit: 'ohm', min: 0, max: 100, meaning: 'smallest resistance that must be read' }),
+  to: /*#__PURE__*/ exactly({ unit: 'ohm', above: 0, max: 100, meaning: 'largest resistance that must be read' }),
+  nominal: /*#__PURE__*/ exactly({
+    symbol: 'R_xn',
+    unit: 'ohm',
+    min: 0,
+    max: 100,
+    optional: true,
+    meaning: 'resistance of the design; the middle of the range unless told',
+  }),
+} as const
 
 /** The load between its sense points, and what heating it by the test current does. */
 export const loadFields = {

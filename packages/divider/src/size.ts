@@ -1,47 +1,65 @@
 import { type Assessment, type Choosing, choose } from '@ohmward/budget'
 import {
+  exactly,
   format,
+  type Given,
   InputError,
-  missingFields,
-  oneOf,
   preferredAtMost,
   preferredIn,
   type Range,
-  readNumber,
-  readRange,
-  readSpread,
+  readRecord,
+  record,
   type Series,
+  word,
 } from '@ohmward/quantity'
 import { type DividerBudgets, divider, dividerChanges } from './block.js'
-import { type DividerChoice, type ReadChoice, readChoice } from './choice.js'
+import { choiceRecord, conditionsRecord, type DividerChoice, type ReadChoice, readChoice } from './choice.js'
+import { gainFields } from './parts.js'
 import { allowedAt } from './rows/allowed.js'
 
+const { reference: _, gainResistors: __, ...others } = choiceRecord.fields
+
+const requirementRecord = /*#__PURE__*/ record({
+  ...others,
+  rail: conditionsRecord.fields.rail,
+  ambientCelsius: { ...conditionsRecord.fields.ambientCelsius, otherwise: { from: 0, to: 50 } },
+  series: /*#__PURE__*/ word(['E3', 'E6', 'E12', 'E24', 'E48', 'E96', 'E192'], {
+    otherwise: 'E24',
+    meaning: 'series of preferred values (IEC 60063)',
+  }),
+  tolerance: /*#__PURE__*/ exactly({
+    unit: '1',
+    above: 0,
+    max: 0.5,
+    otherwise: '1 %',
+    meaning: 'tolerance of every resistor',
+  }),
+  ground: /*#__PURE__*/ exactly({
+    unit: 'ohm',
+    min: 10,
+    max: 1e6,
+    otherwise: 1000,
+    meaning: 'resistor from the inverting input to ground',
+  }),
+  ratioDrift: gainFields.ratioDrift,
+  most: /*#__PURE__*/ exactly({
+    unit: '1',
+    min: 1,
+    max: 20,
+    integer: true,
+    otherwise: 3,
+    meaning: 'how many choices are wanted',
+  }),
+})
+
 /** What a measurement must do; the reference resistor and the gain pair are looked for. */
-export interface DividerRequirement extends Omit<DividerChoice, 'reference' | 'gainResistors'> {
-  /** The rail while measuring. */
-  readonly rail: Range
-  /** Air around the board; 0 to 50 °C by default. */
-  readonly ambientCelsius?: Range
-  /** Series of preferred values (IEC 60063); E24 by default. */
-  readonly series?: Series
-  /** Tolerance of every resistor; `'1 %'` by default. */
-  readonly tolerance?: string
-  /** Resistor from the inverting input to ground; 1 kohm by default. */
-  readonly ground?: number | string
-  /** Drift of the ratio of the gain resistors; 100 ppm/K by default. */
-  readonly ratioDrift?: number | string
-  /** How many choices are wanted; 3 by default. */
-  readonly most?: number
-}
+export interface DividerRequirement extends Given<typeof requirementRecord> {}
 
 /** What came out of sizing. */
 export interface DividerSizing extends Choosing<DividerChoice, Assessment<DividerBudgets>> {
   /** What amplifier would be needed where none of the candidates works; absent otherwise. */
   readonly needed?: { readonly offsetVoltage?: number; readonly outputDrop?: number; readonly text: string }
 }
-
-const own = ['rail', 'ambientCelsius', 'series', 'tolerance', 'ground', 'ratioDrift', 'most'] as const
-const seriesNames = ['E3', 'E6', 'E12', 'E24', 'E48', 'E96', 'E192'] as const
 
 /** What a small switch carries: taken where no limit is given, or the smallest resistors would win with pulses of watts. */
 const PIN = '100 mA'
@@ -71,56 +89,39 @@ interface Search {
   readonly series: Series
   readonly tolerance: string
   readonly ground: number
-  readonly ratioDrift: number | string
+  readonly ratioDrift: NonNullable<DividerRequirement['ratioDrift']>
   readonly most: number
 }
 
 function readRequirement(requirement: DividerRequirement): Search {
-  const given = missingFields(requirement, ['load', 'error', 'rail', 'amplifier', 'converter'], 'requirement', [
-    ...own,
-    'topology',
-    'wires',
-    'excitation',
-    'excitationSwitch',
-    'referencePart',
-    'pedestal',
-    'surroundings',
-    'amplifierSupply',
-    'timing',
-    'calibration',
-    'thermometry',
-  ]) as unknown as DividerRequirement
-  const {
-    rail,
-    ambientCelsius = { from: 0, to: 50 },
-    series = 'E24',
-    tolerance = '1 %',
-    ground = 1000,
-    ratioDrift = 1e-4,
-    most = 3,
-    ...base
-  } = given
-  const { topology, calibration = 'none' } = given
-  if (topology === 'load at rail' && calibration !== 'none') {
-    const hint = 'With a short the output of a difference amplifier stands at its lowest level: the zero cannot be read'
+  const { rail, ambientCelsius, series, tolerance, ground, most, topology, calibration } = readRecord(
+    requirementRecord,
+    requirement,
+    'requirement',
+  )
+  if (topology === 'load at rail' && calibration.kind !== 'none') {
     throw new InputError({
       field: 'calibration',
-      value: calibration,
+      value: requirement.calibration,
       allowed: '"none" with the load at the rail',
-      hint,
+      hint: 'With a short the output of a difference amplifier stands at its lowest level: the zero cannot be read',
     })
   }
-  readRange(rail, { field: 'rail', unit: 'V', above: 0, max: 60 })
-  readNumber(tolerance, { field: 'tolerance', unit: '1', above: 0, max: 0.5 })
   return {
-    base: { ...base, excitationSwitch: { currentLimit: PIN, ...base.excitationSwitch } },
+    base: baseOf(requirement),
     conditions: { rail, ambientCelsius },
-    series: oneOf(series, seriesNames, 'series'),
-    tolerance,
-    ground: readSpread(ground, { field: 'ground', unit: 'ohm', min: 10, max: 1e6 }).nominal,
-    ratioDrift,
-    most: readNumber(most, { field: 'most', unit: '1', min: 1, max: 20, integer: true }),
+    series,
+    tolerance: format(tolerance, '1', { as: '%', digits: 15, ascii: true }),
+    ground,
+    ratioDrift: requirement.ratioDrift ?? gainFields.ratioDrift.otherwise,
+    most,
   }
+}
+
+/** The choice as far as it is given. */
+function baseOf(requirement: DividerRequirement): Search['base'] {
+  const { rail, ambientCelsius, series, tolerance, ground, ratioDrift, most, ...base } = requirement
+  return { ...base, excitationSwitch: { currentLimit: PIN, ...base.excitationSwitch } }
 }
 
 const look = (search: Search): Choosing<DividerChoice, Assessment<DividerBudgets>> =>

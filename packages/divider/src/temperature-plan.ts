@@ -27,7 +27,7 @@ export interface TemperaturePlan {
 export function temperaturePlan(
   choice: ReadChoice,
   plan: Plan,
-  { part, curve, coefficient }: ReadThermometry,
+  { element: { curve, coefficient }, ...part }: ReadThermometry,
 ): TemperaturePlan {
   const T_0 = part.restCelsius.nominal
   const shifted = (spread: Spread): Spread => ({
@@ -38,10 +38,10 @@ export function temperaturePlan(
   })
   const inputs: InputSet = {
     ...plan.inputs,
-    R_0: choice.load.nominal.nominal,
+    R_0: choice.load.nominal,
     T_err: shifted(part.restCelsius),
     T_e: between(0, part.restExcess.upper, 0),
-    T_h: part.hotCelsius.nominal,
+    T_h: part.hotCelsius,
     T_dr: T_0 - 25,
     V_railr: condition(choice.rail, choice.nominalRail),
     alpha: coefficient ?? 0,

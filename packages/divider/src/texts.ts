@@ -7,7 +7,7 @@ export function summaryOf({ margins, budgets }: Held, { load }: ReadChoice): str
   const { linear, extremes } = budgets['R_ind'] as Budget
   const { slack, unit } = margins[0]!
   const ohm = (value: number) => format(value, 'ohm', { digits: 2 })
-  const truth = load.nominal.nominal
+  const truth = load.nominal
   const reach = (lower: number, upper: number) => Math.max(upper - truth, truth - lower)
   // What is off on every board, as by a clipped output, counts with the spread about it.
   const most = reach(extremes.lower, extremes.upper)

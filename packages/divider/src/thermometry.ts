@@ -1,18 +1,17 @@
 import {
+  exactly,
+  type Fields,
   type Given,
   type Input,
   InputError,
   missingFields,
   own,
-  type PartFields,
   part,
   type Read,
   readSpread,
   type Spread,
-  spread,
 } from '@ohmward/quantity'
 import { type Curve, platinumCurve, pointsCurve } from './curve.js'
-import { refuseTolerance } from './refuse-tolerance.js'
 
 /** What a temperature reading needs beside the measurement. */
 export const thermometryFields = {
@@ -32,7 +31,13 @@ export const thermometryFields = {
     otherwise: 0,
     meaning: 'by how much the element may still be warmer than that',
   },
-  hotCelsius: { symbol: 'T_h', unit: 'degC', min: -200, max: 2000, meaning: 'temperature to be read' },
+  hotCelsius: /*#__PURE__*/ exactly({
+    symbol: 'T_h',
+    unit: 'degC',
+    min: -200,
+    max: 2000,
+    meaning: 'temperature to be read',
+  }),
   error: { symbol: 'E_T', unit: 'K', above: 0, max: 1000, meaning: 'largest error wanted' },
   elementTimeConstant: {
     symbol: 'tau_e',
@@ -50,90 +55,88 @@ export const thermometryFields = {
     otherwise: 0,
     meaning: 'time from switching the power off to the reading',
   },
-} as const satisfies PartFields
-
-/** The law between resistance and temperature of an element. */
-type Element = 'platinum' | readonly (readonly [celsius: number, ratio: number])[] | { readonly coefficient: Input }
-
-/** The law, read; `coefficient` where it is a straight line. */
-export interface Law {
-  readonly element: unknown
-  readonly curve: Curve | undefined
-  readonly coefficient: Spread | undefined
-}
-
-const fields = {
-  element: own<Element>()((given, field): Law => ({ element: given, ...readElement(given, field) }), {
-    schema: {
-      oneOf: [
-        { const: 'platinum' },
-        {
-          type: 'array',
-          items: { type: 'array', prefixItems: [{ type: 'number' }, { type: 'number' }], minItems: 2, maxItems: 2 },
-          minItems: 2,
-        },
-        {
-          type: 'object',
-          properties: { coefficient: { anyOf: [{ type: 'number' }, { type: 'string' }, { type: 'object' }] } },
-          required: ['coefficient'],
-          additionalProperties: false,
-        },
-      ],
-    },
-    meaning:
-      "'platinum' (IEC 60751), points [°C, ratio] of a measured curve, or a linear coefficient about the rest temperature",
-  }),
-  limitCelsius: spread({
-    symbol: 'T_spotmax',
+  limitCelsius: {
+    symbol: 'T_max',
     unit: 'degC',
     max: 3000,
     optional: true,
     meaning: 'largest temperature that the hottest spot may have',
-  }),
-  hotSpotFactor: spread({
-    symbol: 'k_spot',
+  },
+  hotSpotFactor: {
+    symbol: 'F_hs',
     unit: '1',
     min: 1,
     max: 5,
     otherwise: 1.3,
     meaning: 'by how much the hottest spot may rise above the mean, as a factor',
-  }),
-} as const
+  },
+} as const satisfies Fields
 
-/** A thermometry that was read. */
-export interface ReadThermometry {
-  readonly part: { [W in keyof typeof thermometryFields]: Spread }
-  /** The law; undefined for a linear coefficient. */
-  readonly curve: Curve | undefined
-  readonly coefficient: Spread | undefined
-  readonly limitCelsius: Spread | undefined
-  readonly hotSpotFactor: Spread
+/** The law of an element as its user writes it. */
+export type Element =
+  | 'platinum'
+  | readonly (readonly [celsius: number, ratio: number])[]
+  | { readonly coefficient: Input }
+
+const point = { type: 'array', prefixItems: [{ type: 'number' }, { type: 'number' }], items: false, minItems: 2 }
+const elementSchema = {
+  anyOf: [
+    { const: 'platinum' },
+    { type: 'array', items: point, minItems: 2 },
+    {
+      type: 'object',
+      properties: { coefficient: { anyOf: [{ type: 'number' }, { type: 'string' }, { type: 'object' }] } },
+      required: ['coefficient'],
+      additionalProperties: false,
+    },
+  ],
 }
 
-const record = { ...fields, ...thermometryFields } as const
+const whole = {
+  element: /*#__PURE__*/ own<Element>()(readElement, {
+    schema: elementSchema,
+    meaning:
+      '"platinum" (IEC 60751), points [°C, ratio] of a measured curve, or a linear coefficient about the rest temperature',
+  }),
+  ...thermometryFields,
+} as const
 
 /** Temperature from the load's own resistance, by two readings through the same chain: at rest and hot. */
-export type Thermometry = Given<typeof record>
-
-/** A thermometry as a field of a choice. */
-export const thermometryField = part(record, {
+export const thermometry = /*#__PURE__*/ part(whole, {
   optional: true,
-  meaning: "temperature from the load's own resistance, by two readings: at rest and hot",
-  as: ({ element: law, limitCelsius, hotSpotFactor, ...read }: Read<typeof record>): ReadThermometry => {
-    refuseTolerance(read.hotCelsius, 'thermometry.hotCelsius', 'degC')
-    for (const word of ['restCelsius', 'hotCelsius'] as const) {
-      const t = read[word].nominal
-      const ratio = law.curve ? law.curve.ratio(t) : 1 + law.coefficient!.upper * (t - read.restCelsius.nominal)
-      const isPlatinum = law.element === 'platinum'
-      if (ratio > 0 && !(isPlatinum && t > 850)) continue
-      const allowed = isPlatinum ? 'at most 850 degC (IEC 60751)' : 'where the element has resistance left'
-      throw new InputError({ field: `thermometry.${word}`, value: t, unit: 'degC', allowed })
-    }
-    return { part: read, curve: law.curve, coefficient: law.coefficient, limitCelsius, hotSpotFactor }
-  },
+  check: resistanceLeft,
+  meaning: "temperature from the load's own resistance",
 })
 
-function readElement(element: unknown, field: string): Pick<Law, 'curve' | 'coefficient'> {
+/** A thermometry as its user writes it. */
+export interface Thermometry extends Given<typeof whole> {}
+
+/** A thermometry that was read. */
+export interface ReadThermometry extends Read<typeof whole> {}
+
+/** What is known of an element: a curve, or a coefficient. */
+export interface Law {
+  /** Undefined for a linear coefficient. */
+  readonly curve: Curve | undefined
+  readonly coefficient: Spread | undefined
+}
+
+/** An element has resistance left at rest and hot, within the range of its law. @throws InputError */
+function resistanceLeft({ element: { curve, coefficient }, ...read }: ReadThermometry, field: string): void {
+  const rest = read.restCelsius.nominal
+  const at = { restCelsius: rest, hotCelsius: read.hotCelsius }
+  for (const [word, t] of Object.entries(at)) {
+    const ratio = curve ? curve.ratio(t) : 1 + coefficient!.upper * (t - rest)
+    if (ratio > 0 && !(curve?.highest !== undefined && t > curve.highest)) continue
+    const allowed =
+      curve?.highest !== undefined
+        ? `at most ${curve.highest} degC (IEC 60751)`
+        : 'where the element has resistance left'
+    throw new InputError({ field: `${field}.${word}`, value: t, unit: 'degC', allowed })
+  }
+}
+
+function readElement(element: unknown, field: string): Law {
   if (element === 'platinum') return { curve: platinumCurve, coefficient: undefined }
   if (Array.isArray(element)) return { curve: pointsCurve(element, field), coefficient: undefined }
   if (typeof element !== 'object' || element === null) {

@@ -246,16 +246,19 @@ describe('the answer of a check', () => {
     expect(margin({ ...knife, error: '20 mohm' }, 'resolution').limit).toBe(0.01)
   })
 
-  it('says what was taken for granted, with value and unit', () => {
+  it('says what was taken for granted, each with its value and unit', () => {
     const said = check(knife).assumptions.join('\n')
     expect(said).toMatch(/The power switch is off/)
     expect(said).toMatch(/Four wires/)
     expect(said).toMatch(/one variable at one instant/)
     expect(said).toMatch(/No calibration/)
-    expect(said).toMatch(/surroundings\.undershoot = 1 V \(how far switching edges drive the sense line below ground\)/)
-    expect(said).toMatch(/gainResistors\.ratioDrift = ±100 ppm\/K/)
-    expect(said).toMatch(/referencePart\.ratedPower = 250 mW/)
-    expect(said).toMatch(/timing\.wait = 1 ms/)
+    expect(said).toMatch(/surroundings\.leadResistance = 0 Ω \(wires, traces/)
+    expect(said).toMatch(/surroundings\.undershoot = 1 V \(/)
+    expect(said).toMatch(/gainResistors\.ratioDrift = ±100 ppm\/K \(/)
+    expect(said).toMatch(/referencePart\.ratedPower = 250 mW \(/)
+    expect(said).toMatch(/timing\.samples = 1 \(/)
+    expect(said).not.toMatch(/surroundings\.thermoelectric = 5 µV\/K/)
+    expect(said).toMatch(/surroundings\.thermoelectric = ±5 µV\/K \(/)
     const other = check({
       ...knife,
       wires: 2,

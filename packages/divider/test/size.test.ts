@@ -88,7 +88,7 @@ describe('sizing', () => {
       [{ rail: { from: 0, to: 3 } }, /^rail\.from = 0/],
       [{ error: undefined }, /Missing: error/],
       [{ reference: 47 }, /Unknown: reference/],
-      [{ ratioDrift: 1 }, /^gainResistors\.ratioDrift/],
+      [{ ratioDrift: 1 }, /^ratioDrift = 1 1\/K/],
     ] as const)
       expect(() => sizeDivider({ ...wanted, ...change } as never)).toThrow(field)
   })

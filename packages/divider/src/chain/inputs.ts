@@ -109,7 +109,7 @@ export function inputsOf(choice: ReadChoice, tags: readonly string[]): InputSet 
     alpha_ref: referencePart.temperatureCoefficient,
     R_thref: referencePart.thermalResistance,
     d_m: timing.measuringDuty,
-    R_x: choice.load.nominal.nominal,
+    R_x: choice.load.nominal,
     kappa: choice.kappa,
     R_lead: s.leadResistance,
     R_con: s.contactVariation,
@@ -150,7 +150,7 @@ export function inputsOf(choice: ReadChoice, tags: readonly string[]): InputSet 
 /** Inputs of the calibration readings, in the conditions of the calibration. */
 export function calibrationInputs({ calibration, nominalRail }: ReadChoice): InputSet {
   if (calibration.kind === 'none') return {}
-  const room = calibration.atCelsius ?? exact(25)
+  const room = calibration.atCelsius
   const T_c = { ...room, nominal: room.nominal - 25, lower: room.lower - 25, upper: room.upper - 25 }
   const common = { T_c, V_railc: calibration.rail ?? nominalRail, R_short: calibration.short }
   return calibration.kind === 'zero'

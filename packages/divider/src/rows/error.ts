@@ -22,7 +22,7 @@ export function errorRows({ choice, plan, reading }: RowContext): ErrorRow[] {
   })
   return [
     row(from, 'smallest', 'R_ind_smallest'),
-    row(nominal.nominal, 'nominal', 'R_ind'),
+    row(nominal, 'nominal', 'R_ind'),
     row(to, 'largest', 'R_ind_largest'),
   ]
 }

@@ -8,7 +8,7 @@ export function temperatureRows({ choice, plan }: RowContext): BlockRow[] {
   const { thermometry } = choice
   if (!thermometry) return []
   const { inputs, row, conditions, result } = temperaturePlan(choice, plan, thermometry)
-  const { hotCelsius, error, elementTimeConstant, waitAfterOff } = thermometry.part
+  const { hotCelsius, error, elementTimeConstant, waitAfterOff } = thermometry
   const reading = { inputs, row, conditions, follow: plan.reading, formulas: plan.formulas }
   const rows: BlockRow[] = [
     {
@@ -19,7 +19,7 @@ export function temperatureRows({ choice, plan }: RowContext): BlockRow[] {
       sense: 'at most',
       reading,
       shown: result,
-      truth: hotCelsius.nominal,
+      truth: hotCelsius,
       allowed: error.lower,
       budget: { name: 'T_ind', symbol: 'T_ind', quantity: 'indicated temperature', unit: 'degC' },
       catches: ['C01', 'C02', 'C03', 'C04'],
@@ -42,19 +42,18 @@ export function temperatureRows({ choice, plan }: RowContext): BlockRow[] {
 
 /** The hottest spot of an element, which is hotter than its mean and may be hotter still than that is read. */
 function hotSpotRow(
-  { part, limitCelsius, hotSpotFactor }: ReadThermometry,
+  { restCelsius, hotCelsius, limitCelsius, hotSpotFactor }: ReadThermometry,
   { inputs, row, conditions }: Reading,
   shown: ErrorRow['shown'],
 ): BlockRow[] {
   if (limitCelsius === undefined) return []
-  const T_0 = part.restCelsius.nominal
-  const { nominal } = part.hotCelsius
-  const { extremes } = furthestStation({ inputs, row, conditions }, shown, nominal)
-  const error = Math.max(nominal - extremes.lower, extremes.upper - nominal)
+  const T_0 = restCelsius.nominal
+  const { extremes } = furthestStation({ inputs, row, conditions }, shown, hotCelsius)
+  const error = Math.max(hotCelsius - extremes.lower, extremes.upper - hotCelsius)
   const spot = (mean: number, factor: number) => T_0 + factor * (mean - T_0)
   // What reads too low by a share of the rise is hotter by more than that once it reads the wanted value. A reading that
   // may miss more than half of the rise is none.
-  const share = Math.min(error / Math.abs(nominal - T_0), 0.5)
+  const share = Math.min(error / Math.abs(hotCelsius - T_0), 0.5)
   return [
     {
       kind: 'plain',
@@ -62,9 +61,9 @@ function hotSpotRow(
       name: 'hottest spot of the element',
       unit: 'degC',
       sense: 'at most',
-      worst: spot(nominal + error / (1 - share), hotSpotFactor.upper),
+      worst: spot(hotCelsius + error / (1 - share), hotSpotFactor.upper),
       limit: limitCelsius.lower,
-      nominal: spot(nominal, hotSpotFactor.nominal),
+      nominal: spot(hotCelsius, hotSpotFactor.nominal),
       catches: ['C05'],
     },
   ]

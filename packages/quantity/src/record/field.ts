@@ -103,8 +103,11 @@ export type Field =
 /** Fields by the words that a user writes. */
 export type Fields = Readonly<Record<string, Field>>
 
-/** What no single field can say: throws an InputError; what was read is given, and where it stands in the caller's words. */
-export type Check = (read: any, field: string) => void
+/**
+ * What no single field can say: throws an InputError. It gets what was read, where it stands in the caller's words, and
+ * what was given, which the error shows.
+ */
+export type Check = (read: any, field: string, given: any) => void
 
 /** What a choice or a part is made of; its reader, its types, its schema and its form follow from it. */
 export interface RecordOf<F extends Fields> {
@@ -116,6 +119,13 @@ export interface RecordOf<F extends Fields> {
 /*#__NO_SIDE_EFFECTS__*/
 export const record = <const F extends Fields>(fields: F, check?: Check): RecordOf<F> =>
   check === undefined ? { fields } : { fields, check }
+
+/** The fields of two tables in one; a spread in an object's literal would keep both in every bundle. */
+/*#__NO_SIDE_EFFECTS__*/
+export const joined = <const A extends object, const B extends object>(one: A, other: B): Omit<A, keyof B> & B => ({
+  ...one,
+  ...other,
+})
 
 /** A value with its limits. */
 /*#__NO_SIDE_EFFECTS__*/

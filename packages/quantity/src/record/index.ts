@@ -5,6 +5,7 @@ export {
   exactly,
   type Field,
   type Fields,
+  joined,
   type KindsField,
   kinds,
   type ListField,

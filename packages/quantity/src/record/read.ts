@@ -5,7 +5,17 @@ import { readNumber } from '../read-number.js'
 import { sized } from '../read-part.js'
 import { readRange } from '../read-range.js'
 import { readSpread } from '../read-spread.js'
-import type { Check, Field, Fields, KindsField, ListField, NumberField, RecordOf, SpreadField } from './field.js'
+import type {
+  Check,
+  EitherField,
+  Field,
+  Fields,
+  KindsField,
+  ListField,
+  NumberField,
+  RecordOf,
+  SpreadField,
+} from './field.js'
 import { mayBeAbsent, type Read } from './types.js'
 
 /**
@@ -35,7 +45,7 @@ function readFields(fields: Fields, given: unknown, path: string, prefix: string
   for (const word of words) {
     read[word] = readField(fields[word]!, Object.hasOwn(own, word) ? own[word] : undefined, prefix + word)
   }
-  check?.(read, path)
+  check?.(read, path, given)
   return read
 }
 
@@ -61,7 +71,7 @@ function readField(field: Field, given: unknown, path: string): unknown {
     case 'kinds':
       return readKind(field, value, path)
     case 'either':
-      return typeof value === 'string' && field.words.includes(value) ? value : readField(field.or, value, path)
+      return readEither(field, value, path)
     case 'own':
       return field.read(value, path)
     default:
@@ -92,7 +102,7 @@ function readList({ of, least, most, check }: ListField, value: unknown, path: s
   }
   // A list with a hole has nothing there.
   const read = Array.from(value, (one, i) => readField(of, one, `${path}[${i}]`))
-  check?.(read, path)
+  check?.(read, path, value)
   return read
 }
 
@@ -104,12 +114,24 @@ function readKind({ kinds, check }: KindsField, value: unknown, path: string): o
   const field = isBare ? path : `${path}.kind`
   if (typeof kind !== 'string' || !Object.hasOwn(kinds, kind)) {
     const given = isObject ? kind : value
-    throw new InputError({ field, value: given, allowed: names.map((name) => JSON.stringify(name)).join(' or ') })
+    throw new InputError({ field, value: given, allowed: inWords(names) })
   }
   const { kind: _, ...rest } = isBare ? { kind } : (value as Record<string, unknown>)
   const read = { kind, ...readFields(kinds[kind]!, rest, path, `${path}.`) }
-  check?.(read, path)
+  check?.(read, path, value)
   return read
+}
+
+/** A word, or a value in its place; what is neither is told what both would be. */
+function readEither({ words, or }: EitherField, value: unknown, path: string): unknown {
+  if (typeof value === 'string' && words.includes(value)) return value
+  try {
+    return readField(or, value, path)
+  } catch (error) {
+    if (!(error instanceof InputError) || error.field !== path) throw error
+    const { field, unit, hint } = error
+    throw new InputError({ field, value: error.value, unit, allowed: `${inWords(words)} or ${error.allowed}`, hint })
+  }
 }
 
 /** One of a few words. @throws InputError naming the field and the words */
@@ -120,5 +142,7 @@ export function oneOf<const W extends string | number | boolean>(
 ): W {
   const found = words.find((word) => word === given)
   if (found !== undefined) return found
-  throw new InputError({ field, value: given, allowed: words.map((word) => JSON.stringify(word)).join(' or ') })
+  throw new InputError({ field, value: given, allowed: inWords(words) })
 }
+
+const inWords = (words: readonly unknown[]): string => words.map((word) => JSON.stringify(word)).join(' or ')
