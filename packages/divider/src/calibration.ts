@@ -1,4 +1,4 @@
-import { type Given, InputError, kinds, type Read, spread } from '@ohmward/quantity'
+import { type Given, InputError, joined, kinds, type Read, spread } from '@ohmward/quantity'
 
 /** When and on what the reading was calibrated. */
 const moment = {
@@ -36,7 +36,7 @@ const resistor = /*#__PURE__*/ spread({
   meaning: 'known resistor that was read',
 })
 
-const ways = { none: {}, zero: moment, 'zero and span': { ...moment, resistor } } as const
+const ways = { none: {}, zero: moment, 'zero and span': /*#__PURE__*/ joined(moment, { resistor }) } as const
 
 /**
  * How the reading is calibrated: not at all, by reading a short, or by reading a short and one known resistor.

@@ -1,6 +1,6 @@
 import type { Budget, Caution } from '@ohmward/budget'
 import { format, takenFor } from '@ohmward/quantity'
-import { choiceRecord, type DividerChoice, type ReadChoice } from './choice.js'
+import { type DividerChoice, dividerRecord, type ReadChoice } from './choice.js'
 
 const always: readonly Caution[] = [
   {
@@ -141,7 +141,7 @@ export function assumptionsOf(choice: ReadChoice, given: DividerChoice): string[
     ...sentencesOf(choice),
     'Budgets and probabilities are those at the worst of the conditions, where the margin is least.',
     'Limits without a stated distribution are rectangular (JCGM 100:2008, 4.3.7).',
-    ...takenFor(choiceRecord, given).map(({ text }) => `Not given, taken: ${text}.`),
+    ...takenFor(dividerRecord, given).map(({ text }) => `Taken, because not given: ${text}.`),
   ]
 }
 

@@ -1,9 +1,10 @@
-import { converterOf, converterRecord, type ReadConverter } from '@ohmward/adc'
+import { converterField } from '@ohmward/adc'
 import {
   either,
   exactly,
   type Given,
   InputError,
+  joined,
   own,
   part,
   type Read,
@@ -28,9 +29,7 @@ import {
 } from './parts.js'
 import { thermometry } from './thermometry.js'
 
-const supply = { unit: 'V', above: 0, max: 60 } as const
-
-const loadPart = { ...loadRange, ...loadFields } as const
+const loadPart = /*#__PURE__*/ joined(loadRange, loadFields)
 
 const fields = {
   load: /*#__PURE__*/ part(loadPart, {
@@ -51,7 +50,13 @@ const fields = {
   }),
   excitation: /*#__PURE__*/ either(
     ['rail'],
-    /*#__PURE__*/ spread({ ...supply, symbol: 'V_exc', meaning: 'voltage that drives the test current' }),
+    /*#__PURE__*/ spread({
+      symbol: 'V_exc',
+      unit: 'V',
+      above: 0,
+      max: 60,
+      meaning: 'voltage that drives the test current',
+    }),
     { otherwise: 'rail', meaning: 'what drives the test current: the rail, or a voltage of its own' },
   ),
   excitationSwitch: /*#__PURE__*/ part(excitationSwitchFields, { meaning: 'switch that connects the excitation' }),
@@ -76,22 +81,24 @@ const fields = {
   amplifier: /*#__PURE__*/ part(amplifierFields, { meaning: "limits of the amplifier's data sheet" }),
   amplifierSupply: /*#__PURE__*/ either(
     ['rail'],
-    /*#__PURE__*/ spread({ ...supply, symbol: 'V_amp', meaning: 'supply of the amplifier' }),
+    /*#__PURE__*/ spread({ symbol: 'V_amp', unit: 'V', above: 0, max: 60, meaning: 'supply of the amplifier' }),
     { otherwise: 'rail', meaning: 'what supplies the amplifier: the rail, or a supply of its own' },
   ),
-  converter: /*#__PURE__*/ part(converterRecord.fields, { meaning: 'analog-to-digital converter' }),
+  converter: converterField,
   timing: /*#__PURE__*/ part(timingFields, { meaning: 'when the reading is taken' }),
   calibration,
   thermometry,
 } as const
 
 /** What a choice of a measurement is made of. */
-export const choiceRecord = /*#__PURE__*/ record(fields, together)
+export const dividerRecord = /*#__PURE__*/ record(fields, together)
 
 /** What must be covered while the measurement works. */
-export const conditionsRecord = /*#__PURE__*/ record({
+export const dividerConditions = /*#__PURE__*/ record({
   rail: /*#__PURE__*/ range({
-    ...supply,
+    unit: 'V',
+    above: 0,
+    max: 60,
     meaning: 'rail at the moment of the measurement, sagged by whatever is on then',
   }),
   ambientCelsius: /*#__PURE__*/ range({
@@ -101,29 +108,29 @@ export const conditionsRecord = /*#__PURE__*/ record({
     meaning: 'air around the board, inside the case',
   }),
   nominalRail: /*#__PURE__*/ exactly({
-    ...supply,
+    unit: 'V',
+    above: 0,
+    max: 60,
     optional: true,
     meaning: "rail that the firmware's constants assume where one needs it; the middle of the range unless told",
   }),
 })
 
 /** A low-ohm measurement as its designer chose it. */
-export interface DividerChoice extends Given<typeof choiceRecord> {}
+export interface DividerChoice extends Given<typeof dividerRecord> {}
 
 /** What must be covered while the measurement works. */
-export interface DividerConditions extends Given<typeof conditionsRecord> {}
+export interface DividerConditions extends Given<typeof dividerConditions> {}
 
 type ReadFields = Read<typeof fields>
-type ReadConditions = Read<typeof conditionsRecord>
+type ReadConditions = Read<typeof dividerConditions>
 
 /** A choice that was read: every part by its words, in SI; what is the rail is undefined. */
-export interface ReadChoice
-  extends Omit<ReadFields, 'load' | 'wires' | 'excitation' | 'amplifierSupply' | 'converter'> {
+export interface ReadChoice extends Omit<ReadFields, 'load' | 'wires' | 'excitation' | 'amplifierSupply'> {
   readonly load: Omit<ReadFields['load'], 'nominal'> & { readonly nominal: number }
   readonly kappa: 0 | 1
   readonly excitation: Spread | undefined
   readonly amplifierSupply: Spread | undefined
-  readonly converter: ReadConverter
   readonly rail: ReadConditions['rail']
   readonly nominalRail: number
   readonly ambient: ReadConditions['ambientCelsius']
@@ -131,15 +138,14 @@ export interface ReadChoice
 
 /** Reads a choice and its conditions. @throws InputError naming the first field that isn't allowed */
 export function readChoice(choice: unknown, conditions: unknown): ReadChoice {
-  const { wires, load, excitation, amplifierSupply, converter, ...read } = readRecord(choiceRecord, choice, 'choice')
-  const { rail, ambientCelsius, nominalRail = middle(rail) } = readRecord(conditionsRecord, conditions, 'conditions')
+  const { wires, load, excitation, amplifierSupply, ...read } = readRecord(dividerRecord, choice, 'choice')
+  const { rail, ambientCelsius, nominalRail = middle(rail) } = readRecord(dividerConditions, conditions, 'conditions')
   return {
     ...read,
     load: { ...load, nominal: load.nominal ?? middle(load) },
     kappa: wires === 2 ? 1 : 0,
     excitation: excitation === 'rail' ? undefined : excitation,
     amplifierSupply: amplifierSupply === 'rail' ? undefined : amplifierSupply,
-    converter: converterOf(converter),
     rail,
     nominalRail,
     ambient: ambientCelsius,

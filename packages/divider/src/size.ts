@@ -4,25 +4,29 @@ import {
   format,
   type Given,
   InputError,
+  joined,
   preferredAtMost,
   preferredIn,
   type Range,
+  range,
   readRecord,
   record,
   type Series,
   word,
 } from '@ohmward/quantity'
 import { type DividerBudgets, divider, dividerChanges } from './block.js'
-import { choiceRecord, conditionsRecord, type DividerChoice, type ReadChoice, readChoice } from './choice.js'
+import { type DividerChoice, dividerConditions, dividerRecord, type ReadChoice, readChoice } from './choice.js'
 import { gainFields } from './parts.js'
 import { allowedAt } from './rows/allowed.js'
 
-const { reference: _, gainResistors: __, ...others } = choiceRecord.fields
-
-const requirementRecord = /*#__PURE__*/ record({
-  ...others,
-  rail: conditionsRecord.fields.rail,
-  ambientCelsius: { ...conditionsRecord.fields.ambientCelsius, otherwise: { from: 0, to: 50 } },
+const search = {
+  ambientCelsius: /*#__PURE__*/ range({
+    unit: 'degC',
+    min: -55,
+    max: 125,
+    otherwise: { from: 0, to: 50 },
+    meaning: 'air around the board, inside the case',
+  }),
   series: /*#__PURE__*/ word(['E3', 'E6', 'E12', 'E24', 'E48', 'E96', 'E192'], {
     otherwise: 'E24',
     meaning: 'series of preferred values (IEC 60063)',
@@ -41,7 +45,6 @@ const requirementRecord = /*#__PURE__*/ record({
     otherwise: 1000,
     meaning: 'resistor from the inverting input to ground',
   }),
-  ratioDrift: gainFields.ratioDrift,
   most: /*#__PURE__*/ exactly({
     unit: '1',
     min: 1,
@@ -50,7 +53,13 @@ const requirementRecord = /*#__PURE__*/ record({
     otherwise: 3,
     meaning: 'how many choices are wanted',
   }),
-})
+} as const
+
+const requirementRecord = /*#__PURE__*/ (() => {
+  const { reference, gainResistors, ...others } = dividerRecord.fields
+  const taken = { rail: dividerConditions.fields.rail, ratioDrift: gainFields.ratioDrift }
+  return record(joined(joined(others, taken), search))
+})()
 
 /** What a measurement must do; the reference resistor and the gain pair are looked for. */
 export interface DividerRequirement extends Given<typeof requirementRecord> {}

@@ -4,6 +4,7 @@ import {
   type Given,
   type Input,
   InputError,
+  joined,
   missingFields,
   own,
   part,
@@ -92,14 +93,15 @@ const elementSchema = {
   ],
 }
 
-const whole = {
+const law = {
   element: /*#__PURE__*/ own<Element>()(readElement, {
     schema: elementSchema,
     meaning:
       '"platinum" (IEC 60751), points [°C, ratio] of a measured curve, or a linear coefficient about the rest temperature',
   }),
-  ...thermometryFields,
 } as const
+
+const whole = /*#__PURE__*/ joined(law, thermometryFields)
 
 /** Temperature from the load's own resistance, by two readings through the same chain: at rest and hot. */
 export const thermometry = /*#__PURE__*/ part(whole, {
