@@ -4,6 +4,7 @@ export type { FieldSpec } from './field.js'
 export { type FormatOptions, format, formatParts, typographic } from './format.js'
 export { between, exact, nominalOf, percent, plusMinus, ppm, relative, scaled } from './make-spread.js'
 export { missingFields } from './missing-fields.js'
+export { nearestName } from './nearest-name.js'
 export { capacitorCode, readCapacitorCode, readResistorCode, resistorCode } from './part-code.js'
 export {
   nearest,

@@ -63,7 +63,12 @@ describe('the drawer', () => {
   })
 
   it('is shorter at every worse end', () => {
-    const wide = readCell({ ...given, capacity: '2000 mAh ±10 %', openCircuitSpread: 0.02, selfDischarge: '0.03 ±0.01' })
+    const wide = readCell({
+      ...given,
+      capacity: '2000 mAh ±10 %',
+      openCircuitSpread: 0.02,
+      selfDischarge: '0.03 ±0.01',
+    })
     const { daysToCutOff, daysToDamage } = shelfLife(wide, draws('1 mA ±20 %'))
     expect(daysToCutOff.lower).toBeLessThan(daysToCutOff.nominal)
     expect(daysToCutOff.upper).toBeGreaterThan(daysToCutOff.nominal)

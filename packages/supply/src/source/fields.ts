@@ -49,8 +49,8 @@ export const supplyFields = {
     { cell: cellFields, port: portFields },
     {
       meaning: 'cells, or a port or bench supply',
-      check: (read: { readonly kind: string }, field: string) => {
-        if (read.kind === 'cell') cellRecord.check?.(read, field)
+      check: (read: { readonly kind: string }, field: string, given: unknown) => {
+        if (read.kind === 'cell') cellRecord.check?.(read, field, given)
       },
     },
   ),
