@@ -13,153 +13,196 @@ const acquisition = {
   from: ({ converter }: ReadChoice) => converter.spreads.t_acq,
 }
 
-const lessGain = preferred({ id: 'less-gain', name: 'smaller feedback resistor', ...feedback, towards: 'down' })
-const moreGain = preferred({ id: 'more-gain', name: 'larger feedback resistor', ...feedback, towards: 'up' })
-const lessCurrent = preferred({ id: 'less-current', name: 'larger reference resistor', ...reference, towards: 'up' })
-const moreCurrent = preferred({ id: 'more-current', name: 'smaller reference resistor', ...reference, towards: 'down' })
-const amplifier = replaced({
+const lessGain = /*#__PURE__*/ preferred({
+  id: 'less-gain',
+  name: 'smaller feedback resistor',
+  ...feedback,
+  towards: 'down',
+})
+const moreGain = /*#__PURE__*/ preferred({
+  id: 'more-gain',
+  name: 'larger feedback resistor',
+  ...feedback,
+  towards: 'up',
+})
+const lessCurrent = /*#__PURE__*/ preferred({
+  id: 'less-current',
+  name: 'larger reference resistor',
+  ...reference,
+  towards: 'up',
+})
+const moreCurrent = /*#__PURE__*/ preferred({
+  id: 'more-current',
+  name: 'smaller reference resistor',
+  ...reference,
+  towards: 'down',
+})
+const amplifier = /*#__PURE__*/ replaced({
   id: 'amplifier',
   name: 'another class of amplifier',
   path: 'amplifier',
   parts: exampleAmplifiers,
 })
-const converter = replaced({
+const converter = /*#__PURE__*/ replaced({
   id: 'converter',
   name: 'another class of converter',
   path: 'converter',
   parts: exampleConverters,
 })
-const reach = solved({
+const reach = /*#__PURE__*/ solved({
   id: 'output-reach',
   name: 'amplifier whose output comes closer to its supply',
   path: 'amplifier.highOutputDrop',
   unit: 'V',
   to: 0.005,
 })
-const supply = put({
+const supply = /*#__PURE__*/ put({
   id: 'amplifier-supply',
   name: 'a supply of its own for the amplifier',
   puts: { amplifierSupply: '5 V ±2 %' },
   text: '5 V ±2 %',
 })
-const amplifierOnRail = put({
+const amplifierOnRail = /*#__PURE__*/ put({
   id: 'amplifier-on-rail',
   name: 'the amplifier on the rail',
   puts: { amplifierSupply: 'rail' },
   text: 'rail',
 })
-const pedestal = solved({ id: 'pedestal', name: 'a larger pedestal', path: 'pedestal', unit: '1', to: 0.3 })
-const atGround = put({
+const pedestal = /*#__PURE__*/ solved({
+  id: 'pedestal',
+  name: 'a larger pedestal',
+  path: 'pedestal',
+  unit: '1',
+  to: 0.3,
+})
+const atGround = /*#__PURE__*/ put({
   id: 'load-at-ground',
   name: 'the load at ground',
   puts: { topology: 'load at ground' },
   text: 'load at ground',
   when: ({ topology }: ReadChoice) => topology === 'load at rail',
 })
-const noCalibration = put({
+const noCalibration = /*#__PURE__*/ put({
   id: 'no-calibration',
   name: 'no calibration',
   puts: { calibration: 'none' },
   text: 'none',
   when: ({ calibration }: ReadChoice) => calibration.kind !== 'none',
 })
-const zero = put({
+const zero = /*#__PURE__*/ put({
   id: 'zero',
   name: 'zero calibration with a short',
   puts: { calibration: { kind: 'zero' } },
   text: 'a short at the load terminals',
   when: ({ calibration }: ReadChoice) => calibration.kind === 'none',
 })
-const zeroAndSpan = put({
+const zeroAndSpan = /*#__PURE__*/ put({
   id: 'zero-and-span',
   name: 'calibration of zero and span',
   puts: { calibration: { kind: 'zero and span', resistor: '1 ohm ±0.1 %' } },
   text: 'a short, and a known resistor of 1 ohm ±0.1 %',
   when: ({ calibration }: ReadChoice) => calibration.kind !== 'zero and span',
 })
-const fourWires = put({
+const fourWires = /*#__PURE__*/ put({
   id: 'four-wires',
   name: 'sensing at the load',
   puts: { wires: 4 },
   text: 'four wires',
   when: ({ kappa }: ReadChoice) => kappa === 1,
 })
-const closerResistors = tighter({
+const closerResistors = /*#__PURE__*/ tighter({
   id: 'closer-resistors',
   name: 'closer tolerances of reference and gain resistors',
   paths: ['reference', 'gainResistors.feedback', 'gainResistors.ground'],
   unit: 'ohm',
 })
-const closerReference = tighter({
+const closerReference = /*#__PURE__*/ tighter({
   id: 'closer-reference',
   name: 'a closer tolerance of the reference resistor',
   paths: ['reference'],
   unit: 'ohm',
 })
-const average = solved({
+const average = /*#__PURE__*/ solved({
   id: 'average',
   name: 'more samples averaged',
   path: 'timing.samples',
   unit: '1',
   to: 256,
 })
-const wait = solved({ id: 'wait', name: 'a longer wait', path: 'timing.wait', unit: 's', to: 1 })
-const shorterWait = solved({ id: 'shorter-wait', name: 'a shorter pulse', path: 'timing.wait', unit: 's', to: 1e-6 })
-const lessFilter = solved({ id: 'less-filter', name: 'a faster filter', path: 'timing.filter', unit: 's', to: 1e-9 })
-const moreFilter = solved({
+const wait = /*#__PURE__*/ solved({ id: 'wait', name: 'a longer wait', path: 'timing.wait', unit: 's', to: 1 })
+const shorterWait = /*#__PURE__*/ solved({
+  id: 'shorter-wait',
+  name: 'a shorter pulse',
+  path: 'timing.wait',
+  unit: 's',
+  to: 1e-6,
+})
+const lessFilter = /*#__PURE__*/ solved({
+  id: 'less-filter',
+  name: 'a faster filter',
+  path: 'timing.filter',
+  unit: 's',
+  to: 1e-9,
+})
+const moreFilter = /*#__PURE__*/ solved({
   id: 'more-filter',
   name: 'a larger capacitor at the pin',
   path: 'timing.filter',
   unit: 's',
   to: 0.1,
 })
-const lessSource = preferred({
+const lessSource = /*#__PURE__*/ preferred({
   id: 'less-source',
   name: 'a smaller resistor before the pin',
   ...filterResistance,
   towards: 'down',
 })
-const moreSource = preferred({
+const moreSource = /*#__PURE__*/ preferred({
   id: 'more-source',
   name: 'a larger resistor before the pin',
   ...filterResistance,
   towards: 'up',
 })
-const sampleLonger = solved({ id: 'sample-longer', name: 'a longer sampling time', ...acquisition, to: 1e-3 })
-const moreProtection = preferred({
+const sampleLonger = /*#__PURE__*/ solved({
+  id: 'sample-longer',
+  name: 'a longer sampling time',
+  ...acquisition,
+  to: 1e-3,
+})
+const moreProtection = /*#__PURE__*/ preferred({
   id: 'more-protection',
   name: 'a larger series resistor at the sense input',
   ...protection,
   towards: 'up',
 })
-const strongerSwitch = solved({
+const strongerSwitch = /*#__PURE__*/ solved({
   id: 'stronger-switch',
   name: 'an excitation switch for more current',
   path: 'excitationSwitch.currentLimit',
   unit: 'A',
   to: 10,
 })
-const lessDuty = solved({
+const lessDuty = /*#__PURE__*/ solved({
   id: 'less-duty',
   name: 'the test current for a smaller share of the time',
   path: 'timing.measuringDuty',
   unit: '1',
   to: 1e-4,
 })
-const morePower = solved({
+const morePower = /*#__PURE__*/ solved({
   id: 'more-power',
   name: 'a reference resistor of a higher power rating',
   path: 'referencePart.ratedPower',
   unit: 'W',
   to: 10,
 })
-const oneNode = put({
+const oneNode = /*#__PURE__*/ put({
   id: 'one-node',
   name: 'excitation and reference from the rail, one node',
   puts: { excitation: 'rail', 'converter.reference': { kind: 'rail' } },
   text: 'rail',
 })
-const later = solved({
+const later = /*#__PURE__*/ solved({
   id: 'later',
   name: 'a longer wait after switching off',
   path: 'thermometry.waitAfterOff',

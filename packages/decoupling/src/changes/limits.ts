@@ -33,7 +33,7 @@ export const lowerLimits = /*#__PURE__*/ (Object.keys(limitFields) as LimitName[
 export const lowerClock = lowerLimit('clock')
 
 /** A higher brown-out level, which the rail must keep then. */
-export const higherBrownOut = solved({
+export const higherBrownOut = /*#__PURE__*/ solved({
   id: 'higher-brown-out',
   name: 'a higher brown-out level',
   path: 'limits.brownOut',

@@ -40,7 +40,7 @@ export const lessLoad: readonly ChangeSpec[] = [
   }),
 ]
 
-const shorter = solved({
+const shorter = /*#__PURE__*/ solved({
   id: 'shorter-burst',
   name: 'a shorter burst',
   path: 'load.duration',
@@ -52,9 +52,21 @@ const shorter = solved({
 const longestRise = ({ load: { duration, pwm } }: ReadDecoupling): number =>
   Math.min(duration, pwm ? pwm.duty / pwm.frequency : 10)
 
-const slower = solved({ id: 'slower', name: 'a slower edge', path: 'load.rise', unit: 's', to: longestRise })
+const slower = /*#__PURE__*/ solved({
+  id: 'slower',
+  name: 'a slower edge',
+  path: 'load.rise',
+  unit: 's',
+  to: longestRise,
+})
 
-const lessDuty = solved({ id: 'less-duty', name: 'less duty', path: 'load.pwm.duty', unit: '1', to: 0.01 })
+const lessDuty = /*#__PURE__*/ solved({
+  id: 'less-duty',
+  name: 'less duty',
+  path: 'load.pwm.duty',
+  unit: '1',
+  to: 0.01,
+})
 
 /** PWM where the load stays on: from nearly all of the time down. */
 const pulsed: ChangeSpec = {
@@ -79,7 +91,7 @@ const pulsed: ChangeSpec = {
 export const otherTiming: readonly ChangeSpec[] = [shorter, lessDuty, pulsed, slower]
 
 /** The load on all the time, so that nothing ripples. */
-export const directDrive = put({
+export const directDrive = /*#__PURE__*/ put({
   id: 'direct-drive',
   name: 'direct drive instead of PWM',
   puts: { 'load.pwm': undefined },
@@ -87,7 +99,7 @@ export const directDrive = put({
 })
 
 /** Less of what the load is wanted to get. */
-export const lessWanted = solved({
+export const lessWanted = /*#__PURE__*/ solved({
   id: 'less-wanted',
   name: 'less power wanted',
   path: 'load.wantedPower',

@@ -48,7 +48,7 @@ export const betterLogic: readonly ChangeSpec[] = [
 ]
 
 /** A smaller capacitor of the logic rail. */
-export const lessHoldUp = preferred({
+export const lessHoldUp = /*#__PURE__*/ preferred({
   id: 'less-hold-up',
   name: 'a smaller capacitor of the logic rail',
   towards: 'down',

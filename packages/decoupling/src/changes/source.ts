@@ -72,7 +72,7 @@ export const strongerPort = supplied('stronger-port', 'a port that guarantees mo
 export const softerPort = supplied('softer-port', 'a port for more capacitance, or a soft start', 'attachable', 1e4)
 
 /** What is left below it stays in the cell. */
-export const stopEarlier = solved({
+export const stopEarlier = /*#__PURE__*/ solved({
   id: 'stop-earlier',
   name: 'stopping at a higher source voltage at rest',
   path: 'conditions.openCircuit.from',

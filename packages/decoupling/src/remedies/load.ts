@@ -47,7 +47,7 @@ export function loadRows(read: ReadDecoupling, { load }: Board, solve: Solve): S
 export function timeRows(read: ReadDecoupling, inputs: InputSet, cases: readonly Failing[]): Sized[] {
   const { rise, duration, pwm } = read.load
   if (duration < Number.POSITIVE_INFINITY) {
-    const value = solved(
+    const value = /*#__PURE__*/ solved(
       cases,
       withLoad((_, x) => ({ duration: x })),
       duration,
@@ -58,7 +58,7 @@ export function timeRows(read: ReadDecoupling, inputs: InputSet, cases: readonly
     return value === null ? [] : [{ ...row, value, present: duration, text }]
   }
   if (pwm) return dutyRow(read, inputs, cases)
-  const value = solved(
+  const value = /*#__PURE__*/ solved(
     cases,
     withLoad((_, x) => ({ rise: x })),
     Math.max(rise, 1e-9),
@@ -81,7 +81,12 @@ function dutyRow(read: ReadDecoupling, inputs: InputSet, cases: readonly Failing
   const all = [...cases]
   let value: number | null = null
   for (let round = 0; round < 4; round++) {
-    value = solved(all, change, pwm?.duty ?? Math.min(0.999, 1 - fall * frequency), Math.max(1e-3, rise * frequency))
+    value = /*#__PURE__*/ solved(
+      all,
+      change,
+      pwm?.duty ?? Math.min(0.999, 1 - fall * frequency),
+      Math.max(1e-3, rise * frequency),
+    )
     if (value === null || cases[0]!.kind !== 'rail') break
     const at = worstValues(change(cases[0]!.trial, value, {}).read)
     const trial = { read, board: boardAt(read, inputs, at) }

@@ -12,7 +12,7 @@ const usual = { F: [1e-10, 1e-4], ohm: [10, 1e5] } as const
 function usually(move: Parameters<typeof preferred>[0] & { readonly unit: keyof typeof usual }): ChangeSpec {
   const { path, unit } = move
   const [least, most] = usual[unit]
-  const spec = preferred(move)
+  const spec = /*#__PURE__*/ preferred(move)
   const isUsual = ({ puts }: Rung) => {
     const { nominal } = readSpread(puts[path], { field: path, unit })
     return nominal >= least && nominal <= most

@@ -36,12 +36,32 @@ function added(spec: {
   }
 }
 
-export const moreGate = preferred({ id: 'more-gate', name: 'a larger gate resistor', ...gate, towards: 'up' })
-export const lessGate = preferred({ id: 'less-gate', name: 'a smaller gate resistor', ...gate, towards: 'down' })
-export const morePull = preferred({ id: 'more-pull', name: 'a larger pulling resistor', ...pull, towards: 'up' })
-export const lessPull = preferred({ id: 'less-pull', name: 'a smaller pulling resistor', ...pull, towards: 'down' })
+export const moreGate = /*#__PURE__*/ preferred({
+  id: 'more-gate',
+  name: 'a larger gate resistor',
+  ...gate,
+  towards: 'up',
+})
+export const lessGate = /*#__PURE__*/ preferred({
+  id: 'less-gate',
+  name: 'a smaller gate resistor',
+  ...gate,
+  towards: 'down',
+})
+export const morePull = /*#__PURE__*/ preferred({
+  id: 'more-pull',
+  name: 'a larger pulling resistor',
+  ...pull,
+  towards: 'up',
+})
+export const lessPull = /*#__PURE__*/ preferred({
+  id: 'less-pull',
+  name: 'a smaller pulling resistor',
+  ...pull,
+  towards: 'down',
+})
 
-export const pullAtDrive = put({
+export const pullAtDrive = /*#__PURE__*/ put({
   id: 'pull-at-drive',
   name: 'the pulling resistor on the drive’s side of the gate resistor',
   puts: { 'drive.pull.at': 'drive' },
@@ -57,7 +77,7 @@ export const pullThere = added({
   when: ({ drive }) => drive.pull === 'none',
 })
 
-export const ratedPull = solved({
+export const ratedPull = /*#__PURE__*/ solved({
   id: 'rated-pull',
   name: 'a pulling resistor of a higher power rating',
   path: 'drive.pull.ratedPower',
@@ -66,7 +86,7 @@ export const ratedPull = solved({
   to: 3,
 })
 
-export const lessBase = preferred({
+export const lessBase = /*#__PURE__*/ preferred({
   id: 'less-base',
   name: 'a smaller base resistor',
   path: 'drive.baseResistor',
@@ -85,7 +105,7 @@ export const basePullDown = added({
     (kind === 'inverting transistor' || kind === 'follower') && !hasBasePullDown,
 })
 
-export const lessPullDown = preferred({
+export const lessPullDown = /*#__PURE__*/ preferred({
   id: 'less-base-pull-down',
   name: 'a smaller resistor that holds the base off',
   path: 'drive.basePullDown',
@@ -104,7 +124,7 @@ export const basePullUp = added({
     kind === 'inverting transistor' && transistor.channel === 'N' && !hasBasePullUp,
 })
 
-export const lessPullUp = preferred({
+export const lessPullUp = /*#__PURE__*/ preferred({
   id: 'less-base-pull-up',
   name: 'a smaller resistor from the rail to the base',
   path: 'drive.basePullUp',
@@ -115,7 +135,7 @@ export const lessPullUp = preferred({
   towards: 'down',
 })
 
-export const higherLevel = solved({
+export const higherLevel = /*#__PURE__*/ solved({
   id: 'higher-level',
   name: 'a pin that comes closer to the rail',
   path: 'drive.highLevel',

@@ -1,7 +1,7 @@
 import { solved } from '@ohmward/budget'
 import type { ReadMosfet } from '../choice.js'
 
-export const copper = solved({
+export const copper = /*#__PURE__*/ solved({
   id: 'copper',
   name: 'more copper',
   path: 'thermal.copperSquareMillimetres',
@@ -10,7 +10,7 @@ export const copper = solved({
   to: ({ transistor }: ReadMosfet) => transistor.copper?.at(-1)?.squareMillimetres ?? 0,
 })
 
-export const cooling = solved({
+export const cooling = /*#__PURE__*/ solved({
   id: 'cooling',
   name: 'better cooling: copper, vias, a larger case',
   path: 'thermal.junctionToAmbient',
@@ -19,7 +19,7 @@ export const cooling = solved({
   to: 5,
 })
 
-export const lessDuty = solved({
+export const lessDuty = /*#__PURE__*/ solved({
   id: 'less-duty',
   name: 'less duty',
   path: 'pwm.duty.to',
@@ -28,7 +28,7 @@ export const lessDuty = solved({
   to: ({ duty }: ReadMosfet) => Math.max(duty.from, 0.01),
 })
 
-export const moreDuty = solved({
+export const moreDuty = /*#__PURE__*/ solved({
   id: 'more-duty',
   name: 'a larger smallest duty',
   path: 'pwm.duty.from',
@@ -37,7 +37,7 @@ export const moreDuty = solved({
   to: ({ duty }: ReadMosfet) => duty.to,
 })
 
-export const lessFrequency = solved({
+export const lessFrequency = /*#__PURE__*/ solved({
   id: 'less-frequency',
   name: 'a lower frequency',
   path: 'pwm.frequency',
@@ -46,7 +46,7 @@ export const lessFrequency = solved({
   to: 10,
 })
 
-export const shorterBursts = solved({
+export const shorterBursts = /*#__PURE__*/ solved({
   id: 'shorter-bursts',
   name: 'shorter bursts',
   path: 'bursts.on',

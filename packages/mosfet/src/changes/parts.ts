@@ -4,7 +4,7 @@ import { exampleDrives, exampleTransistors } from '../parts/examples.js'
 
 const channelOf = (part: unknown) => (part as { readonly channel?: unknown } | null | undefined)?.channel
 
-const anyTransistor = replaced({
+const anyTransistor = /*#__PURE__*/ replaced({
   id: 'transistor',
   name: 'another class of transistor',
   path: 'transistor',
@@ -20,9 +20,14 @@ export const transistor: ChangeSpec = {
       .filter(({ puts }) => channelOf(puts['transistor']) === (given.read as ReadMosfet).transistor.channel),
 }
 
-export const drive = replaced({ id: 'drive', name: 'another kind of gate drive', path: 'drive', parts: exampleDrives })
+export const drive = /*#__PURE__*/ replaced({
+  id: 'drive',
+  name: 'another kind of gate drive',
+  path: 'drive',
+  parts: exampleDrives,
+})
 
-export const regulated = put({
+export const regulated = /*#__PURE__*/ put({
   id: 'gate-supply',
   name: 'a gate supply that the load does not sag',
   puts: { 'drive.supply': { regulated: '5 V ±5 %' } },
@@ -30,7 +35,7 @@ export const regulated = put({
   when: ({ drive: { supply } }: ReadMosfet) => supply === 'rail',
 })
 
-export const parallel = solved({
+export const parallel = /*#__PURE__*/ solved({
   id: 'parallel',
   name: 'more transistors in parallel',
   path: 'parallel',
@@ -39,7 +44,7 @@ export const parallel = solved({
   digits: 1,
 })
 
-export const lessSource = solved({
+export const lessSource = /*#__PURE__*/ solved({
   id: 'less-source',
   name: 'less resistance of cell, path and contacts',
   path: 'conditions.sourceResistance',
@@ -47,7 +52,7 @@ export const lessSource = solved({
   to: 1e-3,
 })
 
-export const largerLoad = solved({
+export const largerLoad = /*#__PURE__*/ solved({
   id: 'larger-load',
   name: 'a load of more resistance',
   path: 'load.resistance',
@@ -56,7 +61,7 @@ export const largerLoad = solved({
   to: ({ load }: ReadMosfet) => 4 * load.value.nominal,
 })
 
-export const smallerCurrent = solved({
+export const smallerCurrent = /*#__PURE__*/ solved({
   id: 'smaller-current',
   name: 'a load of less current',
   path: 'load.current',
@@ -65,7 +70,7 @@ export const smallerCurrent = solved({
   to: ({ load }: ReadMosfet) => load.value.nominal / 4,
 })
 
-export const shorterLeads = solved({
+export const shorterLeads = /*#__PURE__*/ solved({
   id: 'shorter-leads',
   name: 'shorter, twisted leads',
   path: 'wiring.inductance',
