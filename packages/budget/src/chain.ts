@@ -53,7 +53,8 @@ export function chain<const L extends Formulas, const More extends string = neve
     formulas,
     inputs: [...inputs] as (NeededBy<L> | More)[],
     computed: computed as ComputedBy<L>[],
-    place: () => ({ ...template }) as PlaceOf<L, More>,
+    // A spread copy would give places of several shapes.
+    place: () => Object.assign({}, template) as PlaceOf<L, More>,
   }
 }
 

@@ -38,7 +38,7 @@ export function shapeOf(spread: Spread): Shape {
   }
 }
 
-const none = new Float64Array(0)
+const none = /*#__PURE__*/ new Float64Array(0)
 
 /** Whether values come from normal deviates; all others come from uniform numbers. */
 export const isNormalLike = ({ kind }: Shape): boolean => kind === 'normal' || kind === 't'

@@ -27,7 +27,7 @@ export function checkLevel(level = 0.95): number {
 }
 
 /** Options of linear propagation by name. */
-export const linearNames = [...shared, 'k'] as const
+export const linearNames = /*#__PURE__*/ (shared as readonly string[]).concat('k')
 
 /** What the interval is to cover: a level of confidence, or a coverage factor in its place. */
 type Coverage = { readonly level: number } | { readonly k: number }

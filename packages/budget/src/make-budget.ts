@@ -20,7 +20,9 @@ export interface BudgetSpec<K extends string> extends LinearOptions<K> {
   readonly simulation?: false | Omit<SimulateOptions<K>, keyof EngineOptions<K>>
 }
 
-const names = ['symbol', 'quantity', 'unit', 'inputs', 'model', 'extremes', 'simulation', ...linearNames]
+const names = /*#__PURE__*/ ['symbol', 'quantity', 'unit', 'inputs', 'model', 'extremes', 'simulation'].concat(
+  linearNames,
+)
 
 /**
  * One output's budget: linear propagation, true extremes and, unless left out, simulation and the comparison of the two.

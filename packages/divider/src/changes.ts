@@ -3,38 +3,32 @@ import { preferred, put, type Remedies, replaced, solved, tighter } from '@ohmwa
 import type { ReadChoice } from './choice.js'
 import { exampleAmplifiers } from './examples.js'
 
-const feedback = { path: 'gainResistors.feedback', unit: 'ohm' }
-const reference = { path: 'reference', unit: 'ohm' }
-const protection = { path: 'surroundings.protectionResistance', unit: 'ohm', series: 'E12' } as const
-const filterResistance = { path: 'timing.filterResistance', unit: 'ohm', series: 'E12' } as const
-const acquisition = {
-  path: 'converter.acquisitionTime',
-  unit: 's',
-  from: ({ converter }: ReadChoice) => converter.spreads.t_acq,
-}
-
 const lessGain = /*#__PURE__*/ preferred({
   id: 'less-gain',
   name: 'smaller feedback resistor',
-  ...feedback,
+  path: 'gainResistors.feedback',
+  unit: 'ohm',
   towards: 'down',
 })
 const moreGain = /*#__PURE__*/ preferred({
   id: 'more-gain',
   name: 'larger feedback resistor',
-  ...feedback,
+  path: 'gainResistors.feedback',
+  unit: 'ohm',
   towards: 'up',
 })
 const lessCurrent = /*#__PURE__*/ preferred({
   id: 'less-current',
   name: 'larger reference resistor',
-  ...reference,
+  path: 'reference',
+  unit: 'ohm',
   towards: 'up',
 })
 const moreCurrent = /*#__PURE__*/ preferred({
   id: 'more-current',
   name: 'smaller reference resistor',
-  ...reference,
+  path: 'reference',
+  unit: 'ohm',
   towards: 'down',
 })
 const amplifier = /*#__PURE__*/ replaced({
@@ -154,25 +148,33 @@ const moreFilter = /*#__PURE__*/ solved({
 const lessSource = /*#__PURE__*/ preferred({
   id: 'less-source',
   name: 'a smaller resistor before the pin',
-  ...filterResistance,
+  path: 'timing.filterResistance',
+  unit: 'ohm',
+  series: 'E12',
   towards: 'down',
 })
 const moreSource = /*#__PURE__*/ preferred({
   id: 'more-source',
   name: 'a larger resistor before the pin',
-  ...filterResistance,
+  path: 'timing.filterResistance',
+  unit: 'ohm',
+  series: 'E12',
   towards: 'up',
 })
 const sampleLonger = /*#__PURE__*/ solved({
   id: 'sample-longer',
   name: 'a longer sampling time',
-  ...acquisition,
+  path: 'converter.acquisitionTime',
+  unit: 's',
+  from: ({ converter }: ReadChoice) => converter.spreads.t_acq,
   to: 1e-3,
 })
 const moreProtection = /*#__PURE__*/ preferred({
   id: 'more-protection',
   name: 'a larger series resistor at the sense input',
-  ...protection,
+  path: 'surroundings.protectionResistance',
+  unit: 'ohm',
+  series: 'E12',
   towards: 'up',
 })
 const strongerSwitch = /*#__PURE__*/ solved({

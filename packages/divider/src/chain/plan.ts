@@ -50,25 +50,25 @@ export interface Chain<Y extends Workspace | DifferenceWorkspace = any> {
   readonly formulas: readonly AnyFormula[]
 }
 
-const grounded: Chain<Workspace> = {
+const grounded = (): Chain<Workspace> => ({
   workspace: groundedChain.place,
   put: putGrounded,
   follow,
   formulas: groundedChain.formulas,
-}
-const atRail: Chain<DifferenceWorkspace> = {
+})
+const atRail = (): Chain<DifferenceWorkspace> => ({
   workspace: differenceChain.place,
   put: putAtRail,
   follow: followAtRail,
   formulas: differenceChain.formulas,
-}
+})
 
 /**
  * Makes a choice ready for the engines. Its models share places of work that each call of `row` fills anew, so that a
  * simulation allocates nothing; a plan serves one engine at a time.
  */
 export function planOf(choice: ReadChoice): Plan {
-  const chain: Chain = choice.topology === 'load at ground' ? grounded : atRail
+  const chain: Chain = choice.topology === 'load at ground' ? grounded() : atRail()
   const { kind } = choice.calibration
   const tags = kind === 'none' ? [] : kind === 'zero' ? ['z'] : ['z', 's']
   const inputs = { ...inputsOf(choice, tags), ...calibrationInputs(choice) }
