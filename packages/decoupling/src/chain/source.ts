@@ -15,16 +15,12 @@ const rail = [restCurrent, restVoltage, peakOfLogic, diodeDrop] as const
 const more = ['L', 'I_lim', 'P_want', 'R_iso', 'C_h', 'I_step', 'R_L', 'P_L'] as const
 
 /** From a cell and its power path to the rail at rest. */
-export const cellChain = /*#__PURE__*/ chain(
-  [wornShare, agedResistance, sourceResistance, sourceVoltage, ...rail],
-  more,
-)
+export const cellChain = /*#__PURE__*/ (() =>
+  chain([wornShare, agedResistance, sourceResistance, sourceVoltage, ...rail], more))()
 
 /** From a supply that holds its current at a limit to the rail at rest. */
-export const supplyChain = /*#__PURE__*/ chain(
-  [wornShare, supplyResistance, sourceVoltage, ...rail],
-  [...more, 'R_prot'],
-)
+export const supplyChain = /*#__PURE__*/ (() =>
+  chain([wornShare, supplyResistance, sourceVoltage, ...rail], [...more, 'R_prot']))()
 
 type CellPlace = PlaceOf<typeof cellChain.formulas, (typeof more)[number]>
 type SupplyPlace = PlaceOf<typeof supplyChain.formulas, (typeof more)[number] | 'R_prot'>

@@ -33,7 +33,7 @@ const countsTo = (from: number, to: number): number[] =>
   Array.from({ length: Math.abs(to - from) + 1 }, (_, i) => from + Math.sign(to - from) * i)
 
 /** More of one kind in parallel. */
-export const moreParts = kinds.map((k) =>
+export const moreParts = /*#__PURE__*/ kinds.map((k) =>
   ofKind('more-parts', 'more parts', k, (part, path) => {
     const most = Math.min(1000, Math.max(8, 4 * part.count))
     return part.count < most ? counts(part, path, countsTo(part.count + 1, most)) : []
@@ -41,7 +41,7 @@ export const moreParts = kinds.map((k) =>
 )
 
 /** Fewer of one kind. */
-export const fewerParts = kinds.map((k) =>
+export const fewerParts = /*#__PURE__*/ kinds.map((k) =>
   ofKind('fewer-parts', 'fewer parts', k, (part, path) =>
     part.count > 1 ? counts(part, path, countsTo(part.count - 1, 1)) : [],
   ),
@@ -51,7 +51,7 @@ export const fewerParts = kinds.map((k) =>
 const voltages = [4, 6.3, 10, 16, 25, 35, 50, 63, 100]
 
 /** A higher rated voltage; the same bias curve in volts is on the safe side. */
-export const higherRating = kinds.map((k) =>
+export const higherRating = /*#__PURE__*/ kinds.map((k) =>
   ofKind('higher-rating', 'a higher rated voltage', k, ({ fields }, path) =>
     voltages
       .filter((volts) => volts > fields.ratedVoltage.upper)
@@ -60,7 +60,7 @@ export const higherRating = kinds.map((k) =>
 )
 
 /** A part that is rated for more ripple current. */
-export const moreRipple = kinds.map((k) =>
+export const moreRipple = /*#__PURE__*/ kinds.map((k) =>
   ofKind('more-ripple', 'a larger ripple current rating', k, ({ fields }, path, given) =>
     solved({
       id: 'ripple',
@@ -74,7 +74,7 @@ export const moreRipple = kinds.map((k) =>
 )
 
 /** A life that is rated at a higher temperature. */
-export const hotterRating = kinds.map((k) =>
+export const hotterRating = /*#__PURE__*/ kinds.map((k) =>
   ofKind('hotter-rating', 'a rated life at a higher temperature', k, ({ fields }, path) =>
     [105, 125, 135, 150]
       .filter((celsius) => fields.lifeHours.upper > 0 && celsius > fields.lifeCelsius.upper)

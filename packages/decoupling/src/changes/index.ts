@@ -7,38 +7,34 @@ import { directDrive, lessLoad, lessWanted, otherTiming } from './load.js'
 import { betterLogic, lessHoldUp } from './logic.js'
 import { betterProtection, lessInductance, lessSource, softerPort, stopEarlier, strongerPort } from './source.js'
 
-const inEnd = [...lessLoad, ...otherTiming, ...lessSource, stopEarlier]
-const onRail = [...inEnd, ...moreParts, beside, ...isolation]
-const onLogic = [...betterLogic, ...onRail]
-
-const limits: Record<string, readonly ChangeSpec[]> = {}
-for (const { rail, logic, change } of lowerLimits) {
-  limits[rail] = [...onRail, change]
-  limits[logic] = [...onLogic, change]
-}
-
-const ofKinds: Record<string, readonly ChangeSpec[]> = {}
-moreParts.forEach((parts, k) => {
-  ofKinds[`ripple-${k + 1}`] = [parts, beside, directDrive, moreRipple[k]!]
-  ofKinds[`life-${k + 1}`] = [hotterRating[k]!, parts, beside, directDrive]
-})
-
 /** What may be changed where a row of the rail fails. */
-export const remedies: Remedies = {
-  ...limits,
-  ...ofKinds,
-  'steady-sag': inEnd,
-  'steady-sag-logic': [...betterLogic, ...inEnd],
-  'series-resistance': [...moreParts, beside, ...lessSource, ...lessLoad],
-  'pwm-start': onRail,
-  'power-exists': [...lessLoad, ...lessSource, stopEarlier],
-  'power-reaches': [lessWanted, ...lessSource, stopEarlier],
-  'protection-trip': [...lessLoad, betterProtection, higherTrip],
-  'rated-voltage': [...higherRating, beside, lessInductance],
-  'rail-maximum': [beside, higherMaximum, lessInductance],
-  'contact-surge': [...fewerParts, strongerContact],
-  'short-delay': [...fewerParts, longerDelay, higherShort],
-  'port-current': [...lessLoad, ...otherTiming, strongerPort],
-  'port-capacitance': [...fewerParts, lessHoldUp, softerPort],
-  'brown-out-clock': [lowerClock, higherBrownOut],
-}
+export const remedies: Remedies = /*#__PURE__*/ (() => {
+  const inEnd = [...lessLoad, ...otherTiming, ...lessSource, stopEarlier]
+  const onRail = [...inEnd, ...moreParts, beside, ...isolation]
+  const onLogic = [...betterLogic, ...onRail]
+  const limits = lowerLimits.flatMap(({ rail, logic, change }) => [
+    [rail, [...onRail, change]] as const,
+    [logic, [...onLogic, change]] as const,
+  ])
+  const ofKinds = moreParts.flatMap((parts, k) => [
+    [`ripple-${k + 1}`, [parts, beside, directDrive, moreRipple[k]!]] as const,
+    [`life-${k + 1}`, [hotterRating[k]!, parts, beside, directDrive]] as const,
+  ])
+  return {
+    ...Object.fromEntries<readonly ChangeSpec[]>([...limits, ...ofKinds]),
+    'steady-sag': inEnd,
+    'steady-sag-logic': [...betterLogic, ...inEnd],
+    'series-resistance': [...moreParts, beside, ...lessSource, ...lessLoad],
+    'pwm-start': onRail,
+    'power-exists': [...lessLoad, ...lessSource, stopEarlier],
+    'power-reaches': [lessWanted, ...lessSource, stopEarlier],
+    'protection-trip': [...lessLoad, betterProtection, higherTrip],
+    'rated-voltage': [...higherRating, beside, lessInductance],
+    'rail-maximum': [beside, higherMaximum, lessInductance],
+    'contact-surge': [...fewerParts, strongerContact],
+    'short-delay': [...fewerParts, longerDelay, higherShort],
+    'port-current': [...lessLoad, ...otherTiming, strongerPort],
+    'port-capacitance': [...fewerParts, lessHoldUp, softerPort],
+    'brown-out-clock': [lowerClock, higherBrownOut],
+  }
+})()

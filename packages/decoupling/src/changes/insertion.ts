@@ -3,7 +3,7 @@ import type { ReadDecoupling } from '../choice/choice.js'
 import { insertionFields } from '../parts/index.js'
 
 const more = (id: string, name: string, word: keyof typeof insertionFields): ChangeSpec =>
-  solved({
+  /*#__PURE__*/ solved({
     id,
     name,
     path: `insertion.${word}`,
@@ -13,16 +13,24 @@ const more = (id: string, name: string, word: keyof typeof insertionFields): Cha
   })
 
 /** A contact for more. */
-export const strongerContact = more('stronger-contact', 'a contact that stands more surge', 'contactSurge')
+export const strongerContact = /*#__PURE__*/ more(
+  'stronger-contact',
+  'a contact that stands more surge',
+  'contactSurge',
+)
 
 /** A protection for more load current. */
-export const higherTrip = more('higher-trip', 'a protection that trips at more', 'tripVoltage')
+export const higherTrip = /*#__PURE__*/ more('higher-trip', 'a protection that trips at more', 'tripVoltage')
 
 /** A protection that lets more inrush pass. */
-export const higherShort = more('higher-short', 'a protection that takes more for a short', 'shortVoltage')
+export const higherShort = /*#__PURE__*/ more(
+  'higher-short',
+  'a protection that takes more for a short',
+  'shortVoltage',
+)
 
 /** A protection that lets the inrush pass. */
-export const longerDelay = more('longer-delay', 'a protection that waits longer at a short', 'shortDelay')
+export const longerDelay = /*#__PURE__*/ more('longer-delay', 'a protection that waits longer at a short', 'shortDelay')
 
 /** What hangs on the rail, for more volts. */
-export const higherMaximum = more('higher-maximum', 'parts on the rail that stand more', 'railMaximum')
+export const higherMaximum = /*#__PURE__*/ more('higher-maximum', 'parts on the rail that stand more', 'railMaximum')

@@ -65,6 +65,6 @@ function firstOf<T>(list: readonly T[], isEnough: (one: T) => boolean): T | unde
 
 /** A logic rail of its own where there is none. */
 export const isolation: readonly ChangeSpec[] = [
-  isolated('diode', 'a logic rail behind a diode, with its hold-up capacitor'),
-  isolated('resistor', 'a logic rail behind a resistor, with its capacitor'),
+  /*#__PURE__*/ isolated('diode', 'a logic rail behind a diode, with its hold-up capacitor'),
+  /*#__PURE__*/ isolated('resistor', 'a logic rail behind a resistor, with its capacitor'),
 ]

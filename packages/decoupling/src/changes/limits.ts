@@ -14,7 +14,7 @@ const names: Readonly<Record<LimitName, string>> = {
 
 /** A lower limit, by its name. */
 const lowerLimit = (name: LimitName): ChangeSpec =>
-  solved({
+  /*#__PURE__*/ solved({
     id: `lower-${limitId({ name, place: 'rail' }).slice('rail-'.length)}`,
     name: names[name],
     path: `limits.${name}`,
@@ -30,7 +30,7 @@ export const lowerLimits = /*#__PURE__*/ (Object.keys(limitFields) as LimitName[
 }))
 
 /** A clock that runs on less. */
-export const lowerClock = lowerLimit('clock')
+export const lowerClock = /*#__PURE__*/ lowerLimit('clock')
 
 /** A higher brown-out level, which the rail must keep then. */
 export const higherBrownOut = /*#__PURE__*/ solved({

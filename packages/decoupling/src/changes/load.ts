@@ -13,7 +13,7 @@ const part =
     share * load.value.nominal
 
 /** Less of the load itself: current, power, or a larger resistance. */
-export const lessLoad: readonly ChangeSpec[] = [
+export const lessLoad: readonly ChangeSpec[] = /*#__PURE__*/ (() => [
   solved({
     id: 'less-current',
     name: 'less load current',
@@ -38,7 +38,7 @@ export const lessLoad: readonly ChangeSpec[] = [
     from: of('power'),
     to: part(1e-2),
   }),
-]
+])()
 
 const shorter = /*#__PURE__*/ solved({
   id: 'shorter-burst',

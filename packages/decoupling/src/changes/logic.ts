@@ -13,11 +13,11 @@ const capacitor = {
   unit: 'F',
   series: 'E6',
   steps: 24,
-  from: field('either', 'capacitance'),
+  from: (read: ReadDecoupling) => read.logicRail?.fields.capacitance,
 } as const
 
 /** What the logic rail has, better. */
-export const betterLogic: readonly ChangeSpec[] = [
+export const betterLogic: readonly ChangeSpec[] = /*#__PURE__*/ (() => [
   preferred({ id: 'more-hold-up', name: 'a larger capacitor of the logic rail', towards: 'up', ...capacitor }),
   solved({
     id: 'less-diode',
@@ -45,12 +45,13 @@ export const betterLogic: readonly ChangeSpec[] = [
     from: field('either', 'current'),
     to: (read: ReadDecoupling) => 0.01 * (read.logicRail?.fields.current.nominal ?? 0),
   }),
-]
+])()
 
 /** A smaller capacitor of the logic rail. */
-export const lessHoldUp = /*#__PURE__*/ preferred({
-  id: 'less-hold-up',
-  name: 'a smaller capacitor of the logic rail',
-  towards: 'down',
-  ...capacitor,
-})
+export const lessHoldUp = /*#__PURE__*/ (() =>
+  preferred({
+    id: 'less-hold-up',
+    name: 'a smaller capacitor of the logic rail',
+    towards: 'down',
+    ...capacitor,
+  }))()

@@ -40,7 +40,7 @@ const ofSupply =
     source.kind === 'limited supply' ? source.fields[word] : undefined
 
 const supplied = (id: string, name: string, word: SupplyWord, times: number): ChangeSpec =>
-  solved({
+  /*#__PURE__*/ solved({
     id,
     name,
     path: `source.${word}`,
@@ -50,26 +50,38 @@ const supplied = (id: string, name: string, word: SupplyWord, times: number): Ch
   })
 
 /** A protection whose switches have less resistance. */
-export const betterProtection = lessOf('better-protection', 'a protection with less resistance', ['protection'])
+export const betterProtection = /*#__PURE__*/ lessOf('better-protection', 'a protection with less resistance', [
+  'protection',
+])
 
 const path = ['contacts', 'protection', 'switchResistance', 'wiring'] as const
 
 /** Less source resistance: the cell's, the path's, or both by the same share. */
-export const lessSource: readonly ChangeSpec[] = [
+export const lessSource: readonly ChangeSpec[] = /*#__PURE__*/ (() => [
   lessOf('better-cell', 'a cell with less resistance, or several in parallel', ['cellResistance']),
   lessOf('better-path', 'less resistance in contacts, protection, switch and wires', path),
   lessOf('less-source', 'less resistance in cell, contacts, protection, switch and wires', ['cellResistance', ...path]),
   supplied('better-cable', 'a cable with less resistance', 'resistance', 0.1),
-]
+])()
 
 /** Less that rings. */
-export const lessInductance = lessOf('less-inductance', 'less loop inductance', ['inductance'])
+export const lessInductance = /*#__PURE__*/ lessOf('less-inductance', 'less loop inductance', ['inductance'])
 
 /** A port for more current. */
-export const strongerPort = supplied('stronger-port', 'a port that guarantees more current', 'currentLimit', 100)
+export const strongerPort = /*#__PURE__*/ supplied(
+  'stronger-port',
+  'a port that guarantees more current',
+  'currentLimit',
+  100,
+)
 
 /** A port that stands more capacitance. */
-export const softerPort = supplied('softer-port', 'a port for more capacitance, or a soft start', 'attachable', 1e4)
+export const softerPort = /*#__PURE__*/ supplied(
+  'softer-port',
+  'a port for more capacitance, or a soft start',
+  'attachable',
+  1e4,
+)
 
 /** What is left below it stays in the cell. */
 export const stopEarlier = /*#__PURE__*/ solved({

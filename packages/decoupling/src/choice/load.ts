@@ -3,53 +3,55 @@ import { exactly, type Input, InputError, part, type Read, type Spread, spread }
 const time = { unit: 's', min: 0, max: 1e7 } as const
 
 /** What is switched: one of three. */
-const sizes = {
-  current: spread({ symbol: 'I_step', unit: 'A', above: 0, max: 1e4, optional: true, meaning: 'a constant current' }),
-  resistance: spread({ symbol: 'R_L', unit: 'ohm', above: 0, max: 1e6, optional: true, meaning: 'a resistor' }),
-  power: spread({ symbol: 'P_L', unit: 'W', above: 0, max: 1e5, optional: true, meaning: 'a constant power' }),
-} as const
+const sizes = /*#__PURE__*/ (() =>
+  ({
+    current: spread({ symbol: 'I_step', unit: 'A', above: 0, max: 1e4, optional: true, meaning: 'a constant current' }),
+    resistance: spread({ symbol: 'R_L', unit: 'ohm', above: 0, max: 1e6, optional: true, meaning: 'a resistor' }),
+    power: spread({ symbol: 'P_L', unit: 'W', above: 0, max: 1e5, optional: true, meaning: 'a constant power' }),
+  }) as const)()
 
 /** When it is switched, and what it must get. */
-const timing = {
-  rise: exactly({
-    symbol: 't_r',
-    ...time,
-    otherwise: 0,
-    meaning: "time in which the load's current rises in a straight line to what it then draws",
-  }),
-  fall: exactly({
-    symbol: 't_f',
-    ...time,
-    optional: true,
-    meaning: 'the same when it is switched off; the rise time unless told',
-  }),
-  duration: exactly({
-    symbol: 't_on',
-    unit: 's',
-    above: 0,
-    max: 1e7,
-    optional: true,
-    meaning: 'how long it stays on, from the beginning of the rise; for ever unless told; not with pwm',
-  }),
-  pwm: part(
-    {
-      frequency: exactly({ unit: 'Hz', above: 0, max: 1e8, meaning: 'PWM frequency' }),
-      duty: exactly({ symbol: 'D', unit: '1', above: 0, below: 1, meaning: 'share of the time that it is on' }),
-    },
-    { meaning: 'pulses instead of staying on', optional: true },
-  ),
-  wantedPower: spread({
-    symbol: 'P_want',
-    unit: 'W',
-    above: 0,
-    max: 1e5,
-    optional: true,
-    meaning: 'power that the load must get, where a resistor is controlled by its duty',
-  }),
-} as const
+const timing = /*#__PURE__*/ (() =>
+  ({
+    rise: exactly({
+      symbol: 't_r',
+      ...time,
+      otherwise: 0,
+      meaning: "time in which the load's current rises in a straight line to what it then draws",
+    }),
+    fall: exactly({
+      symbol: 't_f',
+      ...time,
+      optional: true,
+      meaning: 'the same when it is switched off; the rise time unless told',
+    }),
+    duration: exactly({
+      symbol: 't_on',
+      unit: 's',
+      above: 0,
+      max: 1e7,
+      optional: true,
+      meaning: 'how long it stays on, from the beginning of the rise; for ever unless told; not with pwm',
+    }),
+    pwm: part(
+      {
+        frequency: exactly({ unit: 'Hz', above: 0, max: 1e8, meaning: 'PWM frequency' }),
+        duty: exactly({ symbol: 'D', unit: '1', above: 0, below: 1, meaning: 'share of the time that it is on' }),
+      },
+      { meaning: 'pulses instead of staying on', optional: true },
+    ),
+    wantedPower: spread({
+      symbol: 'P_want',
+      unit: 'W',
+      above: 0,
+      max: 1e5,
+      optional: true,
+      meaning: 'power that the load must get, where a resistor is controlled by its duty',
+    }),
+  }) as const)()
 
 /** What is switched on the rail, and when. */
-export const loadRecord = { ...sizes, ...timing } as const
+export const loadRecord = /*#__PURE__*/ (() => ({ ...sizes, ...timing }) as const)()
 
 type GivenLoad = Read<typeof loadRecord>
 

@@ -10,74 +10,86 @@ import {
 } from '../parts/index.js'
 import { loadRecord } from './load.js'
 
-const { brownOut, clock, sensor, amplifier, converter } = limitFields
+/** A table of a part, each of its fields one that may be left out. */
+const optional = <const F>(field: F) => ({ ...field, optional: true }) as const
+
 const logicMeaning = { meaning: 'a logic rail of its own; without it everything lives on the rail itself' }
-const behind = { behind: word(['diode', 'resistor'], { meaning: 'what is before the logic rail' }) }
-const capacitor = part(capacitorRecord, { meaning: 'one kind of capacitor, as its data sheet states one part of it' })
+const behind = { behind: /*#__PURE__*/ word(['diode', 'resistor'], { meaning: 'what is before the logic rail' }) }
+const capacitor = /*#__PURE__*/ part(capacitorRecord, {
+  meaning: 'one kind of capacitor, as its data sheet states one part of it',
+})
 
 /** What doesn't depend on how it is written. */
-const common = {
-  load: part(loadRecord, { meaning: 'what is switched on the rail, and when' }),
-  idle: spread({
-    symbol: 'I_0',
-    unit: 'A',
-    min: 0,
-    max: 100,
-    otherwise: 0,
-    meaning: "current that is drawn all the time, the logic rail's included",
-  }),
-  limits: part(
-    {
-      brownOut: { ...brownOut, optional: true },
-      clock: { ...clock, optional: true },
-      sensor: { ...sensor, optional: true },
-      amplifier: { ...amplifier, optional: true },
-      converter: { ...converter, optional: true },
-    },
-    { meaning: 'minimum supplies; at least one' },
-  ),
-  brownOutEnabled: word([true, false], { otherwise: true, meaning: "whether the controller's brown-out reset is on" }),
-  onLogicRail: list(word(limitNames, { meaning: 'a limit' }), {
-    least: 0,
-    most: limitNames.length,
-    optional: true,
-    meaning: 'which limits count on the logic rail, where there is one: brown-out, clock and converter unless told',
-  }),
-  insertion: part(insertionFields, { meaning: 'what insertion of the cell must not hurt' }),
-  wantedLifeHours: exactly({
-    unit: '1',
-    above: 0,
-    max: 1e6,
-    optional: true,
-    meaning: 'life that the capacitors must have, in hours; not asked unless told',
-  }),
-} as const
+const common = /*#__PURE__*/ (() =>
+  ({
+    load: part(loadRecord, { meaning: 'what is switched on the rail, and when' }),
+    idle: spread({
+      symbol: 'I_0',
+      unit: 'A',
+      min: 0,
+      max: 100,
+      otherwise: 0,
+      meaning: "current that is drawn all the time, the logic rail's included",
+    }),
+    limits: part(
+      {
+        brownOut: /*#__PURE__*/ optional(limitFields.brownOut),
+        clock: /*#__PURE__*/ optional(limitFields.clock),
+        sensor: /*#__PURE__*/ optional(limitFields.sensor),
+        amplifier: /*#__PURE__*/ optional(limitFields.amplifier),
+        converter: /*#__PURE__*/ optional(limitFields.converter),
+      },
+      { meaning: 'minimum supplies; at least one' },
+    ),
+    brownOutEnabled: word([true, false], {
+      otherwise: true,
+      meaning: "whether the controller's brown-out reset is on",
+    }),
+    onLogicRail: list(word(limitNames, { meaning: 'a limit' }), {
+      least: 0,
+      most: limitNames.length,
+      optional: true,
+      meaning: 'which limits count on the logic rail, where there is one: brown-out, clock and converter unless told',
+    }),
+    insertion: part(insertionFields, { meaning: 'what insertion of the cell must not hurt' }),
+    wantedLifeHours: exactly({
+      unit: '1',
+      above: 0,
+      max: 1e6,
+      optional: true,
+      meaning: 'life that the capacitors must have, in hours; not asked unless told',
+    }),
+  }) as const)()
 
 /** What a rail is made of. */
-export const choiceRecord = /*#__PURE__*/ record({
-  source: kinds({ cell: cellRecord, 'limited supply': supplyFields }, { meaning: 'what feeds the rail' }),
-  capacitors: list(capacitor, { least: 1, most: 6, meaning: 'the kinds of capacitor on the rail' }),
-  logicRail: part({ ...behind, ...logicFields }, { ...logicMeaning, optional: true }),
-  ...common,
-})
+export const choiceRecord = /*#__PURE__*/ (() =>
+  record({
+    source: kinds({ cell: cellRecord, 'limited supply': supplyFields }, { meaning: 'what feeds the rail' }),
+    capacitors: list(capacitor, { least: 1, most: 6, meaning: 'the kinds of capacitor on the rail' }),
+    logicRail: part({ ...behind, ...logicFields }, { ...logicMeaning, optional: true }),
+    ...common,
+  }))()
 
 /** What must be covered. */
-export const conditionsRecord = /*#__PURE__*/ record({
-  openCircuit: range({ unit: 'V', above: 0, max: 100, meaning: 'open-circuit voltage of the source, empty to full' }),
-  ambientCelsius: range({ unit: 'degC', min: -55, max: 150, meaning: 'air around the parts, inside the case' }),
-  ageYears: range({
-    unit: '1',
-    min: 0,
-    max: 50,
-    otherwise: { from: 0, to: 5 },
-    meaning:
-      'age of cell and capacitors in years; what they have lost at the end of life is lost in full at the oldest, be that half a year or twenty',
-  }),
-})
+export const conditionsRecord = /*#__PURE__*/ (() =>
+  record({
+    openCircuit: range({ unit: 'V', above: 0, max: 100, meaning: 'open-circuit voltage of the source, empty to full' }),
+    ambientCelsius: range({ unit: 'degC', min: -55, max: 150, meaning: 'air around the parts, inside the case' }),
+    ageYears: range({
+      unit: '1',
+      min: 0,
+      max: 50,
+      otherwise: { from: 0, to: 5 },
+      meaning:
+        'age of cell and capacitors in years; what they have lost at the end of life is lost in full at the oldest, be that half a year or twenty',
+    }),
+  }))()
 
-const source = kinds({ cell: cellRecord, 'limited supply': supplyFields }, { meaning: 'what feeds the rail' })
-const plainCell = part(cellRecord, { meaning: 'what feeds the rail' })
-const { otherwise: _, ...statedDrop } = logicFields.forwardVoltage
+const source = /*#__PURE__*/ kinds(
+  { cell: cellRecord, 'limited supply': supplyFields },
+  { meaning: 'what feeds the rail' },
+)
+const plainCell = /*#__PURE__*/ part(cellRecord, { meaning: 'what feeds the rail' })
 
 const inside = (given: unknown, word: string): unknown =>
   typeof given === 'object' && given !== null && Object.hasOwn(given, word)
@@ -85,11 +97,11 @@ const inside = (given: unknown, word: string): unknown =>
     : undefined
 
 /** What a logic rail is made of: behind a diode its forward voltage must be stated. */
-const logicOf = (given: unknown) =>
-  part(
-    { ...behind, ...logicFields, ...(inside(given, 'behind') === 'diode' && { forwardVoltage: statedDrop }) },
-    { ...logicMeaning, optional: true },
-  )
+function logicOf(given: unknown) {
+  const { otherwise: _, ...stated } = logicFields.forwardVoltage
+  const drop = inside(given, 'behind') === 'diode' && { forwardVoltage: stated }
+  return part({ ...behind, ...logicFields, ...drop }, { ...logicMeaning, optional: true })
+}
 
 /** The record of a choice as it is written: a cell that isn't named as one, capacitors by their names. */
 export function recordFor(choice: unknown) {

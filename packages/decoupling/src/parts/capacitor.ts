@@ -81,49 +81,50 @@ export const capacitorFields = {
 } as const satisfies PartFields
 
 /** A kind of capacitor with its number, its name and its curves. */
-export const capacitorRecord = {
-  name: /*#__PURE__*/ own<string>()(readName, {
-    meaning: 'what it is called; its key where the kinds are an object, its place in a list, unless told',
-    schema: { type: 'string', minLength: 1, maxLength: 80 },
-    optional: true,
-  }),
-  count: /*#__PURE__*/ exactly({
-    symbol: 'n_C',
-    unit: '1',
-    integer: true,
-    min: 1,
-    max: 1000,
-    otherwise: 1,
-    meaning: 'how many in parallel',
-  }),
-  ...capacitorFields,
-  bias: /*#__PURE__*/ own<readonly VoltPoint[] | string>()(
-    (given, field) => readCurve(given, { field, over: 'volts', falls: true, most: 1 }),
-    {
-      meaning:
-        'what dc bias leaves of the capacitance: small-signal factors as data sheets have them, dQ/dV at that voltage of that at 0 V; none lost unless told',
-      schema: curveSchema('volts'),
+export const capacitorRecord = /*#__PURE__*/ (() =>
+  ({
+    name: /*#__PURE__*/ own<string>()(readName, {
+      meaning: 'what it is called; its key where the kinds are an object, its place in a list, unless told',
+      schema: { type: 'string', minLength: 1, maxLength: 80 },
       optional: true,
-    },
-  ),
-  temperature: /*#__PURE__*/ own<readonly CelsiusPoint[] | string>()(
-    (given, field) => readCurve(given, { field, over: 'celsius', most: 2 }),
-    {
-      meaning: 'what temperature does to the capacitance, factors of at most 2; nothing unless told',
-      schema: curveSchema('celsius'),
-      optional: true,
-    },
-  ),
-  cold: /*#__PURE__*/ own<readonly CelsiusPoint[] | string>()(
-    (given, field) => readCurve(given, { field, over: 'celsius', most: 1000 }),
-    {
-      meaning:
-        'what temperature does to the series resistance, factors of at most 1000: cold wet electrolytics; nothing unless told',
-      schema: curveSchema('celsius'),
-      optional: true,
-    },
-  ),
-} as const
+    }),
+    count: /*#__PURE__*/ exactly({
+      symbol: 'n_C',
+      unit: '1',
+      integer: true,
+      min: 1,
+      max: 1000,
+      otherwise: 1,
+      meaning: 'how many in parallel',
+    }),
+    ...capacitorFields,
+    bias: /*#__PURE__*/ own<readonly VoltPoint[] | string>()(
+      (given, field) => readCurve(given, { field, over: 'volts', falls: true, most: 1 }),
+      {
+        meaning:
+          'what dc bias leaves of the capacitance: small-signal factors as data sheets have them, dQ/dV at that voltage of that at 0 V; none lost unless told',
+        schema: curveSchema('volts'),
+        optional: true,
+      },
+    ),
+    temperature: /*#__PURE__*/ own<readonly CelsiusPoint[] | string>()(
+      (given, field) => readCurve(given, { field, over: 'celsius', most: 2 }),
+      {
+        meaning: 'what temperature does to the capacitance, factors of at most 2; nothing unless told',
+        schema: curveSchema('celsius'),
+        optional: true,
+      },
+    ),
+    cold: /*#__PURE__*/ own<readonly CelsiusPoint[] | string>()(
+      (given, field) => readCurve(given, { field, over: 'celsius', most: 1000 }),
+      {
+        meaning:
+          'what temperature does to the series resistance, factors of at most 1000: cold wet electrolytics; nothing unless told',
+        schema: curveSchema('celsius'),
+        optional: true,
+      },
+    ),
+  }) as const)()
 
 /** A kind of capacitor as its user writes it. */
 export type Capacitor = Given<typeof capacitorRecord>

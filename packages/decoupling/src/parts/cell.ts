@@ -54,17 +54,18 @@ export const cellFields = {
 const usual = '-20 degC: 5, 0 degC: 2.5, 25 degC: 1, 60 degC: 0.85'
 
 /** A cell with what temperature does to it. */
-export const cellRecord = {
-  ...cellFields,
-  temperature: /*#__PURE__*/ own<readonly CelsiusPoint[] | string>()(
-    (given, field) => readCurve(given, { field, over: 'celsius', most: 100 }),
-    {
-      meaning: 'what temperature does to the cell resistance, times that at 25 °C; factors of at most 100',
-      schema: curveSchema('celsius'),
-      otherwise: usual,
-    },
-  ),
-} as const
+export const cellRecord = /*#__PURE__*/ (() =>
+  ({
+    ...cellFields,
+    temperature: /*#__PURE__*/ own<readonly CelsiusPoint[] | string>()(
+      (given, field) => readCurve(given, { field, over: 'celsius', most: 100 }),
+      {
+        meaning: 'what temperature does to the cell resistance, times that at 25 °C; factors of at most 100',
+        schema: curveSchema('celsius'),
+        otherwise: usual,
+      },
+    ),
+  }) as const)()
 
 /** A cell with its power path, as its user writes it. */
 export type Cell = Given<typeof cellRecord> & { readonly kind?: 'cell' }

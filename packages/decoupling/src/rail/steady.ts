@@ -31,21 +31,25 @@ export const dutyOf = ({ load: { pwm, rise, fall } }: ReadDecoupling): number =>
 /** Rail voltage in the end while the load stays on, capacitors as large as one likes; 0 where there is none. */
 export function steadyRail(read: ReadDecoupling, board: Board): number {
   const { source, load, idle } = board
-  const x = { V_rest: restOf(board), R_s: source.resistance, D_m: dutyOf(read) }
+  const V_rest = restOf(board)
+  const R_s = source.resistance
   const spare = spareOf(board)
+  if (load.kind === 'power') {
+    // Where no voltage solves it there is none above 0.
+    const v = endVoltageOfPower({ V_rest, R_s, P_L: load.power })
+    return v > 0 && load.power / v <= spare ? v : 0
+  }
+  const D_m = dutyOf(read)
   if (load.kind === 'current') {
-    const pulsed = { ...x, I_step: load.current }
-    return meanCurrentOfCurrent(pulsed) > spare ? 0 : Math.max(0, meanVoltageOfCurrent(pulsed))
+    const I_step = load.current
+    return meanCurrentOfCurrent({ I_step, D_m }) > spare
+      ? 0
+      : Math.max(0, meanVoltageOfCurrent({ V_rest, R_s, I_step, D_m }))
   }
-  if (load.kind === 'resistor') {
-    const free = meanVoltageOfResistor({ ...x, R_L: load.resistance })
-    if (source.currentLimit === undefined) return Math.max(0, free)
-    const held = meanVoltageAtLimit({ ...x, I_lim: source.currentLimit, I_q: idle, R_L: load.resistance })
-    return Math.max(0, Math.min(free, held))
-  }
-  // Where no voltage solves it there is none above 0.
-  const v = endVoltageOfPower({ ...x, P_L: load.power })
-  return v > 0 && load.power / v <= spare ? v : 0
+  const R_L = load.resistance
+  const free = meanVoltageOfResistor({ V_rest, R_s, R_L, D_m })
+  if (source.currentLimit === undefined) return Math.max(0, free)
+  return Math.max(0, Math.min(free, meanVoltageAtLimit({ I_lim: source.currentLimit, I_q: idle, R_L, D_m })))
 }
 
 /** Current of the load in the end, while it is on. */

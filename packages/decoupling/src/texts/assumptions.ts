@@ -59,7 +59,8 @@ export function assumptionsOf(read: ReadDecoupling): string[] {
 }
 
 /** What nothing depends on where it isn't stated. */
-const silent = /*#__PURE__*/ new Set(['count', 'volume', 'rippleCurrent', 'lifeHours', ...Object.keys(insertionFields)])
+const silent = /*#__PURE__*/ (() =>
+  new Set(['count', 'volume', 'rippleCurrent', 'lifeHours', ...Object.keys(insertionFields)]))()
 /** What only a pulsed load depends on. */
 const pulsed = /*#__PURE__*/ new Set(['thermalResistance', 'lifeCelsius'])
 
