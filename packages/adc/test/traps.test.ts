@@ -1,5 +1,5 @@
 import { type MarginSpec, marginOf } from '@ohmward/budget'
-import type { Input } from '@ohmward/quantity'
+import { type Input, relative } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
 import {
   acquisitionError,
@@ -116,7 +116,7 @@ describe('pitfalls of converter, reference and sampling', () => {
   it('D03 internal reference as absolute: the cut-off lands 9 % off', () => {
     const V_land = cutOffLanding({ V_cut: 3, V_bg: 1.1 * 0.91, V_bgnom: 1.1 })
     expect(V_land).toBeCloseTo(2.73, 12)
-    const inputs = { V_cut: 3, V_bg: '1.1 V ±9 %', V_bgnom: 1.1, V_band: 0.2 }
+    const inputs = { V_cut: 3, V_bg: relative(1.1, 0.09), V_bgnom: 1.1, V_band: 0.2 }
     for (const margin of [cutOffLowMargin, cutOffHighMargin]) {
       expect(slack(margin, inputs, 'D03')).toBeCloseTo(-0.07, 9)
       expect(slack(margin, { ...inputs, V_band: 0.3 }, 'D03')).toBeCloseTo(0.03, 9)
@@ -187,7 +187,7 @@ describe('pitfalls of converter, reference and sampling', () => {
 
   it('D08 floating pin: a bleed resistor gives it a level, and open is told from the largest load', () => {
     expect(bledLevel({ I_leak: 50e-9, R_bleed: 100e3 })).toBeCloseTo(5e-3, 12)
-    expect(slack(openPinMargin, { I_leak: 50e-9, R_bleed: '100 kohm ±5 %', V_detect: 10e-3 }, 'D08')).toBeCloseTo(
+    expect(slack(openPinMargin, { I_leak: 50e-9, R_bleed: relative(100e3, 0.05), V_detect: 10e-3 }, 'D08')).toBeCloseTo(
       4.75e-3,
       9,
     )
