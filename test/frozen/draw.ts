@@ -23,7 +23,7 @@ const simulated = { simulation: { seed: 1, maximumTrials: 4096 } }
 /** What stands in the form of a block's page at first. */
 async function demoOf(name: string): Promise<{ choice: unknown; conditions: unknown }> {
   const { demo } = await load(`
-    import { form } from './docs/blocks/${name}-form.ts'
+    import { form } from './docs/${name}/form.ts'
     import { argumentsOf, demoOf } from './docs/.vitepress/theme/block.ts'
     export const demo = argumentsOf(form, demoOf(form))
   `)
