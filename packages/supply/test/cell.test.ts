@@ -46,6 +46,15 @@ describe('the published curves', () => {
     },
   )
 
+  it.each([
+    [0.1, 3.3311],
+    [0.2, 3.4749],
+    [0.5, 3.7427],
+    [0.8, 4.0309],
+  ])('of the nickel cell is at %s of its charge at %s V', (q, volts) => {
+    expect(valueAt(publishedCurves['NMC 21700'], q)).toBeCloseTo(volts, 4)
+  })
+
   it('are straight between their points, and go back to the charge', () => {
     const curve = { x: [0, 0.5, 1], y: [3, 3.6, 4.2] }
     expect(valueAt(curve, 0.25)).toBeCloseTo(3.3, 12)

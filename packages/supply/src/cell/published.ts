@@ -7,7 +7,7 @@ export interface PublishedCurve extends Curve {
 }
 
 const source = (cell: string) =>
-  `Piecewise-Battery-OCV, open data set of S. Sunil beside a paper in IEEE Transactions on Instrumentation and Measurement, 2025: ${cell}, C/32, room temperature`
+  `Piecewise-Battery-OCV, open data set beside a paper in IEEE Transactions on Instrumentation and Measurement, 2025: ${cell}, C/32, room temperature`
 
 /** Open-circuit voltage in volts against the state of charge, 0 to 1, of one cell each: yours may be off by its spread. */
 export const publishedCurves = /*#__PURE__*/ (() =>

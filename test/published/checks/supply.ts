@@ -1,0 +1,62 @@
+import { exact } from '@ohmward/quantity'
+import { chargeAt, exampleCells, publishedCurves, readCell, valueAt } from '@ohmward/supply'
+import { thermalVoltage, warmResistance } from '@ohmward/supply/formulas'
+import type { PublishedCheck } from '../check.js'
+
+const dataSet = (more: string) =>
+  `Piecewise-Battery-OCV, open data set beside a paper in IEEE Transactions on Instrumentation and Measurement, 2025: ${more}, C/32`
+
+const point = (id: string, name: keyof typeof publishedCurves, q: number, printed: number): PublishedCheck => ({
+  id,
+  package: 'supply',
+  source: dataSet(name === 'NMC 21700' ? 'nickel-manganese-cobalt cell 21700' : 'iron phosphate cell'),
+  quantity: `open-circuit voltage at ${q * 100} % of the charge`,
+  unit: 'V',
+  printed,
+  tolerance: 0.00005,
+  compute: () => valueAt(publishedCurves[name], q),
+  remark: 'a point of the table: holds its copy to the printed one',
+})
+
+const cell = readCell({ ...exampleCells['high-drain cylindrical cell'], openCircuitSpread: exact(0) })
+
+/** What feeds a rail. */
+export const checks: PublishedCheck[] = [
+  point('OCV-NMC-05', 'NMC 21700', 0.0452, 3.1461),
+  point('OCV-NMC-29', 'NMC 21700', 0.2915, 3.5737),
+  point('OCV-NMC-83', 'NMC 21700', 0.8342, 4.0637),
+  point('OCV-LFP-05', 'LFP cylindrical', 0.0534, 3.0872),
+  point('OCV-LFP-98', 'LFP cylindrical', 0.9833, 3.3511),
+  {
+    id: 'CELL-reserve',
+    package: 'supply',
+    source: 'notes of the trade on lithium-ion cells, several',
+    quantity: 'charge left from 3.0 V to the end of the discharge, about',
+    unit: '1',
+    printed: 0.03,
+    tolerance: 0.005,
+    compute: () => chargeAt(cell, 3.0).nominal - chargeAt(cell, 2.5).nominal,
+    remark: 'the notes say 3.0 V to 2.4 V; the measured curve of a cell ends at 2.51 V and gives 2.7 %',
+  },
+  {
+    id: 'DIODE-VT-300',
+    package: 'supply',
+    source: 'textbooks of semiconductor devices; constants as the SI defines them since 2019',
+    fromMemory: true,
+    quantity: 'thermal voltage at 300 K',
+    unit: 'mV',
+    printed: 25.85,
+    tolerance: 0.005,
+    compute: () => thermalVoltage({ k_B: 1.380649e-23, T_abs: 300, q_e: 1.602176634e-19 }) * 1e3,
+  },
+  {
+    id: 'COPPER-PATH-20-120',
+    package: 'supply',
+    source: 'IEC 60028:1925: temperature coefficient of annealed copper at 20 °C, 0.00393 1/K',
+    quantity: 'resistance of 1 ohm of copper at 20 °C, at 120 °C',
+    unit: 'ohm',
+    printed: 1.393,
+    tolerance: 0.0005,
+    compute: () => warmResistance({ R_20: 1, alpha_el: 0.00393, dT_el: 100 }),
+  },
+]
