@@ -1,12 +1,18 @@
 import { exact, InputError, plusMinus } from '@ohmward/quantity'
 import {
+  cellChain,
+  cellInputs,
   cornerOf,
   currentLimits,
   dutyFor,
   exampleSupplies,
   feed,
+  followCell,
+  followPort,
   pathAt,
   plainSource,
+  portChain,
+  portInputs,
   powerLimit,
   readLoad,
   readSupply,
@@ -86,6 +92,50 @@ describe('the source that a load sees', () => {
     expect(() => sourceAt(s, warm)).toThrow(/diodes of the path/)
     expect(() => supply([{ name: 'one' }, { name: 'one' }])).toThrow(/supply\.path\[1\]\.name/)
     expect(() => supply([{ name: ' ' }])).toThrow(/1 to 60 characters/)
+  })
+})
+
+describe('the chain of a source', () => {
+  it('gives board by board what the extremes enclose', () => {
+    const s = supply([{ name: 'contacts', resistance: '5 mohm ±2 mohm', drop: '0.1 V ±0.05 V' }])
+    const at = sourceAt(s, { charge: 0.3, celsius: 0, age: 0.5 })
+    const inputs = cellInputs(at.cells!, at.path)
+    const board = (end: 'lower' | 'nominal' | 'upper') => {
+      const y = cellChain.place()
+      for (const symbol of cellChain.inputs) y[symbol] = inputs[symbol][end]
+      followCell(y)
+      return y
+    }
+    expect(board('nominal')).toMatchObject({ V_oc: at.openCircuit.nominal, R_s: at.resistance.nominal })
+    expect(board('upper').R_s).toBeCloseTo(at.resistance.upper, 14)
+    expect(board('lower').V_oc).toBeGreaterThan(at.openCircuit.lower)
+    const port = readSupply(exampleSupplies['weak port on a cable'])
+    const seen = sourceAt(port, { celsius: 25 })
+    if (port.source.kind !== 'port') throw new Error('a port')
+    const given = portInputs(port.source, seen.path)
+    const y = portChain.place()
+    for (const symbol of portChain.inputs) y[symbol] = given[symbol].lower
+    followPort(y)
+    expect(y).toMatchObject({ V_oc: seen.openCircuit.lower, R_s: seen.resistance.lower })
+  })
+
+  it('never gets better where a tolerance gets wider', () => {
+    const share = fc.double({ min: 0, max: 0.5, noNaN: true })
+    fc.assert(
+      fc.property(share, share, fc.double({ min: 0, max: 1, noNaN: true }), (a, b, charge) => {
+        const [narrow, wide] = [Math.min(a, b), Math.max(a, b)].map((w) =>
+          sourceAt(
+            readSupply({
+              source: { ...cell, resistance: plusMinus(0.02, 0.02 * w), openCircuitSpread: 0.1 * w },
+              path: [{ name: 'wiring', resistance: plusMinus(0.01, 0.01 * w) }],
+            }),
+            { charge, celsius: 10 },
+          ),
+        )
+        expect(wide!.openCircuit.lower).toBeLessThanOrEqual(narrow!.openCircuit.lower)
+        expect(wide!.resistance.upper).toBeGreaterThanOrEqual(narrow!.resistance.upper)
+      }),
+    )
   })
 })
 
