@@ -1,85 +1,144 @@
 import {
-  type FieldSpec,
-  type Input,
+  exactly,
+  format,
+  type Given,
   InputError,
-  missingFields,
-  type PartFields,
-  type PartInput,
-  type Range,
-  readNumber,
-  readPart,
-  readRange,
-  readSpread,
+  part,
+  type Read,
+  range,
+  readRecord,
+  record,
   type Spread,
+  spread,
+  takenFor,
+  word,
 } from '@ohmward/quantity'
 import type { Bursts } from './datasheet/impedance.js'
-import type { Drive } from './parts/drive.js'
-import { type ReadDrive, readDrive } from './parts/read-drive.js'
-import { type ReadTransistor, readTransistor, resistanceOfCopper, type Transistor } from './parts/transistor.js'
+import { referenceCelsius } from './junction/law.js'
+import { type Drive, driveField } from './parts/drive.js'
+import { driveOf, type ReadDrive } from './parts/read-drive.js'
+import { copperTolerance, thermalOf, thermalPart } from './parts/thermal.js'
+import { type ReadTransistor, refuseNegatives, transistorOf, transistorRecord } from './parts/transistor.js'
+import { wiringFields } from './parts/wiring.js'
 
-/** Copper and wires around the switch. */
-export const wiringFields = {
-  sharedSource: {
-    symbol: 'R_sh',
+const loadFields = {
+  resistance: /*#__PURE__*/ spread({
+    symbol: 'R_L',
     unit: 'ohm',
-    min: 0,
-    max: 10,
-    otherwise: 0,
-    meaning: 'copper that load current and gate drive share at the source',
-  },
-  inductance: {
-    symbol: 'L_w',
-    unit: 'H',
-    min: 0,
-    max: 1e-3,
-    otherwise: '1 uH',
-    meaning: 'inductance of the loop of source, switch and load: about 1 µH for each metre of wire',
-  },
-  contactTime: {
-    symbol: 't_ins',
+    above: 0,
+    max: 1e6,
+    optional: true,
+    meaning: 'resistance of the load; its smallest is its coldest',
+  }),
+  current: /*#__PURE__*/ spread({
+    symbol: 'I_set',
+    unit: 'A',
+    above: 0,
+    max: 1e4,
+    optional: true,
+    meaning: 'current that the load holds',
+  }),
+} as const
+
+const pwmFields = {
+  frequency: /*#__PURE__*/ exactly({ symbol: 'f', unit: 'Hz', min: 0, max: 1e8, meaning: 'frequency; 0 is steady' }),
+  duty: /*#__PURE__*/ range({ unit: '1', min: 0, max: 1, meaning: 'share of the time in which it conducts' }),
+} as const
+
+const burstFields = {
+  on: /*#__PURE__*/ exactly({ unit: 's', above: 0, max: 1e6, meaning: 'length of one burst' }),
+  period: /*#__PURE__*/ exactly({ unit: 's', above: 0, max: 1e6, meaning: 'from one burst to the next' }),
+  count: /*#__PURE__*/ exactly({ unit: '1', integer: true, min: 1, max: 1e9, meaning: 'how many, from cold' }),
+} as const
+
+const fields = {
+  transistor: /*#__PURE__*/ part(transistorRecord, { meaning: 'transistor, by its data sheet' }),
+  parallel: /*#__PURE__*/ exactly({
+    unit: '1',
+    integer: true,
+    min: 1,
+    max: 100,
+    otherwise: 1,
+    meaning: 'equal devices in parallel, each with its own thermal resistance',
+  }),
+  drive: driveField,
+  load: /*#__PURE__*/ part(loadFields, {
+    check: oneLoad,
+    meaning: 'a resistance, or a load that holds its current',
+  }),
+  edges: /*#__PURE__*/ word(['resistive', 'clamped inductive'], {
+    otherwise: 'resistive',
+    meaning: 'how the load behaves in an edge; clamped inductive is a winding with a freewheeling diode',
+  }),
+  pwm: /*#__PURE__*/ part(pwmFields, { meaning: 'pulse width modulation' }),
+  thermal: thermalPart,
+  wiring: /*#__PURE__*/ part(wiringFields, { meaning: 'copper and wires around the switch' }),
+  bursts: /*#__PURE__*/ part(burstFields, {
+    optional: true,
+    check: longEnough,
+    meaning: "heating in bursts, by the transistor's transient impedance; without it the duty lasts for ever",
+  }),
+  lossLimit: /*#__PURE__*/ exactly({
+    unit: 'W',
+    above: 0,
+    max: 1e4,
+    optional: true,
+    meaning: 'loss of one device that you allow, gate power apart',
+  }),
+  switchingShare: /*#__PURE__*/ exactly({
+    symbol: 'a_sw',
+    unit: '1',
+    above: 0,
+    below: 1,
+    optional: true,
+    meaning: 'share of the loss that switching may make, where the junction is hottest',
+  }),
+  edgeLimit: /*#__PURE__*/ exactly({
     unit: 's',
     above: 0,
     max: 1,
-    otherwise: 1e-5,
-    meaning: 'rise of the rail when the cell makes contact, shortest',
-  },
-} as const satisfies PartFields
+    optional: true,
+    meaning: 'longest edge that you allow',
+  }),
+} as const
+
+/** What a choice of a switch is made of. */
+export const choiceRecord = /*#__PURE__*/ record(fields)
+
+/** What must be covered while it works. */
+export const conditionsRecord = /*#__PURE__*/ record({
+  openCircuit: /*#__PURE__*/ range({
+    unit: 'V',
+    above: 0,
+    max: 1000,
+    meaning: 'open-circuit voltage of the source, empty to full',
+  }),
+  sourceResistance: /*#__PURE__*/ spread({
+    symbol: 'R_s',
+    unit: 'ohm',
+    min: 0,
+    max: 100,
+    meaning: 'resistance of cell, protection, contacts and wiring; the largest is that of a cold, aged cell',
+  }),
+  ambientCelsius: /*#__PURE__*/ range({
+    unit: 'degC',
+    min: -55,
+    max: 200,
+    meaning: 'air around the board, inside the case',
+  }),
+})
+
+type GivenChoice = Given<typeof fields>
 
 /** A switch as its designer chose it. */
-export interface MosfetChoice {
-  readonly transistor: Transistor
-  /** Equal devices in parallel, each with its own thermal resistance. 1 unless told. */
-  readonly parallel?: number
+export interface MosfetChoice extends Omit<GivenChoice, 'drive' | 'load' | 'thermal'> {
   readonly drive: Drive
-  /** A resistance (its smallest is its coldest), or a load that holds its current. */
-  readonly load: { readonly resistance: Input } | { readonly current: Input }
-  /** `resistive` unless told; `clamped inductive` for a winding with a freewheeling diode. */
-  readonly edges?: 'resistive' | 'clamped inductive'
-  readonly pwm: { readonly frequency: number | string; readonly duty: Range }
-  /** Junction to ambient on your board, or the copper area from which the transistor's points give it. */
-  readonly thermal:
-    | { readonly junctionToAmbient: Input }
-    | { readonly copperSquareMillimetres: number; readonly tolerance?: number | string }
-  readonly wiring?: PartInput<typeof wiringFields>
-  /** Heating in bursts: needs the transistor's transient impedance. Without it the duty lasts for ever. */
-  readonly bursts?: { readonly on: number | string; readonly period: number | string; readonly count: number }
-  /** Loss of one device that you allow, gate power apart. */
-  readonly lossLimit?: number | string
-  /** Share of the loss that switching may make, where the junction is hottest. */
-  readonly switchingShare?: number | string
-  /** Longest edge that you allow. */
-  readonly edgeLimit?: number | string
+  readonly load: NonNullable<GivenChoice['load']>
+  readonly thermal: NonNullable<GivenChoice['thermal']>
 }
 
 /** What must be covered while it works. */
-export interface MosfetConditions {
-  /** Open-circuit voltage of the source, empty to full. */
-  readonly openCircuit: Range
-  /** Resistance of cell, protection, contacts and wiring; the largest is that of a cold, aged cell. */
-  readonly sourceResistance: Input
-  /** Air around the board, inside the case. */
-  readonly ambientCelsius: Range
-}
+export interface MosfetConditions extends Given<typeof conditionsRecord> {}
 
 type Ends = { readonly from: number; readonly to: number }
 
@@ -103,109 +162,74 @@ export interface ReadMosfet {
   readonly openCircuit: Ends
   readonly sourceResistance: Spread
   readonly ambient: Ends
+  /** The choice as it was given: what isn't in it was taken for granted. */
+  readonly given: unknown
 }
-
-const required = ['transistor', 'drive', 'load', 'pwm', 'thermal'] as const
-const optional = ['parallel', 'edges', 'wiring', 'bursts', 'lossLimit', 'switchingShare', 'edgeLimit'] as const
 
 /** Reads a choice and its conditions. @throws InputError naming the first field that isn't allowed */
 export function readMosfet(choice: unknown, conditions: unknown): ReadMosfet {
-  const own = missingFields(choice, required, 'choice', optional)
-  const around = missingFields(conditions, ['openCircuit', 'sourceResistance', 'ambientCelsius'], 'conditions')
-  const transistor = readTransistor(own.transistor)
-  const pwm = missingFields(own.pwm, ['frequency', 'duty'], 'pwm')
-  const edges = own.edges ?? 'resistive'
-  if (edges !== 'resistive' && edges !== 'clamped inductive') {
-    throw new InputError({ field: 'edges', value: edges, allowed: '"resistive" or "clamped inductive"' })
-  }
-  const bursts = own.bursts === undefined ? undefined : readBursts(own.bursts)
+  if (typeof choice === 'object' && choice !== null && 'transistor' in choice) refuseNegatives(choice.transistor)
+  const own = readRecord(choiceRecord, choice, 'choice')
+  const around = readRecord(conditionsRecord, conditions, 'conditions')
+  const transistor = transistorOf(own.transistor)
+  const { load, pwm, bursts } = own
   if (bursts && transistor.transientImpedance === undefined) {
     const hint = 'Take the points of the single-pulse curve, junction to ambient'
-    throw new InputError({
-      field: 'transistor.transientImpedance',
-      value: undefined,
-      allowed: 'a list of points, for bursts',
-      hint,
-    })
+    const allowed = 'a list of points, for bursts'
+    throw new InputError({ field: 'transistor.transientImpedance', value: undefined, allowed, hint })
   }
-  const duty = readRange(pwm.duty, { field: 'pwm.duty', unit: '1', min: 0, max: 1 })
   return {
     transistor,
-    parallel: readNumber(own.parallel ?? 1, { field: 'parallel', unit: '1', integer: true, min: 1, max: 100 }),
-    drive: readDrive(own.drive, transistor.channel),
-    load: readLoad(own.load),
-    edges,
-    frequency: readNumber(pwm.frequency, { field: 'pwm.frequency', unit: 'Hz', min: 0, max: 1e8 }),
-    duty,
-    ...readThermal(own.thermal, transistor),
-    wiring: readPart(own.wiring ?? {}, wiringFields, 'wiring'),
+    parallel: own.parallel,
+    drive: driveOf(own.drive, transistor.channel),
+    load:
+      load.resistance === undefined
+        ? { kind: 'current', value: load.current! }
+        : { kind: 'resistance', value: load.resistance },
+    edges: own.edges,
+    frequency: pwm.frequency,
+    duty: pwm.duty,
+    ...thermalOf(own.thermal, transistor),
+    wiring: own.wiring,
     bursts,
-    lossLimit: wanted(own.lossLimit, { field: 'lossLimit', unit: 'W', above: 0, max: 1e4 }),
-    switchingShare: wanted(own.switchingShare, { field: 'switchingShare', unit: '1', above: 0, below: 1 }),
-    edgeLimit: wanted(own.edgeLimit, { field: 'edgeLimit', unit: 's', above: 0, max: 1 }),
-    openCircuit: readRange(around.openCircuit, { field: 'openCircuit', unit: 'V', above: 0, max: 1000 }),
-    sourceResistance: readSpread(around.sourceResistance, { field: 'sourceResistance', unit: 'ohm', min: 0, max: 100 }),
-    ambient: readRange(around.ambientCelsius, { field: 'ambientCelsius', unit: 'degC', min: -55, max: 200 }),
+    lossLimit: own.lossLimit,
+    switchingShare: own.switchingShare,
+    edgeLimit: own.edgeLimit,
+    openCircuit: around.openCircuit,
+    sourceResistance: around.sourceResistance,
+    ambient: around.ambientCelsius,
+    given: choice,
   }
 }
 
-/** A limit that may be left out. */
-const wanted = (given: unknown, spec: FieldSpec) => (given === undefined ? undefined : readNumber(given, spec))
-
-function readLoad(given: unknown): ReadMosfet['load'] {
-  const own = missingFields(given, [], 'load', ['resistance', 'current'])
-  if ((own.resistance === undefined) === (own.current === undefined)) {
-    throw new InputError({ field: 'load', value: given, allowed: '{ resistance } or { current }' })
-  }
-  return own.resistance === undefined
-    ? { kind: 'current', value: readSpread(own.current, { field: 'load.current', unit: 'A', above: 0, max: 1e4 }) }
-    : {
-        kind: 'resistance',
-        value: readSpread(own.resistance, { field: 'load.resistance', unit: 'ohm', above: 0, max: 1e6 }),
-      }
+/** What was taken for granted, each with its value and unit. */
+export function takenIn({ given, copperArea, transistor: { law } }: ReadMosfet): string[] {
+  const { thermal, transistor } = given as MosfetChoice
+  const isOwn = law.kind !== 'points' && !('referenceCelsius' in (transistor.temperatureLaw as object))
+  return [
+    ...takenFor(choiceRecord, given).map(({ text }) => `Not given, taken: ${text}.`),
+    ...(isOwn
+      ? [
+          `Not given, taken: transistor.temperatureLaw.referenceCelsius = ${format(referenceCelsius, 'degC')} (where its factor is 1).`,
+        ]
+      : []),
+    ...(copperArea !== undefined && thermal.tolerance === undefined
+      ? [
+          `Not given, taken: thermal.tolerance = ±${format(copperTolerance, '1', { as: '%' })} (of what the copper gives).`,
+        ]
+      : []),
+  ]
 }
 
-function readThermal(given: unknown, { copper }: ReadTransistor): Pick<ReadMosfet, 'junctionToAmbient' | 'copperArea'> {
-  const own = missingFields(given, [], 'thermal', ['junctionToAmbient', 'copperSquareMillimetres', 'tolerance'])
-  if ((own.junctionToAmbient === undefined) === (own.copperSquareMillimetres === undefined)) {
-    throw new InputError({
-      field: 'thermal',
-      value: given,
-      allowed: '{ junctionToAmbient } or { copperSquareMillimetres }',
-    })
-  }
-  if (own.junctionToAmbient !== undefined) {
-    missingFields(given, ['junctionToAmbient'], 'thermal')
-    const spec = { field: 'thermal.junctionToAmbient', unit: 'K/W', above: 0, max: 1e4 } as const
-    return { junctionToAmbient: readSpread(own.junctionToAmbient, spec), copperArea: undefined }
-  }
-  if (copper === undefined) {
-    throw new InputError({
-      field: 'transistor.copper',
-      value: undefined,
-      allowed: 'points of thermal resistance against copper area',
-    })
-  }
-  const { area, resistance: nominal } = resistanceOfCopper(
-    copper,
-    own.copperSquareMillimetres,
-    'thermal.copperSquareMillimetres',
-  )
-  const share = readNumber(own.tolerance ?? 0.2, { field: 'thermal.tolerance', unit: '1', min: 0, below: 1 })
-  const distribution = share === 0 ? ({ kind: 'exact' } as const) : ({ kind: 'rectangular' } as const)
-  return {
-    junctionToAmbient: { nominal, lower: nominal * (1 - share), upper: nominal * (1 + share), distribution },
-    copperArea: area,
-  }
+/** @throws InputError where it isn't one of the two */
+function oneLoad({ resistance, current }: Read<typeof loadFields>, field: string): void {
+  if ((resistance === undefined) !== (current === undefined)) return
+  const value = resistance === undefined ? {} : 'both'
+  throw new InputError({ field, value, allowed: '{ resistance } or { current }' })
 }
 
-function readBursts(given: unknown): Bursts {
-  const own = missingFields(given, ['on', 'period', 'count'], 'bursts')
-  const on = readNumber(own.on, { field: 'bursts.on', unit: 's', above: 0, max: 1e6 })
-  const period = readNumber(own.period, { field: 'bursts.period', unit: 's', min: on, max: 1e6 })
-  return {
-    on,
-    period,
-    count: readNumber(own.count, { field: 'bursts.count', unit: '1', integer: true, min: 1, max: 1e9 }),
-  }
+/** @throws InputError where a burst is longer than its period */
+function longEnough({ on, period }: Bursts, field: string): void {
+  if (period >= on) return
+  throw new InputError({ field: `${field}.period`, value: period, unit: 's', allowed: `at least one burst, ${on} s` })
 }

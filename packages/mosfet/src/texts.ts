@@ -1,6 +1,6 @@
 import { type Caution, type Margin, tightestText, verdictOf, verdictWords } from '@ohmward/budget'
 import { format } from '@ohmward/quantity'
-import type { ReadMosfet } from './choice.js'
+import { type ReadMosfet, takenIn } from './choice.js'
 import type { JunctionReport } from './junction/report.js'
 
 /** What the cautions look at. */
@@ -97,7 +97,8 @@ export function cautionsOf({ read, worst, margins, P_cond, P_sw, endless }: Caut
 }
 
 /** What is taken for granted, in sentences. */
-export function assumptionsOf({ transistor, load, edges, parallel, bursts, drive }: ReadMosfet): string[] {
+export function assumptionsOf(read: ReadMosfet): string[] {
+  const { transistor, load, edges, parallel, bursts, drive } = read
   const words = {
     linear: 'a straight line',
     power: 'a power of the absolute temperature',
@@ -127,6 +128,7 @@ export function assumptionsOf({ transistor, load, edges, parallel, bursts, drive
     'Edges are linear; gate charge and plateau are those of the data sheet’s test, mostly typical: their spread is what you give them.',
     ...(edges === 'clamped inductive' ? ['The freewheeling diode has no forward voltage and no recovery charge.'] : []),
     'Limits without a stated distribution are rectangular (JCGM 100:2008, 4.3.7).',
+    ...takenIn(read),
   ]
 }
 

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { inputsOf } from '../src/chain/inputs.js'
-import { checkMosfet, type MosfetChoice, readMosfet } from '../src/index.js'
+import { readMosfet } from '../src/choice.js'
+import { checkMosfet, type MosfetChoice } from '../src/index.js'
 import { cell, driver, inverterFast, knife, lowSide, nChannelLowVoltage, pin } from './choice.js'
 
 const at = (volts: number, ohms = 0.1) =>

@@ -1,12 +1,7 @@
 import { describe, expect, it, vi } from 'vitest'
-import {
-  checkMosfet,
-  gateSourceMagnitude,
-  guaranteedLine,
-  type MosfetChoice,
-  readTransistor,
-  typicalBetween,
-} from '../src/index.js'
+import { guaranteedLine, typicalBetween } from '../src/datasheet/table.js'
+import { checkMosfet, gateSourceMagnitude, type MosfetChoice } from '../src/index.js'
+import { readTransistor } from '../src/parts/transistor.js'
 import { cell, driver, inverterFast, knife, lowSide, pChannelLowVoltage, pin } from './choice.js'
 
 vi.setConfig({ testTimeout: 30_000 })

@@ -1,6 +1,7 @@
 import type { Margin } from '@ohmward/budget'
 import { describe, expect, it, vi } from 'vitest'
 import { remedies } from '../src/changes/index.js'
+import { safePulsePower } from '../src/datasheet/pulse.js'
 import {
   checkMosfet,
   conductionLoss,
@@ -12,13 +13,12 @@ import {
   type MosfetConditions,
   peakPinCurrent,
   pullPower,
-  readTransistor,
   resetLevel,
   resistiveEdgeLoss,
-  safePulsePower,
   turnOffPeak,
   wiringEnergy,
 } from '../src/index.js'
+import { readTransistor } from '../src/parts/transistor.js'
 import {
   cell,
   inverterFast,

@@ -1,7 +1,17 @@
+import { schemaOf } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
 import { remedies } from '../src/changes/index.js'
-import { checkMosfet, exampleDrives, exampleTransistors, type MosfetChoice, readTransistor } from '../src/index.js'
-import { readDrive } from '../src/parts/read-drive.js'
+import { readMosfet } from '../src/choice.js'
+import {
+  checkMosfet,
+  choiceRecord,
+  exampleChoice,
+  exampleConditions,
+  exampleDrives,
+  exampleTransistors,
+  type MosfetChoice,
+} from '../src/index.js'
+import { readTransistor } from '../src/parts/transistor.js'
 import { cell, driver, inverterFast, inverterSlow, knife, lowSide, nChannelLowVoltage, pin } from './choice.js'
 
 const choices: MosfetChoice[] = [
@@ -96,6 +106,41 @@ describe('the words of an assessment', () => {
       expect(name.startsWith(`${read.channel}-channel`)).toBe(true)
       expect(name).toContain(`from ${read.onResistance[0]!.gateSource} V`)
     }
-    for (const drive of Object.values(exampleDrives)) expect(readDrive(drive, 'N').kind).toBe(drive.kind)
+    for (const drive of Object.values(exampleDrives)) {
+      const { kind } = readMosfet({ ...exampleChoice, drive }, exampleConditions).drive
+      expect(kind).toBe(drive.kind)
+    }
+  })
+
+  it('what was taken for granted stands there with its value and unit', () => {
+    const { assumptions } = checkMosfet(exampleChoice, exampleConditions, { simulation: false })
+    const taken = assumptions.filter((text) => text.startsWith('Not given, taken: '))
+    for (const text of [
+      'drive.currentGain = 50 (',
+      'drive.pull.ratedPower = 100 mW (',
+      'drive.baseOff = 400 mV (',
+      'parallel = 1 (',
+      'thermal.tolerance = ±20 % (',
+      'wiring.contactTime = 10 µs (',
+    ]) {
+      expect(
+        taken.some((one) => one.startsWith(`Not given, taken: ${text}`)),
+        text,
+      ).toBe(true)
+    }
+    const told = checkMosfet(
+      { ...exampleChoice, thermal: { copperSquareMillimetres: 250, tolerance: '20 %' }, parallel: 1 },
+      exampleConditions,
+      { simulation: false },
+    ).assumptions
+    expect(told.some((one) => /thermal\.tolerance|parallel = /.test(one))).toBe(false)
+  })
+
+  it('the schema of a choice names its fields and lets no other in', () => {
+    const schema = schemaOf(choiceRecord, { title: 'switch' }) as Record<string, any>
+    expect(schema['additionalProperties']).toBe(false)
+    expect(schema['required']).toEqual(expect.arrayContaining(['transistor', 'drive', 'pwm']))
+    expect(schema['properties'].pwm.properties.frequency.description).toMatch(/Hz/)
+    expect(schema['properties'].drive.oneOf.length).toBeGreaterThanOrEqual(4)
   })
 })

@@ -2,43 +2,31 @@ import type { Columns, PlaceOf } from '@ohmward/budget'
 import * as f from '../formulas/index.js'
 import type { Chosen, formulasOf } from './chosen.js'
 import type { MosfetSymbol } from './inputs.js'
+import type { SteadySymbol } from './steady.js'
 
 type Listed = ReturnType<typeof formulasOf>
 
 /** Place of work of a switch, whatever its topology: inputs and computed values by symbol. */
-export type Place = PlaceOf<Listed[keyof Listed][number][], MosfetSymbol>
+export type Place = PlaceOf<Listed[keyof Listed][number][], MosfetSymbol | SteadySymbol>
 
 /** A symbol that stands in the place of work. */
 export type PlaceSymbol = keyof Place & string
 
-/** Puts row `i` of the inputs' columns into a place. */
+/** Puts row `i` of the inputs' columns into a place, in which what is steady stands already. */
 export function put(y: Place, c: Columns<MosfetSymbol>, i: number): void {
   y.V_oc = c.V_oc[i]!
   y.R_s = c.R_s[i]!
   y.R_L = c.R_L[i]!
   y.I_set = c.I_set[i]!
   y.R_sh = c.R_sh[i]!
-  y.n = c.n[i]!
   y.D = c.D[i]!
-  y.f = c.f[i]!
   y.T_a = c.T_a[i]!
   y.R_thJA = c.R_thJA[i]!
   y.R_thDC = c.R_thDC[i]!
   y.R_thn = c.R_thn[i]!
   y.Z_b = c.Z_b[i]!
   y.Z_last = c.Z_last[i]!
-  y.T_lim = c.T_lim[i]!
-  y.T_ref = c.T_ref[i]!
-  y.T_25 = c.T_25[i]!
   y.T_hot = c.T_hot[i]!
-  y.T_air = c.T_air[i]!
-  y.T_0 = c.T_0[i]!
-  y.a_R = c.a_R[i]!
-  y.m_R = c.m_R[i]!
-  y.T_3 = c.T_3[i]!
-  y.T_4 = c.T_4[i]!
-  y.rho_3 = c.rho_3[i]!
-  y.rho_4 = c.rho_4[i]!
   y.V_hold = c.V_hold[i]!
   y.V_reg = c.V_reg[i]!
   y.V_drop = c.V_drop[i]!
@@ -49,14 +37,10 @@ export function put(y: Place, c: Columns<MosfetSymbol>, i: number): void {
   y.R_gi = c.R_gi[i]!
   y.V_off = c.V_off[i]!
   y.V_high = c.V_high[i]!
-  y.V_min = c.V_min[i]!
-  y.I_min = c.I_min[i]!
-  y.h_FE = c.h_FE[i]!
   y.V_BE = c.V_BE[i]!
   y.R_b = c.R_b[i]!
   y.R_be = c.R_be[i]!
   y.R_bp = c.R_bp[i]!
-  y.R_weak = c.R_weak[i]!
   y.I_leak = c.I_leak[i]!
   y.q_R = c.q_R[i]!
   y.Q_gs = c.Q_gs[i]!
@@ -64,15 +48,10 @@ export function put(y: Place, c: Columns<MosfetSymbol>, i: number): void {
   y.Q_g = c.Q_g[i]!
   y.V_pl = c.V_pl[i]!
   y.V_th = c.V_th[i]!
-  y.k_th = c.k_th[i]!
   y.C_iss = c.C_iss[i]!
   y.C_gd = c.C_gd[i]!
   y.C_oss = c.C_oss[i]!
   y.L_w = c.L_w[i]!
-  y.t_ins = c.t_ins[i]!
-  y.a_sw = c.a_sw[i]!
-  y.E_AS = c.E_AS[i]!
-  y.V_DSmax = c.V_DSmax[i]!
 }
 
 /** From the source to the gate: what arrives there when switched on. */

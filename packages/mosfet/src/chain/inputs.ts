@@ -3,37 +3,24 @@ import type { ReadMosfet } from '../choice.js'
 import { burstImpedance } from '../datasheet/impedance.js'
 import type { OnResistancePoint } from '../datasheet/table.js'
 import { lowestLot } from '../formulas/conduction.js'
-import { lawOf, referenceCelsius } from '../junction/law.js'
 
 /** The conditions to cover. */
 export const conditions = ['V_oc', 'T_a', 'D'] as const
 
-/** Overdrive of the gate, and current for it, below which the model doesn't go: margins of their own watch both. */
-const floor = { volts: 0.05, amperes: 10e-6 } as const
-
-/** Symbols of the inputs. */
+/** Symbols of the inputs that may vary. */
 export type MosfetSymbol = keyof ReturnType<typeof inputsOf>
-/** Every input of a switch as a spread or a number. */
+/** Every one of them as a spread or a number. */
 export type MosfetInputSet = Readonly<Record<MosfetSymbol, Input>>
 
 /**
- * Every input by symbol, SI units, °C, magnitudes; what a topology doesn't read is 0. The three conditions stand at their
- * upper ends.
+ * The inputs that may vary by symbol, SI units, °C, magnitudes; what a topology doesn't read is 0. The three conditions
+ * stand at their upper ends.
  */
 export function inputsOf(read: ReadMosfet) {
   return { ...circuitInputs(read), ...heatInputs(read), ...driveInputs(read), ...transistorInputs(read) }
 }
 
-function circuitInputs({
-  openCircuit,
-  sourceResistance,
-  load,
-  wiring,
-  parallel,
-  frequency,
-  duty,
-  switchingShare,
-}: ReadMosfet) {
+function circuitInputs({ openCircuit, sourceResistance, load, wiring, frequency, duty }: ReadMosfet) {
   const isResistance = load.kind === 'resistance'
   return {
     V_oc: range(openCircuit),
@@ -42,19 +29,13 @@ function circuitInputs({
     I_set: isResistance ? 0 : load.value,
     R_sh: wiring.sharedSource,
     L_w: wiring.inductance,
-    t_ins: wiring.contactTime.lower,
-    n: parallel,
     D: range(openDuty({ duty, frequency })),
-    f: frequency,
-    a_sw: switchingShare ?? 0,
   }
 }
 
 /** Ambient and board, what bursts make of them, and how the on-resistance goes with temperature. */
 function heatInputs({ ambient, junctionToAmbient, bursts, transistor }: ReadMosfet) {
   const T_lim = transistor.fields.junctionMaximumCelsius.lower
-  const law = lawOf(transistor.law)
-  const { T_1: T_3, T_2: T_4, rho_1: rho_3, rho_2: rho_4 } = law.segment(T_lim)
   const curve = bursts && transistor.transientImpedance
   return {
     T_a: range(ambient),
@@ -63,16 +44,8 @@ function heatInputs({ ambient, junctionToAmbient, bursts, transistor }: ReadMosf
     R_thn: junctionToAmbient.nominal,
     Z_b: curve ? burstImpedance(curve, bursts) : 0,
     Z_last: curve ? curve[curve.length - 1]!.kelvinPerWatt : 0,
-    T_lim,
-    T_25: referenceCelsius,
-    T_air: ambient.to,
     // Until the junction is solved: as warm as the air, which nothing can be milder than.
     T_hot: Math.min(ambient.to, T_lim),
-    ...law.constants,
-    T_3,
-    T_4,
-    rho_3,
-    rho_4,
   }
 }
 
@@ -91,14 +64,10 @@ function driveInputs({ transistor, drive }: ReadMosfet) {
     R_p: s.R_p,
     V_off: drive.complementary ? s.V_BE : pullsUp ? s.V_CE : s.V_off,
     V_high: s.V_high,
-    V_min: floor.volts,
-    I_min: floor.amperes,
-    h_FE: s.h_FE.lower,
     V_BE: s.V_BE,
     R_b: s.R_b,
     R_be: s.R_be,
     R_bp: s.R_bp,
-    R_weak: s.R_weak.lower,
     I_leak: between(0, transistor.fields.gateLeakage.upper + s.I_pinleak.upper),
   }
 }
@@ -113,12 +82,9 @@ function transistorInputs({ transistor }: ReadMosfet) {
     Q_g: t.gateCharge,
     V_pl: t.plateauVoltage,
     V_th: t.thresholdVoltage,
-    k_th: t.thresholdFall.upper,
     C_iss: t.inputCapacitance,
     C_gd: t.reverseCapacitance,
     C_oss: t.outputCapacitance,
-    V_DSmax: t.drainSourceMaximum.lower,
-    E_AS: transistor.avalancheEnergy ?? 0,
   }
 }
 

@@ -21,6 +21,7 @@ import {
 } from './follow.js'
 import { inputsOf, type MosfetInputSet, type MosfetSymbol } from './inputs.js'
 import { lookUps } from './look-ups.js'
+import { type SteadySymbol, steadyOf } from './steady.js'
 import { type Topology, topologyOf } from './topology.js'
 
 /** What a switch is made of. */
@@ -30,7 +31,7 @@ interface Made {
   /** Guaranteed lines of the on-resistance. */
   readonly lines: readonly OnResistancePoint[]
   readonly pulses: readonly SafePulse[] | undefined
-  /** Every input; `T_hot` is the ambient until the junction is solved. */
+  /** Every input that may vary; `T_hot` is the ambient until the junction is solved. */
   readonly inputs: MosfetInputSet
   readonly chosen: Chosen
   /** Formulas in the order of calculation. */
@@ -188,10 +189,12 @@ export function switchOf(read: ReadMosfet): Switch {
   const chosen = chosenFor(topology)
   const { hot, ...stages } = formulasOf(chosen)
   const { gate, drive, edges, losses, limit, surge, off } = stages
+  const steady = steadyOf(read)
   const place = chain(
     [...gate, ...drive, ...edges, ...losses, ...hot, ...limit, ...surge, ...off],
-    namesOf(inputs),
+    [...namesOf(inputs), ...(Object.keys(steady) as SteadySymbol[])],
   ).place()
+  Object.assign(place, steady)
   return new Switch({
     topology,
     law: lawOf(read.transistor.law),

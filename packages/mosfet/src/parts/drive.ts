@@ -1,4 +1,14 @@
-import type { Input, PartFields, PartInput } from '@ohmward/quantity'
+import {
+  either,
+  type Given,
+  InputError,
+  kinds,
+  type PartFields,
+  part,
+  type Spread,
+  spread,
+  word,
+} from '@ohmward/quantity'
 
 /** The resistor that holds the gate off; in an inverting drive the pull-up that the transistor pulls against. */
 const pullFields = {
@@ -127,38 +137,100 @@ const inverterFields = /*#__PURE__*/ (() =>
     },
   }) as const satisfies PartFields)()
 
-interface Shared {
-  /** Where the pulling resistor sits: `gate`, or on the `drive`'s side of the gate resistor. */
-  readonly pull?: PartInput<typeof pullFields> & { readonly at: 'gate' | 'drive' }
-  /** What the drive lives on: the sagged rail (unless told), the rail behind a diode, or a regulated voltage. */
-  readonly supply?: 'rail' | { readonly diode: Input } | { readonly regulated: Input }
-  /** The controller's weak pull, during reset, towards the level that switches on. Absent: the pin floats. */
-  readonly resetPull?: Input
-}
+const volts = { unit: 'V', above: 0, max: 100 } as const
+const ohms = { unit: 'ohm', above: 0, max: 1e8 } as const
+
+/** What every drive may have. */
+const shared = {
+  pull: /*#__PURE__*/ part(
+    {
+      at: /*#__PURE__*/ word(['gate', 'drive'], {
+        meaning: "where the pulling resistor sits: at the gate, or on the drive's side of the gate resistor",
+      }),
+      ...pullFields,
+    },
+    { optional: true, meaning: 'resistor that holds the gate off, or the pull-up that a transistor pulls against' },
+  ),
+  supply: /*#__PURE__*/ either(
+    ['rail'],
+    /*#__PURE__*/ part(
+      {
+        diode: /*#__PURE__*/ spread({
+          symbol: 'V_hold',
+          unit: 'V',
+          min: 0,
+          max: 5,
+          optional: true,
+          meaning: 'drop of a diode that holds the supply of the drive',
+        }),
+        regulated: /*#__PURE__*/ spread({
+          ...volts,
+          symbol: 'V_reg',
+          optional: true,
+          meaning: 'regulated supply of the drive',
+        }),
+      },
+      { check: oneSupply, meaning: 'a supply behind a diode, or a regulated one' },
+    ),
+    {
+      otherwise: 'rail',
+      meaning: 'what the drive lives on: the sagged rail, the rail behind a diode, or a regulated voltage',
+    },
+  ),
+  resetPull: /*#__PURE__*/ spread({
+    ...ohms,
+    symbol: 'R_weak',
+    optional: true,
+    meaning: 'weak pull of the controller, during reset, towards the level that switches on; without it the pin floats',
+  }),
+} as const
+
+const highLevel = /*#__PURE__*/ spread({
+  ...volts,
+  symbol: 'V_high',
+  optional: true,
+  meaning: "high level of the pin where it doesn't reach the rail: it leaves a P-channel gate partly driven",
+})
+const basePullDown = { ...ohms, symbol: 'R_be', optional: true } as const
+
+const directRecord = /*#__PURE__*/ (() => ({ ...shared, ...directFields, highLevel }) as const)()
+
+/** What a gate drive is made of, by its kind. */
+export const driveRecord = /*#__PURE__*/ (() =>
+  ({
+    pin: directRecord,
+    driver: directRecord,
+    follower: {
+      ...shared,
+      ...followerFields,
+      complementary: word([false, true], { otherwise: false, meaning: 'whether it is a pair that pulls both ways' }),
+      basePullDown: spread({ ...basePullDown, meaning: 'resistor from the base to the level that switches off' }),
+    },
+    'inverting transistor': {
+      ...shared,
+      ...inverterFields,
+      basePullDown: spread({ ...basePullDown, meaning: 'resistor from base to emitter' }),
+      basePullUp: spread({
+        ...ohms,
+        symbol: 'R_bp',
+        optional: true,
+        meaning: 'resistor from the rail to the base that holds the transistor on, and an N-channel load off, in reset',
+      }),
+    },
+  }) as const)()
+
+/** The drive of a choice. */
+export const driveField = /*#__PURE__*/ kinds(driveRecord, { meaning: 'what drives the gate' })
 
 /** A gate drive as its user writes it. */
-export type Drive =
-  | (Shared &
-      PartInput<typeof directFields> & {
-        readonly kind: 'pin' | 'driver'
-        /** High level of the pin where it doesn't reach the rail: it then leaves a P-channel gate partly driven. */
-        readonly highLevel?: Input
-      })
-  | (Shared &
-      PartInput<typeof followerFields> & {
-        readonly kind: 'follower'
-        readonly complementary?: boolean
-        /** Resistor from the base to the level that switches off. */
-        readonly basePullDown?: Input
-      })
-  | (Shared &
-      PartInput<typeof inverterFields> & {
-        readonly kind: 'inverting transistor'
-        /** Resistor from base to emitter. */
-        readonly basePullDown?: Input
-        /** Resistor from the rail to the base that holds the transistor on, and an N-channel load off, during reset. */
-        readonly basePullUp?: Input
-      })
+export type Drive = Exclude<Given<{ of: typeof driveField }>['of'], string>
+
+/** A supply is one of two. @throws InputError */
+function oneSupply(read: { readonly diode?: Spread; readonly regulated?: Spread }, field: string): void {
+  if ((read.diode === undefined) !== (read.regulated === undefined)) return
+  const value = read.diode === undefined ? {} : 'both'
+  throw new InputError({ field, value, allowed: '{ diode } or { regulated }' })
+}
 
 /** The published tables of drives: from the words of a drive's fields to symbols. */
 export const driveFields = {

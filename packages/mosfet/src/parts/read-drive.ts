@@ -1,5 +1,5 @@
-import { InputError, missingFields, type PartFields, readPart, readSpread, type Spread } from '@ohmward/quantity'
-import { type Drive, driveFields } from './drive.js'
+import { InputError, type Read, type Spread } from '@ohmward/quantity'
+import type { Drive, driveField } from './drive.js'
 
 /** A drive that was read: numbers by symbol, with what isn't there at 0. */
 export interface ReadDrive {
@@ -40,106 +40,91 @@ const driveSymbols = [
 type DriveSymbol = (typeof driveSymbols)[number]
 
 const nothing: Spread = { nominal: 0, lower: 0, upper: 0, distribution: { kind: 'exact' } }
-const shared = ['pull', 'supply', 'resetPull'] as const
+type Known = Partial<Record<DriveSymbol, Spread | undefined>>
+type FromRecord = Read<{ of: typeof driveField }>['of']
 
-const tables = /*#__PURE__*/ (() =>
-  ({
-    pin: { fields: driveFields.direct, more: ['highLevel'] },
-    driver: { fields: driveFields.direct, more: ['highLevel'] },
-    follower: { fields: driveFields.follower, more: ['complementary', 'basePullDown'] },
-    'inverting transistor': { fields: driveFields.inverter, more: ['basePullDown', 'basePullUp'] },
-  }) as const)()
-
-/** Reads a drive for a transistor of this channel. @throws InputError naming the field */
-export function readDrive(input: unknown, channel: 'N' | 'P', field = 'drive'): ReadDrive {
-  const kind = (input as { kind?: unknown } | null | undefined)?.kind
-  if (typeof kind !== 'string' || !Object.hasOwn(tables, kind)) {
-    throw new InputError({
-      field: `${field}.kind`,
-      value: kind,
-      allowed: Object.keys(tables)
-        .map((k) => `"${k}"`)
-        .join(', '),
-    })
-  }
-  const { fields, more } = tables[kind as Drive['kind']] as { fields: PartFields; more: readonly string[] }
-  const words = Object.keys(fields)
-  const required = words.filter((word) => fields[word]!.otherwise === undefined)
-  const given = missingFields(input, ['kind', ...required], field, [...words, ...shared, ...more]) as Record<
-    string,
-    unknown
-  >
-  const rest = Object.fromEntries(words.filter((word) => word in given).map((word) => [word, given[word]]))
-  const parts = readPart(rest, fields, field)
-  const spreads = Object.fromEntries(driveSymbols.map((symbol) => [symbol, nothing])) as Record<DriveSymbol, Spread>
-  for (const word of words) spreads[fields[word]!.symbol as DriveSymbol] = parts[word]!
-  const optional = (word: string, symbol: DriveSymbol, unit: 'V' | 'ohm') => {
-    if (given[word] === undefined) return false
-    spreads[symbol] = readSpread(given[word], {
-      field: `${field}.${word}`,
-      unit,
-      above: 0,
-      max: unit === 'V' ? 100 : 1e8,
-    })
-    return true
-  }
+/** A drive of its record, for a transistor of this channel. @throws InputError where the two don't go together */
+export function driveOf(read: FromRecord, channel: 'N' | 'P'): ReadDrive {
+  const { kind, pull, supply, resetPull } = read
+  const own = ownOf(read)
   const flags = {
-    hasHighLevel: optional('highLevel', 'V_high', 'V') && kind !== 'inverting transistor',
-    hasResetPull: optional('resetPull', 'R_weak', 'ohm'),
-    hasBasePullDown: optional('basePullDown', 'R_be', 'ohm'),
-    hasBasePullUp: optional('basePullUp', 'R_bp', 'ohm'),
+    complementary: read.kind === 'follower' && read.complementary,
+    hasHighLevel: kind !== 'inverting transistor' && own.V_high !== undefined,
+    hasResetPull: resetPull !== undefined,
+    hasBasePullDown: own.R_be !== undefined,
+    hasBasePullUp: own.R_bp !== undefined,
   }
-  const complementary = given.complementary === true
-  if (given.complementary !== undefined && typeof given.complementary !== 'boolean') {
-    throw new InputError({ field: `${field}.complementary`, value: given.complementary, allowed: 'true or false' })
+  const { diode: V_hold, regulated: V_reg } = supply === 'rail' ? {} : supply
+  const spreads = spreadsOf({
+    ...own,
+    R_g: read.gateResistor,
+    I_pinleak: read.pinLeakage,
+    R_p: pull?.resistance,
+    P_prated: pull?.ratedPower,
+    V_hold,
+    V_reg,
+    R_weak: resetPull,
+  })
+  const drive: ReadDrive = {
+    kind,
+    pull: pull === undefined ? 'none' : pull.at,
+    supply: V_reg === undefined ? 'rail' : 'regulated',
+    ...flags,
+    spreads,
   }
-  const pull = readPull(given.pull, `${field}.pull`, spreads)
+  together(drive, channel)
+  return drive
+}
+
+/** What no field says by itself. @throws InputError */
+function together({ kind, complementary, pull, supply, hasHighLevel, spreads }: ReadDrive, channel: 'N' | 'P'): void {
   if (pull === 'none' && (kind === 'inverting transistor' || (kind === 'follower' && !complementary))) {
-    throw new InputError({
-      field: `${field}.pull`,
-      value: given.pull,
-      allowed: 'a resistor: this drive pulls one way only',
-    })
+    const allowed = 'a resistor: this drive pulls one way only'
+    throw new InputError({ field: 'drive.pull', value: undefined, allowed })
   }
-  const supply = readSupply(given.supply, `${field}.supply`, spreads)
   if (channel === 'P' && (supply === 'regulated' || spreads.V_hold.upper > 0)) {
     throw new InputError({
-      field: `${field}.supply`,
+      field: 'drive.supply',
       value: 'another than the rail',
       allowed: '"rail": the source of a P-channel switch is the rail',
     })
   }
-  if (channel === 'N') withoutHighLevel(flags.hasHighLevel, given.highLevel, `${field}.highLevel`)
-  return { kind: kind as Drive['kind'], complementary, pull, supply, ...flags, spreads }
-}
-
-function withoutHighLevel(has: boolean, value: unknown, field: string): void {
-  if (!has) return
-  const hint = 'For an N-channel switch give the level as the supply of the drive'
-  throw new InputError({ field, value, allowed: 'nothing here', hint })
-}
-
-function readPull(given: unknown, field: string, into: Record<DriveSymbol, Spread>): ReadDrive['pull'] {
-  if (given === undefined) return 'none'
-  const { at, ...rest } = missingFields(given, ['at', 'resistance'], field, ['ratedPower'])
-  if (at !== 'gate' && at !== 'drive')
-    throw new InputError({ field: `${field}.at`, value: at, allowed: '"gate" or "drive"' })
-  const read = readPart(rest, driveFields.pull, field)
-  into.R_p = read.resistance
-  into.P_prated = read.ratedPower
-  return at
-}
-
-function readSupply(given: unknown, field: string, into: Record<DriveSymbol, Spread>): ReadDrive['supply'] {
-  if (given === undefined || given === 'rail') return 'rail'
-  const own = missingFields(given, [], field, ['diode', 'regulated'])
-  if ((own.diode === undefined) === (own.regulated === undefined)) {
-    throw new InputError({ field, value: given, allowed: '"rail", { diode } or { regulated }' })
+  if (channel === 'N' && hasHighLevel) {
+    const hint = 'For an N-channel switch give the level as the supply of the drive'
+    const value = spreads.V_high.nominal
+    throw new InputError({ field: 'drive.highLevel', value, unit: 'V', allowed: 'nothing here', hint })
   }
-  if (own.diode !== undefined) {
-    into.V_hold = readSpread(own.diode, { field: `${field}.diode`, unit: 'V', min: 0, max: 5 })
-    return 'rail'
-  }
-  into.V_reg = readSpread(own.regulated, { field: `${field}.regulated`, unit: 'V', above: 0, max: 100 })
-  return 'regulated'
 }
+
+/** What a kind of drive has of its own, by symbol. */
+function ownOf(read: FromRecord): Known {
+  switch (read.kind) {
+    case 'follower':
+      return { R_drv: read.resistance, V_BE: read.baseEmitter, I_pinmax: read.currentMaximum, R_be: read.basePullDown }
+    case 'inverting transistor':
+      return {
+        V_CE: read.saturation,
+        V_BE: read.baseEmitter,
+        V_BEoff: read.baseOff,
+        R_b: read.baseResistor,
+        V_high: read.highLevel,
+        h_FE: read.currentGain,
+        R_be: read.basePullDown,
+        R_bp: read.basePullUp,
+      }
+    default:
+      return {
+        R_drv: read.resistance,
+        R_snk: read.sinkResistance,
+        V_drop: read.drop,
+        V_off: read.offLevel,
+        I_pinmax: read.currentMaximum,
+        V_supmin: read.supplyMinimum,
+        V_high: read.highLevel,
+      }
+  }
+}
+
+/** Every symbol, with what isn't there at 0. */
+const spreadsOf = (known: Known) =>
+  Object.fromEntries(driveSymbols.map((symbol) => [symbol, known[symbol] ?? nothing])) as Record<DriveSymbol, Spread>

@@ -1,13 +1,17 @@
 import {
+  type Given,
   type Input,
   InputError,
-  missingFields,
+  own,
   type PartFields,
-  type PartInput,
+  part,
+  type Read,
   readNumber,
-  readPart,
-  readSpread,
+  readRecord,
+  record,
   type Spread,
+  spread,
+  word,
 } from '@ohmward/quantity'
 import type { ImpedancePoint } from '../datasheet/impedance.js'
 import { readLaw, readOnResistance, readPoints } from '../datasheet/points.js'
@@ -97,23 +101,50 @@ export interface CopperPoint {
   readonly kelvinPerWatt: number
 }
 
+/** A table of a data sheet: points, or one text. */
+const table = { type: ['array', 'string'] }
+
+/** What a transistor is made of: the fields of its data sheet, its channel, and its tables. */
+export const transistorRecord = {
+  ...transistorFields,
+  channel: /*#__PURE__*/ word(['N', 'P'], { meaning: 'channel: N on the low side, P on the high side' }),
+  onResistance: /*#__PURE__*/ own<
+    string | readonly { readonly gateSource: Input; readonly maximum: Input; readonly typical?: Input }[]
+  >()(readOnResistance, {
+    schema: table,
+    meaning: 'guaranteed lines of R_DS(on), voltages ascending: 1.8 V: 32 mohm typ 22 mohm; 4.5 V: 12 mohm',
+  }),
+  temperatureLaw: /*#__PURE__*/ own<LawInput>()(readLaw, {
+    schema: { type: 'object' },
+    meaning: 'how the on-resistance goes with temperature: a line, a power, or points of a curve',
+  }),
+  copper: /*#__PURE__*/ own<string | readonly CopperPoint[]>()(copperPoints, {
+    schema: table,
+    optional: true,
+    meaning:
+      "thermal resistance against copper area in mm², where the board's own isn't known: 40: 115 K/W; 650: 48 K/W",
+  }),
+  transientImpedance: /*#__PURE__*/ own<string | readonly ImpedancePoint[]>()(impedancePoints, {
+    schema: table,
+    optional: true,
+    meaning: 'transient thermal impedance from junction to ambient, single pulse: 1 ms: 1.1 K/W; 10 ms: 3.4 K/W',
+  }),
+  safePulses: /*#__PURE__*/ own<string | readonly SafePulse[]>()(safePoints, {
+    schema: table,
+    optional: true,
+    meaning: 'power of a single pulse that the safe operating area allows at your voltage, case at 25 °C: 1 ms: 105 W',
+  }),
+  avalancheEnergy: /*#__PURE__*/ spread({
+    symbol: 'E_AS',
+    unit: 'J',
+    above: 0,
+    optional: true,
+    meaning: 'rated single-pulse avalanche energy',
+  }),
+} as const
+
 /** A transistor as its user writes it. */
-export type Transistor = PartInput<typeof transistorFields> & {
-  readonly channel: 'N' | 'P'
-  /** Guaranteed lines of R_DS(on), voltages ascending; as a text `1.8 V: 32 mohm typ 22 mohm; 4.5 V: 12 mohm`. */
-  readonly onResistance:
-    | string
-    | readonly { readonly gateSource: Input; readonly maximum: Input; readonly typical?: Input }[]
-  readonly temperatureLaw: LawInput
-  /** Thermal resistance from junction to ambient against copper area in mm², `40: 115 K/W; 650: 48 K/W`; where the board's own isn't known. */
-  readonly copper?: string | readonly CopperPoint[]
-  /** Transient thermal impedance from junction to ambient, single pulse, `1 ms: 1.1 K/W; 10 ms: 3.4 K/W`. */
-  readonly transientImpedance?: string | readonly ImpedancePoint[]
-  /** Power of a single pulse that the safe operating area allows at your voltage, case at 25 °C, `1 ms: 105 W`. */
-  readonly safePulses?: string | readonly SafePulse[]
-  /** Rated single-pulse avalanche energy. */
-  readonly avalancheEnergy?: Input
-}
+export type Transistor = Given<typeof transistorRecord>
 
 /** A transistor that was read. */
 export interface ReadTransistor {
@@ -127,73 +158,65 @@ export interface ReadTransistor {
   readonly avalancheEnergy: number | undefined
 }
 
-const own = ['channel', 'onResistance', 'temperatureLaw'] as const
-const extras = ['copper', 'transientImpedance', 'safePulses', 'avalancheEnergy'] as const
+const alone = /*#__PURE__*/ record({ transistor: /*#__PURE__*/ part(transistorRecord, { meaning: 'transistor' }) })
 
 /**
  * Reads a transistor.
  *
- * @param field - where it is, in the caller's words: `transistor`
  * @throws InputError naming the field: points not ascending, no guaranteed line, a negative magnitude, fields missing
  */
-export function readTransistor(input: unknown, field = 'transistor'): ReadTransistor {
-  const words = Object.keys(transistorFields) as (keyof typeof transistorFields)[]
-  const required = words.filter((word) => !('otherwise' in transistorFields[word]))
-  const given = missingFields(input, [...own, ...required], field, [...words, ...extras])
-  const { channel, onResistance, temperatureLaw, copper, transientImpedance, safePulses, avalancheEnergy, ...rest } =
-    given
-  if (channel !== 'N' && channel !== 'P') {
-    throw new InputError({ field: `${field}.channel`, value: channel, allowed: '"N" or "P"' })
-  }
-  for (const word of words) refuseNegative(rest[word], `${field}.${word}`)
-  const fields = readPart(rest, transistorFields, field)
-  const lines = readOnResistance(onResistance, `${field}.onResistance`)
-  if (fields.plateauVoltage.lower <= fields.thresholdVoltage.lower) {
+export function readTransistor(transistor: unknown): ReadTransistor {
+  refuseNegatives(transistor)
+  return transistorOf(readRecord(alone, { transistor }, 'choice').transistor)
+}
+
+/** A transistor of its record. @throws InputError where the plateau doesn't lie above the threshold */
+export function transistorOf(read: Read<typeof transistorRecord>): ReadTransistor {
+  const { channel, onResistance, temperatureLaw: law, copper, transientImpedance, safePulses, avalancheEnergy } = read
+  const { plateauVoltage, thresholdVoltage } = read
+  if (plateauVoltage.lower <= thresholdVoltage.lower) {
     throw new InputError({
-      field: `${field}.plateauVoltage`,
-      value: fields.plateauVoltage.lower,
+      field: 'transistor.plateauVoltage',
+      value: plateauVoltage.lower,
       unit: 'V',
-      allowed: `more than the smallest threshold, ${fields.thresholdVoltage.lower} V`,
+      allowed: `more than the smallest threshold, ${thresholdVoltage.lower} V`,
     })
   }
-  return {
-    channel,
-    fields,
-    onResistance: lines,
-    law: readLaw(temperatureLaw, `${field}.temperatureLaw`),
-    copper: copper === undefined ? undefined : copperPoints(copper, `${field}.copper`),
-    transientImpedance:
-      transientImpedance === undefined ? undefined : impedancePoints(transientImpedance, `${field}.transientImpedance`),
-    safePulses: safePulses === undefined ? undefined : safePoints(safePulses, `${field}.safePulses`),
-    avalancheEnergy:
-      avalancheEnergy === undefined
-        ? undefined
-        : readSpread(avalancheEnergy, { field: `${field}.avalancheEnergy`, unit: 'J', above: 0 }).lower,
+  const tables = { onResistance, law, copper, transientImpedance, safePulses }
+  return { channel, fields: read, ...tables, avalancheEnergy: avalancheEnergy?.lower }
+}
+
+/**
+ * P-channel data sheets print negative voltages and currents: the hint says what to write.
+ *
+ * @throws InputError naming the first field of a transistor that was given with a sign
+ */
+export function refuseNegatives(given: unknown): void {
+  if (typeof given !== 'object' || given === null) return
+  for (const [word, value] of Object.entries(given)) {
+    if (!Object.hasOwn(transistorFields, word)) continue
+    const isNegative =
+      (typeof value === 'number' && value < 0) || (typeof value === 'string' && /^\s*[-\u2212]/.test(value))
+    if (!isNegative) continue
+    const hint = 'All values are magnitudes: leave the sign out, also where a P-channel data sheet prints one'
+    throw new InputError({ field: `transistor.${word}`, value, allowed: 'a magnitude, 0 or more', hint })
   }
 }
 
-/** P-channel data sheets print negative voltages and currents: the hint says what to write. */
-function refuseNegative(value: unknown, field: string): void {
-  const negative =
-    (typeof value === 'number' && value < 0) || (typeof value === 'string' && /^\s*[-\u2212]/.test(value))
-  if (!negative) return
-  const hint = 'All values are magnitudes: leave the sign out, also where a P-channel data sheet prints one'
-  throw new InputError({ field, value, allowed: 'a magnitude, 0 or more', hint })
+function copperPoints(given: unknown, field: string) {
+  const specs = { squareMillimetres: { unit: '1', above: 0 }, kelvinPerWatt: { unit: 'K/W', above: 0 } } as const
+  return readPoints(given, field, specs, 'falling')
 }
 
-const copperPoints = (given: unknown, field: string) =>
-  readPoints(
-    given,
-    field,
-    { squareMillimetres: { unit: '1', above: 0 }, kelvinPerWatt: { unit: 'K/W', above: 0 } },
-    'falling',
-  )
+function impedancePoints(given: unknown, field: string) {
+  const specs = { seconds: { unit: 's', above: 0 }, kelvinPerWatt: { unit: 'K/W', above: 0 } } as const
+  return readPoints(given, field, specs, 'rising')
+}
 
-const impedancePoints = (given: unknown, field: string) =>
-  readPoints(given, field, { seconds: { unit: 's', above: 0 }, kelvinPerWatt: { unit: 'K/W', above: 0 } }, 'rising')
-
-const safePoints = (given: unknown, field: string) =>
-  readPoints(given, field, { seconds: { unit: 's', above: 0 }, watts: { unit: 'W', above: 0 } }, 'falling')
+function safePoints(given: unknown, field: string) {
+  const specs = { seconds: { unit: 's', above: 0 }, watts: { unit: 'W', above: 0 } } as const
+  return readPoints(given, field, specs, 'falling')
+}
 
 /**
  * Thermal resistance at a copper area, K/W: straight in both logarithms between the points, never beyond them.

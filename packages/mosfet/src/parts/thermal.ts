@@ -1,0 +1,65 @@
+import { exactly, InputError, part, type Read, type Spread, spread } from '@ohmward/quantity'
+import { type ReadTransistor, resistanceOfCopper } from './transistor.js'
+
+const fields = {
+  junctionToAmbient: /*#__PURE__*/ spread({
+    symbol: 'R_thJA',
+    unit: 'K/W',
+    above: 0,
+    max: 1e4,
+    optional: true,
+    meaning: 'thermal resistance from junction to ambient on your board',
+  }),
+  copperSquareMillimetres: /*#__PURE__*/ exactly({
+    unit: '1',
+    above: 0,
+    optional: true,
+    meaning: "copper area in mm², from which the transistor's points give it",
+  }),
+  tolerance: /*#__PURE__*/ exactly({
+    unit: '1',
+    min: 0,
+    below: 1,
+    optional: true,
+    meaning: 'how far the resistance may lie from what the copper gives; 20 % unless told',
+  }),
+} as const
+
+/** How far a thermal resistance may lie from what the copper gives, where nothing is told. */
+export const copperTolerance = 0.2
+
+/** The cooling of a choice. */
+export const thermalPart = /*#__PURE__*/ part(fields, {
+  check: oneOfTwo,
+  meaning: 'junction to ambient on your board, or the copper area',
+})
+
+/** The thermal resistance of a board, and the copper area from which it came. @throws InputError without points for it */
+export function thermalOf(
+  { junctionToAmbient, copperSquareMillimetres, tolerance = copperTolerance }: Read<typeof fields>,
+  { copper }: ReadTransistor,
+): { readonly junctionToAmbient: Spread; readonly copperArea: number | undefined } {
+  if (junctionToAmbient !== undefined) return { junctionToAmbient, copperArea: undefined }
+  if (copper === undefined) {
+    const allowed = 'points of thermal resistance against copper area'
+    throw new InputError({ field: 'transistor.copper', value: undefined, allowed })
+  }
+  const field = 'thermal.copperSquareMillimetres'
+  const { area, resistance: nominal } = resistanceOfCopper(copper, copperSquareMillimetres, field)
+  const distribution = tolerance === 0 ? ({ kind: 'exact' } as const) : ({ kind: 'rectangular' } as const)
+  return {
+    junctionToAmbient: { nominal, lower: nominal * (1 - tolerance), upper: nominal * (1 + tolerance), distribution },
+    copperArea: area,
+  }
+}
+
+/** @throws InputError where it isn't one of the two, or a tolerance stands beside a resistance that has its own */
+function oneOfTwo({ junctionToAmbient, copperSquareMillimetres, tolerance }: Read<typeof fields>, field: string): void {
+  if ((junctionToAmbient === undefined) === (copperSquareMillimetres === undefined)) {
+    const value = junctionToAmbient === undefined ? {} : 'both'
+    throw new InputError({ field, value, allowed: '{ junctionToAmbient } or { copperSquareMillimetres }' })
+  }
+  if (junctionToAmbient === undefined || tolerance === undefined) return
+  const allowed = 'nothing beside a resistance, which has its own'
+  throw new InputError({ field: `${field}.tolerance`, value: tolerance, allowed })
+}
