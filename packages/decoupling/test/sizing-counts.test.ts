@@ -1,0 +1,61 @@
+import { describe, expect, it } from 'vitest'
+import { type Capacitor, checkDecoupling, sizeDecoupling } from '../src/index.js'
+import { at, base, cell } from './exact-rail.js'
+
+describe('sizing goes on where more parts help', () => {
+  const requirement = {
+    source: cell(0.1),
+    load: { current: 8, pwm: { frequency: 50e3, duty: 0.5 } },
+    limits: { brownOut: 3 },
+    conditions: at(3.7),
+  }
+  const polymer: Capacitor = {
+    name: 'polymer',
+    capacitance: '470 uF ±20 %',
+    ratedVoltage: 6.3,
+    seriesResistance: '12 mohm',
+    rippleCurrent: 1.2,
+    lifeHours: 2000,
+  }
+
+  it('for ripple: 4 parts of 0.94 A, 3 would carry 1.24 A', () => {
+    const { choices, rejected } = sizeDecoupling({ ...requirement, stock: [polymer] })
+    expect(rejected).toEqual([])
+    expect(choices[0]!.choice.capacitors[0]!.count).toBe(4)
+    const each = (n: number) => (4 * 0.1) / (0.1 + 0.012 / n) / n
+    const { worst } = choices[0]!.assessment.margins.find(({ id }) => id === 'ripple-1')!
+    expect(Math.abs(worst / each(4) - 1)).toBeLessThan(0.02)
+  })
+
+  it('for life: as many as share the heat', () => {
+    const part = { ...polymer, rippleCurrent: 0, thermalResistance: 60 }
+    const { choices } = sizeDecoupling({ ...requirement, stock: [part], wantedLifeHours: 450e3 })
+    const count = Number(choices[0]!.choice.capacitors[0]!.count)
+    // 2000 h at 105 °C, doubled for each 10 K below: 512 kh at 25 °C less what (I/n)² · 12 mohm · 60 K/W take.
+    const life = (n: number) => 2000 * 2 ** ((80 - 60 * ((4 * 0.1) / (0.1 + 0.012 / n) / n) ** 2 * 0.012) / 10)
+    expect(life(count)).toBeGreaterThan(450e3)
+    expect(life(count - 1)).toBeLessThan(450e3)
+    const [short] = sizeDecoupling({ ...requirement, stock: [part], mostParts: 1, wantedLifeHours: 450e3 }).rejected
+    expect(short!.reason).toMatch(/hours$/)
+  })
+
+  it('for the peak at plugging in, and not where more make it worse', () => {
+    const small: Capacitor = { name: 'ceramic', capacitance: 10e-6, ratedVoltage: 6.3, seriesResistance: 3e-3 }
+    const wanted = {
+      ...requirement,
+      source: cell(0.03, { inductance: 0.3e-6 }),
+      load: { current: 1, rise: 20e-6 },
+      stock: [small],
+      mostParts: 50,
+    }
+    const { choices } = sizeDecoupling(wanted)
+    const count = Number(choices[0]!.choice.capacitors[0]!.count)
+    expect(count).toBeGreaterThan(1)
+    expect(checkDecoupling({ ...base, ...choices[0]!.choice }, wanted.conditions, { simulation: false }).verdict).toBe(
+      'holds',
+    )
+    const surge = sizeDecoupling({ ...wanted, insertion: { contactSurge: 20 } })
+    expect(surge.choices).toEqual([])
+    expect(surge.rejected.length).toBe(1)
+  })
+})
