@@ -21,6 +21,13 @@ export function demandFunction(field: string, value: unknown, allowed: string): 
   if (typeof value !== 'function') throw new InputError({ field, value, allowed })
 }
 
+/** Throws unless it is left out or a whole number, `least` or more. */
+export function demandCount(field: string, value: unknown, least = 1): void {
+  if (value !== undefined && !(Number.isInteger(value) && (value as number) >= least)) {
+    throw new InputError({ field, value, allowed: `a whole number of ${least} or more` })
+  }
+}
+
 /** Throws unless it is a list. */
 export function demandList(field: string, value: unknown): void {
   if (!Array.isArray(value)) throw new InputError({ field, value, allowed: 'a list' })

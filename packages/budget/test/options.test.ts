@@ -4,6 +4,8 @@ import { refusalOf } from '../../quantity/test/refuse.js'
 import {
   budgetOf,
   type CheckOptions,
+  changesOf,
+  choose,
   compare,
   extremes,
   propagate,
@@ -145,5 +147,19 @@ describe('readCheckOptions', () => {
     [{ simulation: { method: 'x' } }, 'method'],
   ])('refuses %o', (given, field) => {
     expect(refusalOf(() => readCheckOptions(any(given))).field).toBe(field)
+  })
+})
+
+describe('choosing and changing', () => {
+  const none = any({})
+  it.each<[string, () => unknown, string]>([
+    ['a misspelled option of a choice', () => choose(none, [], none, any({ mots: 3 })), 'options'],
+    ['no options of a choice', () => choose(none, [], none, any(null)), 'options'],
+    ['half a check', () => choose(none, [], none, { checks: 0.5 }), 'checks'],
+    ['a cost that is a number', () => choose(none, [], none, any({ cost: 3 })), 'cost'],
+    ['a misspelled option of changes', () => changesOf(none, none, none, none, any({ chekcs: 3 })), 'options'],
+    ['fewer than no checks', () => changesOf(none, none, none, none, { checks: -1 }), 'checks'],
+  ])('%s is refused', (_, run, field) => {
+    expect(refusalOf(run).field).toBe(field)
   })
 })

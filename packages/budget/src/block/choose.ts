@@ -1,5 +1,6 @@
 import { format, InputError } from '@ohmward/quantity'
 import type { Assessment } from '../assessment.js'
+import { demandCount, demandFunction, knownOptions } from '../options.js'
 import { relativeSlack } from '../verdict.js'
 import { assess } from './assess.js'
 import type { Block } from './block.js'
@@ -46,18 +47,27 @@ export interface ChooseOptions<C> {
   readonly accept?: number
 }
 
+const names = ['most', 'cost', 'kind', 'checks', 'accept']
+
 /**
  * Chooses among candidates. Each is looked at with nominal parts at the ends of the conditions, which no tolerance can
  * mend; those that pass are checked in full, the most promising or the cheapest first, until none that is left could be
  * among the best. A row that is the same for all of them decides nothing between them. Every choice returned holds, every
  * one rejected fails its check, and the rest is counted.
+ *
+ * @throws InputError for an option that doesn't exist or isn't allowed
  */
 export function choose<C, D, R, A extends Assessment>(
   block: Block<C, D, R, A>,
   candidates: Iterable<C>,
   conditions: D,
-  { most = 3, cost, kind, checks = 60, accept }: ChooseOptions<C> = {},
+  options: ChooseOptions<C> = {},
 ): Choosing<C, A> {
+  const { most = 3, cost, kind, checks = 60, accept } = knownOptions(options, names)
+  demandCount('most', most)
+  demandCount('checks', checks, 0)
+  if (cost !== undefined) demandFunction('cost', cost, 'a function of a choice')
+  if (kind !== undefined) demandFunction('kind', kind, 'a function of a choice')
   const rejected: Rejected<C>[] = []
   const passed: { choice: C; promises: ReadonlyMap<string, number> }[] = []
   for (const choice of candidates) {

@@ -1,4 +1,5 @@
 import type { Assessment } from '../../assessment.js'
+import { demandCount, knownOptions } from '../../options.js'
 import { readRule } from '../../verdict.js'
 import type { Block } from '../block.js'
 import type { ChangeSpec, Given, Remedies, Rung } from './spec.js'
@@ -32,15 +33,17 @@ export interface Changes {
  * makes things worse isn't there. A number that is solved for is the mildest of those with so many digits that is enough.
  *
  * @param remedies - what may be changed where a row fails; apart from the rows, so that a check needn't carry it
- * @throws InputError naming the first field that isn't allowed
+ * @throws InputError naming the first field or option that isn't allowed
  */
 export function changesOf<C, D, R, A extends Assessment>(
   block: Block<C, D, R, A>,
   remedies: Remedies,
   choice: C,
   conditions: D,
-  { accept, checks = 400, parts }: ChangeOptions = {},
+  options: ChangeOptions = {},
 ): Changes {
+  const { accept, checks = 400, parts } = knownOptions(options, ['accept', 'checks', 'parts'])
+  demandCount('checks', checks, 0)
   const trial = new Trial(block, choice, conditions, readRule(accept), parts)
   const failing = trial.before.filter(({ verdict }) => verdict !== 'holds').map(({ id }) => id)
   if (failing.length === 0) return { changes: [], pairs: [], untried: [], text: 'Everything holds.' }
