@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest'
-import { acceptanceLimits, conformity, globalRisks, guardBand, normalDensity, normalProbability } from '../src/index.js'
+import {
+  acceptanceLimits,
+  conformity,
+  globalRisks,
+  guardBand,
+  normalDensity,
+  normalProbability,
+} from '../src/statistics/index.js'
 
 describe('conformity', () => {
   const known = { estimate: 10, u: 2 }

@@ -1,7 +1,7 @@
 import type { Spread } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
-import { correlationFactor } from '../src/correlation.js'
 import { propagate } from '../src/index.js'
+import { correlationFactor } from '../src/model/correlation.js'
 
 const known = (nominal: number, u: number): Spread => ({
   nominal,

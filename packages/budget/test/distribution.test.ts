@@ -1,8 +1,8 @@
 import type { Distribution, Spread } from '@ohmward/quantity'
 import { jStat } from 'jstat'
 import { describe, expect, it } from 'vitest'
-import { fromNormal, fromUniform, shapeOf } from '../src/distribution.js'
 import { compare, propagate, simulate } from '../src/index.js'
+import { fromNormal, fromUniform, shapeOf } from '../src/statistics/distribution.js'
 
 const spread = (distribution: Distribution): Spread => ({ nominal: 1.5, lower: 1, upper: 3, distribution })
 

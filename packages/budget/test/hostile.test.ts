@@ -2,9 +2,11 @@ import { between, InputError, plusMinus } from '@ohmward/quantity'
 import { jStat } from 'jstat'
 import { describe, expect, it } from 'vitest'
 import * as budget from '../src/index.js'
+import * as statistics from '../src/statistics/index.js'
 
 const any = (value: unknown) => value as never
-const { propagate, extremes, simulate, marginOf, plainMargin, globalRisks, conformity, guardBand } = budget
+const { propagate, extremes, simulate, marginOf, plainMargin } = budget
+const { globalRisks, conformity, guardBand } = statistics
 const part = { nominal: 1, lower: 0, upper: 2, distribution: { kind: 'rectangular' } }
 const text = { id: 'x', name: 'x', unit: 'V', sense: 'at most', catches: [] }
 const spec = { ...text, value: () => 1, limit: 2 }
@@ -56,12 +58,12 @@ describe('what exported functions are given', () => {
     ['no guard', () => guardBand(1, any(null))],
     ['a misspelled guard', () => guardBand(1, any({ multple: 2 }))],
     ['two guards', () => guardBand(1, any({ multiple: 2, probability: 0.9 }))],
-    ['a probability as text', () => budget.normalQuantile(any('0.5'))],
-    ['a deviate as text', () => budget.normalProbability(any('1'))],
-    ['no deviate', () => budget.studentProbability(Number.NaN, 3)],
-    ['degrees of freedom as text', () => budget.studentQuantile(0.5, any('3'))],
-    ['no spread', () => budget.moments(any(null))],
-    ['half a spread', () => budget.moments(any({ nominal: 1 }))],
+    ['a probability as text', () => statistics.normalQuantile(any('0.5'))],
+    ['a deviate as text', () => statistics.normalProbability(any('1'))],
+    ['no deviate', () => statistics.studentProbability(Number.NaN, 3)],
+    ['degrees of freedom as text', () => statistics.studentQuantile(0.5, any('3'))],
+    ['no spread', () => statistics.moments(any(null))],
+    ['half a spread', () => statistics.moments(any({ nominal: 1 }))],
   ])('%s is refused', (_, run) => {
     expect(run).toThrow(InputError)
   })

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { histogram } from '../src/histogram.js'
-import { coverage, select, sortTails, tailCount } from '../src/interval.js'
+import { histogram } from '../src/sampling/histogram.js'
+import { coverage, select, sortTails, tailCount } from '../src/sampling/interval.js'
 
 const values = fc.array(fc.oneof(fc.integer({ min: -3, max: 3 }), fc.double({ noNaN: true, min: -1e9, max: 1e9 })), {
   minLength: 1,

@@ -2,8 +2,9 @@ import { readSpread, type Spread } from '@ohmward/quantity'
 import { derivative } from 'mathjs'
 import { describe, expect, it } from 'vitest'
 import { refusalOf } from '../../quantity/test/refuse.js'
-import { compileInputs } from '../src/evaluate.js'
-import { moments, normalQuantile, propagate, studentQuantile } from '../src/index.js'
+import { propagate } from '../src/index.js'
+import { compileInputs } from '../src/model/evaluate.js'
+import { moments, normalQuantile, studentQuantile } from '../src/statistics/index.js'
 
 const even = (nominal: number, half: number, lower = nominal - half): Spread => ({
   nominal,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { lattice } from '../src/quasi.js'
+import { lattice } from '../src/sampling/quasi.js'
 
 /** Copies of a lattice, doubled from 128 points to `points`: one list of points a copy. */
 function points(total: number, dimensions: number, copies = 8): number[][][] {

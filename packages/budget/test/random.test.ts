@@ -1,6 +1,6 @@
 import { jStat } from 'jstat'
 import { describe, expect, it } from 'vitest'
-import { fillNormal, fillUniform, stream, uniform } from '../src/random.js'
+import { fillNormal, fillUniform, stream, uniform } from '../src/sampling/random.js'
 
 /** Largest distance between the values' and the exact distribution function, times √n (Kolmogorov and Smirnov). */
 const kolmogorov = (values: Float64Array, probability: (x: number) => number): number => {

@@ -1,7 +1,8 @@
 import { jStat } from 'jstat'
 import { describe, expect, it } from 'vitest'
 import { refusalOf } from '../../quantity/test/refuse.js'
-import { moments, propagate, propagateAll, readings, simulate, simultaneous } from '../src/index.js'
+import { propagate, propagateAll, readings, simulate, simultaneous } from '../src/index.js'
+import { moments } from '../src/statistics/index.js'
 
 /** JCGM 100:2008, table H.2, from memory: five sets of amplitude, current and phase at one impedance. */
 const tableH2 = {

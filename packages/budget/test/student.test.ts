@@ -1,7 +1,13 @@
 import { jStat } from 'jstat'
 import { erf, gamma } from 'mathjs'
 import { describe, expect, it } from 'vitest'
-import { normalDensity, normalProbability, normalQuantile, studentProbability, studentQuantile } from '../src/index.js'
+import {
+  normalDensity,
+  normalProbability,
+  normalQuantile,
+  studentProbability,
+  studentQuantile,
+} from '../src/statistics/index.js'
 
 const relative = (value: number, expected: number) => Math.abs(value / expected - 1)
 

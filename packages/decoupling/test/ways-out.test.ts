@@ -3,6 +3,7 @@ import {
   type Capacitor,
   checkDecoupling,
   type DecouplingChoice,
+  decouplingChanges,
   exampleConditions,
   impossibleChoice,
 } from '../src/index.js'
@@ -223,8 +224,6 @@ describe('each way out, put in, just keeps every limit', () => {
     const b = check(trip)
     expect(size(b, 'less-current')).toBeCloseTo(7, 8)
     expect(b.remedies.map(({ id }) => id)).toEqual(['less-current'])
-    // It stays at 8 A however slowly it comes.
-    expect(b.margins.find(({ id }) => id === 'protection-trip')!.remedies.join()).not.toContain('ramp')
   })
 
   it('on the worst board of the case that no capacitor saves, and says no capacitance there', () => {
@@ -243,9 +242,13 @@ describe('each way out, put in, just keeps every limit', () => {
     const blade = kept({ ...impossibleChoice, load: { resistance: size(a, 'more-resistance'), rise: '20 us' } })
     expect(blade).toBeGreaterThan(-1e-9)
     expect(blade).toBeLessThan(1e-6)
-    for (const { id, remedies } of a.margins) {
-      if (id.startsWith('rail-')) expect(remedies.join()).not.toContain('more capacitance')
-    }
+    const proposed = decouplingChanges(impossibleChoice, exampleConditions, { checks: 60 }).changes
+    expect(
+      proposed
+        .filter(({ verdict }) => verdict === 'holds')
+        .map(({ name }) => name)
+        .join(),
+    ).not.toContain('capacit')
   })
 
   it('is not printed where something else fails', () => {

@@ -1,12 +1,5 @@
-import {
-  conformity,
-  globalRisks,
-  type LinearBudget,
-  moments,
-  normalQuantile,
-  propagate,
-  studentQuantile,
-} from '@ohmward/budget'
+import { type LinearBudget, propagate } from '@ohmward/budget'
+import { conformity, globalRisks, moments, normalQuantile, studentQuantile } from '@ohmward/budget/statistics'
 import type { Distribution, Spread } from '@ohmward/quantity'
 import type { PublishedCheck } from '../check.js'
 

@@ -1,5 +1,5 @@
-import type { Assessment, Margin } from '../assessment.js'
-import type { Budget } from '../budget.js'
+import type { Budget } from '../budget/budget.js'
+import type { Assessment, Margin } from '../margin/assessment.js'
 import type { CheckOptions } from './options.js'
 import type { BlockRow } from './rows.js'
 

@@ -1,4 +1,4 @@
-import { briefEvaluator, type CompiledInputs, compileInputs, type Evaluator } from '../evaluate.js'
+import { briefEvaluator, type CompiledInputs, compileInputs, type Evaluator } from '../model/evaluate.js'
 import { modelOf } from './hold.js'
 import type { BlockRow, ErrorRow, LimitRow, Place } from './rows.js'
 

@@ -1,8 +1,8 @@
-import type { DecisionRule } from '../margin.js'
-import { knownOptions } from '../options.js'
+import type { DecisionRule } from '../margin/margin.js'
+import { readRule } from '../margin/verdict.js'
+import { knownOptions } from '../model/options.js'
 import type { SimulateOptions } from '../simulation/index.js'
 import { settingsOf } from '../simulation/options.js'
-import { readRule } from '../verdict.js'
 
 /** How budgets are simulated; `false` leaves it out. */
 export type Simulate = false | Pick<SimulateOptions<string>, (typeof simulated)[number]>

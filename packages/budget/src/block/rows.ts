@@ -1,8 +1,8 @@
 import type { Input } from '@ohmward/quantity'
-import type { Margin } from '../assessment.js'
-import type { AnyFormula } from '../formula.js'
-import type { DecisionRule } from '../margin.js'
-import type { Fill, Group, Row } from '../model.js'
+import type { AnyFormula } from '../formula/formula.js'
+import type { Margin } from '../margin/assessment.js'
+import type { DecisionRule } from '../margin/margin.js'
+import type { Fill, Group, Row } from '../model/model.js'
 
 /** Place by symbol: inputs and computed ones. */
 export type Place = Readonly<Record<string, number>>

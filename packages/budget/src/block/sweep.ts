@@ -1,6 +1,6 @@
-import type { Assessment, Margin } from '../assessment.js'
-import type { Budget } from '../budget.js'
-import { verdictOf } from '../verdict.js'
+import type { Budget } from '../budget/budget.js'
+import type { Assessment, Margin } from '../margin/assessment.js'
+import { verdictOf } from '../margin/verdict.js'
 import { holdAll } from './assess.js'
 import type { Block } from './block.js'
 

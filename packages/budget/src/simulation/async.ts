@@ -1,6 +1,6 @@
-import type { Simulation } from '../budget.js'
-import type { Inputs, Model } from '../model.js'
-import { knownOptions, shared } from '../options.js'
+import type { Simulation } from '../budget/budget.js'
+import type { Inputs, Model } from '../model/model.js'
+import { knownOptions, shared } from '../model/options.js'
 import { type Progress, type SimulateOptions, simulation } from './index.js'
 import { simulateNames } from './options.js'
 

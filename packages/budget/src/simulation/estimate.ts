@@ -1,4 +1,4 @@
-import { sortTails } from '../interval.js'
+import { sortTails } from '../sampling/interval.js'
 import type { Control } from './control.js'
 import type { Settings } from './options.js'
 import { type Found, meanAndDeviation, shareWithin } from './summary.js'

@@ -1,6 +1,6 @@
 import { InputError } from '@ohmward/quantity'
-import type { EngineOptions } from '../model.js'
-import { knownOptions } from '../options.js'
+import type { EngineOptions } from '../model/model.js'
+import { knownOptions } from '../model/options.js'
 
 /** How a simulation is run. */
 export interface SimulateOptions<K extends string> extends EngineOptions<K> {

@@ -1,9 +1,9 @@
-import { correlationFactor } from '../correlation.js'
-import { fromNormal, fromUniform, isNormalLike, type Shape, shapeOf } from '../distribution.js'
-import { compileInputs } from '../evaluate.js'
-import { groupOf } from '../groups.js'
-import type { EngineOptions, Inputs, Model } from '../model.js'
-import { BLOCK, type Evaluate, evaluateRows } from '../sample.js'
+import { correlationFactor } from '../model/correlation.js'
+import { compileInputs } from '../model/evaluate.js'
+import { groupOf } from '../model/groups.js'
+import type { EngineOptions, Inputs, Model } from '../model/model.js'
+import { BLOCK, type Evaluate, evaluateRows } from '../sampling/sample.js'
+import { fromNormal, fromUniform, isNormalLike, type Shape, shapeOf } from '../statistics/distribution.js'
 
 /** Inputs that move together, each with the direction in which it moves. */
 interface Bundle {

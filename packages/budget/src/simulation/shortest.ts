@@ -1,4 +1,4 @@
-import { coverage, sortTails, tailCount } from '../interval.js'
+import { coverage, sortTails, tailCount } from '../sampling/interval.js'
 import { meanAndDeviation } from './summary.js'
 
 /** Most values of a part that are looked at: more wouldn't tell more of the error. */

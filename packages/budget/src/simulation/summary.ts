@@ -1,7 +1,7 @@
 import { InputError } from '@ohmward/quantity'
-import type { Simulation } from '../budget.js'
-import { histogram } from '../histogram.js'
-import type { Intervals } from '../interval.js'
+import type { Simulation } from '../budget/budget.js'
+import { histogram } from '../sampling/histogram.js'
+import type { Intervals } from '../sampling/interval.js'
 import type { Settings } from './options.js'
 
 /** Bins of the histogram; its range is twice the interval, so that a far value doesn't hide the shape. */

@@ -1,4 +1,4 @@
-import type { Evaluator } from './evaluate.js'
+import type { Evaluator } from '../model/evaluate.js'
 
 /**
  * Sum over pairs of inputs of the squared mixed second-order terms, each term by the differences over the four corners

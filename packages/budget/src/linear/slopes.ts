@@ -1,4 +1,4 @@
-import type { Evaluator } from './evaluate.js'
+import type { Evaluator } from '../model/evaluate.js'
 
 /** What three evaluations say about one input, each number in the output's unit for a move of one standard uncertainty. */
 export interface Slope {

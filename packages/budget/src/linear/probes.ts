@@ -1,5 +1,5 @@
-import type { Evaluator } from './evaluate.js'
-import { coin } from './evaluate-signs.js'
+import type { Evaluator } from '../model/evaluate.js'
+import { coin } from '../model/signs.js'
 
 /** What moving all inputs at once shows that moving them one at a time cannot. */
 export interface Probes {

@@ -1,6 +1,6 @@
-import type { Contribution, LinearBudget } from './budget.js'
-import { normalDensity, normalProbability } from './normal.js'
-import { studentProbability } from './student.js'
+import type { Contribution, LinearBudget } from '../budget/budget.js'
+import { normalDensity, normalProbability } from '../statistics/normal.js'
+import { studentProbability } from '../statistics/student.js'
 
 /** Rectangles that are followed one by one, and the share of the variance from which one is; the rest is as good as normal. */
 const followed = 3

@@ -1,4 +1,4 @@
-import type { Box } from './extremes-box.js'
+import type { Box } from './box.js'
 
 /** (√5 - 1)/2. */
 const golden = 0.6180339887498949

@@ -1,11 +1,11 @@
+import { extremes } from '../extremes/extremes.js'
+import { linearNames, propagate } from '../linear/linear.js'
+import type { EngineOptions, Inputs, LinearOptions, Model } from '../model/model.js'
+import { knownOptions } from '../model/options.js'
+import { type SimulateOptions, simulate } from '../simulation/index.js'
+import { simulateNames } from '../simulation/options.js'
 import type { Budget, Extremes, LinearBudget, Simulation } from './budget.js'
 import { compare } from './compare.js'
-import { extremes } from './extremes.js'
-import { linearNames, propagate } from './linear.js'
-import type { EngineOptions, Inputs, LinearOptions, Model } from './model.js'
-import { knownOptions } from './options.js'
-import { type SimulateOptions, simulate } from './simulation/index.js'
-import { simulateNames } from './simulation/options.js'
 
 /** What a budget is made for. */
 export interface BudgetSpec<K extends string> extends LinearOptions<K> {

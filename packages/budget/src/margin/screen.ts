@@ -1,5 +1,5 @@
-import type { CompiledInputs, Evaluator } from './evaluate.js'
-import { coin } from './evaluate-signs.js'
+import type { CompiledInputs, Evaluator } from '../model/evaluate.js'
+import { coin } from '../model/signs.js'
 
 /** Pairs of opposite random corners at which parts are tried that make no difference by themselves. */
 const pairs = 8

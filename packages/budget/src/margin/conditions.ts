@@ -1,9 +1,9 @@
 import type { Input } from '@ohmward/quantity'
-import type { Extremes } from './budget.js'
-import { screen } from './conditions-screen.js'
-import { briefEvaluator, type CompiledInputs, compileInputs, fixed } from './evaluate.js'
-import { besides, extremesOf } from './extremes.js'
-import type { Group, Inputs, Model, Row } from './model.js'
+import type { Extremes } from '../budget/budget.js'
+import { besides, extremesOf } from '../extremes/extremes.js'
+import { briefEvaluator, type CompiledInputs, compileInputs, fixed } from '../model/evaluate.js'
+import type { Group, Inputs, Model, Row } from '../model/model.js'
+import { screen } from './screen.js'
 
 /** Parts that act together can go further than screening tells: by this share, conditions are kept in play. */
 const SPARE = 0.02

@@ -1,4 +1,4 @@
-import type { CompiledInputs, Evaluator } from './evaluate.js'
+import type { CompiledInputs, Evaluator } from '../model/evaluate.js'
 
 /** A value of the model and where it was met. */
 export interface Best {

@@ -1,4 +1,4 @@
-import type { Box } from './extremes-box.js'
+import type { Box } from './box.js'
 
 /** What was seen of each input, by position. */
 export class Seen {

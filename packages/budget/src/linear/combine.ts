@@ -1,6 +1,6 @@
-import { correlationFactor } from './correlation.js'
-import { groupOf } from './groups.js'
-import type { EngineOptions } from './model.js'
+import { correlationFactor } from '../model/correlation.js'
+import { groupOf } from '../model/groups.js'
+import type { EngineOptions } from '../model/model.js'
 
 /** How the contributions of the inputs that vary make one standard uncertainty. */
 export interface Combined {

@@ -1,6 +1,6 @@
 import { InputError } from '@ohmward/quantity'
+import { knownOptions } from '../model/options.js'
 import { normalProbability, normalQuantile } from './normal.js'
-import { knownOptions } from './options.js'
 
 /** What is known of a quantity: an estimate and its standard uncertainty, taken as normal. */
 export interface Known {

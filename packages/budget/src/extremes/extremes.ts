@@ -1,12 +1,12 @@
-import type { Extremes } from './budget.js'
-import { briefEvaluator, type CompiledInputs, compileInputs, type Evaluator } from './evaluate.js'
-import { ends, lookAround, roundingOf } from './extremes-around.js'
-import { Box, within } from './extremes-box.js'
-import { look, Seen } from './extremes-look.js'
-import { search, settle } from './extremes-search.js'
-import { holdAgainstCorners, wander } from './extremes-wander.js'
-import type { EngineOptions, Inputs, Model } from './model.js'
-import { checkCall, shared } from './options.js'
+import type { Extremes } from '../budget/budget.js'
+import { briefEvaluator, type CompiledInputs, compileInputs, type Evaluator } from '../model/evaluate.js'
+import type { EngineOptions, Inputs, Model } from '../model/model.js'
+import { checkCall, shared } from '../model/options.js'
+import { ends, lookAround, roundingOf } from './around.js'
+import { Box, within } from './box.js'
+import { look, Seen } from './look.js'
+import { search, settle } from './search.js'
+import { holdAgainstCorners, wander } from './wander.js'
 
 /** The first names of a list, and how many more there are. */
 const list = (names: readonly string[]): string =>

@@ -1,6 +1,6 @@
 import { format, InputError } from '@ohmward/quantity'
+import { knownOptions } from '../model/options.js'
 import type { Comparison, LinearBudget, Simulation } from './budget.js'
-import { knownOptions } from './options.js'
 
 /**
  * Holds linear propagation against simulation (JCGM 101:2008, clause 8): the linear interval is validated when neither

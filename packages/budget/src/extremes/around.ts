@@ -1,6 +1,6 @@
-import { coin } from './evaluate-signs.js'
-import type { Box } from './extremes-box.js'
-import { look, Seen } from './extremes-look.js'
+import { coin } from '../model/signs.js'
+import type { Box } from './box.js'
+import { look, Seen } from './look.js'
 
 /** Random places inside, and pairs of opposite random corners: fixed, so the cost is linear in the inputs. */
 const inside = 8

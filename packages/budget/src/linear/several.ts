@@ -1,9 +1,9 @@
 import { InputError } from '@ohmward/quantity'
-import type { LinearBudget } from './budget.js'
-import { correlationFactor } from './correlation.js'
+import type { LinearBudget } from '../budget/budget.js'
+import { correlationFactor } from '../model/correlation.js'
+import type { Correlation, Inputs, LinearOptions, Model } from '../model/model.js'
+import { checkCall, demandFunction } from '../model/options.js'
 import { linearNames, propagate } from './linear.js'
-import type { Correlation, Inputs, LinearOptions, Model } from './model.js'
-import { checkCall, demandFunction } from './options.js'
 
 /** Several outputs of the same inputs. */
 export interface LinearBudgets<M extends string> {

@@ -1,5 +1,5 @@
-import type { Budget } from './budget.js'
-import type { Derivation } from './derivation.js'
+import type { Budget } from '../budget/budget.js'
+import type { Derivation } from '../formula/derivation.js'
 
 /** `holds`: true at the worst case. `fails`: false there. `not sure`: the worst case could not be established, and the reason says why. */
 export type Verdict = 'holds' | 'fails' | 'not sure'

@@ -1,6 +1,6 @@
 import { InputError, type Spread } from '@ohmward/quantity'
+import { studentQuantile } from '../statistics/student.js'
 import type { Correlation } from './model.js'
-import { studentQuantile } from './student.js'
 
 /** Fewest readings of which a scatter can be told. */
 const fewest = 2

@@ -1,5 +1,5 @@
 import type { Input } from '@ohmward/quantity'
-import type { Values } from './formula.js'
+import type { Values } from '../formula/formula.js'
 
 /** A model over named inputs: one number from many. */
 export type Model<K extends string> = (x: Values<K>) => number

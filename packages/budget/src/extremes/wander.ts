@@ -1,7 +1,7 @@
-import { coin } from './evaluate-signs.js'
-import { corner, roundingOf } from './extremes-around.js'
-import type { Box } from './extremes-box.js'
-import type { Seen } from './extremes-look.js'
+import { coin } from '../model/signs.js'
+import { corner, roundingOf } from './around.js'
+import type { Box } from './box.js'
+import type { Seen } from './look.js'
 
 /** Steps of all inputs together, about, and bounds of the rounds: few inputs are followed more closely. */
 const steps = 200

@@ -1,6 +1,6 @@
+import { knownOptions } from '../model/options.js'
 import { finiteAbove, type Interval, normalBetween, sides } from './conformity.js'
 import { normalDensity } from './normal.js'
-import { knownOptions } from './options.js'
 
 /** A production and the measurement that accepts or rejects its items. */
 export interface Inspection {

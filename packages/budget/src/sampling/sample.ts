@@ -1,6 +1,6 @@
 import { InputError } from '@ohmward/quantity'
-import type { Values } from './formula.js'
-import type { Columns, Fill, Model, Row } from './model.js'
+import type { Values } from '../formula/formula.js'
+import type { Columns, Fill, Model, Row } from '../model/model.js'
 
 /** Rows of a block: the columns of a chain with 25 inputs then stay in the processor's cache. */
 export const BLOCK = 512

@@ -1,8 +1,8 @@
-import { coin } from './evaluate-signs.js'
-import { corner } from './extremes-around.js'
-import type { Box } from './extremes-box.js'
-import { climb } from './extremes-climb.js'
-import type { Seen } from './extremes-look.js'
+import { coin } from '../model/signs.js'
+import { corner } from './around.js'
+import type { Box } from './box.js'
+import { climb } from './climb.js'
+import type { Seen } from './look.js'
 
 /** Corners that a search starts from, at most: fixed, so the cost is linear in the inputs. */
 const starts = 16

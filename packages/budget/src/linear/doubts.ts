@@ -1,5 +1,5 @@
-import type { Probes } from './linear-probes.js'
-import type { Slope } from './linear-slopes.js'
+import type { Probes } from './probes.js'
+import type { Slope } from './slopes.js'
 
 /** Share of u from which a departure is told: beside u it then changes the second digit, or nearly. */
 const worthTelling = 0.1

@@ -1,4 +1,4 @@
-import type { Histogram } from './budget.js'
+import type { Histogram } from '../budget/budget.js'
 
 /** Counts values in equal bins between two limits; a value outside them is counted nowhere. */
 export function histogram(values: Float64Array, from: number, to: number, bins: number): Histogram {

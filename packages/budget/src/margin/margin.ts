@@ -1,14 +1,14 @@
 import { type Input, InputError, readNumber, type Spread } from '@ohmward/quantity'
+import type { Budget } from '../budget/budget.js'
+import type { Values } from '../formula/formula.js'
+import { propagateOf } from '../linear/linear.js'
+import { probabilityAtMost } from '../linear/shape.js'
+import { briefEvaluator } from '../model/evaluate.js'
+import type { EngineOptions, Model } from '../model/model.js'
+import { demandFunction, demandList, knownOptions } from '../model/options.js'
+import { simulate } from '../simulation/index.js'
 import type { Margin, Verdict } from './assessment.js'
-import type { Budget } from './budget.js'
 import { type Circumstances, type Found, type Station, worstOf, worstStation } from './conditions.js'
-import { briefEvaluator } from './evaluate.js'
-import type { Values } from './formula.js'
-import { propagateOf } from './linear.js'
-import type { EngineOptions, Model } from './model.js'
-import { demandFunction, demandList, knownOptions } from './options.js'
-import { probabilityAtMost } from './shape.js'
-import { simulate } from './simulation/index.js'
 
 /** What every margin says of itself. */
 export type MarginText = Pick<Margin, 'id' | 'name' | 'unit' | 'sense' | 'catches'>

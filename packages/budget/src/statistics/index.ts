@@ -1,0 +1,5 @@
+export { acceptanceLimits, conformity, type Guard, guardBand, type Interval, type Known } from './conformity.js'
+export { type Moments, moments } from './moments.js'
+export { normalDensity, normalProbability, normalQuantile } from './normal.js'
+export { type GlobalRisks, globalRisks, type Inspection } from './risks.js'
+export { studentProbability, studentQuantile } from './student.js'
