@@ -11,9 +11,9 @@ import {
   exampleConditions,
   impossibleChoice,
   railInRise,
-  railOf,
   respondTo,
 } from '../src/index.js'
+import { railOf } from '../src/rail/rail.js'
 
 const quick = { simulation: false } as const
 

@@ -1,10 +1,11 @@
 import { InputError } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
+import { boardAt } from '../src/chain/board.js'
+import { inputsOf } from '../src/choice/inputs.js'
+import { readDecoupling } from '../src/choice/read.js'
 import {
-  boardAt,
   checkDecoupling,
   circuit,
-  contentAt,
   type DecouplingChoice,
   type DecouplingConditions,
   exampleCapacitors,
@@ -12,14 +13,12 @@ import {
   exampleChoice,
   exampleConditions,
   exampleSupply,
-  inputsOf,
   plugIn,
   plugInBiased,
-  pwmStart,
-  railOf,
-  readDecoupling,
   type VoltPoint,
 } from '../src/index.js'
+import { railOf } from '../src/rail/rail.js'
+import { contentAt, pwmStart } from '../src/waveform/index.js'
 import { randomCase } from './random.js'
 import { uniform } from './reference.js'
 
