@@ -380,7 +380,8 @@ describe('the page of the low-ohm measurement', () => {
     expect(await fold.getAttribute('open')).not.toBeNull()
     await soon(() => read(answer(page))).toMatch(/^fails/)
     await settled(page)
-    // The other answer may have more or fewer controls: on to the page's end.
+    // The other answer may have more or fewer controls, the last of them with its changes: on to the page's end.
+    await soon(() => page.locator('.stale').count()).toBe(0)
     await tab((await page.locator('summary, a, input, select, button, [tabindex="0"]').count()) - place)
     const missed = await page.evaluate(() =>
       [...document.querySelectorAll<HTMLElement>('a[href], button, input, select, textarea, summary, [tabindex="0"]')]

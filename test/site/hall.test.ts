@@ -126,7 +126,7 @@ describe('the page of the Hall sensor', () => {
     expect(await read(answer(page))).toBe(before)
     await field(page, 'choice.pwm.duty.from').fill('10 %')
     await field(page, 'choice.errors.0.at').fill('9 A')
-    await soon(() => read(page.locator('.field.wrong .problem'))).toContain('at most 6 A')
+    await soon(() => read(page.locator('.field.wrong .problem'))).toContain('to 6 A')
     await field(page, 'choice.errors.0.at').fill('2 A')
     await soon(() => page.locator('.results.old').count()).toBe(0)
     // Without the other reading its fields go, and nothing is missing.

@@ -33,13 +33,6 @@ describe('a page that is read while it still comes in', () => {
     async (path) => {
       for (const width of [1440, 960, 390]) {
         const { page, close } = await site.newPage({ viewport: { width, height: 900 } })
-        const slow = await page.context().newCDPSession(page)
-        await slow.send('Network.emulateNetworkConditions', {
-          offline: false,
-          latency: 20,
-          downloadThroughput: 800_000,
-          uploadThroughput: 800_000,
-        })
         await page.addInitScript(() => {
           const shifts: number[] = []
           new PerformanceObserver((list) => {

@@ -23,10 +23,16 @@ function problemOf(field: Field, text: string): string | undefined {
     else readSpread(text, specOf(field))
     return undefined
   } catch (error) {
-    if (error instanceof InputError) return error.message
+    if (error instanceof InputError) return withWords(field, error.message)
     throw error
   }
 }
+
+/** A refusal of a field that takes words beside a number names them too, as the block's call does. */
+const withWords = ({ also = [] }: Field, message: string): string =>
+  also.length === 0
+    ? message
+    : message.replace('allowed is ', () => `allowed is ${also.map((word) => `"${word}" or `).join('')}`)
 
 /** What a field takes, under the name that the page gives it. */
 export function specOf({ label, unit, min, max, above, below, integer }: Field): FieldSpec {
