@@ -1,6 +1,6 @@
 import type { AnyFormula } from '@ohmward/budget'
-import * as library from '@ohmward/decoupling'
 import { checkDecoupling, decouplingChanges, railLimitMargins } from '@ohmward/decoupling'
+import * as library from '@ohmward/decoupling/formulas'
 import { readRange } from '@ohmward/quantity'
 import type { Block } from '../.vitepress/theme/block.ts'
 import { statedBy } from '../.vitepress/theme/part-fields.ts'

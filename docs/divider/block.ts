@@ -1,4 +1,4 @@
-import { absoluteReference } from '@ohmward/adc'
+import { absoluteReference } from '@ohmward/adc/formulas'
 import { chainFormulas, checkDivider, differenceFormulas, dividerChanges } from '@ohmward/divider'
 import { readRange } from '@ohmward/quantity'
 import type { Arguments, Block } from '../.vitepress/theme/block.ts'

@@ -1,5 +1,6 @@
 import type { AnyFormula } from '@ohmward/budget'
-import * as package_ from '@ohmward/mosfet'
+import { checkMosfet, mosfetChanges } from '@ohmward/mosfet'
+import * as formulasOf from '@ohmward/mosfet/formulas'
 import { readRange } from '@ohmward/quantity'
 import type { Arguments, Block } from '../.vitepress/theme/block.ts'
 import { statedBy } from '../.vitepress/theme/part-fields.ts'
@@ -7,9 +8,9 @@ import { evenly, sweepOver } from '../.vitepress/theme/sweep.ts'
 import { form, parts } from './form.ts'
 
 const assess = ({ choice, conditions }: Arguments, simulation: boolean) =>
-  package_.checkMosfet(choice, conditions, simulation ? {} : { simulation: false })
+  checkMosfet(choice, conditions, simulation ? {} : { simulation: false })
 
-const formulas = Object.values(package_).filter(
+const formulas = Object.values(formulasOf).filter(
   (one) => typeof one === 'function' && 'expression' in one,
 ) as AnyFormula[]
 const { transistor, wiring, direct, follower, inverter, pull } = parts
@@ -40,7 +41,7 @@ export const block: Block = {
         assess({ choice, conditions: { ...conditions, openCircuit: { from: volts, to: volts } } }, false).margins,
     )
   },
-  changes: ({ choice, conditions }) => package_.mosfetChanges(choice, conditions),
+  changes: ({ choice, conditions }) => mosfetChanges(choice, conditions),
   formulas: () => formulas,
   units: { ...stated.units, q_R: '1', V_oc: 'V', R_s: 'ohm', R_L: 'ohm' },
   names: {

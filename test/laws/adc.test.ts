@@ -1,6 +1,4 @@
 import {
-  acquisitionError,
-  acquisitionNeeded,
   dutyRange,
   execute,
   highestPwmFrequency,
@@ -11,8 +9,6 @@ import {
   scaleLinear,
   scaleRational,
   schedule,
-  settlingError,
-  settlingTime,
   spareTime,
   type Task,
   targetAt,
@@ -20,6 +16,7 @@ import {
   toVolts,
   transition,
 } from '@ohmward/adc'
+import { acquisitionError, acquisitionNeeded, settlingError, settlingTime } from '@ohmward/adc/formulas'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 

@@ -49,7 +49,7 @@ describe('packed packages', () => {
 
   it('compute what they compute here', () => {
     // A sixteenth of an ampere through 2 ohm: Ohm's law, and exact in binary.
-    const V_x = answer(`import { senseVoltage } from '@ohmward/divider'
+    const V_x = answer(`import { senseVoltage } from '@ohmward/divider/formulas'
       console.log(JSON.stringify(senseVoltage({ I_t: 0.0625, I_off: 0, R_span: 2, V_stray: 0 })))`)
     expect(V_x).toBe(0.125)
   })
@@ -57,7 +57,7 @@ describe('packed packages', () => {
   it('type-check in a strict project, their declarations included', () => {
     const lines = packages.map((name) => `export * as ${name} from '@ohmward/${name}'`)
     lines.push(
-      "import { senseVoltage } from '@ohmward/divider'",
+      "import { senseVoltage } from '@ohmward/divider/formulas'",
       'export const volts: number = senseVoltage({ I_t: 0.0625, I_off: 0, R_span: 2, V_stray: 0 })',
       '// @ts-expect-error an input is missing',
       'senseVoltage({ I_t: 0.0625, I_off: 0, R_span: 2 })',

@@ -27,7 +27,6 @@ export {
   toTypeScript,
   type Word,
 } from './firmware.js'
-export * from './formulas/index.js'
 export * from './internal-reference.js'
 export * from './parts.js'
 export { missedCounts, type SampledFilter } from './sampling.js'

@@ -1,18 +1,7 @@
 import { marginOf } from '@ohmward/budget'
 import { describe, expect, it } from 'vitest'
-import {
-  divisionLoss,
-  fullScaleCode,
-  type LinearIntegers,
-  type LinearTarget,
-  largestMultiplier,
-  largestSum,
-  prove,
-  railTarget,
-  scaleLinear,
-  scaleRational,
-  wordSlack,
-} from '../src/index.js'
+import { divisionLoss, fullScaleCode, largestMultiplier, largestSum, wordSlack } from '../src/formulas/index.js'
+import { type LinearIntegers, type LinearTarget, prove, railTarget, scaleLinear, scaleRational } from '../src/index.js'
 import { quotientMargin } from './limits.js'
 
 const integers = (more: Partial<LinearIntegers>): LinearIntegers => ({

@@ -8,7 +8,7 @@ import {
   referenceWait,
   reservoirNeeded,
   tapDrop,
-} from '../src/index.js'
+} from '../src/formulas/index.js'
 
 /*
  * Limits of the pitfalls as rows over the symbols of this package, so that the formulas are tried on both sides of each.

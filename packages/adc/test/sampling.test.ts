@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import * as f from '../src/index.js'
+import * as f from '../src/formulas/index.js'
 
 describe('sampling through the filter', () => {
   const parts = { R_src: 1e3, C_f: 470e-12, R_sw: 1e4, C_sh: 15e-12 }

@@ -4,7 +4,6 @@ import { describe, expect, it } from 'vitest'
 import {
   acquisitionError,
   acquisitionNeeded,
-  averaged,
   averagedNoise,
   averagedResidual,
   averagedRipple,
@@ -14,7 +13,6 @@ import {
   cutOffLanding,
   ditheredHalfWidth,
   groundBounce,
-  nearEdge,
   pinVoltage,
   railFromReference,
   railResolution,
@@ -23,10 +21,10 @@ import {
   referenceWait,
   reservoirError,
   reservoirNeeded,
-  schedule,
   sensorWindow,
   tapDrop,
-} from '../src/index.js'
+} from '../src/formulas/index.js'
+import { averaged, nearEdge, schedule } from '../src/index.js'
 import {
   absoluteHighMargin,
   absoluteLowMargin,

@@ -1,7 +1,6 @@
 export type { DecouplingAssessment, DecouplingBudgets } from './assessment.js'
 export { checkDecoupling, decoupling, decouplingChanges, railLimitMargins, sweepDecoupling } from './block.js'
 export type { DecouplingChoice, DecouplingConditions, SwitchedLoad } from './choice/choice.js'
-export * from './formulas/index.js'
 export * from './parts/examples.js'
 export * from './parts/index.js'
 export { exampleStock } from './parts/stock.js'

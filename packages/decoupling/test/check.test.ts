@@ -1,5 +1,6 @@
 import { InputError } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
+import { railInRise } from '../src/formulas/index.js'
 import {
   at,
   checkDecoupling,
@@ -10,7 +11,6 @@ import {
   exampleChoice,
   exampleConditions,
   impossibleChoice,
-  railInRise,
   respondTo,
 } from '../src/index.js'
 import { railOf } from '../src/rail/rail.js'

@@ -8,7 +8,6 @@ export type { DividerChoice, DividerConditions } from './choice.js'
 export { platinumCelsius, platinumRatio } from './curve.js'
 export { type Discharge, dividerOverRail, type RailPoint } from './discharge.js'
 export { exampleAmplifiers } from './examples.js'
-export * from './formulas/index.js'
 export * from './parts.js'
 export {
   type DividerRequirement,

@@ -9,16 +9,14 @@ import {
   ceilingResistance,
   coefficientError,
   countResistance,
-  type DividerChoice,
-  type DividerConditions,
   dilutionError,
-  exampleAmplifiers,
   junctionVoltage,
   loadWarming,
   neededWait,
   resistanceError,
   storedWarmError,
-} from '../src/index.js'
+} from '../src/formulas/index.js'
+import { type DividerChoice, type DividerConditions, exampleAmplifiers } from '../src/index.js'
 import { check, ideal, idealAmplifier, idealConverter, knife, knifeAtRail, margin } from './design.js'
 
 /** Rows for which nothing in the choice can be changed: only the requirement can. */

@@ -8,7 +8,6 @@ export {
 } from './block.js'
 export { choiceRecord, conditionsRecord, type MosfetChoice, type MosfetConditions } from './choice.js'
 export { type Bursts, burstImpedance, type ImpedancePoint, impedanceAt } from './datasheet/impedance.js'
-export * from './formulas/index.js'
 export { type Law, type LawInput, type LawText, lawOf } from './junction/law.js'
 export type { CurvePoint, JunctionReport } from './junction/report.js'
 export { currentAt, type HeldLoss, type RunawayDistance, runawayDistance } from './junction/runaway.js'

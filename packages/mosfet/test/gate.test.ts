@@ -1,6 +1,7 @@
 import { describe, expect, it, vi } from 'vitest'
 import { guaranteedLine, typicalBetween } from '../src/datasheet/table.js'
-import { checkMosfet, gateSourceMagnitude, type MosfetChoice } from '../src/index.js'
+import { gateSourceMagnitude } from '../src/formulas/index.js'
+import { checkMosfet, type MosfetChoice } from '../src/index.js'
 import { readTransistor } from '../src/parts/transistor.js'
 import { cell, driver, inverterFast, knife, lowSide, pChannelLowVoltage, pin } from './choice.js'
 

@@ -3,21 +3,19 @@ import { describe, expect, it, vi } from 'vitest'
 import { remedies } from '../src/changes/index.js'
 import { safePulsePower } from '../src/datasheet/pulse.js'
 import {
-  checkMosfet,
   conductionLoss,
   coupledLevel,
   dividedLevel,
   driverShare,
   exponentialEdge,
-  type MosfetChoice,
-  type MosfetConditions,
   peakPinCurrent,
   pullPower,
   resetLevel,
   resistiveEdgeLoss,
   turnOffPeak,
   wiringEnergy,
-} from '../src/index.js'
+} from '../src/formulas/index.js'
+import { checkMosfet, type MosfetChoice, type MosfetConditions } from '../src/index.js'
 import { readTransistor } from '../src/parts/transistor.js'
 import {
   cell,

@@ -1,7 +1,7 @@
+import { execute } from '@ohmward/adc'
 import {
   BOLTZMANN,
   countVoltage,
-  execute,
   idealCode,
   quantisationNoise,
   quantisationSnr,
@@ -9,7 +9,7 @@ import {
   settlingError,
   settlingTime,
   thermalNoise,
-} from '@ohmward/adc'
+} from '@ohmward/adc/formulas'
 import type { PublishedCheck } from '../check.js'
 
 const steps = (

@@ -1,16 +1,15 @@
+import { circuit, plugIn } from '@ohmward/decoupling'
 import {
   ageing,
   chargeForRamp,
   chargeForStep,
-  circuit,
   effectiveCapacitance,
   inrush,
   overshoot,
-  plugIn,
   releaseCapacitance,
   rippleCurrentLimit,
   targetImpedance,
-} from '@ohmward/decoupling'
+} from '@ohmward/decoupling/formulas'
 import type { PublishedCheck } from '../check.js'
 
 const textbook = 'second-order step response, textbook table (Ogata, Modern Control Engineering)'

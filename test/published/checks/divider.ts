@@ -1,11 +1,5 @@
-import {
-  actualGain,
-  amplifierTimeConstant,
-  inputOffset,
-  linearRatio,
-  platinumCelsius,
-  platinumRatio,
-} from '@ohmward/divider'
+import { platinumCelsius, platinumRatio } from '@ohmward/divider'
+import { actualGain, amplifierTimeConstant, inputOffset, linearRatio } from '@ohmward/divider/formulas'
 import type { PublishedCheck } from '../check.js'
 
 const platinum = (

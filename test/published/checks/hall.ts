@@ -1,17 +1,15 @@
 import { propagate } from '@ohmward/budget'
+import { type HallChoice, hallModel, readingOf } from '@ohmward/hall'
 import {
   countCurrent,
   fieldCurrent,
-  type HallChoice,
-  hallModel,
   highestOutput,
   MU_0,
   ratiometricZero,
-  readingOf,
   strayField,
   wantedOn,
   zeroCode,
-} from '@ohmward/hall'
+} from '@ohmward/hall/formulas'
 import type { PublishedCheck } from '../check.js'
 
 /** A sensor, filter and converter without any error: what is given differs. */

@@ -7,7 +7,7 @@ import {
   linearFactor,
   pulsedCurrent,
   totalLoss,
-} from '@ohmward/mosfet'
+} from '@ohmward/mosfet/formulas'
 import type { PublishedCheck } from '../check.js'
 
 const package_ = { package: 'mosfet' } as const

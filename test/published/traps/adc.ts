@@ -10,7 +10,7 @@ import {
   reservoirNeeded,
   sensorWindow,
   settlingTime,
-} from '@ohmward/adc'
+} from '@ohmward/adc/formulas'
 import type { TrapRow } from '../check.js'
 
 const tau = 1 / (2 * Math.PI * 2e3)

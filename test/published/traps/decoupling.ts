@@ -1,7 +1,7 @@
+import { circuit, plugIn } from '@ohmward/decoupling'
 import {
   allowedSeriesResistance,
   characteristicImpedance,
-  circuit,
   dampingRatio,
   endCurrentOfPower,
   firstVoltageOfCurrent,
@@ -15,12 +15,11 @@ import {
   mostResistorPower,
   neededCapacitance,
   overshoot,
-  plugIn,
   plugInPeak,
   rippleCurrentLimit,
   timeConstantOfCurrent,
   tripCurrent,
-} from '@ohmward/decoupling'
+} from '@ohmward/decoupling/formulas'
 import type { TrapRow } from '../check.js'
 
 const lone = (capacitance: number, resistance: number) => [{ capacitance, resistance, inductance: 0 }]

@@ -1,4 +1,4 @@
-import { settlingTime } from '@ohmward/adc'
+import { settlingTime } from '@ohmward/adc/formulas'
 import {
   amplifierTimeConstant,
   biasVoltage,
@@ -10,7 +10,7 @@ import {
   referenceDissipation,
   resistanceError,
   storedWarmError,
-} from '@ohmward/divider'
+} from '@ohmward/divider/formulas'
 import type { TrapRow } from '../check.js'
 
 /** Reference case: 47 ohm from 3.3 V, gain 40, ten bits, a stated test current of 70 mA. */

@@ -8,7 +8,7 @@ import {
   rippleAbove,
   rippleBelow,
   strayField,
-} from '@ohmward/hall'
+} from '@ohmward/hall/formulas'
 import type { TrapRow } from '../check.js'
 
 const field = () => strayField({ mu_0: MU_0, I_nb: 8, d_nb: 0.01 })

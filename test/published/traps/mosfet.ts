@@ -1,20 +1,17 @@
+import { currentAt, lawOf, runawayDistance, solveJunction } from '@ohmward/mosfet'
 import {
-  currentAt,
   dividedLevel,
   exponentialEdge,
   gateSourceVoltage,
   largestCurrent,
-  lawOf,
   peakPinCurrent,
   resetLevel,
   resistiveEdgeLoss,
-  runawayDistance,
   saggedRail,
-  solveJunction,
   sourceLift,
   turnOffPeak,
   wiringEnergy,
-} from '@ohmward/mosfet'
+} from '@ohmward/mosfet/formulas'
 import type { TrapRow } from '../check.js'
 
 const linear = lawOf({ kind: 'linear', perKelvin: 0.004 })

@@ -1,4 +1,4 @@
-import { absoluteReference } from '@ohmward/adc'
+import { absoluteReference } from '@ohmward/adc/formulas'
 import type { Columns } from '@ohmward/budget'
 import type { DifferenceWorkspace } from './difference.js'
 import type { Workspace } from './grounded.js'

@@ -11,4 +11,4 @@ export const pinVoltage = /*#__PURE__*/ formula({
   source: 'Ohm',
 })
 
-export { clippedCode, convertedCode, idealCode } from '@ohmward/adc'
+export { clippedCode, convertedCode, idealCode } from '@ohmward/adc/formulas'

@@ -1,4 +1,5 @@
-import { acquisitionNeeded, missedCounts, settlingTime } from '@ohmward/adc'
+import { missedCounts } from '@ohmward/adc'
+import { acquisitionNeeded, settlingTime } from '@ohmward/adc/formulas'
 import type { PlainRow } from '@ohmward/budget'
 import { nominalGain } from '../chain/inputs.js'
 import type { ReadChoice } from '../choice.js'

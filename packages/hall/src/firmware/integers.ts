@@ -1,11 +1,9 @@
 import {
   currentTarget,
   execute,
-  fullScaleCode,
   type LinearIntegers,
   type LinearTarget,
   largestOf,
-  largestSum,
   ofSum,
   type Proof,
   scaleLinear,
@@ -13,6 +11,7 @@ import {
   toTypeScript,
   type Word,
 } from '@ohmward/adc'
+import { fullScaleCode, largestSum } from '@ohmward/adc/formulas'
 import { type Margin, plainMargin } from '@ohmward/budget'
 import { missingFields, oneOf } from '@ohmward/quantity'
 import { behindOf } from '../chain/behind.js'

@@ -1,4 +1,4 @@
-import { absoluteReference } from '@ohmward/adc'
+import { absoluteReference } from '@ohmward/adc/formulas'
 import { at, formula, type Values } from '@ohmward/budget'
 
 /** Supply of a sensor on the rail: one variable with all that is the rail. */
