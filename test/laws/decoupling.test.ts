@@ -1,21 +1,23 @@
 import {
-  at,
-  type Branch,
-  branchCurrent,
   checkDecoupling,
-  circuit,
   type DecouplingChoice,
   exampleChoice,
   exampleConditions,
   exampleStock,
+  sizeDecoupling,
+  steadyRail,
+} from '@ohmward/decoupling'
+import {
+  at,
+  type Branch,
+  branchCurrent,
+  circuit,
   type Load,
   loadCurrent,
   respondTo,
   respondToPwm,
-  sizeDecoupling,
   sourceCurrent,
-  steadyRail,
-} from '@ohmward/decoupling'
+} from '@ohmward/decoupling/waveform'
 import { InputError } from '@ohmward/quantity'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'

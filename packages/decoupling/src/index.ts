@@ -19,17 +19,3 @@ export type {
   RejectedDecoupling,
   SizedDecoupling,
 } from './sizing/sizing.js'
-export {
-  at,
-  type Branch,
-  branchCurrent,
-  circuit,
-  type Load,
-  loadCurrent,
-  plugIn,
-  plugInBiased,
-  respondTo,
-  respondToPwm,
-  sourceCurrent,
-  voltageAt,
-} from './waveform/index.js'

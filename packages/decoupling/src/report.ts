@@ -1,4 +1,4 @@
-import { budgetOf, type CheckOptions, type Held, type Report, verdictOf } from '@ohmward/budget'
+import { budgetOf, type CheckOptions, type HeldRows, type Report, verdictOf } from '@ohmward/budget'
 import { nominalOf } from '@ohmward/quantity'
 import type { DecouplingAssessment } from './assessment.js'
 import { boardAt, boardWith } from './chain/board.js'
@@ -20,7 +20,7 @@ import { summaryOf } from './texts/summary.js'
 export function reportOf(
   plan: Plan,
   { station, values: worst }: Lowest,
-  { margins }: Held,
+  { margins }: HeldRows,
   { simulation = {} }: CheckOptions,
 ): Report<DecouplingAssessment> {
   const { read, inputs, row } = plan

@@ -2,18 +2,16 @@ import { InputError } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
 import { railInRise } from '../src/formulas/index.js'
 import {
-  at,
   checkDecoupling,
-  circuit,
   type DecouplingChoice,
   type DecouplingConditions,
   exampleCapacitors,
   exampleChoice,
   exampleConditions,
   impossibleChoice,
-  respondTo,
 } from '../src/index.js'
 import { railOf } from '../src/rail/rail.js'
+import { at, circuit, respondTo } from '../src/waveform/index.js'
 
 const quick = { simulation: false } as const
 

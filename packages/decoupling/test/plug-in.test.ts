@@ -5,7 +5,6 @@ import { inputsOf } from '../src/choice/inputs.js'
 import { readDecoupling } from '../src/choice/read.js'
 import {
   checkDecoupling,
-  circuit,
   type DecouplingChoice,
   type DecouplingConditions,
   exampleCapacitors,
@@ -13,12 +12,10 @@ import {
   exampleChoice,
   exampleConditions,
   exampleSupply,
-  plugIn,
-  plugInBiased,
   type VoltPoint,
 } from '../src/index.js'
 import { railOf } from '../src/rail/rail.js'
-import { contentAt, pwmStart } from '../src/waveform/index.js'
+import { circuit, contentAt, plugIn, plugInBiased, pwmStart } from '../src/waveform/index.js'
 import { randomCase } from './random.js'
 import { uniform } from './reference.js'
 

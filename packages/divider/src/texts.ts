@@ -1,9 +1,9 @@
-import { type Budget, type Held, tightestText, verdictOf, verdictWords } from '@ohmward/budget'
+import { type Budget, type HeldRows, tightestText, verdictOf, verdictWords } from '@ohmward/budget'
 import { format } from '@ohmward/quantity'
 import type { ReadChoice } from './choice.js'
 
 /** The answer in a sentence or two. */
-export function summaryOf({ margins, budgets }: Held, { load }: ReadChoice): string {
+export function summaryOf({ margins, budgets }: HeldRows, { load }: ReadChoice): string {
   const { linear, extremes } = budgets['R_ind'] as Budget
   const { slack, unit } = margins[0]!
   const ohm = (value: number) => format(value, 'ohm', { digits: 2 })

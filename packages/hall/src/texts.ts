@@ -1,4 +1,4 @@
-import { type Budget, type Caution, type Held, tightestText, verdictOf, verdictWords } from '@ohmward/budget'
+import { type Budget, type Caution, type HeldRows, tightestText, verdictOf, verdictWords } from '@ohmward/budget'
 import { format, takenFor } from '@ohmward/quantity'
 import type { Behind } from './chain/behind.js'
 import { intervalOf } from './chain/noise.js'
@@ -135,7 +135,7 @@ export function assumptionsOf(choice: ReadChoice, given: HallChoice): string[] {
 }
 
 /** The answer in a sentence or two. */
-export function summaryOf({ margins, budgets }: Held, { errors }: ReadChoice): string {
+export function summaryOf({ margins, budgets }: HeldRows, { errors }: ReadChoice): string {
   const { linear, extremes } = budgets[`I_${errors.length}`] as Budget
   const { at: truth } = errors.at(-1)!
   const { slack, unit } = margins[0]!

@@ -1,4 +1,4 @@
-import { type Budget, budgetOf, type Held, type InputSet } from '@ohmward/budget'
+import { type Budget, budgetOf, type HeldRows, type InputSet } from '@ohmward/budget'
 import { InputError } from '@ohmward/quantity'
 import { rippleOf } from './chain/inputs.js'
 import type { Place, Plan } from './chain/plan.js'
@@ -63,13 +63,13 @@ export function tripLevel(choice: ReadChoice, plan: Plan): TripLevel | undefined
 }
 
 /** Between which real currents a trip acts, as its margins found it. */
-export function tripInterval({ code, countsOverZero, level }: TripLevel, held: Held): TripAssessment {
+export function tripInterval({ code, countsOverZero, level }: TripLevel, held: HeldRows): TripAssessment {
   const worst = (id: string) => held.margin(id)!.worst
   return { code, countsOverZero, level, interval: [worst('trip-false'), worst('trip-late')] }
 }
 
 /** The budget of the current in which a trip acts, at the conditions at which it acts last. */
-export function tripBudget({ usual, acts }: TripLevel, plan: Plan, held: Held): Budget {
+export function tripBudget({ usual, acts }: TripLevel, plan: Plan, held: HeldRows): Budget {
   const { at } = held.margin('trip-late')!
   const moment = plan.conditions.filter((name) => at[name] !== undefined).map((name) => [name, at[name]!])
   return budgetOf({

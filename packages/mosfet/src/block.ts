@@ -9,7 +9,7 @@ import {
   type CheckOptions,
   changesOf,
   derive,
-  type Held,
+  type HeldRows,
   type Simulate,
   type SweepPoint,
   sweep,
@@ -101,7 +101,7 @@ function typicalValues(heat: Heat, T_hot: number) {
   return { values: { ...given, ...computed }, derivation: derive(done, given, computed) }
 }
 
-function budgetsOf(heat: Heat, whole: Switch, held: Held, simulation: Simulate): MosfetBudgets {
+function budgetsOf(heat: Heat, whole: Switch, held: HeldRows, simulation: Simulate): MosfetBudgets {
   const { circuit, station } = heat.hottest()
   const gate = held.margin('gate-drive')!
   const lowest = (whole.inputs.V_oc as Spread).lower

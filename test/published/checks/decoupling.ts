@@ -1,4 +1,3 @@
-import { circuit, plugIn } from '@ohmward/decoupling'
 import {
   ageing,
   chargeForRamp,
@@ -10,6 +9,7 @@ import {
   rippleCurrentLimit,
   targetImpedance,
 } from '@ohmward/decoupling/formulas'
+import { circuit, plugIn } from '@ohmward/decoupling/waveform'
 import type { PublishedCheck } from '../check.js'
 
 const textbook = 'second-order step response, textbook table (Ogata, Modern Control Engineering)'

@@ -1,4 +1,3 @@
-import { circuit, plugIn } from '@ohmward/decoupling'
 import {
   allowedSeriesResistance,
   characteristicImpedance,
@@ -20,6 +19,7 @@ import {
   timeConstantOfCurrent,
   tripCurrent,
 } from '@ohmward/decoupling/formulas'
+import { circuit, plugIn } from '@ohmward/decoupling/waveform'
 import type { TrapRow } from '../check.js'
 
 const lone = (capacitance: number, resistance: number) => [{ capacitance, resistance, inductance: 0 }]

@@ -1,7 +1,7 @@
 import type { Budget } from '../budget/budget.js'
 import type { Assessment } from '../margin/assessment.js'
 import { ordered, verdictOf } from '../margin/verdict.js'
-import type { Block, Held, Setup } from './block.js'
+import type { Block, HeldRows, Setup } from './block.js'
 import { holdRow } from './hold.js'
 import { type CheckOptions, readCheckOptions } from './options.js'
 
@@ -28,7 +28,7 @@ export function assess<C, D, R, A extends Assessment>(
 export function holdAll<A extends Assessment>(
   { rows }: Setup<A>,
   { simulation = false, ...rule }: CheckOptions = {},
-): Held {
+): HeldRows {
   const budgets: Record<string, Budget> = {}
   const margins = ordered(
     rows.map((row) => {

@@ -7,7 +7,7 @@ import type { BlockRow } from './rows.js'
 export type Report<A extends Assessment> = Omit<A, 'block' | 'verdict' | 'margins'>
 
 /** The margins of a choice, most pressing first, and the budgets that came with them. */
-export interface Held {
+export interface HeldRows {
   readonly margins: readonly Margin[]
   readonly budgets: Readonly<Record<string, Budget>>
   /** A margin by its id; undefined where the choice has none. */
@@ -18,7 +18,7 @@ export interface Held {
 export interface Setup<A extends Assessment = Assessment> {
   readonly rows: readonly BlockRow[]
   /** Summary, values, derivation, cautions and assumptions, and what else the block answers. */
-  readonly report: (held: Held, options: Required<Pick<CheckOptions, 'simulation'>> & CheckOptions) => Report<A>
+  readonly report: (held: HeldRows, options: Required<Pick<CheckOptions, 'simulation'>> & CheckOptions) => Report<A>
 }
 
 /** What a block is to the engines that check, sweep, size and change. */

@@ -1,4 +1,4 @@
-import { type ChangeSpec, type Given, type Rung, solved } from '@ohmward/budget'
+import { type ChangeSpec, type ChangeStart, type Rung, solved } from '@ohmward/budget'
 import { format } from '@ohmward/quantity'
 import type { ReadCapacitor, ReadDecoupling } from '../choice/choice.js'
 import { exampleCapacitors } from '../parts/examples.js'
@@ -13,7 +13,7 @@ const ofKind = (
   id: string,
   name: string,
   k: number,
-  rungs: (part: ReadCapacitor, path: string, given: Given) => readonly Rung[],
+  rungs: (part: ReadCapacitor, path: string, given: ChangeStart) => readonly Rung[],
 ): ChangeSpec => ({
   id: `${id}-${k + 1}`,
   name: `${name} of kind ${k + 1}`,

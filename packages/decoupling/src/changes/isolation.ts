@@ -1,4 +1,4 @@
-import { type ChangeSpec, changed, type Given, type Rung } from '@ohmward/budget'
+import { type ChangeSpec, type ChangeStart, changed, type Rung } from '@ohmward/budget'
 import { format, InputError, preferredIn } from '@ohmward/quantity'
 import type { DecouplingChoice, DecouplingConditions, ReadDecoupling } from '../choice/choice.js'
 import { readDecoupling } from '../choice/read.js'
@@ -39,7 +39,7 @@ const isolated = (behind: 'diode' | 'resistor', name: string): ChangeSpec => ({
 })
 
 /** Whether every limit of the logic rail is kept. */
-function holds(given: Given, { puts }: Rung): boolean {
+function holds(given: ChangeStart, { puts }: Rung): boolean {
   const { choice, conditions } = changed(
     { choice: given.choice as DecouplingChoice, conditions: given.conditions as DecouplingConditions },
     puts,

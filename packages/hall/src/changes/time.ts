@@ -1,8 +1,8 @@
-import { type ChangeSpec, type Given, put, type Rung, solved } from '@ohmward/budget'
+import { type ChangeSpec, type ChangeStart, put, type Rung, solved } from '@ohmward/budget'
 import { format, type Spread } from '@ohmward/quantity'
 import type { ReadChoice } from '../read-choice.js'
 
-const readOf = ({ read }: Given) => read as ReadChoice
+const readOf = ({ read }: ChangeStart) => read as ReadChoice
 
 /** A time by a factor, as a reader would type it; limits that aren't even are taken for the wider of the two. */
 function times({ nominal, lower, upper }: Spread, factor: number): string {

@@ -2,7 +2,7 @@ import type { Assessment } from '../../margin/assessment.js'
 import { readRule } from '../../margin/verdict.js'
 import { demandCount, knownOptions } from '../../model/options.js'
 import type { Block } from '../block.js'
-import type { ChangeSpec, Given, Remedies, Rung } from './spec.js'
+import type { ChangeSpec, ChangeStart, Remedies, Rung } from './spec.js'
 import { type Change, Trial } from './try.js'
 
 /** How changes are looked for. */
@@ -12,7 +12,7 @@ export interface ChangeOptions {
   /** Checks of whole choices and of single rows, at most; 400 by default. What was left untried is said. */
   readonly checks?: number
   /** Parts to choose from, by path and name: `{ amplifier: { mine: … } }`; invented classes by default. */
-  readonly parts?: NonNullable<Given['parts']>
+  readonly parts?: NonNullable<ChangeStart['parts']>
 }
 
 /** What can be done about a choice that doesn't hold. */

@@ -1,6 +1,6 @@
 import { nextDown, nextUp, type Series } from '@ohmward/quantity'
 import { standing } from './path.js'
-import type { ChangeSpec, Given, Rung } from './spec.js'
+import type { ChangeSpec, ChangeStart, Rung } from './spec.js'
 import { numberOf, printable, typed } from './value.js'
 
 /** What a change of one number says of itself. */
@@ -16,7 +16,7 @@ interface Move {
   readonly also?: readonly string[]
 }
 
-const present = ({ path, from }: Move, given: Given): { given: unknown; value: number | undefined } => {
+const present = ({ path, from }: Move, given: ChangeStart): { given: unknown; value: number | undefined } => {
   const here = standing(given, path)
   return { given: here.given, value: numberOf(from ? from(given.read) : here.read) }
 }
@@ -114,7 +114,7 @@ export function replaced(spec: {
   readonly path: string
   readonly parts: Readonly<Record<string, unknown>>
   /** What is put beside it, such as a supply that the part needs. */
-  readonly beside?: (part: unknown, given: Given) => Readonly<Record<string, unknown>>
+  readonly beside?: (part: unknown, given: ChangeStart) => Readonly<Record<string, unknown>>
 }): ChangeSpec {
   const { id, name, path, parts, beside } = spec
   return {

@@ -1,5 +1,5 @@
 /** What a change starts from: the choice and its conditions as they were given, and as they were read. */
-export interface Given {
+export interface ChangeStart {
   readonly choice: unknown
   readonly conditions: unknown
   readonly read: unknown
@@ -26,7 +26,7 @@ export interface ChangeSpec {
    */
   readonly order: 'mildest first' | 'any'
   /** The ways open to this choice; none where the change is done already or has no sense here. */
-  readonly rungs: (given: Given) => readonly Rung[]
+  readonly rungs: (given: ChangeStart) => readonly Rung[]
 }
 
 /** What may be changed where a row fails, by the row's id, the best known first. */

@@ -6,7 +6,7 @@ import { holdAll } from '../assess.js'
 import type { Block, Setup } from '../block.js'
 import { holdRow } from '../hold.js'
 import { changed } from './path.js'
-import type { ChangeSpec, Given, Rung } from './spec.js'
+import type { ChangeSpec, ChangeStart, Rung } from './spec.js'
 
 /** A margin as it stands before and after a change; slack in its own unit. */
 export interface Moved {
@@ -42,12 +42,12 @@ export interface Change {
 /** A choice in which changes are tried. Counts what it costs: checks of single rows and of whole choices. */
 export class Trial<C, D, R, A extends Assessment> {
   readonly block: Block<C, D, R, A>
-  readonly given: Given & { readonly choice: C; readonly conditions: D }
+  readonly given: ChangeStart & { readonly choice: C; readonly conditions: D }
   readonly rule: DecisionRule
   readonly before: readonly Margin[]
   checks = 0
 
-  constructor(block: Block<C, D, R, A>, choice: C, conditions: D, rule: DecisionRule, parts: Given['parts']) {
+  constructor(block: Block<C, D, R, A>, choice: C, conditions: D, rule: DecisionRule, parts: ChangeStart['parts']) {
     this.block = block
     const read = block.read(choice, conditions)
     this.given = { choice, conditions, read, ...(parts && { parts }) }
