@@ -208,7 +208,7 @@ describe('the page of the low-ohm measurement', () => {
       await code('The choice as JSON'),
     ]
     const [sent, saw] = [await values(), await shown()]
-    expect(saw[0]).not.toMatch(/^holds: the least margin is "error at the smallest load" with 3.2/)
+    expect(saw[0]).not.toMatch(/^holds: tightest is error at the smallest load, with 3.2/)
     const link = (await page.locator('.link').getAttribute('href'))!
     await soon(() => page.url()).toBe(new URL(link).href)
     const theirs = await site.newPage()

@@ -14,7 +14,7 @@ export interface Scale {
   readonly bits: number
   /** Reference in volts, more than 0. */
   readonly reference: number
-  /** `truncating` unless told. */
+  /** `truncating` by default. */
   readonly transitions?: Transitions
 }
 

@@ -17,7 +17,7 @@ export interface Task {
   readonly starts?: 'edge' | 'turn'
   readonly acquisition: number
   readonly conversion: number
-  /** Samples in one window, 1 unless told. */
+  /** Samples in one window, 1 by default. */
   readonly samples?: number
 }
 

@@ -16,7 +16,7 @@ const moment = {
     above: 0,
     max: 60,
     optional: true,
-    meaning: 'rail when it was calibrated; the nominal rail unless told',
+    meaning: 'rail when it was calibrated; the nominal rail by default',
   }),
   short: /*#__PURE__*/ spread({
     symbol: 'R_short',

@@ -112,7 +112,7 @@ export const dividerConditions = /*#__PURE__*/ record({
     above: 0,
     max: 60,
     optional: true,
-    meaning: "rail that the firmware's constants assume where one needs it; the middle of the range unless told",
+    meaning: "rail that the firmware's constants assume where one needs it; the middle of the range by default",
   }),
 })
 

@@ -169,9 +169,9 @@ describe('the answer of a check', () => {
 
   it('says in words what decides', () => {
     expect(check(knife).summary).toMatch(
-      /^Holds: the least margin is "error at the smallest load" with .* to spare\. At 700 mΩ expect ±14 mΩ \(95 %\), at worst ±31 mΩ\.$/,
+      /^Holds: tightest is error at the smallest load, with .* to spare\. At 700 mΩ expect ±14 mΩ \(95 %\), at worst ±31 mΩ\.$/,
     )
-    expect(check({ ...knife, error: '1 %' }).summary).toMatch(/^Fails: "error at the .* load" is short by .*Ω\. At/)
+    expect(check({ ...knife, error: '1 %' }).summary).toMatch(/^Fails: error at the .* load is short by .*Ω\. At/)
   })
 
   it('expects no certain reading from an output that stands at its end', () => {

@@ -17,13 +17,13 @@ export interface HallRequirement extends Omit<HallChoice, 'sensor' | 'filter' | 
 
 /** What may be chosen among. */
 export interface HallCandidates {
-  /** Sensors by name; the examples by class unless told. */
+  /** Sensors by name; the examples by class by default. */
   readonly sensors?: Readonly<Record<string, Sensor>>
-  /** Filters; preferred values that the reading leaves room for unless told. */
+  /** Filters; preferred values that the reading leaves room for by default. */
   readonly filters?: readonly Filter[]
-  /** Numbers of samples averaged; 1, 4, 16 and 64 unless told. */
+  /** Numbers of samples averaged; 1, 4, 16 and 64 by default. */
   readonly samples?: readonly number[]
-  /** Series of the capacitors (IEC 60063) where no filters are told; E6 unless told. */
+  /** Series of the capacitors (IEC 60063) where no filters are told; E6 by default. */
   readonly series?: Series
 }
 

@@ -25,13 +25,13 @@ const choiceFields = () =>
     resolution: exactly({
       ...amperes,
       optional: true,
-      meaning: 'smallest step and noise wanted; the smallest of the errors unless told',
+      meaning: 'smallest step and noise wanted; the smallest of the errors by default',
     }),
     peakCurrent: exactly({
       ...amperes,
       symbol: 'I_pk',
       optional: true,
-      meaning: 'largest current that has flowed before a reading, for hysteresis; the largest to be read unless told',
+      meaning: 'largest current that has flowed before a reading, for hysteresis; the largest to be read by default',
     }),
     reading: word(['on-window', 'averaged'], {
       otherwise: 'on-window',
@@ -44,7 +44,7 @@ const choiceFields = () =>
       above: 0,
       max: 10,
       optional: true,
-      meaning: 'from the edge to the sample; as long as the settling needs unless told',
+      meaning: 'from the edge to the sample; as long as the settling needs by default',
     }),
     filter: part(filterFields, { meaning: 'filter between sensor and converter' }),
     divider: part(dividerFields, { optional: true, meaning: 'divider before the converter' }),
@@ -53,7 +53,7 @@ const choiceFields = () =>
     calibration: kinds(calibrations(), { otherwise: 'none', meaning: 'how the zero is found' }),
     power: word(['squared reading', 'voltage times reading'], {
       optional: true,
-      meaning: "how the load's power is computed from the reading; nothing is watched unless told",
+      meaning: "how the load's power is computed from the reading; nothing is watched by default",
     }),
     divideFrom: exactly({
       ...amperes,
@@ -88,7 +88,7 @@ const conditionFields = () =>
       above: 0,
       max: 60,
       optional: true,
-      meaning: 'rail that the firmware takes for granted where it needs one; the middle of the range unless told',
+      meaning: 'rail that the firmware takes for granted where it needs one; the middle of the range by default',
     }),
   })
 

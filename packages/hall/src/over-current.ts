@@ -20,7 +20,7 @@ export interface CurrentPoint {
  * The error over the current, in the coldest air with a cold sensor, and in the hottest with the sensor heated by the
  * largest current.
  *
- * @param currents - amperes; eleven from the smallest to the largest unless told
+ * @param currents - amperes; eleven from the smallest to the largest by default
  * @throws InputError naming the first field that isn't allowed
  */
 export function hallOverCurrent(

@@ -82,14 +82,14 @@ export function cautionsOf(choice: ReadChoice, behind: Behind): Caution[] {
   if (trip && delay > 0) {
     cautions.push({
       id: 'slow-trip',
-      text: `The reading takes up to ${format(delay, 's', { digits: 2 })} to follow a step: the trip acts that late. What must be faster, as at a short, is hardware's.`,
+      text: `The reading takes up to ${format(delay, 's', { digits: 2 })} to follow a step: the trip acts that late. Anything faster, such as a short, needs protection in hardware.`,
       catches: ['K11'],
     })
   }
   if (trip) {
     cautions.push({
       id: 'blanking',
-      text: 'A cold metal load draws more at first: blank the trip for longer than its inrush and shorter than the switch stands.',
+      text: 'A cold metal load draws more at first: blank the trip for longer than its inrush and shorter than the switch can withstand.',
       catches: ['K11'],
     })
   }

@@ -21,7 +21,7 @@ export function cautionsOf({ read, worst, margins, P_cond, P_sw, endless }: Caut
   const cautions: Caution[] = [
     {
       id: 'fails-short',
-      text: 'A transistor that dies mostly shorts, and the load stays on: a fuse, and a second switch where that can hurt.',
+      text: 'Transistors usually fail short, and the load stays on: fit a fuse, and a second switch where that can hurt.',
       catches: ['H11'],
     },
     {
@@ -137,7 +137,7 @@ export function summaryOf(margins: readonly Margin[], typical: JunctionReport, w
   const { id, name, slack, unit } = margins[0]!
   const spare = format(Math.abs(slack), unit === 'degC' ? 'K' : unit, { digits: 2 })
   const isEndless = id === 'junction' && worst.junction.kind === 'runaway'
-  const least = isEndless ? `"${name}" finds no balance` : tightestText(margins[0]!, spare)
+  const least = isEndless ? `${name} finds no balance` : tightestText(margins[0]!, spare)
   const celsius = ({ junction }: JunctionReport) =>
     junction.kind === 'balance' ? format(junction.T_j, 'degC', { digits: 3 }) : 'in runaway'
   return `${verdictWords[verdictOf(margins)]}: ${least}. Junction ${celsius(typical)} for a typical board, at worst ${celsius(worst)}.`

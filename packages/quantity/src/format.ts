@@ -8,9 +8,9 @@ const known = ['digits', 'zeros', 'ascii', 'as']
 
 /** How a number is written. */
 export interface FormatOptions {
-  /** Significant digits, 1 to 17; 4 unless told. 17 always reads back as the same number. */
+  /** Significant digits, 1 to 17; 4 by default. 17 always reads back as the same number. */
   readonly digits?: number
-  /** Keep trailing zeros, for columns; they are dropped unless told. */
+  /** Keep trailing zeros, for columns; they are dropped by default. */
   readonly zeros?: boolean
   /** `kohm`, `uV` and `-` instead of `kΩ`, `µV` and `−`. */
   readonly ascii?: boolean

@@ -35,7 +35,7 @@ export function relative(nominal: number, fraction: number, distribution: Distri
 }
 
 /**
- * A value between two limits. The nominal value is their middle unless told; without a stated distribution it is
+ * A value between two limits. The nominal value is their middle by default; without a stated distribution it is
  * rectangular (JCGM 100:2008, 4.3.7).
  *
  * @throws InputError unless all are finite and `lower <= nominal <= upper`

@@ -19,7 +19,7 @@ export interface RationalOptions {
   readonly word: Word
   /** Largest result in output units; codes that mean more (an open load, code 0 of a rail) give `beyond`. */
   readonly largest: number
-  /** Result that says "no reading"; `largest` unless told. */
+  /** Result that says "no reading"; `largest` by default. */
   readonly beyond?: number
   /** Codes below this one are no reading: ten counts keep the half count of a quotient within 5 %. Pitfall F05. */
   readonly smallestCode?: number

@@ -9,7 +9,7 @@ export interface TextOptions {
   readonly name: string
   /** Unit of the result: `mA`. */
   readonly unit: string
-  /** Codes that are summed before the function is called; 1 unless told. */
+  /** Codes that are summed before the function is called; 1 by default. */
   readonly samples?: number
   /** Sentences for whoever reads the function in the firmware. */
   readonly remarks?: readonly string[]

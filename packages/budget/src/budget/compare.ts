@@ -10,7 +10,7 @@ import type { Comparison, LinearBudget, Simulation } from './budget.js'
  * The simulation's own ends must be known to δ/4 for that (8.2); where they aren't and the difference isn't plain
  * either, the text says that it isn't decided, and `agrees` is false.
  *
- * @param options - `digits`: significant digits of `u` that count, 1 or 2, 2 unless told; `unit`: that of the numbers in the text
+ * @param options - `digits`: significant digits of `u` that count, 1 or 2, 2 by default; `unit`: that of the numbers in the text
  * @throws InputError for other digits, and for two different levels of confidence
  */
 export function compare(

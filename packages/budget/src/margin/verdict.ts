@@ -32,9 +32,9 @@ function shareText(probability: number): string {
 
 /** The tightest margin in words, with the size of its slack: a board that is accepted may still be short at worst. */
 export function tightestText({ name, verdict, slack, probability }: Margin, size: string): string {
-  if (verdict === 'fails') return `"${name}" is ${slack < 0 ? `short by ${size}` : 'met too seldom'}`
-  if (slack >= 0) return `the least margin is "${name}" with ${size} to spare`
-  return `"${name}" is short by ${size} at worst, and met by ${shareText(probability ?? 0)} of the boards`
+  if (verdict === 'fails') return `${name} is ${slack < 0 ? `short by ${size}` : 'met too seldom'}`
+  if (slack >= 0) return `tightest is ${name}, with ${size} to spare`
+  return `${name} is short by ${size} at worst, and met by ${shareText(probability ?? 0)} of the boards`
 }
 
 /** What a verdict is called at the head of a sentence. */

@@ -42,7 +42,7 @@ export interface EngineOptions<K extends string> {
   readonly fill?: Fill<K>
   readonly correlations?: readonly Correlation<K>[]
   readonly groups?: readonly Group<K>[]
-  /** Level of confidence of the intervals; 0.95 unless told. */
+  /** Level of confidence of the intervals; 0.95 by default. */
   readonly level?: number
 }
 

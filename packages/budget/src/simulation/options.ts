@@ -4,13 +4,13 @@ import { knownOptions } from '../model/options.js'
 
 /** How a simulation is run. */
 export interface SimulateOptions<K extends string> extends EngineOptions<K> {
-  /** Whole number, 0 or more; 1 unless told. The same call with the same seed gives the same answer. */
+  /** Whole number, 0 or more; 1 by default. The same call with the same seed gives the same answer. */
   readonly seed?: number
-  /** Wanted standard error of the interval's ends, as a fraction of `u`; 0.01 unless told. */
+  /** Wanted standard error of the interval's ends, as a fraction of `u`; 0.01 by default. */
   readonly accuracy?: number
-  /** Exactly this many trials instead (`'quasi'`: at least this many, up to 16 million). Means `method: 'plain'` unless told otherwise. */
+  /** Exactly this many trials instead (`'quasi'`: at least this many, up to 16 million). Means `method: 'plain'` by default otherwise. */
   readonly trials?: number
-  /** Where to stop though the accuracy isn't reached; one million unless told. */
+  /** Where to stop though the accuracy isn't reached; one million by default. */
   readonly maximumTrials?: number
   /**
    * `'plain'`: pseudorandom trials in batches (JCGM 101:2008, 7.9). `'quasi'`: randomly shifted lattice points, held

@@ -10,7 +10,7 @@ export interface Inspection {
   readonly u: number
   /** Limits that the true value must keep. */
   readonly tolerance: Interval
-  /** Limits that the measured value must keep; the tolerance unless told. */
+  /** Limits that the measured value must keep; the tolerance by default. */
   readonly acceptance?: Interval
 }
 

@@ -23,7 +23,7 @@ const timing = /*#__PURE__*/ (() =>
       symbol: 't_f',
       ...time,
       optional: true,
-      meaning: 'the same when it is switched off; the rise time unless told',
+      meaning: 'the same when it is switched off; the rise time by default',
     }),
     duration: exactly({
       symbol: 't_on',
@@ -31,7 +31,7 @@ const timing = /*#__PURE__*/ (() =>
       above: 0,
       max: 1e7,
       optional: true,
-      meaning: 'how long it stays on, from the beginning of the rise; for ever unless told; not with pwm',
+      meaning: 'how long it stays on, from the beginning of the rise; for ever by default; not with pwm',
     }),
     pwm: part(
       {

@@ -5,7 +5,7 @@ import type { ReadCapacitor, ReadDecoupling } from './choice.js'
 import { loadOf } from './load.js'
 import { conditionsRecord, recordFor } from './record.js'
 
-/** What counts on a logic rail unless told. */
+/** What counts on a logic rail by default. */
 export const usualOnLogicRail = ['brownOut', 'clock', 'converter'] as const
 
 /** Reads a choice and its conditions. @throws InputError naming the first field that isn't allowed */

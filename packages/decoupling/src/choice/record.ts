@@ -49,7 +49,7 @@ const common = /*#__PURE__*/ (() =>
       least: 0,
       most: limitNames.length,
       optional: true,
-      meaning: 'which limits count on the logic rail, where there is one: brown-out, clock and converter unless told',
+      meaning: 'which limits count on the logic rail, where there is one: brown-out, clock and converter by default',
     }),
     insertion: part(insertionFields, { meaning: 'what insertion of the cell must not hurt' }),
     wantedLifeHours: exactly({
@@ -57,7 +57,7 @@ const common = /*#__PURE__*/ (() =>
       above: 0,
       max: 1e6,
       optional: true,
-      meaning: 'life that the capacitors must have, in hours; not asked unless told',
+      meaning: 'life that the capacitors must have, in hours; not asked by default',
     }),
   }) as const)()
 

@@ -84,7 +84,7 @@ export const capacitorFields = {
 export const capacitorRecord = /*#__PURE__*/ (() =>
   ({
     name: /*#__PURE__*/ own<string>()(readName, {
-      meaning: 'what it is called; its key where the kinds are an object, its place in a list, unless told',
+      meaning: 'what it is called; its key where the kinds are an object, its place in a list, by default',
       schema: { type: 'string', minLength: 1, maxLength: 80 },
       optional: true,
     }),
@@ -102,7 +102,7 @@ export const capacitorRecord = /*#__PURE__*/ (() =>
       (given, field) => readCurve(given, { field, over: 'volts', falls: true, most: 1 }),
       {
         meaning:
-          'what dc bias leaves of the capacitance: small-signal factors as data sheets have them, dQ/dV at that voltage of that at 0 V; none lost unless told',
+          'what dc bias leaves of the capacitance: small-signal factors as data sheets have them, dQ/dV at that voltage of that at 0 V; none lost by default',
         schema: curveSchema('volts'),
         optional: true,
       },
@@ -110,7 +110,7 @@ export const capacitorRecord = /*#__PURE__*/ (() =>
     temperature: /*#__PURE__*/ own<readonly CelsiusPoint[] | string>()(
       (given, field) => readCurve(given, { field, over: 'celsius', most: 2 }),
       {
-        meaning: 'what temperature does to the capacitance, factors of at most 2; nothing unless told',
+        meaning: 'what temperature does to the capacitance, factors of at most 2; nothing by default',
         schema: curveSchema('celsius'),
         optional: true,
       },
@@ -119,7 +119,7 @@ export const capacitorRecord = /*#__PURE__*/ (() =>
       (given, field) => readCurve(given, { field, over: 'celsius', most: 1000 }),
       {
         meaning:
-          'what temperature does to the series resistance, factors of at most 1000: cold wet electrolytics; nothing unless told',
+          'what temperature does to the series resistance, factors of at most 1000: cold wet electrolytics; nothing by default',
         schema: curveSchema('celsius'),
         optional: true,
       },

@@ -13,7 +13,7 @@ export interface SizedHoldUp {
  * Sizes the hold-up capacitor of a logic rail behind a diode: the preferred value that is enough after tolerance and age.
  *
  * @param x - lowest rail at rest, V; largest forward voltage, cold, V; limit at its largest, V; logic current, A; burst, s
- * @param part - share of its value that is left at least by tolerance, bias, cold and age; 0.6 unless told
+ * @param part - share of its value that is left at least by tolerance, bias, cold and age; 0.6 by default
  * @returns `null` where the diode alone takes more than there is
  * @throws InputError where a value isn't finite and above 0
  */

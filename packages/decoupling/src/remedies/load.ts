@@ -26,7 +26,7 @@ export function loadRows(read: ReadDecoupling, { load }: Board, solve: Solve): S
   if (k === null) return []
   const text =
     read.load.duration === Number.POSITIVE_INFINITY
-      ? 'Less power, longer heating. Where the steady sag is too much a ramp does not help: it ends at the same.'
+      ? 'Less power, longer heating. Where the steady sag is too much a ramp does not help: it ends at the same voltage.'
       : 'Less power, longer heating.'
   if (load.kind === 'current') {
     const present = load.current

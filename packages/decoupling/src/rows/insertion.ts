@@ -31,7 +31,7 @@ function surgeRow(plan: Plan, limit: number): OwnRow {
 
 function delayRow(plan: Plan, scale: number): OwnRow {
   const { shortVoltage } = plan.read.insertion
-  const name = 'inrush over before the protection takes it for a short'
+  const name = 'inrush ends before short-circuit detection'
   const words = { ...text, id: 'short-delay', name, unit: 's' }
   const level: Value = ({ board }) => shortTripCurrent({ V_short: shortVoltage.lower, R_prot: board.protection })
   const near: Value = (reading) => reading.timeAboveNearly(level(reading), scale)

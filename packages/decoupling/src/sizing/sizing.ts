@@ -6,15 +6,15 @@ import type { Remedy } from '../remedies/remedy.js'
 /** What a rail must stand; the capacitors are looked for. */
 export interface DecouplingRequirement extends Omit<DecouplingChoice, 'capacitors'> {
   readonly conditions: DecouplingConditions
-  /** Parts to choose from, one of each; invented examples of three classes unless told. Each is tried alone and beside `with`. */
+  /** Parts to choose from, one of each; invented examples of three classes by default. Each is tried alone and beside `with`. */
   readonly stock?: readonly Capacitor[]
   /** Capacitors that are there in any case, such as a ceramic beside a controller. */
   readonly with?: readonly Capacitor[]
-  /** Most parts of one kind; 8 unless told. */
+  /** Most parts of one kind; 8 by default. */
   readonly mostParts?: number
-  /** How many choices are wanted; 3 unless told. */
+  /** How many choices are wanted; 3 by default. */
   readonly most?: number
-  /** What a choice costs, the cheapest first; its volume where every part says its own, else its number of parts, unless told. */
+  /** What a choice costs, the cheapest first; its volume where every part says its own, else its number of parts, by default. */
   readonly cost?: (choice: ListedChoice) => number
 }
 

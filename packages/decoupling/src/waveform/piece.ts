@@ -14,7 +14,7 @@ export interface State {
 export interface LoadLine {
   readonly current: number
   readonly slope: number
-  /** 0 unless told; not with a feed that is held at its current limit. */
+  /** 0 by default; not with a feed that is held at its current limit. */
   readonly curve?: number
 }
 

@@ -27,11 +27,11 @@ const most = 2 ** 20
 
 /** How the integers are made. */
 export interface FirmwareOptions {
-  /** Bits of the accumulator, 32 unless told. */
+  /** Bits of the accumulator, 32 by default. */
   readonly word?: Word
-  /** Unit of the result, mA unless told. */
+  /** Unit of the result, mA by default. */
   readonly unit?: keyof typeof units
-  /** Name of the function, `current_ma` with the unit unless told. */
+  /** Name of the function, `current_ma` with the unit by default. */
   readonly name?: string
 }
 

@@ -9,7 +9,7 @@ export const filterFields = {
     min: 1e-12,
     max: 1e-3,
     otherwise: 1e-10,
-    meaning: "capacitor at the converter's pin; the pin's own unless told",
+    meaning: "capacitor at the converter's pin; the pin's own by default",
   },
 } as const satisfies PartFields
 
@@ -81,6 +81,6 @@ export const timingFields = {
     min: 0,
     max: 1e3,
     otherwise: 0,
-    meaning: 'from one sample or window to the next; the PWM period, or 1 ms without PWM, unless told',
+    meaning: 'from one sample or window to the next; the PWM period, or 1 ms without PWM, by default',
   },
 } as const satisfies PartFields

@@ -25,7 +25,7 @@ export interface Period {
   readonly points: readonly PeriodPoint[]
   /** The begin of the period closer: until the sampling is over, or the whole where the reading is averaged. */
   readonly opening: readonly PeriodPoint[]
-  /** From here on the pin stands within half a count, every part at its limit; absent where the reading is averaged. */
+  /** From here on the pin is settled to half a count, every part at its limit; absent where the reading is averaged. */
   readonly settled?: number
   /** Voltage that the pin settles to, and half a count of it. */
   readonly final: number
@@ -41,7 +41,7 @@ export interface Period {
  * The PWM period as a picture: sensor and filter in steady state, the sampling instant, what the converter does when.
  * Both poles are followed exactly: the sensor's from its bandwidth, the filter's from its parts.
  *
- * @param duty - the smallest of the range unless told
+ * @param duty - the smallest of the range by default
  * @param points - how many, 2 to 2000
  * @throws InputError naming the first field that isn't allowed, and where there is no PWM
  */

@@ -43,7 +43,7 @@ export function readingRows({ choice, plan: { behind } }: RowContext): PlainRow[
     rows.push({
       kind: 'plain',
       id: 'quotient',
-      name: 'counts of the smallest current that is divided by',
+      name: 'counts at the smallest current used as a divisor',
       unit: '1',
       sense: 'at least',
       worst: f.countsOf({ I_x: divideFrom, A_count }),

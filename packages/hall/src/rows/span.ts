@@ -11,7 +11,7 @@ export function spanRows({ choice, plan, reading }: RowContext): BlockRow[] {
     {
       kind: 'limit',
       id: 'span-high',
-      name: 'output below the end of its linear span',
+      name: 'output below the top of its linear range',
       unit: 'V',
       sense: 'at most',
       reading: output,
@@ -23,7 +23,7 @@ export function spanRows({ choice, plan, reading }: RowContext): BlockRow[] {
     {
       kind: 'limit',
       id: 'span-low',
-      name: 'output above the begin of its linear span',
+      name: 'output above the bottom of its linear range',
       unit: 'V',
       sense: 'at least',
       reading: output,

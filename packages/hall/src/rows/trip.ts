@@ -22,7 +22,7 @@ export function tripRows({ choice, plan, reading }: RowContext, trip: TripLevel 
   const beyond = 10 * Math.max(withstand, Math.abs(choice.current.to), Math.abs(level))
   return [
     row('trip-false', 'trip above the largest normal current', 'at least', usual, normal),
-    row('trip-late', 'trip below what is withstood', 'at most', late, withstand),
+    row('trip-late', 'trip below the current that the wiring withstands', 'at most', late, withstand),
     {
       // Whether the reading gets as far as the level before sensor or converter saturate.
       ...row('trip-reach', 'reading at which everything saturates', 'at least', inWindow(beyond), level),

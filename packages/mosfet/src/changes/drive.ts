@@ -50,20 +50,20 @@ export const lessGate = /*#__PURE__*/ preferred({
 })
 export const morePull = /*#__PURE__*/ preferred({
   id: 'more-pull',
-  name: 'a larger pulling resistor',
+  name: 'a larger pull resistor',
   ...pull,
   towards: 'up',
 })
 export const lessPull = /*#__PURE__*/ preferred({
   id: 'less-pull',
-  name: 'a smaller pulling resistor',
+  name: 'a smaller pull resistor',
   ...pull,
   towards: 'down',
 })
 
 export const pullAtDrive = /*#__PURE__*/ put({
   id: 'pull-at-drive',
-  name: 'the pulling resistor on the drive’s side of the gate resistor',
+  name: 'the pull resistor on the drive’s side of the gate resistor',
   puts: { 'drive.pull.at': 'drive' },
   text: 'drive',
   when: ({ drive }: ReadMosfet) => drive.pull === 'gate',
@@ -79,7 +79,7 @@ export const pullThere = added({
 
 export const ratedPull = /*#__PURE__*/ solved({
   id: 'rated-pull',
-  name: 'a pulling resistor of a higher power rating',
+  name: 'a pull resistor of a higher power rating',
   path: 'drive.pull.ratedPower',
   unit: 'W',
   from: from.rating,

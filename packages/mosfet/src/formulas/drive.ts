@@ -41,10 +41,10 @@ export const sharedCollectorCurrent = /*#__PURE__*/ formula({
   source: 'Kirchhoff and the smallest current gain',
 })
 
-/** Current through the pulling resistor while the transistor pulls against it. */
+/** Current through the pull resistor while the transistor pulls against it. */
 export const pullCurrent = /*#__PURE__*/ formula({
   symbol: 'I_p',
-  quantity: 'current of the pulling resistor',
+  quantity: 'current of the pull resistor',
   unit: 'A',
   inputs: { V_GShigh: ['V', 1, 60], R_p },
   expression: 'V_GShigh / R_p',
@@ -78,10 +78,10 @@ export const resetCollectorCurrent = /*#__PURE__*/ formula({
   source: 'Ohm and the smallest current gain',
 })
 
-/** Power of the pulling resistor, which carries current for the share `D_p` of the time. Pitfall H04. */
+/** Power of the pull resistor, which carries current for the share `D_p` of the time. Pitfall H04. */
 export const pullPower = /*#__PURE__*/ formula({
   symbol: 'P_p',
-  quantity: 'power of the pulling resistor',
+  quantity: 'power of the pull resistor',
   unit: 'W',
   inputs: { V_GShigh: ['V', 1, 60], R_p, D_p: ['1', 0, 1] },
   expression: 'V_GShigh^2 / R_p * D_p',
@@ -99,7 +99,7 @@ export const onPullPower = /*#__PURE__*/ at(pullPower, 'P_p', (x: Values<'V_GShi
 /** Share of the time in which the transistor of an N-channel switch pulls: while the switch is off. */
 export const offShare = /*#__PURE__*/ formula({
   symbol: 'D_p',
-  quantity: 'share of the time in which the pulling resistor carries current',
+  quantity: 'share of the time in which the pull resistor carries current',
   unit: '1',
   inputs: { D: ['1', 0, 0.99] },
   expression: '1 - D',

@@ -61,7 +61,7 @@ export const pullSeriesResistance = /*#__PURE__*/ formula({
   source: 'series connection',
 })
 
-/** Level at the gate where the pulling resistor sits on the drive's side of the gate resistor: the better place. */
+/** Level at the gate where the pull resistor sits on the drive's side of the gate resistor: the better place. */
 export const driveSideLevel = /*#__PURE__*/ formula({
   symbol: 'V_G',
   quantity: 'level at the gate',

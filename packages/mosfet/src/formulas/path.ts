@@ -61,7 +61,7 @@ export const passivePathOff = /*#__PURE__*/ formula({
   source,
 })
 
-/** The same with the pulling resistor on the driver's side of the gate resistor. */
+/** The same with the pull resistor on the driver's side of the gate resistor. */
 export const passivePathOffThroughGate = /*#__PURE__*/ formula({
   symbol: 'R_goff',
   quantity: 'resistance that discharges the gate',

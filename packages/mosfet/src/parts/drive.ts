@@ -12,7 +12,7 @@ import {
 
 /** The resistor that holds the gate off; in an inverting drive the pull-up that the transistor pulls against. */
 const pullFields = {
-  resistance: { symbol: 'R_p', unit: 'ohm', above: 0, max: 1e8, meaning: 'resistance of the pulling resistor' },
+  resistance: { symbol: 'R_p', unit: 'ohm', above: 0, max: 1e8, meaning: 'resistance of the pull-up or pull-down' },
   ratedPower: {
     symbol: 'P_prated',
     unit: 'W',
@@ -145,7 +145,7 @@ const shared = {
   pull: /*#__PURE__*/ part(
     {
       at: /*#__PURE__*/ word(['gate', 'drive'], {
-        meaning: "where the pulling resistor sits: at the gate, or on the drive's side of the gate resistor",
+        meaning: "where the pull resistor sits: at the gate, or on the drive's side of the gate resistor",
       }),
       ...pullFields,
     },

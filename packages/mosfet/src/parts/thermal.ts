@@ -21,7 +21,7 @@ const fields = {
     min: 0,
     below: 1,
     optional: true,
-    meaning: 'how far the resistance may lie from what the copper gives; 20 % unless told',
+    meaning: 'how far the resistance may lie from what the copper gives; 20 % by default',
   }),
 } as const
 

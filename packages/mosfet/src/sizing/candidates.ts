@@ -21,7 +21,7 @@ export interface Candidates {
   readonly skipped: number
 }
 
-/** What the pulling resistor decides, with the smallest gate resistor. */
+/** What the pull resistor decides, with the smallest gate resistor. */
 const ofPull = [
   'reset-state',
   'contact-edge',

@@ -4,11 +4,11 @@ import type { MosfetChoice } from '../choice.js'
 import type { Drive } from '../parts/drive.js'
 import type { Transistor } from '../parts/transistor.js'
 
-/** What a switch must do; transistor, drive, gate resistor and pulling resistor are looked for. */
+/** What a switch must do; transistor, drive, gate resistor and pull resistor are looked for. */
 export interface MosfetRequirement extends Omit<MosfetChoice, 'transistor' | 'drive'> {
   /** Candidates by name. */
   readonly transistors: Readonly<Record<string, Transistor>>
-  /** The drive; its gate resistor, and its pulling resistor where it has one, are replaced by preferred values. */
+  /** The drive; its gate resistor, and its pull resistor where it has one, are replaced by preferred values. */
   readonly drive?: Drive
   /** Or several by name. */
   readonly drives?: Readonly<Record<string, Drive>>

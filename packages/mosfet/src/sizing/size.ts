@@ -42,7 +42,7 @@ const named: Block<Candidate, MosfetConditions, ReadMosfet, MosfetAssessment> = 
 }
 
 /**
- * Finds, for each candidate transistor and drive, the pulling resistor and the gate resistor among preferred values: of
+ * Finds, for each candidate transistor and drive, the pull resistor and the gate resistor among preferred values: of
  * those that may hold, the pair with the largest least slack, or the cheapest. Every choice returned holds, every one
  * rejected fails its check, and what wasn't looked at is counted.
  *

@@ -97,7 +97,7 @@ export const cellFields = {
     above: 0,
     max: 1e4,
     optional: true,
-    meaning: 'largest discharge current in pulses; the continuous one unless told',
+    meaning: 'largest discharge current in pulses; the continuous one by default',
   }),
   lowestVoltage: exactly({
     symbol: 'V_end',

@@ -34,7 +34,7 @@ function coefficientOf(given: ReadElement['temperatureCoefficient']): Spread {
  * Resistance and forward voltage of the path, or of a part of it: up to a tap, or from it to the load.
  *
  * @param celsius - temperature of the conductors
- * @param part - the whole path unless told
+ * @param part - the whole path by default
  * @throws InputError where the path has no such tap, with the nearest name
  */
 export function stretchOf(

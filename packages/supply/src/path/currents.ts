@@ -26,7 +26,7 @@ export interface CurrentLimit {
  * @param mean - what flows for long, A, in PWM the root mean square
  * @param burst - what flows at most, A
  * @param celsius - temperature around the conductors: a protection's switches are warm
- * @param share - share of the least trip current that may be used; {@link usualTripShare} unless told
+ * @param share - share of the least trip current that may be used; {@link usualTripShare} by default
  */
 export function currentLimits(
   { source, path = [] }: ReadSupply,

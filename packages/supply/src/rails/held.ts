@@ -17,9 +17,9 @@ export interface Sag {
   readonly time: Spread
   /** Mean current of the rail in that time, A. */
   readonly current: Spread
-  /** Largest current of the rail, as of a radio or a display, A; the mean unless told. */
+  /** Largest current of the rail, as of a radio or a display, A; the mean by default. */
   readonly peak?: Spread
-  /** Largest step of its current, to which a regulator answers late, A; none unless told. */
+  /** Largest step of its current, to which a regulator answers late, A; none by default. */
   readonly step?: Spread
   readonly celsius: number
 }

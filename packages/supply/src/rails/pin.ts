@@ -18,7 +18,7 @@ export interface PinAt {
  * @param driven - voltage that drives it, V
  * @param own - rail of the pin, V
  * @param series - resistance between the two, more than 0 ohm
- * @param clamp - from where on its clamp conducts, V; 0.3 V unless told
+ * @param clamp - from where on its clamp conducts, V; 0.3 V by default
  */
 export function pinAt(driven: Spread, own: Spread, series: Spread, clamp = exact(0.3)): PinAt {
   const overdrive = spreadOf(pinOverdrive, { V_pin: driven, V_log: own, V_clamp: clamp })

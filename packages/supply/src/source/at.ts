@@ -11,11 +11,11 @@ export interface SupplyState {
   readonly charge?: number
   /** Temperature of cells, conductors and board unless those have their own, degC. */
   readonly celsius: number
-  /** From new (0, unless told) to the end of life (1). */
+  /** From new (0, by default) to the end of life (1). */
   readonly age?: number
-  /** Temperature of the power path, degC; that of the cells unless told. */
+  /** Temperature of the power path, degC; that of the cells by default. */
   readonly pathCelsius?: number
-  /** The node that is looked at: a tap of the path; its end, at the load, unless told. */
+  /** The node that is looked at: a tap of the path; its end, at the load, by default. */
   readonly tap?: string
 }
 

@@ -17,7 +17,7 @@ export interface Usable {
 /**
  * Charge between two voltages at rest of one cell, the spread of capacity and of cells about the curve included.
  *
- * @param volts - of one cell: from the higher one; the full cell unless told; to the lower one, the cell's lowest unless told
+ * @param volts - of one cell: from the higher one; the full cell by default; to the lower one, the cell's lowest by default
  * @throws InputError unless the first is the higher one, or where the age isn't from 0 to 1
  */
 export function usableBetween(

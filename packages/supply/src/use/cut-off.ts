@@ -18,7 +18,7 @@ export interface CutOffSpec {
   readonly resistance: Spread
   /** How far above the threshold it switches on again, V. */
   readonly hysteresis: Spread
-  /** Noise of the reading, V; none unless told. */
+  /** Noise of the reading, V; none by default. */
   readonly noise?: number
   /** Brown-out threshold of the controller on this rail, V. */
   readonly brownOut: Spread

@@ -86,7 +86,7 @@ class Plugged implements PlugIn {
   }
 }
 
-/** Length of a step, unless told: a share of the time in which the circuit turns by a radian. */
+/** Length of a step, by default: a share of the time in which the circuit turns by a radian. */
 const usual = 0.2
 /** Largest error of one step of that length, of what drives the circuit at its start: it grows with the fourth power. */
 const tolerance = 1e-5
