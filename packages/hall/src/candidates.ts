@@ -64,7 +64,7 @@ export function* candidatesOf(
 }
 
 /** Rows that no filter and no averaging mend. */
-const ofSensor = new Set(['supply-low', 'supply-high', 'rated-current', 'conductor', 'range', 'quotient'])
+const ofSensor = /*#__PURE__*/ new Set(['supply-low', 'supply-high', 'rated-current', 'conductor', 'range', 'quotient'])
 
 function isHopeless(choice: HallChoice, conditions: HallConditions): boolean {
   const { rows } = hall.setup(hall.read(choice, conditions))

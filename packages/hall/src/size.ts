@@ -98,8 +98,8 @@ function readCandidates({ sensors = exampleSensors, filters, samples, series = '
   }
   return {
     sensors,
-    filters: list(filters, 'options.filters'),
-    samples: list(samples, 'options.samples') ?? [1, 4, 16, 64],
+    filters: /*#__PURE__*/ list(filters, 'options.filters'),
+    samples: /*#__PURE__*/ list(samples, 'options.samples') ?? [1, 4, 16, 64],
     series: oneOf(series, seriesNames, 'options.series'),
   }
 }

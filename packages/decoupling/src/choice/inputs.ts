@@ -12,7 +12,11 @@ const range = ({ from, to }: { from: number; to: number }): Input =>
 
 /** Every input of the choice. */
 export function inputsOf(read: ReadDecoupling): InputSet {
-  const inputs: InputSet = { V_oc: range(read.openCircuit), T_a: range(read.ambient), Y_age: range(read.age) }
+  const inputs: InputSet = {
+    V_oc: /*#__PURE__*/ range(read.openCircuit),
+    T_a: /*#__PURE__*/ range(read.ambient),
+    Y_age: /*#__PURE__*/ range(read.age),
+  }
   const { source, load, logicRail } = read
   if (source.kind === 'cell') {
     const { cellResistance, contacts, protection, switchResistance, sensor, connector, wiring } = source.fields

@@ -5,27 +5,48 @@ const time = { unit: 's', min: 0, max: 1e7 } as const
 /** What is switched: one of three. */
 const sizes = /*#__PURE__*/ (() =>
   ({
-    current: spread({ symbol: 'I_step', unit: 'A', above: 0, max: 1e4, optional: true, meaning: 'a constant current' }),
-    resistance: spread({ symbol: 'R_L', unit: 'ohm', above: 0, max: 1e6, optional: true, meaning: 'a resistor' }),
-    power: spread({ symbol: 'P_L', unit: 'W', above: 0, max: 1e5, optional: true, meaning: 'a constant power' }),
+    current: /*#__PURE__*/ spread({
+      symbol: 'I_step',
+      unit: 'A',
+      above: 0,
+      max: 1e4,
+      optional: true,
+      meaning: 'a constant current',
+    }),
+    resistance: /*#__PURE__*/ spread({
+      symbol: 'R_L',
+      unit: 'ohm',
+      above: 0,
+      max: 1e6,
+      optional: true,
+      meaning: 'a resistor',
+    }),
+    power: /*#__PURE__*/ spread({
+      symbol: 'P_L',
+      unit: 'W',
+      above: 0,
+      max: 1e5,
+      optional: true,
+      meaning: 'a constant power',
+    }),
   }) as const)()
 
 /** When it is switched, and what it must get. */
 const timing = /*#__PURE__*/ (() =>
   ({
-    rise: exactly({
+    rise: /*#__PURE__*/ exactly({
       symbol: 't_r',
       ...time,
       otherwise: 0,
       meaning: "time in which the load's current rises in a straight line to what it then draws",
     }),
-    fall: exactly({
+    fall: /*#__PURE__*/ exactly({
       symbol: 't_f',
       ...time,
       optional: true,
       meaning: 'the same when it is switched off; the rise time by default',
     }),
-    duration: exactly({
+    duration: /*#__PURE__*/ exactly({
       symbol: 't_on',
       unit: 's',
       above: 0,
@@ -33,14 +54,20 @@ const timing = /*#__PURE__*/ (() =>
       optional: true,
       meaning: 'how long it stays on, from the beginning of the rise; for ever by default; not with pwm',
     }),
-    pwm: part(
+    pwm: /*#__PURE__*/ part(
       {
-        frequency: exactly({ unit: 'Hz', above: 0, max: 1e8, meaning: 'PWM frequency' }),
-        duty: exactly({ symbol: 'D', unit: '1', above: 0, below: 1, meaning: 'share of the time that it is on' }),
+        frequency: /*#__PURE__*/ exactly({ unit: 'Hz', above: 0, max: 1e8, meaning: 'PWM frequency' }),
+        duty: /*#__PURE__*/ exactly({
+          symbol: 'D',
+          unit: '1',
+          above: 0,
+          below: 1,
+          meaning: 'share of the time that it is on',
+        }),
       },
       { meaning: 'pulses instead of staying on', optional: true },
     ),
-    wantedPower: spread({
+    wantedPower: /*#__PURE__*/ spread({
       symbol: 'P_want',
       unit: 'W',
       above: 0,

@@ -22,8 +22,8 @@ const capacitor = /*#__PURE__*/ part(capacitorRecord, {
 /** What doesn't depend on how it is written. */
 const common = /*#__PURE__*/ (() =>
   ({
-    load: part(loadRecord, { meaning: 'what is switched on the rail, and when' }),
-    idle: spread({
+    load: /*#__PURE__*/ part(loadRecord, { meaning: 'what is switched on the rail, and when' }),
+    idle: /*#__PURE__*/ spread({
       symbol: 'I_0',
       unit: 'A',
       min: 0,
@@ -31,7 +31,7 @@ const common = /*#__PURE__*/ (() =>
       otherwise: 0,
       meaning: "current that is drawn all the time, the logic rail's included",
     }),
-    limits: part(
+    limits: /*#__PURE__*/ part(
       {
         brownOut: /*#__PURE__*/ optional(limitFields.brownOut),
         clock: /*#__PURE__*/ optional(limitFields.clock),
@@ -41,18 +41,18 @@ const common = /*#__PURE__*/ (() =>
       },
       { meaning: 'minimum supplies; at least one' },
     ),
-    brownOutEnabled: word([true, false], {
+    brownOutEnabled: /*#__PURE__*/ word([true, false], {
       otherwise: true,
       meaning: "whether the controller's brown-out reset is on",
     }),
-    onLogicRail: list(word(limitNames, { meaning: 'a limit' }), {
+    onLogicRail: /*#__PURE__*/ list(word(limitNames, { meaning: 'a limit' }), {
       least: 0,
       most: limitNames.length,
       optional: true,
       meaning: 'which limits count on the logic rail, where there is one: brown-out, clock and converter by default',
     }),
-    insertion: part(insertionFields, { meaning: 'what insertion of the cell must not hurt' }),
-    wantedLifeHours: exactly({
+    insertion: /*#__PURE__*/ part(insertionFields, { meaning: 'what insertion of the cell must not hurt' }),
+    wantedLifeHours: /*#__PURE__*/ exactly({
       unit: '1',
       above: 0,
       max: 1e6,
@@ -63,19 +63,32 @@ const common = /*#__PURE__*/ (() =>
 
 /** What a rail is made of. */
 export const choiceRecord = /*#__PURE__*/ (() =>
-  record({
-    source: kinds({ cell: cellRecord, 'limited supply': supplyFields }, { meaning: 'what feeds the rail' }),
-    capacitors: list(capacitor, { least: 1, most: 6, meaning: 'the kinds of capacitor on the rail' }),
-    logicRail: part({ ...behind, ...logicFields }, { ...logicMeaning, optional: true }),
+  /*#__PURE__*/ record({
+    source: /*#__PURE__*/ kinds(
+      { cell: cellRecord, 'limited supply': supplyFields },
+      { meaning: 'what feeds the rail' },
+    ),
+    capacitors: /*#__PURE__*/ list(capacitor, { least: 1, most: 6, meaning: 'the kinds of capacitor on the rail' }),
+    logicRail: /*#__PURE__*/ part({ ...behind, ...logicFields }, { ...logicMeaning, optional: true }),
     ...common,
   }))()
 
 /** What must be covered. */
 export const conditionsRecord = /*#__PURE__*/ (() =>
-  record({
-    openCircuit: range({ unit: 'V', above: 0, max: 100, meaning: 'open-circuit voltage of the source, empty to full' }),
-    ambientCelsius: range({ unit: 'degC', min: -55, max: 150, meaning: 'air around the parts, inside the case' }),
-    ageYears: range({
+  /*#__PURE__*/ record({
+    openCircuit: /*#__PURE__*/ range({
+      unit: 'V',
+      above: 0,
+      max: 100,
+      meaning: 'open-circuit voltage of the source, empty to full',
+    }),
+    ambientCelsius: /*#__PURE__*/ range({
+      unit: 'degC',
+      min: -55,
+      max: 150,
+      meaning: 'air around the parts, inside the case',
+    }),
+    ageYears: /*#__PURE__*/ range({
       unit: '1',
       min: 0,
       max: 50,
@@ -116,7 +129,7 @@ export function recordFor(choice: unknown) {
 
 /** Kinds of capacitor by their names. */
 const named = (given: unknown) =>
-  part(
+  /*#__PURE__*/ part(
     Object.fromEntries(
       Object.keys(typeof given === 'object' && given !== null ? given : {}).map((key) => [key, capacitor]),
     ),

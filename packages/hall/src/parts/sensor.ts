@@ -146,10 +146,10 @@ export type GroupWord = keyof typeof groupSymbols
 const sensorPart = () => {
   const term = word(Object.keys(groupSymbols) as GroupWord[], { meaning: 'a term of the error' })
   const settings = {
-    output: word(['ratiometric', 'fixed'], {
+    output: /*#__PURE__*/ word(['ratiometric', 'fixed'], {
       meaning: 'zero and sensitivity follow the supply, or keep whatever the supply',
     }),
-    correlated: list(list(term, { least: 1, most: 8, meaning: 'terms that add linearly' }), {
+    correlated: /*#__PURE__*/ list(list(term, { least: 1, most: 8, meaning: 'terms that add linearly' }), {
       least: 0,
       most: 4,
       optional: true,

@@ -21,7 +21,7 @@ const seconds = { unit: 's', min: 0, max: 10 } as const
 /** An error wanted at a current. */
 export const errorFields = () => {
   return {
-    at: exactly({ unit: 'A', min: -1e4, max: 1e4, meaning: 'current at which the error is wanted' }),
+    at: /*#__PURE__*/ exactly({ unit: 'A', min: -1e4, max: 1e4, meaning: 'current at which the error is wanted' }),
     allowed: own<number | string>()(readAllowed, {
       schema: { type: ['number', 'string'] },
       meaning: 'largest error: a share of the reading, such as 5 %, or a current, such as 0.2 A',
@@ -32,8 +32,8 @@ export const errorFields = () => {
 /** PWM of the load. */
 export const pwmFields = () => {
   return {
-    frequency: exactly({ symbol: 'f_PWM', unit: 'Hz', min: 1e-3, max: 1e6, meaning: 'frequency' }),
-    duty: range({ unit: '1', above: 0, max: 1, meaning: 'duties to cover' }),
+    frequency: /*#__PURE__*/ exactly({ symbol: 'f_PWM', unit: 'Hz', min: 1e-3, max: 1e6, meaning: 'frequency' }),
+    duty: /*#__PURE__*/ range({ unit: '1', above: 0, max: 1, meaning: 'duties to cover' }),
   } as const
 }
 
@@ -41,16 +41,23 @@ export const pwmFields = () => {
 export const taskFields = () => {
   return {
     name: own<string>()(readName, { schema: { type: 'string', minLength: 1, maxLength: 100 }, meaning: 'its name' }),
-    window: word(['on', 'off'], { meaning: 'while the power switch is on or off' }),
-    starts: word(['edge', 'turn'], {
+    window: /*#__PURE__*/ word(['on', 'off'], { meaning: 'while the power switch is on or off' }),
+    starts: /*#__PURE__*/ word(['edge', 'turn'], {
       otherwise: 'edge',
       meaning: "what starts recovery and settling: the window's edge, or the task's own turn",
     }),
-    recovery: exactly({ ...seconds, meaning: 'from then until the chain works at all, longest' }),
-    settling: exactly({ ...seconds, meaning: 'then, until the value stands, longest' }),
-    acquisition: exactly({ ...seconds, meaning: 'sampling time, longest' }),
-    conversion: exactly({ ...seconds, meaning: 'conversion time, longest' }),
-    samples: exactly({ unit: '1', integer: true, min: 1, max: 65536, otherwise: 1, meaning: 'samples in a window' }),
+    recovery: /*#__PURE__*/ exactly({ ...seconds, meaning: 'from then until the chain works at all, longest' }),
+    settling: /*#__PURE__*/ exactly({ ...seconds, meaning: 'then, until the value stands, longest' }),
+    acquisition: /*#__PURE__*/ exactly({ ...seconds, meaning: 'sampling time, longest' }),
+    conversion: /*#__PURE__*/ exactly({ ...seconds, meaning: 'conversion time, longest' }),
+    samples: /*#__PURE__*/ exactly({
+      unit: '1',
+      integer: true,
+      min: 1,
+      max: 65536,
+      otherwise: 1,
+      meaning: 'samples in a window',
+    }),
   } as const
 }
 
@@ -66,7 +73,7 @@ export const taskFields = () => {
  * A calibration is run through the chain with the same parts: what cancels, cancels.
  */
 export function calibrations() {
-  const residual = spread({
+  const residual = /*#__PURE__*/ spread({
     symbol: 'I_rest',
     unit: 'A',
     min: -100,
@@ -74,7 +81,7 @@ export function calibrations() {
     otherwise: 0,
     meaning: 'current that flows although the load is off',
   })
-  const zeroSamples = exactly({
+  const zeroSamples = /*#__PURE__*/ exactly({
     unit: '1',
     integer: true,
     min: 1,
@@ -86,7 +93,7 @@ export function calibrations() {
   return {
     none: {},
     zero: {
-      atCelsius: spread({
+      atCelsius: /*#__PURE__*/ spread({
         symbol: 'T_c',
         unit: 'degC',
         min: -55,
@@ -94,12 +101,15 @@ export function calibrations() {
         otherwise: 25,
         meaning: 'temperature of the zero reading',
       }),
-      rail: spread({ ...zeroRail, meaning: 'rail of the zero reading; the middle of the range by default' }),
+      rail: /*#__PURE__*/ spread({
+        ...zeroRail,
+        meaning: 'rail of the zero reading; the middle of the range by default',
+      }),
       residual,
       samples: zeroSamples,
     },
     'zero each time': {
-      rail: spread({ ...zeroRail, meaning: 'rail with the load off; the one of the reading by default' }),
+      rail: /*#__PURE__*/ spread({ ...zeroRail, meaning: 'rail with the load off; the one of the reading by default' }),
       residual,
       samples: zeroSamples,
     },
@@ -109,8 +119,13 @@ export function calibrations() {
 /** An over-current trip in firmware: it acts when the reading reaches a level. Where the reading is a mean, so are its currents. */
 export const tripFields = () => {
   return {
-    current: exactly({ ...amperes, symbol: 'I_set', optional: true, meaning: 'level, in amperes of the reading' }),
-    code: exactly({
+    current: /*#__PURE__*/ exactly({
+      ...amperes,
+      symbol: 'I_set',
+      optional: true,
+      meaning: 'level, in amperes of the reading',
+    }),
+    code: /*#__PURE__*/ exactly({
       symbol: 'code_trip',
       unit: 'LSB',
       integer: true,
@@ -119,8 +134,11 @@ export const tripFields = () => {
       optional: true,
       meaning: 'level as a code of the converter, with the nominal zero; in the place of a current',
     }),
-    normal: exactly({ ...amperes, meaning: 'largest current that normal use draws: it must never trip there' }),
-    withstand: exactly({
+    normal: /*#__PURE__*/ exactly({
+      ...amperes,
+      meaning: 'largest current that normal use draws: it must never trip there',
+    }),
+    withstand: /*#__PURE__*/ exactly({
       ...amperes,
       meaning: 'smallest of what cell, switch and wiring stand: it must have tripped there',
     }),

@@ -23,13 +23,13 @@ export function inputsOf(read: ReadMosfet) {
 function circuitInputs({ openCircuit, sourceResistance, load, wiring, frequency, duty }: ReadMosfet) {
   const isResistance = load.kind === 'resistance'
   return {
-    V_oc: range(openCircuit),
+    V_oc: /*#__PURE__*/ range(openCircuit),
     R_s: sourceResistance,
     R_L: isResistance ? load.value : 0,
     I_set: isResistance ? 0 : load.value,
     R_sh: wiring.sharedSource,
     L_w: wiring.inductance,
-    D: range(openDuty({ duty, frequency })),
+    D: /*#__PURE__*/ range(openDuty({ duty, frequency })),
   }
 }
 
@@ -38,7 +38,7 @@ function heatInputs({ ambient, junctionToAmbient, bursts, transistor }: ReadMosf
   const T_lim = transistor.fields.junctionMaximumCelsius.lower
   const curve = bursts && transistor.transientImpedance
   return {
-    T_a: range(ambient),
+    T_a: /*#__PURE__*/ range(ambient),
     R_thJA: curve ? 0 : junctionToAmbient,
     R_thDC: curve ? junctionToAmbient : 0,
     R_thn: junctionToAmbient.nominal,

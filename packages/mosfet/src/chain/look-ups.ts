@@ -13,8 +13,8 @@ const lookUp = (symbol: PlaceSymbol, by: PlaceSymbol): AnyFormula =>
     source: 'data sheet',
   })
 
-const line = [lookUp('R_gua', 'V_GS'), lookUp('R_typ', 'V_GS')]
-const pulse = [lookUp('P_25', 't_slow')]
+const line = [/*#__PURE__*/ lookUp('R_gua', 'V_GS'), /*#__PURE__*/ lookUp('R_typ', 'V_GS')]
+const pulse = [/*#__PURE__*/ lookUp('P_25', 't_slow')]
 
 /** The line of the on-resistance goes with the gate voltage where there is more than one, the safe power with the edge. */
 export const lookUps = ({ lines }: { readonly lines: readonly OnResistancePoint[] }): readonly AnyFormula[] =>

@@ -1,17 +1,13 @@
 import { type ChangeSpec, preferred, put, solved } from '@ohmward/budget'
 import type { ReadMosfet } from '../choice.js'
 
-const from = {
-  gate: ({ drive }: ReadMosfet) => (drive.spreads.R_g.nominal > 0 ? drive.spreads.R_g : 1),
-  pull: ({ drive }: ReadMosfet) => (drive.pull === 'none' ? undefined : drive.spreads.R_p),
-  base: ({ drive }: ReadMosfet) => (drive.kind === 'inverting transistor' ? drive.spreads.R_b : undefined),
-  pullDown: ({ drive }: ReadMosfet) => (drive.hasBasePullDown ? drive.spreads.R_be : undefined),
-  pullUp: ({ drive }: ReadMosfet) => (drive.hasBasePullUp ? drive.spreads.R_bp : undefined),
-  rating: ({ drive }: ReadMosfet) => (drive.pull === 'none' ? undefined : drive.spreads.P_prated),
-  high: ({ drive }: ReadMosfet) => (drive.hasHighLevel ? drive.spreads.V_high : undefined),
-}
-const gate = { path: 'drive.gateResistor', unit: 'ohm', series: 'E12', steps: 18, from: from.gate } as const
-const pull = { path: 'drive.pull.resistance', unit: 'ohm', series: 'E12', steps: 24, from: from.pull } as const
+const fromGate = ({ drive }: ReadMosfet) => (drive.spreads.R_g.nominal > 0 ? drive.spreads.R_g : 1)
+const fromPull = ({ drive }: ReadMosfet) => (drive.pull === 'none' ? undefined : drive.spreads.R_p)
+const fromBase = ({ drive }: ReadMosfet) => (drive.kind === 'inverting transistor' ? drive.spreads.R_b : undefined)
+const fromPullDown = ({ drive }: ReadMosfet) => (drive.hasBasePullDown ? drive.spreads.R_be : undefined)
+const fromPullUp = ({ drive }: ReadMosfet) => (drive.hasBasePullUp ? drive.spreads.R_bp : undefined)
+const fromRating = ({ drive }: ReadMosfet) => (drive.pull === 'none' ? undefined : drive.spreads.P_prated)
+const fromHigh = ({ drive }: ReadMosfet) => (drive.hasHighLevel ? drive.spreads.V_high : undefined)
 
 /** A resistor where there is none yet: the largest of a few usual ones that is enough. */
 function added(spec: {
@@ -39,25 +35,41 @@ function added(spec: {
 export const moreGate = /*#__PURE__*/ preferred({
   id: 'more-gate',
   name: 'a larger gate resistor',
-  ...gate,
+  path: 'drive.gateResistor',
+  unit: 'ohm',
+  series: 'E12',
+  steps: 18,
+  from: fromGate,
   towards: 'up',
 })
 export const lessGate = /*#__PURE__*/ preferred({
   id: 'less-gate',
   name: 'a smaller gate resistor',
-  ...gate,
+  path: 'drive.gateResistor',
+  unit: 'ohm',
+  series: 'E12',
+  steps: 18,
+  from: fromGate,
   towards: 'down',
 })
 export const morePull = /*#__PURE__*/ preferred({
   id: 'more-pull',
   name: 'a larger pull resistor',
-  ...pull,
+  path: 'drive.pull.resistance',
+  unit: 'ohm',
+  series: 'E12',
+  steps: 24,
+  from: fromPull,
   towards: 'up',
 })
 export const lessPull = /*#__PURE__*/ preferred({
   id: 'less-pull',
   name: 'a smaller pull resistor',
-  ...pull,
+  path: 'drive.pull.resistance',
+  unit: 'ohm',
+  series: 'E12',
+  steps: 24,
+  from: fromPull,
   towards: 'down',
 })
 
@@ -69,7 +81,7 @@ export const pullAtDrive = /*#__PURE__*/ put({
   when: ({ drive }: ReadMosfet) => drive.pull === 'gate',
 })
 
-export const pullThere = added({
+export const pullThere = /*#__PURE__*/ added({
   id: 'pull-there',
   name: 'a resistor that holds the gate off, on the drive’s side of the gate resistor',
   path: 'drive.pull',
@@ -82,7 +94,7 @@ export const ratedPull = /*#__PURE__*/ solved({
   name: 'a pull resistor of a higher power rating',
   path: 'drive.pull.ratedPower',
   unit: 'W',
-  from: from.rating,
+  from: fromRating,
   to: 3,
 })
 
@@ -93,11 +105,11 @@ export const lessBase = /*#__PURE__*/ preferred({
   unit: 'ohm',
   series: 'E12',
   steps: 24,
-  from: from.base,
+  from: fromBase,
   towards: 'down',
 })
 
-export const basePullDown = added({
+export const basePullDown = /*#__PURE__*/ added({
   id: 'base-pull-down',
   name: 'a resistor that holds the base off',
   path: 'drive.basePullDown',
@@ -112,11 +124,11 @@ export const lessPullDown = /*#__PURE__*/ preferred({
   unit: 'ohm',
   series: 'E12',
   steps: 24,
-  from: from.pullDown,
+  from: fromPullDown,
   towards: 'down',
 })
 
-export const basePullUp = added({
+export const basePullUp = /*#__PURE__*/ added({
   id: 'base-pull-up',
   name: 'a resistor from the rail to the base, which holds the gate low',
   path: 'drive.basePullUp',
@@ -131,7 +143,7 @@ export const lessPullUp = /*#__PURE__*/ preferred({
   unit: 'ohm',
   series: 'E12',
   steps: 24,
-  from: from.pullUp,
+  from: fromPullUp,
   towards: 'down',
 })
 
@@ -140,6 +152,6 @@ export const higherLevel = /*#__PURE__*/ solved({
   name: 'a pin that comes closer to the rail',
   path: 'drive.highLevel',
   unit: 'V',
-  from: from.high,
+  from: fromHigh,
   to: ({ openCircuit }: ReadMosfet) => openCircuit.to,
 })

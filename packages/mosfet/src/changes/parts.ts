@@ -13,7 +13,9 @@ const anyTransistor = /*#__PURE__*/ replaced({
 
 /** Another transistor of the same channel: with the other one the load hangs at the other end. */
 export const transistor: ChangeSpec = {
-  ...anyTransistor,
+  id: 'transistor',
+  name: 'another class of transistor',
+  order: 'any',
   rungs: (given) =>
     anyTransistor
       .rungs(given)

@@ -141,57 +141,61 @@ const volts = { unit: 'V', above: 0, max: 100 } as const
 const ohms = { unit: 'ohm', above: 0, max: 1e8 } as const
 
 /** What every drive may have. */
-const shared = {
-  pull: /*#__PURE__*/ part(
-    {
-      at: /*#__PURE__*/ word(['gate', 'drive'], {
-        meaning: "where the pull resistor sits: at the gate, or on the drive's side of the gate resistor",
-      }),
-      ...pullFields,
-    },
-    { optional: true, meaning: 'resistor that holds the gate off, or the pull-up that a transistor pulls against' },
-  ),
-  supply: /*#__PURE__*/ either(
-    ['rail'],
-    /*#__PURE__*/ part(
+const shared = /*#__PURE__*/ (() =>
+  ({
+    pull: /*#__PURE__*/ part(
       {
-        diode: /*#__PURE__*/ spread({
-          symbol: 'V_hold',
-          unit: 'V',
-          min: 0,
-          max: 5,
-          optional: true,
-          meaning: 'drop of a diode that holds the supply of the drive',
+        at: /*#__PURE__*/ word(['gate', 'drive'], {
+          meaning: "where the pull resistor sits: at the gate, or on the drive's side of the gate resistor",
         }),
-        regulated: /*#__PURE__*/ spread({
-          ...volts,
-          symbol: 'V_reg',
-          optional: true,
-          meaning: 'regulated supply of the drive',
-        }),
+        ...pullFields,
       },
-      { check: oneSupply, meaning: 'a supply behind a diode, or a regulated one' },
+      { optional: true, meaning: 'resistor that holds the gate off, or the pull-up that a transistor pulls against' },
     ),
-    {
-      otherwise: 'rail',
-      meaning: 'what the drive lives on: the sagged rail, the rail behind a diode, or a regulated voltage',
-    },
-  ),
-  resetPull: /*#__PURE__*/ spread({
-    ...ohms,
-    symbol: 'R_weak',
-    optional: true,
-    meaning: 'weak pull of the controller, during reset, towards the level that switches on; without it the pin floats',
-  }),
-} as const
+    supply: /*#__PURE__*/ either(
+      ['rail'],
+      /*#__PURE__*/ part(
+        {
+          diode: /*#__PURE__*/ spread({
+            symbol: 'V_hold',
+            unit: 'V',
+            min: 0,
+            max: 5,
+            optional: true,
+            meaning: 'drop of a diode that holds the supply of the drive',
+          }),
+          regulated: /*#__PURE__*/ spread({
+            ...volts,
+            symbol: 'V_reg',
+            optional: true,
+            meaning: 'regulated supply of the drive',
+          }),
+        },
+        { check: oneSupply, meaning: 'a supply behind a diode, or a regulated one' },
+      ),
+      {
+        otherwise: 'rail',
+        meaning: 'what the drive lives on: the sagged rail, the rail behind a diode, or a regulated voltage',
+      },
+    ),
+    resetPull: /*#__PURE__*/ spread({
+      ...ohms,
+      symbol: 'R_weak',
+      optional: true,
+      meaning:
+        'weak pull of the controller, during reset, towards the level that switches on; without it the pin floats',
+    }),
+  }) as const)()
 
 const highLevel = /*#__PURE__*/ spread({
-  ...volts,
+  unit: 'V',
+  above: 0,
+  max: 100,
   symbol: 'V_high',
   optional: true,
   meaning: "high level of the pin where it doesn't reach the rail: it leaves a P-channel gate partly driven",
 })
-const basePullDown = { ...ohms, symbol: 'R_be', optional: true } as const
+const basePullDown = { unit: 'ohm', above: 0, max: 1e8, symbol: 'R_be', optional: true } as const
 
 const directRecord = /*#__PURE__*/ (() => ({ ...shared, ...directFields, highLevel }) as const)()
 
@@ -203,14 +207,20 @@ export const driveRecord = /*#__PURE__*/ (() =>
     follower: {
       ...shared,
       ...followerFields,
-      complementary: word([false, true], { otherwise: false, meaning: 'whether it is a pair that pulls both ways' }),
-      basePullDown: spread({ ...basePullDown, meaning: 'resistor from the base to the level that switches off' }),
+      complementary: /*#__PURE__*/ word([false, true], {
+        otherwise: false,
+        meaning: 'whether it is a pair that pulls both ways',
+      }),
+      basePullDown: /*#__PURE__*/ spread({
+        ...basePullDown,
+        meaning: 'resistor from the base to the level that switches off',
+      }),
     },
     'inverting transistor': {
       ...shared,
       ...inverterFields,
-      basePullDown: spread({ ...basePullDown, meaning: 'resistor from base to emitter' }),
-      basePullUp: spread({
+      basePullDown: /*#__PURE__*/ spread({ ...basePullDown, meaning: 'resistor from base to emitter' }),
+      basePullUp: /*#__PURE__*/ spread({
         ...ohms,
         symbol: 'R_bp',
         optional: true,

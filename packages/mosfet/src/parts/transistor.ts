@@ -2,6 +2,7 @@ import {
   type Given,
   type Input,
   InputError,
+  joined,
   own,
   type PartFields,
   part,
@@ -105,8 +106,7 @@ export interface CopperPoint {
 const table = { type: ['array', 'string'] }
 
 /** What a transistor is made of: the fields of its data sheet, its channel, and its tables. */
-export const transistorRecord = {
-  ...transistorFields,
+export const transistorRecord = /*#__PURE__*/ joined(transistorFields, {
   channel: /*#__PURE__*/ word(['N', 'P'], { meaning: 'channel: N on the low side, P on the high side' }),
   onResistance: /*#__PURE__*/ own<
     string | readonly { readonly gateSource: Input; readonly maximum: Input; readonly typical?: Input }[]
@@ -141,7 +141,7 @@ export const transistorRecord = {
     optional: true,
     meaning: 'rated single-pulse avalanche energy',
   }),
-} as const
+} as const)
 
 /** A transistor as its user writes it. */
 export type Transistor = Given<typeof transistorRecord>

@@ -36,10 +36,10 @@ export interface MosfetSizing extends Pick<Choosing<MosfetChoice, MosfetAssessme
 }
 
 /** Candidates under their names, for the engine that chooses. */
-const named: Block<Candidate, MosfetConditions, ReadMosfet, MosfetAssessment> = {
+const named = (): Block<Candidate, MosfetConditions, ReadMosfet, MosfetAssessment> => ({
   ...mosfet,
   read: ({ choice }, conditions) => mosfet.read(choice, conditions),
-}
+})
 
 /**
  * Finds, for each candidate transistor and drive, the pull resistor and the gate resistor among preferred values: of
@@ -88,9 +88,9 @@ function bestOf(
     ...(accept !== undefined && { accept }),
     ...(cost && { cost: ({ choice }: Candidate) => cost(choice) }),
   }
-  const found = choose(named, able, conditions, { ...options, checks })
+  const found = choose(named(), able, conditions, { ...options, checks })
   if (found.choices.length > 0 || found.untried === 0) return found
-  return choose(named, able, conditions, { ...options, checks: able.length })
+  return choose(named(), able, conditions, { ...options, checks: able.length })
 }
 
 const sumOf = (numbers: readonly number[]) => numbers.reduce((sum, one) => sum + one, 0)

@@ -6,11 +6,10 @@ import { publishedCurves } from './published.js'
 const celsius = { word: 'celsius', unit: 'degC', min: -60, max: 125 } as const
 const charge = { word: 'charge', unit: '1', min: 0, max: 1 } as const
 const factor = { word: 'factor', unit: '1', min: 0.1, max: 100 } as const
-const practice = 'common practice, no source'
 
 /** What a cell's data sheet states, each for one cell; what it doesn't state has a value that can be seen and changed. */
 export const cellFields = {
-  inSeries: exactly({
+  inSeries: /*#__PURE__*/ exactly({
     symbol: 'n_s',
     unit: '1',
     min: 1,
@@ -19,7 +18,7 @@ export const cellFields = {
     otherwise: 1,
     meaning: 'cells in series',
   }),
-  openCircuit: points(
+  openCircuit: /*#__PURE__*/ points(
     {
       x: charge,
       y: { word: 'voltage', unit: 'V', min: 0.5, max: 5 },
@@ -31,67 +30,67 @@ export const cellFields = {
       meaning: 'open-circuit voltage of one cell against its charge, 0 to 1: a published curve by its name, or points',
     },
   ),
-  openCircuitSpread: spread({
+  openCircuitSpread: /*#__PURE__*/ spread({
     symbol: 'e_oc',
     unit: 'V',
     magnitude: true,
     min: -0.5,
     max: 0.5,
     otherwise: 0.03,
-    meaning: `how far a cell may be off the curve, hysteresis included, either way (${practice})`,
+    meaning: 'how far a cell may be off the curve, hysteresis included, either way (common practice, no source)',
   }),
-  capacity: spread({
+  capacity: /*#__PURE__*/ spread({
     symbol: 'Q_cell',
     unit: 'C',
     above: 0,
     max: 1e7,
     meaning: 'capacity when new, with its tolerance',
   }),
-  capacityLeft: spread({
+  capacityLeft: /*#__PURE__*/ spread({
     symbol: 'k_Q',
     unit: '1',
     above: 0,
     max: 1,
     otherwise: 0.8,
-    meaning: `share of the capacity left at the end of life (${practice})`,
+    meaning: 'share of the capacity left at the end of life (common practice, no source)',
   }),
-  resistance: spread({
+  resistance: /*#__PURE__*/ spread({
     symbol: 'R_cell',
     unit: 'ohm',
     min: 0,
     max: 100,
     meaning: 'resistance by direct current, new, at 25 °C and half charge, with its spread (the 1 kHz value is lower)',
   }),
-  temperatureFactor: points(
+  temperatureFactor: /*#__PURE__*/ points(
     { x: celsius, y: factor },
     {
       otherwise: '-20 degC: 5, 0 degC: 2.5, 25 degC: 1, 60 degC: 0.85',
-      meaning: `factor of the resistance against the cell's temperature (${practice})`,
+      meaning: "factor of the resistance against the cell's temperature (common practice, no source)",
     },
   ),
-  chargeFactor: points(
+  chargeFactor: /*#__PURE__*/ points(
     { x: charge, y: factor, ends: [0, 1] },
     {
       otherwise: '0: 2.5, 0.1: 1.6, 0.2: 1.2, 0.5: 1, 1: 1',
-      meaning: `factor of the resistance against the charge (${practice})`,
+      meaning: 'factor of the resistance against the charge (common practice, no source)',
     },
   ),
-  ageFactor: spread({
+  ageFactor: /*#__PURE__*/ spread({
     symbol: 'k_old',
     unit: '1',
     min: 1,
     max: 20,
     otherwise: 2,
-    meaning: `factor of the resistance at the end of life (${practice})`,
+    meaning: 'factor of the resistance at the end of life (common practice, no source)',
   }),
-  continuousCurrent: exactly({
+  continuousCurrent: /*#__PURE__*/ exactly({
     symbol: 'I_cont',
     unit: 'A',
     above: 0,
     max: 1e4,
     meaning: 'largest continuous discharge current',
   }),
-  pulseCurrent: exactly({
+  pulseCurrent: /*#__PURE__*/ exactly({
     symbol: 'I_pulse',
     unit: 'A',
     above: 0,
@@ -99,31 +98,31 @@ export const cellFields = {
     optional: true,
     meaning: 'largest discharge current in pulses; the continuous one by default',
   }),
-  lowestVoltage: exactly({
+  lowestVoltage: /*#__PURE__*/ exactly({
     symbol: 'V_end',
     unit: 'V',
     above: 0,
     max: 5,
     otherwise: 3,
-    meaning: `voltage at rest at which the use of one cell ends: the cut-off (${practice})`,
+    meaning: 'voltage at rest at which the use of one cell ends: the cut-off (common practice, no source)',
   }),
-  damageVoltage: exactly({
+  damageVoltage: /*#__PURE__*/ exactly({
     symbol: 'V_dmg',
     unit: 'V',
     above: 0,
     max: 5,
     otherwise: 2.5,
-    meaning: `voltage at rest below which a cell takes lasting harm (${practice})`,
+    meaning: 'voltage at rest below which a cell takes lasting harm (common practice, no source)',
   }),
-  hazardVoltage: exactly({
+  hazardVoltage: /*#__PURE__*/ exactly({
     symbol: 'V_haz',
     unit: 'V',
     min: 0,
     max: 5,
     otherwise: 1.5,
-    meaning: `voltage at rest below which a cell is never charged again (${practice})`,
+    meaning: 'voltage at rest below which a cell is never charged again (common practice, no source)',
   }),
-  selfDischarge: spread({
+  selfDischarge: /*#__PURE__*/ spread({
     symbol: 's_mon',
     unit: '1',
     min: 0,

@@ -6,10 +6,10 @@ export const copperCoefficient = 0.00393
 
 /** One element of the power path: what stands between the source and the load, or a place to branch off behind it. */
 export const elementFields = {
-  name: text({
+  name: /*#__PURE__*/ text({
     meaning: 'what it is called: cell contacts, protection, fuse, switch, sensor conductor, connector, wiring',
   }),
-  resistance: spread({
+  resistance: /*#__PURE__*/ spread({
     symbol: 'R_20',
     unit: 'ohm',
     min: 0,
@@ -17,9 +17,9 @@ export const elementFields = {
     otherwise: 0,
     meaning: 'resistance at 20 °C, there and back, with its limits',
   }),
-  temperatureCoefficient: either(
+  temperatureCoefficient: /*#__PURE__*/ either(
     ['copper', 'none'],
-    spread({
+    /*#__PURE__*/ spread({
       symbol: 'alpha_el',
       unit: '1/K',
       min: -0.01,
@@ -31,7 +31,7 @@ export const elementFields = {
       meaning: 'temperature coefficient of its resistance: that of copper, none, or a value per kelvin',
     },
   ),
-  drop: spread({
+  drop: /*#__PURE__*/ spread({
     symbol: 'V_el',
     unit: 'V',
     min: 0,
@@ -39,7 +39,7 @@ export const elementFields = {
     otherwise: 0,
     meaning: 'forward voltage where it is a diode, cold; 0 for a conductor or a transistor',
   }),
-  currentLimit: exactly({
+  currentLimit: /*#__PURE__*/ exactly({
     symbol: 'I_elmax',
     unit: 'A',
     above: 0,
@@ -47,7 +47,7 @@ export const elementFields = {
     optional: true,
     meaning: 'largest current that it stands',
   }),
-  thermalResistance: exactly({
+  thermalResistance: /*#__PURE__*/ exactly({
     symbol: 'R_thel',
     unit: 'K/W',
     min: 0,
@@ -55,7 +55,7 @@ export const elementFields = {
     optional: true,
     meaning: 'its thermal resistance to the surroundings, as mounted',
   }),
-  highestCelsius: exactly({
+  highestCelsius: /*#__PURE__*/ exactly({
     symbol: 'T_elmax',
     unit: 'degC',
     min: 0,
@@ -63,7 +63,7 @@ export const elementFields = {
     optional: true,
     meaning: 'highest temperature that it stands',
   }),
-  tripVoltage: spread({
+  tripVoltage: /*#__PURE__*/ spread({
     symbol: 'V_trip',
     unit: 'V',
     above: 0,
@@ -71,7 +71,10 @@ export const elementFields = {
     optional: true,
     meaning: 'voltage across it at which the protection switches off, with its spread',
   }),
-  tap: text({ optional: true, meaning: 'name of the node right behind it, where something branches off' }),
+  tap: /*#__PURE__*/ text({
+    optional: true,
+    meaning: 'name of the node right behind it, where something branches off',
+  }),
 } as const
 
 /** Refuses two elements, or two taps, of one name. */

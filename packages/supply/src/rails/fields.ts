@@ -12,7 +12,6 @@ import {
 import { points } from '../curve/points.js'
 import { text } from '../text.js'
 
-const practice = 'common practice, no source'
 const holdUp = /*#__PURE__*/ spread({
   symbol: 'C_h',
   unit: 'F',
@@ -23,14 +22,14 @@ const holdUp = /*#__PURE__*/ spread({
 
 /** A linear regulator, as its data sheet states it. */
 export const regulatorFields = {
-  voltage: spread({
+  voltage: /*#__PURE__*/ spread({
     symbol: 'V_set',
     unit: 'V',
     above: 0,
     max: 100,
     meaning: 'output with its tolerance, line and load included',
   }),
-  dropout: points(
+  dropout: /*#__PURE__*/ points(
     {
       x: { word: 'current', unit: 'A', min: 0, max: 100 },
       y: { word: 'voltage', unit: 'V', min: 0, max: 10 },
@@ -41,7 +40,7 @@ export const regulatorFields = {
       meaning: 'largest dropout voltage against the current; nothing is guessed beyond the last point',
     },
   ),
-  dropoutResistance: spread({
+  dropoutResistance: /*#__PURE__*/ spread({
     symbol: 'R_do',
     unit: 'ohm',
     min: 0,
@@ -49,21 +48,21 @@ export const regulatorFields = {
     optional: true,
     meaning: 'dropout as a resistance, instead of points',
   }),
-  currentLimit: exactly({
+  currentLimit: /*#__PURE__*/ exactly({
     symbol: 'I_regmax',
     unit: 'A',
     above: 0,
     max: 100,
     meaning: 'current that it gives at least',
   }),
-  quiescentCurrent: spread({
+  quiescentCurrent: /*#__PURE__*/ spread({
     symbol: 'I_q',
     unit: 'A',
     min: 0,
     max: 1,
     meaning: 'current that it takes itself, in dropout where that is more',
   }),
-  lowestInput: exactly({
+  lowestInput: /*#__PURE__*/ exactly({
     symbol: 'V_inmin',
     unit: 'V',
     min: 0,
@@ -71,7 +70,7 @@ export const regulatorFields = {
     otherwise: 0,
     meaning: 'lowest input at which it works',
   }),
-  highestInput: exactly({
+  highestInput: /*#__PURE__*/ exactly({
     symbol: 'V_inmax',
     unit: 'V',
     above: 0,
@@ -79,59 +78,65 @@ export const regulatorFields = {
     optional: true,
     meaning: 'highest input allowed',
   }),
-  responseTime: spread({
+  responseTime: /*#__PURE__*/ spread({
     symbol: 't_resp',
     unit: 's',
     min: 0,
     max: 1,
     otherwise: 50e-6,
-    meaning: `time until it answers to a step of its current (${practice})`,
+    meaning: 'time until it answers to a step of its current (common practice, no source)',
   }),
-  outputCapacitance: spread({
+  outputCapacitance: /*#__PURE__*/ spread({
     symbol: 'C_out',
     unit: 'F',
     above: 0,
     max: 1,
     otherwise: '1 uF ±50 %',
-    meaning: `capacitor at its output, everything lost that is lost (${practice})`,
+    meaning: 'capacitor at its output, everything lost that is lost (common practice, no source)',
   }),
-  outputSeriesResistance: spread({
+  outputSeriesResistance: /*#__PURE__*/ spread({
     symbol: 'ESR_out',
     unit: 'ohm',
     min: 0,
     max: 100,
     otherwise: 0.02,
-    meaning: `series resistance of that capacitor (${practice})`,
+    meaning: 'series resistance of that capacitor (common practice, no source)',
   }),
-  thermalResistance: exactly({
+  thermalResistance: /*#__PURE__*/ exactly({
     symbol: 'R_threg',
     unit: 'K/W',
     min: 0,
     max: 1e4,
     otherwise: 250,
-    meaning: `junction to ambient, as mounted (${practice} for a small package)`,
+    meaning: 'junction to ambient, as mounted (common practice, no source for a small package)',
   }),
-  highestJunction: exactly({
+  highestJunction: /*#__PURE__*/ exactly({
     symbol: 'T_regmax',
     unit: 'degC',
     min: 0,
     max: 300,
     otherwise: 125,
-    meaning: `highest junction temperature (${practice})`,
+    meaning: 'highest junction temperature (common practice, no source)',
   }),
 } as const
 
 /** A diode with a hold-up capacitor behind it. */
 export const diodeFields = {
-  forwardVoltage: spread({
+  forwardVoltage: /*#__PURE__*/ spread({
     symbol: 'V_f0',
     unit: 'V',
     min: 0,
     max: 3,
     meaning: 'forward voltage at a current, 25 °C, with its spread',
   }),
-  forwardAt: exactly({ symbol: 'I_f0', unit: 'A', above: 0, max: 1e3, meaning: 'current of that forward voltage' }),
-  secondVoltage: exactly({
+  forwardAt: /*#__PURE__*/ exactly({
+    symbol: 'I_f0',
+    unit: 'A',
+    above: 0,
+    max: 1e3,
+    meaning: 'current of that forward voltage',
+  }),
+  secondVoltage: /*#__PURE__*/ exactly({
     symbol: 'V_f1',
     unit: 'V',
     min: 0,
@@ -139,37 +144,50 @@ export const diodeFields = {
     optional: true,
     meaning: 'typical forward voltage at a second current',
   }),
-  secondAt: exactly({ symbol: 'I_f1', unit: 'A', above: 0, max: 1e3, optional: true, meaning: 'the second current' }),
-  emission: spread({
+  secondAt: /*#__PURE__*/ exactly({
+    symbol: 'I_f1',
+    unit: 'A',
+    above: 0,
+    max: 1e3,
+    optional: true,
+    meaning: 'the second current',
+  }),
+  emission: /*#__PURE__*/ spread({
     symbol: 'n_f',
     unit: '1',
     min: 0.5,
     max: 4,
     otherwise: { nominal: 1.2, lower: 1, upper: 2, distribution: { kind: 'rectangular' } },
-    meaning: `emission coefficient, where no second point is stated (${practice})`,
+    meaning: 'emission coefficient, where no second point is stated (common practice, no source)',
   }),
-  drift: spread({
+  drift: /*#__PURE__*/ spread({
     symbol: 'k_f',
     unit: 'V/K',
     min: 0,
     max: 0.01,
     otherwise: '1.5 mV/K ±0.7 mV/K',
-    meaning: `fall of the forward voltage with temperature: a cold diode drops more (${practice})`,
+    meaning: 'fall of the forward voltage with temperature: a cold diode drops more (common practice, no source)',
   }),
-  reverseLeakage: spread({
+  reverseLeakage: /*#__PURE__*/ spread({
     symbol: 'I_rev',
     unit: 'A',
     min: 0,
     max: 0.1,
     otherwise: 10e-6,
-    meaning: `what leaks back through it while it blocks, hot (${practice})`,
+    meaning: 'what leaks back through it while it blocks, hot (common practice, no source)',
   }),
   capacitance: holdUp,
 } as const
 
 /** A resistor with a hold-up capacitor behind it. */
 export const resistorFields = {
-  resistance: spread({ symbol: 'R_iso', unit: 'ohm', above: 0, max: 1e5, meaning: 'resistor between the rails' }),
+  resistance: /*#__PURE__*/ spread({
+    symbol: 'R_iso',
+    unit: 'ohm',
+    above: 0,
+    max: 1e5,
+    meaning: 'resistor between the rails',
+  }),
   capacitance: holdUp,
 } as const
 
@@ -202,9 +220,9 @@ const isDiode = (read: { readonly kind: string }): read is Diode => read.kind ==
 
 /** A rail behind another: its name, the rail that it hangs on, and what stands between the two. */
 export const railFields = {
-  name: text({ meaning: 'what it is called' }),
-  source: text({ meaning: 'the rail that it hangs on, by its name' }),
-  through: kinds(
+  name: /*#__PURE__*/ text({ meaning: 'what it is called' }),
+  source: /*#__PURE__*/ text({ meaning: 'the rail that it hangs on, by its name' }),
+  through: /*#__PURE__*/ kinds(
     { direct: {}, regulator: regulatorFields, diode: diodeFields, resistor: resistorFields },
     { check: whole, meaning: 'what stands between the two: nothing, a linear regulator, a diode or a resistor' },
   ),

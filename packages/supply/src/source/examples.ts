@@ -5,7 +5,7 @@ import type { Supply } from './fields.js'
 export const exampleSupplies = {
   /** The sailmaker's hot knife: one high-drain cell and its path, each element once. */
   'hot knife, one cell': {
-    source: { kind: 'cell', ...exampleCells['high-drain cylindrical cell'] },
+    source: /*#__PURE__*/ (() => ({ kind: 'cell', ...exampleCells['high-drain cylindrical cell'] }) as const)(),
     path: [
       { name: 'cell contacts', resistance: '4 mohm ±50 %', currentLimit: 20 },
       {

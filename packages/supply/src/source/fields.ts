@@ -4,28 +4,28 @@ import { pathField } from '../path/fields.js'
 
 /** A port or a bench supply: it holds its voltage up to its current limit, and from there its current. */
 export const portFields = {
-  voltage: spread({
+  voltage: /*#__PURE__*/ spread({
     symbol: 'V_port',
     unit: 'V',
     above: 0,
     max: 1000,
     meaning: 'open-circuit voltage with its tolerance',
   }),
-  currentLimit: spread({
+  currentLimit: /*#__PURE__*/ spread({
     symbol: 'I_lim',
     unit: 'A',
     above: 0,
     max: 1e4,
     meaning: 'current at which it limits, with its spread',
   }),
-  leadResistance: spread({
+  leadResistance: /*#__PURE__*/ spread({
     symbol: 'R_lead',
     unit: 'ohm',
     min: 0,
     max: 100,
     meaning: 'resistance of the supply and its leads or cable, there and back',
   }),
-  leadInductance: spread({
+  leadInductance: /*#__PURE__*/ spread({
     symbol: 'L_lead',
     unit: 'H',
     min: 0,
@@ -33,7 +33,7 @@ export const portFields = {
     otherwise: 1e-6,
     meaning: 'inductance of its leads: about 1 µH for each metre, there and back (common practice, no source)',
   }),
-  attachable: spread({
+  attachable: /*#__PURE__*/ spread({
     symbol: 'C_att',
     unit: 'F',
     above: 0,
@@ -45,7 +45,7 @@ export const portFields = {
 
 /** What feeds the main rail: a source, and the power path behind it. */
 export const supplyFields = {
-  source: kinds(
+  source: /*#__PURE__*/ kinds(
     { cell: cellFields, port: portFields },
     {
       meaning: 'cells, or a port or bench supply',
@@ -55,7 +55,7 @@ export const supplyFields = {
     },
   ),
   path: pathField,
-  inductance: spread({
+  inductance: /*#__PURE__*/ spread({
     symbol: 'L_path',
     unit: 'H',
     min: 0,

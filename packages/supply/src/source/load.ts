@@ -10,15 +10,31 @@ const resistance = /*#__PURE__*/ spread({
 
 /** What a load is: a resistance, the same in PWM, one that holds its power, or one that holds its current. */
 export const loadFields = {
-  load: kinds(
+  load: /*#__PURE__*/ kinds(
     {
       resistance: { resistance },
       pwm: {
         resistance,
-        duty: spread({ symbol: 'd_on', unit: '1', min: 0, max: 1, meaning: 'share of the time in which it is on' }),
+        duty: /*#__PURE__*/ spread({
+          symbol: 'd_on',
+          unit: '1',
+          min: 0,
+          max: 1,
+          meaning: 'share of the time in which it is on',
+        }),
       },
-      power: { power: spread({ symbol: 'P_L', unit: 'W', min: 0, max: 1e6, meaning: 'power that it holds' }) },
-      current: { current: spread({ symbol: 'I_set', unit: 'A', min: 0, max: 1e5, meaning: 'current that it holds' }) },
+      power: {
+        power: /*#__PURE__*/ spread({ symbol: 'P_L', unit: 'W', min: 0, max: 1e6, meaning: 'power that it holds' }),
+      },
+      current: {
+        current: /*#__PURE__*/ spread({
+          symbol: 'I_set',
+          unit: 'A',
+          min: 0,
+          max: 1e5,
+          meaning: 'current that it holds',
+        }),
+      },
     },
     { meaning: 'what the load is' },
   ),

@@ -9,8 +9,8 @@ import { text } from '../text.js'
 
 /** A part that is always on: a current, or a resistance across the cells. */
 export const standbyFields = {
-  name: text({ meaning: 'what it is called' }),
-  current: spread({
+  name: /*#__PURE__*/ text({ meaning: 'what it is called' }),
+  current: /*#__PURE__*/ spread({
     symbol: 'I_part',
     unit: 'A',
     min: 0,
@@ -18,7 +18,7 @@ export const standbyFields = {
     optional: true,
     meaning: 'current that it draws from the cells while the tool lies in the drawer',
   }),
-  resistance: spread({
+  resistance: /*#__PURE__*/ spread({
     symbol: 'R_div',
     unit: 'ohm',
     above: 0,
