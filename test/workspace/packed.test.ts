@@ -148,19 +148,21 @@ describe('bundled', () => {
     }
   })
 
-  it("the divider's formulas alone take at most 5 kB", async () => {
+  // Wanted are 5 kB: what the rail is became formulas too. It must not grow unnoticed.
+  it("the divider's formulas alone take at most 5.8 kB", async () => {
     const names = formulaNames('divider')
     expect(names.length).toBeGreaterThan(5)
     const { gzipped } = await bundle(`export { ${names.join(', ')} } from '@ohmward/divider/formulas'`, packed.folder)
-    expect(gzipped).toBeLessThanOrEqual(5000)
+    expect(gzipped).toBeLessThanOrEqual(5800)
   })
 
-  // Wanted are 40, 40, 43 and 60 kB: `pnpm bench` says so until they are reached. Here none must grow unnoticed.
+  // Wanted are 40, 40, 43 and 60 kB: `pnpm bench` says so until they are reached. Records with their meanings, formulas in
+  // the place of arithmetic and engines that doubt more made them larger. Here none must grow unnoticed.
   it.each([
-    ['checkDivider', 'divider', 42],
-    ['checkHall', 'hall', 43],
-    ['checkMosfet', 'mosfet', 45],
-    ['checkDecoupling', 'decoupling', 64],
+    ['checkDivider', 'divider', 48],
+    ['checkHall', 'hall', 50],
+    ['checkMosfet', 'mosfet', 55],
+    ['checkDecoupling', 'decoupling', 74],
   ])('%s with all it needs stays within its size', async (check, name, kilobytes) => {
     const { text, gzipped } = await bundle(`export { ${check} } from '@ohmward/${name}'`, packed.folder)
     expect(text).toMatch(new RegExp(`as ${check}`))
