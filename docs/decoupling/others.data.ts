@@ -1,3 +1,4 @@
+import type { Changes } from '@ohmward/budget'
 import type * as library from '@ohmward/decoupling'
 import type { DecouplingAssessment } from '@ohmward/decoupling'
 import { load, run, watch } from '../.vitepress/build/sources.ts'
@@ -16,6 +17,8 @@ export interface Candidate {
 
 /** The page's other cases, computed at build: the one that no capacitor saves, the blade under PWM, and a burst sized. */
 export interface Others {
+  /** What can be done about the impossible case, each change tried. */
+  readonly waysOut: Changes
   readonly sized: {
     readonly limit: string
     readonly duration: string
@@ -61,6 +64,11 @@ export default {
     return {
       sized: short(sized),
       impossible: check(form.controllers['brown-out at 2.7 V, sensor from 2.7 V']),
+      waysOut: short(
+        block.changes!(
+          argumentsOf(block, { ...demoOf(block), ...form.controllers['brown-out at 2.7 V, sensor from 2.7 V'] }),
+        ),
+      ),
       pwm: check(form.loads['PWM of 20 kHz, half of the time']),
     }
   },

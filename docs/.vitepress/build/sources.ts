@@ -27,7 +27,18 @@ export const run = <M>(contents: string): Promise<M> => bundled(contents, `${roo
 /** The same on the packages' sources, where formulas stand in files by topic; paths are from the root. */
 export const runSources = <M>(contents: string): Promise<M> => bundled(contents, root, sources)
 
-const sources = Object.fromEntries(shown.map((name) => [`@ohmward/${name}`, `${root}packages/${name}/src/index.ts`]))
+/** The sources of each entry: of `@ohmward/adc/formulas`, and after those of `@ohmward/adc`, whose name theirs begin with. */
+const sources = Object.fromEntries(
+  shown.flatMap((name) => {
+    const manifest = JSON.parse(readFileSync(`${root}packages/${name}/package.json`, 'utf8'))
+    const entries = Object.keys(manifest.exports).filter((path) => /^\.(\/[a-z]+)?$/.test(path))
+    const longest = entries.sort((a, b) => b.length - a.length)
+    return longest.map((path) => [
+      `@ohmward/${name}${path.slice(1)}`,
+      `${root}packages/${name}/src${path.slice(1)}/index.ts`,
+    ])
+  }),
+)
 
 async function bundled<M>(contents: string, resolveDir: string, alias: Record<string, string> = {}): Promise<M> {
   const { outputFiles } = await build({
