@@ -1,11 +1,5 @@
-export type { Coded, CodeTolerance } from './code.js'
-export { InputError, type InputProblem } from './error.js'
-export type { FieldSpec } from './field.js'
-export { type FormatOptions, format, formatParts, typographic } from './format.js'
-export { between, exact, nominalOf, percent, plusMinus, ppm, relative, scaled } from './make-spread.js'
-export { missingFields } from './missing-fields.js'
-export { nearestName } from './nearest-name.js'
-export { capacitorCode, readCapacitorCode, readResistorCode, resistorCode } from './part-code.js'
+export type { Coded, CodeTolerance } from './preferred/code.js'
+export { capacitorCode, readCapacitorCode, readResistorCode, resistorCode } from './preferred/part-code.js'
 export {
   nearest,
   nextDown,
@@ -14,12 +8,18 @@ export {
   preferredAtMost,
   preferredIn,
   preferredValues,
-} from './preferred.js'
-export { readNumber } from './read-number.js'
-export { type PartField, type PartFields, type PartInput, readPart } from './read-part.js'
-export { readRange } from './read-range.js'
-export { readSpread } from './read-spread.js'
+} from './preferred/preferred.js'
+export type { Series } from './preferred/series.js'
+export { InputError, type InputProblem } from './read/error.js'
+export type { FieldSpec } from './read/field.js'
+export { missingFields } from './read/missing-fields.js'
+export { nearestName } from './read/nearest-name.js'
+export { readNumber } from './read/read-number.js'
+export { type PartField, type PartFields, type PartInput, readPart } from './read/read-part.js'
+export { readRange } from './read/read-range.js'
 export * from './record/index.js'
-export type { Series } from './series.js'
-export type { Distribution, Input, Range, Spread } from './spread.js'
-export type { Unit, UnitSymbol } from './unit.js'
+export { between, exact, nominalOf, percent, plusMinus, ppm, relative, scaled } from './spread/make-spread.js'
+export { readSpread } from './spread/read-spread.js'
+export type { Distribution, Input, Range, Spread } from './spread/spread.js'
+export { type FormatOptions, format, formatParts, typographic } from './unit/format.js'
+export type { Unit, UnitSymbol } from './unit/unit.js'

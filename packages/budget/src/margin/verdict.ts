@@ -13,9 +13,20 @@ export function relativeSlack({ slack, limit, worst }: Margin): number {
   return slack / (Math.abs(limit) || Math.abs(worst) || 1)
 }
 
-/** Margins with the least relative slack first. */
+/** What comes first: a margin that fails, the more boards fail it the sooner; then what isn't sure; then what holds. */
+function rank({ verdict, probability, nominalSlack }: Margin): number {
+  if (verdict === 'holds') return 5
+  if (verdict === 'not sure') return 4
+  const share = probability ?? (nominalSlack < 0 ? 0 : 1)
+  return share < 0.01 ? 0 : share < 0.5 ? 1 : share < 0.99 ? 2 : 3
+}
+
+/**
+ * Margins as they press: what no board meets before what most boards meet, and an error that all boards may reach only at
+ * the worst case behind both; among equals the least relative slack first.
+ */
 export function ordered(margins: readonly Margin[]): Margin[] {
-  return [...margins].sort((a, b) => relativeSlack(a) - relativeSlack(b))
+  return [...margins].sort((a, b) => rank(a) - rank(b) || relativeSlack(a) - relativeSlack(b))
 }
 
 /** How margins are decided, read: a probability above 0 and at most 1, or nothing. @throws InputError naming `accept` */

@@ -1,5 +1,5 @@
-import type { FieldSpec } from '../field.js'
-import type { PartField } from '../read-part.js'
+import type { FieldSpec } from '../read/field.js'
+import type { PartField } from '../read/read-part.js'
 
 /** Limits and unit of a number, as a field states them. */
 type Limits = Omit<FieldSpec, 'field'>

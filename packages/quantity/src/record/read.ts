@@ -1,10 +1,10 @@
-import { InputError } from '../error.js'
-import { refusal } from '../field.js'
-import { missingFields } from '../missing-fields.js'
-import { readNumber } from '../read-number.js'
-import { sized } from '../read-part.js'
-import { readRange } from '../read-range.js'
-import { readSpread } from '../read-spread.js'
+import { InputError } from '../read/error.js'
+import { refusal } from '../read/field.js'
+import { missingFields } from '../read/missing-fields.js'
+import { readNumber } from '../read/read-number.js'
+import { sized } from '../read/read-part.js'
+import { readRange } from '../read/read-range.js'
+import { readSpread } from '../spread/read-spread.js'
 import type {
   Check,
   EitherField,

@@ -1,4 +1,4 @@
-import { limits } from '../field.js'
+import { limits } from '../read/field.js'
 import type { Field, Fields, RecordOf } from './field.js'
 import { mayBeAbsent } from './types.js'
 

@@ -1,4 +1,4 @@
-import { limits } from '../field.js'
+import { limits } from '../read/field.js'
 import type { Field, Fields, RecordOf } from './field.js'
 import { written } from './taken.js'
 import { mayBeAbsent } from './types.js'

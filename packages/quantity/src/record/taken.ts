@@ -1,4 +1,4 @@
-import { format } from '../format.js'
+import { format } from '../unit/format.js'
 import type { Field, Fields, RecordOf } from './field.js'
 
 /** A value that was taken for granted because nothing was given. */

@@ -1,4 +1,4 @@
-import type { Input, Range, Spread } from '../spread.js'
+import type { Input, Range, Spread } from '../spread/spread.js'
 import type { Field, Fields, RecordOf } from './field.js'
 
 /** A spread that carries in its type what the field means: an editor shows it. */

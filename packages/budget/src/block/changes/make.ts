@@ -107,6 +107,10 @@ export function tighter(spec: {
   }
 }
 
+/** A name as words: `zeroDrift` is `zero drift`; one in words stays. */
+const inWords = (name: string): string =>
+  /^[a-z]+([A-Z][a-z]+)+$/.test(name) ? name.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`) : name
+
 /** Another part of the same kind: each of those offered is tried. */
 export function replaced(spec: {
   readonly id: string
@@ -125,7 +129,7 @@ export function replaced(spec: {
       const here = JSON.stringify(standing(given, path).given)
       return Object.entries(given.parts?.[path] ?? parts)
         .filter(([, part]) => JSON.stringify(part) !== here)
-        .map(([text, part]) => ({ puts: { [path]: part, ...beside?.(part, given) }, text }))
+        .map(([name, part]) => ({ puts: { [path]: part, ...beside?.(part, given) }, text: inWords(name) }))
     },
   }
 }

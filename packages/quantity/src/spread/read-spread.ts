@@ -1,8 +1,8 @@
+import { type FieldSpec, fits, refusal } from '../read/field.js'
+import { missingFields } from '../read/missing-fields.js'
+import { otherCase, readNumber } from '../read/read-number.js'
 import { cutDistribution, distributionFrom, knownShapes } from './distribution.js'
-import { type FieldSpec, fits, refusal } from './field.js'
 import { exact, rectangular } from './make-spread.js'
-import { missingFields } from './missing-fields.js'
-import { otherCase, readNumber } from './read-number.js'
 import type { Distribution, Spread } from './spread.js'
 import { parseLimits } from './tolerance.js'
 

@@ -1,5 +1,5 @@
+import { InputError } from '../read/error.js'
 import { distributionFrom, knownShapes } from './distribution.js'
-import { InputError } from './error.js'
 import type { Distribution, Spread } from './spread.js'
 
 /** Limits without a stated distribution (JCGM 100:2008, 4.3.7). */

@@ -1,5 +1,5 @@
+import { parseQuantity, type Reading } from '../unit/quantity.js'
 import { type FieldSpec, fits, refusal } from './field.js'
-import { parseQuantity, type Reading } from './quantity.js'
 
 /**
  * Reads a number as people write it, and returns it in the field's unit: `4.7 kΩ`, `4k7`, `R22`, `22 m`, `100 ppm/K`,

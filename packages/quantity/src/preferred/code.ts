@@ -1,4 +1,4 @@
-import { InputError } from './error.js'
+import { InputError } from '../read/error.js'
 import { evenLetters, letterText, picofaradLetters, unevenLetters } from './tolerance-letters.js'
 
 /** What a code says. */

@@ -1,6 +1,6 @@
+import { format } from '../unit/format.js'
+import type { Unit } from '../unit/unit.js'
 import { InputError } from './error.js'
-import { format } from './format.js'
-import type { Unit } from './unit.js'
 
 /** What a field takes: where it is, in what unit, inside which limits. */
 export interface FieldSpec {

@@ -1,7 +1,7 @@
+import { readSpread } from '../spread/read-spread.js'
+import type { Input, Spread } from '../spread/spread.js'
 import { type FieldSpec, refusal } from './field.js'
 import { missingFields } from './missing-fields.js'
-import { readSpread } from './read-spread.js'
-import type { Input, Spread } from './spread.js'
 
 /** One field of a part, as its data sheet states it. */
 export interface PartField extends Omit<FieldSpec, 'field'> {

@@ -1,5 +1,5 @@
+import { letterText } from '../preferred/tolerance-letters.js'
 import { powerOfPrefix } from './prefix.js'
-import { letterText } from './tolerance-letters.js'
 import { plainUnit, scalable, unitSize } from './unit.js'
 
 /** A number that was read, in the wanted unit. */

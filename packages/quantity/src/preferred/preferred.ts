@@ -1,5 +1,5 @@
-import { InputError } from './error.js'
-import { missingFields } from './missing-fields.js'
+import { InputError } from '../read/error.js'
+import { missingFields } from '../read/missing-fields.js'
 import { indexAtMost, type Series, sizeOf, valueAt } from './series.js'
 
 const smallest = 1e-15

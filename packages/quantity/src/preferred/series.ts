@@ -1,4 +1,4 @@
-import { InputError } from './error.js'
+import { InputError } from '../read/error.js'
 
 /** A series of preferred values, by the number of values in a decade (IEC 60063). */
 export type Series = 'E3' | 'E6' | 'E12' | 'E24' | 'E48' | 'E96' | 'E192'

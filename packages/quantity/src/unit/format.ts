@@ -1,5 +1,5 @@
-import { InputError } from './error.js'
-import { missingFields } from './missing-fields.js'
+import { InputError } from '../read/error.js'
+import { missingFields } from '../read/missing-fields.js'
 import { prefixFor } from './prefix.js'
 import { scalable, unitSize } from './unit.js'
 

@@ -1,7 +1,7 @@
-import type { FieldSpec } from './field.js'
+import type { FieldSpec } from '../read/field.js'
+import { parseQuantity, type Reading } from '../unit/quantity.js'
+import { plainUnit, unitSize } from '../unit/unit.js'
 import { limitsAround } from './make-spread.js'
-import { parseQuantity, type Reading } from './quantity.js'
-import { plainUnit, unitSize } from './unit.js'
 
 /** A value with its limits, and what its letter could have meant. */
 export interface Limits extends Pick<Reading, 'written' | 'swapped'> {
