@@ -16,9 +16,13 @@ interface Move {
   readonly also?: readonly string[]
 }
 
-const present = ({ path, from }: Move, given: ChangeStart): { given: unknown; value: number | undefined } => {
+const present = (
+  { path, from }: Move,
+  given: ChangeStart,
+): { given: unknown; read: unknown; value: number | undefined } => {
   const here = standing(given, path)
-  return { given: here.given, value: numberOf(from ? from(given.read) : here.read) }
+  const read = from ? from(given.read) : here.read
+  return { given: here.given, read, value: numberOf(read) }
 }
 
 const putting = ({ path, also = [] }: Move, text: string): Rung => ({
@@ -43,7 +47,7 @@ export function preferred(
       if (value === undefined || !(value > 1e-12)) return rungs
       for (let i = 0; i < steps && value > 1e-12 && value < 1e12; i++) {
         value = next(value, series)
-        rungs.push(putting(move, typed(here.given, value, unit, 4)))
+        rungs.push(putting(move, typed(here.given, here.read, value, unit, 4)))
       }
       return rungs
     },
@@ -68,7 +72,7 @@ export function solved(
       if (here.value === undefined) return []
       const end = typeof to === 'number' ? to : to(given.read)
       return printable(here.value, end, digits).map((value) =>
-        putting(move, typed(here.given, value, unit, Math.max(digits, 4))),
+        putting(move, typed(here.given, here.read, value, unit, Math.max(digits, 4))),
       )
     },
   }
@@ -100,7 +104,7 @@ export function tighter(spec: {
         const looser = parts.filter((part) => part.percent > percent * 1.001)
         if (looser.length === 0) return []
         const text = `±${percent} %`
-        const puts = looser.map(({ path, nominal }) => [path, typed(undefined, nominal, unit, 6) + ` ${text}`])
+        const puts = looser.map(({ path, nominal }) => [path, `${typed(nominal, nominal, nominal, unit, 6)} ${text}`])
         return [{ puts: Object.fromEntries(puts), text }]
       })
     },

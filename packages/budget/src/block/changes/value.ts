@@ -9,26 +9,49 @@ export function numberOf(read: unknown): number | undefined {
   return isSpread(read) ? read.nominal : undefined
 }
 
-const tolerance = /\s*(±|\+\s?\/\s?-|\+-)\s*[\d.]+\s*(%|ppm).*$/
+/** A tolerance at the end of a text, in per cent or in a unit, even or not: `±1 %`, `±4 mohm normal k=2`, `+50/-20 %`. */
+const tolerance = /\s*(?:±|\+\s?\/\s?-|\+-|[+-]\s*[\d.]+[^+-]*\/\s*[+-]).*$/
+const atMost = /^\s*(?:<=?|≤|max\b)|\bmax\.?\s*$/i
+const atLeast = /^\s*(?:>=?|≥|min\b)|\bmin\.?\s*$/i
 
 /**
- * Another value for a field, as a reader would type it, with the relative tolerance that stood there: `18 kohm ±1 %` in
- * the place of `22 kohm ±1 %`. A magnitude or an exact value stays one.
+ * Another value for a field, as a reader would type it, with the tolerance that stands there: `18 kohm ±1 %` in the place
+ * of `22 kohm ±1 %`, `<= 2 mohm` in the place of `3 mohm max`. An exact value stays one; what was not given keeps the
+ * width that was taken for it.
+ *
+ * @param given - what was given; nothing where the field was left out
+ * @param read - what was read of it
  */
-export function typed(given: unknown, value: number, unit: string, digits: number): string {
+export function typed(given: unknown, read: unknown, value: number, unit: string, digits: number): string {
   const number = format(value, unit, { digits, ascii: true })
-  const own = typeof given === 'string' ? tolerance.exec(given) : null
-  if (own) return `${number} ${own[0].trim()}`
-  if (!isSpread(given) || given.lower === given.upper || given.nominal === 0) return number
-  const below = 1 - given.lower / given.nominal
-  const above = given.upper / given.nominal - 1
-  const share = (x: number) => `${Number((100 * Math.abs(x)).toPrecision(6))}`
-  return below === above ? `${number} ±${share(above)} %` : `${number} +${share(above)}/-${share(below)} %`
+  if (typeof given === 'string') {
+    if (atMost.test(given)) return `<= ${number}`
+    if (atLeast.test(given)) return `>= ${number}`
+    const own = tolerance.exec(given)
+    return own ? `${number} ${own[0].trim()}` : number
+  }
+  const spread = given === undefined ? read : given
+  return isSpread(spread) ? `${number}${widthOf(spread)}` : number
+}
+
+/** The width of a spread as a share of its value, in words, with its shape where that isn't rectangular. */
+function widthOf({ nominal, lower, upper, distribution }: Spread): string {
+  if (lower === upper || nominal === 0) return ''
+  const [below, above] = [nominal - lower, upper - nominal].map((x) =>
+    Number(((100 * x) / Math.abs(nominal)).toPrecision(6)),
+  )
+  const shape =
+    distribution.kind === 'normal'
+      ? ` normal k=${distribution.coverage}`
+      : distribution.kind === 'triangular' || distribution.kind === 'arcsine'
+        ? ` ${distribution.kind}`
+        : ''
+  return below === above ? ` ±${above} %${shape}` : ` +${above}/-${below} %${shape}`
 }
 
 /**
  * Numbers of so many digits from `start` towards `end`, `start` itself left out: what may be printed, and so what may be
- * proposed. At most a few hundred; beyond that they are thinned out.
+ * proposed. At most two thousand.
  */
 export function printable(start: number, end: number, digits: number): number[] {
   const up = end > start
@@ -36,10 +59,10 @@ export function printable(start: number, end: number, digits: number): number[] 
   const values: number[] = []
   let x = start !== 0 ? start : end * 1e-6
   for (let i = 0; i < 2000; i++) {
-    const step = 10 ** (Math.floor(Math.log10(Math.abs(x)) + 1e-12) - digits + 1)
+    // Below a power of ten the steps are finer than above it.
+    const step = 10 ** (Math.floor(Math.log10(Math.abs(x)) + (up ? 1e-12 : -1e-12)) - digits + 1)
     const next = up ? Math.floor(x / step + 1e-9) + 1 : Math.ceil(x / step - 1e-9) - 1
     x = Number((next * step).toPrecision(digits))
-    // Past a power of ten the steps are finer below: one digit more is one step too far only there.
     if (x === 0 || (up ? x > end : x < end)) break
     values.push(x)
   }
