@@ -51,6 +51,7 @@ export const block: Block = {
     R_s: 'cell, contacts and wiring',
     R_L: 'blade',
     R_thJA: 'thermal resistance from junction to ambient',
+    R_thDC: 'thermal resistance from junction to ambient, steady',
     R_p: 'pull-up or pull-down',
     V_drop: 'drive: voltage lost when switched on',
     R_g: 'gate resistor',
