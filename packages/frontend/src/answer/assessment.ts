@@ -1,0 +1,63 @@
+import type { Margin, Verdict } from '@ohmward/budget'
+import type { Shelf } from '@ohmward/supply'
+import type { BlockName } from '../walk/hold.js'
+import type { Place, State } from '../walk/place.js'
+import type { PointAt } from '../walk/walk.js'
+
+/** A row over the whole walk. */
+export interface RowOver {
+  /** Names the row in the whole design: `divider/headroom`, with the state where a block is held in two. */
+  readonly id: string
+  readonly block: BlockName
+  readonly state: State
+  /** The row where it has the least slack relative to its limit. */
+  readonly margin: Margin
+  /** Where that is. */
+  readonly place: Place
+  /** Highest charge at which it doesn't hold, at any temperature and age; `null` where it holds everywhere. */
+  readonly failsFrom: number | null
+  /** Places at which it doesn't hold, and at which it was held. */
+  readonly failing: number
+  readonly held: number
+}
+
+/** What gives way first on the way from full to the cut-off. */
+export interface FirstFailure {
+  readonly block: BlockName
+  readonly state: State
+  readonly margin: Margin
+  /** The highest charge at which it doesn't hold, and the temperature and age there. */
+  readonly place: Place
+  /** Cell voltage at rest there (the open circuit of nominal cells), V. */
+  readonly openCircuit: number
+  /** Rail that the row sees there, at its lowest, V. */
+  readonly rail: number
+  /** The other rows that don't hold at the same place. */
+  readonly together: readonly string[]
+}
+
+/** Standby against what was wanted. */
+export interface Standby extends Shelf {
+  readonly wantedDays: number | undefined
+  readonly verdict: Verdict
+}
+
+/** The answer for a whole design. */
+export interface DesignAssessment {
+  readonly name: string
+  readonly verdict: Verdict
+  /** What holds, what gives way first and where, in words. */
+  readonly summary: string
+  /** Every place of the walk with every row of every block. */
+  readonly points: readonly PointAt[]
+  /** Every row over the walk: those that fail first, the most serious first. */
+  readonly rows: readonly RowOver[]
+  /** `null` where everything holds. */
+  readonly first: FirstFailure | null
+  /** Share of the charge from full to the cut-off before anything gives way, and what was wanted. */
+  readonly usable: { readonly share: number; readonly wanted: number; readonly verdict: Verdict }
+  /** `null` for a port. */
+  readonly standby: Standby | null
+  readonly assumptions: readonly string[]
+  readonly cautions: readonly string[]
+}

@@ -1,0 +1,62 @@
+import type { Verdict } from '@ohmward/budget'
+import { takenFor } from '@ohmward/quantity'
+import { shelfLife } from '@ohmward/supply'
+import { readDesign } from '../design/read.js'
+import { type Design, designRecord, type ReadDesign } from '../design/record.js'
+import { type WalkOptions, walkOf } from '../walk/walk.js'
+import type { DesignAssessment, Standby } from './assessment.js'
+import { firstOf } from './first.js'
+import { rowsOver } from './rows.js'
+import { assumptions, cautions, summaryOf } from './texts.js'
+
+/**
+ * Holds a whole design from full to the cut-off, cold to warm, new to old, load off and on: every row of every block, with
+ * the rail that the supply leaves it there.
+ *
+ * @returns the verdict, every row at every place, what gives way first, the usable charge, the days in the drawer
+ * @throws InputError naming the first field that isn't allowed; nothing is computed then
+ */
+export function checkDesign(given: Design, options: WalkOptions = {}): DesignAssessment {
+  const design = readDesign(given)
+  const walk = walkOf(design, options)
+  const points = walk.charges.flatMap((charge) => walk.states.map((state) => walk.hold({ ...state, charge })))
+  const rows = rowsOver(points)
+  const found = firstOf(walk, points)
+  const end = walk.charges.at(-1)!
+  const isCell = design.supply.source.kind === 'cell'
+  const share = found === null ? 1 : isCell ? (1 - found.heldDownTo) / (1 - end) : 0
+  const wanted = design.requirements.usableCharge
+  const usable = { share, wanted, verdict: share >= wanted ? 'holds' : 'fails' } as const
+  const standby = standbyOf(design)
+  const answer = {
+    name: design.name ?? 'design',
+    verdict: verdictFor(rows, usable.verdict, standby),
+    points,
+    rows,
+    first: found?.first ?? null,
+    usable,
+    standby,
+    assumptions: [...assumptions, ...takenFor(designRecord, given).map(({ text }) => text)],
+    cautions,
+  }
+  return { ...answer, summary: summaryOf(answer) }
+}
+
+/**
+ * A row that fails only below the charge that must be usable doesn't count against the whole: the firmware must stop there.
+ * So the verdict is that of the usable charge, of the days in the drawer, and of the least sure row above.
+ */
+function verdictFor(rows: DesignAssessment['rows'], usable: Verdict, standby: Standby | null): Verdict {
+  if (usable === 'fails' && rows.every(({ margin }) => margin.verdict !== 'fails')) return 'not sure'
+  if (usable === 'fails' || standby?.verdict === 'fails') return 'fails'
+  return standby?.verdict === 'not sure' ? 'not sure' : 'holds'
+}
+
+/** Days in the drawer from full cells, at the oldest. */
+function standbyOf({ supply: { source }, standby, requirements, age }: ReadDesign): Standby | null {
+  if (source.kind !== 'cell') return null
+  const shelf = shelfLife(source, standby, { age: age.to })
+  const wantedDays = requirements.standbyDays
+  const holds = wantedDays === undefined || shelf.daysToCutOff.lower >= wantedDays
+  return { ...shelf, wantedDays, verdict: holds ? 'holds' : 'fails' }
+}

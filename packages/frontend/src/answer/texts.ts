@@ -1,0 +1,57 @@
+import { verdictWords } from '@ohmward/budget'
+import { format } from '@ohmward/quantity'
+import type { Place } from '../walk/place.js'
+import type { DesignAssessment, FirstFailure } from './assessment.js'
+
+/** What the walk takes for granted. */
+export const assumptions: readonly string[] = [
+  'The firmware assumes the middle of the rails from full to empty wherever its constants need one.',
+  'A zero of the current whose rail is not told was read with the load off: just before each use at the same place, at power-up anywhere on the discharge.',
+  'The load is covered from the temperature in the case to that at work; below the typical on-resistance a switch lies as far as its guarantee lies above.',
+  'The amplifier must have its supply while it is read, with the load off; the sensor, where it shares the rail, and the controller also while the load is on.',
+  'Between the places of the walk nothing is held; the first failure is narrowed down between two of them.',
+]
+
+/** What no calculation covers. */
+export const cautions: readonly string[] = [
+  'Lithium-ion cells burn when over-discharged, over-charged, shorted or hot: protection is the job of a part made for it.',
+  'Results are design aids: verify on the bench.',
+]
+
+/** `0 °C, at the end of life`. */
+export function placeText({ celsius, age }: Pick<Place, 'celsius' | 'age'>): string {
+  const old = age === 0 ? 'new' : age === 1 ? 'at the end of life' : `${percent(age)} of its life gone`
+  return `${Math.round(celsius)} °C, ${old}`
+}
+
+/** Per cent, rounded down: of charge and life never more than there is. */
+export const percent = (share: number): string => `${Math.floor(share * 100 + 1e-9)} %`
+
+/** What gives way first, in a sentence. */
+function firstText({ block, margin, place, openCircuit, rail, state }: FirstFailure): string {
+  const volts = (value: number) => format(value, 'V', { digits: 3 })
+  const where = `${volts(openCircuit)} at rest (${percent(place.charge)} charged), ${placeText(place)}`
+  const seen = `${state === 'load off' ? 'load off' : 'load on'}, rail ${volts(rail)}`
+  return `First gives way "${margin.name}" (${block}): ${where}, ${seen}.`
+}
+
+/** The answer in words. */
+export function summaryOf({ verdict, first, usable, rows, standby }: Omit<DesignAssessment, 'summary'>): string {
+  const failing = rows.filter(({ margin }) => margin.verdict !== 'holds').length
+  const parts = [`${verdictWords[verdict]}.`]
+  if (first === null) {
+    parts.push('Every row holds from full to the cut-off.')
+  } else {
+    parts.push(firstText(first))
+    parts.push(`Before that ${percent(usable.share)} of the charge is usable, ${percent(usable.wanted)} is wanted.`)
+    const others = failing - 1
+    if (others > 0)
+      parts.push(`${others} more ${others === 1 ? 'row does' : 'rows do'} not hold further down or beside it.`)
+  }
+  if (standby) {
+    const days = Math.floor(standby.daysToCutOff.lower)
+    const wanted = standby.wantedDays === undefined ? '' : `, ${standby.wantedDays} are wanted`
+    parts.push(`In the drawer full cells last at least ${days} days to the cut-off${wanted}.`)
+  }
+  return parts.join(' ')
+}

@@ -1,0 +1,140 @@
+import type { DecouplingChoice } from '@ohmward/decoupling'
+import type { DividerChoice } from '@ohmward/divider'
+import type { HallChoice } from '@ohmward/hall'
+import type { MosfetChoice } from '@ohmward/mosfet'
+import { exactly, type Given, InputError, own, part, type Read, range, record, spread } from '@ohmward/quantity'
+import { standbyField, supplyFields } from '@ohmward/supply'
+
+/** The version of a design that is written now; an earlier one is read, a later one refused. */
+export const designVersion = 1
+
+/** A choice of the current measurement; the PWM is the design's. */
+export type DesignHall = Omit<HallChoice, 'pwm'>
+
+/** A choice of the switch; load and PWM are the design's. */
+export type DesignMosfet = Omit<MosfetChoice, 'load' | 'pwm'>
+
+/** A choice of the rail's capacitors; source, load and limits come from the design. */
+export type DesignDecoupling = Omit<DecouplingChoice, 'source' | 'load' | 'idle' | 'limits'>
+
+function readVersion(given: unknown, field: string): 1 {
+  if (given === designVersion) return designVersion
+  const hint =
+    typeof given === 'number' && given > designVersion ? 'The design was written by a later release than this one' : ''
+  throw new InputError({ field, value: given, allowed: String(designVersion), hint })
+}
+
+function readText(given: unknown, field: string): string {
+  if (typeof given === 'string' && given.trim() !== '' && given.length <= 200) return given
+  throw new InputError({ field, value: given, allowed: 'a text of 1 to 200 characters' })
+}
+
+/** What a block reads by itself: kept as it was written, and read by the block when the whole design is known. */
+const blockPart = <G extends object>(meaning: string) =>
+  own<G>()(
+    (given: unknown, field: string): G => {
+      if (typeof given === 'object' && given !== null && !Array.isArray(given)) return given as G
+      throw new InputError({ field, value: given, allowed: 'an object with the fields of that block' })
+    },
+    { schema: { type: 'object' }, meaning },
+  )
+
+const label = (meaning: string) =>
+  own<string>()(readText, { schema: { type: 'string', minLength: 1, maxLength: 200 }, meaning, optional: true })
+
+const loadFields = {
+  resistance: spread({ symbol: 'R_L', unit: 'ohm', above: 0, max: 1e4, meaning: 'resistance of the load at 20 °C' }),
+  temperatureCoefficient: spread({
+    symbol: 'alpha_L',
+    unit: '1/K',
+    min: -0.01,
+    max: 0.02,
+    otherwise: 0,
+    meaning: 'temperature coefficient of its resistance',
+  }),
+  workingCelsius: exactly({
+    unit: 'degC',
+    min: -55,
+    max: 2000,
+    otherwise: 20,
+    meaning: 'temperature of the load at work; it is covered from the ambient to there',
+  }),
+  rise: exactly({ unit: 's', min: 0, max: 1, otherwise: 2e-5, meaning: 'time in which its current rises' }),
+}
+
+const fields = () =>
+  record({
+    $schema: label('address of the schema, for an editor'),
+    version: own<1>()(readVersion, { schema: { const: designVersion }, meaning: 'version of the design' }),
+    name: label('what the design is called'),
+    supply: part(supplyFields, {
+      meaning: 'what feeds the board: cells or a port, and the path without switch, sensor conductor and load',
+    }),
+    board: label(
+      'tap of the path where board, capacitors and switch hang; what is behind it is in series with the load. The end unless told',
+    ),
+    load: part(loadFields, { meaning: 'what the switch feeds' }),
+    pwm: part(
+      {
+        frequency: exactly({ symbol: 'f_PWM', unit: 'Hz', min: 1e-3, max: 1e6, meaning: 'PWM frequency' }),
+        duty: range({ unit: '1', above: 0, max: 1, meaning: 'duties to cover' }),
+      },
+      { meaning: 'PWM of the load' },
+    ),
+    divider: blockPart<DividerChoice>('measurement of the load resistance, while the load is off'),
+    hall: blockPart<DesignHall>('measurement of the load current, while the load is on; without its pwm'),
+    mosfet: blockPart<DesignMosfet>('switch; without load and pwm'),
+    decoupling: blockPart<DesignDecoupling>('capacitors of the rail; without source, load, idle and limits'),
+    controller: part(
+      {
+        brownOut: spread({ symbol: 'V_bod', unit: 'V', above: 0, max: 60, meaning: 'brown-out threshold' }),
+        lowestSupply: exactly({ unit: 'V', above: 0, max: 60, meaning: 'lowest supply at its clock' }),
+        current: spread({
+          symbol: 'I_0',
+          unit: 'A',
+          min: 0,
+          max: 100,
+          meaning: 'current of all that is always on while the device is awake',
+        }),
+      },
+      { meaning: 'controller, on the rail itself' },
+    ),
+    standby: standbyField,
+    requirements: part(
+      {
+        usableCharge: exactly({
+          unit: '1',
+          min: 0,
+          max: 1,
+          otherwise: 1,
+          meaning: 'share of the charge that must be usable before anything gives way',
+        }),
+        standbyDays: exactly({
+          unit: '1',
+          min: 0,
+          max: 1e5,
+          optional: true,
+          meaning: 'days that it must lie in the drawer until the cut-off; not asked unless told',
+        }),
+      },
+      { meaning: 'what the whole must do' },
+    ),
+    ambientCelsius: range({ unit: 'degC', min: -55, max: 125, meaning: 'air in the case' }),
+    age: range({
+      unit: '1',
+      min: 0,
+      max: 1,
+      otherwise: { from: 0, to: 1 },
+      meaning: 'ages to cover, from new (0) to the end of life (1)',
+    }),
+    lifeYears: exactly({ unit: '1', above: 0, max: 50, otherwise: 5, meaning: 'years until the end of life' }),
+  })
+
+/** What a design is made of. */
+export const designRecord = /*#__PURE__*/ fields()
+
+/** A design as its user writes it: plain data that survives JSON. */
+export type Design = Given<typeof designRecord>
+
+/** A design that was read, in SI units; the blocks' choices as they were written. */
+export type ReadDesign = Read<typeof designRecord>

@@ -1,0 +1,17 @@
+import { type HallChoice, sensorFields } from '@ohmward/hall'
+import { readSpread, type Spread } from '@ohmward/quantity'
+
+/** What the rail and the path need to know of the current sensor. */
+export interface ReadSensor {
+  readonly supplyMinimum: Spread
+  readonly conductorResistance: Spread
+}
+
+/** Reads what the supply and its path need to know of the sensor. @throws InputError naming the field */
+export function readSensor(sensor: HallChoice['sensor']): ReadSensor {
+  const one = (word: keyof ReadSensor): Spread => {
+    const { symbol: _, meaning: __, ...limits } = sensorFields[word]
+    return readSpread(sensor?.[word], { ...limits, field: `hall.sensor.${word}` })
+  }
+  return { supplyMinimum: one('supplyMinimum'), conductorResistance: one('conductorResistance') }
+}

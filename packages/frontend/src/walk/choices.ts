@@ -1,0 +1,139 @@
+import type { DecouplingChoice, DecouplingConditions } from '@ohmward/decoupling'
+import type { DividerChoice, DividerConditions } from '@ohmward/divider'
+import type { HallChoice, HallConditions } from '@ohmward/hall'
+import type { MosfetChoice, MosfetConditions } from '@ohmward/mosfet'
+import type { Spread } from '@ohmward/quantity'
+import { stretchOf } from '@ohmward/supply'
+import type { ReadDesign } from '../design/record.js'
+import { readSensor } from '../design/sensor.js'
+import { beforeBoard, element } from './path.js'
+import type { Solved } from './solve.js'
+
+/** A block's choice with what the design gives it, and the conditions of a place: what its own page or check takes. */
+export interface BlockAt<C, D> {
+  readonly choice: C
+  readonly conditions: D
+  /** Single values of some of its conditions. */
+  readonly at: Readonly<Record<string, number>>
+}
+
+/** What the firmware takes for granted, whatever the place. */
+export interface Firmware {
+  /** Rail with the load off and on, V. */
+  readonly rest: number
+  readonly rail: number
+  /** Rails at rest over the whole walk, V: in one of them a zero was read. */
+  readonly rests: Spread
+}
+
+/** The switch with the design's PWM and a load. */
+export const switchChoice = ({ mosfet, pwm }: ReadDesign, resistance: Spread): MosfetChoice => ({
+  ...mosfet,
+  load: { resistance },
+  pwm,
+})
+
+/** The measurement of the resistance: the load is off. */
+export function dividerAt({ divider }: ReadDesign, { place, rest }: Solved, firmware: Firmware): DividerAt {
+  return { choice: divider, conditions: { rail: ends(rest), nominalRail: firmware.rest, ...ambient(place) }, at: {} }
+}
+
+/** The measurement of the current: the load is on. */
+export function hallAt({ hall, pwm }: ReadDesign, { place, rail, rest }: Solved, firmware: Firmware): HallAt {
+  return {
+    choice: { ...hall, pwm, ...zeroOf(hall.calibration, rest, firmware.rests) },
+    conditions: { rail: ends(rail), nominalRail: firmware.rail, ...ambient(place) },
+    at: {},
+  }
+}
+
+/** Where the rail of the zero reading isn't told: the board at rest, here just before each use, anywhere at power-up. */
+function zeroOf(given: HallChoice['calibration'], here: Spread, anywhere: Spread): Pick<HallChoice, 'calibration'> {
+  if (given === undefined || given === 'none') return {}
+  const calibration = typeof given === 'string' ? ({ kind: given } as const) : given
+  if (calibration.kind === 'none' || ('rail' in calibration && calibration.rail !== undefined)) return {}
+  return { calibration: { ...calibration, rail: calibration.kind === 'zero' ? anywhere : here } }
+}
+
+/** The switch: it solves current and temperature itself from open circuit, source and load. */
+export function mosfetAt(design: ReadDesign, { place, source, load }: Solved): MosfetAt {
+  return {
+    choice: switchChoice(design, load),
+    conditions: { openCircuit: ends(source.openCircuit), sourceResistance: source.resistance, ...ambient(place) },
+    at: {},
+  }
+}
+
+/** The rail with its capacitors while the load is switched on, or in steady PWM at a duty below 1. */
+export function decouplingAt(design: ReadDesign, solved: Solved, duty?: number): DecouplingAt {
+  const { place, source, load, switch: on } = solved
+  const { controller, pwm, load: own, lifeYears, decoupling } = design
+  const trip = design.supply.path?.find(({ tripVoltage }) => tripVoltage !== undefined)?.tripVoltage
+  return {
+    choice: {
+      ...decoupling,
+      insertion: { ...(trip && { tripVoltage: trip }), ...decoupling.insertion },
+      source: sourceOf(design, solved),
+      load: {
+        resistance: stretchOf([element('load', load), element('switch', on)], place.celsius).resistance,
+        rise: own.rise,
+        ...(duty !== undefined && { pwm: { frequency: pwm.frequency, duty } }),
+      },
+      idle: controller.current,
+      limits: limitsOf(design),
+    },
+    conditions: { openCircuit: ends(source.openCircuit), ageYears: { from: 0, to: lifeYears }, ...ambient(place) },
+    at: { ageYears: place.age * lifeYears },
+  }
+}
+
+type DividerAt = BlockAt<DividerChoice, DividerConditions>
+type HallAt = BlockAt<HallChoice, HallConditions>
+type MosfetAt = BlockAt<MosfetChoice, MosfetConditions>
+type DecouplingAt = BlockAt<DecouplingChoice, DecouplingConditions>
+
+/**
+ * What must live on the rail under load: the controller, and the sensor unless it has a supply of its own. The amplifier is
+ * read with the load off; its own block holds its supply there.
+ */
+function limitsOf({ controller, hall }: ReadDesign): DecouplingChoice['limits'] {
+  const shares = hall.sensorSupply === undefined || hall.sensorSupply === 'rail'
+  return {
+    brownOut: controller.brownOut,
+    clock: controller.lowestSupply,
+    ...(shares && { sensor: readSensor(hall.sensor).supplyMinimum }),
+  }
+}
+
+/** The source at its place, everything that temperature, charge and age do to it already in it. */
+function sourceOf({ supply, board }: ReadDesign, { place, source }: Solved): DecouplingChoice['source'] {
+  if (source.cells === undefined) {
+    const currentLimit = source.currentLimit!.lower
+    return { kind: 'limited supply', resistance: source.resistance, currentLimit }
+  }
+  const path = beforeBoard(supply.path ?? [], board)
+  const part = (isProtection: boolean) =>
+    stretchOf(
+      path.filter(({ tripVoltage }) => (tripVoltage !== undefined) === isProtection),
+      place.celsius,
+    ).resistance
+  return {
+    kind: 'cell',
+    cellResistance: source.cells.resistance,
+    ageFactor: 1,
+    temperature: [
+      { celsius: -100, factor: 1 },
+      { celsius: 200, factor: 1 },
+    ],
+    protection: part(true),
+    wiring: part(false),
+    inductance: source.inductance,
+  }
+}
+
+/** What the sensor's conductor has at most, ohm. */
+export const conductorOf = (sensor: HallChoice['sensor']): number => readSensor(sensor).conductorResistance.upper
+
+const ambient = ({ celsius }: Solved['place']) => ({ ambientCelsius: { from: celsius, to: celsius } })
+
+const ends = ({ lower, upper }: Spread) => ({ from: lower, to: upper })

@@ -1,0 +1,25 @@
+import { exact, type Spread } from '@ohmward/quantity'
+import type { ReadElement } from '@ohmward/supply'
+
+/** A resistance that is known as it is, as an element of a path. */
+export const element = (name: string, resistance: Spread): ReadElement => ({
+  name,
+  resistance,
+  temperatureCoefficient: 'none',
+  drop: exact(0),
+  currentLimit: undefined,
+  thermalResistance: undefined,
+  highestCelsius: undefined,
+  tripVoltage: undefined,
+  tap: undefined,
+})
+
+/** The elements from the source to the board. */
+export const beforeBoard = (path: readonly ReadElement[], board: string | undefined): readonly ReadElement[] =>
+  board === undefined ? path : path.slice(0, placeOf(path, board) + 1)
+
+/** The elements behind the board, in series with the load. */
+export const behindBoard = (path: readonly ReadElement[], board: string | undefined): readonly ReadElement[] =>
+  board === undefined ? [] : path.slice(placeOf(path, board) + 1)
+
+const placeOf = (path: readonly ReadElement[], board: string): number => path.findIndex(({ tap }) => tap === board)
