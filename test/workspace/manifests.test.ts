@@ -19,7 +19,9 @@ describe('manifests', () => {
   it.each(packages)('%s is published like all others', (name) => {
     const manifest = readJson(`packages/${name}/package.json`)
     const workspace = readJson('package.json')
-    expect(Object.keys(manifest)).toEqual(keys)
+    // A package with a command of its own has it in bin.
+    const bin = manifest.bin === undefined ? [] : ['bin']
+    expect(Object.keys(manifest).filter((key) => key !== 'bin')).toEqual(keys)
     expect(manifest).toMatchObject({
       name: `@ohmward/${name}`,
       version: workspace.version,
@@ -27,7 +29,7 @@ describe('manifests', () => {
       type: 'module',
       sideEffects: false,
       engines: workspace.engines,
-      files: ['dist', '!dist/.tsbuildinfo', 'src'],
+      files: [...bin, 'dist', '!dist/.tsbuildinfo', 'src'],
     })
     expect(manifest.description.length).toBeGreaterThan(20)
     const { '.': main, './package.json': itself, ...others } = manifest.exports

@@ -1,7 +1,7 @@
 export type { DesignAssessment, FirstFailure, RowOver, Standby } from './answer/assessment.js'
 export { checkDesign } from './answer/check.js'
 export { exampleDesign } from './design/example.js'
-export { readDesign } from './design/read.js'
+export { designSchema, parseDesign, readDesign, writeDesign } from './design/read.js'
 export {
   type Design,
   type DesignDecoupling,

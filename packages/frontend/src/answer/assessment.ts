@@ -14,8 +14,11 @@ export interface RowOver {
   readonly margin: Margin
   /** Where that is. */
   readonly place: Place
-  /** Highest charge at which it doesn't hold, at any temperature and age; `null` where it holds everywhere. */
-  readonly failsFrom: number | null
+  /**
+   * Lowest charge of the walk down to which it held at every temperature and age; `null` where it fails on full cells. Below
+   * it may fail at once.
+   */
+  readonly heldDownTo: number | null
   /** Places at which it doesn't hold, and at which it was held. */
   readonly failing: number
   readonly held: number

@@ -20,7 +20,7 @@ export function checkDesign(given: Design, options: WalkOptions = {}): DesignAss
   const design = readDesign(given)
   const walk = walkOf(design, options)
   const points = walk.charges.flatMap((charge) => walk.states.map((state) => walk.hold({ ...state, charge })))
-  const rows = rowsOver(points)
+  const rows = rowsOver(points, walk.charges)
   const found = firstOf(walk, points)
   const end = walk.charges.at(-1)!
   const isCell = design.supply.source.kind === 'cell'

@@ -32,7 +32,7 @@ export const exampleDesign = /*#__PURE__*/ (() =>
       load: { from: '0.5 ohm', to: '1.2 ohm', nominal: '0.7 ohm' },
       error: '35 %',
       reference: '47 ohm ±0.1 %',
-      gainResistors: { feedback: '18 kohm ±0.1 %', ground: '1 kohm ±0.1 %' },
+      gainResistors: { feedback: '15 kohm ±0.1 %', ground: '1 kohm ±0.1 %' },
       excitationSwitch: { resistance: '0.5 ohm ±20 %', currentLimit: '0.2 A' },
       surroundings: { leadResistance: '20 mohm ±50 %' },
       amplifier: exampleAmplifiers.bipolarSingleSupply,

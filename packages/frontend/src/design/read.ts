@@ -1,5 +1,104 @@
-import { readRecord } from '@ohmward/quantity'
+import { decoupling } from '@ohmward/decoupling'
+import { divider } from '@ohmward/divider'
+import { hall } from '@ohmward/hall'
+import { mosfet } from '@ohmward/mosfet'
+import { exact, InputError, readRecord, schemaOf } from '@ohmward/quantity'
+import { decouplingAt, dividerAt, hallAt, mosfetAt } from '../walk/choices.js'
+import { behindBoard } from '../walk/path.js'
+import { solveAt } from '../walk/solve.js'
+import { jsonFault } from './json-fault.js'
 import { type Design, designRecord, type ReadDesign } from './record.js'
 
-/** Reads a design. @throws InputError naming the first field that isn't allowed, with the nearest name of an unknown one */
-export const readDesign = (given: Design): ReadDesign => readRecord(designRecord, given, 'design')
+/**
+ * Reads a design, the blocks' choices through the blocks.
+ *
+ * @throws InputError naming the first field that isn't allowed, with the nearest name of an unknown one; a version that is
+ *   later than this release
+ */
+export function readDesign(given: Design): ReadDesign {
+  refuseLater(given)
+  const design = readRecord(designRecord, given, 'design')
+  refuseDiode(design)
+  refuseParts(design)
+  return design
+}
+
+/** The version first: a later one has fields that aren't known yet. */
+function refuseLater(given: unknown): void {
+  if (typeof given !== 'object' || given === null || !('version' in given)) return
+  designRecord.fields.version.read(given.version, 'version')
+}
+
+/** A forward voltage behind the board would be taken for a resistance. */
+function refuseDiode({ supply, board }: ReadDesign): void {
+  for (const { name, drop } of behindBoard(supply.path ?? [], board)) {
+    if (drop.upper === 0) continue
+    const hint = 'Put the diode before the board'
+    throw new InputError({
+      field: `supply.path ${name} drop`,
+      value: drop.upper,
+      unit: 'V',
+      allowed: '0 V behind the board',
+      hint,
+    })
+  }
+}
+
+/** Reads every block's choice once, on full supply, so that a slip is named before anything is walked. */
+function refuseParts(design: ReadDesign): void {
+  const { from: celsius } = design.ambientCelsius
+  named('mosfet', () => mosfet.read({ ...design.mosfet, load: { resistance: 1 }, pwm: design.pwm }, full(celsius)))
+  const solved = solveAt(design, { charge: 1, celsius, age: design.age.from })
+  const firmware = { rest: solved.rest.nominal, rail: solved.rail.nominal, rests: exact(solved.rest.nominal) }
+  for (const { name, choice, conditions, read } of [
+    { name: 'divider', read: divider.read, ...dividerAt(design, solved, firmware) },
+    { name: 'hall', read: hall.read, ...hallAt(design, solved, firmware) },
+    { name: 'mosfet', read: mosfet.read, ...mosfetAt(design, solved) },
+    { name: 'decoupling', read: decoupling.read, ...decouplingAt(design, solved) },
+  ]) {
+    named(name, () => (read as (choice: unknown, conditions: unknown) => unknown)(choice, conditions))
+  }
+}
+
+const full = (celsius: number) => ({
+  openCircuit: { from: 1, to: 1 },
+  sourceResistance: 0,
+  ambientCelsius: { from: celsius, to: celsius },
+})
+
+/** Runs a block's reader and puts the block's name before the field. A limit that the supply misses is a row, no slip. */
+function named(block: string, read: () => unknown): void {
+  try {
+    read()
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error
+    const { field, value, unit, allowed, hint } = error
+    if (field.startsWith('limits.')) return
+    const isShared = field.startsWith('pwm') || (field.startsWith('load') && block !== 'divider')
+    const path = field === 'choice' ? block : isShared ? field : `${block}.${field}`
+    throw new InputError({ field: path, value, unit, allowed, hint })
+  }
+}
+
+/**
+ * A design out of its file.
+ *
+ * @throws InputError with line and column where the text is no JSON
+ */
+export function parseDesign(text: string): Design {
+  try {
+    return JSON.parse(text) as Design
+  } catch (error) {
+    if (!(error instanceof SyntaxError)) throw error
+    const { line, column, expected } = jsonFault(text) ?? { line: 1, column: 1, expected: 'JSON' }
+    const value = text.split('\n')[line - 1]!.slice(column - 1, column + 19)
+    const field = `line ${line}, column ${column}`
+    throw new InputError({ field, value, allowed: expected, hint: 'The file is no JSON' })
+  }
+}
+
+/** A design as it stands in its file: JSON, two blanks for each level. What is read and written again is the same text. */
+export const writeDesign = (design: Design): string => `${JSON.stringify(design, null, 2)}\n`
+
+/** JSON schema of a design (draft 2020-12), so that an editor completes and checks its file. */
+export const designSchema = () => schemaOf(designRecord, { title: 'Ohmward design' })

@@ -15,7 +15,7 @@ export interface PointAt extends Solved {
 
 /** How finely a design is walked. */
 export interface WalkOptions {
-  /** Charges from full to the cut-off, at least 2; 13 unless told. A port has one. */
+  /** Charges from full to the cut-off, at least 2; 9 unless told. A port has one. */
   readonly charges?: number
 }
 
@@ -25,11 +25,13 @@ export interface Walk {
   readonly charges: readonly number[]
   /** Every temperature and age at which each charge is held. */
   readonly states: readonly Omit<Place, 'charge'>[]
+  /** What the firmware takes for granted over the whole of it. */
+  readonly firmware: Firmware
   readonly hold: (place: Place) => PointAt
 }
 
 /** Makes the walk of a design ready: full to cut-off, cold to warm, new to old. */
-export function walkOf(design: ReadDesign, { charges: count = 13 }: WalkOptions = {}): Walk {
+export function walkOf(design: ReadDesign, { charges: count = 9 }: WalkOptions = {}): Walk {
   const { source } = design.supply
   const end = source.kind === 'cell' ? chargeAt(source, source.lowestVoltage).nominal : 1
   const charges = source.kind === 'cell' ? steps(1, end, count) : [1]
@@ -46,6 +48,7 @@ export function walkOf(design: ReadDesign, { charges: count = 13 }: WalkOptions 
   return {
     charges,
     states,
+    firmware,
     hold: (place) => {
       const solved = solveAt(design, place)
       const rows = holdAt(design, solved, firmware)

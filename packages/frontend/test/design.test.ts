@@ -1,0 +1,105 @@
+import { checkDesign, designSchema, exampleDesign, parseDesign, readDesign, writeDesign } from '@ohmward/frontend'
+import { runCommand } from '@ohmward/frontend/command'
+import { InputError } from '@ohmward/quantity'
+import { describe, expect, it } from 'vitest'
+
+const text = writeDesign(exampleDesign)
+
+describe('a design', () => {
+  it('written, read and written again is the same text', () => {
+    const read = parseDesign(text)
+    expect(() => readDesign(read)).not.toThrow()
+    expect(writeDesign(read)).toBe(text)
+  })
+
+  it('has a schema that names its fields', () => {
+    const { properties, required } = designSchema() as { properties: object; required: string[] }
+    expect(Object.keys(properties)).toEqual(expect.arrayContaining(Object.keys(exampleDesign)))
+    expect(required).toContain('version')
+  })
+
+  it('that is no JSON is refused with line and column', () => {
+    expect(() => parseDesign('{\n  "version": 1,\n  "name": ,\n}')).toThrow(
+      /^line 3, column 11 = ",": allowed is a value/,
+    )
+    expect(() => parseDesign('{"version": 1')).toThrow(/line 1, column 14/)
+    expect(() => parseDesign('{"a": 1} x')).toThrow(/line 1, column 10/)
+  })
+
+  it('of a later version is refused as such', () => {
+    expect(() => readDesign({ ...exampleDesign, version: 2 } as never)).toThrow(
+      /version = 2: allowed is 1.*later release/,
+    )
+  })
+
+  it('with an unknown field names the nearest, in a block too', () => {
+    expect(() => readDesign({ ...exampleDesign, decouplin: {} } as never)).toThrow(/did you mean decoupling/)
+    const hall = { ...exampleDesign.hall, senser: 1 }
+    expect(() => readDesign({ ...exampleDesign, hall } as never)).toThrow(/^hall = .*did you mean sensor/)
+    const divider = { ...exampleDesign.divider, reference: '-47 ohm' }
+    expect(() => readDesign({ ...exampleDesign, divider })).toThrow(/^divider\.reference = "-47 ohm"/)
+  })
+
+  it('whose board is no tap of the path is refused with the nearest', () => {
+    expect(() => readDesign({ ...exampleDesign, board: 'bord' })).toThrow(/board/)
+  })
+
+  it('without a part is refused', () => {
+    const { mosfet: _, ...rest } = exampleDesign
+    expect(() => readDesign(rest as never)).toThrow(InputError)
+  })
+})
+
+describe('the hot knife', () => {
+  const answer = checkDesign(exampleDesign, { charges: 5 })
+
+  it('fails in two ways: the amplifier as the cell empties, the sensor as the cold cell sags', () => {
+    expect(answer.verdict).toBe('fails')
+    expect(answer.first?.block).toBe('divider')
+    const failing = answer.rows.filter(({ margin }) => margin.verdict === 'fails').map(({ id }) => id)
+    expect(failing).toEqual(expect.arrayContaining(['divider/open-load', 'hall/supply-low', 'decoupling/rail-sensor']))
+    expect(answer.usable.share).toBeLessThan(answer.usable.wanted)
+  })
+
+  it('loses charge at the cold end of life first', () => {
+    expect(answer.first?.place).toMatchObject({ celsius: 0, age: 1 })
+  })
+
+  it('is answered in JSON without a number that is none', () => {
+    expect(JSON.stringify(answer)).not.toContain('NaN')
+    expect(JSON.stringify(answer.rows)).not.toContain('"worst":null')
+  })
+})
+
+describe('the command', () => {
+  const run = (...args: string[]) => runCommand(args, (path) => (path === 'knife.json' ? text : fail(path)))
+  const fail = (path: string): never => {
+    throw new Error(`no such file: ${path}`)
+  }
+
+  it('prints the design to start from', () => {
+    expect(run('new')).toEqual({ exit: 0, out: text, error: '' })
+  })
+
+  it('exits with 1 where the design fails, in words and as JSON', () => {
+    const { exit, out } = run('check', 'knife.json')
+    expect(exit).toBe(1)
+    expect(out).toMatch(/First gives way/)
+    expect(Math.max(...out.split('\n').map((line) => line.length))).toBeLessThan(200)
+    const json = run('check', 'knife.json', '--json')
+    expect(json.exit).toBe(1)
+    expect(JSON.parse(json.out).verdict).toBe('fails')
+  })
+
+  it('exits with 2 on bad input', () => {
+    expect(run('check', 'other.json')).toMatchObject({ exit: 2, error: expect.stringContaining('no such file') })
+    expect(run('check')).toMatchObject({ exit: 2 })
+    expect(run('chek', 'knife.json')).toMatchObject({ exit: 2, error: expect.stringContaining('did you mean check') })
+    expect(run('check', 'knife.json', '--jsn')).toMatchObject({ exit: 2 })
+    expect(runCommand(['check', 'a.json'], () => '{')).toMatchObject({
+      exit: 2,
+      error: expect.stringContaining('line 1'),
+    })
+    expect(runCommand(['check', 'a.json'], () => '[]')).toMatchObject({ exit: 2 })
+  })
+})

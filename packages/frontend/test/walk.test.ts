@@ -1,0 +1,109 @@
+import { sweepDecoupling } from '@ohmward/decoupling'
+import { sweepDivider } from '@ohmward/divider'
+import {
+  type Design,
+  decouplingAt,
+  dividerAt,
+  exampleDesign,
+  hallAt,
+  mosfetAt,
+  readDesign,
+  solveAt,
+  walkOf,
+} from '@ohmward/frontend'
+import { checkHall } from '@ohmward/hall'
+import { checkMosfet } from '@ohmward/mosfet'
+import { describe, expect, it } from 'vitest'
+
+const design = readDesign(exampleDesign)
+const places = [
+  { charge: 1, celsius: 50, age: 0 },
+  { charge: 0.4, celsius: 0, age: 1 },
+  { charge: 0.1, celsius: 25, age: 0.5 },
+]
+
+describe('supply, switch and load', () => {
+  it.each(places)('close at %o: voltages around the loop add up to 1 part in 1e9', (place) => {
+    const { source, load, switch: on, rest, rail, current } = solveAt(design, place)
+    const idle = design.controller.current
+    // Kirchhoff, with the nominal parts: open circuit = (load + controller) through the source + load + switch.
+    const I = current.nominal
+    const around = (I + idle.nominal) * source.resistance.nominal + I * (load.nominal + on.nominal)
+    expect(Math.abs(around / source.openCircuit.nominal - 1)).toBeLessThan(1e-9)
+    expect(rest.nominal).toBeCloseTo(source.openCircuit.nominal - idle.nominal * source.resistance.nominal, 9)
+    expect(Math.abs((I * (load.nominal + on.nominal)) / rail.nominal - 1)).toBeLessThan(1e-9)
+  })
+
+  it('reach the lowest rail with the weakest source and the smallest resistances, by plain arithmetic', () => {
+    const { source, load, switch: on, rail, rest } = solveAt(design, places[1]!)
+    const R = load.lower + on.lower
+    expect(rail.lower).toBeCloseTo((rest.lower * R) / (R + source.resistance.upper), 9)
+  })
+
+  it('take the resistance behind the board as load: connector and blade at 20 degC, conductor from nothing to 1 mohm', () => {
+    const { load } = solveAt(design, { charge: 1, celsius: 20, age: 0 })
+    expect(load.lower).toBeCloseTo(0.7 * 0.95 + 0.0025, 9)
+    expect(load.upper).toBeCloseTo(0.7 * 1.05 + 0.0075 + 0.001, 9)
+  })
+})
+
+describe('rows of a block', () => {
+  const walk = walkOf(design, { charges: 2 })
+  const { firmware } = walk
+
+  it.each(places)('inside the whole are its own at the same rail, at %o', (place) => {
+    const solved = solveAt(design, place)
+    const walked = walk.hold(place)
+    const own = {
+      divider: sweepDivider(...both(dividerAt(design, solved, firmware)), [{}])[0]!.margins,
+      mosfet: checkMosfet(...both(mosfetAt(design, solved)), { simulation: false }).margins,
+      hall: checkHall(...both(hallAt(design, solved, firmware)), { simulation: false }).margins,
+      decoupling: sweepDecoupling(...both(decouplingAt(design, solved)), [{ ageYears: 5 * place.age }])[0]!.margins,
+    }
+    for (const [block, margins] of Object.entries(own)) {
+      const rows = walked.rows.filter((row) => row.block === block && row.state !== 'PWM')
+      expect(rows).toHaveLength(margins.length)
+      let compared = 0
+      for (const { margin } of rows) {
+        const alone = margins.find(({ id }) => id === margin.id)!
+        expect(Math.abs(margin.worst - alone.worst)).toBeLessThanOrEqual(1e-9 * Math.abs(alone.worst))
+        expect(margin.verdict).toBe(alone.verdict)
+        compared++
+      }
+      expect(compared).toBeGreaterThan(3)
+    }
+  })
+})
+
+const both = <C, D>({ choice, conditions }: { readonly choice: C; readonly conditions: D }): [C, D] => [
+  choice,
+  conditions,
+]
+
+describe('a wider tolerance', () => {
+  const wider: Record<string, Design> = {
+    load: { ...exampleDesign, load: { ...exampleDesign.load, resistance: '0.7 ohm ±10 %' } },
+    wiring: {
+      ...exampleDesign,
+      supply: {
+        ...exampleDesign.supply,
+        path: exampleDesign.supply.path.map((one) =>
+          one.name === 'protection' ? { ...one, resistance: '10 mohm ±40 %' } : one,
+        ),
+      },
+    },
+    brownOut: { ...exampleDesign, controller: { ...exampleDesign.controller, brownOut: '2.1 V ±8 %' } },
+  }
+
+  it.each(Object.keys(wider))('never improves a worst case: %s', (name) => {
+    const place = places[1]!
+    const before = walkOf(design, { charges: 2 }).hold(place)
+    const after = walkOf(readDesign(wider[name]!), { charges: 2 }).hold(place)
+    expect(after.rail.lower).toBeLessThanOrEqual(before.rail.lower)
+    expect(after.current.upper).toBeGreaterThanOrEqual(before.current.upper)
+    const rail = ({ rows }: typeof before, id: string) => rows.find(({ margin }) => margin.id === id)!.margin.slack
+    for (const id of ['supply-low', 'rail-brown-out', 'gate-drive']) {
+      expect(rail(after, id)).toBeLessThanOrEqual(rail(before, id) + 1e-12)
+    }
+  })
+})
