@@ -21,5 +21,5 @@ export {
 } from './walk/choices.js'
 export type { BlockName, RowAt } from './walk/hold.js'
 export type { Place, State } from './walk/place.js'
-export { type Solved, solveAt } from './walk/solve.js'
+export { type SolvedPlace, solveAt } from './walk/solve.js'
 export { type PointAt, type Walk, type WalkOptions, walkOf } from './walk/walk.js'

@@ -8,7 +8,7 @@ import { currentLimits } from '@ohmward/supply'
 import type { ReadDesign } from '../design/record.js'
 import { type BlockAt, decouplingAt, dividerAt, type Firmware, hallAt, mosfetAt } from './choices.js'
 import type { State } from './place.js'
-import type { Solved } from './solve.js'
+import type { SolvedPlace } from './solve.js'
 
 /** The parts of a design whose rows are held. */
 export type BlockName = 'supply' | 'divider' | 'hall' | 'mosfet' | 'decoupling'
@@ -21,7 +21,7 @@ export interface RowAt {
 }
 
 /** Holds every row of every block at a place, through the blocks themselves. */
-export function holdAt(design: ReadDesign, solved: Solved, firmware: Firmware): RowAt[] {
+export function holdAt(design: ReadDesign, solved: SolvedPlace, firmware: Firmware): RowAt[] {
   const { to: duty } = design.pwm.duty
   return [
     ...held('load off', divider, dividerAt(design, solved, firmware)),
@@ -57,7 +57,7 @@ function refused(error: InputError): Margin {
 }
 
 /** Limits on the current of cells and path, at the largest duty for long and while it is on. */
-function supplyRows({ supply, pwm }: ReadDesign, { current, place }: Solved): RowAt[] {
+function supplyRows({ supply, pwm }: ReadDesign, { current, place }: SolvedPlace): RowAt[] {
   const share = Math.sqrt(pwm.duty.to)
   const { lower, nominal, upper } = current
   const rms = { ...current, lower: lower * share, nominal: nominal * share, upper: upper * share }

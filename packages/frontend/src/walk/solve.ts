@@ -7,7 +7,7 @@ import { behindBoard, element } from './path.js'
 import type { Place } from './place.js'
 
 /** Voltages and currents of a design at a place, over all tolerances of supply, load and switch. */
-export interface Solved {
+export interface SolvedPlace {
   readonly place: Place
   /** What the board sees: open-circuit voltage and resistance up to its tap. */
   readonly source: SourceAt
@@ -24,7 +24,7 @@ export interface Solved {
 }
 
 /** Solves supply, switch and load together at a place. @throws InputError where the supply can't feed the controller */
-export function solveAt(design: ReadDesign, place: Place): Solved {
+export function solveAt(design: ReadDesign, place: Place): SolvedPlace {
   const { supply, board, controller } = design
   const { charge, celsius, age } = place
   const source = sourceAt(supply, { charge, celsius, age, ...(board !== undefined && { tap: board }) })

@@ -5,10 +5,10 @@ import type { ReadDesign } from '../design/record.js'
 import type { Firmware } from './choices.js'
 import { holdAt, type RowAt } from './hold.js'
 import type { Place } from './place.js'
-import { type Solved, solveAt } from './solve.js'
+import { type SolvedPlace, solveAt } from './solve.js'
 
 /** A place of the walk: voltages and current there, and every row of every block. */
-export interface PointAt extends Solved {
+export interface PointAt extends SolvedPlace {
   readonly verdict: Verdict
   readonly rows: readonly RowAt[]
 }
@@ -58,7 +58,7 @@ export function walkOf(design: ReadDesign, { charges: count = 9 }: WalkOptions =
 }
 
 /** What the firmware's constants assume: the middle of the rails from full to empty. */
-function firmwareOf(corners: readonly Solved[]): Firmware {
+function firmwareOf(corners: readonly SolvedPlace[]): Firmware {
   const over = (key: 'rest' | 'rail') =>
     between(Math.min(...corners.map((one) => one[key].lower)), Math.max(...corners.map((one) => one[key].upper)))
   const rests = over('rest')
