@@ -35,7 +35,9 @@ describe('packed packages', () => {
     expect(packages.length).toBeGreaterThanOrEqual(4)
     for (const name of packages) {
       const folder = join(packed.folder, 'node_modules/@ohmward', name)
-      expect(readdirSync(folder).sort()).toEqual(['LICENSE', 'README.md', 'dist', 'package.json', 'src'])
+      const commands = 'bin' in readJson(`packages/${name}/package.json`) ? ['bin'] : []
+      const wanted = ['LICENSE', 'README.md', ...commands, 'dist', 'package.json', 'src']
+      expect(readdirSync(folder).sort()).toEqual(wanted)
       const built = readdirSync(join(folder, 'dist'), { recursive: true, encoding: 'utf8' })
       expect(built).toEqual(expect.arrayContaining(['index.js', 'index.d.ts']))
       expect(built.filter((file) => file.endsWith('tsbuildinfo'))).toEqual([])

@@ -31,7 +31,7 @@ function readText(given: unknown, field: string): string {
 
 /** What a block reads by itself: kept as it was written, and read by the block when the whole design is known. */
 const blockPart = <G extends object>(meaning: string) =>
-  own<G>()(
+  /*#__PURE__*/ own<G>()(
     (given: unknown, field: string): G => {
       if (typeof given === 'object' && given !== null && !Array.isArray(given)) return given as G
       throw new InputError({ field, value: given, allowed: 'an object with the fields of that block' })
@@ -40,11 +40,21 @@ const blockPart = <G extends object>(meaning: string) =>
   )
 
 const label = (meaning: string) =>
-  own<string>()(readText, { schema: { type: 'string', minLength: 1, maxLength: 200 }, meaning, optional: true })
+  /*#__PURE__*/ own<string>()(readText, {
+    schema: { type: 'string', minLength: 1, maxLength: 200 },
+    meaning,
+    optional: true,
+  })
 
 const loadFields = {
-  resistance: spread({ symbol: 'R_L', unit: 'ohm', above: 0, max: 1e4, meaning: 'resistance of the load at 20 °C' }),
-  temperatureCoefficient: spread({
+  resistance: /*#__PURE__*/ spread({
+    symbol: 'R_L',
+    unit: 'ohm',
+    above: 0,
+    max: 1e4,
+    meaning: 'resistance of the load at 20 °C',
+  }),
+  temperatureCoefficient: /*#__PURE__*/ spread({
     symbol: 'alpha_L',
     unit: '1/K',
     min: -0.01,
@@ -52,44 +62,64 @@ const loadFields = {
     otherwise: 0,
     meaning: 'temperature coefficient of its resistance',
   }),
-  workingCelsius: exactly({
+  workingCelsius: /*#__PURE__*/ exactly({
     unit: 'degC',
     min: -55,
     max: 2000,
     otherwise: 20,
     meaning: 'temperature of the load at work; it is covered from the ambient to there',
   }),
-  rise: exactly({ unit: 's', min: 0, max: 1, otherwise: 2e-5, meaning: 'time in which its current rises' }),
+  rise: /*#__PURE__*/ exactly({
+    unit: 's',
+    min: 0,
+    max: 1,
+    otherwise: 2e-5,
+    meaning: 'time in which its current rises',
+  }),
 }
 
 const fields = () =>
-  record({
-    $schema: label('address of the schema, for an editor'),
+  /*#__PURE__*/ record({
+    $schema: /*#__PURE__*/ label('address of the schema, for an editor'),
     version: own<1>()(readVersion, { schema: { const: designVersion }, meaning: 'version of the design' }),
-    name: label('what the design is called'),
-    supply: part(supplyFields, {
+    name: /*#__PURE__*/ label('what the design is called'),
+    supply: /*#__PURE__*/ part(supplyFields, {
       meaning: 'what feeds the board: cells or a port, and the path without switch, sensor conductor and load',
     }),
-    board: label(
+    board: /*#__PURE__*/ label(
       'tap of the path where board, capacitors and switch hang; what is behind it is in series with the load. The end unless told',
     ),
-    load: part(loadFields, { meaning: 'what the switch feeds' }),
-    pwm: part(
+    load: /*#__PURE__*/ part(loadFields, { meaning: 'what the switch feeds' }),
+    pwm: /*#__PURE__*/ part(
       {
-        frequency: exactly({ symbol: 'f_PWM', unit: 'Hz', min: 1e-3, max: 1e6, meaning: 'PWM frequency' }),
-        duty: range({ unit: '1', above: 0, max: 1, meaning: 'duties to cover' }),
+        frequency: /*#__PURE__*/ exactly({
+          symbol: 'f_PWM',
+          unit: 'Hz',
+          min: 1e-3,
+          max: 1e6,
+          meaning: 'PWM frequency',
+        }),
+        duty: /*#__PURE__*/ range({ unit: '1', above: 0, max: 1, meaning: 'duties to cover' }),
       },
       { meaning: 'PWM of the load' },
     ),
-    divider: blockPart<DividerChoice>('measurement of the load resistance, while the load is off'),
-    hall: blockPart<DesignHall>('measurement of the load current, while the load is on; without its pwm'),
-    mosfet: blockPart<DesignMosfet>('switch; without load and pwm'),
-    decoupling: blockPart<DesignDecoupling>('capacitors of the rail; without source, load, idle and limits'),
-    controller: part(
+    divider: /*#__PURE__*/ blockPart<DividerChoice>('measurement of the load resistance, while the load is off'),
+    hall: /*#__PURE__*/ blockPart<DesignHall>('measurement of the load current, while the load is on; without its pwm'),
+    mosfet: /*#__PURE__*/ blockPart<DesignMosfet>('switch; without load and pwm'),
+    decoupling: /*#__PURE__*/ blockPart<DesignDecoupling>(
+      'capacitors of the rail; without source, load, idle and limits',
+    ),
+    controller: /*#__PURE__*/ part(
       {
-        brownOut: spread({ symbol: 'V_bod', unit: 'V', above: 0, max: 60, meaning: 'brown-out threshold' }),
-        lowestSupply: exactly({ unit: 'V', above: 0, max: 60, meaning: 'lowest supply at its clock' }),
-        current: spread({
+        brownOut: /*#__PURE__*/ spread({
+          symbol: 'V_bod',
+          unit: 'V',
+          above: 0,
+          max: 60,
+          meaning: 'brown-out threshold',
+        }),
+        lowestSupply: /*#__PURE__*/ exactly({ unit: 'V', above: 0, max: 60, meaning: 'lowest supply at its clock' }),
+        current: /*#__PURE__*/ spread({
           symbol: 'I_0',
           unit: 'A',
           min: 0,
@@ -100,16 +130,16 @@ const fields = () =>
       { meaning: 'controller, on the rail itself' },
     ),
     standby: standbyField,
-    requirements: part(
+    requirements: /*#__PURE__*/ part(
       {
-        usableCharge: exactly({
+        usableCharge: /*#__PURE__*/ exactly({
           unit: '1',
           min: 0,
           max: 1,
           otherwise: 1,
           meaning: 'share of the charge that must be usable before anything gives way',
         }),
-        standbyDays: exactly({
+        standbyDays: /*#__PURE__*/ exactly({
           unit: '1',
           min: 0,
           max: 1e5,
@@ -119,15 +149,21 @@ const fields = () =>
       },
       { meaning: 'what the whole must do' },
     ),
-    ambientCelsius: range({ unit: 'degC', min: -55, max: 125, meaning: 'air in the case' }),
-    age: range({
+    ambientCelsius: /*#__PURE__*/ range({ unit: 'degC', min: -55, max: 125, meaning: 'air in the case' }),
+    age: /*#__PURE__*/ range({
       unit: '1',
       min: 0,
       max: 1,
       otherwise: { from: 0, to: 1 },
       meaning: 'ages to cover, from new (0) to the end of life (1)',
     }),
-    lifeYears: exactly({ unit: '1', above: 0, max: 50, otherwise: 5, meaning: 'years until the end of life' }),
+    lifeYears: /*#__PURE__*/ exactly({
+      unit: '1',
+      above: 0,
+      max: 50,
+      otherwise: 5,
+      meaning: 'years until the end of life',
+    }),
   })
 
 /** What a design is made of. */
