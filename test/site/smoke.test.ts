@@ -67,6 +67,13 @@ describe('every written page, and a choice of the reference', () => {
 /** One page of each template: the first, a worked one, one with a form of its own, the reference. */
 const isFirstOfTemplate = (path: string) => ['', 'divider/', 'values/', reference[0]].includes(path)
 
+/** Gives the window a width. Boxes that scroll learn of it with the frame after the next. */
+async function resize(page: Page, width: number): Promise<void> {
+  await page.setViewportSize({ width, height: 900 })
+  await page.waitForFunction((wanted) => window.innerWidth === wanted, width)
+  await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))))
+}
+
 /** What is wrong with a page at both widths, and in the dark. */
 async function findingsOf(page: Page, path: string): Promise<string[]> {
   const findings: string[] = []
@@ -76,9 +83,7 @@ async function findingsOf(page: Page, path: string): Promise<string[]> {
   // Of the reference, which is one template, one page stands for all.
   if (path.startsWith('api/') && path !== reference[0]) return findings
   for (const width of [320, 1440]) {
-    await page.setViewportSize({ width, height: 900 })
-    // Boxes that scroll learn of it with the frame after the next.
-    await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))))
+    await resize(page, width)
     const overflow = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)
     if (overflow > 0) findings.push(`/${path} at ${width} px: ${overflow} px wider than the window`)
   }
@@ -89,7 +94,7 @@ async function findingsOf(page: Page, path: string): Promise<string[]> {
   await page.emulateMedia({ colorScheme: 'dark' })
   await look('in the dark', colourRules)
   await page.emulateMedia({ colorScheme: 'light' })
-  await page.setViewportSize({ width: 320, height: 900 })
+  await resize(page, 320)
   // What a narrow window shows and hides is the template's; what stands in it is the page's.
   await look('at 320 px', isFirstOfTemplate(path) ? undefined : widthRules)
   return findings
