@@ -1,4 +1,4 @@
-import { formula } from '@ohmward/budget'
+import { at, formula, type Values } from '@ohmward/budget'
 import { twoTo } from '../two-to.js'
 
 const source = 'ideal uniform converter, 2^N steps over the reference; IEEE 1241, transfer characteristic (from memory)'
@@ -111,3 +111,21 @@ export const absoluteReference = /*#__PURE__*/ formula({
   compute: ({ V_ref0, TC_ref, dT }) => V_ref0 * (1 + TC_ref * dT),
   source: 'definition of a temperature coefficient',
 })
+
+/** Reference of a converter that counts against the rail: one variable with all that is the rail. */
+export const referenceOnRail = /*#__PURE__*/ formula({
+  symbol: 'V_ref',
+  quantity: 'reference of the converter, the rail',
+  unit: 'V',
+  inputs: { V_rail: ['V', 0.5, 60] },
+  expression: 'V_rail',
+  compute: (x) => x.V_rail,
+  source: 'one node',
+})
+
+/** A reference of its own, as warm as the board. */
+export const ownReference = /*#__PURE__*/ at(absoluteReference, 'V_ref', (x: Values<'V_ref0' | 'TC_ref' | 'T_d'>) => ({
+  V_ref0: x.V_ref0,
+  TC_ref: x.TC_ref,
+  dT: x.T_d,
+}))

@@ -71,7 +71,7 @@ export function choose<C, D, R, A extends Assessment>(
   const rejected: Rejected<C>[] = []
   const passed: { choice: C; promises: ReadonlyMap<string, number> }[] = []
   for (const choice of candidates) {
-    const looked = look(block, choice, conditions)
+    const looked = look(block, choice, conditions, accept === undefined)
     if ('reason' in looked) rejected.push({ choice, ...looked })
     else passed.push({ choice, promises: looked })
   }
@@ -130,6 +130,7 @@ function look<C, D, R, A extends Assessment>(
   block: Block<C, D, R, A>,
   choice: C,
   conditions: D,
+  isStrict: boolean,
 ): ReadonlyMap<string, number> | { row: string; reason: string } {
   let rows: NominalRow[]
   try {
@@ -140,7 +141,8 @@ function look<C, D, R, A extends Assessment>(
   }
   const promises = new Map<string, number>()
   for (const { row, value, limit, slack, promise } of rows) {
-    if (slack < 0) {
+    // Where a probability decides, a row that fails on a board of nominal parts may still be met often enough.
+    if (slack < 0 && isStrict) {
       const [is, allowed] = [value, limit].map((x) => format(x, row.unit, { digits: 3 }))
       const nominal = row.kind === 'plain' ? '' : ', with nominal parts'
       return { row: row.id, reason: `${row.name}: ${is} against ${allowed}${nominal}` }

@@ -1,5 +1,6 @@
-import { absoluteReference } from '@ohmward/adc/formulas'
-import { at, formula, type Values } from '@ohmward/budget'
+import { formula } from '@ohmward/budget'
+
+export { ownReference, referenceOnRail } from '@ohmward/adc/formulas'
 
 /** Supply of a sensor on the rail: one variable with all that is the rail. */
 export const sensorOnRail = /*#__PURE__*/ formula({
@@ -11,24 +12,6 @@ export const sensorOnRail = /*#__PURE__*/ formula({
   compute: (x) => x.V_rail,
   source: 'one node',
 })
-
-/** Reference of a converter that counts against the rail. */
-export const referenceOnRail = /*#__PURE__*/ formula({
-  symbol: 'V_ref',
-  quantity: 'reference of the converter, the rail',
-  unit: 'V',
-  inputs: { V_rail: ['V', 0.5, 60] },
-  expression: 'V_rail',
-  compute: (x) => x.V_rail,
-  source: 'one node',
-})
-
-/** A reference of its own, as warm as the board. */
-export const ownReference = /*#__PURE__*/ at(absoluteReference, 'V_ref', (x: Values<'V_ref0' | 'TC_ref' | 'T_d'>) => ({
-  V_ref0: x.V_ref0,
-  TC_ref: x.TC_ref,
-  dT: x.T_d,
-}))
 
 /**
  * How far the supply stands from the rated one, as a share of the way to that end of the rated range: a data sheet states
