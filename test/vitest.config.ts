@@ -26,6 +26,7 @@ export default defineConfig({
       project('unit', ['packages/*/test/**/*.test.ts'], { testTimeout: 60_000 }),
       project('laws', ['test/laws/**/*.test.ts'], { testTimeout: 60_000 }),
       project('frozen', ['test/frozen/**/*.test.ts'], { testTimeout: 60_000 }),
+      project('hostile', ['test/hostile/**/*.test.ts'], { testTimeout: 60_000 }),
       project('published', ['test/published/**/*.test.ts'], { testTimeout: 60_000 }),
       project('workspace', ['test/workspace/**/*.test.ts'], {
         globalSetup: 'test/workspace/setup.ts',

@@ -1,4 +1,4 @@
-import { InputError, readNumber } from '@ohmward/quantity'
+import { demand, InputError, readNumber } from '@ohmward/quantity'
 import { codeVoltage, countVoltage, ditheredHalfWidth, fullScaleCode, steppedCode } from './formulas/index.js'
 
 /**
@@ -34,24 +34,23 @@ export const codeHalf = (transitions: Transitions = 'truncating'): number => (tr
 /** Volts to a code, clipped and saying so. Throws InputError for anything but finite volts and a valid scale. */
 export function toCode(volts: number, scale: Scale): Code {
   const { bits: N_bits, reference: V_ref, transitions } = validScale(scale)
-  readNumber(volts, { field: 'volts', unit: 'V' })
-  const code = steppedCode({ V_pin: volts, V_ref, N_bits, h_in: inputHalf(transitions) })
-  const position = (volts / V_ref) * 2 ** N_bits + inputHalf(transitions)
+  const V_pin = readNumber(volts, { field: 'volts', unit: 'V' })
+  const code = steppedCode({ V_pin, V_ref, N_bits, h_in: inputHalf(transitions) })
+  const position = (V_pin / V_ref) * 2 ** N_bits + inputHalf(transitions)
   return { code, clipped: position < 0 ? 'below' : position >= 2 ** N_bits ? 'above' : 'no' }
 }
 
 /** A code to the volts in the middle of its step. Throws InputError for a code that the scale doesn't have. */
 export function toVolts(code: number, scale: Scale): number {
   const { bits: N_bits, reference: V_ref, transitions } = validScale(scale)
-  validCode(code, N_bits)
-  return codeVoltage({ code, h_code: codeHalf(transitions), V_ref, N_bits })
+  return codeVoltage({ code: validCode(code, N_bits), h_code: codeHalf(transitions), V_ref, N_bits })
 }
 
 /** Volts of the ideal transition from the code below; `null` for code 0, which has none. */
 export function transition(code: number, scale: Scale): number | null {
   const { bits: N_bits, reference: V_ref, transitions } = validScale(scale)
-  validCode(code, N_bits)
-  return code === 0 ? null : (code - inputHalf(transitions)) * countVoltage({ V_ref, N_bits })
+  const k = validCode(code, N_bits)
+  return k === 0 ? null : (k - inputHalf(transitions)) * countVoltage({ V_ref, N_bits })
 }
 
 /** What is random and what stays after averaging, in counts: the limits ± of `e_q` and the standard deviation of `e_n`. */
@@ -67,21 +66,21 @@ export interface Averaged {
  * keeps its whole half count; an average keeps what the noise does not dither away. Offset, gain and nonlinearity stay.
  */
 export function averaged(noise: number, samples: number): Averaged {
-  readNumber(noise, { field: 'noise', unit: 'LSB', min: 0, max: 1e6 })
-  readNumber(samples, { field: 'samples', unit: '1', integer: true, min: 1, max: 2 ** 20 })
-  const dithered = noise >= 0.5
-  if (samples === 1) return { halfWidth: 0.5, noise, dithered }
+  const n_rms = readNumber(noise, { field: 'noise', unit: 'LSB', min: 0, max: 1e6 })
+  const count = readNumber(samples, { field: 'samples', unit: '1', integer: true, min: 1, max: 2 ** 20 })
+  const dithered = n_rms >= 0.5
+  if (count === 1) return { halfWidth: 0.5, noise: n_rms, dithered }
   // The variance of a rounding is 1/12 in all; what the half-width (as a rectangle, h²/3) doesn't hold is random.
-  const halfWidth = ditheredHalfWidth({ n_rms: noise })
+  const halfWidth = ditheredHalfWidth({ n_rms })
   const rounding = (1 - 4 * halfWidth ** 2) / 12
-  return { halfWidth, noise: Math.sqrt((noise ** 2 + rounding) / samples), dithered }
+  return { halfWidth, noise: Math.sqrt((n_rms ** 2 + rounding) / count), dithered }
 }
 
 function validScale(scale: Scale): Scale {
-  readBits(scale.bits, 'bits')
-  readNumber(scale.reference, { field: 'reference', unit: 'V', above: 0 })
-  validTransitions(scale.transitions, 'transitions')
-  return scale
+  demand(typeof scale === 'object' && scale !== null, { field: 'scale', value: scale, allowed: 'bits and reference' })
+  const bits = readBits(scale.bits, 'bits')
+  const reference = readNumber(scale.reference, { field: 'reference', unit: 'V', above: 0, max: 1e6 })
+  return { bits, reference, transitions: validTransitions(scale.transitions, 'transitions') }
 }
 
 /** Whole bits from 1 to 32, or an InputError at `field`. */
@@ -95,6 +94,6 @@ export function validTransitions(transitions: unknown, field: string): Transitio
   throw new InputError({ field, value: transitions, allowed: '"truncating" or "centred"' })
 }
 
-function validCode(code: number, N_bits: number): void {
-  readNumber(code, { field: 'code', unit: 'LSB', integer: true, min: 0, max: fullScaleCode({ N_bits }) })
+function validCode(code: number, N_bits: number): number {
+  return readNumber(code, { field: 'code', unit: 'LSB', integer: true, min: 0, max: fullScaleCode({ N_bits }) })
 }

@@ -1,9 +1,17 @@
-export * from './convert.js'
+export {
+  type Averaged,
+  averaged,
+  type Code,
+  type Scale,
+  type Transitions,
+  toCode,
+  toVolts,
+  transition,
+} from './convert.js'
 export * from './examples.js'
 export {
   currentTarget,
   execute,
-  highestIntermediate,
   type Integers,
   type Line,
   type LinearIntegers,

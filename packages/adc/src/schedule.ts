@@ -1,4 +1,4 @@
-import { format, InputError, readNumber } from '@ohmward/quantity'
+import { demand, format, InputError, readNumber } from '@ohmward/quantity'
 import { highestFrequency, longestDuty, offSlack, onSlack, samplingTime, shortestDuty } from './formulas/index.js'
 
 /** One reading that the converter takes in a PWM period. Times in seconds, at their upper limits. */
@@ -11,8 +11,8 @@ export interface Task {
   /** Then, until the value stands. */
   readonly settling: number
   /**
-   * What starts recovery and settling: the window's `edge` (they run while other tasks are sampled; so it is unless
-   * told) or the task's `turn` (its excitation is switched on only then).
+   * What starts recovery and settling: the window's `edge` (they run while other tasks are sampled; so it is by
+   * default) or the task's `turn` (its excitation is switched on only then).
    */
   readonly starts?: 'edge' | 'turn'
   readonly acquisition: number
@@ -58,32 +58,36 @@ export type FrequencyLimit =
  * @throws InputError for a time that is negative or not finite, or samples that aren't whole
  */
 export function schedule(tasks: readonly Task[], guard = 0): Schedule {
-  time(guard, 'guard')
-  tasks.forEach(validTask)
-  return { on: place(tasks, 'on', guard), off: place(tasks, 'off', guard) }
+  const spare = time(guard, 'guard')
+  demand(Array.isArray(tasks), { field: 'tasks', value: tasks, allowed: 'a list of tasks' })
+  const read = tasks.map(validTask)
+  return { on: place(read, 'on', spare), off: place(read, 'off', spare) }
 }
 
 /** What rounding may do to a duty. */
 const rounding = 1e-14
 
 /** The duty at which both windows fit at a PWM frequency in hertz. Throws InputError unless that is more than 0. */
-export function dutyRange({ on, off }: Schedule, frequency: number): DutyRange {
-  validFrequency(frequency)
-  const from = shortestDuty({ t_on: on.shortest, f_PWM: frequency })
-  const to = longestDuty({ t_off: off.shortest, f_PWM: frequency })
+export function dutyRange(windows: Schedule, frequency: number): DutyRange {
+  const { on, off } = validWindows(windows)
+  const f_PWM = validFrequency(frequency)
+  const from = shortestDuty({ t_on: on.shortest, f_PWM })
+  const to = longestDuty({ t_off: off.shortest, f_PWM })
   if (from <= to + rounding) return { kind: 'possible', from, to: Math.max(from, to) }
   const need = on.shortest + off.shortest
   const reason =
     `the on-window needs ${format(on.shortest, 's')} and the off-window ${format(off.shortest, 's')}, ` +
-    `the period at ${format(frequency, 'Hz')} is ${format(1 / frequency, 's')}: ` +
+    `the period at ${format(f_PWM, 'Hz')} is ${format(1 / f_PWM, 's')}: ` +
     `at most ${format(1 / need, 'Hz')} holds both`
   return { kind: 'impossible', reason }
 }
 
 /** The highest PWM frequency that leaves both windows over a range of duty. Throws InputError unless 0 < from ≤ to ≤ 1. */
-export function highestPwmFrequency({ on, off }: Schedule, { from, to }: { from: number; to: number }): FrequencyLimit {
-  validDuty(from, 'from')
-  validDuty(to, 'to')
+export function highestPwmFrequency(windows: Schedule, duty: { from: number; to: number }): FrequencyLimit {
+  const { on, off } = validWindows(windows)
+  demand(typeof duty === 'object' && duty !== null, { field: 'duty', value: duty, allowed: 'from and to' })
+  const from = validDuty(duty.from, 'from')
+  const to = validDuty(duty.to, 'to')
   if (from > to) throw new InputError({ field: 'from', value: from, allowed: `at most ${to}` })
   if (to === 1 && off.shortest > 0) {
     return {
@@ -100,12 +104,13 @@ export function highestPwmFrequency({ on, off }: Schedule, { from, to }: { from:
 
 /** Spare seconds of each window at a duty and a frequency; negative where a window is too short, `null` without a task. */
 export function spareTime(
-  { on, off }: Schedule,
-  { duty, frequency }: { duty: number; frequency: number },
+  windows: Schedule,
+  pwm: { duty: number; frequency: number },
 ): { readonly on: number | null; readonly off: number | null } {
-  validFrequency(frequency)
-  validDuty(duty, 'duty')
-  const x = { D_PWM: duty, f_PWM: frequency, t_on: on.shortest, t_off: off.shortest }
+  const { on, off } = validWindows(windows)
+  demand(typeof pwm === 'object' && pwm !== null, { field: 'pwm', value: pwm, allowed: 'duty and frequency' })
+  const frequency = validFrequency(pwm.frequency)
+  const x = { D_PWM: validDuty(pwm.duty, 'duty'), f_PWM: frequency, t_on: on.shortest, t_off: off.shortest }
   // What just fits has nothing to spare, and nothing missing either.
   const clean = (slack: number) => (Math.abs(slack) <= rounding / frequency ? 0 : slack)
   return { on: on.steps.length ? clean(onSlack(x)) : null, off: off.steps.length ? clean(offSlack(x)) : null }
@@ -115,11 +120,11 @@ export function spareTime(
  * Names of the tasks that sample within five time constants of an edge of a window this long, where ground bounce and
  * wiring still ring. Pitfall D07. Throws InputError for times that are negative or not finite.
  */
-export function nearEdge({ steps }: Window, length: number, timeConstant: number): readonly string[] {
-  time(length, 'length')
-  time(timeConstant, 'timeConstant')
-  const distance = 5 * timeConstant
-  return steps.filter((step) => step.start < distance || length - step.end < distance).map((step) => step.name)
+export function nearEdge(window: Window, length: number, timeConstant: number): readonly string[] {
+  const { steps } = validWindow(window, 'window')
+  const end = time(length, 'length')
+  const distance = 5 * time(timeConstant, 'timeConstant')
+  return steps.filter((step) => step.start < distance || end - step.end < distance).map((step) => step.name)
 }
 
 function place(tasks: readonly Task[], window: 'on' | 'off', guard: number): Window {
@@ -141,13 +146,50 @@ function place(tasks: readonly Task[], window: 'on' | 'off', guard: number): Win
   return { steps, shortest: steps.length === 0 ? 0 : end + guard }
 }
 
-function validTask(task: Task, i: number): void {
+function validTask(task: Task, i: number): Task {
   const field = `tasks[${i}]`
+  demand(typeof task === 'object' && task !== null, { field, value: task, allowed: 'a task' })
+  const { name, window, starts = 'edge' } = task
+  demand(typeof name === 'string', { field: `${field}.name`, value: name, allowed: 'a text' })
   if (task.window !== 'on' && task.window !== 'off') {
     throw new InputError({ field: `${field}.window`, value: task.window, allowed: '"on" or "off"' })
   }
-  for (const key of ['recovery', 'settling', 'acquisition', 'conversion'] as const) time(task[key], `${field}.${key}`)
-  readNumber(task.samples ?? 1, { field: `${field}.samples`, unit: '1', integer: true, min: 1, max: 65536 })
+  demand(starts === 'edge' || starts === 'turn', {
+    field: `${field}.starts`,
+    value: starts,
+    allowed: '"edge" or "turn"',
+  })
+  const seconds = (key: 'recovery' | 'settling' | 'acquisition' | 'conversion') => time(task[key], `${field}.${key}`)
+  return {
+    name,
+    window,
+    starts,
+    recovery: seconds('recovery'),
+    settling: seconds('settling'),
+    acquisition: seconds('acquisition'),
+    conversion: seconds('conversion'),
+    samples: readNumber(task.samples ?? 1, { field: `${field}.samples`, unit: '1', integer: true, min: 1, max: 65536 }),
+  }
+}
+
+/** Windows as {@link schedule} makes them. */
+function validWindows(windows: Schedule): Schedule {
+  demand(typeof windows === 'object' && windows !== null, { field: 'windows', value: windows, allowed: 'a schedule' })
+  return { on: validWindow(windows.on, 'on'), off: validWindow(windows.off, 'off') }
+}
+
+function validWindow(window: Window, field: string): Window {
+  demand(typeof window === 'object' && window !== null, { field, value: window, allowed: 'a window of a schedule' })
+  const { shortest, steps } = window
+  time(shortest, `${field}.shortest`)
+  demand(Array.isArray(steps), { field: `${field}.steps`, value: steps, allowed: 'a list of steps' })
+  steps.forEach((step: unknown, i) => {
+    demand(typeof step === 'object' && step !== null, { field: `${field}.steps[${i}]`, value: step, allowed: 'a step' })
+    const { start, end } = step as Step
+    time(start, `${field}.steps[${i}].start`)
+    time(end, `${field}.steps[${i}].end`)
+  })
+  return window
 }
 
 const time = (value: number, field: string) => readNumber(value, { field, unit: 's', min: 0, max: 1e6 })

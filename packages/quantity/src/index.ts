@@ -10,6 +10,7 @@ export {
   preferredValues,
 } from './preferred/preferred.js'
 export type { Series } from './preferred/series.js'
+export { demand, demandFinite } from './read/demand.js'
 export { InputError, type InputProblem } from './read/error.js'
 export type { FieldSpec } from './read/field.js'
 export { missingFields } from './read/missing-fields.js'
@@ -18,7 +19,17 @@ export { readNumber } from './read/read-number.js'
 export { type PartField, type PartFields, type PartInput, readPart } from './read/read-part.js'
 export { readRange } from './read/read-range.js'
 export * from './record/index.js'
-export { between, exact, nominalOf, percent, plusMinus, ppm, relative, scaled } from './spread/make-spread.js'
+export {
+  between,
+  demandSpread,
+  exact,
+  nominalOf,
+  percent,
+  plusMinus,
+  ppm,
+  relative,
+  scaled,
+} from './spread/make-spread.js'
 export { readSpread } from './spread/read-spread.js'
 export type { Distribution, Input, Range, Spread } from './spread/spread.js'
 export { type FormatOptions, format, formatParts, typographic } from './unit/format.js'

@@ -1,6 +1,6 @@
-import { InputError } from '@ohmward/quantity'
+import { demand, InputError } from '@ohmward/quantity'
 import { twoTo } from '../two-to.js'
-import { at, type Line } from './target.js'
+import { at, type Line, validLine } from './target.js'
 
 /** Bits of the unsigned word in which everything is computed. */
 export type Word = 16 | 32
@@ -39,8 +39,19 @@ export type Integers = LinearIntegers | RationalIntegers
 /** Largest value of an unsigned word. */
 export const largestOf = (word: Word): number => 2 ** word - 1
 
-/** Exactly what the firmware computes for a code, while nothing wraps (which the proof shows). */
-export function execute(x: Integers, code: number): number {
+/**
+ * Exactly what the firmware computes for a code, while nothing wraps (which the proof shows).
+ *
+ * @throws InputError for constants that can't be firmware, a code that isn't whole, from 0 to the largest
+ */
+export function execute(integers: Integers, code: number): number {
+  validIntegers(integers)
+  whole(code, 'code', 0, integers.codes)
+  return resultOf(integers, code)
+}
+
+/** The same for constants that were read already. */
+export function resultOf(x: Integers, code: number): number {
   if (x.kind === 'linear') return Math.floor((x.multiplier * code + x.add) / twoTo(x.shift)) - x.base
   if (code < x.from || code > x.to) return x.beyond
   const denominator = at(x.denominator, code)
@@ -71,6 +82,12 @@ function lineHighest([perCode, constant]: Line, from: number, to: number): numbe
 
 /** Throws InputError for a word, a code range or constants that no firmware of this form can have. */
 export function validIntegers(x: Integers): void {
+  demand(typeof x === 'object' && x !== null, { field: 'integers', value: x, allowed: 'constants of a firmware' })
+  demand(x.kind === 'linear' || x.kind === 'rational', {
+    field: 'integers.kind',
+    value: x.kind,
+    allowed: '"linear" or "rational"',
+  })
   validWord(x.word)
   validCodes(x.codes)
   whole(x.base, 'base', 0, 2 ** 31)
@@ -84,7 +101,7 @@ export function validIntegers(x: Integers): void {
   whole(x.to, 'to', x.from, x.codes)
   whole(x.beyond, 'beyond', -(2 ** 31), largestOf(32))
   for (const name of ['numerator', 'denominator'] as const) {
-    x[name].forEach((value, i) => {
+    validLine(x[name], name).forEach((value, i) => {
       whole(value, `${name}[${i}]`, -largestOf(32), largestOf(32))
     })
   }

@@ -1,12 +1,13 @@
+import { InputError } from '@ohmward/quantity'
 import {
-  execute,
   highestIntermediate,
   type Integers,
   largestOf,
   lowestIntermediate,
+  resultOf,
   validIntegers,
 } from './integers.js'
-import { type Target, targetAt, validTarget } from './target.js'
+import { realAt, type Target, validTarget } from './target.js'
 
 /** What trying every code showed. Errors are integer minus real, in output units. */
 export interface Proof {
@@ -31,7 +32,8 @@ export interface Proof {
 /**
  * Tries every code, 0 and the largest included: exact, no sampling. Constants from elsewhere can be held to it too.
  *
- * @throws InputError for constants that can't be firmware: a shift beyond the word, numbers that aren't whole
+ * @throws InputError for constants that can't be firmware: a shift beyond the word, numbers that aren't whole; for a target
+ *   that has a pole at one of the codes
  */
 export function prove(integers: Integers, target: Target): Proof {
   validIntegers(integers)
@@ -40,14 +42,15 @@ export function prove(integers: Integers, target: Target): Proof {
   let [least, most, beyond] = [Infinity, -Infinity, 0]
   const [from, to] = integers.kind === 'linear' ? [0, integers.codes] : [integers.from, integers.to]
   for (let code = 0; code <= integers.codes; code++) {
-    const result = execute(integers, code)
+    const result = resultOf(integers, code)
     if (result < least) least = result
     if (result > most) most = result
     if (code < from || code > to) {
       beyond++
       continue
     }
-    const error = result - targetAt(target, code)
+    const error = result - realAt(target, code)
+    if (!Number.isFinite(error)) throw new InputError({ field: 'target', value: code, allowed: 'finite at every code' })
     sum += error
     if (error < lowest) lowest = error
     if (error > highest) highest = error

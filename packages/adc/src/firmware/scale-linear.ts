@@ -1,3 +1,4 @@
+import { demand } from '@ohmward/quantity'
 import {
   highestIntermediate,
   type LinearIntegers,
@@ -22,10 +23,13 @@ export type Scaling<I> =
  * @param codes - the largest code, or the largest sum of codes where samples are averaged ({@link ofSum})
  * @throws InputError for a word other than 16 or 32, codes outside 1 to 2^20 - 1, a target that isn't finite
  */
-export function scaleLinear(
-  target: LinearTarget,
-  { codes, word }: { codes: number; word: Word },
-): Scaling<LinearIntegers> {
+export function scaleLinear(target: LinearTarget, options: { codes: number; word: Word }): Scaling<LinearIntegers> {
+  demand(typeof options === 'object' && options !== null, {
+    field: 'options',
+    value: options,
+    allowed: 'codes and word',
+  })
+  const { codes, word } = options
   validWord(word)
   validCodes(codes)
   validTarget(target)

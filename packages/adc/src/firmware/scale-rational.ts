@@ -1,4 +1,4 @@
-import { InputError } from '@ohmward/quantity'
+import { demand, InputError } from '@ohmward/quantity'
 import {
   highestIntermediate,
   largestOf,
@@ -10,7 +10,7 @@ import {
 } from './integers.js'
 import { prove } from './prove.js'
 import type { Scaling } from './scale-linear.js'
-import { at, type Line, type RationalTarget, targetAt, validTarget } from './target.js'
+import { at, type Line, type RationalTarget, realAt, validTarget } from './target.js'
 
 /** What a quotient needs to know beside its target. */
 export interface RationalOptions {
@@ -31,6 +31,11 @@ export interface RationalOptions {
  * @throws InputError for a word other than 16 or 32, codes outside 1 to 2^20 - 1, a target or limit that isn't finite
  */
 export function scaleRational(target: RationalTarget, options: RationalOptions): Scaling<RationalIntegers> {
+  demand(typeof options === 'object' && options !== null, {
+    field: 'options',
+    value: options,
+    allowed: 'codes, word and largest',
+  })
   const { codes, word, largest, smallestCode = 0, beyond = largest } = options
   validWord(word)
   validCodes(codes)
@@ -44,7 +49,7 @@ export function scaleRational(target: RationalTarget, options: RationalOptions):
   if (range === undefined) return { kind: 'impossible', reason: `no code gives a result up to ${largest}` }
   const [from, to] = range
   const sign = at(target.denominator, from) < 0 ? -1 : 1
-  const ends = [targetAt(target, from), targetAt(target, to)]
+  const ends = [realAt(target, from), realAt(target, to)]
   const base = Math.max(0, Math.ceil(-Math.min(...ends)))
   const denominator = scaled(target.denominator, sign)
   const lifted = target.numerator.map((n, i) => sign * n + base * denominator[i as 0 | 1]) as unknown as Line
@@ -78,7 +83,7 @@ function usable(target: RationalTarget, first: number, last: number, largest: nu
   let sign = 0
   for (let code = first; code <= last; code++) {
     const d = at(target.denominator, code)
-    const value = targetAt(target, code)
+    const value = realAt(target, code)
     const good = d !== 0 && Math.abs(value) <= largest && (sign === 0 || Math.sign(d) === sign)
     if (good && from < 0) [from, sign] = [code, Math.sign(d)]
     if (!good && from >= 0) return [from, code - 1]
@@ -120,7 +125,7 @@ function drift(x: RationalIntegers, target: RationalTarget): number {
   for (let n = 0; n <= 64; n++) {
     const code = x.from + Math.round((span * n) / 64)
     const value = at(x.numerator, code) / at(x.denominator, code) - x.base
-    worst = Math.max(worst, Math.abs(value - targetAt(target, code)))
+    worst = Math.max(worst, Math.abs(value - realAt(target, code)))
   }
   return worst
 }

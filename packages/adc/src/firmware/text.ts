@@ -1,5 +1,5 @@
-import { InputError } from '@ohmward/quantity'
-import { type Integers, largestOf } from './integers.js'
+import { demand, demandFinite, InputError } from '@ohmward/quantity'
+import { type Integers, largestOf, validIntegers } from './integers.js'
 import type { Proof } from './prove.js'
 import type { Line } from './target.js'
 
@@ -21,9 +21,8 @@ export interface TextOptions {
  *
  * @throws InputError for a name that is no identifier, constants that do not fit their word
  */
-export function toC(x: Integers, proof: Proof, { name, ...words }: TextOptions): string {
-  validName(name)
-  provedToFit(proof)
+export function toC(x: Integers, proof: Proof, options: TextOptions): string {
+  const { name, ...words } = validText(x, proof, options)
   const type = `uint${x.word}_t`
   const result = x.base > 0 ? `int${x.word}_t` : type
   const literal = (n: number) => (x.word === 32 ? `${n}UL` : `${n}U`)
@@ -61,9 +60,8 @@ export function toC(x: Integers, proof: Proof, { name, ...words }: TextOptions):
 }
 
 /** The same function as TypeScript. Throws InputError as {@link toC} does. */
-export function toTypeScript(x: Integers, proof: Proof, { name, ...words }: TextOptions): string {
-  validName(name)
-  provedToFit(proof)
+export function toTypeScript(x: Integers, proof: Proof, options: TextOptions): string {
+  const { name, ...words } = validText(x, proof, options)
   const literal = String
   const minusBase = x.base > 0 ? ` - ${x.base}` : ''
   const body =
@@ -131,7 +129,29 @@ function validName(name: string): void {
   }
 }
 
+/** What a text is made of, before a line of it is written. */
+function validText(x: Integers, proof: Proof, options: TextOptions): TextOptions {
+  validIntegers(x)
+  demand(typeof options === 'object' && options !== null, {
+    field: 'options',
+    value: options,
+    allowed: 'name and unit',
+  })
+  const { name, unit, samples = 1, remarks = [] } = options
+  validName(name)
+  demand(typeof unit === 'string' && unit.length <= 200, { field: 'unit', value: unit, allowed: 'a unit' })
+  const isCount = Number.isInteger(samples) && samples >= 1
+  demand(isCount, { field: 'samples', value: samples, allowed: 'a whole number of 1 or more' })
+  const areTexts = Array.isArray(remarks) && remarks.every((remark) => typeof remark === 'string')
+  demand(areTexts, { field: 'remarks', value: remarks, allowed: 'a list of sentences' })
+  provedToFit(proof)
+  return options
+}
+
 function provedToFit(proof: Proof): void {
+  demand(typeof proof === 'object' && proof !== null, { field: 'proof', value: proof, allowed: 'a proof' })
+  for (const name of ['tried', 'worstError', 'worstCode', 'highest', 'headroom', 'beyond'] as const)
+    demandFinite(`proof.${name}`, proof[name])
   if (!proof.fits) {
     throw new InputError({ field: 'proof.headroom', value: proof.headroom, allowed: 'constants that never wrap' })
   }

@@ -1,3 +1,4 @@
+import { demand, demandFinite } from '@ohmward/quantity'
 import type { Budget } from '../budget/budget.js'
 import type { Assessment, Margin } from '../margin/assessment.js'
 import { verdictOf } from '../margin/verdict.js'
@@ -38,10 +39,13 @@ export function sweep<C, D, R, A extends Assessment>(
   })
 }
 
-/** Every combination of lists of values: `grid({ rail: [3, 4], ambientCelsius: [0, 50] })` has four points. */
+/** Every combination of lists of values: `grid({ rail: [3, 4], ambientCelsius: [0, 50] })` has four points. @throws InputError for what is no list of numbers */
 export function grid(lists: Readonly<Record<string, readonly number[]>>): Record<string, number>[] {
   let points: Record<string, number>[] = [{}]
+  demand(typeof lists === 'object' && lists !== null, { field: 'lists', value: lists, allowed: 'lists by name' })
   for (const [name, values] of Object.entries(lists)) {
+    demand(Array.isArray(values), { field: name, value: values, allowed: 'a list of numbers' })
+    for (const value of values) demandFinite(name, value)
     points = points.flatMap((point) => values.map((value) => ({ ...point, [name]: value })))
   }
   return points

@@ -1,4 +1,4 @@
-import { type Input, InputError, readNumber, type Spread } from '@ohmward/quantity'
+import { demand, type Input, InputError, readNumber, type Spread } from '@ohmward/quantity'
 import type { Budget } from '../budget/budget.js'
 import type { Values } from '../formula/formula.js'
 import { briefEvaluator } from '../model/evaluate.js'
@@ -38,10 +38,12 @@ export interface DecisionRule {
  * or by simulation where the linear answer has doubts.
  */
 export function marginOf<K extends string>(
-  { value, limit, ...text }: MarginSpec<K>,
+  spec: MarginSpec<K>,
   circumstances: Circumstances<K> & DecisionRule,
 ): Margin {
-  checkMargin(value, limit, text.sense, circumstances)
+  checkText(spec)
+  const { value, limit, ...text } = spec
+  checkMargin(value, limit, circumstances)
   const limitAt: Model<K> = typeof limit === 'number' ? () => limit : limit
   const pair = (x: Values<K>, seen: Seen) => {
     seen.value = value(x)
@@ -50,14 +52,26 @@ export function marginOf<K extends string>(
   return limitMargin(text, pair, circumstances)
 }
 
+/** Throws unless a margin says of itself what it must. */
+function checkText(text: MarginText): void {
+  demand(typeof text === 'object' && text !== null, { field: 'margin', value: text, allowed: 'an object' })
+  const { sense, catches } = text
+  for (const name of ['id', 'name', 'unit'] as const)
+    demand(typeof text[name] === 'string', { field: name, value: text[name], allowed: 'a text' })
+  demand(sense === 'at least' || sense === 'at most', {
+    field: 'sense',
+    value: sense,
+    allowed: "'at least' or 'at most'",
+  })
+  demandList('catches', catches)
+  for (const value of catches) demand(typeof value === 'string', { field: 'catches', value, allowed: 'texts' })
+}
+
 /** Throws unless a margin is asked for as one is. */
-function checkMargin(value: unknown, limit: unknown, sense: unknown, circumstances: object): void {
+function checkMargin(value: unknown, limit: unknown, circumstances: object): void {
   demandFunction('value', value, 'a function of the inputs')
   if (typeof limit !== 'function' && !(typeof limit === 'number' && Number.isFinite(limit))) {
     throw new InputError({ field: 'limit', value: limit, allowed: 'a finite number or a function of the inputs' })
-  }
-  if (sense !== 'at least' && sense !== 'at most') {
-    throw new InputError({ field: 'sense', value: sense, allowed: "'at least' or 'at most'" })
   }
   const { inputs, conditions, accept } = knownOptions(circumstances as Circumstances<string> & DecisionRule, [
     'inputs',
@@ -118,10 +132,11 @@ export function limitMargin<K extends string>(
   )
 }
 
-/** A margin between two plain numbers, where nothing varies or the worst case is already in them. */
+/** A margin between two plain numbers, where nothing varies or the worst case is already in them. @throws InputError for what is no number */
 export function plainMargin(text: MarginText, worst: number, limit: number, nominal = worst): Margin {
+  checkText(text)
   for (const [field, value] of Object.entries({ worst, limit, nominal })) {
-    if (typeof value !== 'number' || Number.isNaN(value)) throw new InputError({ field, value, allowed: 'a number' })
+    demand(Number.isFinite(value), { field, value, allowed: 'a finite number' })
   }
   const slackOf = (value: number) => (text.sense === 'at least' ? value - limit : limit - value)
   const numbers = { nominal, worst, limit, slack: slackOf(worst), nominalSlack: slackOf(nominal), at: {} }

@@ -1,4 +1,4 @@
-import { InputError } from '@ohmward/quantity'
+import { demand, InputError } from '@ohmward/quantity'
 import { knownOptions } from '../model/options.js'
 import { normalProbability, normalQuantile } from './normal.js'
 
@@ -17,8 +17,9 @@ export interface Interval {
 /** Both sides of an interval, in order and not both open. */
 export function sides(interval: Interval, field: string): [number, number] {
   const { lower = -Infinity, upper = Infinity } = knownOptions(interval, ['lower', 'upper'], field)
-  const areNumbers = typeof lower === 'number' && typeof upper === 'number'
-  if (!(areNumbers && lower <= upper && lower < Infinity && upper > -Infinity && upper - lower > 0)) {
+  for (const [name, value] of Object.entries({ lower, upper }))
+    demand(typeof value === 'number', { field: `${field}.${name}`, value, allowed: 'a number' })
+  if (!(lower <= upper && lower < Infinity && upper > -Infinity && upper - lower > 0)) {
     throw new InputError({
       field,
       value: `${String(lower)} to ${String(upper)}`,
@@ -79,7 +80,10 @@ export function guardBand(u: number, guard: Guard): number {
   if ((multiple === undefined) === (probability === undefined)) {
     throw new InputError({ field: 'guard', value: guard, allowed: 'either a multiple or a probability' })
   }
-  return u * (multiple !== undefined ? finiteAbove('multiple', multiple) : normalQuantile(probability!))
+  return finiteAbove(
+    'u',
+    u * (multiple !== undefined ? finiteAbove('multiple', multiple) : normalQuantile(probability!)),
+  )
 }
 
 /**

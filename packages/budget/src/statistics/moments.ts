@@ -1,9 +1,10 @@
-import { InputError, type Spread } from '@ohmward/quantity'
+import { demandSpread, type Spread } from '@ohmward/quantity'
 
 /** Expectation, standard uncertainty and degrees of freedom of an input. */
 export interface Moments {
   readonly mean: number
   readonly u: number
+  /** Infinite where nothing is stated. */
   readonly degreesOfFreedom: number
 }
 
@@ -38,9 +39,7 @@ function ratio(distribution: Spread['distribution']): number {
  * @throws InputError for what is no spread
  */
 export function moments(spread: Spread): Moments {
-  if (typeof spread !== 'object' || spread === null || typeof spread.distribution !== 'object') {
-    throw new InputError({ field: 'spread', value: spread, allowed: 'a spread' })
-  }
+  demandSpread(spread)
   const { nominal, lower, upper, distribution, degreesOfFreedom } = spread
   const half = upper / 2 - lower / 2
   const middle = lower + half

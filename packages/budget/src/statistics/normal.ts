@@ -60,7 +60,10 @@ export function normalQuantile(p: number): number {
 }
 
 /** Density of the standard normal distribution. */
-export const normalDensity = (z: number): number => Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI)
+export function normalDensity(z: number): number {
+  if (typeof z !== 'number' || Number.isNaN(z)) throw new InputError({ field: 'z', value: z, allowed: 'a number' })
+  return Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI)
+}
 
 /**
  * Probability that a standard normal variable is at most `z`, to double precision in both tails.

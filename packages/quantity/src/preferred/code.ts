@@ -38,7 +38,9 @@ const known = ({ capacitor }: CodeLetters): string =>
 /** @throws InputError for what a code can't hold */
 export function writeCode(value: number, tolerance: CodeTolerance | undefined, kind: CodeLetters): string {
   const { multipliers, power, tenths } = kind
-  const [mantissa = '', tens = ''] = typeof value === 'number' ? value.toExponential(3).split('e') : []
+  if (typeof value !== 'number')
+    throw new InputError({ field: 'value', value, allowed: 'above 0, with at most four significant digits' })
+  const [mantissa = '', tens = ''] = value.toExponential(3).split('e')
   if (!(value > 0 && Number.isFinite(value)) || Math.abs(Number(`${mantissa}e${tens}`) - value) > 1e-12 * value)
     throw new InputError({ field: 'value', value, allowed: 'above 0, with at most four significant digits' })
   const step = Math.max(0, Math.floor((Number(tens) - power) / 3))

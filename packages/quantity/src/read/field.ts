@@ -1,5 +1,6 @@
 import { format } from '../unit/format.js'
 import type { Unit } from '../unit/unit.js'
+import { demand } from './demand.js'
 import { InputError } from './error.js'
 
 /** What a field takes: where it is, in what unit, inside which limits. */
@@ -17,6 +18,26 @@ export interface FieldSpec {
   readonly below?: number
   /** Only whole numbers. */
   readonly integer?: boolean
+}
+
+/** What a spec may say besides field and unit, and be left out. */
+const limiting = ['min', 'max', 'above', 'below'] as const
+
+/** Throws unless a spec says where the field is and in what unit, with limits that are numbers. @throws InputError */
+export function validSpec(spec: FieldSpec): void {
+  demand(typeof spec === 'object' && spec !== null, { field: 'spec', value: spec, allowed: 'field, unit and limits' })
+  const { field, unit } = spec
+  demand(typeof field === 'string' && field !== '', {
+    field: 'spec.field',
+    value: field,
+    allowed: 'the name of a field',
+  })
+  demand(typeof unit === 'string' && unit.length <= 200, { field: 'spec.unit', value: unit, allowed: 'a unit' })
+  for (const name of limiting) {
+    const value: unknown = spec[name]
+    if (value === undefined) continue
+    demand(typeof value === 'number' && !Number.isNaN(value), { field: `spec.${name}`, value, allowed: 'a number' })
+  }
 }
 
 /** The error of a field. Without `allowed` it says which kind of number, and its limits. */

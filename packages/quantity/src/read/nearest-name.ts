@@ -1,3 +1,5 @@
+import { demand } from './demand.js'
+
 /** Edits from one word to another: a letter more, less, another one, or two exchanged (optimal string alignment). */
 function distance(a: string, b: string): number {
   let last: number[] = []
@@ -21,8 +23,13 @@ function distance(a: string, b: string): number {
  *
  * @param word - what was written
  * @param known - the names that there are
+ * @throws InputError for what is no text or no list of texts
  */
 export function nearestName(word: string, known: readonly string[]): string | undefined {
+  const isText = (value: unknown) => typeof value === 'string'
+  demand(isText(word), { field: 'word', value: word, allowed: 'a text' })
+  const areTexts = Array.isArray(known) && known.every(isText)
+  demand(areTexts, { field: 'known', value: known, allowed: 'a list of texts' })
   if (word.length > 60) return undefined
   const written = word.toLowerCase()
   let best: string | undefined

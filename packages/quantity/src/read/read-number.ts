@@ -1,5 +1,5 @@
 import { parseQuantity, type Reading } from '../unit/quantity.js'
-import { type FieldSpec, fits, refusal } from './field.js'
+import { type FieldSpec, fits, refusal, validSpec } from './field.js'
 
 /**
  * Reads a number as people write it, and returns it in the field's unit: `4.7 kΩ`, `4k7`, `R22`, `22 m`, `100 ppm/K`,
@@ -11,6 +11,7 @@ import { type FieldSpec, fits, refusal } from './field.js'
  * @throws InputError naming field, value, unit, what is allowed
  */
 export function readNumber(input: unknown, spec: FieldSpec): number {
+  validSpec(spec)
   if (typeof input === 'number') {
     if (!fits(input, spec)) throw refusal(spec, input)
     return input + 0

@@ -1,4 +1,4 @@
-import { type FieldSpec, refusal } from './field.js'
+import { type FieldSpec, refusal, validSpec } from './field.js'
 import { missingFields } from './missing-fields.js'
 import { readNumber } from './read-number.js'
 
@@ -9,6 +9,7 @@ import { readNumber } from './read-number.js'
  * @throws InputError where an end is missing, can't be read, or `from` is more than `to`
  */
 export function readRange(input: unknown, spec: FieldSpec): { readonly from: number; readonly to: number } {
+  validSpec(spec)
   const ends = missingFields(input, ['from', 'to'], spec.field)
   const from = readNumber(ends.from, { ...spec, field: `${spec.field}.from` })
   const to = readNumber(ends.to, { ...spec, field: `${spec.field}.to` })

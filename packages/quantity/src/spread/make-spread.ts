@@ -1,3 +1,4 @@
+import { demand } from '../read/demand.js'
 import { InputError } from '../read/error.js'
 import { distributionFrom, knownShapes } from './distribution.js'
 import type { Distribution, Spread } from './spread.js'
@@ -29,8 +30,8 @@ export function plusMinus(nominal: number, half: number, distribution: Distribut
  * @throws InputError unless both are finite and the fraction is 0 to 1
  */
 export function relative(nominal: number, fraction: number, distribution: Distribution = rectangular): Spread {
-  if (!(fraction >= 0 && fraction <= 1))
-    throw new InputError({ field: 'fraction', value: fraction, allowed: 'from 0 to 1' })
+  const isShare = typeof fraction === 'number' && fraction >= 0 && fraction <= 1
+  demand(isShare, { field: 'fraction', value: fraction, allowed: 'from 0 to 1' })
   return plusMinus(nominal, Math.abs(nominal) * fraction, distribution)
 }
 
@@ -56,11 +57,11 @@ export function between(
 
 /** A spread with every value times `factor`; a negative one exchanges the limits. @throws InputError unless finite */
 export function scaled(spread: Spread, factor: number): Spread {
-  if (typeof spread !== 'object' || spread === null)
-    throw new InputError({ field: 'spread', value: spread, allowed: 'a spread' })
+  finite({ factor })
+  demandSpread(spread)
   const nominal = spread.nominal * factor
   const [lower, upper] = factor < 0 ? [spread.upper, spread.lower] : [spread.lower, spread.upper]
-  finite({ factor, nominal, lower: lower * factor, upper: upper * factor })
+  finite({ nominal, lower: lower * factor, upper: upper * factor })
   return tidy({ ...spread, nominal, lower: lower * factor, upper: upper * factor })
 }
 
@@ -75,6 +76,15 @@ export function limitsAround(nominal: number, below: number, above: number): [lo
 function neat(limit: number, distance: number): number {
   const rounded = Number(limit.toPrecision(15))
   return Math.abs(rounded - limit) <= 1e-9 * distance ? rounded : limit
+}
+
+/** Throws unless it is a spread: three finite numbers and a shape that exists. @throws InputError */
+export function demandSpread(spread: unknown, field = 'spread'): asserts spread is Spread {
+  demand(typeof spread === 'object' && spread !== null, { field, value: spread, allowed: 'a spread' })
+  const { nominal, lower, upper, distribution } = spread as Spread
+  finite({ nominal, lower, upper })
+  if (distribution !== rectangular && distributionFrom(distribution) === undefined)
+    throw new InputError({ field: `${field}.distribution`, value: distribution, allowed: knownShapes })
 }
 
 /** A spread without width is exact. */
@@ -97,9 +107,13 @@ function finite(values: Readonly<Record<string, number>>): void {
       throw new InputError({ field, value: values[field], allowed: 'a finite number' })
 }
 
-/** The value that stands for an input: a number itself, the nominal value of a spread. */
+/** The value that stands for an input: a number itself, the nominal value of a spread. @throws InputError for anything else */
 export function nominalOf(input: number | string | Spread): number {
-  if (typeof input === 'number') return input
-  if (typeof input === 'object') return input.nominal
-  throw new InputError({ field: 'input', value: input, allowed: 'a number or a spread' })
+  const value: unknown = typeof input === 'object' && input !== null ? input.nominal : input
+  demand(typeof value === 'number' && Number.isFinite(value), {
+    field: 'input',
+    value: input,
+    allowed: 'a finite number or a spread',
+  })
+  return value
 }

@@ -1,4 +1,4 @@
-import { type FieldSpec, fits, refusal } from '../read/field.js'
+import { type FieldSpec, fits, refusal, validSpec } from '../read/field.js'
 import { missingFields } from '../read/missing-fields.js'
 import { otherCase, readNumber } from '../read/read-number.js'
 import { cutDistribution, distributionFrom, knownShapes } from './distribution.js'
@@ -13,7 +13,7 @@ import { parseLimits } from './tolerance.js'
  * - `47 ohm ±1 %`, `47 ±0.5`, `25 °C ±5 K`, `10 kohm ±50 ppm`, and `±10 µV` for an offset about 0;
  * - `1.1 V +5/-3 %`, `100 µF -20/+50 %`;
  * - `<= 3 mohm`, `3 mohm max`, `>= 100 dB`, where the field has a limit of its own on the other side;
- * - any of them with a distribution at the end: `rectangular` (unless told), `triangular`, `arcsine`,
+ * - any of them with a distribution at the end: `rectangular` (by default), `triangular`, `arcsine`,
  *   `trapezoidal 0.5`, `normal k=2`, `t k=2 dof=9`;
  * - a spread, whose numbers are in the field's unit.
  *
@@ -22,6 +22,7 @@ import { parseLimits } from './tolerance.js'
  * @throws InputError naming field, value, unit, what is allowed
  */
 export function readSpread(input: unknown, spec: FieldSpec): Spread {
+  validSpec(spec)
   if (typeof input === 'string') return fromText(input, spec)
   if (typeof input === 'object' && input !== null) return fromObject(input, spec)
   return exact(readNumber(input, spec))

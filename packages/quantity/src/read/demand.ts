@@ -1,0 +1,12 @@
+import { InputError, type InputProblem } from './error.js'
+
+/** Throws the error of bad input unless something is so: for what a type alone can't hold. @throws InputError */
+export function demand(isSo: boolean, problem: InputProblem): asserts isSo {
+  if (!isSo) throw new InputError(problem)
+}
+
+/** A finite number, or the error of its field. @throws InputError */
+export function demandFinite(field: string, value: unknown): number {
+  demand(typeof value === 'number' && Number.isFinite(value), { field, value, allowed: 'a finite number' })
+  return value as number
+}
