@@ -5,6 +5,7 @@ export const pages = [
   { path: '/mosfet/', name: 'MOSFET' },
   { path: '/decoupling/', name: 'Decoupling' },
   { path: '/method/', name: 'Method' },
+  { path: '/pitfalls/', name: 'Pitfalls' },
   { path: '/values/', name: 'Values' },
   { path: '/formulas/', name: 'Formulas' },
   { path: '/checked/', name: 'Checked' },

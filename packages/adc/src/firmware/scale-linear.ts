@@ -20,7 +20,7 @@ export type Scaling<I> =
  * The multiplier, shift and offset that come nearest to a line over every code in a word of 16 or 32 bits, and never wrap.
  * The result is rounded, not truncated; what the rounded multiplier leaves is shared evenly between both ends.
  *
- * @param codes - the largest code, or the largest sum of codes where samples are averaged ({@link ofSum})
+ * @param options - `codes` is the largest code, or the largest sum of codes where samples are averaged ({@link ofSum})
  * @throws InputError for a word other than 16 or 32, codes outside 1 to 2^20 - 1, a target that isn't finite
  */
 export function scaleLinear(target: LinearTarget, options: { codes: number; word: Word }): Scaling<LinearIntegers> {

@@ -1,0 +1,83 @@
+import { chapterOf } from '../pitfall.ts'
+
+export const amplifier = chapterOf('The measuring amplifier', [
+  [
+    'A01',
+    'The output cannot reach the rail',
+    'Above some resistance the reading stops rising, and it stops earlier as the cell empties.',
+    'A bipolar single-supply amplifier ends 1.2 V to 2 V below its supply, and the supply sags.',
+    ['an amplifier with rail-to-rail output', 'less gain', 'a converter reference within its reach', 'a higher rail'],
+  ],
+  [
+    'A02',
+    'The output cannot reach ground',
+    'All small resistances read the same.',
+    'A bipolar output sinks some tens of microamperes near 0 V; whatever pulls it up sets a floor.',
+    ['a load to ground only', 'larger feedback resistors', 'a pedestal of 50 mV to 100 mV', 'rail-to-rail output'],
+  ],
+  [
+    'A03',
+    'Offset swamps millivolts',
+    'A constant error in ohms that differs from board to board.',
+    'Offset and its drift over the test current, whatever the gain.',
+    [
+      'a zero-drift amplifier',
+      'more test current, pulsed',
+      'a zero taken with the excitation off',
+      'a zero stored per board',
+    ],
+  ],
+  [
+    'A04',
+    'The zero reading is clipped at ground',
+    'The offset was calibrated away, and half the boards are wrong.',
+    'With the excitation off the output should stand at gain times offset; where that is negative it stops at its floor, and the floor is stored.',
+    ['a pedestal above gain times offset', 'two known resistors instead of one zero', 'a zero-drift amplifier'],
+  ],
+  [
+    'A05',
+    'Both inputs near the positive rail',
+    'The load hangs from the rail, and the output is undefined.',
+    'The input range of a bipolar amplifier ends 1.5 V to 2 V below its supply; above it the output may be at either end.',
+    [
+      'the load at ground, with a path of its own for the test current',
+      'rail-to-rail inputs',
+      'a difference amplifier',
+    ],
+  ],
+  [
+    'A06',
+    'An input driven below ground',
+    'At a switching edge the output jumps to the wrong end.',
+    'Below -0.3 V parasitic junctions conduct.',
+    ['a series resistor of 1 kΩ to 10 kΩ with a clamp', 'a ground tap of its own', 'samples away from edges'],
+  ],
+  [
+    'A07',
+    'The amplifier sees the whole cell while the load is driven',
+    'It saturates during heating; what is read soon after switch-off is wrong, and the pin is pushed past its rail.',
+    'The same wires carry power and sense, and recovery and settling take their time.',
+    ['measure in the off-window only', 'a series resistor and a clamp', 'a small transistor in the sense line'],
+  ],
+  [
+    'A08',
+    'Tolerance of gain and ratio',
+    'A scale error of some percent where one percent was expected.',
+    'Two resistors of the gain and the reference resistor each bring theirs.',
+    ['0.1 % or a resistor network', 'a trim against one known resistor', 'fewer resistors in the path'],
+  ],
+  [
+    'A09',
+    'Bias current through resistance',
+    'An extra offset that changes with temperature where the feedback resistors are large.',
+    'The bias current flows through both inputs; what their resistances differ by becomes offset.',
+    ['lower resistors', 'the same resistance at both inputs', 'CMOS inputs'],
+  ],
+  [
+    'A10',
+    'Bandwidth and slew rate at high gain',
+    'A short test pulse reads low.',
+    'The time constant grows with the gain, and half a count takes (n + 1) · ln 2 of them.',
+    ['a longer pulse', 'two stages', 'a faster amplifier'],
+  ],
+])
