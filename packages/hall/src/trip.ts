@@ -35,9 +35,8 @@ export interface TripLevel extends Omit<TripAssessment, 'interval'> {
 export function tripLevel(choice: ReadChoice, plan: Plan): TripLevel | undefined {
   const { trip, converter, timing } = choice
   if (!trip) return undefined
-  const { bits: N_bits, h_code } = converter
-  const A_count = f.countCurrent({ ...plan.behind.nominal, N_bits })
-  const code_zero = f.zeroCode({ ...plan.behind.nominal, N_bits })
+  const { h_code } = converter
+  const { A_count, code_zero } = plan.behind
   // The first code that trips; its step begins half a count below the middle that the firmware takes a code for.
   const code = trip.code ?? Math.round(f.tripCode({ I_set: trip.current ?? 0, A_count, code_zero }) - h_code + 0.5)
   const level = f.indicatedCurrent({ code_out: code + h_code - 0.5, code_zero, A_count })

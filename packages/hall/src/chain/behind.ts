@@ -1,7 +1,10 @@
 import * as f from '../formulas/index.js'
 import type { ReadChoice } from '../read-choice.js'
-import { type Graininess, graininessOf, type Nominal } from './noise.js'
+import { type Graininess, graininessOf } from './noise.js'
 import { sourceAt } from './source.js'
+
+/** What the firmware takes for granted: zero, sensitivity, divider, reference. */
+type Nominal = Readonly<Record<'V_qn' | 'S_n' | 'k_dn' | 'V_refn', number>>
 
 /** Values that stand behind the inputs. */
 export interface Behind extends Graininess {
@@ -14,6 +17,9 @@ export interface Behind extends Graininess {
   readonly wait: number
   /** What the firmware takes for granted: zero, sensitivity, divider, reference. */
   readonly nominal: Nominal
+  /** The firmware's straight line from codes to amperes. */
+  readonly code_zero: number
+  readonly A_count: number
   /** Noise and rounding of the zero's reading. */
   readonly zero: Graininess
 }
@@ -50,16 +56,20 @@ export function behindOf(choice: ReadChoice): Behind {
   const needed = f.neededWait({ t_edge, N_bits: converter.bits, tau_s, tau_f: tauMost })
   const wait = choice.wait ?? needed
   const nominal = nominalsOf(choice)
+  const line = { ...nominal, N_bits: converter.bits }
+  const A_count = f.countCurrent(line)
   const M_avg = timing.samples.nominal
   const M_w = timing.samplesPerWindow.nominal
   const grain = (samples: number, inWindow: number) =>
-    graininessOf(choice, nominal, { tauMost, tauLeast }, samples, inWindow)
+    graininessOf(choice, { S_n: nominal.S_n, A_count }, { tauMost, tauLeast }, samples, inWindow)
   return {
     tauMost,
     tauLeast,
     needed,
     wait,
     nominal,
+    code_zero: f.zeroCode(line),
+    A_count,
     ...grain(M_avg, M_w),
     zero: grain(choice.calibration.samples, 1),
   }

@@ -2,13 +2,8 @@ import { averaged } from '@ohmward/adc'
 import * as f from '../formulas/index.js'
 import type { ReadChoice } from '../read-choice.js'
 
-/** What the firmware takes for granted: zero, sensitivity, divider, reference. */
-export interface Nominal {
-  readonly V_qn: number
-  readonly S_n: number
-  readonly k_dn: number
-  readonly V_refn: number
-}
+/** What noise is counted in: the sensor's sensitivity as the firmware assumes it, and the current of one count. */
+type Scale = Readonly<Record<'S_n' | 'A_count', number>>
 
 /** Noise and rounding of a reading. */
 export interface Graininess {
@@ -25,14 +20,13 @@ export interface Graininess {
 /** Noise and rounding of a mean of samples, of which some are taken one after another in the same window. */
 export function graininessOf(
   choice: ReadChoice,
-  { S_n, ...nominal }: Nominal,
+  { S_n, A_count }: Scale,
   { tauMost, tauLeast }: { readonly tauMost: number; readonly tauLeast: number },
   M_avg: number,
   M_w: number,
 ): Graininess {
   const { sensor, converter } = choice
   const { n_rms } = converter.spreads
-  const A_count = f.countCurrent({ ...nominal, S_n, N_bits: converter.bits })
   const within = f.sampleCorrelation({ T_s: conversionOf(choice), tau_f: tauMost })
   const between = f.sampleCorrelation({ T_s: intervalOf(choice), tau_f: tauMost })
   const q_n = f.meanVariance({ M_w, rho_n: Math.min(within, 0.9999) })

@@ -16,7 +16,6 @@ import { type Margin, plainMargin } from '@ohmward/budget'
 import { missingFields, oneOf } from '@ohmward/quantity'
 import { behindOf } from '../chain/behind.js'
 import type { HallChoice, HallConditions } from '../choice.js'
-import * as f from '../formulas/index.js'
 import { type ReadChoice, readChoice } from '../read-choice.js'
 
 /** Units in which firmware can give a current. */
@@ -103,9 +102,7 @@ export function hallFirmware(
 /** The real line from the sum of codes to the current in a unit. */
 function targetOf(read: ReadChoice, unit: number) {
   const { converter, timing } = read
-  const { nominal } = behindOf(read)
-  const A_count = f.countCurrent({ ...nominal, N_bits: converter.bits })
-  const code_zero = f.zeroCode({ ...nominal, N_bits: converter.bits })
+  const { A_count, code_zero } = behindOf(read)
   const single = currentTarget({ amperesPerCount: A_count, zeroCode: code_zero, half: converter.h_code, unit })
   return { target: ofSum(single, timing.samples.nominal), A_count, code_zero }
 }

@@ -5,8 +5,8 @@ import type { RowContext } from './context.js'
 
 /** What a reading resolves: its smallest step, its noise, the share of the span that it uses, what may be divided by it. */
 export function readingRows({ choice, plan: { behind } }: RowContext): PlainRow[] {
-  const { resolution, leastUse, divideFrom, converter } = choice
-  const A_count = f.countCurrent({ ...behind.nominal, N_bits: converter.bits })
+  const { resolution, leastUse, divideFrom } = choice
+  const { A_count } = behind
   const rows: PlainRow[] = [
     {
       kind: 'plain',

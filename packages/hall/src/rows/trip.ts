@@ -1,4 +1,5 @@
 import type { InputSet, LimitRow } from '@ohmward/budget'
+import type { Place } from '../chain/plan.js'
 import type { TripLevel } from '../trip.js'
 import { inWindow, type RowContext } from './context.js'
 
@@ -7,13 +8,15 @@ export function tripRows({ choice, plan, reading }: RowContext, trip: TripLevel 
   if (!trip || !choice.trip) return []
   const { normal, withstand } = choice.trip
   const { level, usual, late, acts } = trip
+  // The trip follows chains of its own.
+  const itself = { ...reading, follow: (x: Place) => x }
   const row = (id: string, name: string, sense: LimitRow['sense'], at: InputSet, limit: number): LimitRow => ({
     kind: 'limit',
     id,
     name,
     unit: 'A',
     sense,
-    reading,
+    reading: itself,
     at,
     value: acts,
     limit,
