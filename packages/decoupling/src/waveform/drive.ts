@@ -1,5 +1,6 @@
 import { type Circuit, type LinearLoad, type Load, networkOf } from './circuit.js'
-import { dropOfRamp, type LoadLine, type Piece, respond, type State, stateAt } from './piece.js'
+import { dropOfRamp, type LoadLine, type Piece, respond, type State } from './piece.js'
+import { endOf } from './ramp.js'
 import { firstBelow } from './signal/lowest.js'
 import { at, derivative, negative } from './signal/signal.js'
 
@@ -19,7 +20,7 @@ export function drive(c: Circuit, from: State, conductance: number, line: LoadLi
   const free = networkOf(c, conductance, false)
   if (c.source.currentLimit === undefined) {
     const piece = respond(free, from, line, duration)
-    return { pieces: [piece], end: duration === Number.POSITIVE_INFINITY ? null : stateAt(piece, duration) }
+    return { pieces: [piece], end: duration === Number.POSITIVE_INFINITY ? null : endOf(piece, from) }
   }
   let gap = 1e-12 * c.source.voltage
   const pieces: Piece[] = []
@@ -35,10 +36,11 @@ export function drive(c: Circuit, from: State, conductance: number, line: LoadLi
     const change = firstBelow(signal, isLimited ? -c.knee : c.knee, left, gap)
     if (change === null || change >= left) {
       pieces.push(held)
-      return { pieces, end: left === Number.POSITIVE_INFINITY ? null : stateAt(held, left) }
+      return { pieces, end: left === Number.POSITIVE_INFINITY ? null : endOf(held, state) }
     }
-    pieces.push({ ...held, duration: change })
-    state = stateAt(held, change)
+    const passed = { ...held, duration: change }
+    pieces.push(passed)
+    state = endOf(passed, state)
     left -= change
     current += line.slope * change
     // Changes without end are rounding at the knee.

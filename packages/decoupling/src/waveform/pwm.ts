@@ -1,4 +1,4 @@
-import { type Circuit, type LinearLoad, type Load, restState } from './circuit.js'
+import { type Circuit, type LinearLoad, type Load, networkOf, restState } from './circuit.js'
 import { Course, type Placed } from './course.js'
 import { drive, hold, riseTo } from './drive.js'
 import type { Piece, State } from './piece.js'
@@ -141,21 +141,33 @@ function isState(c: Circuit, j: number): boolean {
   return j <= n || c.branches[j - 1 - n]!.inductance > 0
 }
 
+/** As near as a period must bring its state back, of the open-circuit voltage; the rounding of a period. */
+const returns = 1e-11
+const rounding = 2e-15
+
 /**
  * The state that a period brings back, and that period: Newton's method on a map that is straight between changes of the source's
- * mode.
+ * mode. Where a period is short against the slowest mode, it must bring the state back the more exactly.
  */
 function periodic(c: Circuit, load: LinearLoad, pwm: Pwm): Pick<PwmResponse, 'steady' | 'pieces'> | null {
   const n = c.branches.length
   const scale = c.source.voltage
+  const { roots } = networkOf(c, 0, false)
+  const share = roots.re.reduce((least, re) => Math.min(least, -re / pwm.frequency), 1)
+  const enough = Math.max(rounding, returns * share) * scale
   let x = packed(restState(c))
+  let before = Number.POSITIVE_INFINITY
   for (let round = 0; round < 40; round++) {
     const steady = unpacked(x, n)
     const here = period(c, steady, load, pwm)
     if (here === null) return null
     const f = packed(here.state)
     const off = f.map((value, i) => value - x[i]!)
-    if (round > 0 && off.every((value) => Math.abs(value) <= 1e-11 * scale)) return { steady, pieces: here.pieces }
+    const most = off.reduce((all, value) => Math.max(all, Math.abs(value)), 0)
+    // What doesn't come nearer any more is rounding.
+    const isRounding = most <= returns * scale && most > 0.1 * before
+    if (round > 0 && (most <= enough || isRounding)) return { steady, pieces: here.pieces }
+    before = most
     const A: number[][] = x.map((_, i) => x.map((__, j) => Number(i === j)))
     for (let j = 0; j < x.length; j++) {
       if (!isState(c, j)) continue

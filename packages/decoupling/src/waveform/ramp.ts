@@ -1,0 +1,77 @@
+import type { Feed, Network } from './modes/parts.js'
+import { type Piece, respond, type State, stateAt } from './piece.js'
+
+/** Ramps shorter than this part of a natural time are summed up. */
+const short = 1e-3
+
+/**
+ * State at the end of a piece. A ramp that is short against a natural time leaves in that mode a difference of huge numbers, and
+ * loses the digits that a steady state is made of: there the ramp's own part is added to what happens without it.
+ *
+ * @param from - state at its beginning
+ */
+export function endOf(piece: Piece, from: State): State {
+  const { solved, load, duration } = piece
+  const end = stateAt(piece, duration)
+  const { roots, feedRe, feedIm, branchRe, branchIm, shareRe, shareIm, weightRe, weightIm } = solved
+  if (load.slope === 0 || 'current' in solved.network.feed) return end
+  if (!roots.re.some((x) => -x * duration < short)) return end
+  const flat = stateAt(respond(solved, from, { current: load.current, slope: 0 }, duration), duration)
+  const voltages = [...flat.voltages]
+  const currents = [...flat.currents]
+  let { source } = flat
+  let rail = flat.rail - load.slope * directDrop(solved.network, duration)
+  const n = roots.re.length
+  for (let j = 0; j < n; j++) {
+    const [a, b] = ramped(roots.re[j]!, roots.im[j]!, duration)
+    // A complex mode stands for its conjugate too.
+    const size = (roots.im[j] === 0 ? -1 : -2) * load.slope
+    const re = size * (weightRe[j]! * a - weightIm[j]! * b)
+    const im = size * (weightRe[j]! * b + weightIm[j]! * a)
+    rail += re
+    source -= feedRe[j]! * re - feedIm[j]! * im
+    for (let k = 0; k < voltages.length; k++) {
+      const place = k * n + j
+      voltages[k]! += shareRe[place]! * re - shareIm[place]! * im
+      currents[k]! += branchRe[place]! * re - branchIm[place]! * im
+    }
+  }
+  return { rail, source, voltages, currents }
+}
+
+/** What a ramp of 1 A/s takes off the rail at once, beside all modes: across what has no inductance, or across all inductances. */
+function directDrop({ feed, branches, conductance }: Network, duration: number): number {
+  const { resistance, inductance } = feed as Exclude<Feed, { readonly current: number }>
+  const all = [{ resistance, inductance }, ...branches]
+  let siemens = conductance
+  let henrys = 0
+  for (const one of all) {
+    if (one.inductance === 0) siemens += 1 / one.resistance
+    else henrys += 1 / one.inductance
+  }
+  return siemens > 0 ? duration / siemens : 1 / henrys
+}
+
+/** ∫ τ·e^(s(d - τ)) dτ over `0 <= τ <= d`, which is (e^(sd) - 1 - sd) / s², with s = x + iy: by its series where that cancels. */
+function ramped(x: number, y: number, d: number): readonly [re: number, im: number] {
+  const [p, q] = [x * d, y * d]
+  const square = p * p + q * q
+  if (square < 1) {
+    let [tr, ti] = [d * d, 0]
+    let [re, im] = [tr / 2, 0]
+    for (let k = 3; k < 24; k++) {
+      const next = tr * p - ti * q
+      ti = (tr * q + ti * p) / (k - 1)
+      tr = next / (k - 1)
+      re += tr / k
+      im += ti / k
+    }
+    return [re, im]
+  }
+  const decay = Math.exp(p)
+  const [r, i] = [decay * Math.cos(q) - 1 - p, decay * Math.sin(q) - q]
+  // Over (p + iq)², times d².
+  const [u, v] = [p * p - q * q, 2 * p * q]
+  const scale = (d * d) / (square * square)
+  return [(r * u + i * v) * scale, (i * u - r * v) * scale]
+}
