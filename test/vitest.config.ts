@@ -25,6 +25,7 @@ export default defineConfig({
     projects: [
       project('unit', ['packages/*/test/**/*.test.ts'], { testTimeout: 60_000 }),
       project('laws', ['test/laws/**/*.test.ts'], { testTimeout: 60_000 }),
+      project('sceptic', ['test/sceptic/**/*.test.ts'], { testTimeout: 60_000 }),
       project('frozen', ['test/frozen/**/*.test.ts'], { testTimeout: 60_000 }),
       project('hostile', ['test/hostile/**/*.test.ts'], { testTimeout: 60_000 }),
       project('published', ['test/published/**/*.test.ts'], { testTimeout: 60_000 }),

@@ -1,0 +1,37 @@
+import { existsSync, mkdirSync, readFileSync, rmdirSync, writeFileSync } from 'node:fs'
+import { fileURLToPath } from 'node:url'
+import { expect } from 'vitest'
+import { isShort } from './designs.js'
+import type { Line } from './tally.js'
+
+const path = fileURLToPath(new URL('../../results/sceptic.json', import.meta.url))
+const lock = `${path}.lock`
+const read = (): Line[] => (existsSync(path) ? JSON.parse(readFileSync(path, 'utf8')) : [])
+
+/**
+ * Holds the lines of one block against those kept in `test/results/sceptic.json`, which the page of checked values
+ * shows; with OHMWARD_UPDATE=1 it writes them. A longer run compares nothing: it has tried other designs.
+ */
+export function compareWithKept(block: string, lines: readonly Line[]): void {
+  if (!isShort) return
+  if (process.env['OHMWARD_UPDATE'] === '1') write(block, lines)
+  const kept = read().filter((line) => line.block === block)
+  expect(kept, 'test/results/sceptic.json differs: run with OHMWARD_UPDATE=1 and review the change').toEqual(lines)
+}
+
+/** Blocks write one after another: each is tested in a process of its own. */
+function write(block: string, lines: readonly Line[]): void {
+  for (let tries = 0; ; tries++) {
+    try {
+      mkdirSync(lock)
+      break
+    } catch (error) {
+      if (tries > 1e5) throw error
+    }
+  }
+  const all = [...read().filter((line) => line.block !== block), ...lines]
+  const order = (line: Line) => `${line.block} ${line.quantity}`
+  all.sort((a, b) => (order(a) < order(b) ? -1 : 1))
+  writeFileSync(path, `[\n${all.map((line) => `  ${JSON.stringify(line)}`).join(',\n')}\n]\n`)
+  rmdirSync(lock)
+}
