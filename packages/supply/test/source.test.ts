@@ -19,6 +19,7 @@ import {
   type Supply,
   solveLoad,
   sourceAt,
+  sourceOver,
   stretchOf,
 } from '@ohmward/supply'
 import fc from 'fast-check'
@@ -284,5 +285,43 @@ describe('the power path', () => {
       ['cells', 5],
       ['cells', 13],
     ])
+  })
+})
+
+describe('a source over a range of its states', () => {
+  const knife = readSupply(exampleSupplies['hot knife, one cell'])
+  const over = { charge: { from: 0.1, to: 1 }, celsius: { from: 0, to: 50 }, age: { from: 0, to: 1 } }
+
+  it('is wider than that of any state in it', () => {
+    const { openCircuit, resistance } = sourceOver(knife, over)
+    fc.assert(
+      fc.property(
+        fc.double({ min: 0.1, max: 1, noNaN: true }),
+        fc.double({ min: 0, max: 50, noNaN: true }),
+        fc.double({ min: 0, max: 1, noNaN: true }),
+        (charge, celsius, age) => {
+          const one = sourceAt(knife, { charge, celsius, age })
+          expect(one.openCircuit.lower).toBeGreaterThanOrEqual(openCircuit.from - 1e-12)
+          expect(one.openCircuit.upper).toBeLessThanOrEqual(openCircuit.to + 1e-12)
+          expect(one.resistance.lower).toBeGreaterThanOrEqual(resistance.lower - 1e-12)
+          expect(one.resistance.upper).toBeLessThanOrEqual(resistance.upper + 1e-12)
+        },
+      ),
+    )
+  })
+
+  it('is by hand what cold, age and an empty cell leave: factors 2.5, 2 and 1.6 of the largest cell', () => {
+    const { resistance, openCircuit } = sourceOver(knife, { ...over, tap: 'board' })
+    const path = (4e-3 * 1.5 + 10e-3 * 1.2 + 6e-3 * 1.2) * (1 - 20 * 0.00393)
+    expect(resistance.upper).toBeCloseTo(18e-3 * 1.25 * 2.5 * 2 * 1.6 + path, 12)
+    expect(openCircuit.to).toBeCloseTo(4.1932 + 0.03, 12)
+  })
+
+  it('of a port is its own, and a cell must say its charge', () => {
+    const port = sourceOver(readSupply(exampleSupplies['weak port on a cable']), { celsius: { from: 20, to: 20 } })
+    expect(port.openCircuit).toEqual({ from: 4.75, to: 5.25 })
+    expect(port.currentLimit?.lower).toBe(0.5)
+    expect(() => sourceOver(knife, { celsius: { from: 20, to: 20 } })).toThrow(InputError)
+    expect(() => sourceOver(knife, { ...over, charge: { from: 0.5, to: 0.2 } })).toThrow(InputError)
   })
 })

@@ -42,17 +42,23 @@ export function stretchOf(
   celsius: number,
   part: { readonly before: string } | { readonly behind: string } | 'whole' = 'whole',
 ): Stretch {
-  const elements = part === 'whole' ? path : cut(path, part)
+  const elements = elementsOf(path, part)
   return {
     resistance: sumOf(elements.map((element) => resistanceOf(element, celsius))),
     drop: sumOf(elements.map(({ drop }) => drop)),
   }
 }
 
-function cut(
+/**
+ * The elements of the path, or of a part of it: up to a tap, or from it to the load.
+ *
+ * @throws InputError where the path has no such tap, with the nearest name
+ */
+export function elementsOf(
   path: readonly ReadElement[],
-  part: { readonly before: string } | { readonly behind: string },
+  part: { readonly before: string } | { readonly behind: string } | 'whole',
 ): readonly ReadElement[] {
+  if (part === 'whole') return path
   const isBefore = 'before' in part
   const tap = isBefore ? part.before : part.behind
   const at = path.findIndex((element) => element.tap === tap)

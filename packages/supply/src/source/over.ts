@@ -1,0 +1,110 @@
+import { between, InputError, type Spread } from '@ohmward/quantity'
+import type { ReadCell } from '../cell/fields.js'
+import { within } from '../cell/state.js'
+import { valueAt } from '../curve/curve.js'
+import { batteryVoltage } from '../formulas/cell.js'
+import { spreadOf } from '../spread-of.js'
+import { type SourceAt, sourceAt } from './at.js'
+import type { ReadSupply } from './fields.js'
+
+type Ends = { readonly from: number; readonly to: number }
+
+/** What of a supply's states is covered. */
+export interface SupplyRange {
+  /** State of charge, 0 to 1; cells need it. */
+  readonly charge?: Ends | undefined
+  /** Temperature of cells and path, degC. */
+  readonly celsius: Ends
+  /** From new (0) to the end of life (1); all of it by default. */
+  readonly age?: Ends | undefined
+  /** The node that is looked at: a tap of the path; its end, at the load, by default. */
+  readonly tap?: string | undefined
+}
+
+/** A source over a range of its states, as a block takes it. */
+export interface SourceOver {
+  /** Open-circuit voltage, empty to full, V. */
+  readonly openCircuit: Ends
+  /** Over all states and parts, ohm; nominal is that of nominal parts in the middle of the range. */
+  readonly resistance: Spread
+  /** H */
+  readonly inductance: Spread
+  /** A; cells have none. */
+  readonly currentLimit: Spread | undefined
+}
+
+/**
+ * Open-circuit voltage of cells over a range of charge, how far a cell may be off its curve included, V.
+ *
+ * @throws InputError where the charge isn't from 0 to 1, or its range is turned round
+ */
+export function voltageOver(cell: ReadCell, charge: Ends): Ends {
+  inOrder(charge)
+  const { from, to } = charge
+  const at = (charge: number) =>
+    spreadOf(batteryVoltage, {
+      n_s: cell.inSeries,
+      U_0: valueAt(cell.openCircuit, charge),
+      e_oc: cell.openCircuitSpread,
+    })
+  return { from: at(from).lower, to: at(to).upper }
+}
+
+/**
+ * The source that a load sees over a range of charge, temperature and age, for a block that takes an open-circuit voltage and
+ * a resistance. Both are taken for independent of each other, which is on the safe side: a full cell that is cold and old
+ * counts too. Resistances are looked at in every corner and at the points of the curves between.
+ *
+ * @throws InputError as {@link sourceAt} does; where a cell is asked for without its charge
+ */
+export function sourceOver(
+  supply: ReadSupply,
+  { charge, celsius, age = { from: 0, to: 1 }, tap }: SupplyRange,
+): SourceOver {
+  const { source } = supply
+  if (source.kind === 'cell' && charge === undefined) {
+    throw new InputError({ field: 'charge', value: charge, allowed: 'a range from 0 to 1' })
+  }
+  const cell = source.kind === 'cell' ? source : undefined
+  if (charge !== undefined) inOrder(charge)
+  const charges = charge === undefined ? [0] : places(charge, cell?.chargeFactor.x)
+  const at = (q: number, degrees: number, old: number): SourceAt =>
+    sourceAt(supply, {
+      ...(cell && { charge: q, age: old }),
+      celsius: degrees,
+      ...(tap !== undefined && { tap }),
+    })
+  const all = charges.flatMap((q) =>
+    places(celsius, cell?.temperatureFactor.x).flatMap((degrees) => [at(q, degrees, age.from), at(q, degrees, age.to)]),
+  )
+  const middle = at(charge ? middleOf(charge) : 0, middleOf(celsius), middleOf(age))
+  const least = (list: readonly number[]) => list.reduce((a, b) => Math.min(a, b))
+  const most = (list: readonly number[]) => list.reduce((a, b) => Math.max(a, b))
+  return {
+    openCircuit: {
+      from: least(all.map(({ openCircuit }) => openCircuit.lower)),
+      to: most(all.map(({ openCircuit }) => openCircuit.upper)),
+    },
+    resistance: between(
+      least(all.map(({ resistance }) => resistance.lower)),
+      most(all.map(({ resistance }) => resistance.upper)),
+      middle.resistance.nominal,
+    ),
+    inductance: middle.inductance,
+    currentLimit: middle.currentLimit,
+  }
+}
+
+const middleOf = ({ from, to }: Ends): number => (from + to) / 2
+
+/** The ends of a range, and the points of a curve between them. */
+const places = ({ from, to }: Ends, points: readonly number[] = []): number[] => [
+  from,
+  ...points.filter((x) => x > from && x < to),
+  ...(to > from ? [to] : []),
+]
+
+function inOrder({ from, to }: Ends): void {
+  within('charge.from', from, 0, 1)
+  within('charge.to', to, from, 1)
+}
