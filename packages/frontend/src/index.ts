@@ -1,5 +1,7 @@
 export type { DesignAssessment, FirstFailure, RowOver, Standby } from './answer/assessment.js'
-export { checkDesign } from './answer/check.js'
+export { checkDesign, checkDesignLater } from './answer/check.js'
+export { type DesignMap, type MapCell, type MapRow, mapDesign, mapDesignLater } from './answer/map.js'
+export type { RunOptions } from './answer/run.js'
 export { exampleDesign } from './design/example.js'
 export { designSchema, parseDesign, readDesign, writeDesign } from './design/read.js'
 export {
@@ -19,7 +21,7 @@ export {
   hallAt,
   mosfetAt,
 } from './walk/choices.js'
-export type { BlockName, RowAt } from './walk/hold.js'
-export type { Place, State } from './walk/place.js'
-export { type SolvedPlace, solveAt } from './walk/solve.js'
-export { type PointAt, type Walk, type WalkOptions, walkOf } from './walk/walk.js'
+export type { Ends, Place, Span, State } from './walk/place.js'
+export { type Solved, type SolvedPlace, solveAt, solveOver } from './walk/solve.js'
+export type { BlockName } from './walk/stage.js'
+export { type PointAt, type RowAt, type Walk, type WalkOptions, walkOf } from './walk/walk.js'

@@ -51,7 +51,7 @@ describe('a design', () => {
 })
 
 describe('the hot knife', () => {
-  const answer = checkDesign(exampleDesign, { charges: 5 })
+  const answer = checkDesign(exampleDesign, { charges: 12 })
 
   it('fails in two ways: the amplifier as the cell empties, the sensor as the cold cell sags', () => {
     expect(answer.verdict).toBe('fails')
@@ -72,7 +72,8 @@ describe('the hot knife', () => {
 })
 
 describe('the command', () => {
-  const run = (...args: string[]) => runCommand(args, (path) => (path === 'knife.json' ? text : fail(path)))
+  const run = (...args: string[]) =>
+    runCommand(args, (path) => (path === 'knife.json' ? text : fail(path)), { charges: 3 })
   const fail = (path: string): never => {
     throw new Error(`no such file: ${path}`)
   }

@@ -20,7 +20,7 @@ import { type Switch, switchOf } from './chain/switch.js'
 import { remedies } from './changes/index.js'
 import { type MosfetChoice, type MosfetConditions, type ReadMosfet, readMosfet } from './choice.js'
 import { type Heat, heatOf } from './junction/heat.js'
-import { type JunctionReport, reportOf } from './junction/report.js'
+import { type JunctionReport, reportOf, settledAt } from './junction/report.js'
 import { rowsOf } from './rows/index.js'
 import { assumptionsOf, cautionsOf, summaryOf } from './texts.js'
 
@@ -39,6 +39,9 @@ export interface MosfetAssessment extends Assessment<MosfetBudgets> {
   /** Worst parts at the conditions where they are hottest. */
   readonly worst: JunctionReport
 }
+
+/** A board at work: its junction, and the load current with it. */
+export type AtWork = Pick<JunctionReport, 'junction' | 'current'>
 
 /** The MOSFET switch as a block. */
 export const mosfet: Block<MosfetChoice, MosfetConditions, ReadMosfet, MosfetAssessment> = {
@@ -154,6 +157,19 @@ export const sweepMosfet = (
   points: readonly { readonly openCircuit?: number; readonly ambientCelsius?: number }[],
   ids?: readonly string[],
 ): SweepPoint[] => sweep(mosfet, choice, conditions, points as readonly Record<string, number>[], ids)
+
+/**
+ * Load current and junction of a typical and of the hottest board, rows and texts left out: for whoever only needs the
+ * switch as it is at work.
+ *
+ * @throws InputError naming the first field that isn't allowed
+ */
+export function mosfetAtWork(choice: MosfetChoice, conditions: MosfetConditions): Record<'typical' | 'worst', AtWork> {
+  const read = readMosfet(choice, conditions)
+  const heat = heatOf(switchOf(read), read.transistor.fields.junctionMaximumCelsius.lower)
+  const [mild, hottest] = [heat.mild(), heat.hottest()]
+  return { typical: settledAt(mild.circuit, mild.at), worst: settledAt(hottest.circuit, hottest.worst) }
+}
 
 /** What can be done about a switch that doesn't hold: each change tried as it is printed, the best first. */
 export const mosfetChanges = (choice: MosfetChoice, conditions: MosfetConditions, options?: ChangeOptions): Changes =>

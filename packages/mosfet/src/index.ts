@@ -1,8 +1,10 @@
 export {
+  type AtWork,
   checkMosfet,
   type MosfetAssessment,
   type MosfetBudgets,
   mosfet,
+  mosfetAtWork,
   mosfetChanges,
   sweepMosfet,
 } from './block.js'

@@ -1,8 +1,7 @@
 import type { Margin, Verdict } from '@ohmward/budget'
 import type { Shelf } from '@ohmward/supply'
-import type { BlockName } from '../walk/hold.js'
 import type { Place, State } from '../walk/place.js'
-import type { PointAt } from '../walk/walk.js'
+import type { BlockName } from '../walk/stage.js'
 
 /** A row over the whole walk. */
 export interface RowOver {
@@ -10,22 +9,20 @@ export interface RowOver {
   readonly id: string
   readonly block: BlockName
   readonly state: State
-  /** The row where it has the least slack relative to its limit. */
+  /** The row at its worst over all places of the walk. */
   readonly margin: Margin
-  /** Where that is. */
+  /** Where that is, full or empty, cold or warm, new or old; of one that fails also where it does so first. */
   readonly place: Place
   /**
    * Lowest charge of the walk down to which it held at every temperature and age; `null` where it fails on full cells. Below
    * it may fail at once.
    */
   readonly heldDownTo: number | null
-  /** Places at which it doesn't hold, and at which it was held. */
-  readonly failing: number
-  readonly held: number
 }
 
 /** What gives way first on the way from full to the cut-off. */
 export interface FirstFailure {
+  readonly id: string
   readonly block: BlockName
   readonly state: State
   readonly margin: Margin
@@ -35,7 +32,7 @@ export interface FirstFailure {
   readonly openCircuit: number
   /** Rail that the row sees there, at its lowest, V. */
   readonly rail: number
-  /** The other rows that don't hold at the same place. */
+  /** The other rows that give way at the same charge. */
   readonly together: readonly string[]
 }
 
@@ -51,8 +48,6 @@ export interface DesignAssessment {
   readonly verdict: Verdict
   /** What holds, what gives way first and where, in words. */
   readonly summary: string
-  /** Every place of the walk with every row of every block. */
-  readonly points: readonly PointAt[]
   /** Every row over the walk: those that fail first, the most serious first. */
   readonly rows: readonly RowOver[]
   /** `null` where everything holds. */

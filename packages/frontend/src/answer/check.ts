@@ -7,39 +7,50 @@ import { type WalkOptions, walkOf } from '../walk/walk.js'
 import type { DesignAssessment, Standby } from './assessment.js'
 import { firstOf } from './first.js'
 import { rowsOver } from './rows.js'
+import { later, now, type RunOptions } from './run.js'
 import { assumptions, cautions, summaryOf } from './texts.js'
 
-/**
- * Holds a whole design from full to the cut-off, cold to warm, new to old, load off and on: every row of every block, with
- * the rail that the supply leaves it there.
- *
- * @returns the verdict, every row at every place, what gives way first, the usable charge, the days in the drawer
- * @throws InputError naming the first field that isn't allowed; nothing is computed then
- */
-export function checkDesign(given: Design, options: WalkOptions = {}): DesignAssessment {
+/** A whole design in steps: every row over the walk, then what follows from them. */
+function* checking(given: Design, options: WalkOptions): Generator<number, DesignAssessment> {
   const design = readDesign(given)
   const walk = walkOf(design, options)
-  const points = walk.charges.flatMap((charge) => walk.states.map((state) => walk.hold({ ...state, charge })))
-  const rows = rowsOver(points, walk.charges)
-  const found = firstOf(walk, points)
+  const found = yield* rowsOver(walk)
+  const rows = found.map(({ row }) => row)
+  const first = firstOf(walk, found)
   const end = walk.charges.at(-1)!
   const isCell = design.supply.source.kind === 'cell'
-  const share = found === null ? 1 : isCell ? (1 - found.heldDownTo) / (1 - end) : 0
+  const share = first === null ? 1 : isCell ? (1 - first.heldDownTo) / (1 - end) : 0
   const wanted = design.requirements.usableCharge
   const usable = { share, wanted, verdict: share >= wanted ? 'holds' : 'fails' } as const
   const standby = standbyOf(design)
   const answer = {
     name: design.name ?? 'design',
     verdict: verdictFor(rows, usable.verdict, standby),
-    points,
     rows,
-    first: found?.first ?? null,
+    first: first?.first ?? null,
     usable,
     standby,
     assumptions: [...assumptions, ...takenFor(designRecord, given).map(({ text }) => text)],
     cautions,
   }
   return { ...answer, summary: summaryOf(answer) }
+}
+
+/**
+ * Holds a whole design from full to the cut-off, cold to warm, new to old, load off and on: every row of every block, with
+ * the rail that the supply leaves it there. All places of the walk are held at once, and apart where a row doesn't hold.
+ *
+ * @returns the verdict, every row over the walk, what gives way first, the usable charge, the days in the drawer
+ * @throws InputError naming the first field that isn't allowed; nothing is computed then
+ */
+export const checkDesign = (given: Design, options: WalkOptions = {}): DesignAssessment => now(checking(given, options))
+
+/** The same in steps, to be followed and stopped: for a page's worker. @throws InputError, and the signal's reason (as rejections) */
+export async function checkDesignLater(
+  given: Design,
+  { onProgress, signal, ...options }: WalkOptions & RunOptions = {},
+): Promise<DesignAssessment> {
+  return later(checking(given, options), { ...(onProgress && { onProgress }), ...(signal && { signal }) })
 }
 
 /**

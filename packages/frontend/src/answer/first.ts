@@ -1,8 +1,9 @@
 import { relativeSlack } from '@ohmward/budget'
-import type { RowAt } from '../walk/hold.js'
-import type { PointAt, Walk } from '../walk/walk.js'
+import { type Place, spanOf } from '../walk/place.js'
+import type { Walk } from '../walk/walk.js'
 import type { FirstFailure } from './assessment.js'
-import { idOf } from './rows.js'
+import { fails } from './descend.js'
+import type { RowFound } from './rows.js'
 
 /** What gives way first, and from which charge downwards everything above it held. */
 export interface Found {
@@ -11,47 +12,64 @@ export interface Found {
   readonly heldDownTo: number
 }
 
-const failing = ({ rows }: PointAt): RowAt[] => rows.filter(({ margin }) => margin.verdict !== 'holds')
+/** A row at a place at which it doesn't hold. */
+interface Failing {
+  readonly found: RowFound
+  readonly place: Place
+}
 
 /**
- * Looks for the first failure on the way from full to empty, then between the two places of the walk about it, by halving
- * at every temperature and age. What held above it is counted, not where it failed: the safe side.
+ * The first failure on the way from full to empty: the rows that hold least far down, then between the two charges of the walk
+ * about it by halving. What held above it is counted, not where it failed: the safe side.
  */
-export function firstOf(walk: Walk, points: readonly PointAt[]): Found | null {
-  const at = (charge: number) => points.filter(({ place }) => place.charge === charge)
-  const index = walk.charges.findIndex((charge) => at(charge).some((point) => failing(point).length > 0))
-  if (index < 0) return null
-  let here = at(walk.charges[index]!)
-  if (index === 0) return { first: mostPressing(here), heldDownTo: 1 }
-  let [held, failed] = [walk.charges[index - 1]!, walk.charges[index]!]
+export function firstOf(walk: Walk, rows: readonly RowFound[]): Found | null {
+  const failing = rows.filter(({ descent }) => descent.failing.length > 0)
+  if (failing.length === 0) return null
+  const index = Math.min(...failing.map(({ descent }) => descent.held))
+  let here = failing
+    .filter(({ descent }) => descent.held === index)
+    .flatMap((found): Failing[] => found.descent.failing.map((place) => ({ found, place })))
+  if (index < 0) return { first: mostPressing(walk, here), heldDownTo: 1 }
+  let [held, failed] = [walk.charges[index]!, walk.charges[index + 1]!]
   for (let halving = 0; halving < 4; halving++) {
-    const middle = (held + failed) / 2
+    const charge = (held + failed) / 2
     const between = here
-      .filter((point) => failing(point).length > 0)
-      .map(({ place }) => walk.hold({ ...place, charge: middle }))
-    if (between.some((point) => failing(point).length > 0)) {
-      failed = middle
+      .map(({ found, place }) => ({ found, place: { ...place, charge } }))
+      .filter(({ found, place }) => fails(walk.over(spanOf(place)).margin(found.stage, found.row.id)))
+    if (between.length > 0) {
+      failed = charge
       here = between
     } else {
-      held = middle
+      held = charge
     }
   }
-  return { first: mostPressing(here), heldDownTo: held }
+  return { first: mostPressing(walk, here), heldDownTo: held }
 }
 
 /** Of all that fails at a charge the row that lacks most, relative to its limit. */
-function mostPressing(points: readonly PointAt[]): FirstFailure {
-  const all = points.flatMap((point) => failing(point).map((row) => ({ point, row })))
-  const { point, row } = all.reduce((a, b) => (relativeSlack(b.row.margin) < relativeSlack(a.row.margin) ? b : a))
-  const { place, source, rest, rail } = point
-  const together = failing(point)
-    .map(idOf)
-    .filter((id) => id !== idOf(row))
+function mostPressing(walk: Walk, all: readonly Failing[]): FirstFailure {
+  const held = all.map(({ found, place }) => {
+    const { solved, margin } = { solved: walk.over(spanOf(place)).solved, margin: marginAt(walk, found, place) }
+    return { found, place, solved, margin }
+  })
+  const { found, place, solved, margin } = held.reduce((a, b) =>
+    relativeSlack(b.margin) < relativeSlack(a.margin) ? b : a,
+  )
+  const { id, block, state } = found.row
+  const together = new Set(all.map((one) => one.found.row.id).filter((one) => one !== id))
+  const rail = state === 'load off' ? solved.rest.lower : solved.rail.lower
   return {
-    ...row,
+    id,
+    block,
+    state,
+    margin,
     place,
-    openCircuit: source.openCircuit.nominal,
-    rail: row.state === 'load off' ? rest.lower : rail.lower,
-    together,
+    openCircuit: solved.source.openCircuit.nominal,
+    rail,
+    together: [...together],
   }
 }
+
+/** A block that refuses a place has no row there but that it does; what is in doubt is told by the whole. */
+const marginAt = (walk: Walk, { stage, row }: RowFound, place: Place) =>
+  walk.over(spanOf(place)).margin(stage, row.id) ?? row.margin

@@ -1,53 +1,80 @@
-import { relativeSlack } from '@ohmward/budget'
-import type { RowAt } from '../walk/hold.js'
-import type { PointAt } from '../walk/walk.js'
+import { type Margin, relativeSlack } from '@ohmward/budget'
+import { type Place, spanOf } from '../walk/place.js'
+import { refusedId, type Stage } from '../walk/stage.js'
+import type { Walk } from '../walk/walk.js'
 import type { RowOver } from './assessment.js'
+import { type Descent, descend, downTo, extremesOf, reachOf } from './descend.js'
 
-/** Names a row in the whole design. */
-export const idOf = ({ block, state, margin }: RowAt): string =>
-  block === 'decoupling' && state === 'PWM' ? `${block}/PWM/${margin.id}` : `${block}/${margin.id}`
+/** A row over the walk, and what became of it on the way down. */
+export interface RowFound {
+  readonly row: RowOver
+  readonly stage: Stage
+  readonly descent: Descent
+}
 
 const seriousness = { fails: 0, 'not sure': 1, holds: 2 } as const
 
-/** Every row over the walk: failing ones first, those with the least slack relative to their limit before the others. */
-export function rowsOver(points: readonly PointAt[], charges: readonly number[]): RowOver[] {
-  const failsFrom = new Map<string, number>()
-  const rows = new Map<string, RowOver>()
-  for (const { place, rows: here } of points) {
-    for (const row of here) {
-      const id = idOf(row)
-      const known = rows.get(id)
-      const holds = row.margin.verdict === 'holds'
-      if (!holds) failsFrom.set(id, Math.max(failsFrom.get(id) ?? 0, place.charge))
-      const worse = known === undefined || isWorse(row, known)
-      const { block, state, margin } = worse ? row : known
-      rows.set(id, {
-        id,
-        block,
-        state,
-        margin,
-        place: worse ? place : known.place,
-        heldDownTo: null,
-        failing: (known?.failing ?? 0) + (holds ? 0 : 1),
-        held: (known?.held ?? 0) + 1,
-      })
+/** A verdict that is worse comes before a slack that is less: what isn't sure may have slack to spare. */
+export const bySeriousness = (a: Margin, b: Margin): number =>
+  seriousness[a.verdict] - seriousness[b.verdict] || relativeSlack(a) - relativeSlack(b)
+
+/** Every row over the walk, one after the other: failing ones first, those with the least slack relative to their limit before the others. */
+export function* rowsOver(walk: Walk): Generator<number, RowFound[]> {
+  const found: RowFound[] = []
+  const last = walk.charges.length - 1
+  for (const [i, stage] of walk.stages.entries()) {
+    const reach = reachOf(walk, stage)
+    const rows = reach < 0 ? [] : walk.over(downTo(walk, reach)).ready(stage)
+    for (const [n, { id }] of rows.entries()) {
+      found.push(rowOver(walk, stage, id, reach))
+      yield (i + (n + 1) / (rows.length + 1)) / walk.stages.length
     }
+    if (reach < last) found.push(refusedOver(walk, stage, reach))
+    walk.forget(stage)
+    yield (i + 1) / walk.stages.length
   }
-  const heldDownTo = (id: string): number | null => {
-    const from = failsFrom.get(id)
-    return charges.filter((charge) => from === undefined || charge > from).at(-1) ?? null
-  }
-  return [...rows.values()]
-    .map((row) => ({ ...row, heldDownTo: heldDownTo(row.id) }))
-    .sort(
-      (a, b) =>
-        seriousness[a.margin.verdict] - seriousness[b.margin.verdict] ||
-        relativeSlack(a.margin) - relativeSlack(b.margin),
-    )
+  return found.sort((a, b) => bySeriousness(a.row.margin, b.row.margin))
 }
 
-/** A verdict that is worse comes before a slack that is less: what isn't sure may have slack to spare. */
-function isWorse(row: RowAt, { margin }: RowOver): boolean {
-  const by = seriousness[row.margin.verdict] - seriousness[margin.verdict]
-  return by < 0 || (by === 0 && relativeSlack(row.margin) < relativeSlack(margin))
+function rowOver(walk: Walk, stage: Stage, id: string, reach: number): RowFound {
+  const descent = descend(walk, stage, id, reach)
+  const over = walk.over(downTo(walk, reach)).margin(stage, id)!
+  const places = [...cornersOf(walk, reach), ...descent.failing]
+  const at = places
+    .flatMap((place) => {
+      const margin = walk.over(spanOf(place)).margin(stage, id)
+      return margin === undefined ? [] : [{ place, margin }]
+    })
+    .sort((a, b) => bySeriousness(a.margin, b.margin))[0]
+  // Where every place holds though all at once doesn't, the places tell.
+  const margin = descent.failing.length === 0 && over.verdict !== 'holds' ? at!.margin : over
+  return { row: overOf(walk, stage, id, margin, at?.place ?? places[0]!, descent), stage, descent }
 }
+
+function refusedOver(walk: Walk, stage: Stage, reach: number): RowFound {
+  const last = walk.charges.length - 1
+  const [row] = walk.over(downTo(walk, last)).ready(stage)
+  const failing = walk.states.map((state) => ({ ...state, charge: walk.charges[reach + 1]! }))
+  const descent = { held: reach, failing }
+  const { id } = row!
+  return { row: overOf(walk, stage, id, row!.hold(), failing[0]!, descent), stage, descent }
+}
+
+const overOf = (walk: Walk, { block, state }: Stage, id: string, margin: Margin, place: Place, { held }: Descent) => ({
+  id,
+  block,
+  state,
+  margin,
+  place,
+  heldDownTo: held < 0 ? null : walk.charges[held]!,
+})
+
+/** Full and empty, each weakest and strongest: where most rows are tightest. */
+function cornersOf(walk: Walk, reach: number): Place[] {
+  const { charges } = walk
+  const ends = reach === 0 ? [charges[0]!] : [charges[0]!, charges[reach]!]
+  return ends.flatMap((charge) => extremesOf(walk).map((state) => ({ ...state, charge })))
+}
+
+/** Whether a row stands for a block that refuses what the supply leaves it. */
+export const isRefused = ({ id }: { readonly id: string }): boolean => id.endsWith(`/${refusedId}`)

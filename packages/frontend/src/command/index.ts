@@ -2,6 +2,7 @@ import { InputError, nearestName } from '@ohmward/quantity'
 import { checkDesign } from '../answer/check.js'
 import { exampleDesign } from '../design/example.js'
 import { parseDesign, writeDesign } from '../design/read.js'
+import type { WalkOptions } from '../walk/walk.js'
 import { linesOf } from './print.js'
 
 /** What a run of the command comes to. */
@@ -24,12 +25,17 @@ Exit code: 0 it holds, 1 it fails or isn't sure, 2 bad input.
  *
  * @param args - what stands behind its name: `['check', 'knife.json', '--json']`
  * @param readFile - the text of a file; what it throws is bad input
+ * @param options - how finely the design is walked
  */
-export function runCommand(args: readonly string[], readFile: (path: string) => string): Outcome {
+export function runCommand(
+  args: readonly string[],
+  readFile: (path: string) => string,
+  options: WalkOptions = {},
+): Outcome {
   const [verb, ...rest] = args
   switch (verb) {
     case 'check':
-      return check(rest, readFile)
+      return check(rest, readFile, options)
     case 'new':
       return rest.length === 0
         ? { exit: 0, out: writeDesign(exampleDesign), error: '' }
@@ -46,7 +52,7 @@ export function runCommand(args: readonly string[], readFile: (path: string) => 
   }
 }
 
-function check(args: readonly string[], readFile: (path: string) => string): Outcome {
+function check(args: readonly string[], readFile: (path: string) => string, options: WalkOptions): Outcome {
   const isOption = (one: string) => one.startsWith('--')
   const unknown = args.find((one) => isOption(one) && one !== '--json')
   if (unknown !== undefined) return bad(`${unknown} is no option; there is --json`)
@@ -60,7 +66,7 @@ function check(args: readonly string[], readFile: (path: string) => string): Out
     return bad(`${path} can't be read: ${error instanceof Error ? error.message : String(error)}`)
   }
   try {
-    const answer = checkDesign(parseDesign(text))
+    const answer = checkDesign(parseDesign(text), options)
     const out = args.includes('--json') ? `${JSON.stringify(answer, null, 2)}\n` : `${linesOf(answer).join('\n')}\n`
     return { exit: answer.verdict === 'holds' ? 0 : 1, out, error: '' }
   } catch (error) {

@@ -3,11 +3,11 @@ import type { DividerChoice, DividerConditions } from '@ohmward/divider'
 import type { HallChoice, HallConditions } from '@ohmward/hall'
 import type { MosfetChoice, MosfetConditions } from '@ohmward/mosfet'
 import type { Spread } from '@ohmward/quantity'
-import { stretchOf } from '@ohmward/supply'
 import type { ReadDesign } from '../design/record.js'
 import { readSensor } from '../design/sensor.js'
-import { beforeBoard, element } from './path.js'
-import type { SolvedPlace } from './solve.js'
+import { beforeBoard, inSeries, stretchOver } from './path.js'
+import type { Ends } from './place.js'
+import type { Solved } from './solve.js'
 
 /** A block's choice with what the design gives it, and the conditions of a place: what its own page or check takes. */
 export interface BlockAt<C, D> {
@@ -34,15 +34,15 @@ export const switchChoice = ({ mosfet, pwm }: ReadDesign, resistance: Spread): M
 })
 
 /** The measurement of the resistance: the load is off. */
-export function dividerAt({ divider }: ReadDesign, { place, rest }: SolvedPlace, firmware: Firmware): DividerAt {
-  return { choice: divider, conditions: { rail: ends(rest), nominalRail: firmware.rest, ...ambient(place) }, at: {} }
+export function dividerAt({ divider }: ReadDesign, { span, rest }: Solved, firmware: Firmware): DividerAt {
+  return { choice: divider, conditions: { rail: ends(rest), nominalRail: firmware.rest, ...ambient(span) }, at: {} }
 }
 
 /** The measurement of the current: the load is on. */
-export function hallAt({ hall, pwm }: ReadDesign, { place, rail, rest }: SolvedPlace, firmware: Firmware): HallAt {
+export function hallAt({ hall, pwm }: ReadDesign, { span, rail, rest }: Solved, firmware: Firmware): HallAt {
   return {
     choice: { ...hall, pwm, ...zeroOf(hall.calibration, rest, firmware.rests) },
-    conditions: { rail: ends(rail), nominalRail: firmware.rail, ...ambient(place) },
+    conditions: { rail: ends(rail), nominalRail: firmware.rail, ...ambient(span) },
     at: {},
   }
 }
@@ -56,17 +56,17 @@ function zeroOf(given: HallChoice['calibration'], here: Spread, anywhere: Spread
 }
 
 /** The switch: it solves current and temperature itself from open circuit, source and load. */
-export function mosfetAt(design: ReadDesign, { place, source, load }: SolvedPlace): MosfetAt {
+export function mosfetAt(design: ReadDesign, { span, source, load }: Solved): MosfetAt {
   return {
     choice: switchChoice(design, load),
-    conditions: { openCircuit: ends(source.openCircuit), sourceResistance: source.resistance, ...ambient(place) },
+    conditions: { openCircuit: ends(source.openCircuit), sourceResistance: source.resistance, ...ambient(span) },
     at: {},
   }
 }
 
 /** The rail with its capacitors while the load is switched on, or in steady PWM at a duty below 1. */
-export function decouplingAt(design: ReadDesign, solved: SolvedPlace, duty?: number): DecouplingAt {
-  const { place, source, load, switch: on } = solved
+export function decouplingAt(design: ReadDesign, solved: Solved, duty?: number): DecouplingAt {
+  const { span, source, load, switch: on } = solved
   const { controller, pwm, load: own, lifeYears, decoupling } = design
   const trip = design.supply.path?.find(({ tripVoltage }) => tripVoltage !== undefined)?.tripVoltage
   return {
@@ -75,15 +75,19 @@ export function decouplingAt(design: ReadDesign, solved: SolvedPlace, duty?: num
       insertion: { ...(trip && { tripVoltage: trip }), ...decoupling.insertion },
       source: sourceOf(design, solved),
       load: {
-        resistance: stretchOf([element('load', load), element('switch', on)], place.celsius).resistance,
+        resistance: inSeries(load, on),
         rise: own.rise,
         ...(duty !== undefined && { pwm: { frequency: pwm.frequency, duty } }),
       },
       idle: controller.current,
       limits: limitsOf(design),
     },
-    conditions: { openCircuit: ends(source.openCircuit), ageYears: { from: 0, to: lifeYears }, ...ambient(place) },
-    at: { ageYears: place.age * lifeYears },
+    conditions: {
+      openCircuit: ends(source.openCircuit),
+      ageYears: { from: 0, to: lifeYears },
+      ...ambient(span),
+    },
+    at: span.age.from === span.age.to ? { ageYears: span.age.to * lifeYears } : {},
   }
 }
 
@@ -106,17 +110,17 @@ function limitsOf({ controller, hall }: ReadDesign): DecouplingChoice['limits'] 
 }
 
 /** The source at its place, everything that temperature, charge and age do to it already in it. */
-function sourceOf({ supply, board }: ReadDesign, { place, source }: SolvedPlace): DecouplingChoice['source'] {
+function sourceOf({ supply, board }: ReadDesign, { span, source }: Solved): DecouplingChoice['source'] {
   if (source.cells === undefined) {
     const currentLimit = source.currentLimit!.lower
     return { kind: 'limited supply', resistance: source.resistance, currentLimit }
   }
   const path = beforeBoard(supply.path ?? [], board)
   const part = (isProtection: boolean) =>
-    stretchOf(
+    stretchOver(
       path.filter(({ tripVoltage }) => (tripVoltage !== undefined) === isProtection),
-      place.celsius,
-    ).resistance
+      span.celsius,
+    )
   return {
     kind: 'cell',
     cellResistance: source.cells.resistance,
@@ -134,6 +138,6 @@ function sourceOf({ supply, board }: ReadDesign, { place, source }: SolvedPlace)
 /** What the sensor's conductor has at most, ohm. */
 export const conductorOf = (sensor: HallChoice['sensor']): number => readSensor(sensor).conductorResistance.upper
 
-const ambient = ({ celsius }: SolvedPlace['place']) => ({ ambientCelsius: { from: celsius, to: celsius } })
+const ambient = ({ celsius }: { readonly celsius: Ends }) => ({ ambientCelsius: celsius })
 
 const ends = ({ lower, upper }: Spread) => ({ from: lower, to: upper })

@@ -7,5 +7,25 @@ export interface Place {
   readonly age: number
 }
 
+/** Both ends of what is covered. */
+export interface Ends {
+  readonly from: number
+  readonly to: number
+}
+
+/** Many places at once: every charge, temperature and age between the ends. */
+export type Span = { readonly [K in keyof Place]: Ends }
+
 /** `load off`: measuring the resistance. `load on`: at the step and while it stays on. `PWM`: steady, at the largest duty. */
 export type State = 'load off' | 'load on' | 'PWM'
+
+/** A place as a span of its own. */
+export const spanOf = ({ charge, celsius, age }: Place): Span => ({
+  charge: { from: charge, to: charge },
+  celsius: { from: celsius, to: celsius },
+  age: { from: age, to: age },
+})
+
+/** Whether a span is a single place. */
+export const isPlace = ({ charge, celsius, age }: Span): boolean =>
+  charge.from === charge.to && celsius.from === celsius.to && age.from === age.to

@@ -1,14 +1,16 @@
-import { checkMosfet } from '@ohmward/mosfet'
+import { mosfetAtWork } from '@ohmward/mosfet'
 import { between, exact, InputError, type Spread } from '@ohmward/quantity'
-import { type Fed, feed, type ReadElement, resistanceOf, type SourceAt, sourceAt, stretchOf } from '@ohmward/supply'
+import { type Fed, feed, type ReadElement, resistanceOf, type SourceAt, stretchOf } from '@ohmward/supply'
 import type { ReadDesign } from '../design/record.js'
 import { conductorOf, switchChoice } from './choices.js'
-import { behindBoard, element } from './path.js'
-import type { Place } from './place.js'
+import { hull } from './hull.js'
+import { behindBoard, element, inSeries } from './path.js'
+import { type Ends, isPlace, type Place, type Span, spanOf } from './place.js'
+import { sourceOver } from './source.js'
 
-/** Voltages and currents of a design at a place, over all tolerances of supply, load and switch. */
-export interface SolvedPlace {
-  readonly place: Place
+/** Voltages and currents of a design over a span, and over all tolerances of supply, load and switch. */
+export interface Solved {
+  readonly span: Span
   /** What the board sees: open-circuit voltage and resistance up to its tap. */
   readonly source: SourceAt
   /** Load with all that is in series behind the board, the switch apart. */
@@ -23,31 +25,42 @@ export interface SolvedPlace {
   readonly current: Spread
 }
 
+/** The same at one place. */
+export interface SolvedPlace extends Solved {
+  readonly place: Place
+}
+
 /** Solves supply, switch and load together at a place. @throws InputError where the supply can't feed the controller */
-export function solveAt(design: ReadDesign, place: Place): SolvedPlace {
-  const { supply, board, controller } = design
-  const { charge, celsius, age } = place
-  const source = sourceAt(supply, { charge, celsius, age, ...(board !== undefined && { tap: board }) })
-  const load = loadAt(design, celsius)
-  const on = switchAt(design, source, load, celsius)
+export const solveAt = (design: ReadDesign, place: Place): SolvedPlace => ({
+  place,
+  ...solveOver(design, spanOf(place)),
+})
+
+/**
+ * Solves them over a span at once: whatever a place in it comes to lies within. @throws InputError where the supply can't feed
+ * the controller
+ */
+export function solveOver(design: ReadDesign, span: Span): Solved {
+  const { controller } = design
+  const source = sourceOver(design, span)
+  const celsius = distinct(span.celsius)
+  const load = hull(celsius.map((one) => loadAt(design, one)))
+  const on = switchOver(design, source, load, span)
   const rest = feed(source, { kind: 'current', current: controller.current })
   if (rest.kind === 'impossible') {
     const { nominal: value } = controller.current
-    throw new InputError({
-      field: 'controller.current',
-      value,
-      unit: 'A',
-      allowed: 'what the supply gives',
-      hint: rest.reason,
-    })
+    const allowed = 'what the supply gives'
+    throw new InputError({ field: 'controller.current', value, unit: 'A', allowed, hint: rest.reason })
   }
-  const { resistance } = stretchOf([element('load', load), element('switch', on)], celsius)
+  const resistance = inSeries(load, on)
   const fed = feed(loaded(source, rest.rail), { kind: 'resistance', resistance }) as Fed
-  return { place, source, load, switch: on, rest: rest.rail, rail: fed.rail, current: fed.current }
+  return { span, source, load, switch: on, rest: rest.rail, rail: fed.rail, current: fed.current }
 }
 
 /** The source with the controller's current already taken: what is left for the load. */
 const loaded = (source: SourceAt, rest: Spread): SourceAt => ({ ...source, openCircuit: rest })
+
+const distinct = ({ from, to }: Ends): number[] => (from === to ? [from] : [from, to])
 
 /** Resistance behind the board, the switch apart: the rest of the path, the sensor's conductor, the load cold to hot. */
 function loadAt({ supply, board, hall, load }: ReadDesign, celsius: number): Spread {
@@ -66,20 +79,28 @@ function loadAt({ supply, board, hall, load }: ReadDesign, celsius: number): Spr
     .resistance
 }
 
+/** On-resistance of the switch over a span: with the least and the most at its gate, cold and warm. */
+function switchOver(design: ReadDesign, source: SourceAt, load: Spread, span: Span): Spread {
+  const { openCircuit: V, resistance: R } = source
+  const celsius = distinct(span.celsius)
+  const weakest = celsius.map((one) => switchAt(design, V.lower, R.upper, load, one))
+  if (isPlace(span)) return weakest[0]!
+  return hull([...weakest, ...celsius.map((one) => switchAt(design, V.upper, R.lower, load, one))])
+}
+
 /**
- * On-resistance of the switch as the block finds it at this supply: typical, and guaranteed with the weakest supply at its
- * gate; below typical as far as the guarantee is above, but at least a fifth.
+ * On-resistance of the switch as the block finds it at a supply: typical, and guaranteed with the load that makes it hottest;
+ * below typical as far as the guarantee is above, but at least a fifth.
  */
-function switchAt(design: ReadDesign, { openCircuit, resistance }: SourceAt, load: Spread, celsius: number): Spread {
-  const [V, R_s, R_L] = [openCircuit.lower, resistance.upper, load.nominal]
+function switchAt(design: ReadDesign, V: number, R_s: number, load: Spread, celsius: number): Spread {
   const conditions = {
     openCircuit: { from: V, to: V },
     sourceResistance: exact(R_s),
     ambientCelsius: { from: celsius, to: celsius },
   }
-  const { typical, worst } = checkMosfet(switchChoice(design, exact(R_L)), conditions, { simulation: false })
-  const ohms = (amperes: number) => Math.max(0, V / amperes - R_s - R_L)
-  const usual = ohms(typical.current)
-  const upper = Math.max(usual, ohms(worst.current))
+  const { typical, worst } = mosfetAtWork(switchChoice(design, load), conditions)
+  const usual = Math.max(0, V / typical.current - R_s - load.nominal)
+  // The hottest board has the smallest load.
+  const upper = Math.max(usual, V / worst.current - R_s - load.lower)
   return between(Math.max(0.2 * usual, 2 * usual - upper), upper, usual)
 }

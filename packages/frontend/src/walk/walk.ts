@@ -1,11 +1,21 @@
-import { type Verdict, verdictOf } from '@ohmward/budget'
-import { between } from '@ohmward/quantity'
+import { type Margin, type Verdict, verdictOf } from '@ohmward/budget'
+import { between, readNumber } from '@ohmward/quantity'
 import { chargeAt } from '@ohmward/supply'
 import type { ReadDesign } from '../design/record.js'
 import type { Firmware } from './choices.js'
-import { holdAt, type RowAt } from './hold.js'
-import type { Place } from './place.js'
-import { type SolvedPlace, solveAt } from './solve.js'
+import { HeldSpan } from './held-span.js'
+import { type Ends, type Place, type Span, type State, spanOf } from './place.js'
+import { type Solved, type SolvedPlace, solveAt, solveOver } from './solve.js'
+import { type BlockName, type Stage, stagesOf } from './stage.js'
+
+/** A row of a block, held at a place in a state. */
+export interface RowAt {
+  /** Names it in the whole design: `divider/headroom`. */
+  readonly id: string
+  readonly block: BlockName
+  readonly state: State
+  readonly margin: Margin
+}
 
 /** A place of the walk: voltages and current there, and every row of every block. */
 export interface PointAt extends SolvedPlace {
@@ -15,44 +25,71 @@ export interface PointAt extends SolvedPlace {
 
 /** How finely a design is walked. */
 export interface WalkOptions {
-  /** Charges from full to the cut-off, at least 2; 9 unless told. A port has one. */
+  /** Charges from full to the cut-off, 2 to 400; 40 by default. A port has one. */
   readonly charges?: number
 }
 
-/** A walk that was begun: its places, and how one is held. */
+/** A walk that was begun: its places, and how they are held. */
 export interface Walk {
+  readonly design: ReadDesign
   /** Charges from full to the cut-off. */
   readonly charges: readonly number[]
   /** Every temperature and age at which each charge is held. */
   readonly states: readonly Omit<Place, 'charge'>[]
+  /** All temperatures and ages at once. */
+  readonly around: Omit<Span, 'charge'>
   /** What the firmware takes for granted over the whole of it. */
   readonly firmware: Firmware
+  readonly stages: readonly Stage[]
+  /** Voltages and currents over a span. */
+  readonly solve: (span: Span) => Solved
+  /** A span whose rows are held when they are first asked for. */
+  readonly over: (span: Span) => HeldSpan
+  /** Lets go of what made a stage ready, at every span. */
+  readonly forget: (stage: Stage) => void
+  /** Every row at a place. */
   readonly hold: (place: Place) => PointAt
 }
 
-/** Makes the walk of a design ready: full to cut-off, cold to warm, new to old. */
-export function walkOf(design: ReadDesign, { charges: count = 9 }: WalkOptions = {}): Walk {
+/** Makes the walk of a design ready: full to cut-off, cold to warm, new to old. @throws InputError for its options */
+export function walkOf(design: ReadDesign, { charges: wanted = 40 }: WalkOptions = {}): Walk {
+  const count = readNumber(wanted, { field: 'options.charges', unit: '1', integer: true, min: 2, max: 400 })
   const { source } = design.supply
-  const end = source.kind === 'cell' ? chargeAt(source, source.lowestVoltage).nominal : 1
-  const charges = source.kind === 'cell' ? steps(1, end, count) : [1]
-  const celsius =
-    source.kind === 'cell' || design.ambientCelsius.from < design.ambientCelsius.to
-      ? celsiusOf(design)
-      : [design.ambientCelsius.from]
-  const ages = source.kind === 'cell' ? distinct([design.age.from, design.age.to]) : [design.age.to]
-  const states = celsius.flatMap((one) => ages.map((age) => ({ celsius: one, age })))
-  const corners = [charges[0]!, charges.at(-1)!].flatMap((charge) =>
-    states.map((state) => solveAt(design, { ...state, charge })),
+  const isCell = source.kind === 'cell'
+  const charges = isCell ? steps(1, chargeAt(source, source.lowestVoltage).nominal, count) : [1]
+  const celsius = design.ambientCelsius
+  const age = isCell ? design.age : { from: design.age.to, to: design.age.to }
+  const states = middled(celsius).flatMap((one) =>
+    distinct([age.from, age.to]).map((years) => ({ celsius: one, age: years })),
   )
-  const firmware = firmwareOf(corners)
+  const firmware = firmwareOf(
+    [charges[0]!, charges.at(-1)!].flatMap((charge) => states.map((state) => solveAt(design, { ...state, charge }))),
+  )
+  const stages = stagesOf(design, firmware)
+  const known = new Map<string, HeldSpan>()
+  const solve = (span: Span) => solveOver(design, span)
+  const over = (span: Span): HeldSpan => {
+    const key = JSON.stringify(span)
+    const held = known.get(key) ?? new HeldSpan(solve(span), stages)
+    known.set(key, held)
+    return held
+  }
   return {
+    design,
     charges,
     states,
+    around: { celsius, age },
     firmware,
+    stages,
+    solve,
+    over,
+    forget: (stage) => {
+      for (const span of known.values()) span.forget(stage)
+    },
     hold: (place) => {
-      const solved = solveAt(design, place)
-      const rows = holdAt(design, solved, firmware)
-      return { ...solved, rows, verdict: verdictOf(rows.map(({ margin }) => margin)) }
+      const held = over(spanOf(place))
+      const rows = held.all()
+      return { ...held.solved, place, rows, verdict: verdictOf(rows.map(({ margin }) => margin)) }
     },
   }
 }
@@ -66,7 +103,7 @@ function firmwareOf(corners: readonly SolvedPlace[]): Firmware {
 }
 
 /** Both ends and what lies in the middle. */
-const celsiusOf = ({ ambientCelsius: { from, to } }: ReadDesign) => distinct([from, (from + to) / 2, to])
+const middled = ({ from, to }: Ends): number[] => distinct([from, (from + to) / 2, to])
 
 const distinct = (values: readonly number[]): number[] => [...new Set(values)]
 

@@ -38,11 +38,9 @@ export interface JunctionReport {
  */
 export function reportOf(circuit: Switch, at: Readonly<Record<string, number>>): JunctionReport {
   const { law } = circuit
-  circuit.putAt(at)
-  const y = circuit.cold()
+  const { junction, current } = settledAt(circuit, at)
+  const y = circuit.place
   const { T_a, R_thJA, D, n, T_lim } = y
-  const junction = solveJunction(balanceOf(circuit), law)
-  const current = junction.kind === 'balance' ? circuit.hot(junction.T_j).I : y.I_max
   // Edges in proportion to the current, the rest of the switching loss as it is.
   const loss = { T_a, R_th: R_thJA, D, R_on: y.R_on, P_0: y.P_oss + y.P_wire, s: (y.P_edge * n) / y.I_max }
   const distance = runawayDistance(loss, law, current / n)
@@ -56,6 +54,17 @@ export function reportOf(circuit: Switch, at: Readonly<Record<string, number>>):
     runawayCelsius: distance.celsius,
     curve: D === 0 ? [] : curveOf(loss, law, Math.min(distance.celsius ?? siliconEnd, siliconEnd), n),
   }
+}
+
+/** The junction at these inputs and the load current that goes with it; all of it stands in the switch's place then. */
+export function settledAt(
+  circuit: Switch,
+  at: Readonly<Record<string, number>>,
+): Pick<JunctionReport, 'junction' | 'current'> {
+  circuit.putAt(at)
+  const y = circuit.cold()
+  const junction = solveJunction(balanceOf(circuit), circuit.law)
+  return { junction, current: junction.kind === 'balance' ? circuit.hot(junction.T_j).I : y.I_max }
 }
 
 /** Heat balance of one device, from what stands in the place. */

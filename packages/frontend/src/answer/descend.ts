@@ -1,0 +1,90 @@
+import type { Margin } from '@ohmward/budget'
+import { type Place, type Span, spanOf } from '../walk/place.js'
+import { refusedId, type Stage } from '../walk/stage.js'
+import type { Walk } from '../walk/walk.js'
+
+/** How far down a row holds. */
+export interface Descent {
+  /** Number of the lowest charge of the walk down to which it surely holds everywhere; -1 where not even full. */
+  readonly held: number
+  /** The places of the next charge below at which it doesn't hold; none where it holds to the end. */
+  readonly failing: readonly Place[]
+}
+
+/** From full to a charge of the walk, at every temperature and age, or at one of them. */
+export const downTo = (walk: Walk, index: number, around: Omit<Span, 'charge'> = walk.around): Span => ({
+  charge: { from: walk.charges[0]!, to: walk.charges[index]! },
+  ...around,
+})
+
+/** One temperature and age as ends. */
+const alone = ({ celsius, age }: Omit<Place, 'charge'>): Omit<Span, 'charge'> => ({
+  celsius: { from: celsius, to: celsius },
+  age: { from: age, to: age },
+})
+
+export const fails = (margin: Margin | undefined): boolean => margin !== undefined && margin.verdict !== 'holds'
+
+/**
+ * How far down a row holds. Single places tell where it gives way; then everything from full to the charge above is held at
+ * once, so that nothing between escapes. Where that fails though no single place does, each temperature and age is gone down
+ * by itself, and what is left in doubt counts as failing.
+ *
+ * @param last - number of the lowest charge that is asked for
+ */
+export function descend(walk: Walk, stage: Stage, id: string, last: number): Descent {
+  const failsDownTo = (index: number, around?: Omit<Span, 'charge'>) =>
+    index >= 0 && fails(walk.over(downTo(walk, index, around)).margin(stage, id))
+  const placesAt = (index: number, states = walk.states): Place[] =>
+    states.map((state) => ({ ...state, charge: walk.charges[index]! }))
+  const failingAt = (index: number, states = walk.states) =>
+    index < 0 ? [] : placesAt(index, states).filter((place) => fails(walk.over(spanOf(place)).margin(stage, id)))
+  if (!failsDownTo(last)) return { held: last, failing: [] }
+  for (const state of extremesOf(walk)) {
+    const isFailing = (index: number) => failingAt(index, [state]).length > 0
+    if (!isFailing(last)) continue
+    const index = firstOf(last, isFailing)
+    if (failsDownTo(index - 1)) continue
+    const others = failingAt(index, extremesOf(walk))
+    return { held: index - 1, failing: others }
+  }
+  const first = firstOf(last, (index) => failsDownTo(index))
+  const failing = failingAt(first)
+  if (failing.length > 0) return { held: first - 1, failing }
+  const each = walk.states.flatMap((state) => {
+    if (!failsDownTo(last, alone(state))) return []
+    const index = firstOf(last, (one) => failsDownTo(one, alone(state)))
+    return [{ index, place: placesAt(index, [state])[0]! }]
+  })
+  const at = Math.min(...each.map(({ index }) => index), last + 1)
+  return { held: at - 1, failing: each.filter(({ index }) => index === at).map(({ place }) => place) }
+}
+
+/** The first number up to `last` at which something is so, where it stays so from there on. */
+function firstOf(last: number, isSo: (index: number) => boolean): number {
+  let [before, from] = [-1, last]
+  while (from - before > 1) {
+    const middle = (before + from) >> 1
+    if (isSo(middle)) from = middle
+    else before = middle
+  }
+  return from
+}
+
+/** Number of the lowest charge down to which a block works at all with what the supply leaves it; -1 where it never does. */
+export function reachOf(walk: Walk, stage: Stage): number {
+  const isRefused = (index: number) =>
+    walk
+      .over(downTo(walk, index))
+      .ready(stage)
+      .some(({ id }) => id.endsWith(`/${refusedId}`))
+  const last = walk.charges.length - 1
+  return isRefused(last) ? firstOf(last, isRefused) - 1 : last
+}
+
+/** The weakest supply and the strongest: cold and old, warm and new. */
+export function extremesOf({ around: { celsius, age } }: Walk): Omit<Place, 'charge'>[] {
+  const weakest = { celsius: celsius.from, age: age.to }
+  const strongest = { celsius: celsius.to, age: age.from }
+  return weakest.celsius === strongest.celsius && weakest.age === strongest.age ? [weakest] : [weakest, strongest]
+}

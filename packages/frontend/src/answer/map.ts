@@ -1,0 +1,93 @@
+import { type Margin, relativeSlack, type Verdict } from '@ohmward/budget'
+import { readDesign } from '../design/read.js'
+import type { Design } from '../design/record.js'
+import type { State } from '../walk/place.js'
+import type { BlockName } from '../walk/stage.js'
+import { type Walk, type WalkOptions, walkOf } from '../walk/walk.js'
+import { later, now, type RunOptions } from './run.js'
+
+/** A row at one charge, at its worst over every temperature and age there. */
+export interface MapCell {
+  readonly verdict: Verdict
+  /** Both in the row's unit. */
+  readonly worst: number
+  readonly slack: number
+  /** Slack as a share of the limit: what cells of different rows are compared by. */
+  readonly relative: number
+}
+
+/** A row over the discharge. */
+export interface MapRow {
+  readonly id: string
+  readonly block: BlockName
+  readonly state: State
+  readonly name: string
+  readonly unit: string
+  readonly sense: Margin['sense']
+  /** Limit at each charge, and how it is held there; `null` where the block refuses what the supply leaves it. */
+  readonly limits: readonly (number | null)[]
+  readonly cells: readonly (MapCell | null)[]
+}
+
+/** Rows against cell voltage. */
+export interface DesignMap {
+  /** Charges from full to the cut-off, and what goes with each: volts at rest, and the rail with the load off and on. */
+  readonly charges: readonly number[]
+  readonly openCircuit: readonly number[]
+  readonly rest: readonly { readonly lower: number; readonly upper: number }[]
+  readonly rail: readonly { readonly lower: number; readonly upper: number }[]
+  /** Those that fail highest up first. */
+  readonly rows: readonly MapRow[]
+}
+
+function* mapping(given: Design, options: WalkOptions): Generator<number, DesignMap> {
+  const walk = walkOf(readDesign(given), { charges: 12, ...options })
+  const cells = new Map<
+    string,
+    { -readonly [K in keyof MapRow]: MapRow[K] } & { cells: (MapCell | null)[]; limits: (number | null)[] }
+  >()
+  const columns: ReturnType<Walk['solve']>[] = []
+  const { length } = walk.charges
+  for (const [column, charge] of walk.charges.entries()) {
+    const held = walk.over({ charge: { from: charge, to: charge }, ...walk.around })
+    columns.push(held.solved)
+    for (const { id, block, state, margin } of held.all()) {
+      const { name, unit, sense, verdict, worst, slack, limit } = margin
+      const row = cells.get(id) ?? { id, block, state, name, unit, sense, limits: none(length), cells: none(length) }
+      row.cells[column] = { verdict, worst, slack, relative: relativeSlack(margin) }
+      row.limits[column] = limit
+      cells.set(id, row)
+    }
+    yield (column + 1) / length
+  }
+  const ends = ({ lower, upper }: { readonly lower: number; readonly upper: number }) => ({ lower, upper })
+  return {
+    charges: walk.charges,
+    openCircuit: columns.map(({ source }) => source.openCircuit.nominal),
+    rest: columns.map(({ rest }) => ends(rest)),
+    rail: columns.map(({ rail }) => ends(rail)),
+    rows: [...cells.values()].sort((a, b) => failsFrom(a) - failsFrom(b) || least(a) - least(b)),
+  }
+}
+
+const none = (length: number): null[] => Array.from({ length }, () => null)
+
+const failsFrom = ({ cells }: MapRow): number => {
+  const index = cells.findIndex((cell) => cell !== null && cell.verdict !== 'holds')
+  return index < 0 ? cells.length : index
+}
+
+const least = ({ cells }: MapRow): number => Math.min(...cells.map((cell) => cell?.relative ?? Infinity))
+
+/**
+ * Every row over the discharge: at each charge at its worst over the parts and over every temperature and age.
+ *
+ * @throws InputError naming the first field that isn't allowed
+ */
+export const mapDesign = (given: Design, options: WalkOptions = {}): DesignMap => now(mapping(given, options))
+
+/** The same in steps, to be followed and stopped. */
+export const mapDesignLater = (given: Design, options: WalkOptions & RunOptions = {}): Promise<DesignMap> => {
+  const { onProgress, signal, ...walk } = options
+  return later(mapping(given, walk), { ...(onProgress && { onProgress }), ...(signal && { signal }) })
+}

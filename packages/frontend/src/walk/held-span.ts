@@ -1,0 +1,50 @@
+import type { Margin } from '@ohmward/budget'
+import type { Solved } from './solve.js'
+import type { ReadyRow, Stage } from './stage.js'
+import type { RowAt } from './walk.js'
+
+/** The rows of every block over a span: each block is made ready, and each row held, when it is first asked for. */
+export class HeldSpan {
+  readonly solved: Solved
+  readonly stages: readonly Stage[]
+  readonly #ready = new Map<Stage, readonly ReadyRow[]>()
+  readonly #margins = new Map<string, Margin>()
+
+  constructor(solved: Solved, stages: readonly Stage[]) {
+    this.solved = solved
+    this.stages = stages
+  }
+
+  /** The rows of a stage, not held yet. */
+  ready(stage: Stage): readonly ReadyRow[] {
+    const rows = this.#ready.get(stage) ?? stage.ready(this.solved)
+    this.#ready.set(stage, rows)
+    return rows
+  }
+
+  /** A row held; undefined where the stage has none of that name here. */
+  margin(stage: Stage, id: string): Margin | undefined {
+    const known = this.#margins.get(id)
+    if (known !== undefined) return known
+    const margin = this.ready(stage)
+      .find((row) => row.id === id)
+      ?.hold()
+    if (margin !== undefined) this.#margins.set(id, margin)
+    return margin
+  }
+
+  /** Lets go of what made a stage ready; what was held of it stays known. */
+  forget(stage: Stage): void {
+    this.#ready.delete(stage)
+  }
+
+  /** Every row of every block. */
+  all(): RowAt[] {
+    return this.stages.flatMap((stage) =>
+      this.ready(stage).map(({ id }) => {
+        const { block, state } = stage
+        return { id, block, state, margin: this.margin(stage, id)! }
+      }),
+    )
+  }
+}

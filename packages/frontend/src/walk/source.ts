@@ -1,0 +1,36 @@
+import { type SourceAt, sourceAt } from '@ohmward/supply'
+import type { ReadDesign } from '../design/record.js'
+import { hull } from './hull.js'
+import type { Ends, Span } from './place.js'
+
+/** What the board sees over a span: of voltage and resistance all that lies between its ends and the points of the curves. */
+export function sourceOver({ supply, board }: ReadDesign, span: Span): SourceAt {
+  const { source } = supply
+  const tap = board === undefined ? {} : { tap: board }
+  const curves =
+    source.kind === 'cell'
+      ? { charge: [source.openCircuit, source.chargeFactor], celsius: [source.temperatureFactor] }
+      : null
+  const charges = stops(span.charge, curves?.charge.flatMap(({ x }) => x) ?? [])
+  const celsius = stops(span.celsius, curves?.celsius.flatMap(({ x }) => x) ?? [])
+  const ages = stops(span.age, [])
+  const all: SourceAt[] = []
+  for (const charge of charges)
+    for (const one of celsius) for (const age of ages) all.push(sourceAt(supply, { charge, celsius: one, age, ...tap }))
+  const first = all[0]!
+  if (all.length === 1) return first
+  const over = (key: 'openCircuit' | 'resistance') => hull(all.map((one) => one[key]))
+  const cells = first.cells && {
+    ...first.cells,
+    voltage: hull(all.map((one) => one.cells!.voltage)),
+    resistance: hull(all.map((one) => one.cells!.resistance)),
+  }
+  const path = { ...first.path, resistance: hull(all.map((one) => one.path.resistance)) }
+  return { ...first, openCircuit: over('openCircuit'), resistance: over('resistance'), cells, path }
+}
+
+/** The ends of a range and what lies between. */
+const stops = ({ from, to }: Ends, inside: readonly number[]): number[] => {
+  const [low, high] = [Math.min(from, to), Math.max(from, to)]
+  return [...new Set([from, ...inside.filter((x) => x > low && x < high), to])]
+}

@@ -1,0 +1,80 @@
+import { type Assessment, type Block, holdRow, type Margin, plainMargin } from '@ohmward/budget'
+import { decoupling } from '@ohmward/decoupling'
+import { divider } from '@ohmward/divider'
+import { hall } from '@ohmward/hall'
+import { mosfet } from '@ohmward/mosfet'
+import { InputError } from '@ohmward/quantity'
+import type { ReadDesign } from '../design/record.js'
+import { type BlockAt, decouplingAt, dividerAt, type Firmware, hallAt, mosfetAt } from './choices.js'
+import type { State } from './place.js'
+import type { Solved } from './solve.js'
+import { supplyRows } from './supply-rows.js'
+
+/** The parts of a design whose rows are held. */
+export type BlockName = 'supply' | 'divider' | 'hall' | 'mosfet' | 'decoupling'
+
+/** A row that is ready to be held. */
+export interface ReadyRow {
+  /** Names it in the whole design: `divider/headroom`, with the state where a block is held in two. */
+  readonly id: string
+  readonly hold: () => Margin
+}
+
+/** A block in one state of the load. */
+export interface Stage {
+  readonly block: BlockName
+  readonly state: State
+  /** Every row with what the supply leaves the block; one that is refused has a single row that says so. */
+  readonly ready: (solved: Solved) => readonly ReadyRow[]
+}
+
+/** Name of the row that stands for a block which refuses what the supply leaves it. */
+export const refusedId = 'refused'
+
+/** Every block in every state in which it is held. */
+export function stagesOf(design: ReadDesign, firmware: Firmware): Stage[] {
+  const { to: duty } = design.pwm.duty
+  return [
+    stage('load off', divider, (solved) => dividerAt(design, solved, firmware)),
+    stage('load on', hall, (solved) => hallAt(design, solved, firmware)),
+    stage('load on', mosfet, (solved) => mosfetAt(design, solved)),
+    stage('load on', decoupling, (solved) => decouplingAt(design, solved)),
+    ...(duty < 1 ? [stage('PWM', decoupling, (solved) => decouplingAt(design, solved, duty))] : []),
+    { block: 'supply', state: 'load on', ready: (solved) => supplyRows(design, solved) },
+  ]
+}
+
+function stage<C, D, R, A extends Assessment>(
+  state: State,
+  block: Block<C, D, R, A>,
+  here: (solved: Solved) => BlockAt<C, D>,
+): Stage {
+  const name = block.name as BlockName
+  const idOf = (id: string) => (state === 'PWM' ? `${name}/PWM/${id}` : `${name}/${id}`)
+  return {
+    block: name,
+    state,
+    ready: (solved) => {
+      const { choice, conditions, at } = here(solved)
+      try {
+        const { rows } = block.setup(block.at(block.read(choice, conditions), at))
+        return rows.map((row) => ({ id: idOf(row.id), hold: () => holdRow(row).margin }))
+      } catch (error) {
+        if (error instanceof InputError) return [{ id: idOf(refusedId), hold: () => refused(error) }]
+        throw error
+      }
+    },
+  }
+}
+
+/** A block that refuses what the supply leaves it, such as a limit above the voltage at rest: nothing holds there. */
+function refused(error: InputError): Margin {
+  const text = {
+    id: refusedId,
+    name: 'supply that the block can work with',
+    unit: '1',
+    sense: 'at least',
+    catches: [],
+  } as const
+  return { ...plainMargin(text, 0, 1), reason: error.message }
+}
