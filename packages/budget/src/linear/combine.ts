@@ -29,6 +29,7 @@ export function combine(
   dofs: readonly number[],
   { correlations = [], groups = [] }: Pick<EngineOptions<string>, 'correlations' | 'groups'>,
 ): Combined {
+  if (correlations.length === 0 && groups.length === 0) return inQuadrature(first, dofs)
   // What each contribution is multiplied by in the variance: itself, and whatever it is tied to.
   const partners = first.slice()
   const { pairs, indices } = correlationFactor(names, correlations)
@@ -89,5 +90,26 @@ export function combine(
     degreesOfFreedom: quartic > 0 && variance > 0 ? (variance * variance) / quartic : Infinity,
     uneven,
     group,
+  }
+}
+
+/** Nothing is tied to anything: squares add. */
+function inQuadrature(first: readonly number[], dofs: readonly number[]): Combined {
+  const shares: number[] = []
+  let variance = 0
+  let quartic = 0
+  for (let k = 0; k < first.length; k++) {
+    const own = first[k]! * first[k]!
+    shares.push(own)
+    variance += own
+    quartic += (own * own) / dofs[k]!
+  }
+  for (let k = 0; k < shares.length; k++) shares[k] = variance > 0 ? shares[k]! / variance : 0
+  return {
+    u: Math.sqrt(variance),
+    shares,
+    degreesOfFreedom: quartic > 0 && variance > 0 ? (variance * variance) / quartic : Infinity,
+    uneven: false,
+    group: [],
   }
 }

@@ -3,7 +3,7 @@ import type { Contribution, LinearBudget } from '../budget/budget.js'
 import { briefEvaluator, type CompiledInputs, compileInputs, type Evaluator } from '../model/evaluate.js'
 import type { Inputs, LinearOptions, Model } from '../model/model.js'
 import { checkCall, shared } from '../model/options.js'
-import { moments } from '../statistics/moments.js'
+import { momentsOf } from '../statistics/moments.js'
 import { normalProbability, normalQuantile } from '../statistics/normal.js'
 import { studentProbability, studentQuantile } from '../statistics/student.js'
 import { combine } from './combine.js'
@@ -90,7 +90,7 @@ export function propagateOf(
   const dofs: number[] = []
   let moved = false
   for (const i of varying) {
-    const { mean, u, degreesOfFreedom } = moments(spreads[i]!)
+    const { mean, u, degreesOfFreedom } = momentsOf(spreads[i]!)
     means.push(mean)
     us.push(u)
     dofs.push(degreesOfFreedom)

@@ -13,13 +13,20 @@ const words: Readonly<Record<Spread['distribution']['kind'], number>> = {
   t: 3,
 }
 
+/** How many words an object has; a list of them would be made for nothing. */
+function sizeOf(object: object): number {
+  let size = 0
+  for (const _ in object) size++
+  return size
+}
+
 /** Whether a spread can be taken as it is. What is wrong with one that can't, `readSpread` says. */
 function sound(spread: Spread): boolean {
   const { nominal, lower, upper, distribution, degreesOfFreedom = 1 } = spread
   if (typeof nominal !== 'number' || typeof lower !== 'number' || typeof upper !== 'number') return false
-  if (Object.keys(spread).length !== ('degreesOfFreedom' in spread ? 5 : 4)) return false
+  if (sizeOf(spread) !== ('degreesOfFreedom' in spread ? 5 : 4)) return false
   if (!(lower <= nominal && nominal <= upper && upper - lower < Infinity && degreesOfFreedom > 0)) return false
-  if (distribution && Object.keys(distribution).length !== words[distribution.kind]) return false
+  if (distribution && sizeOf(distribution) !== words[distribution.kind]) return false
   switch (distribution?.kind) {
     case 'exact':
       return lower === upper

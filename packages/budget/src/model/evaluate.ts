@@ -1,4 +1,4 @@
-import { InputError, type Spread } from '@ohmward/quantity'
+import { type Input, InputError, type Spread } from '@ohmward/quantity'
 import { readInput } from './evaluate-input.js'
 import type { Columns, Inputs, Model, Row } from './model.js'
 
@@ -13,9 +13,16 @@ export interface CompiledInputs<K extends string> {
 /** Reads and checks every input once. */
 export function compileInputs<K extends string>(inputs: Inputs<K>): CompiledInputs<K> {
   const names = Object.keys(inputs) as K[]
+  // Looked up by name each would cost as much again as it takes to read it.
+  const given = Object.values<Input>(inputs)
   const spreads: Spread[] = []
-  for (let i = 0; i < names.length; i++) spreads.push(readInput(names[i]!, inputs[names[i]!]))
-  return { names, spreads, varying: varyingOf(spreads) }
+  const varying: number[] = []
+  for (let i = 0; i < names.length; i++) {
+    const spread = readInput(names[i]!, given[i]!)
+    spreads.push(spread)
+    if (spread.lower < spread.upper) varying.push(i)
+  }
+  return { names, spreads, varying }
 }
 
 /** The same inputs with some of them at exact values. */
@@ -87,7 +94,9 @@ export class Evaluator {
   /** Gives every input its nominal value, as at the start. */
   reset(): void {
     const { names, spreads } = this.#compiled
-    for (let i = 0; i < names.length; i++) this.set(i, spreads[i]!.nominal)
+    const held = this.#held
+    for (let i = 0; i < names.length; i++) held[i] = spreads[i]!.nominal
+    if (this.#row === undefined) for (let i = 0; i < names.length; i++) this.#shared[names[i]!] = held[i]!
   }
 
   /** Gives input `i` a value. */

@@ -12,8 +12,15 @@ export const shared = ['row', 'fill', 'correlations', 'groups', 'level'] as cons
  * @throws InputError for what is no object, and for a name that isn't known, with the nearest that is
  */
 export function knownOptions<T extends object>(given: T, known: readonly string[], field = 'options'): T {
-  missingFields(given, [], field, known)
+  if (!isKnown(given, known)) missingFields(given, [], field, known)
   return given
+}
+
+/** Whether it is an object of known names alone: nearly all are, and the list of what is wrong needn't be made. */
+function isKnown(given: unknown, known: readonly string[]): boolean {
+  if (typeof given !== 'object' || given === null || Array.isArray(given)) return false
+  for (const name of Object.keys(given)) if (!known.includes(name)) return false
+  return true
 }
 
 /** Throws unless it is a function. */

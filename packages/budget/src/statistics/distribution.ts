@@ -1,5 +1,5 @@
 import type { Spread } from '@ohmward/quantity'
-import { moments } from './moments.js'
+import { momentsOf } from './moments.js'
 import { normalProbability, normalQuantile } from './normal.js'
 import { studentQuantile } from './student.js'
 
@@ -24,7 +24,7 @@ export interface Shape {
  */
 export function shapeOf(spread: Spread): Shape {
   const { distribution } = spread
-  const { mean, u, degreesOfFreedom: dof } = moments(spread)
+  const { mean, u, degreesOfFreedom: dof } = momentsOf(spread)
   const degreesOfFreedom = distribution.kind === 'normal' || distribution.kind === 't' ? dof : Infinity
   const kind = degreesOfFreedom < Infinity ? 't' : distribution.kind === 't' ? 'normal' : distribution.kind
   return {

@@ -40,6 +40,11 @@ function ratio(distribution: Spread['distribution']): number {
  */
 export function moments(spread: Spread): Moments {
   demandSpread(spread)
+  return momentsOf(spread)
+}
+
+/** The same of a spread that was read. */
+export function momentsOf(spread: Spread): Moments {
   const { nominal, lower, upper, distribution, degreesOfFreedom } = spread
   const half = upper / 2 - lower / 2
   const middle = lower + half
