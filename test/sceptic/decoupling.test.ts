@@ -1,0 +1,65 @@
+import { checkDecoupling } from '@ohmward/decoupling'
+import { describe, expect, it } from 'vitest'
+import { inrush, lowestRail, railOf, ripples, steadyRail } from './decoupling/circuit.js'
+import { drawRail, type RailDesign, type Value } from './decoupling/design.js'
+import { anyOf, type Board, largest } from './tools/board.js'
+import { seed, times } from './tools/designs.js'
+import { compareWithKept } from './tools/kept.js'
+import { Random } from './tools/random.js'
+import { marginOf, Tally } from './tools/tally.js'
+
+/** Least slack of each row over the boards of the model. */
+function truths({ box, plain, choice }: RailDesign, random: Random): Map<string, number> {
+  const found = new Map<string, number>()
+  const row = (id: string, slack: (b: Board<Value>) => number, starts = 1) =>
+    found.set(id, -largest(box, (b) => -slack(b), random, { starts }).value)
+  row('rail-brown-out', (b) => lowestRail(railOf(b, plain), plain) - plain.limit)
+  if (plain.duration === Number.POSITIVE_INFINITY)
+    row('steady-sag', (b) => steadyRail(railOf(b, plain), plain) - plain.limit, 2)
+  const { pwm } = plain
+  if (pwm) {
+    plain.kinds.forEach((kind, k) => {
+      row(`ripple-${k + 1}`, (b) => kind.ripple - ripples(railOf(b, plain), pwm)[k]! / kind.count, 2)
+    })
+  }
+  if (choice.insertion) row('contact-surge', (b) => plain.surge - inrush(railOf(b, plain)))
+  return found
+}
+
+describe('a rail against its own differential equations', () => {
+  const random = new Random(seed + 1)
+  const tally = new Tally('decoupling')
+  const wrong: string[] = []
+  let holds = 0
+  const count = 100 * times
+  for (let i = 0; i < count; i++) {
+    const design = drawRail(random)
+    const { choice, conditions, box, plain } = design
+    const a = checkDecoupling(choice, conditions, { simulation: false })
+    const name = `design ${i}`
+    for (const [id, slack] of truths(design, random)) {
+      const margin = marginOf(a, id)
+      if (margin === undefined) wrong.push(`${name}: no row ${id}`)
+      else tally.margin(margin, slack, name)
+      if (margin?.verdict === 'holds' && slack < -1e-4 * Math.abs(margin.limit)) wrong.push(`${name}: ${id} breaks`)
+    }
+    if (a.verdict !== 'holds') continue
+    holds++
+    for (let board = 0; board < 20; board++) {
+      if (lowestRail(railOf(anyOf(box, random), plain), plain) < plain.limit) wrong.push(`${name}: a board resets`)
+    }
+  }
+
+  it('no row that holds breaks on a board', () => {
+    expect(wrong).toEqual([])
+    expect(holds).toBeGreaterThan(count / 20)
+  })
+
+  it('no worst case is better than the worst board', () => {
+    expect(tally.tooGood(1e-3)).toEqual([])
+  })
+
+  it('deviates as it did', () => {
+    compareWithKept('decoupling', tally.results())
+  })
+})
