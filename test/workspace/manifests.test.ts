@@ -1,4 +1,4 @@
-import { existsSync } from 'node:fs'
+import { existsSync, readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import { layers, packages, readJson, root } from '../tools/workspace.js'
 
@@ -29,7 +29,7 @@ describe('manifests', () => {
       type: 'module',
       sideEffects: false,
       engines: workspace.engines,
-      files: [...bin, 'dist', '!dist/.tsbuildinfo', 'src'],
+      files: [...bin, 'dist', '!dist/.tsbuildinfo', 'src', 'CHANGELOG.md'],
     })
     expect(manifest.description.length).toBeGreaterThan(20)
     const { '.': main, './package.json': itself, ...others } = manifest.exports
@@ -41,6 +41,8 @@ describe('manifests', () => {
       expect(existsSync(`${root}packages/${name}/src/${folder}/index.ts`), `${name}${path}`).toBe(true)
     }
     expect(existsSync(`${root}packages/${name}/README.md`), `packages/${name}/README.md`).toBe(true)
+    const changes = readFileSync(`${root}packages/${name}/CHANGELOG.md`, 'utf8')
+    expect(changes, 'the version that is next has its section').toContain(`## ${manifest.version}`)
   })
 
   it.each(packages)('%s depends only on packages below it, and its build refers to the same', (name) => {

@@ -1,20 +1,12 @@
-import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { spawnSync } from 'node:child_process'
+import { cpSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { beforeAll, describe, expect, inject, it } from 'vitest'
 import { lintTarball } from '../tools/export-maps.js'
-import { installPacked, type Packed } from '../tools/packed.js'
 import { bundle, bundleEach } from '../tools/size.js'
 import { packages, readJson, run, tool } from '../tools/workspace.js'
 
-let packed: Packed
-
-beforeAll(() => {
-  packed = installPacked(packages)
-})
-
-afterAll(() => {
-  if (packed !== undefined) rmSync(packed.folder, { recursive: true })
-})
+const packed = inject('packed')
 
 /** Runs a module in the user's project and reads the JSON that it prints. */
 function answer(code: string): any {
@@ -36,7 +28,7 @@ describe('packed packages', () => {
     for (const name of packages) {
       const folder = join(packed.folder, 'node_modules/@ohmward', name)
       const commands = 'bin' in readJson(`packages/${name}/package.json`) ? ['bin'] : []
-      const wanted = ['LICENSE', 'README.md', ...commands, 'dist', 'package.json', 'src']
+      const wanted = ['CHANGELOG.md', 'LICENSE', 'README.md', ...commands, 'dist', 'package.json', 'src']
       expect(readdirSync(folder).sort()).toEqual(wanted)
       const built = readdirSync(join(folder, 'dist'), { recursive: true, encoding: 'utf8' })
       expect(built).toEqual(expect.arrayContaining(['index.js', 'index.d.ts']))
@@ -56,6 +48,17 @@ describe('packed packages', () => {
     const V_x = answer(`import { senseVoltage } from '@ohmward/divider/formulas'
       console.log(JSON.stringify(senseVoltage({ I_t: 0.0625, I_off: 0, R_span: 2, V_stray: 0 })))`)
     expect(V_x).toBe(0.125)
+  })
+
+  it('hold a design in a terminal: written, checked, 1 where it fails', () => {
+    const design = run('npx', ['--no-install', 'ohmward', 'new'], packed.folder)
+    writeFileSync(join(packed.folder, 'knife.json'), design)
+    const { name, version } = JSON.parse(design)
+    expect({ name, version }).toEqual({ name: "sailmaker's hot knife", version: 1 })
+    const checked = spawnSync('npx', ['--no-install', 'ohmward', 'check', 'knife.json'], { cwd: packed.folder })
+    expect(String(checked.stderr)).toBe('')
+    expect(checked.status).toBe(1)
+    expect(String(checked.stdout)).toContain("sailmaker's hot knife: fails")
   })
 
   it('type-check in a strict project, their declarations included', () => {

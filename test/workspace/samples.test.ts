@@ -1,8 +1,7 @@
-import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs'
-import { tmpdir } from 'node:os'
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import ts from 'typescript'
-import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest'
 import { type Sample, samplesOf, says, shownValues, statement } from '../tools/samples.js'
 import { files, packages, root, run, tool } from '../tools/workspace.js'
 
@@ -16,13 +15,11 @@ const documents = [
 ].filter((path) => existsSync(root + path))
 const samples = documents.flatMap(samplesOf)
 
-/** A project that sees the built packages by their names, and nothing else. */
+/** A folder in the project of a user who installed the packed packages, and nothing else. */
 let folder: string
 
 beforeAll(() => {
-  folder = mkdtempSync(join(tmpdir(), 'ohmward-samples-'))
-  mkdirSync(join(folder, 'node_modules/@ohmward'), { recursive: true })
-  for (const name of packages) symlinkSync(`${root}packages/${name}`, join(folder, 'node_modules/@ohmward', name))
+  folder = mkdtempSync(join(inject('packed').folder, 'samples-'))
   const compilerOptions = {
     strict: true,
     exactOptionalPropertyTypes: true,
