@@ -1,5 +1,6 @@
 export type { DecouplingAssessment, DecouplingBudgets } from './assessment.js'
 export { checkDecoupling, decoupling, decouplingChanges, railLimitMargins, sweepDecoupling } from './block.js'
+export { remedies as decouplingRemedies } from './changes/index.js'
 export type { DecouplingChoice, DecouplingConditions, SwitchedLoad } from './choice/choice.js'
 export * from './parts/examples.js'
 export * from './parts/index.js'

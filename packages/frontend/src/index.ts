@@ -2,6 +2,13 @@ export type { DesignAssessment, FirstFailure, RowOver, Standby } from './answer/
 export { checkDesign, checkDesignLater } from './answer/check.js'
 export { type DesignMap, type MapCell, type MapRow, mapDesign, mapDesignLater } from './answer/map.js'
 export type { RunOptions } from './answer/run.js'
+export {
+  type DesignChange,
+  type DesignChangeOptions,
+  type DesignChanges,
+  designChanges,
+  withChange,
+} from './changes/index.js'
 export { exampleDesign } from './design/example.js'
 export { designSchema, parseDesign, readDesign, writeDesign } from './design/read.js'
 export {
@@ -22,6 +29,6 @@ export {
   mosfetAt,
 } from './walk/choices.js'
 export type { Ends, Place, Span, State } from './walk/place.js'
-export { type Solved, type SolvedPlace, solveAt, solveOver } from './walk/solve.js'
+export { type SolvedPlace, type SolvedSpan, solveAt, solveOver } from './walk/solve.js'
 export type { BlockName } from './walk/stage.js'
 export { type PointAt, type RowAt, type Walk, type WalkOptions, walkOf } from './walk/walk.js'

@@ -8,6 +8,7 @@ export {
   mosfetChanges,
   sweepMosfet,
 } from './block.js'
+export { remedies as mosfetRemedies } from './changes/index.js'
 export { choiceRecord, conditionsRecord, type MosfetChoice, type MosfetConditions } from './choice.js'
 export { type Bursts, burstImpedance, type ImpedancePoint, impedanceAt } from './datasheet/impedance.js'
 export { type Law, type LawInput, type LawText, lawOf } from './junction/law.js'

@@ -52,7 +52,7 @@ export interface DesignAssessment {
   readonly rows: readonly RowOver[]
   /** `null` where everything holds. */
   readonly first: FirstFailure | null
-  /** Share of the charge from full to the cut-off before anything gives way, and what was wanted. */
+  /** Share of a full charge before anything gives way or the cut-off comes, and what was wanted. */
   readonly usable: { readonly share: number; readonly wanted: number; readonly verdict: Verdict }
   /** `null` for a port. */
   readonly standby: Standby | null

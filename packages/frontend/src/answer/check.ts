@@ -17,9 +17,8 @@ function* checking(given: Design, options: WalkOptions): Generator<number, Desig
   const found = yield* rowsOver(walk)
   const rows = found.map(({ row }) => row)
   const first = firstOf(walk, found)
-  const end = walk.charges.at(-1)!
   const isCell = design.supply.source.kind === 'cell'
-  const share = first === null ? 1 : isCell ? (1 - first.heldDownTo) / (1 - end) : 0
+  const share = isCell ? 1 - (first?.heldDownTo ?? walk.charges.at(-1)!) : first === null ? 1 : 0
   const wanted = design.requirements.usableCharge
   const usable = { share, wanted, verdict: share >= wanted ? 'holds' : 'fails' } as const
   const standby = standbyOf(design)

@@ -1,6 +1,6 @@
 import type { Margin } from '@ohmward/budget'
 import { type Place, type Span, spanOf } from '../walk/place.js'
-import { refusedId, type Stage } from '../walk/stage.js'
+import type { Stage } from '../walk/stage.js'
 import type { Walk } from '../walk/walk.js'
 
 /** How far down a row holds. */
@@ -77,7 +77,7 @@ export function reachOf(walk: Walk, stage: Stage): number {
     walk
       .over(downTo(walk, index))
       .ready(stage)
-      .some(({ id }) => id.endsWith(`/${refusedId}`))
+      .some(({ isRefused }) => isRefused)
   const last = walk.charges.length - 1
   return isRefused(last) ? firstOf(last, isRefused) - 1 : last
 }

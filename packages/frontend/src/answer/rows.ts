@@ -1,6 +1,6 @@
-import { type Margin, relativeSlack } from '@ohmward/budget'
+import { holdRow, type Margin, relativeSlack } from '@ohmward/budget'
 import { type Place, spanOf } from '../walk/place.js'
-import { refusedId, type Stage } from '../walk/stage.js'
+import type { Stage } from '../walk/stage.js'
 import type { Walk } from '../walk/walk.js'
 import type { RowOver } from './assessment.js'
 import { type Descent, descend, downTo, extremesOf, reachOf } from './descend.js'
@@ -57,7 +57,7 @@ function refusedOver(walk: Walk, stage: Stage, reach: number): RowFound {
   const failing = walk.states.map((state) => ({ ...state, charge: walk.charges[reach + 1]! }))
   const descent = { held: reach, failing }
   const { id } = row!
-  return { row: overOf(walk, stage, id, row!.hold(), failing[0]!, descent), stage, descent }
+  return { row: overOf(walk, stage, id, holdRow(row!.row).margin, failing[0]!, descent), stage, descent }
 }
 
 const overOf = (walk: Walk, { block, state }: Stage, id: string, margin: Margin, place: Place, { held }: Descent) => ({
@@ -75,6 +75,3 @@ function cornersOf(walk: Walk, reach: number): Place[] {
   const ends = reach === 0 ? [charges[0]!] : [charges[0]!, charges[reach]!]
   return ends.flatMap((charge) => extremesOf(walk).map((state) => ({ ...state, charge })))
 }
-
-/** Whether a row stands for a block that refuses what the supply leaves it. */
-export const isRefused = ({ id }: { readonly id: string }): boolean => id.endsWith(`/${refusedId}`)

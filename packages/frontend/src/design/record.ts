@@ -136,8 +136,8 @@ const fields = () =>
           unit: '1',
           min: 0,
           max: 1,
-          otherwise: 1,
-          meaning: 'share of the charge that must be usable before anything gives way',
+          otherwise: 0.9,
+          meaning: 'share of a full charge that must be usable before anything gives way',
         }),
         standbyDays: /*#__PURE__*/ exactly({
           unit: '1',

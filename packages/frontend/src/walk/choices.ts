@@ -7,7 +7,7 @@ import type { ReadDesign } from '../design/record.js'
 import { readSensor } from '../design/sensor.js'
 import { beforeBoard, inSeries, stretchOver } from './path.js'
 import type { Ends } from './place.js'
-import type { Solved } from './solve.js'
+import type { SolvedSpan } from './solve.js'
 
 /** A block's choice with what the design gives it, and the conditions of a place: what its own page or check takes. */
 export interface BlockAt<C, D> {
@@ -34,12 +34,12 @@ export const switchChoice = ({ mosfet, pwm }: ReadDesign, resistance: Spread): M
 })
 
 /** The measurement of the resistance: the load is off. */
-export function dividerAt({ divider }: ReadDesign, { span, rest }: Solved, firmware: Firmware): DividerAt {
+export function dividerAt({ divider }: ReadDesign, { span, rest }: SolvedSpan, firmware: Firmware): DividerAt {
   return { choice: divider, conditions: { rail: ends(rest), nominalRail: firmware.rest, ...ambient(span) }, at: {} }
 }
 
 /** The measurement of the current: the load is on. */
-export function hallAt({ hall, pwm }: ReadDesign, { span, rail, rest }: Solved, firmware: Firmware): HallAt {
+export function hallAt({ hall, pwm }: ReadDesign, { span, rail, rest }: SolvedSpan, firmware: Firmware): HallAt {
   return {
     choice: { ...hall, pwm, ...zeroOf(hall.calibration, rest, firmware.rests) },
     conditions: { rail: ends(rail), nominalRail: firmware.rail, ...ambient(span) },
@@ -56,7 +56,7 @@ function zeroOf(given: HallChoice['calibration'], here: Spread, anywhere: Spread
 }
 
 /** The switch: it solves current and temperature itself from open circuit, source and load. */
-export function mosfetAt(design: ReadDesign, { span, source, load }: Solved): MosfetAt {
+export function mosfetAt(design: ReadDesign, { span, source, load }: SolvedSpan): MosfetAt {
   return {
     choice: switchChoice(design, load),
     conditions: { openCircuit: ends(source.openCircuit), sourceResistance: source.resistance, ...ambient(span) },
@@ -65,7 +65,7 @@ export function mosfetAt(design: ReadDesign, { span, source, load }: Solved): Mo
 }
 
 /** The rail with its capacitors while the load is switched on, or in steady PWM at a duty below 1. */
-export function decouplingAt(design: ReadDesign, solved: Solved, duty?: number): DecouplingAt {
+export function decouplingAt(design: ReadDesign, solved: SolvedSpan, duty?: number): DecouplingAt {
   const { span, source, load, switch: on } = solved
   const { controller, pwm, load: own, lifeYears, decoupling } = design
   const trip = design.supply.path?.find(({ tripVoltage }) => tripVoltage !== undefined)?.tripVoltage
@@ -110,7 +110,7 @@ function limitsOf({ controller, hall }: ReadDesign): DecouplingChoice['limits'] 
 }
 
 /** The source at its place, everything that temperature, charge and age do to it already in it. */
-function sourceOf({ supply, board }: ReadDesign, { span, source }: Solved): DecouplingChoice['source'] {
+function sourceOf({ supply, board }: ReadDesign, { span, source }: SolvedSpan): DecouplingChoice['source'] {
   if (source.cells === undefined) {
     const currentLimit = source.currentLimit!.lower
     return { kind: 'limited supply', resistance: source.resistance, currentLimit }

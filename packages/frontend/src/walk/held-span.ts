@@ -1,16 +1,16 @@
-import type { Margin } from '@ohmward/budget'
-import type { Solved } from './solve.js'
+import { holdRow, type Margin } from '@ohmward/budget'
+import type { SolvedSpan } from './solve.js'
 import type { ReadyRow, Stage } from './stage.js'
 import type { RowAt } from './walk.js'
 
 /** The rows of every block over a span: each block is made ready, and each row held, when it is first asked for. */
 export class HeldSpan {
-  readonly solved: Solved
+  readonly solved: SolvedSpan
   readonly stages: readonly Stage[]
   readonly #ready = new Map<Stage, readonly ReadyRow[]>()
   readonly #margins = new Map<string, Margin>()
 
-  constructor(solved: Solved, stages: readonly Stage[]) {
+  constructor(solved: SolvedSpan, stages: readonly Stage[]) {
     this.solved = solved
     this.stages = stages
   }
@@ -26,10 +26,10 @@ export class HeldSpan {
   margin(stage: Stage, id: string): Margin | undefined {
     const known = this.#margins.get(id)
     if (known !== undefined) return known
-    const margin = this.ready(stage)
-      .find((row) => row.id === id)
-      ?.hold()
-    if (margin !== undefined) this.#margins.set(id, margin)
+    const found = this.ready(stage).find((one) => one.id === id)
+    if (found === undefined) return undefined
+    const { margin } = holdRow(found.row)
+    this.#margins.set(id, margin)
     return margin
   }
 

@@ -9,7 +9,7 @@ import { type Ends, isPlace, type Place, type Span, spanOf } from './place.js'
 import { sourceOver } from './source.js'
 
 /** Voltages and currents of a design over a span, and over all tolerances of supply, load and switch. */
-export interface Solved {
+export interface SolvedSpan {
   readonly span: Span
   /** What the board sees: open-circuit voltage and resistance up to its tap. */
   readonly source: SourceAt
@@ -26,7 +26,7 @@ export interface Solved {
 }
 
 /** The same at one place. */
-export interface SolvedPlace extends Solved {
+export interface SolvedPlace extends SolvedSpan {
   readonly place: Place
 }
 
@@ -40,7 +40,7 @@ export const solveAt = (design: ReadDesign, place: Place): SolvedPlace => ({
  * Solves them over a span at once: whatever a place in it comes to lies within. @throws InputError where the supply can't feed
  * the controller
  */
-export function solveOver(design: ReadDesign, span: Span): Solved {
+export function solveOver(design: ReadDesign, span: Span): SolvedSpan {
   const { controller } = design
   const source = sourceOver(design, span)
   const celsius = distinct(span.celsius)

@@ -1,4 +1,4 @@
-import { type Assessment, type Block, holdRow, type Margin, plainMargin } from '@ohmward/budget'
+import { type Assessment, type Block, type BlockRow, plainMargin } from '@ohmward/budget'
 import { decoupling } from '@ohmward/decoupling'
 import { divider } from '@ohmward/divider'
 import { hall } from '@ohmward/hall'
@@ -7,7 +7,7 @@ import { InputError } from '@ohmward/quantity'
 import type { ReadDesign } from '../design/record.js'
 import { type BlockAt, decouplingAt, dividerAt, type Firmware, hallAt, mosfetAt } from './choices.js'
 import type { State } from './place.js'
-import type { Solved } from './solve.js'
+import type { SolvedSpan } from './solve.js'
 import { supplyRows } from './supply-rows.js'
 
 /** The parts of a design whose rows are held. */
@@ -17,7 +17,10 @@ export type BlockName = 'supply' | 'divider' | 'hall' | 'mosfet' | 'decoupling'
 export interface ReadyRow {
   /** Names it in the whole design: `divider/headroom`, with the state where a block is held in two. */
   readonly id: string
-  readonly hold: () => Margin
+  /** The row as its block has it. */
+  readonly row: BlockRow
+  /** Whether it stands for a block that refuses what the supply leaves it. */
+  readonly isRefused?: true
 }
 
 /** A block in one state of the load. */
@@ -25,11 +28,8 @@ export interface Stage {
   readonly block: BlockName
   readonly state: State
   /** Every row with what the supply leaves the block; one that is refused has a single row that says so. */
-  readonly ready: (solved: Solved) => readonly ReadyRow[]
+  readonly ready: (solved: SolvedSpan) => readonly ReadyRow[]
 }
-
-/** Name of the row that stands for a block which refuses what the supply leaves it. */
-export const refusedId = 'refused'
 
 /** Every block in every state in which it is held. */
 export function stagesOf(design: ReadDesign, firmware: Firmware): Stage[] {
@@ -47,7 +47,7 @@ export function stagesOf(design: ReadDesign, firmware: Firmware): Stage[] {
 function stage<C, D, R, A extends Assessment>(
   state: State,
   block: Block<C, D, R, A>,
-  here: (solved: Solved) => BlockAt<C, D>,
+  here: (solved: SolvedSpan) => BlockAt<C, D>,
 ): Stage {
   const name = block.name as BlockName
   const idOf = (id: string) => (state === 'PWM' ? `${name}/PWM/${id}` : `${name}/${id}`)
@@ -58,9 +58,9 @@ function stage<C, D, R, A extends Assessment>(
       const { choice, conditions, at } = here(solved)
       try {
         const { rows } = block.setup(block.at(block.read(choice, conditions), at))
-        return rows.map((row) => ({ id: idOf(row.id), hold: () => holdRow(row).margin }))
+        return rows.map((row) => ({ id: idOf(row.id), row }))
       } catch (error) {
-        if (error instanceof InputError) return [{ id: idOf(refusedId), hold: () => refused(error) }]
+        if (error instanceof InputError) return [{ id: idOf('refused'), row: refused(error), isRefused: true }]
         throw error
       }
     },
@@ -68,13 +68,13 @@ function stage<C, D, R, A extends Assessment>(
 }
 
 /** A block that refuses what the supply leaves it, such as a limit above the voltage at rest: nothing holds there. */
-function refused(error: InputError): Margin {
+function refused(error: InputError): BlockRow {
   const text = {
-    id: refusedId,
+    id: 'refused',
     name: 'supply that the block can work with',
     unit: '1',
     sense: 'at least',
     catches: [],
   } as const
-  return { ...plainMargin(text, 0, 1), reason: error.message }
+  return { kind: 'own', ...text, hold: () => ({ ...plainMargin(text, 0, 1), reason: error.message }) }
 }

@@ -1,11 +1,11 @@
 import { type Margin, type Verdict, verdictOf } from '@ohmward/budget'
-import { between, readNumber } from '@ohmward/quantity'
+import { readNumber, type Spread } from '@ohmward/quantity'
 import { chargeAt } from '@ohmward/supply'
 import type { ReadDesign } from '../design/record.js'
 import type { Firmware } from './choices.js'
 import { HeldSpan } from './held-span.js'
 import { type Ends, type Place, type Span, type State, spanOf } from './place.js'
-import { type Solved, type SolvedPlace, solveAt, solveOver } from './solve.js'
+import { type SolvedPlace, type SolvedSpan, solveOver } from './solve.js'
 import { type BlockName, type Stage, stagesOf } from './stage.js'
 
 /** A row of a block, held at a place in a state. */
@@ -42,7 +42,7 @@ export interface Walk {
   readonly firmware: Firmware
   readonly stages: readonly Stage[]
   /** Voltages and currents over a span. */
-  readonly solve: (span: Span) => Solved
+  readonly solve: (span: Span) => SolvedSpan
   /** A span whose rows are held when they are first asked for. */
   readonly over: (span: Span) => HeldSpan
   /** Lets go of what made a stage ready, at every span. */
@@ -62,12 +62,12 @@ export function walkOf(design: ReadDesign, { charges: wanted = 40 }: WalkOptions
   const states = middled(celsius).flatMap((one) =>
     distinct([age.from, age.to]).map((years) => ({ celsius: one, age: years })),
   )
-  const firmware = firmwareOf(
-    [charges[0]!, charges.at(-1)!].flatMap((charge) => states.map((state) => solveAt(design, { ...state, charge }))),
-  )
-  const stages = stagesOf(design, firmware)
-  const known = new Map<string, HeldSpan>()
   const solve = (span: Span) => solveOver(design, span)
+  const everywhere = { charge: { from: charges[0]!, to: charges.at(-1)! }, celsius, age }
+  const all = solve(everywhere)
+  const firmware = firmwareOf(all)
+  const stages = stagesOf(design, firmware)
+  const known = new Map([[JSON.stringify(everywhere), new HeldSpan(all, stages)]])
   const over = (span: Span): HeldSpan => {
     const key = JSON.stringify(span)
     const held = known.get(key) ?? new HeldSpan(solve(span), stages)
@@ -95,12 +95,9 @@ export function walkOf(design: ReadDesign, { charges: wanted = 40 }: WalkOptions
 }
 
 /** What the firmware's constants assume: the middle of the rails from full to empty. */
-function firmwareOf(corners: readonly SolvedPlace[]): Firmware {
-  const over = (key: 'rest' | 'rail') =>
-    between(Math.min(...corners.map((one) => one[key].lower)), Math.max(...corners.map((one) => one[key].upper)))
-  const rests = over('rest')
-  return { rest: rests.nominal, rail: over('rail').nominal, rests }
-}
+const firmwareOf = ({ rest, rail }: SolvedSpan): Firmware => ({ rest: middle(rest), rail: middle(rail), rests: rest })
+
+const middle = ({ lower, upper }: Spread): number => (lower + upper) / 2
 
 /** Both ends and what lies in the middle. */
 const middled = ({ from, to }: Ends): number[] => distinct([from, (from + to) / 2, to])

@@ -1,0 +1,54 @@
+import { type Change, type ChangeOptions, type Changes, changed, changesOf, type Remedies } from '@ohmward/budget'
+import { checkDesign } from '../answer/check.js'
+import type { Design } from '../design/record.js'
+import { ownRemedies } from './own.js'
+import { blockRemedies } from './remedies.js'
+import { type ReadWhole, whole } from './whole.js'
+
+/** A change of the whole design, and what it buys in charge. */
+export interface DesignChange extends Change {
+  /** Share of a full charge that is usable before anything gives way; only of the first few changes, each walked in full. */
+  readonly usable?: { readonly before: number; readonly after: number }
+}
+
+/** What can be done about a design that doesn't hold. */
+export interface DesignChanges extends Omit<Changes, 'changes' | 'pairs'> {
+  readonly changes: readonly DesignChange[]
+  readonly pairs: readonly DesignChange[]
+}
+
+/** How changes are looked for; of those walked in full there are `walked`, 3 by default. */
+export interface DesignChangeOptions extends ChangeOptions {
+  readonly walked?: number
+}
+
+/**
+ * What can be done about a design that doesn't hold: the blocks' remedies and those of supply, load and controller. Each is
+ * put in as printed and the whole design is held again, from full to the charge that must be usable, cold to warm, new to old:
+ * so it says what it mends, what it buys and what it breaks elsewhere. Two together, where no single one helps.
+ *
+ * @throws InputError naming the first field or option that isn't allowed
+ */
+export function designChanges(given: Design, { walked = 3, ...options }: DesignChangeOptions = {}): DesignChanges {
+  const read = whole.read(given, null)
+  const found = changesOf(whole, remediesOf(read), given, null, { checks: 150, ...options })
+  const { share } = checkDesign(given, { charges: 12 }).usable
+  const walk = (all: readonly Change[], most: number): DesignChange[] =>
+    all.map((change, i) =>
+      i < most ? { ...change, usable: { before: share, after: shareWith(given, change) } } : change,
+    )
+  return { ...found, changes: walk(found.changes, walked), pairs: walk(found.pairs, 1) }
+}
+
+/** A design with what a change puts. */
+export const withChange = (given: Design, { puts }: Pick<Change, 'puts'>): Design =>
+  changed({ choice: given, conditions: null }, puts).choice
+
+const shareWith = (given: Design, change: Change): number =>
+  checkDesign(withChange(given, change), { charges: 12 }).usable.share
+
+/** The blocks' remedies, then the design's own. */
+function remediesOf(read: ReadWhole): Remedies {
+  const [blocks, own] = [blockRemedies(read), ownRemedies(read)]
+  return Object.fromEntries(Object.entries(own).map(([id, specs]) => [id, [...(blocks[id] ?? []), ...specs]]))
+}

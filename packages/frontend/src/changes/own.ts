@@ -1,0 +1,106 @@
+import { type ChangeSpec, preferred, type Remedies, replaced, solved } from '@ohmward/budget'
+import { exampleCells } from '@ohmward/supply'
+import type { BlockName } from '../walk/stage.js'
+import type { ReadWhole } from './whole.js'
+
+const read = ({ design }: ReadWhole) => design
+
+/** Another class of cell, the rest of the supply as it is. */
+const cell: ChangeSpec = /*#__PURE__*/ (() =>
+  replaced({
+    id: 'cell',
+    name: 'another class of cell',
+    path: 'supply.source',
+    parts: Object.fromEntries(
+      Object.entries(exampleCells).map(([name, fields]) => [name, { kind: 'cell', ...fields }]),
+    ),
+  }))()
+
+const earlierCutOff = /*#__PURE__*/ solved({
+  id: 'cut-off',
+  name: 'an earlier cut-off',
+  path: 'supply.source.lowestVoltage',
+  unit: 'V',
+  from: (whole: ReadWhole) => {
+    const { source } = read(whole).supply
+    return source.kind === 'cell' ? source.lowestVoltage : undefined
+  },
+  to: (whole: ReadWhole) => {
+    const { source } = read(whole).supply
+    return source.kind === 'cell' ? source.lowestVoltage + 0.6 : 0
+  },
+})
+
+const lowerBrownOut = /*#__PURE__*/ solved({
+  id: 'brown-out',
+  name: 'a lower brown-out level',
+  path: 'controller.brownOut',
+  unit: 'V',
+  from: (whole: ReadWhole) => read(whole).controller.brownOut,
+  to: (whole: ReadWhole) => read(whole).controller.lowestSupply,
+})
+
+const lessDuty = /*#__PURE__*/ solved({
+  id: 'duty',
+  name: 'a smaller largest duty',
+  path: 'pwm.duty.to',
+  unit: '1',
+  from: (whole: ReadWhole) => read(whole).pwm.duty.to,
+  to: (whole: ReadWhole) => read(whole).pwm.duty.from,
+})
+
+const softStart = /*#__PURE__*/ solved({
+  id: 'soft-start',
+  name: 'a slower rise of the load current',
+  path: 'load.rise',
+  unit: 's',
+  from: (whole: ReadWhole) => read(whole).load.rise,
+  to: 0.1,
+})
+
+const largerLoad = /*#__PURE__*/ preferred({
+  id: 'load',
+  name: 'a load of more resistance',
+  path: 'load.resistance',
+  unit: 'ohm',
+  from: (whole: ReadWhole) => read(whole).load.resistance,
+  towards: 'up',
+  steps: 36,
+})
+
+/** Less resistance in each element of the path. */
+const lessPath = ({ design }: ReadWhole): ChangeSpec[] =>
+  (design.supply.path ?? []).flatMap(({ name, resistance }, i) =>
+    resistance.nominal === 0
+      ? []
+      : [
+          solved({
+            id: `path-${i + 1}`,
+            name: `less resistance in ${name}`,
+            path: `supply.path.${i}.resistance`,
+            unit: 'ohm',
+            from: (whole: ReadWhole) => read(whole).supply.path?.[i]?.resistance,
+            to: resistance.nominal / 10,
+          }),
+        ],
+  )
+
+/** What may be changed in the design itself, by the block whose row fails and the state in which it does. */
+export function ownRemedies(read: ReadWhole): Remedies {
+  const { walk, span } = read
+  const supply = read.design.supply.source.kind === 'cell' ? [cell, earlierCutOff] : []
+  const loaded = [...supply, ...lessPath(read), largerLoad]
+  const by: Readonly<Record<BlockName, readonly ChangeSpec[]>> = {
+    divider: supply,
+    hall: loaded,
+    mosfet: [...loaded, lessDuty],
+    decoupling: [...loaded, lowerBrownOut, softStart],
+    supply: [...loaded, lessDuty],
+  }
+  const found: Record<string, readonly ChangeSpec[]> = {}
+  for (const stage of walk.stages) {
+    const specs = stage.state === 'PWM' ? [...by[stage.block], lessDuty] : by[stage.block]
+    for (const { id } of walk.over(span).ready(stage)) found[id] = specs
+  }
+  return found
+}

@@ -1,0 +1,33 @@
+import { checkDesign, designChanges, exampleDesign, withChange } from '@ohmward/frontend'
+import { describe, expect, it } from 'vitest'
+
+describe('changes over the whole design', () => {
+  const { changes, pairs, text } = designChanges(exampleDesign, { checks: 60, walked: 1 })
+  const before = checkDesign(exampleDesign, { charges: 6 })
+
+  it('say what mends, in the words and paths of the design', () => {
+    expect(changes.length).toBeGreaterThan(2)
+    expect(text).not.toBe('')
+    const paths = [...changes, ...pairs].flatMap(({ puts }) => Object.keys(puts))
+    const folders = ['supply', 'load', 'pwm', 'divider', 'hall', 'mosfet', 'decoupling', 'controller', 'rails', 'lives']
+    for (const path of paths) expect(folders).toContain(path.split('.')[0])
+  })
+
+  it('put in and run again give what was promised', () => {
+    const [best] = changes
+    const after = checkDesign(withChange(exampleDesign, best!), { charges: 6 })
+    for (const { id } of best!.mends) {
+      const row = after.rows.find((one) => one.id === id)
+      if (row === undefined) continue
+      // It holds down to the charge that must be usable at least.
+      const wanted = 1 - exampleDesign.requirements.usableCharge
+      const held = row.margin.verdict === 'holds' ? 0 : (row.heldDownTo ?? 1)
+      expect(held).toBeLessThanOrEqual(wanted + (1 - 0.02) / 5 + 1e-9)
+    }
+    if (best!.breaks.length === 0) expect(best!.usable!.after).toBeGreaterThanOrEqual(before.usable.share - 0.1)
+  })
+
+  it("don't break what they don't name", () => {
+    for (const { breaks, verdict } of changes) if (verdict === 'holds') expect(breaks).toEqual([])
+  })
+})
