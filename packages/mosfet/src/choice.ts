@@ -17,7 +17,7 @@ import type { Bursts } from './datasheet/impedance.js'
 import { referenceCelsius } from './junction/law.js'
 import { type Drive, driveField } from './parts/drive.js'
 import { driveOf, type ReadDrive } from './parts/read-drive.js'
-import { copperTolerance, thermalOf, thermalPart } from './parts/thermal.js'
+import { copperTolerance, spreadingTime, thermalOf, thermalPart } from './parts/thermal.js'
 import { type ReadTransistor, refuseNegatives, transistorOf, transistorRecord } from './parts/transistor.js'
 import { wiringFields } from './parts/wiring.js'
 
@@ -152,6 +152,8 @@ export interface ReadMosfet {
   readonly frequency: number
   readonly duty: Ends
   readonly junctionToAmbient: Spread
+  /** Time after which a rise with the root of time would stand at its end, s: where there is no transient impedance. */
+  readonly spreadingTime: number
   /** Copper area from which that came, mm²; undefined where it was given itself. */
   readonly copperArea: number | undefined
   readonly wiring: { readonly [W in keyof typeof wiringFields]: Spread }
@@ -211,6 +213,11 @@ export function takenIn({ given, copperArea, transistor: { law } }: ReadMosfet):
     ...(isOwn
       ? [
           `Not given, taken: transistor.temperatureLaw.referenceCelsius = ${format(referenceCelsius, 'degC')} (where its factor is 1).`,
+        ]
+      : []),
+    ...(transistor.transientImpedance === undefined && thermal.spreadingTime === undefined
+      ? [
+          `Not given, taken: thermal.spreadingTime = ${format(spreadingTime, 's')} (after which the junction would stand at its end, if it went on rising with the root of time), as no transient impedance is given.`,
         ]
       : []),
     ...(copperArea !== undefined && thermal.tolerance === undefined

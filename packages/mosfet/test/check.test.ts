@@ -50,8 +50,8 @@ describe('checkMosfet', () => {
       expect(symbols).toContain(symbol)
       expect(values[symbol]).toBe(derivation.find((step) => step.symbol === symbol)!.value)
     }
-    const { T_a, R_thJA, P, T_j } = values as Record<string, number>
-    expect(Math.abs(T_j! - (T_a! + R_thJA! * P!))).toBeLessThanOrEqual(1e-9 * T_j!)
+    const { T_a, R_thJA, P, T_rip, T_edge, T_j } = values as Record<string, number>
+    expect(Math.abs(T_j! - (T_a! + R_thJA! * P! + T_rip! + T_edge!))).toBeLessThanOrEqual(1e-9 * T_j!)
     expect(typical.junction).toMatchObject({ kind: 'balance' })
     expect(typical.junction.kind === 'balance' && Math.abs(typical.junction.T_j - T_j!)).toBeLessThan(1e-7)
     for (const [symbol, value] of Object.entries(values)) expect(Number.isFinite(value), symbol).toBe(true)

@@ -51,6 +51,7 @@ const catches: Record<string, string[]> = {
   'on-edge': ['H04', 'H07'],
   'off-edge': ['H04', 'H07'],
   'longest-edge': ['H04', 'H07'],
+  'mean-heat': ['H06'],
   'safe-area': ['H10'],
   junction: ['H05', 'H06', 'H07'],
   runaway: ['H05'],
@@ -66,7 +67,7 @@ describe('the words of an assessment', () => {
     for (const { id, name, unit, sense, catches: caught } of all.flatMap(({ margins }) => margins)) {
       seen.add(id)
       expect(name).toMatch(/^[a-z][^.]{5,}[^.]$/)
-      expect(['V', 'A', 'W', 's', 'J', 'degC']).toContain(unit)
+      expect(['V', 'A', 'W', 's', 'J', 'Hz', 'degC']).toContain(unit)
       expect(['at least', 'at most']).toContain(sense)
       expect(remedies[id]!.length, id).toBeGreaterThan(0)
       for (const one of remedies[id]!) expect(one.name).toMatch(/\S{4,}/)

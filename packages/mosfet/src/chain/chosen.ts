@@ -11,8 +11,15 @@ const currents = {
   current: { most: f.heldLargestCurrent, here: f.heldCurrent, top: f.heldLimitCurrent },
 }
 const edges = {
-  resistive: { loss: f.resistiveEdgeLoss, peak: f.turnOffPeak, power: f.edgePeakPower, alone: f.aloneEdgePower },
+  resistive: {
+    pulse: f.edgePulse,
+    loss: f.resistiveEdgeLoss,
+    peak: f.turnOffPeak,
+    power: f.edgePeakPower,
+    alone: f.aloneEdgePower,
+  },
   'clamped inductive': {
+    pulse: f.inductiveEdgePulse,
     loss: f.inductiveEdgeLoss,
     peak: f.inductiveTurnOffPeak,
     power: f.inductiveEdgePeakPower,
@@ -43,7 +50,9 @@ export function chosenFor(t: Topology) {
   const isHeld = t.holding !== 'none'
   return {
     R_thJA: t.heat === 'bursts' ? f.burstResistance : undefined,
-    Z_end: t.heat === 'bursts' ? f.curveEnd : undefined,
+    Z_on: t.heat === 'bursts' ? f.pulseImpedance : f.steadyPulseImpedance,
+    Z_edge: t.heat === 'bursts' ? f.edgeImpedance : f.steadyEdgeImpedance,
+    t_pk: edges[t.edges].pulse,
     I_max: currents[t.load].most,
     V_sup: supplies[t.supply].here,
     R_ser: t.charge === 'pull' ? f.pullSeriesResistance : f.seriesResistance,
@@ -138,19 +147,28 @@ export function formulasOf(c: Chosen) {
       f.switchingLoss,
       f.gatePower,
       f.coldResistance,
-      ...there(c.Z_end, c.R_thJA),
+      f.curveEnd,
+      ...there(c.R_thJA),
+      f.onTime,
+      c.Z_on,
+      c.P_pk,
+      c.t_pk,
+      c.Z_edge,
+      f.edgeRise,
     ],
-    hot: [c.rho, f.hotResistance, c.I, f.pulsedCurrent, f.conductionLoss, f.totalLoss],
+    hot: [c.rho, f.hotResistance, c.I, f.pulsedCurrent, f.conductionLoss, f.totalLoss, f.pulsePower, f.ripple],
     limit: [
       c.rho_top,
       f.limitResistance,
       c.I_top,
       f.limitConductionLoss,
       f.limitLoss,
+      f.limitPulsePower,
+      f.limitRipple,
       f.limitTemperature,
       f.thermalSlack,
       ...there(c.P_swmax),
     ],
-    surge: [c.V_pk, f.wiringEnergy, c.P_pk, ...there(c.E_av, c.E_hot, c.P_alone, c.P_soa)],
+    surge: [c.V_pk, f.wiringEnergy, ...there(c.E_av, c.E_hot, c.P_alone, c.P_soa)],
   }
 }

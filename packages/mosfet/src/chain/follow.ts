@@ -111,8 +111,12 @@ export function followEdges(y: Place, c: Chosen): void {
   y.t_slow = f.longerEdge(y)
 }
 
-/** What the edges cost, and what goes into the heat beside them. */
-export function followLosses(y: Place, c: Chosen): void {
+/**
+ * What the edges cost, and what goes into the heat beside them.
+ *
+ * @param impedance - of a single pulse, by its length
+ */
+export function followLosses(y: Place, c: Chosen, impedance: (seconds: number) => number): void {
   y.f_edge = f.edgeFrequency(y)
   y.t_edge = f.edgeTime(y)
   y.P_edge = c.P_edge(y)
@@ -121,8 +125,16 @@ export function followLosses(y: Place, c: Chosen): void {
   y.P_sw = f.switchingLoss(y)
   y.P_gate = f.gatePower(y)
   y.R_on = f.coldResistance(y)
-  if (c.Z_end) y.Z_end = c.Z_end(y)
+  y.Z_end = f.curveEnd(y)
   if (c.R_thJA) y.R_thJA = c.R_thJA(y)
+  y.t_on = f.onTime(y)
+  y.Z_p = impedance(y.t_on)
+  y.Z_on = c.Z_on(y)
+  y.P_pk = c.P_pk(y)
+  y.t_pk = c.t_pk(y)
+  y.Z_pk = impedance(y.t_pk)
+  y.Z_edge = c.Z_edge(y)
+  y.T_edge = f.edgeRise(y)
 }
 
 /** The heat with the junction at its temperature `T_j`. */
@@ -133,6 +145,8 @@ export function followHot(y: Place, c: Chosen): void {
   y.I_rms = f.pulsedCurrent(y)
   y.P_cond = f.conductionLoss(y)
   y.P = f.totalLoss(y)
+  y.P_on = f.pulsePower(y)
+  y.T_rip = f.ripple(y)
 }
 
 /** The heat with the junction at its limit. */
@@ -142,6 +156,8 @@ export function followLimit(y: Place, c: Chosen): void {
   y.I_top = c.I_top(y)
   y.P_ctop = f.limitConductionLoss(y)
   y.P_top = f.limitLoss(y)
+  y.P_ontop = f.limitPulsePower(y)
+  y.T_riptop = f.limitRipple(y)
   y.T_top = f.limitTemperature(y)
   y.T_spare = f.thermalSlack(y)
   if (c.P_swmax) y.P_swmax = c.P_swmax(y)
@@ -151,7 +167,6 @@ export function followLimit(y: Place, c: Chosen): void {
 export function followSurge(y: Place, c: Chosen): void {
   y.V_pk = c.V_pk(y)
   y.E_w = f.wiringEnergy(y)
-  y.P_pk = c.P_pk(y)
   if (c.E_av) y.E_av = c.E_av(y)
   if (c.E_hot) y.E_hot = c.E_hot(y)
   if (c.P_alone) y.P_alone = c.P_alone(y)

@@ -1,6 +1,6 @@
 import { between, type Input, type Spread } from '@ohmward/quantity'
 import type { ReadMosfet } from '../choice.js'
-import { burstImpedance } from '../datasheet/impedance.js'
+import { burstImpedance, type ImpedancePoint } from '../datasheet/impedance.js'
 import type { OnResistancePoint } from '../datasheet/table.js'
 import { lowestLot } from '../formulas/conduction.js'
 
@@ -34,20 +34,25 @@ function circuitInputs({ openCircuit, sourceResistance, load, wiring, frequency,
 }
 
 /** Ambient and board, what bursts make of them, and how the on-resistance goes with temperature. */
-function heatInputs({ ambient, junctionToAmbient, bursts, transistor }: ReadMosfet) {
+function heatInputs(read: ReadMosfet) {
+  const { ambient, junctionToAmbient, bursts, transistor } = read
   const T_lim = transistor.fields.junctionMaximumCelsius.lower
-  const curve = bursts && transistor.transientImpedance
+  const curve = curveOf(read)
   return {
     T_a: /*#__PURE__*/ range(ambient),
-    R_thJA: curve ? 0 : junctionToAmbient,
-    R_thDC: curve ? junctionToAmbient : 0,
+    R_thJA: bursts ? 0 : junctionToAmbient,
+    R_thDC: bursts ? junctionToAmbient : 0,
     R_thn: junctionToAmbient.nominal,
-    Z_b: curve ? burstImpedance(curve, bursts) : 0,
-    Z_last: curve ? curve[curve.length - 1]!.kelvinPerWatt : 0,
+    Z_b: bursts ? burstImpedance(curve, bursts) : 0,
+    Z_last: curve[curve.length - 1]!.kelvinPerWatt,
     // Until the junction is solved: as warm as the air, which nothing can be milder than.
     T_hot: Math.min(ambient.to, T_lim),
   }
 }
+
+/** The data sheet's curve of transient impedance, or one that rises with the root of time to the board's resistance. */
+export const curveOf = ({ transistor, junctionToAmbient, spreadingTime }: ReadMosfet): readonly ImpedancePoint[] =>
+  transistor.transientImpedance ?? [{ seconds: spreadingTime, kelvinPerWatt: junctionToAmbient.nominal }]
 
 function driveInputs({ transistor, drive }: ReadMosfet) {
   const s = drive.spreads

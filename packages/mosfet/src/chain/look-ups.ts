@@ -14,8 +14,15 @@ const lookUp = (symbol: PlaceSymbol, by: PlaceSymbol): AnyFormula =>
   })
 
 const line = [/*#__PURE__*/ lookUp('R_gua', 'V_GS'), /*#__PURE__*/ lookUp('R_typ', 'V_GS')]
-const pulse = [/*#__PURE__*/ lookUp('P_25', 't_slow')]
+const pulse = [
+  /*#__PURE__*/ lookUp('P_25', 't_slow'),
+  /*#__PURE__*/ lookUp('Z_p', 't_on'),
+  /*#__PURE__*/ lookUp('Z_pk', 't_pk'),
+]
 
-/** The line of the on-resistance goes with the gate voltage where there is more than one, the safe power with the edge. */
+/**
+ * The line of the on-resistance goes with the gate voltage where there is more than one, the safe power with the edge,
+ * the thermal impedance with the pulse.
+ */
 export const lookUps = ({ lines }: { readonly lines: readonly OnResistancePoint[] }): readonly AnyFormula[] =>
   lines.length > 1 ? [...line, ...pulse] : pulse

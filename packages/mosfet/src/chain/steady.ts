@@ -1,8 +1,8 @@
 import type { ReadMosfet } from '../choice.js'
 import { lawOf, referenceCelsius } from '../junction/law.js'
 
-/** Overdrive of the gate, and current for it, below which the model doesn't go: margins of their own watch both. */
-const floor = { volts: 0.05, amperes: 10e-6 } as const
+/** Overdrive of the gate, current for it, and frequency below which the model doesn't go: margins of their own watch the first two. */
+const floor = { volts: 0.05, amperes: 10e-6, hertz: 1e-6 } as const
 
 /** Symbols of the inputs that are one number for a choice. */
 export type SteadySymbol = keyof ReturnType<typeof steadyOf>
@@ -28,6 +28,7 @@ export function steadyOf({ transistor, drive, wiring, parallel, frequency, switc
     rho_4,
     V_min: floor.volts,
     I_min: floor.amperes,
+    f_min: floor.hertz,
     h_FE: drive.spreads.h_FE.lower,
     R_weak: drive.spreads.R_weak.lower,
     k_th: t.thresholdFall.upper,

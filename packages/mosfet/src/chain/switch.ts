@@ -1,6 +1,7 @@
 import { type AnyFormula, behind, chain, type Row } from '@ohmward/budget'
 import { type Input, nominalOf } from '@ohmward/quantity'
 import type { ReadMosfet } from '../choice.js'
+import { impedanceAtMost } from '../datasheet/impedance.js'
 import { type SafePulse, safePulsePower } from '../datasheet/pulse.js'
 import { guaranteedLine, type OnResistancePoint } from '../datasheet/table.js'
 import { junctionTemperature } from '../formulas/thermal.js'
@@ -19,7 +20,7 @@ import {
   type PlaceSymbol,
   put,
 } from './follow.js'
-import { inputsOf, type MosfetInputSet, type MosfetSymbol } from './inputs.js'
+import { curveOf, inputsOf, type MosfetInputSet, type MosfetSymbol } from './inputs.js'
 import { lookUps } from './look-ups.js'
 import { type SteadySymbol, steadyOf } from './steady.js'
 import { type Topology, topologyOf } from './topology.js'
@@ -31,6 +32,8 @@ interface Made {
   /** Guaranteed lines of the on-resistance. */
   readonly lines: readonly OnResistancePoint[]
   readonly pulses: readonly SafePulse[] | undefined
+  /** Transient thermal impedance of a single pulse by its length, at most. */
+  readonly impedance: (seconds: number) => number
   /** Every input that may vary; `T_hot` is the ambient until the junction is solved. */
   readonly inputs: MosfetInputSet
   readonly chosen: Chosen
@@ -132,7 +135,7 @@ export class Switch {
     const line = this.lines[guaranteedLine(this.lines, y.V_GS)]!
     y.R_gua = line.maximum
     y.R_typ = line.typical ?? line.maximum
-    followLosses(y, this.#made.chosen)
+    followLosses(y, this.#made.chosen, this.#made.impedance)
     return y
   }
 
@@ -187,6 +190,7 @@ export function switchOf(read: ReadMosfet): Switch {
   const topology = topologyOf(read)
   const inputs: MosfetInputSet = inputsOf(read)
   const chosen = chosenFor(topology)
+  const curve = curveOf(read)
   const { hot, ...stages } = formulasOf(chosen)
   const { gate, drive, edges, losses, limit, surge, off } = stages
   const steady = steadyOf(read)
@@ -200,6 +204,7 @@ export function switchOf(read: ReadMosfet): Switch {
     law: lawOf(read.transistor.law),
     lines: read.transistor.onResistance,
     pulses: read.transistor.safePulses,
+    impedance: (seconds) => impedanceAtMost(curve, seconds),
     inputs,
     chosen,
     // The balance closes the loop: it gives the temperature that the hot formulas read.

@@ -46,6 +46,15 @@ export const lessFrequency = /*#__PURE__*/ solved({
   to: 10,
 })
 
+export const moreFrequency = /*#__PURE__*/ solved({
+  id: 'more-frequency',
+  name: 'a higher frequency',
+  path: 'pwm.frequency',
+  unit: 'Hz',
+  from: ({ frequency }: ReadMosfet) => (frequency > 0 ? frequency : undefined),
+  to: 10_000,
+})
+
 export const shorterBursts = /*#__PURE__*/ solved({
   id: 'shorter-bursts',
   name: 'shorter bursts',

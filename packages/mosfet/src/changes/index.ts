@@ -38,6 +38,7 @@ export const remedies: Remedies = {
   'pin-current': [d.moreGate, p.drive],
   'pull-power': [d.morePull, d.ratedPull, p.drive],
   saturation: [d.lessBase, d.morePull, p.drive],
+  'mean-heat': [h.moreFrequency],
   'gate-time-constant': [h.lessFrequency, d.lessGate, p.drive, p.transistor],
   'off-level': [d.higherLevel, d.lessPull, p.drive, p.transistor],
   'reset-state': [

@@ -110,7 +110,13 @@ export const hotAvalancheEnergy = /*#__PURE__*/ at(
 export const limitTemperature = /*#__PURE__*/ at(
   junctionTemperature,
   'T_top',
-  (x: Values<'T_a' | 'R_thJA' | 'P_top'>) => ({ T_a: x.T_a, R_thJA: x.R_thJA, P: x.P_top }),
+  (x: Values<'T_a' | 'R_thJA' | 'P_top' | 'T_riptop' | 'T_edge'>) => ({
+    T_a: x.T_a,
+    R_thJA: x.R_thJA,
+    P: x.P_top,
+    T_rip: x.T_riptop,
+    T_edge: x.T_edge,
+  }),
   { quantity: 'junction temperature that the loss at its limit makes' },
 )
 

@@ -4,6 +4,7 @@ import { conductionLoss, hotResistance, loadCurrent } from './conduction.js'
 const celsius: InputRange = ['degC', -40, 90]
 const R_thJA: InputRange = ['K/W', 1, 500]
 const power: InputRange = ['W', 0.001, 20]
+const rise: InputRange = ['K', 0, 100]
 
 /** Loss that heats one junction. */
 export const totalLoss = /*#__PURE__*/ formula({
@@ -16,15 +17,15 @@ export const totalLoss = /*#__PURE__*/ formula({
   source: 'sum',
 })
 
-/** Junction temperature in balance: the loss is that at this very temperature. */
+/** Junction temperature in balance, at the end of a pulse: the loss is that at this very temperature. */
 export const junctionTemperature = /*#__PURE__*/ formula({
   symbol: 'T_j',
   quantity: 'junction temperature',
   unit: 'degC',
-  inputs: { T_a: celsius, R_thJA, P: power },
-  expression: 'T_a + R_thJA * P',
-  compute: ({ T_a, R_thJA, P }) => T_a + R_thJA * P,
-  source: 'definition of the thermal resistance from junction to ambient (JESD51-1, from memory)',
+  inputs: { T_a: celsius, R_thJA, P: power, T_rip: rise, T_edge: rise },
+  expression: 'T_a + R_thJA * P + T_rip + T_edge',
+  compute: ({ T_a, R_thJA, P, T_rip, T_edge }) => T_a + R_thJA * P + T_rip + T_edge,
+  source: 'definition of the thermal resistance from junction to ambient (JESD51-1, from memory); superposition',
 })
 
 /** On-resistance of one device at the rated junction limit, where the temperature factor is `rho_top`. */
@@ -85,9 +86,9 @@ export const thermalSlack = /*#__PURE__*/ formula({
   symbol: 'T_spare',
   quantity: 'cooling to spare at the junction limit',
   unit: 'K',
-  inputs: { T_lim: ['degC', 100, 200], T_a: celsius, R_thJA, P_top: power },
-  expression: 'T_lim - T_a - R_thJA * P_top',
-  compute: ({ T_lim, T_a, R_thJA, P_top }) => T_lim - T_a - R_thJA * P_top,
+  inputs: { T_lim: ['degC', 100, 200], T_a: celsius, R_thJA, P_top: power, T_riptop: rise, T_edge: rise },
+  expression: 'T_lim - T_a - R_thJA * P_top - T_riptop - T_edge',
+  compute: ({ T_lim, T_a, R_thJA, P_top, T_riptop, T_edge }) => T_lim - T_a - R_thJA * P_top - T_riptop - T_edge,
   source: 'balance of heat at the junction limit',
 })
 
@@ -100,6 +101,17 @@ export const largestThermalResistance = /*#__PURE__*/ formula({
   expression: '(T_lim - T_a) / P_top',
   compute: ({ T_lim, T_a, P_top }) => (T_lim - T_a) / P_top,
   source: 'definition of the thermal resistance',
+})
+
+/** The same where pulses add to the mean: every rise goes with the thermal resistance of the board. */
+export const largestPulsedResistance = /*#__PURE__*/ formula({
+  symbol: 'R_thmax',
+  quantity: 'largest thermal resistance to ambient',
+  unit: 'K/W',
+  inputs: { R_thJA, T_lim: ['degC', 100, 200], T_a: celsius, T_top: ['degC', 91, 500] },
+  expression: 'R_thJA * (T_lim - T_a) / (T_top - T_a)',
+  compute: ({ R_thJA, T_lim, T_a, T_top }) => (R_thJA * (T_lim - T_a)) / (T_top - T_a),
+  source: 'rises in proportion to the thermal resistance of the board',
 })
 
 /** Current at which a linear law has no balance at any temperature; switching loss doesn't move it. Pitfall H05. */

@@ -1,5 +1,6 @@
+import type { Place } from '../chain/follow.js'
 import type { Switch } from '../chain/switch.js'
-import { largestThermalResistance } from '../formulas/thermal.js'
+import { largestPulsedResistance } from '../formulas/thermal.js'
 import type { Law } from './law.js'
 import { currentAt, type HeldLoss, runawayDistance } from './runaway.js'
 import { type Balance, type Junction, siliconEnd, solveJunction } from './solve.js'
@@ -40,17 +41,19 @@ export function reportOf(circuit: Switch, at: Readonly<Record<string, number>>):
   const { law } = circuit
   const { junction, current } = settledAt(circuit, at)
   const y = circuit.place
-  const { T_a, R_thJA, D, n, T_lim } = y
+  const { T_a, R_thJA, D, n, T_lim, T_top } = y
   // Edges in proportion to the current, the rest of the switching loss as it is.
-  const loss = { T_a, R_th: R_thJA, D, R_on: y.R_on, P_0: y.P_oss + y.P_wire, s: (y.P_edge * n) / y.I_max }
+  const { R_th, share } = heating(y)
+  const s = (share * n * (y.P_edge + y.T_edge / R_thJA)) / y.I_max
+  const loss = { T_a, R_th, D, R_on: y.R_on, P_0: share * (y.P_oss + y.P_wire), s }
   const distance = runawayDistance(loss, law, current / n)
   return {
     junction,
     current,
     limitCurrent: finite(currentAt(loss, law, T_lim) * n),
     runawayCurrent: distance.current === null ? null : distance.current * n,
-    limitResistance: finite(largestThermalResistance({ T_lim, T_a, P_top: y.P_top })),
-    runawayResistance: distance.thermalResistance,
+    limitResistance: finite(largestPulsedResistance({ R_thJA, T_lim, T_a, T_top })),
+    runawayResistance: distance.thermalResistance === null ? null : distance.thermalResistance * share,
     runawayCelsius: distance.celsius,
     curve: D === 0 ? [] : curveOf(loss, law, Math.min(distance.celsius ?? siliconEnd, siliconEnd), n),
   }
@@ -67,9 +70,20 @@ export function settledAt(
   return { junction, current: junction.kind === 'balance' ? circuit.hot(junction.T_j).I : y.I_max }
 }
 
+/**
+ * The ripple follows the conduction loss, as the mean does: together they are a larger thermal resistance, of which the
+ * other losses see the share of the mean.
+ */
+function heating({ R_thJA, Z_on, D }: Place): { readonly R_th: number; readonly share: number } {
+  const R_th = D === 0 ? R_thJA : R_thJA + ((1 - D) * Z_on) / D
+  return { R_th, share: R_thJA / R_th }
+}
+
 /** Heat balance of one device, from what stands in the place. */
 function balanceOf({ place, topology }: Switch): Balance {
-  const { T_a, R_thJA: R_th, n, D, V_oc, R_s, R_L, R_sh, I_set, R_on, P_sw: P_0 } = place
+  const { T_a, R_thJA, n, D, V_oc, R_s, R_L, R_sh, I_set, R_on, P_sw, T_edge } = place
+  const { R_th, share } = heating(place)
+  const P_0 = share * (P_sw + T_edge / R_thJA)
   if (topology.load === 'current') return { T_a, R_th, P_0, D, R_on, V: I_set / n, r: 1, k: 0 }
   return { T_a, R_th, P_0, D, R_on, V: V_oc, r: n * (R_s + R_L + R_sh), k: 1 }
 }

@@ -23,10 +23,25 @@ const fields = {
     optional: true,
     meaning: 'how far the resistance may lie from what the copper gives; 20 % by default',
   }),
+  spreadingTime: /*#__PURE__*/ exactly({
+    symbol: 't_th',
+    unit: 's',
+    min: 1e-3,
+    max: 1e3,
+    optional: true,
+    meaning:
+      'time after which the junction would stand at its end if it went on rising with the root of time: for pulses, where the transistor has no transient impedance; 0.3 s by default',
+  }),
 } as const
 
 /** How far a thermal resistance may lie from what the copper gives, where nothing is told. */
 export const copperTolerance = 0.2
+
+/**
+ * The same for pulses where no curve is given, s. Normalised curves of small parts lie between 0.3 and 2 s, those of large
+ * ones later; common practice, no source.
+ */
+export const spreadingTime = 0.3
 
 /** The cooling of a choice. */
 export const thermalPart = /*#__PURE__*/ part(fields, {
@@ -34,12 +49,19 @@ export const thermalPart = /*#__PURE__*/ part(fields, {
   meaning: 'junction to ambient on your board, or the copper area',
 })
 
-/** The thermal resistance of a board, and the copper area from which it came. @throws InputError without points for it */
-export function thermalOf(
-  { junctionToAmbient, copperSquareMillimetres, tolerance = copperTolerance }: Read<typeof fields>,
-  { copper }: ReadTransistor,
-): { readonly junctionToAmbient: Spread; readonly copperArea: number | undefined } {
-  if (junctionToAmbient !== undefined) return { junctionToAmbient, copperArea: undefined }
+/** What is known of the cooling of a board. */
+interface Cooling {
+  readonly junctionToAmbient: Spread
+  /** Copper area from which that came, mm². */
+  readonly copperArea: number | undefined
+  readonly spreadingTime: number
+}
+
+/** The cooling of a board. @throws InputError without points for a copper area */
+export function thermalOf(given: Read<typeof fields>, { copper }: ReadTransistor): Cooling {
+  const { junctionToAmbient, copperSquareMillimetres, tolerance = copperTolerance } = given
+  const { spreadingTime: time = spreadingTime } = given
+  if (junctionToAmbient !== undefined) return { junctionToAmbient, copperArea: undefined, spreadingTime: time }
   if (copper === undefined) {
     const allowed = 'points of thermal resistance against copper area'
     throw new InputError({ field: 'transistor.copper', value: undefined, allowed })
@@ -50,6 +72,7 @@ export function thermalOf(
   return {
     junctionToAmbient: { nominal, lower: nominal * (1 - tolerance), upper: nominal * (1 + tolerance), distribution },
     copperArea: area,
+    spreadingTime: time,
   }
 }
 

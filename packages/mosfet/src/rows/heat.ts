@@ -2,13 +2,25 @@ import { type BlockRow, type DecisionRule, holdRow, type Margin, plainMargin, ty
 import { openDuty } from '../chain/inputs.js'
 import { readingOf } from '../chain/reading.js'
 import type { ReadMosfet } from '../choice.js'
+import { meanFrequency } from '../formulas/ripple.js'
 import type { Heat } from '../junction/heat.js'
 import { lawOf } from '../junction/law.js'
 import { type MosfetRow, symbolsOf } from './row.js'
 
-/** Frequency below which a junction is warmer at the end of a pulse than its mean tells, Hz; common practice, no source. */
-const slowest = 10
-const isFollowed = ({ frequency, duty }: ReadMosfet) => frequency > 0 && frequency < slowest && duty.to < 1
+/** Without a curve of the data sheet the ripple is that of a law of thumb: good as long as it is small. */
+const rowOfMean = {
+  id: 'mean-heat',
+  name: 'frequency of the pulses, above that from which their mean tells the junction',
+  unit: 'Hz',
+  sense: 'at least',
+  catches: ['H06'],
+} as const satisfies RowText
+
+function meanMargin({ frequency, spreadingTime }: ReadMosfet, D: number): Margin {
+  const margin = plainMargin(rowOfMean, frequency, meanFrequency({ D, t_th: spreadingTime }))
+  const reason = 'the junction follows each pulse: give the transient impedance of the transistor'
+  return margin.verdict === 'fails' ? { ...margin, verdict: 'not sure', reason } : margin
+}
 
 /**
  * The junction's limit, runaway beside it, and the limits of loss that the designer set.
@@ -18,9 +30,11 @@ const isFollowed = ({ frequency, duty }: ReadMosfet) => frequency > 0 && frequen
 export function heatRows(read: ReadMosfet, heat: Heat, gateSlack: () => number): BlockRow[] {
   const { lossLimit, switchingShare } = read
   const own = (row: MosfetRow): BlockRow => ({ ...row, kind: 'own', hold: (rule) => atHottest(row, heat, rule) })
-  const rows: BlockRow[] = [
-    { ...junctionRow, kind: 'own', hold: (rule) => junctionMargin(read, heat, gateSlack, rule) },
-  ]
+  const rows: BlockRow[] = [{ ...junctionRow, kind: 'own', hold: (rule) => junctionMargin(heat, gateSlack, rule) }]
+  const { to } = openDuty(read)
+  if (read.transistor.transientImpedance === undefined && read.frequency > 0 && to > 0 && read.duty.to < 1) {
+    rows.push({ ...rowOfMean, kind: 'own', hold: () => meanMargin(read, to) })
+  }
   if (hasRunaway(read)) rows.push({ ...runaway, kind: 'own', hold: () => runawayMargin(heat) })
   if (lossLimit !== undefined) rows.push(own(lossRow(lossLimit)))
   if (switchingShare !== undefined) rows.push(own(shareRow))
@@ -38,17 +52,13 @@ function atHottest(row: MosfetRow, heat: Heat, rule: DecisionRule): Margin {
   return { ...margin, at: { ...at, ...margin.at } }
 }
 
-function junctionMargin(read: ReadMosfet, heat: Heat, gateSlack: () => number, rule: DecisionRule): Margin {
+function junctionMargin(heat: Heat, gateSlack: () => number, rule: DecisionRule): Margin {
   const margin = atHottest(junctionRow, heat, rule)
   const { circuit, at } = heat.mild()
   circuit.putAt(at)
   const { T_top: nominal, T_lim } = circuit.limit()
   const reason =
-    gateSlack() < 0
-      ? 'below the lowest gate voltage with a guaranteed on-resistance the loss is unknown'
-      : isFollowed(read)
-        ? `below ${slowest} Hz the junction follows each pulse, not their mean: give the pulses as bursts with a duty of 1`
-        : undefined
+    gateSlack() < 0 ? 'below the lowest gate voltage with a guaranteed on-resistance the loss is unknown' : undefined
   const isUnsure = reason !== undefined && margin.verdict === 'holds'
   return { ...margin, nominal, nominalSlack: T_lim - nominal, ...(isUnsure && { verdict: 'not sure', reason }) }
 }
