@@ -3,12 +3,11 @@ import { checkDecoupling, decouplingChanges, railLimitMargins } from '@ohmward/d
 import * as library from '@ohmward/decoupling/formulas'
 import { readRange } from '@ohmward/quantity'
 import type { Block } from '../.vitepress/theme/block.ts'
-import { statedBy } from '../.vitepress/theme/part-fields.ts'
+import { statedBy } from '../.vitepress/theme/form/symbols.ts'
 import { evenly, sweepOver } from '../.vitepress/theme/sweep.ts'
-import { form, parts } from './form.ts'
+import { form } from './form.ts'
 
-const { bulk, second, ...others } = parts
-const stated = statedBy(Object.values(others))
+const stated = statedBy(form)
 
 /** The symbols of the two kinds of capacitor, with the number that the library gives each. */
 const kinds = [

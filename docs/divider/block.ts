@@ -2,20 +2,14 @@ import { absoluteReference } from '@ohmward/adc/formulas'
 import { chainFormulas, checkDivider, differenceFormulas, dividerChanges } from '@ohmward/divider'
 import { readRange } from '@ohmward/quantity'
 import type { Arguments, Block } from '../.vitepress/theme/block.ts'
-import { statedBy } from '../.vitepress/theme/part-fields.ts'
+import { statedBy } from '../.vitepress/theme/form/symbols.ts'
 import { evenly, sweepOver } from '../.vitepress/theme/sweep.ts'
-import { form, parts } from './form.ts'
+import { form } from './form.ts'
 
 const assess = ({ choice, conditions }: Arguments, simulation: boolean) =>
   checkDivider(choice, conditions, simulation ? {} : { simulation: false })
 
-const { gain, amplifier, converterPart, ...others } = parts
-const stated = statedBy([
-  { ...converterPart, of: 'converter' },
-  { ...amplifier, of: 'amplifier' },
-  { ...gain, of: 'gain' },
-  ...Object.values(others),
-])
+const stated = statedBy(form)
 
 /** The readings of a calibration have noise, rounding and a place on the converter's curve of their own. */
 const own = [

@@ -12,9 +12,9 @@ import {
 } from '@ohmward/hall'
 import { readRange } from '@ohmward/quantity'
 import type { Arguments, Block } from '../.vitepress/theme/block.ts'
-import { statedBy } from '../.vitepress/theme/part-fields.ts'
+import { statedBy } from '../.vitepress/theme/form/symbols.ts'
 import { evenly, sweepOver } from '../.vitepress/theme/sweep.ts'
-import { form, parts } from './form.ts'
+import { form } from './form.ts'
 
 /** What the page shows of a current measurement beside its assessment. */
 export interface HallShown extends HallAssessment {
@@ -50,8 +50,7 @@ function assess(x: Arguments, whole: boolean): HallShown {
   }
 }
 
-const { converterPart, sensor, ...others } = parts
-const stated = statedBy([{ ...converterPart, of: 'converter' }, { ...sensor, of: 'sensor' }, ...Object.values(others)])
+const stated = statedBy(form)
 
 /** The reading of the zero has noise, rounding and a place on the converter's curve of its own. */
 const own = [

@@ -3,9 +3,9 @@ import { checkMosfet, mosfetChanges } from '@ohmward/mosfet'
 import * as formulasOf from '@ohmward/mosfet/formulas'
 import { readRange } from '@ohmward/quantity'
 import type { Arguments, Block } from '../.vitepress/theme/block.ts'
-import { statedBy } from '../.vitepress/theme/part-fields.ts'
+import { statedBy } from '../.vitepress/theme/form/symbols.ts'
 import { evenly, sweepOver } from '../.vitepress/theme/sweep.ts'
-import { form, parts } from './form.ts'
+import { form } from './form.ts'
 
 const assess = ({ choice, conditions }: Arguments, simulation: boolean) =>
   checkMosfet(choice, conditions, simulation ? {} : { simulation: false })
@@ -13,15 +13,7 @@ const assess = ({ choice, conditions }: Arguments, simulation: boolean) =>
 const formulas = Object.values(formulasOf).filter(
   (one) => typeof one === 'function' && 'expression' in one,
 ) as AnyFormula[]
-const { transistor, wiring, direct, follower, inverter, pull } = parts
-const stated = statedBy([
-  { ...direct, of: 'drive' },
-  { ...follower, of: 'follower' },
-  { ...inverter, of: 'drive' },
-  { ...pull, of: 'pull-up or pull-down' },
-  { ...transistor, of: 'transistor' },
-  { ...wiring, of: 'wiring' },
-])
+const stated = statedBy(form)
 
 /** The MOSFET switch: what computes. */
 export const block: Block = {

@@ -1,12 +1,11 @@
 import { readFileSync } from 'node:fs'
 import type { CheckOptions } from '@ohmward/budget'
-import { checkDivider, dividerOverRail, exampleAmplifiers } from '@ohmward/divider'
+import { checkDivider, dividerOverRail } from '@ohmward/divider'
 import { InputError } from '@ohmward/quantity'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest'
-import { demoOf, fieldsOf } from '../../docs/.vitepress/theme/block.js'
+import { demoOf, fieldsOf, nameOf } from '../../docs/.vitepress/theme/block.js'
 import { text } from '../../docs/.vitepress/theme/numbers.js'
-import { presetTexts } from '../../docs/.vitepress/theme/part-fields.js'
 import { form } from '../../docs/divider/form.js'
 import { load } from '../tools/load.mjs'
 import { openSite, type Site, type Watched } from '../tools/site.js'
@@ -16,7 +15,7 @@ let site: Site
 let watched: Watched
 let page: Page
 
-const bipolar = presetTexts('choice.amplifier', exampleAmplifiers)['bipolar single supply']!
+const bipolar = form.groups.find(({ id }) => id === 'amplifier')!.preset!.choices['bipolar single supply']!
 const check = (changes = {}, options?: CheckOptions) => {
   const { choice, conditions } = choiceWith(form, changes)
   return checkDivider(choice, conditions, options)
@@ -47,7 +46,7 @@ const unreadable = [
   ['choice.excitation', 'rails'],
 ] as const
 
-const labelOf = (id: string) => fieldsOf(form).find((field) => field.id === id)!.label
+const labelOf = (id: string) => nameOf(fieldsOf(form).find((field) => field.id === id)!)
 
 /** What the page says of a choice with one field changed: the label, and the library's words without the value. */
 function refusalOf(id: string, typed: string): string {

@@ -108,7 +108,7 @@ describe('the page of the MOSFET switch', () => {
     const pull = field(page, 'choice.drive.pull.resistance')
     await pull.focus()
     await page.keyboard.press('ArrowUp')
-    expect(await pull.inputValue()).toMatch(/^1\.2 kohm/)
+    expect(await pull.inputValue()).toMatch(/^1\.1 kohm/)
     await page.keyboard.press('ArrowDown')
     expect(await pull.inputValue()).toMatch(/^1 kohm/)
     await close()

@@ -21,7 +21,9 @@ const shownBy = (form: Form): Record<string, string> => {
   return Object.fromEntries(
     form.groups.flatMap((group) => [
       ...(group.preset ? [[`class-${group.id}`, classOf(group, demo) ?? 'your own values']] : []),
-      ...group.fields.flatMap(({ id, words }) => (words ? [[`field-${id}`, demo[id] || 'none']] : [])),
+      ...group.fields.flatMap(({ id, words, otherwise = '' }) =>
+        words ? [[`field-${id}`, demo[id] || (otherwise && `by default: ${otherwise}`) || 'none']] : [],
+      ),
     ]),
   )
 }

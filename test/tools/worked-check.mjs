@@ -20,12 +20,12 @@ function wrapped(text, indent) {
 
 /** The demo design's check of a block, computed now, as lines for a terminal. @param {string} id */
 export async function workedCheck(id) {
-  const { block, demo, nest, format } = await load(`
+  const { block, demo, made, format } = await load(`
     export { block } from './docs/${id}/block.ts'
-    export { demoOf as demo, nest } from './docs/.vitepress/theme/block.ts'
+    export { argumentsOf as made, demoOf as demo } from './docs/.vitepress/theme/block.ts'
     export { format } from '@ohmward/quantity'
   `)
-  return linesOf(block.check(nest(demo(block)), true), format)
+  return linesOf(block.check(made(block, demo(block)), true), format)
 }
 
 /**

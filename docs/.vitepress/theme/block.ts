@@ -1,5 +1,6 @@
 import type { AnyFormula, Assessment, Changes, Margin } from '@ohmward/budget'
 import type { FieldSpec, Series } from '@ohmward/quantity'
+import { readText } from './form/texts.ts'
 
 /** One field of the form. Its `id` is its path in the arguments of the block's call: `choice.amplifier.offsetVoltage`. */
 export interface Field extends Omit<FieldSpec, 'field'> {
@@ -23,17 +24,64 @@ export interface Field extends Omit<FieldSpec, 'field'> {
   readonly magnitude?: boolean
   /** Takes a number without a spread. */
   readonly plain?: true
-  /** Shown and used only while another field holds one of these words. */
-  readonly when?: { readonly id: string; readonly is: readonly string[] }
+  /** Shown and used only while other fields hold one of these words each. */
+  readonly when?: readonly When[]
+  /** What differs where the last of them is another kind. */
+  readonly kinds?: Readonly<Record<string, FieldOfKind>>
+  /** What else is to be said of it. */
+  readonly note?: string
+  /** The part inside the choice that it belongs to, in words. */
+  readonly part?: string
+  /** Which end of a range it is. */
+  readonly end?: 'from' | 'to'
+  /** Belongs to a part that may be absent: then all its fields are empty. */
+  readonly loose?: true
+  /** May be left empty. */
+  readonly spare?: true
+  /** The demo gives it: it goes into the call even where the library would take the same. */
+  readonly given?: true
+  /** How its text is to be understood, where it is neither a number nor a word. */
+  readonly code?: 'text' | 'own' | 'boolean' | 'list' | 'lists'
 }
 
+/** Another field, and words of which it must hold one. */
+export interface When {
+  readonly id: string
+  readonly is: readonly string[]
+}
+
+/** What a field says where it belongs to one kind of several. */
+export type FieldOfKind = Pick<
+  Partial<{ [K in keyof Field]: Field[K] | undefined }>,
+  'otherwise' | 'spare' | 'label' | 'note'
+>
+
 /** Whether a field is in use, given what stands in the others. */
-export const inUse = ({ when }: Field, texts: Texts): boolean => when === undefined || when.is.includes(texts[when.id]!)
+export const inUse = ({ when = [] }: Field, texts: Texts): boolean =>
+  when.every(({ id, is }) => is.includes(texts[id]!))
+
+/** A field as it is for the kind that is chosen. */
+export function fieldNow(field: Field, texts: Texts): Field {
+  const kind = field.when?.at(-1)
+  const own = kind && field.kinds?.[texts[kind.id]!]
+  if (!own) return field
+  const { otherwise: _, note: __, spare: ___, ...rest } = field
+  return {
+    ...rest,
+    ...(Object.fromEntries(Object.entries(own).filter(([, value]) => value !== undefined)) as Partial<Field>),
+  }
+}
+
+/** Its name in one line, as an error says it. */
+export const nameOf = ({ label, end }: { readonly label: string; readonly end?: Field['end'] | undefined }): string =>
+  end === undefined ? label : `${label}, ${end === 'from' ? 'lowest' : 'highest'}`
 
 /** A part that can be had in several classes: choosing one fills its fields. */
 export interface Preset {
   readonly label: string
   readonly choices: Readonly<Record<string, Readonly<Record<string, string>>>>
+  /** Where the part is in the call's arguments: `choice.amplifier`; parts of the reader's own can go there too. */
+  readonly path?: string
 }
 
 /** Fields that belong together. */
@@ -117,27 +165,37 @@ export const demoOf = (block: Pick<Form, 'groups'>): Texts =>
   Object.fromEntries(fieldsOf(block).map(({ id, demo }) => [id, demo]))
 
 /** The arguments that the fields in use make. */
-export const argumentsOf = (block: Pick<Form, 'groups'>, texts: Texts): Arguments =>
-  nest(
-    Object.fromEntries(fieldsOf(block).flatMap((field) => (inUse(field, texts) ? [[field.id, texts[field.id]!]] : []))),
-  )
+export function argumentsOf(block: Pick<Form, 'groups'>, texts: Texts): Arguments {
+  const values: Record<string, unknown> = {}
+  for (const field of fieldsOf(block)) {
+    const text = texts[field.id]!.trim()
+    const isUsual = field.words !== undefined && text === field.otherwise && !field.given
+    if (text === '' || isUsual || !inUse(field, texts)) continue
+    values[field.id] = readText(field, text)
+  }
+  // A kind that is usual may be left out only with all that belongs to it.
+  for (const { id, words } of fieldsOf(block)) {
+    if (!words || !id.endsWith('.kind') || id in values || !texts[id]) continue
+    const part = id.slice(0, -'kind'.length)
+    if (Object.keys(values).some((other) => other.startsWith(part))) values[id] = texts[id]
+  }
+  return nest(values)
+}
 
 /**
- * Fields as the arguments of the block's call: `a.b` = "1 V" becomes `{ a: { b: '1 V' } }`, and `a.0` a list. A bare
- * number goes as one, it means the same. An empty field is left out, so the library says what it takes instead, or that it is missing.
+ * Values by path as the arguments of the block's call: `a.b` = "1 V" becomes `{ a: { b: '1 V' } }`, and `a.0` a list. What
+ * is empty isn't there, so the library says what it takes instead, or that it is missing.
  */
-export function nest(texts: Texts): Arguments {
+export function nest(values: Readonly<Record<string, unknown>>): Arguments {
   const root: Record<string, any> = {}
-  for (const [id, typed] of Object.entries(texts)) {
-    const text = typed.trim()
-    if (text === '') continue
+  for (const [id, value] of Object.entries(values)) {
     const steps = id.split('.')
     const last = steps.pop()!
     let here = root
     steps.forEach((step, i) => {
       here = here[step] ??= /^\d+$/.test(steps[i + 1] ?? last) ? [] : {}
     })
-    here[last] = /^-?\d+(\.\d+)?$/.test(text) ? Number(text) : text
+    here[last] = value
   }
   return root
 }

@@ -1,4 +1,5 @@
 import { type Form, fieldsOf, type Texts } from './block.ts'
+import { textOf } from './form/texts.ts'
 
 const around = 'conditions.'
 
@@ -9,21 +10,19 @@ const around = 'conditions.'
  * @param puts - values by path: `reference`, `amplifier`, `conditions.rail.from`
  */
 export function textsOf(form: Pick<Form, 'groups'>, puts: Readonly<Record<string, unknown>>): Texts | undefined {
-  const ids = new Set(fieldsOf(form).map(({ id }) => id))
+  const fields = new Map(fieldsOf(form).map((field) => [field.id, field]))
   const texts: Record<string, string> = {}
   const put = (id: string, value: unknown): boolean => {
-    if (typeof value === 'object' && value !== null) {
-      return Object.entries(value).every(([word, own]) => put(`${id}.${word}`, own))
+    const field = fields.get(id) ?? fields.get(`${id}.kind`)
+    if (field && (typeof value !== 'object' || value === null || field.id === id)) {
+      texts[field.id] = textOf(field, value)
+      return true
     }
-    const text = value === undefined ? '' : String(value)
-    const kind = `${id}.kind`
-    const known = ids.has(id) ? id : ids.has(kind) ? kind : undefined
-    if (known === undefined) return value === undefined
-    texts[known] = text
-    return true
+    if (typeof value !== 'object' || value === null) return value === undefined
+    return Object.entries(value).every(([word, own]) => put(`${id}.${word}`, own))
   }
   const all = Object.entries(puts).every(([path, value]) =>
-    put(path.startsWith(around) ? path : `choice.${path}`, value),
+    put((path.startsWith(around) ? path : `choice.${path}`).replace(/\[(\d+)\]/g, '.$1'), value),
   )
   return all && Object.keys(texts).length > 0 ? texts : undefined
 }

@@ -1,11 +1,12 @@
 import { type FieldSpec, InputError, readNumber, readSpread } from '@ohmward/quantity'
-import { type Field, type Form, fieldsOf, inUse, type Texts } from './block.ts'
+import { type Field, type Form, fieldNow, fieldsOf, inUse, nameOf, type Texts } from './block.ts'
 import type { Refusal } from './worker.ts'
 
 /** Why each field that can't be read can't be, in the library's words, the field by its label; empty where all can. */
 export function problemsOf(form: Form, texts: Texts): Record<string, string> {
   const problems: Record<string, string> = {}
-  for (const field of fieldsOf(form)) {
+  for (const own of fieldsOf(form)) {
+    const field = fieldNow(own, texts)
     const text = texts[field.id]!.trim()
     // What an empty field means, the block's call says.
     const problem =
@@ -35,16 +36,16 @@ const withWords = ({ also = [] }: Field, message: string): string =>
     : message.replace('allowed is ', () => `allowed is ${also.map((word) => `"${word}" or `).join('')}`)
 
 /** What a field takes, under the name that the page gives it. */
-export function specOf({ label, unit, min, max, above, below, integer }: Field): FieldSpec {
+export function specOf({ label, end, unit, min, max, above, below, integer }: Field): FieldSpec {
   const limits = Object.entries({ min, max, above, below, integer }).filter(([, limit]) => limit !== undefined)
-  return { field: label, unit, ...Object.fromEntries(limits) }
+  return { field: nameOf({ label, end }), unit, ...Object.fromEntries(limits) }
 }
 
 /** What the block's call refuses, in the page's words: at which field, if the form has it, and why. */
 export function problemAt(form: Form, { field: path, message, missing }: Refusal): Record<string, string> {
   const id = fieldOf(form, path)
   if (id === undefined) return { '': message }
-  const { label } = fieldsOf(form).find((field) => field.id === id)!
+  const label = nameOf(fieldsOf(form).find((field) => field.id === id)!)
   return { [id]: missing ? `${label}: a value is needed` : message.replace(`${path} = `, () => `${label} = `) }
 }
 

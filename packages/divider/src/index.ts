@@ -5,7 +5,7 @@ export { type DifferenceInputs, type DifferenceReading, differenceFormulas, read
 export { type ChainInputs, chainFormulas, type Reading, readingOf } from './chain/grounded.js'
 export { type DividerModel, dividerModel } from './chain/model.js'
 export { remedies as dividerRemedies } from './changes.js'
-export type { DividerChoice, DividerConditions } from './choice.js'
+export { type DividerChoice, type DividerConditions, dividerConditions, dividerRecord } from './choice.js'
 export { platinumCelsius, platinumRatio } from './curve.js'
 export { type Discharge, dividerOverRail, type RailPoint } from './discharge.js'
 export { exampleAmplifiers } from './examples.js'
