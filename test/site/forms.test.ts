@@ -2,15 +2,17 @@ import { decouplingConditions, decouplingRecord } from '@ohmward/decoupling'
 import { dividerConditions, dividerRecord } from '@ohmward/divider'
 import { hallConditions, hallRecord } from '@ohmward/hall'
 import { conditionsRecord as mosfetConditions, choiceRecord as mosfetRecord } from '@ohmward/mosfet'
-import { fieldsOf as rowsOf } from '@ohmward/quantity'
+import { type Fields, fieldsOf, type RecordOf } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
-import { argumentsOf, demoOf, fieldsOf, nameOf } from '../../docs/.vitepress/theme/block.js'
+import { argumentsOf, demoOf, type Field, fieldsOf as fieldsIn, nameOf } from '../../docs/.vitepress/theme/block.js'
 import { readText, textOf } from '../../docs/.vitepress/theme/form/texts.js'
 import { problemAt } from '../../docs/.vitepress/theme/read.js'
 import { form as decoupling } from '../../docs/decoupling/form.js'
 import { form as divider } from '../../docs/divider/form.js'
 import { form as hall } from '../../docs/hall/form.js'
 import { form as mosfet } from '../../docs/mosfet/form.js'
+
+const rowsOf = (record: { readonly fields: Fields }) => fieldsOf(record as RecordOf<Fields>)
 
 /** Paths of a record as those of a form: without the kind that a field belongs to, the first of a list. */
 const pathOf = (path: string) =>
@@ -25,7 +27,7 @@ describe.each([
   ['mosfet', mosfet, mosfetRecord, mosfetConditions],
   ['decoupling', decoupling, decouplingRecord, decouplingConditions],
 ] as const)('the form of %s', (_, form, choice, conditions) => {
-  const fields = fieldsOf(form)
+  const fields = fieldsIn(form)
   const ids = fields.map(({ id }) => id)
 
   it('has every field of the record, each once', () => {
@@ -68,10 +70,13 @@ describe('a text of a field', () => {
     [{ unit: '1', code: 'own' }, { coefficient: '0.1 %/K' }, '{"coefficient":"0.1 %/K"}'],
     [{ unit: '1', code: 'text' }, '12', '12'],
     [{ unit: '1' }, 0.95, '0.95'],
-  ] as const)('%o goes there and back', (field, value, text) => {
-    expect(textOf(field, value)).toBe(text)
-    expect(readText(field, text)).toEqual(value)
-  })
+  ] as readonly (readonly [Pick<Field, 'unit' | 'code'>, unknown, string])[])(
+    '%o goes there and back',
+    (field, value, text) => {
+      expect(textOf(field, value)).toBe(text)
+      expect(readText(field, text)).toEqual(value)
+    },
+  )
 
   it('is written in the field’s unit where it is a bare number', () => {
     expect(textOf({ unit: 'V' }, 3)).toBe('3 V')
@@ -80,7 +85,7 @@ describe('a text of a field', () => {
 })
 
 it('an error of a call names the field as its label does', () => {
-  const { label } = fieldsOf(hall).find(({ id }) => id === 'choice.errors.0.at')!
+  const { label } = fieldsIn(hall).find(({ id }) => id === 'choice.errors.0.at')!
   const message = 'errors[0].at = 9: allowed is from 0 A to 6 A'
   expect(problemAt(hall, { field: 'errors[0].at', message })).toEqual({
     'choice.errors.0.at': `${label} = 9: allowed is from 0 A to 6 A`,
