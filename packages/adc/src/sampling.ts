@@ -1,5 +1,6 @@
 import type { Spread } from '@ohmward/quantity'
-import { fastSection, samplingLoss, slowSection } from './formulas/sampling.js'
+import { burstLoss } from './formulas/burst.js'
+import { fastSection, slowSection } from './formulas/sampling.js'
 
 /** A converter's sampling capacitor behind a filter whose capacitor stands at the pin, each at the limit that is worst. */
 export interface SampledFilter {
@@ -14,21 +15,24 @@ export interface SampledFilter {
   readonly bits: number
   /** Sampling time, least, in seconds. */
   readonly t_acq: number
-  /** Time from one sample to the next, least. */
+  /** Time from one sample to the next, least; where samples are taken in bursts, from one burst to the next. */
   readonly T_s: number
+  /** Samples one after another, and the time from one of them to the next, least; one sample by itself by default. */
+  readonly burst?: { readonly samples: number; readonly interval: number }
 }
 
 /**
- * Counts that the sampling capacitor misses of a full scale at the end of sampling, at the worse end of the filter
+ * Counts that the sampling capacitor misses of a full scale at the end of sampling, of the last sample of a burst, at the worse end of the filter
  * capacitor: a small one gives too much of its charge away, a large one is recharged too late. Pitfall D01.
  */
-export function missedCounts({ capacitance, bits, R_sw, ...given }: SampledFilter): number {
+export function missedCounts({ capacitance, bits, R_sw, T_s, burst, ...given }: SampledFilter): number {
   // A switch without resistance would make one section of two: an ohm is nothing to it.
-  const parts = { ...given, R_sw: Math.max(R_sw, 1) }
+  const samples = { T_i: T_s, M_w: burst?.samples ?? 1, T_s: burst?.interval ?? T_s }
+  const parts = { ...given, ...samples, R_sw: Math.max(R_sw, 1) }
   const lossAt = (C_f: number) => {
     const tau_1 = slowSection({ ...parts, C_f })
     const tau_2 = fastSection({ ...parts, C_f, tau_1 })
-    return samplingLoss({ ...parts, code_ideal: 2 ** bits, tau_1, tau_2 })
+    return burstLoss({ ...parts, code_ideal: 2 ** bits, tau_1, tau_2 })
   }
   return Math.max(lossAt(capacitance.lower), lossAt(capacitance.upper))
 }

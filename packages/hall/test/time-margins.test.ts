@@ -92,6 +92,8 @@ describe('the counts missing at the end of sampling', () => {
   it('are more where samples follow one another than where a period lies between them', () => {
     const timing = (samplesPerWindow: number) => ({ timing: { edge: '1 us', samples: 4, samplesPerWindow } })
     expect(missing('10 nF', timing(4))).toBeGreaterThan(missing('10 nF', timing(1)) * 1.5)
+    // No more than the charge of four sampling capacitors of 8 pF, and an eighth for what the last window left.
+    expect(missing('100 nF', timing(4))).toBeLessThan(((4096 * 4 * 8e-12) / 100e-9) * 1.15)
   })
 })
 

@@ -1,3 +1,4 @@
+export * from './burst.js'
 export * from './integer.js'
 export * from './noise.js'
 export * from './rail.js'

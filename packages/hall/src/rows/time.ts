@@ -111,7 +111,8 @@ function samplingRow({ choice }: RowContext): PlainRow {
     C_sh: spreads.C_sh.upper,
     bits,
     t_acq,
-    T_s: timing.samplesPerWindow.nominal > 1 ? t_acq + spreads.t_conv.lower : intervalOf(choice),
+    T_s: intervalOf(choice),
+    burst: { samples: timing.samplesPerWindow.nominal, interval: t_acq + spreads.t_conv.lower },
   })
   return {
     kind: 'plain',
