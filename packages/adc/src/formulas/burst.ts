@@ -5,19 +5,19 @@ import { formula } from '@ohmward/budget'
  * such a burst each `T_i`. What each sample takes from the filter is still missing at the later ones. Pitfall D01.
  */
 export const burstLoss = /*#__PURE__*/ formula({
-  symbol: 'e_samp',
+  symbol: 'e_burst',
   quantity: 'counts missing at the end of the last sample of a burst',
   unit: '1',
   inputs: {
-    code_ideal: ['1', 0, 65536],
+    code_ideal: ['1', 0, 4096],
     R_sw: ['ohm', 1, 1e5],
     C_sh: ['F', 1e-12, 1e-10],
     tau_1: ['s', 1e-5, 1e-3],
     tau_2: ['s', 1e-8, 1e-6],
     t_acq: ['s', 1e-7, 1e-5],
-    M_w: ['1', 1, 1024],
-    T_s: ['s', 1e-6, 1e-4],
-    T_i: ['s', 1e-4, 1e-1],
+    M_w: ['1', 1, 64],
+    T_s: ['s', 1e-5, 1e-3],
+    T_i: ['s', 1e-3, 1e-1],
   },
   expression:
     'code_ideal * ((tau_2 / (R_sw * C_sh) - 1) * tau_1 / (tau_2 - tau_1) * exp(-t_acq / tau_1) * (1 - exp(-M_w * T_s / tau_1)) / (1 - exp(-T_s / tau_1)) / (1 - exp(-T_i / tau_1)) + (tau_1 / (R_sw * C_sh) - 1) * tau_2 / (tau_1 - tau_2) * exp(-t_acq / tau_2))',
