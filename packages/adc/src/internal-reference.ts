@@ -3,11 +3,18 @@ import { type BySymbol, readBySymbol } from './parts.js'
 
 /** What a controller's data sheet states of the reference inside it. */
 export const internalReferenceFields = {
-  voltage: { symbol: 'V_bg', unit: 'V', above: 0, meaning: 'voltage with its limits, uncalibrated' },
-  drift: { symbol: 'TC_bg', unit: '1/K', magnitude: true, otherwise: 0, meaning: 'temperature coefficient, largest' },
-  startUp: { symbol: 't_start', unit: 's', min: 0, meaning: 'start-up time, longest' },
-  resistance: { symbol: 'R_refint', unit: 'ohm', min: 0, otherwise: 0, meaning: 'resistance before its pin' },
-  capacitance: { symbol: 'C_refpin', unit: 'F', min: 0, otherwise: 0, meaning: 'capacitor at its pin' },
+  voltage: { symbol: 'V_bg', unit: 'V', above: 0, max: 60, meaning: 'voltage with its limits, uncalibrated' },
+  drift: {
+    symbol: 'TC_bg',
+    unit: '1/K',
+    magnitude: true,
+    max: 1e-3,
+    otherwise: 0,
+    meaning: 'temperature coefficient, largest',
+  },
+  startUp: { symbol: 't_start', unit: 's', min: 0, max: 10, meaning: 'start-up time, longest' },
+  resistance: { symbol: 'R_refint', unit: 'ohm', min: 0, max: 1e9, otherwise: 0, meaning: 'resistance before its pin' },
+  capacitance: { symbol: 'C_refpin', unit: 'F', min: 0, max: 1, otherwise: 0, meaning: 'capacitor at its pin' },
 } as const satisfies PartFields
 
 /** The reference inside a controller, against which its rail can be read, as its user writes it. */

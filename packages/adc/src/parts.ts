@@ -15,7 +15,7 @@ import { codeHalf, inputHalf, type Transitions } from './convert.js'
 
 /** What a converter's data sheet states, by the words of its fields; limits over the temperature range. */
 export const converterFields = {
-  offset: { symbol: 'e_offset', unit: 'LSB', magnitude: true, meaning: 'offset error, largest' },
+  offset: { symbol: 'e_offset', unit: 'LSB', magnitude: true, max: 1e6, meaning: 'offset error, largest' },
   gain: {
     symbol: 'e_gain',
     unit: '1',
@@ -28,19 +28,33 @@ export const converterFields = {
     symbol: 'e_INL',
     unit: 'LSB',
     magnitude: true,
+    max: 1e6,
     meaning: 'integral nonlinearity, largest; or total error, offset and gain 0',
   },
   noise: { symbol: 'n_rms', unit: 'LSB', min: 0, max: 1e6, meaning: 'rms noise of one conversion' },
-  switchResistance: { symbol: 'R_sw', unit: 'ohm', min: 0, meaning: 'sampling switch, largest' },
-  samplingCapacitance: { symbol: 'C_sh', unit: 'F', above: 0, meaning: 'sampling capacitance, largest' },
-  acquisitionTime: { symbol: 't_acq', unit: 's', above: 0, meaning: 'sampling time, shortest' },
-  conversionTime: { symbol: 't_conv', unit: 's', min: 0, meaning: 'conversion time, longest' },
-  leakage: { symbol: 'I_leak', unit: 'A', magnitude: true, otherwise: 0, meaning: 'pin leakage, largest' },
+  switchResistance: { symbol: 'R_sw', unit: 'ohm', min: 0, max: 1e7, meaning: 'sampling switch, largest' },
+  samplingCapacitance: {
+    symbol: 'C_sh',
+    unit: 'F',
+    above: 0,
+    max: 1e-6,
+    meaning: 'sampling capacitance, largest',
+  },
+  acquisitionTime: { symbol: 't_acq', unit: 's', above: 0, max: 10, meaning: 'sampling time, shortest' },
+  conversionTime: { symbol: 't_conv', unit: 's', min: 0, max: 10, meaning: 'conversion time, longest' },
+  leakage: { symbol: 'I_leak', unit: 'A', magnitude: true, max: 1e-3, otherwise: 0, meaning: 'pin leakage, largest' },
 } as const satisfies PartFields
 
 const absoluteFields = {
-  voltage: { symbol: 'V_ref0', unit: 'V', above: 0, meaning: 'reference with tolerance' },
-  drift: { symbol: 'TC_ref', unit: '1/K', magnitude: true, otherwise: 0, meaning: 'temperature coefficient, largest' },
+  voltage: { symbol: 'V_ref0', unit: 'V', above: 0, max: 60, meaning: 'reference with tolerance' },
+  drift: {
+    symbol: 'TC_ref',
+    unit: '1/K',
+    magnitude: true,
+    max: 5e-3,
+    otherwise: 0,
+    meaning: 'temperature coefficient, largest',
+  },
 } as const satisfies PartFields
 
 const settings = {

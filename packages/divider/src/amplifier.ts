@@ -5,13 +5,26 @@ import type { Given, PartFields } from '@ohmward/quantity'
  * limits, never typical values.
  */
 export const amplifierFields = {
-  offsetVoltage: { symbol: 'V_os', unit: 'V', magnitude: true, meaning: 'largest input offset voltage at 25 °C' },
-  offsetDrift: { symbol: 'D_os', unit: 'V/K', magnitude: true, meaning: 'largest drift of the offset voltage' },
-  biasCurrent: { symbol: 'I_b', unit: 'A', magnitude: true, meaning: 'largest input bias current' },
+  offsetVoltage: {
+    symbol: 'V_os',
+    unit: 'V',
+    magnitude: true,
+    max: 1,
+    meaning: 'largest input offset voltage at 25 °C',
+  },
+  offsetDrift: {
+    symbol: 'D_os',
+    unit: 'V/K',
+    magnitude: true,
+    max: 0.01,
+    meaning: 'largest drift of the offset voltage',
+  },
+  biasCurrent: { symbol: 'I_b', unit: 'A', magnitude: true, max: 1e-3, meaning: 'largest input bias current' },
   offsetCurrent: {
     symbol: 'I_os',
     unit: 'A',
     magnitude: true,
+    max: 1e-3,
     meaning: 'largest difference of the two input currents',
   },
   openLoopGainDb: { symbol: 'A_dB', unit: 'dB', min: 40, max: 200, meaning: 'least open-loop gain at this load' },

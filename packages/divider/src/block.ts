@@ -49,7 +49,7 @@ export const divider: Block<DividerChoice, DividerConditions, Read, Assessment<D
         ...nominalReading(plan),
         budgets: held.budgets as DividerBudgets,
         cautions: cautionsOf(read, Object.values(held.budgets)),
-        assumptions: assumptionsOf(read, read.given),
+        assumptions: assumptionsOf(read, read.given, Object.values(held.budgets)),
       }),
     }
   },

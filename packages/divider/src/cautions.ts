@@ -124,7 +124,7 @@ function peakOf({ excitation, rail, reference, load, excitationSwitch, surroundi
 }
 
 /** What is taken for granted, in sentences. */
-export function assumptionsOf(choice: ReadChoice, given: DividerChoice): string[] {
+export function assumptionsOf(choice: ReadChoice, given: DividerChoice, budgets: readonly Budget[]): string[] {
   const { excitation, converter, calibration, kappa } = choice
   const same = excitation === undefined && converter.reference.kind === 'rail'
   return [
@@ -139,11 +139,22 @@ export function assumptionsOf(choice: ReadChoice, given: DividerChoice): string[
       ? 'No calibration.'
       : `Calibrated by ${calibration.kind === 'zero' ? 'a short at the load terminals' : 'a short and a known resistor at the load terminals'}, at ${format(calibration.atCelsius.nominal, 'degC')} and ${format(calibration.rail?.nominal ?? choice.nominalRail, 'V')}; drift, noise, resolution, moved contacts and hot leakage stay. Drift of the converter's own offset and gain is not followed.`,
     ...sentencesOf(choice),
+    ...stoppedShort(budgets),
     'Budgets and probabilities are those at the worst of the conditions, where the margin is least.',
     'Limits without a stated distribution are rectangular (JCGM 100:2008, 4.3.7).',
     ...takenFor(dividerRecord, given).map(({ text }) => `Taken, because not given: ${text}.`),
   ]
 }
+
+/** Simulations that stopped before they were as accurate as was asked for. */
+const stoppedShort = (budgets: readonly Budget[]): string[] =>
+  budgets.flatMap(({ quantity, unit, simulation }) =>
+    simulation === undefined || simulation.converged
+      ? []
+      : [
+          `The simulation of the ${quantity} stopped at ${simulation.trials} trials: the ends of its interval are known to ${format(simulation.endError, unit === 'degC' ? 'K' : unit, { digits: 1 })}.`,
+        ],
+  )
 
 /** The same of what not every choice has. */
 function sentencesOf({ topology, surroundings, thermometry }: ReadChoice): string[] {
@@ -157,8 +168,9 @@ function sentencesOf({ topology, surroundings, thermometry }: ReadChoice): strin
     }
   }
   if (thermometry) {
-    const { restCelsius, restExcess } = thermometry
+    const { restCelsius, restExcess, element } = thermometry
     sentences.push(
+      `The law of the element: ${element.text}.`,
       `The cold value is stored at ${format(restCelsius.lower, 'degC')} to ${format(restCelsius.upper, 'degC')}, up to ${format(restExcess.upper, 'K')} too warm, on a board as cold as the element, at any rail of the range.`,
       `The hottest spot rises by ${format(thermometry.hotSpotFactor.upper, '1')} times the mean. The temperature is judged at the nominal load, without the heating by the test current.`,
     )

@@ -2,6 +2,7 @@ import { converterField } from '@ohmward/adc'
 import {
   either,
   exactly,
+  format,
   type Given,
   InputError,
   joined,
@@ -27,7 +28,7 @@ import {
   surroundingsFields,
   timingFields,
 } from './parts.js'
-import { thermometry } from './thermometry.js'
+import { thermometry } from './thermometry/fields.js'
 
 const loadPart = /*#__PURE__*/ joined(loadRange, loadFields)
 
@@ -140,6 +141,12 @@ export interface ReadChoice extends Omit<ReadFields, 'load' | 'wires' | 'excitat
 export function readChoice(choice: unknown, conditions: unknown): ReadChoice {
   const { wires, load, excitation, amplifierSupply, ...read } = readRecord(dividerRecord, choice, 'choice')
   const { rail, ambientCelsius, nominalRail = middle(rail) } = readRecord(dividerConditions, conditions, 'conditions')
+  const least = excitation === 'rail' ? Math.min(rail.from, nominalRail) : excitation.lower
+  if (read.excitationSwitch.saturation.upper >= least) {
+    const value = read.excitationSwitch.saturation.upper
+    const allowed = `less than the excitation, ${format(least, 'V')}`
+    throw new InputError({ field: 'excitationSwitch.saturation', value, unit: 'V', allowed })
+  }
   return {
     ...read,
     load: { ...load, nominal: load.nominal ?? middle(load) },
@@ -176,13 +183,26 @@ function readError(given: unknown, field: string): { readonly kind: 'share' | 'o
 
 /** What no field says by itself. @throws InputError */
 function together(
-  { load, error, topology, pedestal }: Pick<ReadFields, 'load' | 'error' | 'topology' | 'pedestal'>,
+  {
+    load,
+    error,
+    topology,
+    pedestal,
+    reference,
+    surroundings,
+  }: Pick<ReadFields, 'load' | 'error' | 'topology' | 'pedestal' | 'reference' | 'surroundings'>,
   _: string,
   given: Pick<Given<typeof fields>, 'error' | 'pedestal'>,
 ): void {
   if (error.kind === 'share' && load.from === 0) {
     const allowed = 'a resistance where the load may be 0 ohm, such as "20 mohm"'
     throw new InputError({ field: 'error', value: given.error, allowed })
+  }
+  const most = (reference.lower + load.from) / 2
+  if (surroundings.contactVariation.upper > most) {
+    const value = surroundings.contactVariation.upper
+    const allowed = `at most half of the loop, ${format(most, 'ohm')}`
+    throw new InputError({ field: 'surroundings.contactVariation', value, unit: 'ohm', allowed })
   }
   if (topology === 'load at rail' && pedestal.upper > 0) {
     const allowed = 'at most 0: a difference amplifier has no pedestal'

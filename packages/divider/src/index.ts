@@ -6,7 +6,6 @@ export { type ChainInputs, chainFormulas, type Reading, readingOf } from './chai
 export { type DividerModel, dividerModel } from './chain/model.js'
 export { remedies as dividerRemedies } from './changes.js'
 export { type DividerChoice, type DividerConditions, dividerConditions, dividerRecord } from './choice.js'
-export { platinumCelsius, platinumRatio } from './curve.js'
 export { type Discharge, dividerOverRail, type RailPoint } from './discharge.js'
 export { exampleAmplifiers } from './examples.js'
 export * from './parts.js'
@@ -15,4 +14,5 @@ export {
   type DividerSizing,
   sizeDivider,
 } from './size.js'
-export { type Thermometry, thermometryFields } from './thermometry.js'
+export { platinumCelsius, platinumRatio } from './thermometry/curve.js'
+export { type Thermometry, thermometryFields } from './thermometry/fields.js'

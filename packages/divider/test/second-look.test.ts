@@ -112,7 +112,7 @@ describe('a temperature from the load', () => {
       excitationSwitch: { resistance: '2 ohm ±1 ohm', saturation: '0.1 V ±0.05 V' },
       surroundings: { leadResistance: '50 mohm ±10 mohm', contactVariation: '5 mohm' },
       thermometry: {
-        element: { coefficient: '4000 ppm/K ±5 %' },
+        element: { coefficient: '4000 ppm/K ±5 %', curvature: 0 },
         restCelsius: '25 degC ±2 K',
         hotCelsius: 250,
         error: 28,

@@ -29,7 +29,7 @@ const reading = (thermometry: Thermometry, choice: DividerChoice = wire, conditi
 describe('a temperature from the load’s own resistance', () => {
   it('by the platinum curve reads what is there', () => {
     for (const hotCelsius of [-150, 100, 300, 800]) {
-      const { budget, margin } = reading({ element: 'platinum', restCelsius: 25, hotCelsius, error: 5 })
+      const { budget, margin } = reading({ element: { platinum: 'calibrated' }, restCelsius: 25, hotCelsius, error: 5 })
       expect(Math.abs(budget.linear.nominal - hotCelsius)).toBeLessThan(1e-4)
       expect(margin.verdict).toBe('holds')
     }
@@ -72,7 +72,7 @@ describe('a temperature from the load’s own resistance', () => {
 
   it('contacts that moved between the two readings do not cancel', () => {
     const surroundings = { ...wire.surroundings, contactVariation: '10 mohm' }
-    const element = { coefficient: '4000 ppm/K' }
+    const element = { coefficient: '4000 ppm/K', curvature: 0 }
     const moved = reading(
       { element, restCelsius: 25, hotCelsius: 275, error: 20 },
       { ...wire, wires: 2, surroundings },
@@ -87,7 +87,10 @@ describe('a temperature from the load’s own resistance', () => {
       reference: '47 ohm ±5 %',
       gainResistors: { feedback: '22 kohm ±1 %', ground: '1 kohm ±1 %', ratioDrift: 0 },
     }
-    const { margin } = reading({ element: { coefficient: 0.004 }, restCelsius: 25, hotCelsius: 125, error: 5 }, parts)
+    const { margin } = reading(
+      { element: { coefficient: 0.004, curvature: 0 }, restCelsius: 25, hotCelsius: 125, error: 5 },
+      parts,
+    )
     // 7 % of the resistance would be 98 / 4e-3 of a ratio of 1.4, some 25 K; only the curvature stays.
     expect(margin.worst).toBeLessThan(0.2)
   })
@@ -95,7 +98,7 @@ describe('a temperature from the load’s own resistance', () => {
   it('an offset doesn’t: it adds to both', () => {
     const amplifier = { ...ideal.amplifier, offsetVoltage: '100 uV' }
     const { margin } = reading(
-      { element: { coefficient: 0.004 }, restCelsius: 25, hotCelsius: 125, error: 5 },
+      { element: { coefficient: 0.004, curvature: 0 }, restCelsius: 25, hotCelsius: 125, error: 5 },
       { ...wire, amplifier },
     )
     // d = 100 uV over 75.8 mA = 1.32 mohm on 0.7 and 0.5 ohm.
@@ -104,7 +107,12 @@ describe('a temperature from the load’s own resistance', () => {
   })
 
   it('the cold value as well as its temperature is known', () => {
-    const t: Thermometry = { element: { coefficient: 0.004 }, restCelsius: '25 degC ±2 K', hotCelsius: 125, error: 5 }
+    const t: Thermometry = {
+      element: { coefficient: 0.004, curvature: 0 },
+      restCelsius: '25 degC ±2 K',
+      hotCelsius: 125,
+      error: 5,
+    }
     // A rest of 2 K more: (1.4/1.008 - 1)/0.004 instead of 100.
     expect(reading(t).margin.worst).toBeCloseTo(125 - 25 - (1.4 / 1.008 - 1) / 0.004, 1)
     // Without a word, 25 ± 2 °C is taken.
@@ -114,7 +122,7 @@ describe('a temperature from the load’s own resistance', () => {
 
   it('the rest at a board and a rail of its own: nothing of it comes in where the rail cancels', () => {
     const wide = { rail: { from: 3, to: 4.2 }, ambientCelsius: { from: 25, to: 25 } }
-    const t: Thermometry = { element: 'platinum', restCelsius: 25, hotCelsius: 200, error: 5 }
+    const t: Thermometry = { element: { platinum: 'calibrated' }, restCelsius: 25, hotCelsius: 200, error: 5 }
     expect(reading(t, wire, wide).margin.worst).toBeLessThan(0.05)
     const saturated = { ...wire, excitationSwitch: { saturation: '0.2 V' } }
     expect(reading(t, saturated, wide).margin.worst).toBeGreaterThan(3)

@@ -425,7 +425,7 @@ describe('pitfalls C: hot and cold resistance', () => {
     converter: { ...idealConverter, bits: 24 },
     ...more,
     thermometry: {
-      element: { coefficient: 1e-3 },
+      element: { coefficient: 1e-3, curvature: 0 },
       restCelsius: 25,
       hotCelsius: 225,
       error: 30,
@@ -447,7 +447,10 @@ describe('pitfalls C: hot and cold resistance', () => {
     expect(200 + coefficientError({ alpha: 1.2e-3, alpha_n: 0.92e-3, T_rise: 200 })).toBeCloseTo(261, 0)
     expect(200 + coefficientError({ alpha: 0.92e-3, alpha_n: 1.2e-3, T_rise: 200 })).toBeCloseTo(153, 0)
     const spread = { nominal: 0.92e-3, lower: 0.88e-3, upper: 1.2e-3, distribution: { kind: 'rectangular' } }
-    const bad = caught('C02', 'temperature', hot({ element: { coefficient: spread } }), hot({}), [still, still])
+    const bad = caught('C02', 'temperature', hot({ element: { coefficient: spread, curvature: 0 } }), hot({}), [
+      still,
+      still,
+    ])
     expect(bad.worst).toBeCloseTo(61, 0)
   })
 
@@ -464,8 +467,8 @@ describe('pitfalls C: hot and cold resistance', () => {
     caught(
       'C03',
       'temperature',
-      hot({ element: { coefficient: 2e-5 }, error: 1 }, noisy),
-      hot({ element: { coefficient: 6e-3 }, hotCelsius: 125, error: 1 }, noisy),
+      hot({ element: { coefficient: 2e-5, curvature: 0 }, error: 1 }, noisy),
+      hot({ element: { coefficient: 6e-3, curvature: 0 }, hotCelsius: 125, error: 1 }, noisy),
       [still, still],
     )
     expect(() => check(hot({ element: { coefficient: '10 ppm/K ±30 ppm/K' } }))).toThrow(/another sensor/)

@@ -58,7 +58,7 @@ export const samplingLoss = /*#__PURE__*/ formula({
     const slow = ((tau_2 / (R_sw * C_sh) - 1) * tau_1) / (tau_2 - tau_1)
     const fast = ((tau_1 / (R_sw * C_sh) - 1) * tau_2) / (tau_1 - tau_2)
     return (
-      code_ideal * ((slow * Math.exp(-t_acq / tau_1)) / (1 - Math.exp(-T_s / tau_1)) + fast * Math.exp(-t_acq / tau_2))
+      code_ideal * ((slow * Math.exp(-t_acq / tau_1)) / -Math.expm1(-T_s / tau_1) + fast * Math.exp(-t_acq / tau_2))
     )
   },
   source: sampling,

@@ -82,7 +82,7 @@ function holdError(row: ErrorRow, rule: DecisionRule, simulation: Simulate): Hel
   const { reading, at, truth, allowed, shown, fill, unit, budget: about } = row
   const { row: put, conditions, groups } = reading
   const inputs = { ...reading.inputs, ...at }
-  const station = furthestStation({ inputs, row: put, conditions }, shown, truth)
+  const station = row.station?.() ?? furthestStation({ inputs, row: put, conditions }, shown, truth)
   const budget = budgetOf({
     symbol: about.symbol,
     quantity: about.quantity,

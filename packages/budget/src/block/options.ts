@@ -4,7 +4,10 @@ import { knownOptions } from '../model/options.js'
 import type { SimulateOptions } from '../simulation/index.js'
 import { settingsOf } from '../simulation/options.js'
 
-/** How budgets are simulated; `false` leaves it out. */
+/** Where a check's simulation stops unless more is asked for: about half a second for the slowest chain. */
+const TRIALS = 65_536
+
+/** How budgets are simulated; `false` leaves it out. `maximumTrials` is 65,536 by default: whether that was enough, `converged` says. */
 export type Simulate = false | Pick<SimulateOptions<string>, (typeof simulated)[number]>
 
 /** How a check is made; the same for every block. */
@@ -29,5 +32,5 @@ const simulated = ['seed', 'accuracy', 'trials', 'maximumTrials', 'method'] as c
 export function readCheckOptions(given: CheckOptions = {}): ReadCheckOptions {
   const { simulation = {}, accept } = knownOptions(given, ['simulation', 'accept'])
   if (simulation !== false) settingsOf(knownOptions(simulation, simulated, 'options.simulation'))
-  return { simulation, ...readRule(accept) }
+  return { simulation: simulation && { maximumTrials: TRIALS, ...simulation }, ...readRule(accept) }
 }

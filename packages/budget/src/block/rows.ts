@@ -1,6 +1,7 @@
 import type { Input } from '@ohmward/quantity'
 import type { AnyFormula } from '../formula/formula.js'
 import type { Margin } from '../margin/assessment.js'
+import type { Station } from '../margin/conditions.js'
 import type { DecisionRule } from '../margin/margin.js'
 import type { Fill, Group, Row } from '../model/model.js'
 
@@ -68,6 +69,8 @@ export interface ErrorRow extends RowText {
   readonly fill?: Fill<string>
   readonly truth: number
   readonly allowed: number
+  /** The conditions at which it can lie furthest, where another row asks for them too. */
+  readonly station?: () => Station<string>
   /** The name under which the budget stands, and what it is of. */
   readonly budget: {
     readonly name: string

@@ -43,18 +43,21 @@ export function extremes<const K extends string>(
  * The same for inputs that are read already.
  *
  * @param further - looks about more closely, for a model of which nothing is known
+ * @param isSearched - `false` leaves the search out where a direction changes: the answer says so, and its doubt is as large
  */
 export function extremesOf(
   compiled: CompiledInputs<string>,
   evaluator: Evaluator,
   further?: (box: Box, seen: Seen) => void,
+  isSearched = true,
 ): Extremes {
   const { names, spreads, varying } = compiled
   const box = new Box(compiled, evaluator)
   const seen = lookAround(box)
   further?.(box, seen)
   holdAgainstCorners(box, seen)
-  if (seen.turns.includes(1) || seen.depends.includes(1)) {
+  const isOpen = seen.turns.includes(1) || seen.depends.includes(1)
+  if (isOpen && isSearched) {
     search(box, seen)
     holdAgainstCorners(box, seen)
   }
@@ -65,6 +68,7 @@ export function extremesOf(
   if (depends.includes(1)) {
     reasons.push(`whether the result rises or falls with ${named(depends)} depends on other inputs`)
   }
+  if (isOpen && !isSearched) reasons.push('it was not searched for at all conditions, which would take too long')
   settle(box, 1)
   settle(box, -1)
   const { broken } = box

@@ -8,6 +8,9 @@ import { screen } from './screen.js'
 /** Parts that act together can go further than screening tells: by this share, conditions are kept in play. */
 const SPARE = 0.02
 
+/** Evaluations of a model after which extremes are no longer searched for at further conditions: about half a second. */
+const ENOUGH = 150_000
+
 /** Inputs of which some are conditions to cover: a rail, a temperature. */
 export interface Circumstances<K extends string> {
   readonly inputs: Inputs<K>
@@ -67,6 +70,7 @@ export function worstOf<K extends string>(
   let worst: (Found<K> & { readonly badness: number }) | undefined
   // Behind a clip one part alone may do nothing: where the extremes went beyond the screening's reach, others may too.
   let beyond = 0
+  let evaluations = 0
   for (const { at, corner, reach, parts, corners } of screening.candidates) {
     const enough = worst && worst.badness + 1e-9 * Math.abs(worst.badness)
     if (enough !== undefined && reach + Math.max(SPARE * parts, beyond) <= enough) continue
@@ -78,7 +82,9 @@ export function worstOf<K extends string>(
     }
     const reached = () => {
       const awake = fixed(here, silent)
-      return extremesOf(awake, briefEvaluator(awake, model, row))
+      const answer = extremesOf(awake, briefEvaluator(awake, model, row), undefined, evaluations < ENOUGH)
+      evaluations += answer.evaluations
+      return answer
     }
     let found = reached()
     if (stirs(here, model, row, Object.keys(silent), found)) {

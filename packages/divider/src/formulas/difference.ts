@@ -167,7 +167,10 @@ export const indicatedShare = /*#__PURE__*/ formula({
   source: 'inverse of the chain with nominal constants',
 })
 
-/** Indicated resistance of a load at the rail: share of the rail over the currents that leave the lower sense point. */
+/**
+ * Indicated resistance of a load at the rail: share of the rail over the currents that leave the lower sense point, which
+ * count for a thousandth of what they are without a load at least.
+ */
 export const indicatedFromRail = /*#__PURE__*/ formula({
   symbol: 'R_ind',
   quantity: 'indicated resistance',
@@ -184,13 +187,14 @@ export const indicatedFromRail = /*#__PURE__*/ formula({
     R_cn: ['ohm', 1e3, 1e6],
   },
   expression:
-    'r / ((1 - r - V_satn / V_excn) / (R_refn + R_swn + (1 - kappa) * R_leadn) + (1 / (1 + g_n) - r) / R_cn) - kappa * R_leadn',
-  compute: (x) =>
-    x.r /
-      ((1 - x.r - x.V_satn / x.V_excn) / (x.R_refn + x.R_swn + (1 - x.kappa) * x.R_leadn) +
-        (1 / (1 + x.g_n) - x.r) / x.R_cn) -
-    x.kappa * x.R_leadn,
+    'r / max((1 - r - V_satn / V_excn) / (R_refn + R_swn + (1 - kappa) * R_leadn) + (1 / (1 + g_n) - r) / R_cn, 0.001 / (R_refn + R_swn + (1 - kappa) * R_leadn)) - kappa * R_leadn',
+  compute: (x) => {
+    const R_loop = x.R_refn + x.R_swn + (1 - x.kappa) * x.R_leadn
+    const out = (1 - x.r - x.V_satn / x.V_excn) / R_loop + (1 / (1 + x.g_n) - x.r) / x.R_cn
+    return x.r / Math.max(out, 0.001 / R_loop) - x.kappa * x.R_leadn
+  },
   source: 'Kirchhoff, solved for the load',
+  smooth: false,
 })
 
 /** Current that the output sinks out of the upper divider at its lowest level. Pitfall A02. */

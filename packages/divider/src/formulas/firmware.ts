@@ -20,7 +20,10 @@ export const indicatedRatio = /*#__PURE__*/ formula({
   source: 'inverse of the chain with nominal constants',
 })
 
-/** Resistance as the firmware indicates it: the inverse of the loaded divider, with nominal constants. */
+/**
+ * Resistance as the firmware indicates it: the inverse of the loaded divider, with nominal constants. What is left of the
+ * loop voltage counts for a thousandth of it at least: beyond, an open load reads a thousand times the rest of the loop.
+ */
 export const indicatedResistance = /*#__PURE__*/ formula({
   symbol: 'R_ind',
   quantity: 'indicated resistance',
@@ -32,20 +35,26 @@ export const indicatedResistance = /*#__PURE__*/ formula({
     R_leadn: ['ohm', 0, 10],
     r: ['1', -0.1, 0.9],
   },
-  expression: '(R_refn + R_swn + (1 - kappa) * R_leadn) * r / (1 - r) - kappa * R_leadn',
-  compute: (x) => ((x.R_refn + x.R_swn + (1 - x.kappa) * x.R_leadn) * x.r) / (1 - x.r) - x.kappa * x.R_leadn,
+  expression: '(R_refn + R_swn + (1 - kappa) * R_leadn) * r / max(1 - r, 0.001) - kappa * R_leadn',
+  compute: (x) =>
+    ((x.R_refn + x.R_swn + (1 - x.kappa) * x.R_leadn) * x.r) / Math.max(1 - x.r, 0.001) - x.kappa * x.R_leadn,
   source: 'inverse of the chain with nominal constants',
+  smooth: false,
 })
 
-/** Indicated resistance corrected by two readings: of a short, `R_z`, and of a known resistor, `R_s`. */
+/**
+ * Indicated resistance corrected by two readings: of a short, `R_z`, and of a known resistor, `R_s`. A span of less than a
+ * tenth of the known resistor is none, and counts for a tenth: where both readings stand still it would be 0.
+ */
 export const correctedResistance = /*#__PURE__*/ formula({
   symbol: 'R_cor',
   quantity: 'indicated resistance, calibrated',
   unit: 'ohm',
   inputs: { R_ind: ['ohm', 0, 100], R_z: ['ohm', -0.05, 0.05], R_s: ['ohm', 0.1, 100], R_caln: ['ohm', 0.1, 100] },
-  expression: '(R_ind - R_z) * R_caln / (R_s - R_z)',
-  compute: (x) => ((x.R_ind - x.R_z) * x.R_caln) / (x.R_s - x.R_z),
-  source: 'straight line through two points',
+  expression: '(R_ind - R_z) * R_caln / max(R_s - R_z, R_caln / 10)',
+  compute: (x) => ((x.R_ind - x.R_z) * x.R_caln) / Math.max(x.R_s - x.R_z, x.R_caln / 10),
+  source: 'straight line through two points; least span: common practice, no source',
+  smooth: false,
 })
 
 /** Indicated resistance less the reading of a short. */

@@ -18,11 +18,13 @@ export const countResistance = /*#__PURE__*/ formula({
     V_excn: ['V', 1, 60],
     V_satn: ['V', 0, 0.4],
   },
-  expression: '(R_refn + R_swn + (1 - kappa) * R_leadn) / (1 - r)^2 * V_refn / (2^N_bits * G_n * (V_excn - V_satn))',
+  expression:
+    '(R_refn + R_swn + (1 - kappa) * R_leadn) / max(1 - r, 0.001)^2 * V_refn / (2^N_bits * G_n * (V_excn - V_satn))',
   compute: (x) =>
-    (((x.R_refn + x.R_swn + (1 - x.kappa) * x.R_leadn) / ((1 - x.r) * (1 - x.r))) * x.V_refn) /
+    (((x.R_refn + x.R_swn + (1 - x.kappa) * x.R_leadn) / Math.max(1 - x.r, 0.001) ** 2) * x.V_refn) /
     (twoTo(x.N_bits) * x.G_n * (x.V_excn - x.V_satn)),
   source: 'derivative of the indicated resistance by the code',
+  smooth: false,
 })
 
 /** Highest resistance between the sense points that still reads, load at ground; beyond it the output stands still. Pitfall A01. */

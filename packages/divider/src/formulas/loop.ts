@@ -63,15 +63,16 @@ export const referenceTemperature = /*#__PURE__*/ formula({
   source: 'thermal resistance',
 })
 
-/** The reference resistor at its own temperature. */
+/** The reference resistor at its own temperature. However hot it is made, a tenth of it is left. */
 export const warmReference = /*#__PURE__*/ formula({
   symbol: 'R_warm',
   quantity: 'reference resistor, warm',
   unit: 'ohm',
   inputs: { R_ref: ['ohm', 1, 1e5], alpha_ref: ['1/K', -5e-4, 5e-4], T_ref: ['K', -65, 200] },
-  expression: 'R_ref * (1 + alpha_ref * T_ref)',
-  compute: (x) => x.R_ref * (1 + x.alpha_ref * x.T_ref),
+  expression: 'R_ref * max(1 + alpha_ref * T_ref, 0.1)',
+  compute: (x) => x.R_ref * Math.max(1 + x.alpha_ref * x.T_ref, 0.1),
   source: 'temperature coefficient',
+  smooth: false,
 })
 
 /** Everything in the loop that is not between the sense points. */

@@ -11,14 +11,55 @@ export const linearRatio = /*#__PURE__*/ formula({
   source: 'linear law',
 })
 
-/** Temperature rise that two readings of one element tell. Pitfalls C02, C03. */
+/**
+ * The same of a metal, whose coefficient changes with the rise: `q_alpha` is that change per kelvin, relative. Platinum has
+ * -1.5e-4 (IEC 60751, B over A), copper and tungsten 1.2e-4 to 2.1e-4, nickel 1.2e-3.
+ */
+export const curvedRatio = /*#__PURE__*/ formula({
+  symbol: 'W_x',
+  quantity: 'resistance over that at the reference temperature',
+  unit: '1',
+  inputs: { alpha: ['1/K', 1e-5, 1e-2], q_alpha: ['1/K', -1e-3, 1e-3], T_rise: ['K', -50, 1000] },
+  expression: '1 + alpha * T_rise * (1 + q_alpha * T_rise)',
+  compute: (x) => 1 + x.alpha * x.T_rise * (1 + x.q_alpha * x.T_rise),
+  source: 'second term of a power series about the reference temperature',
+})
+
+/** How far a platinum resistor may lie off the law, by its class; `t_C` counts from 0 °C. */
+export const classTolerance = /*#__PURE__*/ formula({
+  symbol: 'E_class',
+  quantity: 'tolerance of the element in temperature',
+  unit: 'K',
+  inputs: { a_class: ['K', 0.1, 1], b_class: ['1', 0.0017, 0.02], t_C: ['K', -200, 850] },
+  expression: 'a_class + b_class * abs(t_C)',
+  compute: (x) => x.a_class + x.b_class * Math.abs(x.t_C),
+  source: 'IEC 60751, tolerance classes',
+  smooth: false,
+})
+
+/** Ratio of the reading hot to that at rest. A cold value of less than a hundredth of the nominal load counts for that. */
+export const ratioOfTwo = /*#__PURE__*/ formula({
+  symbol: 'W_ind',
+  quantity: 'resistance over that at rest, indicated',
+  unit: '1',
+  inputs: { R_hot: ['ohm', 0.01, 100], R_rest: ['ohm', -0.1, 100], R_0n: ['ohm', 0.01, 100] },
+  expression: 'R_hot / max(R_rest, R_0n / 100)',
+  compute: (x) => x.R_hot / Math.max(x.R_rest, x.R_0n / 100),
+  source: 'definition; least cold value: common practice, no source',
+  smooth: false,
+})
+
+/**
+ * Temperature rise that the ratio of two readings of one element tells, above the temperature to which the coefficient is
+ * referred; `W_0` is the ratio there to which the cold value belongs. Pitfalls C02, C03.
+ */
 export const indicatedRise = /*#__PURE__*/ formula({
   symbol: 'T_ind',
   quantity: 'indicated rise above the reference temperature',
   unit: 'K',
-  inputs: { R_hot: ['ohm', 0.01, 100], R_rest: ['ohm', 0.01, 100], alpha_n: ['1/K', 1e-5, 1e-2] },
-  expression: '(R_hot / R_rest - 1) / alpha_n',
-  compute: (x) => (x.R_hot / x.R_rest - 1) / x.alpha_n,
+  inputs: { W_ind: ['1', 0, 100], W_0: ['1', 0.5, 2], alpha_n: ['1/K', 1e-5, 1e-2] },
+  expression: '(W_ind * W_0 - 1) / alpha_n',
+  compute: (x) => (x.W_ind * x.W_0 - 1) / x.alpha_n,
   source: 'linear law',
 })
 

@@ -1,6 +1,6 @@
-import { type BlockRow, type ErrorRow, furthestStation, type Reading } from '@ohmward/budget'
-import { temperaturePlan } from '../temperature-plan.js'
-import type { ReadThermometry } from '../thermometry.js'
+import { type BlockRow, furthestStation, type Margin, plainMargin, type Station } from '@ohmward/budget'
+import type { ReadThermometry } from '../thermometry/fields.js'
+import { temperaturePlan } from '../thermometry/plan.js'
 import type { RowContext } from './context.js'
 
 /** The temperature that is read out of the load's own resistance. */
@@ -10,6 +10,7 @@ export function temperatureRows({ choice, plan }: RowContext): BlockRow[] {
   const { inputs, row, conditions, result } = temperaturePlan(choice, plan, thermometry)
   const { hotCelsius, error, elementTimeConstant, waitAfterOff } = thermometry
   const reading = { inputs, row, conditions, follow: plan.reading, formulas: plan.formulas }
+  const station = once(() => furthestStation({ inputs, row, conditions }, result, hotCelsius))
   const rows: BlockRow[] = [
     {
       kind: 'error',
@@ -21,6 +22,7 @@ export function temperatureRows({ choice, plan }: RowContext): BlockRow[] {
       shown: result,
       truth: hotCelsius,
       allowed: error.lower,
+      station,
       budget: { name: 'T_ind', symbol: 'T_ind', quantity: 'indicated temperature', unit: 'degC' },
       catches: ['C01', 'C02', 'C03', 'C04'],
     },
@@ -37,34 +39,45 @@ export function temperatureRows({ choice, plan }: RowContext): BlockRow[] {
       catches: ['C06'],
     })
   }
-  return [...rows, ...hotSpotRow(thermometry, reading, result)]
+  return [...rows, ...hotSpotRow(thermometry, station)]
+}
+
+/** A value that is found when it is first asked for. */
+function once<T extends object>(find: () => T): () => T {
+  let found: T | undefined
+  return () => {
+    found ??= find()
+    return found
+  }
 }
 
 /** The hottest spot of an element, which is hotter than its mean and may be hotter still than that is read. */
 function hotSpotRow(
   { restCelsius, hotCelsius, limitCelsius, hotSpotFactor }: ReadThermometry,
-  { inputs, row, conditions }: Reading,
-  shown: ErrorRow['shown'],
+  station: () => Station<string>,
 ): BlockRow[] {
   if (limitCelsius === undefined) return []
   const T_0 = restCelsius.nominal
-  const { extremes } = furthestStation({ inputs, row, conditions }, shown, hotCelsius)
-  const error = Math.max(hotCelsius - extremes.lower, extremes.upper - hotCelsius)
   const spot = (mean: number, factor: number) => T_0 + factor * (mean - T_0)
-  // What reads too low by a share of the rise is hotter by more than that once it reads the wanted value. A reading that
-  // may miss more than half of the rise is none.
-  const share = Math.min(error / Math.abs(hotCelsius - T_0), 0.5)
-  return [
-    {
-      kind: 'plain',
-      id: 'hot-spot',
-      name: 'hottest spot of the element',
-      unit: 'degC',
-      sense: 'at most',
-      worst: spot(hotCelsius + error / (1 - share), hotSpotFactor.upper),
-      limit: limitCelsius.lower,
-      nominal: spot(hotCelsius, hotSpotFactor.nominal),
-      catches: ['C05'],
-    },
-  ]
+  const text = {
+    id: 'hot-spot',
+    name: 'hottest spot of the element',
+    unit: 'degC',
+    sense: 'at most',
+    catches: ['C05'],
+  } as const
+  const hold = (): Margin => {
+    const { lower, upper, verdict, reasons, doubt } = station().extremes
+    const error = Math.max(hotCelsius - lower, upper - hotCelsius)
+    // What reads too low by a share of the rise is hotter by more than that once it reads the wanted value. A reading
+    // that may miss more than half of the rise is none.
+    const share = Math.min(error / Math.abs(hotCelsius - T_0), 0.5)
+    const worst = spot(hotCelsius + error / (1 - share), hotSpotFactor.upper)
+    const margin = plainMargin(text, worst, limitCelsius.lower, spot(hotCelsius, hotSpotFactor.nominal))
+    const isSure = verdict === 'sure' || (doubt !== null && 2 * hotSpotFactor.upper * doubt <= margin.slack)
+    return isSure || margin.verdict !== 'holds'
+      ? margin
+      : { ...margin, verdict: 'not sure', reason: reasons.join('; ') }
+  }
+  return [{ kind: 'own', ...text, hold }]
 }

@@ -1,51 +1,66 @@
 import { InputError, readNumber } from '@ohmward/quantity'
-import { platinumRatioAbove, platinumRatioBelow } from './formulas/index.js'
+import { platinumRatioAbove, platinumRatioBelow } from '../formulas/index.js'
 
 /** A law between the temperature of an element and its resistance, as a ratio to a resistance of its own. */
 export interface Curve {
-  /** Resistance ratio at a temperature in degrees Celsius. */
+  /** Resistance ratio at a temperature in degrees Celsius; beyond its ends the curve goes on straight. */
   readonly ratio: (celsius: number) => number
-  /** Temperature in degrees Celsius at a resistance ratio; the curve goes on straight beyond its ends. */
+  /** Temperature in degrees Celsius at a resistance ratio; beyond its ends the curve goes on straight. */
   readonly celsius: (ratio: number) => number
-  /** Highest temperature for which the law is stated, in degrees Celsius; absent for a measured curve. */
-  readonly highest?: number
 }
 
 const platinum = { A_pt: 3.9083e-3, B_pt: -5.775e-7, C_pt: -4.183e-12, t_100: 100 }
+/** Ends of the law in degrees Celsius (IEC 60751). */
+const [coldest, hottest] = [-200, 850]
 
 /** Resistance of industrial platinum over that at 0 °C, -200 to 850 °C (IEC 60751). */
 export function platinumRatio(celsius: number): number {
-  const t_C = readNumber(celsius, { field: 'celsius', unit: 'degC', min: -200, max: 850 })
-  return ratioAt(t_C)
+  return ratioAt(readNumber(celsius, { field: 'celsius', unit: 'degC', min: coldest, max: hottest }))
 }
 
 /** Temperature of industrial platinum in degrees Celsius at a resistance ratio, to better than 1e-9 K (IEC 60751). */
 export function platinumCelsius(ratio: number): number {
-  const W = readNumber(ratio, { field: 'ratio', unit: '1', min: ratioAt(-200), max: ratioAt(850) })
-  return celsiusAt(W)
+  return celsiusAt(readNumber(ratio, { field: 'ratio', unit: '1', min: ratioAt(coldest), max: ratioAt(hottest) }))
 }
 
 const ratioAt = (t_C: number) => (t_C < 0 ? platinumRatioBelow : platinumRatioAbove)({ ...platinum, t_C })
+const slopeAt = (t: number) => (ratioAt(t + 1e-3) - ratioAt(t - 1e-3)) / 2e-3
 
 /** Above 0 °C the root of the quadratic, below it Newton's iteration from there. */
 function celsiusAt(W: number): number {
   const { A_pt, B_pt } = platinum
   let t = (-A_pt + Math.sqrt(A_pt * A_pt - 4 * B_pt * (1 - W))) / (2 * B_pt)
   if (W >= 1) return Math.max(t, 0)
-  for (let i = 0; i < 8; i++) {
-    const slope = (ratioAt(t + 1e-3) - ratioAt(t - 1e-3)) / 2e-3
-    t -= (ratioAt(t) - W) / slope
-  }
+  for (let i = 0; i < 8; i++) t -= (ratioAt(t) - W) / slopeAt(t)
   return t
 }
 
-/** Platinum as a curve. Beyond -200 and 850 °C the law goes on as it stands. */
-export const platinumCurve: Curve = { ratio: ratioAt, celsius: celsiusAt, highest: 850 }
+/** Platinum as a curve, straight beyond -200 and 850 °C. */
+export const platinumCurve = /*#__PURE__*/ (() => {
+  const ends = [coldest, hottest].map((t) => ({ t, W: ratioAt(t), slope: slopeAt(t) }))
+  const beyond = (past: (end: { t: number; W: number }) => number) =>
+    ends.find((_, i) => past(ends[i]!) * (i || -1) > 0)
+  const curve: Curve = {
+    ratio: (celsius) => {
+      const end = beyond(({ t }) => celsius - t)
+      return end ? end.W + (celsius - end.t) * end.slope : ratioAt(celsius)
+    },
+    celsius: (ratio) => {
+      const end = beyond(({ W }) => ratio - W)
+      return end ? end.t + (ratio - end.W) / end.slope : celsiusAt(ratio)
+    },
+  }
+  return curve
+})()
+
+/** Points on a curve, at most: a measured one has some tens. */
+const MOST = 1000
 
 /** A measured curve: straight lines between points, both columns ascending. */
 export function pointsCurve(points: readonly (readonly [celsius: number, ratio: number])[], field: string): Curve {
-  if (!Array.isArray(points) || points.length < 2) {
-    throw new InputError({ field, value: points, allowed: 'two points or more, each [temperature in °C, ratio]' })
+  if (!Array.isArray(points) || points.length < 2 || points.length > MOST) {
+    const allowed = `two points or more, each [temperature in °C, ratio], and at most ${MOST} of them`
+    throw new InputError({ field, value: points, allowed })
   }
   const pairs = points.map((point, i) => {
     const place = `${field}[${i}]`
@@ -65,10 +80,20 @@ export function pointsCurve(points: readonly (readonly [celsius: number, ratio: 
       })
     }
   }
+  return straightBetween(pairs)
+}
+
+/** Straight lines between points, and on beyond their ends. */
+export function straightBetween(pairs: readonly (readonly [celsius: number, ratio: number])[]): Curve {
   const along = (from: 0 | 1, to: 0 | 1) => (value: number) => {
-    let i = 1
-    while (i < pairs.length - 1 && value > pairs[i]![from]) i++
-    const [a, b] = [pairs[i - 1]!, pairs[i]!]
+    let low = 0
+    let high = pairs.length - 1
+    while (high - low > 1) {
+      const middle = (low + high) >> 1
+      if (value > pairs[middle]![from]) low = middle
+      else high = middle
+    }
+    const [a, b] = [pairs[low]!, pairs[high]!]
     return a[to] + ((value - a[from]) / (b[from] - a[from])) * (b[to] - a[to])
   }
   return { ratio: along(0, 1), celsius: along(1, 0) }
