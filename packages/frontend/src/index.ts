@@ -1,7 +1,10 @@
-export type { DesignAssessment, FirstFailure, RowOver, Standby } from './answer/assessment.js'
+export type { DesignAssessment, FirstFailure, RowOver, WholeBlock } from './answer/assessment.js'
 export { checkDesign, checkDesignLater } from './answer/check.js'
 export { type DesignMap, type MapCell, type MapRow, mapDesign, mapDesignLater } from './answer/map.js'
+export type { Alarm, AlarmAt, MonitorAnswer } from './answer/monitor.js'
+export type { PowerAnswer } from './answer/power.js'
 export type { RunOptions } from './answer/run.js'
+export type { Standby, SwitchedOff } from './answer/standby.js'
 export {
   type DesignChange,
   type DesignChangeOptions,
@@ -29,6 +32,7 @@ export {
   mosfetAt,
 } from './walk/choices.js'
 export type { Ends, Place, Span, State } from './walk/place.js'
+export type { RailState, Rails } from './walk/rails.js'
 export { type SolvedPlace, type SolvedSpan, solveAt, solveOver } from './walk/solve.js'
 export type { BlockName } from './walk/stage.js'
 export { type PointAt, type RowAt, type Walk, type WalkOptions, walkOf } from './walk/walk.js'

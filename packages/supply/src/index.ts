@@ -44,6 +44,7 @@ export { portFields, type ReadSupply, readSupply, type Supply, supplyFields, sup
 export { type Load, loadFields, type ReadLoad, readLoad } from './source/load.js'
 export { type SourceOver, type SupplyRange, sourceOver, voltageOver } from './source/over.js'
 export { dutyFor, type LoadCorner, powerLimit, type Solved, solveLoad, type Unsolved } from './source/solve.js'
+export { spreadOf } from './spread-of.js'
 export { type BurstSpec, type Bursts, burstsOf, type Usable, usableBetween } from './use/bursts.js'
 export { type CutOff, type CutOffSpec, cutOffAt } from './use/cut-off.js'
 export { type ReadStandby, readStandby, type Shelf, shelfLife, standbyField, standbyFields } from './use/standby.js'

@@ -1,13 +1,18 @@
 import type { Margin, Verdict } from '@ohmward/budget'
-import type { Shelf } from '@ohmward/supply'
 import type { Place, State } from '../walk/place.js'
 import type { BlockName } from '../walk/stage.js'
+import type { MonitorAnswer } from './monitor.js'
+import type { PowerAnswer } from './power.js'
+import type { Standby } from './standby.js'
+
+/** What is answered of the design as a whole, at no single place. */
+export type WholeBlock = 'power' | 'monitor' | 'standby'
 
 /** A row over the whole walk. */
 export interface RowOver {
   /** Names the row in the whole design: `divider/headroom`, with the state where a block is held in two. */
   readonly id: string
-  readonly block: BlockName
+  readonly block: BlockName | WholeBlock
   readonly state: State
   /** The row at its worst over all places of the walk. */
   readonly margin: Margin
@@ -36,12 +41,6 @@ export interface FirstFailure {
   readonly together: readonly string[]
 }
 
-/** Standby against what was wanted. */
-export interface Standby extends Shelf {
-  readonly wantedDays: number | undefined
-  readonly verdict: Verdict
-}
-
 /** The answer for a whole design. */
 export interface DesignAssessment {
   readonly name: string
@@ -54,6 +53,9 @@ export interface DesignAssessment {
   readonly first: FirstFailure | null
   /** Share of a full charge before anything gives way or the cut-off comes, and what was wanted. */
   readonly usable: { readonly share: number; readonly wanted: number; readonly verdict: Verdict }
+  readonly power: PowerAnswer
+  /** `null` where the design has no monitor or no internal reference. */
+  readonly monitor: MonitorAnswer | null
   /** `null` for a port. */
   readonly standby: Standby | null
   readonly assumptions: readonly string[]

@@ -1,33 +1,39 @@
-import type { Verdict } from '@ohmward/budget'
+import { type Verdict, verdictOf } from '@ohmward/budget'
 import { takenFor } from '@ohmward/quantity'
-import { shelfLife } from '@ohmward/supply'
 import { readDesign } from '../design/read.js'
-import { type Design, designRecord, type ReadDesign } from '../design/record.js'
+import { type Design, designRecord } from '../design/record.js'
 import { type WalkOptions, walkOf } from '../walk/walk.js'
-import type { DesignAssessment, Standby } from './assessment.js'
+import type { DesignAssessment, RowOver } from './assessment.js'
 import { firstOf } from './first.js'
-import { rowsOver } from './rows.js'
+import { monitorOf } from './monitor.js'
+import { powerOf } from './power.js'
+import { bySeriousness, rowsOver } from './rows.js'
 import { later, now, type RunOptions } from './run.js'
+import { standbyOf } from './standby.js'
 import { assumptions, cautions, summaryOf } from './texts.js'
+import { wholeRows } from './whole-rows.js'
 
 /** A whole design in steps: every row over the walk, then what follows from them. */
 function* checking(given: Design, options: WalkOptions): Generator<number, DesignAssessment> {
   const design = readDesign(given)
   const walk = walkOf(design, options)
   const found = yield* rowsOver(walk)
-  const rows = found.map(({ row }) => row)
+  const [power, monitor, standby] = [powerOf(walk), monitorOf(walk), standbyOf(design)]
+  const whole = wholeRows(walk, { power, monitor, standby })
+  const rows = [...found.map(({ row }) => row), ...whole].sort((a, b) => bySeriousness(a.margin, b.margin))
   const first = firstOf(walk, found)
   const isCell = design.supply.source.kind === 'cell'
   const share = isCell ? 1 - (first?.heldDownTo ?? walk.charges.at(-1)!) : first === null ? 1 : 0
   const wanted = design.requirements.usableCharge
   const usable = { share, wanted, verdict: share >= wanted ? 'holds' : 'fails' } as const
-  const standby = standbyOf(design)
   const answer = {
     name: design.name ?? 'design',
-    verdict: verdictFor(rows, usable.verdict, standby),
+    verdict: verdictFor(rows, usable.verdict, whole),
     rows,
     first: first?.first ?? null,
     usable,
+    power,
+    monitor,
     standby,
     assumptions: [...assumptions, ...takenFor(designRecord, given).map(({ text }) => text)],
     cautions,
@@ -54,19 +60,10 @@ export async function checkDesignLater(
 
 /**
  * A row that fails only below the charge that must be usable doesn't count against the whole: the firmware must stop there.
- * So the verdict is that of the usable charge, of the days in the drawer, and of the least sure row above.
+ * So the verdict is that of the usable charge and of the rows that are of no single place.
  */
-function verdictFor(rows: DesignAssessment['rows'], usable: Verdict, standby: Standby | null): Verdict {
-  if (usable === 'fails' && rows.every(({ margin }) => margin.verdict !== 'fails')) return 'not sure'
-  if (usable === 'fails' || standby?.verdict === 'fails') return 'fails'
-  return standby?.verdict === 'not sure' ? 'not sure' : 'holds'
-}
-
-/** Days in the drawer from full cells, at the oldest. */
-function standbyOf({ supply: { source }, standby, requirements, age }: ReadDesign): Standby | null {
-  if (source.kind !== 'cell') return null
-  const shelf = shelfLife(source, standby, { age: age.to })
-  const wantedDays = requirements.standbyDays
-  const holds = wantedDays === undefined || shelf.daysToCutOff.lower >= wantedDays
-  return { ...shelf, wantedDays, verdict: holds ? 'holds' : 'fails' }
+function verdictFor(rows: readonly RowOver[], usable: Verdict, whole: readonly RowOver[]): Verdict {
+  if (whole.some(({ margin }) => margin.verdict === 'fails')) return 'fails'
+  if (usable === 'holds') return verdictOf(whole.map(({ margin }) => margin))
+  return rows.some(({ margin }) => margin.verdict === 'fails') ? 'fails' : 'not sure'
 }

@@ -55,7 +55,8 @@ function mostPressing(walk: Walk, all: readonly Failing[]): FirstFailure {
   const { found, place, solved, margin } = held.reduce((a, b) =>
     relativeSlack(b.margin) < relativeSlack(a.margin) ? b : a,
   )
-  const { id, block, state } = found.row
+  const { id } = found.row
+  const { block, state } = found.stage
   const together = new Set(all.map((one) => one.found.row.id).filter((one) => one !== id))
   const rail = state === 'load off' ? solved.rest.lower : solved.rail.lower
   return {

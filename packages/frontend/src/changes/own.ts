@@ -96,6 +96,7 @@ export function ownRemedies(read: ReadWhole): Remedies {
     mosfet: [...loaded, lessDuty],
     decoupling: [...loaded, lowerBrownOut, softStart],
     supply: [...loaded, lessDuty],
+    rails: [...loaded, lowerBrownOut],
   }
   const found: Record<string, readonly ChangeSpec[]> = {}
   for (const stage of walk.stages) {

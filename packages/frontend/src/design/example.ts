@@ -60,12 +60,19 @@ export const exampleDesign = /*#__PURE__*/ (() =>
       capacitors: [{ ...exampleCapacitors.polymer, count: 2 }, exampleCapacitors.ceramic],
       insertion: { contactSurge: '150 A', railMaximum: '6 V' },
     },
-    controller: { brownOut: '2.1 V ±5 %', lowestSupply: '1.8 V', current: '12 mA' },
+    controller: {
+      brownOut: '2.1 V ±5 %',
+      lowestSupply: '1.8 V',
+      current: '12 mA',
+      internalReference: { voltage: '1.1 V ±9 %' },
+    },
+    monitor: { warning: '3.3 V', reduction: '3.15 V', stop: '3.0 V', latch: '2.9 V', calibration: '1 %' },
+    bursts: { time: '20 s', watchdog: '30 s', stuckEnergy: '800 J' },
     standby: [
       { name: 'controller asleep', current: '8 uA ±50 %' },
       { name: 'protection', current: '4 uA ±50 %' },
       { name: 'divider of the cell voltage', resistance: '2 Mohm' },
     ],
-    requirements: { usableCharge: 0.9, standbyDays: 180 },
+    requirements: { usableCharge: 0.9, standbyDays: 180, powerLimit: '20 W', powerError: '25 %' },
     ambientCelsius: { from: '0 degC', to: '50 degC' },
   }) as const satisfies Design)()

@@ -1,13 +1,15 @@
-import { decoupling } from '@ohmward/decoupling'
-import { divider } from '@ohmward/divider'
-import { hall } from '@ohmward/hall'
-import { mosfet } from '@ohmward/mosfet'
-import { exact, InputError, readRecord, schemaOf } from '@ohmward/quantity'
+import { decoupling, decouplingRecord } from '@ohmward/decoupling'
+import { divider, dividerRecord } from '@ohmward/divider'
+import { hall, hallRecord } from '@ohmward/hall'
+import { mosfet, choiceRecord as mosfetRecord } from '@ohmward/mosfet'
+import { exact, format, InputError, readRecord, type Schema, schemaOf } from '@ohmward/quantity'
 import { decouplingAt, dividerAt, hallAt, mosfetAt } from '../walk/choices.js'
 import { behindBoard } from '../walk/path.js'
-import { solveAt } from '../walk/solve.js'
+import { powerAt } from '../walk/power.js'
+import { type SolvedSpan, solveAt } from '../walk/solve.js'
 import { jsonFault } from './json-fault.js'
-import { type Design, designRecord, type ReadDesign } from './record.js'
+import { orderedRails, railOf } from './rails.js'
+import { type Design, designRecord, givenByDesign, type ReadDesign } from './record.js'
 
 /**
  * Reads a design, the blocks' choices through the blocks.
@@ -19,8 +21,32 @@ export function readDesign(given: Design): ReadDesign {
   refuseLater(given)
   const design = readRecord(designRecord, given, 'design')
   refuseDiode(design)
+  orderedRails(design)
+  refuseTwice(design)
   refuseParts(design)
   return design
+}
+
+/** What the design gives to a block doesn't stand in the block's part. */
+function refuseTwice(design: ReadDesign): void {
+  for (const [block, fields] of Object.entries(givenByDesign)) {
+    const part: object = design[block as keyof typeof givenByDesign]
+    for (const field of fields) {
+      if (!Object.hasOwn(part, field)) continue
+      const value = Object.entries(part).find(([name]) => name === field)?.[1]
+      const allowed = 'nothing: the design says it for all blocks'
+      throw new InputError({ field: `${block}.${field}`, value, allowed })
+    }
+  }
+}
+
+/** A power that no duty brings to the load. Pitfall K02. */
+function refusePower({ requirements }: ReadDesign, solved: SolvedSpan): void {
+  const { power: value } = requirements
+  const most = powerAt(solved).upper
+  if (value === undefined || value <= most) return
+  const hint = `The cells give the load at most ${format(most, 'W', { digits: 3 })}`
+  throw new InputError({ field: 'requirements.power', value, unit: 'W', allowed: 'what the supply can feed', hint })
 }
 
 /** The version first: a later one has fields that aren't known yet. */
@@ -49,7 +75,9 @@ function refuseParts(design: ReadDesign): void {
   const { from: celsius } = design.ambientCelsius
   named('mosfet', () => mosfet.read({ ...design.mosfet, load: { resistance: 1 }, pwm: design.pwm }, full(celsius)))
   const solved = solveAt(design, { charge: 1, celsius, age: design.age.from })
-  const firmware = { rest: solved.rest.nominal, rail: solved.rail.nominal, rests: exact(solved.rest.nominal) }
+  refusePower(design, solved)
+  const { rest, sag } = solved.rails[railOf(design, 'converter')]!
+  const firmware = { rest: rest.nominal, rail: sag.nominal, rests: exact(rest.nominal) }
   for (const { name, choice, conditions, read } of [
     { name: 'divider', read: divider.read, ...dividerAt(design, solved, firmware) },
     { name: 'hall', read: hall.read, ...hallAt(design, solved, firmware) },
@@ -100,5 +128,27 @@ export function parseDesign(text: string): Design {
 /** A design as it stands in its file: JSON, two blanks for each level. What is read and written again is the same text. */
 export const writeDesign = (design: Design): string => `${JSON.stringify(design, null, 2)}\n`
 
-/** JSON schema of a design (draft 2020-12), so that an editor completes and checks its file. */
-export const designSchema = () => schemaOf(designRecord, { title: 'Ohmward design' })
+/** JSON schema of a design (draft 2020-12), the blocks' parts in it, so that an editor completes and checks its file. */
+export function designSchema(): Schema {
+  const own = schemaOf(designRecord, { title: 'Ohmward design' })
+  const title = ''
+  const parts = {
+    divider: schemaOf(dividerRecord, { title }),
+    hall: schemaOf(hallRecord, { title }),
+    mosfet: schemaOf(mosfetRecord, { title }),
+    decoupling: schemaOf(decouplingRecord, { title }),
+  }
+  const properties: Record<string, unknown> = { ...Object(own['properties']) }
+  for (const [block, { $schema: _, title: __, ...schema }] of Object.entries(parts)) {
+    const given: readonly string[] = block in givenByDesign ? givenByDesign[block as keyof typeof givenByDesign] : []
+    properties[block] = { ...Object(properties[block]), ...without(schema, given) }
+  }
+  return { ...own, properties }
+}
+
+/** A schema without some of its fields. */
+function without(schema: Schema, fields: readonly string[]): Schema {
+  const kept = Object.entries(Object(schema['properties'])).filter(([name]) => !fields.includes(name))
+  const required = (schema['required'] as readonly string[]).filter((name) => !fields.includes(name))
+  return { ...schema, properties: Object.fromEntries(kept), required }
+}

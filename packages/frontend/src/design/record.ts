@@ -4,6 +4,9 @@ import type { HallChoice } from '@ohmward/hall'
 import type { MosfetChoice } from '@ohmward/mosfet'
 import { exactly, type Given, InputError, own, part, type Read, range, record, spread } from '@ohmward/quantity'
 import { standbyField, supplyFields } from '@ohmward/supply'
+import { label } from './label.js'
+import { livesField, railsField } from './rails.js'
+import { burstsField, internalReferenceField, monitorField } from './use.js'
 
 /** The version of a design that is written now; an earlier one is read, a later one refused. */
 export const designVersion = 1
@@ -24,11 +27,6 @@ function readVersion(given: unknown, field: string): 1 {
   throw new InputError({ field, value: given, allowed: String(designVersion), hint })
 }
 
-function readText(given: unknown, field: string): string {
-  if (typeof given === 'string' && given.trim() !== '' && given.length <= 200) return given
-  throw new InputError({ field, value: given, allowed: 'a text of 1 to 200 characters' })
-}
-
 /** What a block reads by itself: kept as it was written, and read by the block when the whole design is known. */
 const blockPart = <G extends object>(meaning: string) =>
   /*#__PURE__*/ own<G>()(
@@ -39,12 +37,12 @@ const blockPart = <G extends object>(meaning: string) =>
     { schema: { type: 'object' }, meaning },
   )
 
-const label = (meaning: string) =>
-  /*#__PURE__*/ own<string>()(readText, {
-    schema: { type: 'string', minLength: 1, maxLength: 200 },
-    meaning,
-    optional: true,
-  })
+/** What of a block's choice the design says for all. */
+export const givenByDesign = {
+  hall: ['pwm'],
+  mosfet: ['load', 'pwm'],
+  decoupling: ['source', 'load', 'idle', 'limits'],
+} as const
 
 const loadFields = {
   resistance: /*#__PURE__*/ spread({
@@ -87,7 +85,7 @@ const fields = () =>
       meaning: 'what feeds the board: cells or a port, and the path without switch, sensor conductor and load',
     }),
     board: /*#__PURE__*/ label(
-      'tap of the path where board, capacitors and switch hang; what is behind it is in series with the load. The end unless told',
+      'tap of the path where board, capacitors and switch hang; what is behind it is in series with the load. The end by default',
     ),
     load: /*#__PURE__*/ part(loadFields, { meaning: 'what the switch feeds' }),
     pwm: /*#__PURE__*/ part(
@@ -126,9 +124,14 @@ const fields = () =>
           max: 100,
           meaning: 'current of all that is always on while the device is awake',
         }),
+        internalReference: internalReferenceField,
       },
-      { meaning: 'controller, on the rail itself' },
+      { meaning: 'controller' },
     ),
+    rails: railsField,
+    lives: livesField,
+    monitor: monitorField,
+    bursts: burstsField,
     standby: standbyField,
     requirements: /*#__PURE__*/ part(
       {
@@ -144,7 +147,44 @@ const fields = () =>
           min: 0,
           max: 1e5,
           optional: true,
-          meaning: 'days that it must lie in the drawer until the cut-off; not asked unless told',
+          meaning: 'days that it must lie in the drawer until the cut-off; not asked by default',
+        }),
+        daysAfterCutOff: /*#__PURE__*/ exactly({
+          unit: '1',
+          min: 0,
+          max: 1e5,
+          optional: true,
+          meaning: 'days that it must lie from the cut-off until the cells are damaged; not asked by default',
+        }),
+        power: /*#__PURE__*/ exactly({
+          symbol: 'P_want',
+          unit: 'W',
+          above: 0,
+          max: 1e5,
+          optional: true,
+          meaning: 'power that must reach the load, to the charge that must be usable; not asked by default',
+        }),
+        powerLimit: /*#__PURE__*/ exactly({
+          symbol: 'P_lim',
+          unit: 'W',
+          above: 0,
+          max: 1e5,
+          optional: true,
+          meaning: 'power that the firmware must not exceed in the load; no limit by default',
+        }),
+        powerError: /*#__PURE__*/ exactly({
+          unit: '1',
+          above: 0,
+          max: 1,
+          optional: true,
+          meaning: 'error of the power as it is read, a share of it; not asked by default',
+        }),
+        bursts: /*#__PURE__*/ exactly({
+          unit: '1',
+          above: 0,
+          max: 1e9,
+          optional: true,
+          meaning: 'bursts that a charge must give; not asked by default',
         }),
       },
       { meaning: 'what the whole must do' },

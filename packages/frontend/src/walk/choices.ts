@@ -3,10 +3,12 @@ import type { DividerChoice, DividerConditions } from '@ohmward/divider'
 import type { HallChoice, HallConditions } from '@ohmward/hall'
 import type { MosfetChoice, MosfetConditions } from '@ohmward/mosfet'
 import type { Spread } from '@ohmward/quantity'
+import { mainRail, type Part, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { readSensor } from '../design/sensor.js'
 import { beforeBoard, inSeries, stretchOver } from './path.js'
 import type { Ends } from './place.js'
+import { drawOf, type RailState, type Rails } from './rails.js'
 import type { SolvedSpan } from './solve.js'
 
 /** A block's choice with what the design gives it, and the conditions of a place: what its own page or check takes. */
@@ -33,18 +35,37 @@ export const switchChoice = ({ mosfet, pwm }: ReadDesign, resistance: Spread): M
   pwm,
 })
 
-/** The measurement of the resistance: the load is off. */
-export function dividerAt({ divider }: ReadDesign, { span, rest }: SolvedSpan, firmware: Firmware): DividerAt {
-  return { choice: divider, conditions: { rail: ends(rest), nominalRail: firmware.rest, ...ambient(span) }, at: {} }
+/**
+ * The measurement of the resistance: the load is off. Its rail is that of the converter; an amplifier on another one has a
+ * supply of its own.
+ */
+export function dividerAt(design: ReadDesign, { span, rails }: SolvedSpan, firmware: Firmware): DividerAt {
+  const { rest } = rails[railOf(design, 'converter')]!
+  const apart = apartFrom(design, 'amplifier', rails)
+  const choice =
+    apart && !('amplifierSupply' in design.divider)
+      ? { ...design.divider, amplifierSupply: apart.rest }
+      : design.divider
+  return { choice, conditions: { rail: ends(rest), nominalRail: firmware.rest, ...ambient(span) }, at: {} }
 }
 
-/** The measurement of the current: the load is on. */
-export function hallAt({ hall, pwm }: ReadDesign, { span, rail, rest }: SolvedSpan, firmware: Firmware): HallAt {
+/** The measurement of the current: the load is on. Its rail is that of the converter; a sensor on another one has its own. */
+export function hallAt(design: ReadDesign, { span, rails }: SolvedSpan, firmware: Firmware): HallAt {
+  const { hall, pwm } = design
+  const { rest, sag } = rails[railOf(design, 'converter')]!
+  const apart = apartFrom(design, 'sensor', rails)
+  const supply = apart && hall.sensorSupply === undefined ? { sensorSupply: apart.sag } : {}
   return {
-    choice: { ...hall, pwm, ...zeroOf(hall.calibration, rest, firmware.rests) },
-    conditions: { rail: ends(rail), nominalRail: firmware.rail, ...ambient(span) },
+    choice: { ...hall, ...supply, pwm, ...zeroOf(hall.calibration, rest, firmware.rests) },
+    conditions: { rail: ends(sag), nominalRail: firmware.rail, ...ambient(span) },
     at: {},
   }
+}
+
+/** The rail of a part that doesn't live with the converter. */
+function apartFrom(design: ReadDesign, part: Part, rails: Rails): RailState | undefined {
+  const name = railOf(design, part)
+  return name === railOf(design, 'converter') ? undefined : rails[name]
 }
 
 /** Where the rail of the zero reading isn't told: the board at rest, here just before each use, anywhere at power-up. */
@@ -67,7 +88,7 @@ export function mosfetAt(design: ReadDesign, { span, source, load }: SolvedSpan)
 /** The rail with its capacitors while the load is switched on, or in steady PWM at a duty below 1. */
 export function decouplingAt(design: ReadDesign, solved: SolvedSpan, duty?: number): DecouplingAt {
   const { span, source, load, switch: on } = solved
-  const { controller, pwm, load: own, lifeYears, decoupling } = design
+  const { pwm, load: own, lifeYears, decoupling } = design
   const trip = design.supply.path?.find(({ tripVoltage }) => tripVoltage !== undefined)?.tripVoltage
   return {
     choice: {
@@ -79,7 +100,7 @@ export function decouplingAt(design: ReadDesign, solved: SolvedSpan, duty?: numb
         rise: own.rise,
         ...(duty !== undefined && { pwm: { frequency: pwm.frequency, duty } }),
       },
-      idle: controller.current,
+      idle: drawOf(design, mainRail),
       limits: limitsOf(design),
     },
     conditions: {
@@ -97,17 +118,22 @@ type MosfetAt = BlockAt<MosfetChoice, MosfetConditions>
 type DecouplingAt = BlockAt<DecouplingChoice, DecouplingConditions>
 
 /**
- * What must live on the rail under load: the controller, and the sensor unless it has a supply of its own. The amplifier is
- * read with the load off; its own block holds its supply there.
+ * What must live on the main rail under load: the controller and the sensor, where they are on it. The amplifier is read with
+ * the load off; its own block holds its supply there. A rail with nothing on it must still not collapse.
  */
-function limitsOf({ controller, hall }: ReadDesign): DecouplingChoice['limits'] {
-  const shares = hall.sensorSupply === undefined || hall.sensorSupply === 'rail'
-  return {
-    brownOut: controller.brownOut,
-    clock: controller.lowestSupply,
-    ...(shares && { sensor: readSensor(hall.sensor).supplyMinimum }),
+function limitsOf(design: ReadDesign): DecouplingChoice['limits'] {
+  const { controller, hall } = design
+  const isOn = (part: Part) => railOf(design, part) === mainRail
+  const own = hall.sensorSupply !== undefined && hall.sensorSupply !== 'rail'
+  const limits = {
+    ...(isOn('controller') && { brownOut: controller.brownOut, clock: controller.lowestSupply }),
+    ...(isOn('sensor') && !own && { sensor: readSensor(hall.sensor).supplyMinimum }),
   }
+  return Object.keys(limits).length > 0 ? limits : { converter: leastRail }
 }
+
+/** A rail on which nothing lives but the load, V. */
+const leastRail = 0.1
 
 /** The source at its place, everything that temperature, charge and age do to it already in it. */
 function sourceOf({ supply, board }: ReadDesign, { span, source }: SolvedSpan): DecouplingChoice['source'] {

@@ -1,4 +1,4 @@
-import { exact, type Spread } from '@ohmward/quantity'
+import { between, exact, type Spread } from '@ohmward/quantity'
 import { type ReadElement, stretchOf } from '@ohmward/supply'
 import { hull } from './hull.js'
 import type { Ends } from './place.js'
@@ -33,3 +33,10 @@ export const inSeries = (one: Spread, other: Spread): Spread =>
 /** Resistance of elements over a range of temperatures. */
 export const stretchOver = (path: readonly ReadElement[], { from, to }: Ends): Spread =>
   hull([from, to].map((celsius) => stretchOf(path, celsius).resistance))
+
+/** Currents that add up, limits too. */
+export function sumOf(currents: readonly Spread[]): Spread {
+  const sum = (end: 'lower' | 'nominal' | 'upper') => currents.reduce((total, one) => total + one[end], 0)
+  const [lower, upper] = [sum('lower'), sum('upper')]
+  return lower === upper ? exact(lower) : between(lower, upper, sum('nominal'))
+}

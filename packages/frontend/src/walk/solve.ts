@@ -1,11 +1,13 @@
 import { mosfetAtWork } from '@ohmward/mosfet'
 import { between, exact, InputError, type Spread } from '@ohmward/quantity'
 import { type Fed, feed, type ReadElement, resistanceOf, type SourceAt, stretchOf } from '@ohmward/supply'
+import { mainRail } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { conductorOf, switchChoice } from './choices.js'
 import { hull } from './hull.js'
 import { behindBoard, element, inSeries } from './path.js'
 import { type Ends, isPlace, type Place, type Span, spanOf } from './place.js'
+import { drawOf, type Rails, railsOver } from './rails.js'
 import { sourceOver } from './source.js'
 
 /** Voltages and currents of a design over a span, and over all tolerances of supply, load and switch. */
@@ -15,6 +17,8 @@ export interface SolvedSpan {
   readonly source: SourceAt
   /** Load with all that is in series behind the board, the switch apart. */
   readonly load: Spread
+  /** The load alone, from cold to at work. */
+  readonly own: Spread
   /** On-resistance of the switch, hot. */
   readonly switch: Spread
   /** Board with the load off, V. */
@@ -23,6 +27,8 @@ export interface SolvedSpan {
   readonly rail: Spread
   /** Load current while it is on, A. */
   readonly current: Spread
+  /** The main rail and those behind it. */
+  readonly rails: Rails
 }
 
 /** The same at one place. */
@@ -41,20 +47,22 @@ export const solveAt = (design: ReadDesign, place: Place): SolvedPlace => ({
  * the controller
  */
 export function solveOver(design: ReadDesign, span: Span): SolvedSpan {
-  const { controller } = design
   const source = sourceOver(design, span)
   const celsius = distinct(span.celsius)
-  const load = hull(celsius.map((one) => loadAt(design, one)))
+  const own = hull(celsius.map((one) => ownAt(design, one)))
+  const load = hull(celsius.map((one) => loadAt(design, ownAt(design, one), one)))
   const on = switchOver(design, source, load, span)
-  const rest = feed(source, { kind: 'current', current: controller.current })
+  const idle = drawOf(design, mainRail)
+  const rest = feed(source, { kind: 'current', current: idle })
   if (rest.kind === 'impossible') {
-    const { nominal: value } = controller.current
+    const { nominal: value } = idle
     const allowed = 'what the supply gives'
     throw new InputError({ field: 'controller.current', value, unit: 'A', allowed, hint: rest.reason })
   }
   const resistance = inSeries(load, on)
   const fed = feed(loaded(source, rest.rail), { kind: 'resistance', resistance }) as Fed
-  return { span, source, load, switch: on, rest: rest.rail, rail: fed.rail, current: fed.current }
+  const rails = railsOver(design, { rest: rest.rail, sag: fed.rail }, span.celsius)
+  return { span, source, load, own, switch: on, rest: rest.rail, rail: fed.rail, current: fed.current, rails }
 }
 
 /** The source with the controller's current already taken: what is left for the load. */
@@ -62,20 +70,24 @@ const loaded = (source: SourceAt, rest: Spread): SourceAt => ({ ...source, openC
 
 const distinct = ({ from, to }: Ends): number[] => (from === to ? [from] : [from, to])
 
-/** Resistance behind the board, the switch apart: the rest of the path, the sensor's conductor, the load cold to hot. */
-function loadAt({ supply, board, hall, load }: ReadDesign, celsius: number): Spread {
+/** Resistance of the load, from the ambient to its temperature at work. */
+function ownAt({ load }: ReadDesign, celsius: number): Spread {
   const { resistance: R, temperatureCoefficient } = load
   const own: ReadElement = { ...element('load', R), temperatureCoefficient }
   const ends = [resistanceOf(own, celsius), resistanceOf(own, load.workingCelsius)]
-  const blade = between(
+  return between(
     Math.min(...ends.map(({ lower }) => lower)),
     Math.max(...ends.map(({ upper }) => upper)),
     ends[1]!.nominal,
   )
+}
+
+/** Resistance behind the board, the switch apart: the rest of the path, the sensor's conductor, the load. */
+function loadAt({ supply, board, hall }: ReadDesign, own: Spread, celsius: number): Spread {
   const behind = stretchOf(behindBoard(supply.path ?? [], board), celsius).resistance
   const most = conductorOf(hall.sensor)
   const conductor = most === 0 ? exact(0) : between(0, most, most)
-  return stretchOf([element('load', blade), element('behind', behind), element('sensor conductor', conductor)], celsius)
+  return stretchOf([element('load', own), element('behind', behind), element('sensor conductor', conductor)], celsius)
     .resistance
 }
 

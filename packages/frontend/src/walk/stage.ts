@@ -7,11 +7,12 @@ import { InputError } from '@ohmward/quantity'
 import type { ReadDesign } from '../design/record.js'
 import { type BlockAt, decouplingAt, dividerAt, type Firmware, hallAt, mosfetAt } from './choices.js'
 import type { State } from './place.js'
+import { railRows } from './rail-rows.js'
 import type { SolvedSpan } from './solve.js'
 import { supplyRows } from './supply-rows.js'
 
 /** The parts of a design whose rows are held. */
-export type BlockName = 'supply' | 'divider' | 'hall' | 'mosfet' | 'decoupling'
+export type BlockName = 'supply' | 'rails' | 'divider' | 'hall' | 'mosfet' | 'decoupling'
 
 /** A row that is ready to be held. */
 export interface ReadyRow {
@@ -41,6 +42,7 @@ export function stagesOf(design: ReadDesign, firmware: Firmware): Stage[] {
     stage('load on', decoupling, (solved) => decouplingAt(design, solved)),
     ...(duty < 1 ? [stage('PWM', decoupling, (solved) => decouplingAt(design, solved, duty))] : []),
     { block: 'supply', state: 'load on', ready: (solved) => supplyRows(design, solved) },
+    { block: 'rails', state: 'load on', ready: (solved) => railRows(design, solved) },
   ]
 }
 

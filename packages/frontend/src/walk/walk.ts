@@ -1,10 +1,12 @@
 import { type Margin, type Verdict, verdictOf } from '@ohmward/budget'
 import { readNumber, type Spread } from '@ohmward/quantity'
 import { chargeAt } from '@ohmward/supply'
+import { railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import type { Firmware } from './choices.js'
 import { HeldSpan } from './held-span.js'
 import { type Ends, type Place, type Span, type State, spanOf } from './place.js'
+import type { RailState } from './rails.js'
 import { type SolvedPlace, type SolvedSpan, solveOver } from './solve.js'
 import { type BlockName, type Stage, stagesOf } from './stage.js'
 
@@ -65,7 +67,7 @@ export function walkOf(design: ReadDesign, { charges: wanted = 40 }: WalkOptions
   const solve = (span: Span) => solveOver(design, span)
   const everywhere = { charge: { from: charges[0]!, to: charges.at(-1)! }, celsius, age }
   const all = solve(everywhere)
-  const firmware = firmwareOf(all)
+  const firmware = firmwareOf(all.rails[railOf(design, 'converter')]!)
   const stages = stagesOf(design, firmware)
   const known = new Map([[JSON.stringify(everywhere), new HeldSpan(all, stages)]])
   const over = (span: Span): HeldSpan => {
@@ -94,8 +96,8 @@ export function walkOf(design: ReadDesign, { charges: wanted = 40 }: WalkOptions
   }
 }
 
-/** What the firmware's constants assume: the middle of the rails from full to empty. */
-const firmwareOf = ({ rest, rail }: SolvedSpan): Firmware => ({ rest: middle(rest), rail: middle(rail), rests: rest })
+/** What the firmware's constants assume: the middle of the converter's rails from full to empty. */
+const firmwareOf = ({ rest, sag }: RailState): Firmware => ({ rest: middle(rest), rail: middle(sag), rests: rest })
 
 const middle = ({ lower, upper }: Spread): number => (lower + upper) / 2
 

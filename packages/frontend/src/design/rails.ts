@@ -1,0 +1,87 @@
+import { exactly, InputError, list, nearestName, part, spread } from '@ohmward/quantity'
+import { orderRails, type ReadRail, railFields } from '@ohmward/supply'
+import { label } from './label.js'
+
+/** The name of the rail that the supply feeds: where board, capacitors and switch hang. */
+export const mainRail = 'main'
+
+const lives = (what: string) => /*#__PURE__*/ label(`rail on which the ${what} lives; the main rail by default`)
+
+/** Rails behind the main one. */
+export const railsField = /*#__PURE__*/ list(/*#__PURE__*/ part(railFields, { meaning: 'a rail behind another' }), {
+  least: 0,
+  most: 8,
+  optional: true,
+  meaning: 'rails behind the main one, each with what stands between the two',
+})
+
+/** What lives on which rail. */
+export const livesField = /*#__PURE__*/ part(
+  {
+    controller: /*#__PURE__*/ lives('controller'),
+    sensor: /*#__PURE__*/ lives('current sensor'),
+    amplifier: /*#__PURE__*/ lives('amplifier'),
+    converter: /*#__PURE__*/ lives('converter with its reference and the excitation'),
+    sensorCurrent: /*#__PURE__*/ spread({
+      symbol: 'I_sens',
+      unit: 'A',
+      min: 0,
+      max: 10,
+      otherwise: 0,
+      meaning: "current of the sensor, where it isn't in that of the controller",
+    }),
+    amplifierCurrent: /*#__PURE__*/ spread({
+      symbol: 'I_amp',
+      unit: 'A',
+      min: 0,
+      max: 10,
+      otherwise: 0,
+      meaning: "current of the amplifier, where it isn't in that of the controller",
+    }),
+    pinSeries: /*#__PURE__*/ spread({
+      symbol: 'R_ser',
+      unit: 'ohm',
+      above: 0,
+      max: 1e6,
+      otherwise: 1,
+      meaning: "resistance between the amplifier's output and its converter pin",
+    }),
+    pinCurrent: /*#__PURE__*/ exactly({
+      unit: 'A',
+      above: 0,
+      max: 0.1,
+      otherwise: 1e-3,
+      meaning: 'current that a pin may take into its clamp (common practice, no source)',
+    }),
+  },
+  { meaning: 'what lives on which rail' },
+)
+
+/** Where something lives. */
+export type Part = 'controller' | 'sensor' | 'amplifier' | 'converter'
+
+interface WithRails {
+  readonly rails: readonly ReadRail[] | undefined
+  readonly lives: { readonly [P in Part]: string | undefined }
+}
+
+/** The rail on which a part lives, by its name. */
+export const railOf = ({ lives }: WithRails, part: Part): string => lives[part] ?? mainRail
+
+/**
+ * The rails in the order in which they are computed.
+ *
+ * @throws InputError where one hangs on itself or on none, or something lives on a rail that isn't there
+ */
+export function orderedRails(design: WithRails): ReadRail[] {
+  const rails = orderRails(design.rails ?? [], mainRail)
+  const names = [mainRail, ...rails.map(({ name }) => name)]
+  for (const part of ['controller', 'sensor', 'amplifier', 'converter'] as const) {
+    const value = railOf(design, part)
+    if (names.includes(value)) continue
+    const near = nearestName(value, names)
+    const hint = near === undefined ? '' : `Did you mean ${near}?`
+    throw new InputError({ field: `lives.${part}`, value, allowed: names.join(' or '), hint })
+  }
+  return rails
+}

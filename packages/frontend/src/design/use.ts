@@ -1,0 +1,105 @@
+import { exactly, InputError, part, type Read, spread, word } from '@ohmward/quantity'
+
+const volts = (meaning: string) => ({ unit: 'V', above: 0, max: 1000, meaning }) as const
+
+const monitorFields = {
+  reads: /*#__PURE__*/ word(['under load', 'at rest'], {
+    otherwise: 'under load',
+    meaning: 'the rail that is held against the thresholds: with the load on or off',
+  }),
+  warning: /*#__PURE__*/ exactly({ .../*#__PURE__*/ volts('rail at which it warns'), optional: true }),
+  reduction: /*#__PURE__*/ exactly({ .../*#__PURE__*/ volts('rail at which it reduces the load'), optional: true }),
+  stop: /*#__PURE__*/ exactly(/*#__PURE__*/ volts('rail at which it stops')),
+  latch: /*#__PURE__*/ exactly({
+    .../*#__PURE__*/ volts('rail at rest below which it stays off until it is charged'),
+    optional: true,
+  }),
+  hysteresis: /*#__PURE__*/ exactly({
+    symbol: 'V_hys',
+    unit: 'V',
+    min: 0,
+    max: 100,
+    otherwise: 0,
+    meaning: 'how far above the stop it would switch on again; without a latch this must exceed the rebound',
+  }),
+  noise: /*#__PURE__*/ exactly({
+    symbol: 'V_noise',
+    unit: 'V',
+    min: 0,
+    max: 1,
+    otherwise: 0.01,
+    meaning: 'noise of the reading (common practice, no source)',
+  }),
+  calibration: /*#__PURE__*/ spread({
+    symbol: 'e_cal',
+    unit: '1',
+    min: -0.2,
+    max: 0.2,
+    magnitude: true,
+    optional: true,
+    meaning: 'relative error that is left after one point was calibrated on each board; without it none was',
+  }),
+} as const
+
+const falling: (readonly ['warning' | 'reduction' | 'stop', string])[] = [
+  ['warning', 'the warning'],
+  ['reduction', 'the reduction'],
+  ['stop', 'the stop'],
+]
+
+function inOrder(read: Read<typeof monitorFields>, field: string): void {
+  let above = { value: Infinity, words: '' }
+  for (const [name, words] of falling) {
+    const value = read[name]
+    if (value === undefined) continue
+    if (value > above.value) {
+      const allowed = `at most ${above.words}, ${above.value} V`
+      throw new InputError({ field: `${field}.${name}`, value, unit: 'V', allowed })
+    }
+    above = { value, words }
+  }
+}
+
+/** How the firmware watches the cell. */
+export const monitorField = /*#__PURE__*/ part(monitorFields, {
+  optional: true,
+  check: inOrder,
+  meaning: 'how the firmware watches the cell, by its rail against the internal reference',
+})
+
+/** A reference inside the controller. */
+export const internalReferenceField = /*#__PURE__*/ part(
+  {
+    voltage: /*#__PURE__*/ spread({
+      symbol: 'V_bg',
+      unit: 'V',
+      above: 0,
+      max: 10,
+      meaning: 'voltage with its limits, uncalibrated',
+    }),
+  },
+  { optional: true, meaning: 'reference inside the controller, against which its rail is read' },
+)
+
+/** Heating in bursts. */
+export const burstsField = /*#__PURE__*/ part(
+  {
+    time: /*#__PURE__*/ exactly({ symbol: 't_burst', unit: 's', above: 0, max: 1e6, meaning: 'length of one burst' }),
+    watchdog: /*#__PURE__*/ exactly({
+      symbol: 't_wd',
+      unit: 's',
+      above: 0,
+      max: 1e6,
+      optional: true,
+      meaning: 'time after which hardware ends a burst that a stuck controller does not; without it the cells do',
+    }),
+    stuckEnergy: /*#__PURE__*/ exactly({
+      unit: 'J',
+      above: 0,
+      max: 1e9,
+      optional: true,
+      meaning: 'energy of such a burst that does no harm',
+    }),
+  },
+  { optional: true, meaning: 'heating in bursts' },
+)

@@ -1,0 +1,60 @@
+import { formula, type InputRange } from '@ohmward/budget'
+
+const e_bg: InputRange = ['1', -0.2, 0.2]
+const e_I: InputRange = ['1', -0.3, 0.3]
+
+/** Relative error of a power read as voltage times current, the rail against the internal reference: it enters once. */
+export const powerErrorOnce = /*#__PURE__*/ formula({
+  symbol: 'e_P',
+  quantity: 'relative error of the power, ratiometric sensor',
+  unit: '1',
+  inputs: { e_bg, e_I },
+  expression: '(1 + e_bg) * (1 + e_I) - 1',
+  compute: ({ e_bg, e_I }) => (1 + e_bg) * (1 + e_I) - 1,
+  source: 'product of two readings, the rail of the current cancels',
+})
+
+/** The same with a sensor whose output is fixed: its code is taken against the rail too, so that the reference enters twice. */
+export const powerErrorTwice = /*#__PURE__*/ formula({
+  symbol: 'e_P2',
+  quantity: 'relative error of the power, fixed-output sensor',
+  unit: '1',
+  inputs: { e_bg, e_I, k_q: ['1', 0, 5] },
+  expression: '(1 + e_bg) * (1 + e_I + e_bg * (1 + k_q)) - 1',
+  compute: ({ e_bg, e_I, k_q }) => (1 + e_bg) * (1 + e_I + e_bg * (1 + k_q)) - 1,
+  source:
+    'product of two readings that share the reference; k_q is the zero output over the span that the current makes',
+})
+
+/** Relative error of a power read as the square of the current times the resistance. */
+export const powerErrorSquare = /*#__PURE__*/ formula({
+  symbol: 'e_Psq',
+  quantity: 'relative error of the power, current squared times resistance',
+  unit: '1',
+  inputs: { e_I, e_R: ['1', -0.3, 0.3] },
+  expression: '(1 + e_I)^2 * (1 + e_R) - 1',
+  compute: ({ e_I, e_R }) => (1 + e_I) ** 2 * (1 + e_R) - 1,
+  source: 'product of two readings',
+})
+
+/** Power that the firmware may show at most so that the real one stays within a limit. */
+export const powerSetPoint = /*#__PURE__*/ formula({
+  symbol: 'P_set',
+  quantity: 'largest power that may be shown',
+  unit: 'W',
+  inputs: { P_lim: ['W', 0.1, 100], e_low: ['1', -0.5, 0] },
+  expression: 'P_lim * (1 + e_low)',
+  compute: ({ P_lim, e_low }) => P_lim * (1 + e_low),
+  source: 'the reading that errs downwards most',
+})
+
+/** Energy of a burst that nobody ends before a time is over. */
+export const stuckEnergy = /*#__PURE__*/ formula({
+  symbol: 'E_stuck',
+  quantity: 'energy of a burst that a stuck controller does not end',
+  unit: 'J',
+  inputs: { P_full: ['W', 0.1, 100], t_wd: ['s', 0.1, 1000] },
+  expression: 'P_full * t_wd',
+  compute: ({ P_full, t_wd }) => P_full * t_wd,
+  source: 'energy = power times time',
+})

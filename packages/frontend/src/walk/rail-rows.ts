@@ -1,0 +1,113 @@
+import type { BlockRow } from '@ohmward/budget'
+import { between, readSpread, type Spread } from '@ohmward/quantity'
+import { pinAt, type ReadRail, regulate } from '@ohmward/supply'
+import { mainRail, type Part, railOf } from '../design/rails.js'
+import type { ReadDesign } from '../design/record.js'
+import { drawOf } from './rails.js'
+import type { SolvedSpan } from './solve.js'
+import type { ReadyRow } from './stage.js'
+
+type Text = Pick<BlockRow, 'id' | 'name' | 'unit' | 'sense' | 'catches'>
+
+const plain = (text: Text, worst: number, limit: number, nominal: number): ReadyRow => ({
+  id: `rails/${text.id}`,
+  row: { kind: 'plain', ...text, worst, limit, nominal },
+})
+
+/** What is watched of the rails behind the main one: the controller's supply, the pins between rails, regulators. */
+export function railRows(design: ReadDesign, solved: SolvedSpan): ReadyRow[] {
+  if ((design.rails ?? []).length === 0) return []
+  return [...controllerRows(design, solved), ...pinRows(design, solved), ...regulatorRows(design, solved)]
+}
+
+/** The controller behind a rail of its own, while the load is on. Pitfalls J05, J07, J08. */
+function controllerRows(design: ReadDesign, { rails }: SolvedSpan): ReadyRow[] {
+  const name = railOf(design, 'controller')
+  if (name === mainRail) return []
+  const { sag } = rails[name]!
+  const { brownOut, lowestSupply } = design.controller
+  const text = (id: string, what: string, catches: readonly string[]): Text => ({
+    id,
+    name: `lowest ${name} rail above the ${what}`,
+    unit: 'V',
+    sense: 'at least',
+    catches,
+  })
+  return [
+    plain(text('brown-out', 'brown-out threshold', ['J05', 'J07', 'J08']), sag.lower, brownOut.upper, sag.nominal),
+    plain(text('clock', 'supply that the clock needs', ['J08']), sag.lower, lowestSupply, sag.nominal),
+    plain(
+      text('clock-reset', 'supply that the clock needs, at the lowest brown-out', ['J08']),
+      brownOut.lower,
+      lowestSupply,
+      brownOut.nominal,
+    ),
+  ]
+}
+
+/** Pins of the converter that are driven from another rail. Pitfall J06. */
+function pinRows(design: ReadDesign, { rails }: SolvedSpan): ReadyRow[] {
+  const filter = readSpread(design.hall.filter?.resistance ?? 1, {
+    field: 'hall.filter.resistance',
+    unit: 'ohm',
+    min: 0,
+  })
+  const driven: [Part, string, Spread][] = [
+    ['sensor', 'pin of the current sensor', filter],
+    ['amplifier', 'pin of the amplifier', design.lives.pinSeries],
+  ]
+  const own = rails[railOf(design, 'converter')]!
+  return driven.flatMap(([part, name, series]) => {
+    const rail = rails[railOf(design, part)]!
+    if (rail === own) return []
+    const least = Math.max(series.lower, 1e-3)
+    const R = between(least, Math.max(series.upper, least), Math.max(series.nominal, least))
+    const currents = [pinAt(rail.rest, own.rest, R).current, pinAt(rail.sag, own.sag, R).current]
+    const text = {
+      id: `pin-${part}`,
+      name: `current into the clamp of the ${name}`,
+      unit: 'A',
+      sense: 'at most',
+      catches: ['J06'],
+    } as const
+    const [worst, nominal] = [
+      Math.max(...currents.map(({ upper }) => upper)),
+      Math.max(...currents.map((one) => one.nominal)),
+    ]
+    return [plain(text, worst, design.lives.pinCurrent, nominal)]
+  })
+}
+
+/** Current, input and junction of every regulator. */
+function regulatorRows(design: ReadDesign, { rails, span }: SolvedSpan): ReadyRow[] {
+  return (design.rails ?? []).flatMap(({ name, source, through }: ReadRail) => {
+    if (through.kind !== 'regulator') return []
+    const current = drawOf(design, name)
+    const raw = rails[source]!.rest
+    const text = (id: string, what: string, unit: string): Text => ({
+      id: `${id}-${name}`,
+      name: `${what} of the regulator of ${name}`,
+      unit,
+      sense: 'at most',
+      catches: [],
+    })
+    const rows = [
+      plain(text('regulator-current', 'current', 'A'), current.upper, through.currentLimit, current.nominal),
+    ]
+    if (through.highestInput !== undefined)
+      rows.push(plain(text('regulator-input', 'input', 'V'), raw.upper, through.highestInput, raw.nominal))
+    const at = regulate(through, raw, current)
+    if (at.kind === 'impossible') return rows
+    const ambient = span.celsius.to
+    const { rise } = at
+    rows.push(
+      plain(
+        text('regulator-junction', 'junction', 'degC'),
+        ambient + rise.upper,
+        through.highestJunction,
+        ambient + rise.nominal,
+      ),
+    )
+    return rows
+  })
+}

@@ -1,0 +1,81 @@
+import { type Design, dividerAt, exampleDesign, hallAt, readDesign, solveAt, walkOf } from '@ohmward/frontend'
+import { describe, expect, it } from 'vitest'
+
+const regulator = {
+  kind: 'regulator',
+  voltage: '3 V ±2 %',
+  dropout: '0 A: 0.02 V, 10 mA: 0.1 V, 200 mA: 0.5 V',
+  currentLimit: '200 mA',
+  quiescentCurrent: '4 uA',
+} as const
+
+const logic: Design = {
+  ...exampleDesign,
+  rails: [{ name: 'logic', source: 'main', through: regulator }],
+  lives: { controller: 'logic', converter: 'logic', sensor: 'logic', amplifier: 'logic', sensorCurrent: '10 mA' },
+}
+
+describe('rails behind the main one', () => {
+  const place = { charge: 1, celsius: 25, age: 0 }
+  const design = readDesign(logic)
+  const solved = solveAt(design, place)
+
+  it('a regulator holds its voltage over the step, and takes the currents of all that lives on it and its own', () => {
+    expect(solved.rails['logic']!.rest).toMatchObject({ lower: 2.94, upper: 3.06 })
+    expect(solved.rails['logic']!.sag.upper).toBeLessThanOrEqual(3.06)
+    // 12 mA, 10 mA and 4 uA through the source.
+    const { openCircuit, resistance } = solved.source
+    expect(solved.rest.nominal).toBeCloseTo(openCircuit.nominal - 0.022004 * resistance.nominal, 12)
+  })
+
+  it('a raw rail in dropout leaves what the dropout leaves, by plain arithmetic', () => {
+    const { rails, rail } = solveAt(design, { charge: 0.1, celsius: 0, age: 1 })
+    // At 22 mA between 0.1 V at 10 mA and 0.5 V at 200 mA.
+    const dropout = 0.1 + (0.4 * (0.022 - 0.01)) / 0.19
+    expect(rails['logic']!.sag.lower).toBeCloseTo(rail.lower - dropout, 9)
+  })
+
+  it('each block gets the rail of its parts', () => {
+    const { firmware } = walkOf(design, { charges: 2 })
+    expect(dividerAt(design, solved, firmware).conditions.rail).toEqual({ from: 2.94, to: 3.06 })
+    expect(hallAt(design, solved, firmware).conditions.rail).toMatchObject({ to: 3.06 })
+    const apart = readDesign({ ...logic, lives: { ...logic.lives, sensor: 'main', amplifier: 'main' } })
+    const there = solveAt(apart, place)
+    expect(hallAt(apart, there, firmware).choice.sensorSupply).toEqual(there.rail)
+    expect(dividerAt(apart, there, firmware).choice.amplifierSupply).toEqual(there.rest)
+  })
+
+  it('one that hangs on itself is refused with its way round', () => {
+    const rails = [
+      { name: 'a', source: 'b', through: { kind: 'direct' } },
+      { name: 'b', source: 'a', through: { kind: 'direct' } },
+    ] as const
+    expect(() => readDesign({ ...exampleDesign, rails })).toThrow(/rails\[0\]\.source = "b".*a on b/)
+  })
+
+  it('what lives on a rail that is not there is refused with the nearest', () => {
+    expect(() => readDesign({ ...logic, lives: { controller: 'logc' } })).toThrow(
+      /lives\.controller.*did you mean logic/i,
+    )
+  })
+})
+
+describe('bad input', () => {
+  it('what the design says for all blocks is refused in a block', () => {
+    const hall = { ...exampleDesign.hall, pwm: { frequency: 1, duty: { from: 0.1, to: 0.2 } } }
+    expect(() => readDesign({ ...exampleDesign, hall })).toThrow(/^hall\.pwm/)
+  })
+
+  it('thresholds that contradict each other are refused', () => {
+    expect(() => readDesign({ ...exampleDesign, monitor: { warning: '3 V', stop: '3.2 V' } })).toThrow(
+      /monitor\.stop = 3\.2 V: allowed is at most the warning, 3 V/,
+    )
+  })
+
+  it('a cell curve that falls on the way up is refused', () => {
+    const source = { ...exampleDesign.supply.source, openCircuit: '0: 3.0 V, 0.5: 3.8 V, 1: 3.6 V' }
+    expect(() => readDesign({ ...exampleDesign, supply: { ...exampleDesign.supply, source } } as never)).toThrow(
+      /supply\.source\.openCircuit/,
+    )
+  })
+})

@@ -1,0 +1,169 @@
+import { type Design, exampleDesign, readDesign, solveAt, walkOf } from '@ohmward/frontend'
+import { exact } from '@ohmward/quantity'
+import { cellCondition, pinAt, readCell, shelfLife } from '@ohmward/supply'
+import { describe, expect, it } from 'vitest'
+import { monitorOf } from '../src/answer/monitor.js'
+import { powerOf } from '../src/answer/power.js'
+import { standbyOf } from '../src/answer/standby.js'
+
+const weakest = { charge: 0.1, celsius: 0, age: 1 }
+const strongest = { charge: 1, celsius: 25, age: 0 }
+
+/** The verdict of a row at a place. */
+function verdict(design: Design, place: typeof weakest, id: string): string | undefined {
+  return walkOf(readDesign(design), { charges: 2 })
+    .hold(place)
+    .rows.find((row) => row.id === id)?.margin.verdict
+}
+
+const walk = (design: Design) => walkOf(readDesign(design), { charges: 2 })
+const withMonitor = (monitor: Design['monitor']): Design => ({ ...exampleDesign, monitor })
+
+const { path } = exampleDesign.supply
+
+describe('traps of cell, protection, cut-off and standby', () => {
+  it('K01: a rail that holds with a fresh warm cell falls below the brown-out cold, old and nearly empty', () => {
+    const controller = { ...exampleDesign.controller, brownOut: '2.5 V ±5 %' }
+    const design = { ...exampleDesign, controller }
+    expect(verdict(design, strongest, 'decoupling/rail-brown-out')).toBe('holds')
+    expect(verdict(design, weakest, 'decoupling/rail-brown-out')).toBe('fails')
+  })
+
+  it('K02: a power that no duty brings to the load is refused with the largest, one that sags away fails', () => {
+    const asked = (power: string): Design => ({ ...exampleDesign, requirements: { power, usableCharge: 0.5 } })
+    expect(() => readDesign(asked('60 W'))).toThrow(/requirements\.power = 60 W.*at most 2\d\.\d W/)
+    const { on } = powerOf(walk(asked('20 W')))
+    // At most V²/R_L from full cells into the smallest blade, by plain arithmetic.
+    expect(on.upper).toBeLessThan(4.25 ** 2 / (0.7 * 0.95))
+    expect(on.lower).toBeLessThan(20)
+  })
+
+  it('K03: a protection of 50 mohm that trips at 0.15 V stands 3 A, a burst of 5 A trips it', () => {
+    const supply = {
+      ...exampleDesign.supply,
+      path: path.map((one) =>
+        one.name === 'protection' ? { ...one, resistance: '50 mohm', tripVoltage: '0.15 V' } : one,
+      ),
+    }
+    expect(verdict({ ...exampleDesign, supply }, strongest, 'supply/trip-of-protection')).toBe('fails')
+    expect(verdict(exampleDesign, strongest, 'supply/trip-of-protection')).toBe('holds')
+  })
+
+  it('K04: a hysteresis below the rebound switches on and off again; a latch needs none', () => {
+    expect(monitorOf(walk(withMonitor({ stop: '3 V', hysteresis: '0.2 V' })))?.hysteresis).toBeLessThan(0)
+    expect(monitorOf(walk(withMonitor({ stop: '3 V', hysteresis: '2 V' })))?.hysteresis).toBeGreaterThan(0)
+    expect(monitorOf(walk(withMonitor({ stop: '3 V', latch: '2.9 V' })))?.hysteresis).toBeNull()
+  })
+
+  it('K05, K10: a stop that lets cells at rest below damage is short; what rests below 1.5 V is never charged again', () => {
+    const low = monitorOf(walk(withMonitor({ stop: '2.4 V', reads: 'at rest' })))!
+    expect(low.aboveDamage).toBeLessThan(0)
+    // 3.0 V uncalibrated, ±9 %, lands at 2.73 V: 0.23 V above damage at 2.5 V.
+    const high = monitorOf(walk(withMonitor({ stop: '3 V', reads: 'at rest' })))!
+    expect(high.aboveDamage).toBeCloseTo(2.73 - 2.5, 6)
+    const cell = readCell((({ kind: _, ...fields }) => fields)(exampleDesign.supply.source))
+    expect(cellCondition(cell, 1.4)).toBe('never charge again')
+    expect(cellCondition(cell, 2)).toBe('charge gently')
+  })
+
+  it('K06: a stop below the brown-out gives a reset in the place of a message', () => {
+    expect(monitorOf(walk(withMonitor({ stop: '2.2 V' })))!.aboveReset).toBeLessThan(0)
+    // 3.0 V less 9 % is 2.73 V under load, the highest brown-out 2.205 V.
+    expect(monitorOf(walk(withMonitor({ stop: '3 V' })))!.aboveReset).toBeCloseTo(2.73 - 2.205, 6)
+  })
+
+  it('D03, D04: the stop lands within 9 % uncalibrated, 1 % calibrated; a count is worth more at full cells', () => {
+    const [raw, one] = [{ stop: '3 V' }, { stop: '3 V', calibration: '1 %' }].map(
+      (given) => monitorOf(walk(withMonitor(given)))!,
+    )
+    expect(raw!.alarms[0]!.acts.lower).toBeCloseTo(2.73, 9)
+    expect(raw!.alarms[0]!.acts.upper).toBeCloseTo(3.27, 9)
+    expect(one!.alarms[0]!.acts.lower).toBeCloseTo(2.97, 9)
+    // 12 bits: 3.0² / (1.1 * 4096) = 2.0 mV, code 1.1 * 4096 / 3 = 1501.9.
+    expect(raw!.perCount.stop).toBeCloseTo(9 / (1.1 * 4096), 12)
+    expect(raw!.alarms[0]!.code).toBe(1501)
+  })
+
+  it('K07: a sensor of 13 mA empties 2000 mAh in 6.4 days; what draws most buys most when it is switched off', () => {
+    const standby: Design['standby'] = [
+      { name: 'sensor', current: '13 mA' },
+      { name: 'divider', current: '42 uA' },
+    ]
+    const found = standbyOf(readDesign({ ...exampleDesign, standby }))!
+    expect(found.verdict).toBe('fails')
+    expect(found.switchOff[0]).toMatchObject({ name: 'sensor' })
+    expect(found.switchOff[0]!.gained).toBeGreaterThan(found.switchOff[1]!.gained)
+  })
+
+  it('K08: a divider that is switched at its lower end still leaks into the pin', () => {
+    const { current } = pinAt(exact(4.2), exact(3), exact(100e3))
+    expect(current.nominal).toBeCloseTo((4.2 - 3 - 0.3) / 100e3, 12)
+  })
+
+  it('K09: what is left below the cut-off lasts hours at 13 mA', () => {
+    const { source } = readDesign(exampleDesign).supply
+    if (source.kind !== 'cell') throw new Error('a cell')
+    const after = (current: string) =>
+      shelfLife(source, readDesign({ ...exampleDesign, standby: [{ name: 'all', current }] }).standby).daysToDamage
+        .lower
+    expect(after('13 mA')).toBeLessThan(1)
+    const asked = (current: string): Design => ({
+      ...exampleDesign,
+      standby: [{ name: 'all', current }],
+      requirements: { daysAfterCutOff: 2 },
+    })
+    expect(standbyOf(readDesign(asked('13 mA')))!.verdict).toBe('fails')
+    expect(standbyOf(readDesign(asked('20 uA')))!.verdict).toBe('holds')
+  })
+
+  it('K11: a trip below the largest normal current trips falsely', () => {
+    const trip = { current: '6 A', normal: '6.4 A', withstand: '10 A' }
+    const design = { ...exampleDesign, hall: { ...exampleDesign.hall, trip } }
+    expect(verdict(design, strongest, 'hall/trip-false')).toBe('fails')
+    expect(verdict(exampleDesign, strongest, 'hall/trip-false')).toBe('holds')
+  })
+
+  it('K12: a short is told from the smallest load only where the error at it leaves room', () => {
+    const error = (feedback: string) => {
+      const divider = { ...exampleDesign.divider, gainResistors: { feedback, ground: '1 kohm ±0.1 %' } }
+      const { rows } = walk({ ...exampleDesign, divider }).hold(strongest)
+      return rows.find(({ id }) => id === 'divider/error-smallest')!.margin.worst
+    }
+    // A limit of 0.25 ohm between a short and the smallest load of 0.5 ohm: 0.25 ohm on either side.
+    expect(error('15 kohm ±0.1 %')).toBeLessThan(0.25)
+    expect(error('15 kohm ±0.1 %')).toBeGreaterThan(0.05)
+  })
+
+  it('K13: a diode against wrong polarity takes a tenth of one cell, a transistor hardly anything', () => {
+    const rail = (one: { drop?: string; resistance: string }) =>
+      solveAt(
+        readDesign({
+          ...exampleDesign,
+          supply: { ...exampleDesign.supply, path: [{ name: 'polarity', ...one }, ...path] },
+        }),
+        strongest,
+      ).rail.nominal
+    const lost = rail({ resistance: '25 mohm' }) - rail({ resistance: '0 ohm', drop: '0.4 V' })
+    // 0.4 V against 25 mohm at about 5 A, behind the divider of source and load.
+    expect(lost).toBeGreaterThan(0.15)
+    expect(lost).toBeLessThan(0.4)
+  })
+
+  it('J06: a pin that is driven from the cell while its rail stands behind a diode takes too much, a series resistor mends it', () => {
+    const rails: Design['rails'] = [
+      {
+        name: 'logic',
+        source: 'main',
+        through: { kind: 'diode', forwardVoltage: '0.45 V ±0.05 V', forwardAt: '10 mA', capacitance: '470 uF ±20 %' },
+      },
+    ]
+    const design = (pinSeries: string): Design => ({
+      ...exampleDesign,
+      rails,
+      lives: { controller: 'logic', converter: 'logic', pinSeries },
+    })
+    expect(verdict(design('10 ohm'), strongest, 'rails/pin-amplifier')).toBe('fails')
+    expect(verdict(design('4.7 kohm'), strongest, 'rails/pin-amplifier')).toBe('holds')
+    expect(verdict(exampleDesign, strongest, 'rails/pin-amplifier')).toBeUndefined()
+  })
+})
