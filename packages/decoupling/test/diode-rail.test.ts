@@ -123,12 +123,21 @@ describe('a logic rail behind a diode', () => {
       load: { current: 8, pwm: { frequency: 5e3, duty: 0.5 } },
       limits: { brownOut: 3 },
       idle: 5e-3,
-      logicRail: { behind: 'diode', forwardVoltage: 0.35, forwardDrift: 0, capacitance: 100e-6, current: 5e-3 },
+      logicRail: {
+        behind: 'diode',
+        forwardVoltage: 0.35,
+        forwardDrift: 0,
+        emission: 1,
+        slopeResistance: 1e-3,
+        capacitance: 100e-6,
+        current: 5e-3,
+      },
     })
     expect(a.steady.isImpossible).toBe(false)
     expect(a.verdict).toBe('holds')
     const { worst } = a.margins.find(({ id }) => id === 'logic-brown-out')!
-    // By hand, 20 periods, the lowest of the last ones.
+    // By hand with a diode of 1 mohm that drops the same at all currents, 20 periods, the lowest of the last ones: the law's drop is larger in
+    // pulses.
     const low = byHand({
       V: 3.7,
       R: 0.1,
@@ -142,6 +151,6 @@ describe('a logic rail behind a diode', () => {
       step: 2e-8,
     })
     expect(worst).toBeLessThan(low + 1e-3)
-    expect(worst).toBeGreaterThan(low - 12e-3)
+    expect(worst).toBeGreaterThan(low - 30e-3)
   })
 })

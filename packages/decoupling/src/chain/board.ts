@@ -1,6 +1,7 @@
 import { nominalOf } from '@ohmward/quantity'
 import type { ReadDecoupling } from '../choice/choice.js'
 import { type InputSet, loadSymbol } from '../choice/inputs.js'
+import { emissionVoltage } from '../formulas/index.js'
 import { type BiasedBranch, type Branch, factorAt, type Load, type Source } from '../waveform/index.js'
 import { type CapacitorPlace, capacitorPlace, followAge, followParts } from './capacitor.js'
 import { cellChain, followCell, followSupply, type RailPlace, supplyChain } from './source.js'
@@ -20,6 +21,9 @@ export interface Board {
   readonly ambientCelsius: number
   /** Forward voltage of the logic rail's diode at this temperature. */
   readonly forwardVoltage: number
+  /** What e times the current adds to it, and the resistance in series. */
+  readonly emission: number
+  readonly slope: number
   readonly logic: {
     readonly resistance: number
     readonly capacitance: number
@@ -41,6 +45,9 @@ export interface Places {
 }
 
 type Place = Record<string, number>
+
+/** Boltzmann constant, J/K, and elementary charge, C, exact in the SI since 2019; absolute zero, degrees Celsius. */
+const siConstants = { k_B: 1.380649e-23, q_e: 1.602176634e-19, T_0: -273.15 }
 
 /**
  * Makes boards, each from its values in the order of `names`; an input that the choice doesn't have is worth 0. Where each one goes is
@@ -73,6 +80,7 @@ export class Boards {
     const chained: readonly string[] = source.kind === 'cell' ? cellChain.inputs : supplyChain.inputs
     for (const name of chained) (rail as Place)[name] = 0
     rail.T_f = 25
+    Object.assign(rail, siConstants)
     // Without a range of ages nothing is worn.
     rail.Y_end = oldest || 1
     this.places = { rail, kinds }
@@ -124,10 +132,15 @@ export class Boards {
       empty,
       ambientCelsius: y.T_a,
       forwardVoltage: y.V_fT,
+      emission: y.V_e,
+      slope: y.r_d,
       logic: { resistance: y.R_iso, capacitance: y.C_h, current: y.I_mcu, peak: y.I_top },
     }
   }
 }
+
+/** What e times the current adds to the drop of a diode with this emission coefficient. */
+export const emissionAt = (n_d: number, T_a: number): number => emissionVoltage({ n_d, T_a, ...siConstants })
 
 /** Where one value goes. */
 interface Put {

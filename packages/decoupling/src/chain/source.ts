@@ -2,6 +2,7 @@ import { chain, type PlaceOf } from '@ohmward/budget'
 import {
   agedResistance,
   diodeDrop,
+  emissionVoltage,
   peakOfLogic,
   restCurrent,
   restVoltage,
@@ -11,8 +12,8 @@ import {
   wornShare,
 } from '../formulas/index.js'
 
-const rail = [restCurrent, restVoltage, peakOfLogic, diodeDrop] as const
-const more = ['L', 'I_lim', 'P_want', 'R_iso', 'C_h', 'I_step', 'R_L', 'P_L'] as const
+const rail = [restCurrent, restVoltage, peakOfLogic, diodeDrop, emissionVoltage] as const
+const more = ['L', 'I_lim', 'P_want', 'R_iso', 'r_d', 'C_h', 'I_step', 'R_L', 'P_L'] as const
 
 /** From a cell and its power path to the rail at rest. */
 export const cellChain = /*#__PURE__*/ (() =>
@@ -50,4 +51,5 @@ function followRail(y: RailPlace): void {
   y.V_rest = restVoltage(y)
   y.I_top = peakOfLogic(y)
   y.V_fT = diodeDrop(y)
+  y.V_e = emissionVoltage(y)
 }

@@ -42,11 +42,14 @@ export function inputsOf(read: ReadDecoupling): InputSet {
     inputs[`ESL_${k + 1}`] = fields.seriesInductance
   })
   if (logicRail) {
-    const { forwardVoltage, forwardDrift, resistance, capacitance, current, peakCurrent } = logicRail.fields
+    const { forwardVoltage, forwardDrift, emission, slopeResistance, resistance, capacitance, current, peakCurrent } =
+      logicRail.fields
     Object.assign(inputs, { I_mcu: current, I_peak: peakCurrent, C_h: capacitance })
     Object.assign(
       inputs,
-      logicRail.behind === 'diode' ? { V_f: forwardVoltage, k_f: forwardDrift } : { R_iso: resistance },
+      logicRail.behind === 'diode'
+        ? { V_f: forwardVoltage, k_f: forwardDrift, n_d: emission, r_d: slopeResistance }
+        : { R_iso: resistance },
     )
   }
   return inputs

@@ -91,12 +91,13 @@ export function derivationOf(
 }
 
 /** The formulas of the source that do something to it. */
-function formulasOfRail({ source, logicRail, oldest }: ReadDecoupling, { V_pol }: RailPlace): AnyFormula[] {
+function formulasOfRail({ source, load, logicRail, oldest }: ReadDecoupling, { V_pol }: RailPlace): AnyFormula[] {
   const silent = new Set<AnyFormula>()
   if (oldest === 0) silent.add(f.wornShare)
   if (V_pol === 0) silent.add(f.sourceVoltage)
   if (logicRail === undefined) silent.add(f.restCurrent).add(f.peakOfLogic)
   if (logicRail?.behind !== 'diode') silent.add(f.diodeDrop)
+  if (logicRail?.behind !== 'diode' || !load.pwm) silent.add(f.emissionVoltage)
   const all: readonly AnyFormula[] = source.kind === 'cell' ? cellChain.formulas : supplyChain.formulas
   return all.filter((one) => !silent.has(one))
 }
@@ -177,10 +178,14 @@ function logicSteps(
   { logicRail, load }: ReadDecoupling,
   steps: Steps,
   { logic }: Board,
-  { circuit, step }: RailAnswer,
+  { circuit, step, diode }: RailAnswer,
 ): void {
   if (logicRail?.behind === 'resistor') steps.put(f.isolationDrop, f.isolationTime)
-  else if (load.duration < Number.POSITIVE_INFINITY) {
+  else if (load.pwm) {
+    if (!diode || diode.pulse === 0) return
+    Object.assign(steps.inputs, { I_p: diode.pulse, I_f: logic.current || logic.peak })
+    steps.put(f.pulseDrop)
+  } else if (load.duration < Number.POSITIVE_INFINITY) {
     const { time } = levelHeld(circuit, step, load.duration + load.fall, logic.peak / logic.capacitance)
     steps.inputs['t_on'] = time
     if (time > 0) steps.put(f.heldVoltage)

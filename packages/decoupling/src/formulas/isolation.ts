@@ -43,21 +43,62 @@ export const heldVoltage = /*#__PURE__*/ formula({
   source: discharge,
 })
 
-/** Logic rail behind a diode under PWM: fed at the peaks of the rail, alone for a period at most. */
-export const heldInPwm = /*#__PURE__*/ formula({
-  symbol: 'V_heldP',
-  quantity: 'held logic voltage under PWM',
+/** What e times the current adds to a diode's drop; `k_B` and `q_e` are exact in the SI. */
+export const emissionVoltage = /*#__PURE__*/ formula({
+  symbol: 'V_e',
+  quantity: "voltage by which e times the current drops more in the logic rail's diode",
   unit: 'V',
   inputs: {
-    V_high: ['V', 3, 15],
-    V_fT: ['V', 0.1, 0.8],
-    I_top: ['A', 1e-4, 0.01],
-    T_pwm: ['s', 1e-5, 1e-2],
-    C_h: ['F', 1e-3, 1e-2],
+    n_d: ['1', 1, 2],
+    k_B: ['J/K', 1.3e-23, 1.4e-23],
+    T_a: ['degC', -40, 80],
+    T_0: ['degC', -273.15, -273.15],
+    q_e: ['C', 1.6e-19, 1.61e-19],
   },
-  expression: 'V_high - V_fT - I_top * T_pwm / C_h',
-  compute: ({ V_high, V_fT, I_top, T_pwm, C_h }) => V_high - V_fT - (I_top * T_pwm) / C_h,
-  source: discharge,
+  expression: 'n_d * k_B * (T_a - T_0) / q_e',
+  compute: ({ n_d, k_B, T_a, T_0, q_e }) => (n_d * k_B * (T_a - T_0)) / q_e,
+  source: 'exponential law of the junction; constants as the SI defines them since 2019',
+})
+
+const law = {
+  V_fT: ['V', 0.1, 0.8],
+  V_e: ['V', 0.02, 0.06],
+  I_p: ['A', 0.01, 5],
+  I_f: ['A', 1e-3, 0.5],
+  r_d: ['ohm', 0, 1],
+} as const
+
+/** Drop of the logic rail's diode at the current in which PWM charges the capacitor behind it. */
+export const pulseDrop = /*#__PURE__*/ formula({
+  symbol: 'V_fp',
+  quantity: "drop of the logic rail's diode at its pulses",
+  unit: 'V',
+  inputs: law,
+  expression: 'V_fT + V_e * log(I_p / I_f) + r_d * (I_p - I_f)',
+  compute: ({ V_fT, V_e, I_p, I_f, r_d }) => V_fT + V_e * Math.log(I_p / I_f) + r_d * (I_p - I_f),
+  source: 'exponential law of the junction with a resistance in series, through one point of the data sheet',
+})
+
+/** Voltage at which the tangent of a diode's law meets no current. */
+export const tangentThreshold = /*#__PURE__*/ formula({
+  symbol: 'V_knee',
+  quantity: "voltage from which the logic rail's diode conducts, by the tangent of its law",
+  unit: 'V',
+  inputs: law,
+  expression: 'V_fT + V_e * (log(I_p / I_f) - 1) - r_d * I_f',
+  compute: ({ V_fT, V_e, I_p, I_f, r_d }) => V_fT + V_e * (Math.log(I_p / I_f) - 1) - r_d * I_f,
+  source: 'tangent of the exponential law at a current: nowhere below the law, whose logarithm bends down',
+})
+
+/** Slope of that tangent. */
+export const tangentSlope = /*#__PURE__*/ formula({
+  symbol: 'r_p',
+  quantity: "resistance of the logic rail's diode while it conducts, by the tangent of its law",
+  unit: 'ohm',
+  inputs: { V_e: law.V_e, I_p: law.I_p, r_d: law.r_d },
+  expression: 'V_e / I_p + r_d',
+  compute: ({ V_e, I_p, r_d }) => V_e / I_p + r_d,
+  source: 'slope of the exponential law at a current, and what is in series',
 })
 
 /** Hold-up capacitance behind a diode. */

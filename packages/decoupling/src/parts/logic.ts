@@ -18,6 +18,22 @@ export const logicFields = {
     otherwise: 1.5e-3,
     meaning: 'fall of the forward voltage with temperature: a cold diode drops more',
   },
+  emission: {
+    symbol: 'n_d',
+    unit: '1',
+    min: 1,
+    max: 3,
+    otherwise: 1.5,
+    meaning: "emission coefficient of the diode, by which its drop grows with the current of PWM's pulses",
+  },
+  slopeResistance: {
+    symbol: 'r_d',
+    unit: 'ohm',
+    min: 0,
+    max: 10,
+    otherwise: 0.1,
+    meaning: 'resistance in series in the diode, which adds to that drop',
+  },
   resistance: { symbol: 'R_iso', unit: 'ohm', above: 0, max: 1e4, otherwise: 10, meaning: 'isolating resistor' },
   capacitance: {
     symbol: 'C_h',

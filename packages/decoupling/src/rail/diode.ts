@@ -1,6 +1,14 @@
+import type { Board } from '../chain/board.js'
 import { Course, type Placed } from '../waveform/course.js'
 import { drive } from '../waveform/drive.js'
-import type { Circuit, Response } from '../waveform/index.js'
+import {
+  type Circuit,
+  circuit,
+  type DiodePwm,
+  type PwmResponse,
+  type Response,
+  respondThroughDiode,
+} from '../waveform/index.js'
 import { lastBelow, lowest } from '../waveform/signal/lowest.js'
 import { at, later, type Signal } from '../waveform/signal/signal.js'
 
@@ -55,4 +63,20 @@ function fromEmpty(c: Circuit, off: number): Placed[] {
   course.clock = off
   course.add(drive(c, empty, 0, { current: c.idle, slope: 0 }, Number.POSITIVE_INFINITY), 'off')
   return course.pieces
+}
+
+/**
+ * A logic rail behind a diode under PWM, with what its pulses do to the rail; `null` where it can't be followed. A peak of the logic
+ * current lasts longer than many periods: it is drawn all the time.
+ *
+ * @param even - the steady state with the logic current drawn evenly
+ */
+export function heldUnderPwm(board: Board, even: PwmResponse): DiodePwm | null {
+  const { source, branches, idle, load, logic, forwardVoltage, emission, slope } = board
+  const { current, peak, capacitance } = logic
+  if (load.kind === 'power') return null
+  if (peak === 0) return { rail: even, level: even.highest.value - forwardVoltage, pulse: 0 }
+  const diode = { forwardVoltage, at: current || peak, scale: emission, resistance: slope }
+  const open = circuit(source, branches, Math.max(0, idle - current))
+  return respondThroughDiode(open, { capacitance, current: peak, diode }, load, even)
 }

@@ -1,18 +1,20 @@
 import type { Board } from '../chain/board.js'
 import type { ReadDecoupling } from '../choice/choice.js'
-import { heldInPwm, isolationDrop } from '../formulas/index.js'
+import { isolationDrop } from '../formulas/index.js'
 import {
   branchVoltage,
   type Circuit,
   circuit,
+  type DiodePwm,
   extremeOf,
   highestAbove,
   type PwmResponse,
+  pwmStart,
   type Response,
   respondTo,
   respondToPwm,
 } from '../waveform/index.js'
-import { levelHeld } from './diode.js'
+import { heldUnderPwm, levelHeld } from './diode.js'
 import { hasRest } from './steady.js'
 
 /** What the rail does on one board. */
@@ -22,6 +24,10 @@ export interface RailAnswer {
   readonly step: Response
   /** The steady state under PWM; `null` where there is none, undefined without PWM. */
   readonly pwm: PwmResponse | null | undefined
+  /** What a diode under PWM does: current of its pulses, lowest voltage behind it. */
+  readonly diode: DiodePwm | null | undefined
+  /** The steady state with what is drawn behind a diode drawn evenly. */
+  readonly even: PwmResponse | null | undefined
   /** Lowest rail voltage; 0 where the load has no solution. */
   readonly lowest: number
   /** Lowest voltage of the logic rail; that of the rail where there is none. */
@@ -41,32 +47,31 @@ export function railOf(read: ReadDecoupling, board: Board, c: Circuit = circuitO
   const { rise, fall, duration, pwm: cycle } = read.load
   const on = cycle ? cycle.duty / cycle.frequency : duration
   const step = respondTo(c, board.load, { rise, fall, duration: on })
-  const pwm = cycle && respondToPwm(c, board.load, { frequency: cycle.frequency, duty: cycle.duty, rise, fall })
+  const even = cycle && respondToPwm(c, board.load, { frequency: cycle.frequency, duty: cycle.duty, rise, fall })
+  const isPulsed = even && read.logicRail?.behind === 'diode'
+  const diode = isPulsed ? heldUnderPwm(board, even) : undefined
+  const pwm = diode ? diode.rail : even
   const lowest =
     pwm === null || step.collapse !== null || !hasRest(board)
       ? 0
       : Math.min(step.lowest.value, pwm?.lowest.value ?? Number.POSITIVE_INFINITY)
-  const logic = Math.max(0, logicOf(read, board, { circuit: c, step, pwm, lowest }))
-  return { circuit: c, step, pwm, lowest, logic }
+  const answer = { circuit: c, step, pwm, even, diode, lowest }
+  return { ...answer, logic: Math.max(0, logicOf(read, board, answer)) }
 }
 
 function logicOf(
   read: ReadDecoupling,
   board: Board,
-  { circuit: c, step, pwm, lowest }: Omit<RailAnswer, 'logic'>,
+  { circuit: c, step, pwm, diode, lowest }: Omit<RailAnswer, 'logic'>,
 ): number {
   const { logicRail, load } = read
   const { logic, forwardVoltage } = board
   if (logicRail === undefined) return lowest
   if (logicRail.behind === 'diode') {
+    if (load.pwm) return lowest === 0 || !diode ? 0 : diode.level
     // The diode blocks while the rail is down: the capacitor alone, or what the lowest rail still gives through the diode.
-    const through = lowest - forwardVoltage
-    if (!load.pwm) {
-      const { level } = levelHeld(c, step, load.duration + load.fall, logic.peak / logic.capacitance)
-      return Math.max(through, level - forwardVoltage)
-    }
-    const x = { V_fT: forwardVoltage, I_top: logic.peak, C_h: logic.capacitance, T_pwm: 1 / load.pwm.frequency }
-    return pwm ? Math.max(through, heldInPwm({ ...x, V_high: pwm.highest.value })) : Math.max(through, -forwardVoltage)
+    const { level } = levelHeld(c, step, load.duration + load.fall, logic.peak / logic.capacitance)
+    return Math.max(lowest, level) - forwardVoltage
   }
   if (lowest === 0) return 0
   const place = c.group[c.group.length - 1]!
@@ -75,6 +80,11 @@ function logicOf(
     extremeOf(pieces, 1, (piece) => branchVoltage(piece, place))!.value -
     isolationDrop({ I_top: logic.peak, R_iso: logic.resistance })
   )
+}
+
+/** Lowest rail voltage from the first period of PWM on; without a steady state, or without PWM, that of the step. */
+export function lowestFromStart({ load }: Board, { circuit: c, even, lowest }: RailAnswer): number {
+  return even ? Math.min(lowest, pwmStart(c, load, even).lowest) : lowest
 }
 
 /** Highest rail voltage at rest, and when the load is released. */

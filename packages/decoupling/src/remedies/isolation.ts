@@ -1,5 +1,5 @@
 import { format, preferredAtMost, readPart } from '@ohmward/quantity'
-import { type Board, boardAt } from '../chain/board.js'
+import { type Board, boardAt, emissionAt } from '../chain/board.js'
 import type { ReadDecoupling } from '../choice/choice.js'
 import type { InputSet } from '../choice/inputs.js'
 import { diodeDrop } from '../formulas/index.js'
@@ -107,5 +107,8 @@ function withLogic(board: Board, { V_f, ...logic }: Partial<Board['logic']> & { 
     logic: all,
     idle: Math.max(board.idle, all.current),
     forwardVoltage: V_f ?? board.forwardVoltage,
+    // A board without a diode has none of its law.
+    emission: board.emission || emissionAt(logicFields.emission.otherwise, board.ambientCelsius),
+    slope: board.emission > 0 ? board.slope : logicFields.slopeResistance.otherwise,
   }
 }

@@ -4,9 +4,8 @@ import { type Board, boardAt } from '../chain/board.js'
 import type { ReadDecoupling } from '../choice/choice.js'
 import type { InputSet } from '../choice/inputs.js'
 import { limitWords, railLimits } from '../rail/limits.js'
-import { railOf } from '../rail/rail.js'
+import { lowestFromStart, railOf } from '../rail/rail.js'
 import { restOf } from '../rail/steady.js'
-import { pwmStart } from '../waveform/index.js'
 import { capacitorRows, partRows } from './capacitor.js'
 import { isolationRows } from './isolation.js'
 import { loadRows, sourceRow, timeRows } from './load.js'
@@ -78,9 +77,8 @@ function lowerRows(cases: readonly Failing[]): Sized[] {
   const rail = cases.filter(({ kind }) => kind === 'rail')
   const { read } = rail[0]!.trial
   const found = rail.map(({ trial: { board } }) => {
-    const { lowest, logic, pwm, circuit } = railOf(read, board)
-    const start = pwm ? pwmStart(circuit, board.load, pwm).lowest : lowest
-    return { rail: Math.min(lowest, start), 'logic rail': logic }
+    const answer = railOf(read, board)
+    return { rail: lowestFromStart(board, answer), 'logic rail': answer.logic }
   })
   return (['rail', 'logic rail'] as const).flatMap((place) => {
     const end = Math.min(...found.map((one) => one[place]))

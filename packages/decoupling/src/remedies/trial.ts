@@ -4,12 +4,11 @@ import type { ReadDecoupling } from '../choice/choice.js'
 import type { InputSet } from '../choice/inputs.js'
 import { type RailLimit, railLimits, railRowIds, steadyDrop } from '../rail/limits.js'
 import { powerAllowed, tripAllowed, tripLoad } from '../rail/protection.js'
-import { railOf } from '../rail/rail.js'
+import { lowestFromStart, railOf } from '../rail/rail.js'
 import type { RailReading } from '../rail/reading.js'
 import { portCurrent, restOf } from '../rail/steady.js'
 import { lowestOf } from '../search/inside.js'
 import { planOf } from '../search/plan.js'
-import { pwmStart } from '../waveform/index.js'
 
 /** A board in its choice, either of them changed to see what it would do. */
 export interface Trial {
@@ -28,8 +27,7 @@ export interface Failing {
 /** Least distance to the limits of rail and logic rail, each as a part of its limit; below 0 where one is broken. */
 export function railSlack({ read, board }: Trial, limits: readonly RailLimit[], withStart = false): number {
   const answer = railOf(read, board)
-  let { lowest } = answer
-  if (withStart && answer.pwm) lowest = Math.min(lowest, pwmStart(answer.circuit, board.load, answer.pwm).lowest)
+  const lowest = withStart ? lowestFromStart(board, answer) : answer.lowest
   let least = Number.POSITIVE_INFINITY
   for (const { volts, place } of limits) least = Math.min(least, (place === 'rail' ? lowest : answer.logic) / volts - 1)
   return least

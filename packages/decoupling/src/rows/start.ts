@@ -1,10 +1,9 @@
 import { type OwnRow, plainMargin } from '@ohmward/budget'
 import { railLimits } from '../rail/limits.js'
-import { railOf } from '../rail/rail.js'
+import { lowestFromStart, railOf } from '../rail/rail.js'
 import { climb } from '../search/climb.js'
 import type { Lowest } from '../search/inside.js'
 import type { Plan } from '../search/plan.js'
-import { pwmStart } from '../waveform/index.js'
 import type { Value } from './row.js'
 
 /**
@@ -24,7 +23,7 @@ export function startRows(plan: Plan, lowest: () => Lowest): OwnRow[] {
   } as const
   const depth: Value = ({ board }) => {
     const rail = railOf(read, board)
-    return rail.pwm ? -pwmStart(rail.circuit, board.load, rail.pwm).lowest : 0
+    return rail.pwm ? -lowestFromStart(board, rail) : 0
   }
   return [
     {

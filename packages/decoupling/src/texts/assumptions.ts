@@ -46,7 +46,11 @@ export function assumptionsOf(read: ReadDecoupling): string[] {
     list.push(
       'The diode rail is full when the load is switched on; its largest current is drawn all the while the diode blocks.',
       'The logic current is constant and the diode leaks nothing back: count in it what a hot Schottky diode leaks, and what a converter draws more as its voltage falls.',
-      'What the diode draws in pulses lowers the peaks of the rail no further.',
+      ...(load.pwm
+        ? [
+            'Under PWM the diode charges its capacitor in pulses: they are followed through its exponential law, and what they take off the rail too.',
+          ]
+        : []),
     )
   }
   if (load.duration < Number.POSITIVE_INFINITY)

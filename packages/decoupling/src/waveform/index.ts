@@ -3,6 +3,7 @@ export { type Curve, factorAt } from './charging/curve.js'
 export { type PlugIn, plugIn, plugInBiased, straightened } from './charging/plug-in.js'
 export { type Circuit, circuit, type Load, type Source } from './circuit.js'
 export type { Placed } from './course.js'
+export { type Diode, type DiodePwm, respondThroughDiode } from './diode/steady.js'
 export type { Branch } from './modes/parts.js'
 export type { Piece } from './piece.js'
 export {

@@ -128,14 +128,16 @@ function period(c: Circuit, from: State, load: LinearLoad, pwm: Pwm): Course | n
   return course
 }
 
-const packed = ({ source, voltages, currents }: State): number[] => [source, ...voltages, ...currents]
+/** What a circuit remembers, in one list. */
+export const packed = ({ source, voltages, currents }: State): number[] => [source, ...voltages, ...currents]
 
-function unpacked(x: readonly number[], n: number): State {
+/** The same from a list, of a circuit with n branches. */
+export function unpacked(x: readonly number[], n: number): State {
   return { rail: x[1]!, source: x[0]!, voltages: x.slice(1, 1 + n), currents: x.slice(1 + n) }
 }
 
 /** Whether entry j of the packed state is remembered: a current only where there is inductance. */
-function isState(c: Circuit, j: number): boolean {
+export function isState(c: Circuit, j: number): boolean {
   const n = c.branches.length
   if (j === 0) return c.source.inductance > 0
   return j <= n || c.branches[j - 1 - n]!.inductance > 0
