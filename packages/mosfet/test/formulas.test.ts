@@ -72,8 +72,8 @@ describe('some of them, by hand', () => {
       energy += (12 * (1 - x) * 2 * x * 100e-9) / steps
     }
     expect(formulas.resistiveEdgeLoss(edge) / (energy * 20e3)).toBeCloseTo(1, 7)
-    expect(formulas.edgePeakPower({ V_oc: 12, I_max: 2, n: 1 })).toBe(6)
-    expect(formulas.inductiveEdgePeakPower({ V_oc: 12, I_max: 2, n: 2 })).toBe(12)
+    expect(formulas.edgePeakPower({ V_oc: 12, I_max: 2, n: 1, V_tail: 0, V_head: 0, a_pk: 0.5 })).toBe(6)
+    expect(formulas.inductiveEdgePeakPower({ V_pk: 12, I_max: 2, n: 2 })).toBe(12)
   })
 
   it('a coupled edge is the solution of its differential equation', () => {

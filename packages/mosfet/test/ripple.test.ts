@@ -135,8 +135,10 @@ describe('the junction in pulses', () => {
     expect(row(300).verdict).toBe('holds')
     expect(row(100, 1).verdict).toBe('holds')
     const { values } = at(300)
-    const Z = steady * Math.sqrt(0.2 / 300 / 0.3)
-    expect(values['T_rip']! / (0.8 * Z * values['P_on']!)).toBeCloseTo(1, 9)
+    const duty = values['D_on']!
+    expect(duty).toBeCloseTo(0.2, 4)
+    const Z = steady * Math.sqrt(duty / 300 / 0.3)
+    expect(values['T_rip']! / ((1 - duty) * Z * values['P_on']!)).toBeCloseTo(1, 9)
     expect(at(300).assumptions.join()).toMatch(/spreadingTime = 300 ms/)
     expect(at(300, 1).assumptions.join()).not.toMatch(/spreadingTime/)
   })

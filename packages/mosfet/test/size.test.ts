@@ -117,7 +117,12 @@ describe('sizeMosfet', () => {
     const ohms = (choice: MosfetChoice) =>
       readSpread(choice.drive.gateResistor ?? 0, { field: 'R_g', unit: 'ohm' }).nominal
     const { choices } = sizeMosfet({ ...low, transistors: { n: nChannelLowVoltage } }, cell(), { cost: ohms })
-    expect(choices[0]!.choice.drive.gateResistor).toBe('100 ohm ±1 %')
+    const { choice } = choices[0]!
+    expect(verdict(choice)).toBe('holds')
+    // Each smaller value of the series fails, whatever its pull resistor.
+    const smaller = ['10', '15', '22', '33', '47', '68', '100'].filter((one) => Number(one) < ohms(choice))
+    for (const one of smaller)
+      expect(verdict({ ...choice, drive: { ...choice.drive, gateResistor: `${one} ohm ±1 %` } }), one).toBe('fails')
   })
 
   it('finds small pull-ups as well as large ones, with a gate resistor for each', () => {

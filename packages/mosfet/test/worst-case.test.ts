@@ -46,13 +46,16 @@ describe('the worst case is the worst', () => {
     const steps = 10000
     let time = 0
     for (let i = 0; i < steps; i++) time += ((charge / steps) * R) / (1.5 - (0.8 * (i + 0.5)) / steps)
-    expect(values['t_f']! / time).toBeGreaterThan(0.94)
-    expect(values['t_f']! / time).toBeLessThan(1)
+    expect(values['t_f']! / time).toBeGreaterThan(1)
+    expect(values['t_f']! / time).toBeLessThan(1.06)
   })
 
   it('of several in parallel one alone bears an edge, for the safe operating area', () => {
     const [one, four] = [margin(knife(), 'safe-area'), margin(knife({ parallel: 4 }), 'safe-area')]
-    expect(four.worst).toBeCloseTo(one.worst, 12)
+    // The whole current through one; four gates are slower, so that the wiring adds less.
+    const { V_oc, I_max } = check(knife({ parallel: 4 })).values as Record<string, number>
+    expect(four.worst).toBeGreaterThan((V_oc! * I_max!) / 4)
+    expect(four.worst).toBeLessThan(one.worst)
   })
 
   it('slow pulses are followed: hotter than fast ones, and no cooler than the same pulses as bursts', () => {

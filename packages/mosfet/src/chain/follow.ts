@@ -50,6 +50,7 @@ export function put(y: Place, c: Columns<MosfetSymbol>, i: number): void {
   y.V_th = c.V_th[i]!
   y.C_iss = c.C_iss[i]!
   y.C_gd = c.C_gd[i]!
+  y.C_rss = c.C_rss[i]!
   y.C_oss = c.C_oss[i]!
   y.L_w = c.L_w[i]!
 }
@@ -105,10 +106,25 @@ export function followEdges(y: Place, c: Chosen): void {
   y.V_over = f.driveOverPlateau(y)
   y.I_gon = c.I_gon(y)
   y.t_r = f.riseTime(y)
+  y.Q_gs1 = f.chargeToThreshold(y)
+  y.I_gdon = c.I_gdon(y)
+  y.t_don = f.delayOn(y)
+  y.t_ton = f.wholeOn(y)
   y.V_under = f.pullBelowPlateau(y)
   y.I_goff = c.I_goff(y)
   y.t_f = f.fallTime(y)
+  y.Q_on = f.chargeAbovePlateau(y)
+  y.I_gdoff = c.I_gdoff(y)
+  y.t_doff = f.delayOff(y)
+  y.t_toff = f.wholeOff(y)
   y.t_slow = f.longerEdge(y)
+  y.I_gth = c.I_gth(y)
+  y.I_gpl = c.I_gpl(y)
+  y.V_head = c.V_head(y)
+  if (c.V_tail) y.V_tail = c.V_tail(y)
+  y.V_pk = c.V_pk(y)
+  if (c.a_pk) y.a_pk = c.a_pk(y)
+  y.P_pk = c.P_pk(y)
 }
 
 /**
@@ -118,6 +134,7 @@ export function followEdges(y: Place, c: Chosen): void {
  */
 export function followLosses(y: Place, c: Chosen, impedance: (seconds: number) => number): void {
   y.f_edge = f.edgeFrequency(y)
+  y.D_on = f.realDuty(y)
   y.t_edge = f.edgeTime(y)
   y.P_edge = c.P_edge(y)
   y.P_oss = f.outputCapacitanceLoss(y)
@@ -130,8 +147,7 @@ export function followLosses(y: Place, c: Chosen, impedance: (seconds: number) =
   y.t_on = f.onTime(y)
   y.Z_p = impedance(y.t_on)
   y.Z_on = c.Z_on(y)
-  y.P_pk = c.P_pk(y)
-  y.t_pk = c.t_pk(y)
+  y.t_pk = f.edgePulse(y)
   y.Z_pk = impedance(y.t_pk)
   y.Z_edge = c.Z_edge(y)
   y.T_edge = f.edgeRise(y)
@@ -142,8 +158,8 @@ export function followHot(y: Place, c: Chosen): void {
   y.rho = c.rho(y)
   y.R_hot = f.hotResistance(y)
   y.I = c.I(y)
-  y.I_rms = f.pulsedCurrent(y)
-  y.P_cond = f.conductionLoss(y)
+  y.I_rms = f.realPulsedCurrent(y)
+  y.P_cond = f.realConductionLoss(y)
   y.P = f.totalLoss(y)
   y.P_on = f.pulsePower(y)
   y.T_rip = f.ripple(y)
@@ -165,7 +181,6 @@ export function followLimit(y: Place, c: Chosen): void {
 
 /** What an edge does to the transistor. */
 export function followSurge(y: Place, c: Chosen): void {
-  y.V_pk = c.V_pk(y)
   y.E_w = f.wiringEnergy(y)
   if (c.E_av) y.E_av = c.E_av(y)
   if (c.E_hot) y.E_hot = c.E_hot(y)

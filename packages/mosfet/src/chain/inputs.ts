@@ -1,5 +1,6 @@
 import { between, type Input, type Spread } from '@ohmward/quantity'
 import type { ReadMosfet } from '../choice.js'
+import { capacitanceAt, highestOf } from '../datasheet/capacitance.js'
 import { burstImpedance, type ImpedancePoint } from '../datasheet/impedance.js'
 import type { OnResistancePoint } from '../datasheet/table.js'
 import { lowestLot } from '../formulas/conduction.js'
@@ -78,7 +79,7 @@ function driveInputs({ transistor, drive }: ReadMosfet) {
 }
 
 function transistorInputs({ transistor }: ReadMosfet) {
-  const t = transistor.fields
+  const { fields: t, reverseCurve: curve } = transistor
   return {
     q_R: lotOf(transistor.onResistance),
     R_gi: t.gateResistance,
@@ -88,7 +89,9 @@ function transistorInputs({ transistor }: ReadMosfet) {
     V_pl: t.plateauVoltage,
     V_th: t.thresholdVoltage,
     C_iss: t.inputCapacitance,
-    C_gd: t.reverseCapacitance,
+    C_gd: curve ? highestOf(curve) : t.reverseCapacitance,
+    // At the rated voltage, which no spike passes: there it is smallest.
+    C_rss: curve ? capacitanceAt(curve, t.drainSourceMaximum.lower) : t.reverseCapacitance,
     C_oss: t.outputCapacitance,
   }
 }

@@ -28,6 +28,23 @@ export const earlyImpedance = /*#__PURE__*/ formula({
   source: 'heat flow into a half-space: with the root of time',
 })
 
+/** Reverse transfer capacitance between two points of its curve. */
+export const capacitanceBetween = /*#__PURE__*/ formula({
+  symbol: 'C_rss',
+  quantity: 'reverse transfer capacitance',
+  unit: 'F',
+  inputs: {
+    C_1: ['F', 1e-10, 1e-8],
+    C_2: ['F', 1e-11, 1e-10],
+    V_1: ['V', 0.1, 1],
+    V_2: ['V', 2, 20],
+    V_DS: ['V', 0.1, 60],
+  },
+  expression: 'C_1 * (C_2 / C_1)^(log(V_DS / V_1) / log(V_2 / V_1))',
+  compute: ({ C_1, C_2, V_1, V_2, V_DS }) => C_1 * (C_2 / C_1) ** (Math.log(V_DS / V_1) / Math.log(V_2 / V_1)),
+  source,
+})
+
 /** Power of a single pulse between two points of the safe operating area. */
 export const pulsePowerBetween = /*#__PURE__*/ formula({
   symbol: 'P_25',

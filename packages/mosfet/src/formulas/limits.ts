@@ -70,28 +70,6 @@ export const longerEdge = /*#__PURE__*/ formula({
   smooth: false,
 })
 
-/** Peak power where one of several devices, that with the lowest threshold, bears an edge alone. */
-export const aloneEdgePower = /*#__PURE__*/ formula({
-  symbol: 'P_alone',
-  quantity: 'peak power in an edge, one device alone',
-  unit: 'W',
-  inputs: { V_oc: ['V', 1, 60], I_max: ['A', 0.01, 100] },
-  expression: 'V_oc * I_max / 4',
-  compute: ({ V_oc, I_max }) => (V_oc * I_max) / 4,
-  source: 'half the voltage at half the current',
-})
-
-/** The same for a clamped inductive load. */
-export const inductiveAlonePower = /*#__PURE__*/ formula({
-  symbol: 'P_alone',
-  quantity: 'peak power in an edge, one device alone',
-  unit: 'W',
-  inputs: { V_oc: ['V', 1, 60], I_max: ['A', 0.01, 100] },
-  expression: 'V_oc * I_max',
-  compute: ({ V_oc, I_max }) => V_oc * I_max,
-  source: 'full voltage at full current',
-})
-
 /** Single-pulse power allowed from the hot junction on. */
 export const hotPulsePower = /*#__PURE__*/ at(
   deratedPulsePower,

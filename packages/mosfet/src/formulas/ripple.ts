@@ -1,7 +1,7 @@
 import { at, formula, type InputRange, type Values } from '@ohmward/budget'
 import { conductionLoss } from './conduction.js'
 
-const D: InputRange = ['1', 0, 1]
+const D_on: InputRange = ['1', 0, 1]
 const impedance: InputRange = ['K/W', 0.01, 500]
 
 /** Length of one pulse. A steady switch stays on: below `f_min` a period counts as one of `f_min`. */
@@ -9,9 +9,9 @@ export const onTime = /*#__PURE__*/ formula({
   symbol: 't_on',
   quantity: 'length of one pulse',
   unit: 's',
-  inputs: { D, f: ['Hz', 0, 1e6], f_min: ['Hz', 1e-6, 1e-5] },
-  expression: 'D / max(f, f_min)',
-  compute: ({ D, f, f_min }) => D / Math.max(f, f_min),
+  inputs: { D_on, f: ['Hz', 0, 1e6], f_min: ['Hz', 1e-6, 1e-5] },
+  expression: 'D_on / max(f, f_min)',
+  compute: ({ D_on, f, f_min }) => D_on / Math.max(f, f_min),
   source: 'definition of the duty; floor of the model',
   smooth: false,
 })
@@ -65,9 +65,9 @@ export const ripple = /*#__PURE__*/ formula({
   symbol: 'T_rip',
   quantity: 'junction above its mean at the end of a pulse',
   unit: 'K',
-  inputs: { D, Z_on: impedance, P_on: ['W', 0.001, 100] },
-  expression: '(1 - D) * Z_on * P_on',
-  compute: ({ D, Z_on, P_on }) => (1 - D) * Z_on * P_on,
+  inputs: { D_on, Z_on: impedance, P_on: ['W', 0.001, 100] },
+  expression: '(1 - D_on) * Z_on * P_on',
+  compute: ({ D_on, Z_on, P_on }) => (1 - D_on) * Z_on * P_on,
   source: 'superposition of equal pulses, bound by D R_th + (1 - D) Z_th(t_on) for a concave Z_th; plain arithmetic',
 })
 
@@ -75,31 +75,25 @@ export const ripple = /*#__PURE__*/ formula({
 export const limitRipple = /*#__PURE__*/ at(
   ripple,
   'T_riptop',
-  (x: Values<'D' | 'Z_on' | 'P_ontop'>) => ({ D: x.D, Z_on: x.Z_on, P_on: x.P_ontop }),
+  (x: Values<'D_on' | 'Z_on' | 'P_ontop'>) => ({ D_on: x.D_on, Z_on: x.Z_on, P_on: x.P_ontop }),
   { quantity: 'junction above its mean at the end of a pulse, at its limit' },
 )
 
-/** Length of a pulse of the peak power that holds the energy of both edges: none where there are no edges. */
+/** Length of a pulse of the peak power that holds what edges and wiring leave in one period: none where there are no edges. */
 export const edgePulse = /*#__PURE__*/ formula({
   symbol: 't_pk',
   quantity: 'length of a pulse of the peak power with the energy of both edges',
   unit: 's',
-  inputs: { f_edge: ['Hz', 0, 1e6], t_edge: ['s', 1e-9, 1e-3] },
-  expression: 'sign(f_edge) * 2 / 3 * t_edge',
-  compute: ({ f_edge, t_edge }) => (Math.sign(f_edge) * 2 * t_edge) / 3,
-  source: 'mean of x (1 - x) over its largest value',
-  smooth: false,
-})
-
-/** The same for a clamped inductive load. */
-export const inductiveEdgePulse = /*#__PURE__*/ formula({
-  symbol: 't_pk',
-  quantity: 'length of a pulse of the peak power with the energy of both edges',
-  unit: 's',
-  inputs: { f_edge: ['Hz', 0, 1e6], t_edge: ['s', 1e-9, 1e-3] },
-  expression: 'sign(f_edge) * t_edge / 2',
-  compute: ({ f_edge, t_edge }) => (Math.sign(f_edge) * t_edge) / 2,
-  source: 'mean of a triangle over its height',
+  inputs: {
+    P_edge: ['W', 0, 100],
+    P_wire: ['W', 0, 10],
+    f_edge: ['Hz', 0, 1e6],
+    f_min: ['Hz', 1e-6, 1e-5],
+    P_pk: ['W', 0.01, 1000],
+  },
+  expression: '(P_edge + P_wire) / (max(f_edge, f_min) * P_pk)',
+  compute: ({ P_edge, P_wire, f_edge, f_min, P_pk }) => (P_edge + P_wire) / (Math.max(f_edge, f_min) * P_pk),
+  source: 'energy = power times time; floor of the model',
   smooth: false,
 })
 

@@ -15,20 +15,6 @@ export const turnOffPeak = /*#__PURE__*/ formula({
   source: 'law of induction, linear fall of the current',
 })
 
-/**
- * The same with a clamped inductive load: the drain voltage rises first, at full current, and the current falls only in
- * the part of the edge that empties the gate from plateau to threshold.
- */
-export const inductiveTurnOffPeak = /*#__PURE__*/ formula({
-  symbol: 'V_pk',
-  quantity: 'drain-source voltage at turn-off',
-  unit: 'V',
-  inputs: { V_oc, L_w, I_max, t_f: ['s', 1e-8, 1e-3], Q_sw: ['C', 1e-9, 1e-6], Q_gs2: ['C', 1e-10, 1e-6] },
-  expression: 'V_oc + L_w * I_max * Q_sw / (t_f * Q_gs2)',
-  compute: ({ V_oc, L_w, I_max, t_f, Q_sw, Q_gs2 }) => V_oc + (L_w * I_max * Q_sw) / (t_f * Q_gs2),
-  source: 'law of induction, current falling from plateau to threshold',
-})
-
 /** Energy in the wiring's inductance at turn-off. */
 export const wiringEnergy = /*#__PURE__*/ formula({
   symbol: 'E_w',
@@ -60,28 +46,6 @@ export const deratedAvalancheEnergy = /*#__PURE__*/ formula({
   expression: 'E_AS * ((T_lim - T_j) / (T_lim - T_25))^2',
   compute: ({ E_AS, T_lim, T_j, T_25 }) => E_AS * ((T_lim - T_j) / (T_lim - T_25)) ** 2,
   source: 'a pulse of given power heats with the root of its length, to the junction limit',
-})
-
-/** Largest power of one device in the middle of a resistive edge. Pitfall H10. */
-export const edgePeakPower = /*#__PURE__*/ formula({
-  symbol: 'P_pk',
-  quantity: 'peak power in an edge, of one device',
-  unit: 'W',
-  inputs: { V_oc, I_max, n: ['1', 1, 8] },
-  expression: 'V_oc * I_max / 4 / n',
-  compute: ({ V_oc, I_max, n }) => (V_oc * I_max) / 4 / n,
-  source: 'half the voltage at half the current',
-})
-
-/** The same for a clamped inductive load: full current at full voltage. */
-export const inductiveEdgePeakPower = /*#__PURE__*/ formula({
-  symbol: 'P_pk',
-  quantity: 'peak power in an edge, of one device',
-  unit: 'W',
-  inputs: { V_oc, I_max, n: ['1', 1, 8] },
-  expression: 'V_oc * I_max / n',
-  compute: ({ V_oc, I_max, n }) => (V_oc * I_max) / n,
-  source: 'full voltage at full current',
 })
 
 /** Single-pulse power that the safe operating area leaves at a hot junction; `P_25` is that at 25 °C. */

@@ -47,16 +47,16 @@ export const driveOverPlateau = /*#__PURE__*/ formula({
 
 /**
  * Voltage that pulls the gate down, towards what the drive leaves when off. During the edge the gate falls from the plateau
- * to the threshold: what pulls falls with it, and is taken at the mean of both.
+ * to the threshold, and what pulls falls with it: taken a little below its mean.
  */
 export const pullBelowPlateau = /*#__PURE__*/ formula({
   symbol: 'V_under',
   quantity: 'gate in the edge, switching off, above the off level',
   unit: 'V',
   inputs: { V_pl: ['V', 1, 6], V_th: ['V', 0.3, 3], V_off: ['V', 0, 2], V_min: ['V', 0.01, 0.1] },
-  expression: 'max((V_pl + V_th) / 2 - V_off, V_min)',
-  compute: ({ V_pl, V_th, V_off, V_min }) => Math.max((V_pl + V_th) / 2 - V_off, V_min),
-  source: 'Kirchhoff, mean of plateau and threshold; floor of the model',
+  expression: 'sqrt(max(V_pl - V_off, V_min) * max(V_th - V_off, V_min))',
+  compute: ({ V_pl, V_th, V_off, V_min }) => Math.sqrt(Math.max(V_pl - V_off, V_min) * Math.max(V_th - V_off, V_min)),
+  source: 'Kirchhoff; the mean of an exponential is above the root of first times last; floor of the model',
   smooth: false,
 })
 
@@ -185,15 +185,28 @@ export const outputCapacitanceLoss = /*#__PURE__*/ formula({
   source: 'energy of a capacitor, taken as constant',
 })
 
-/** Energy of the wiring's inductance, which the switch takes up at each turn-off where nothing else clamps it. */
+/**
+ * Energy of the wiring's inductance, which the switch takes up at each turn-off where nothing else clamps it; where it
+ * breaks down, the source goes on feeding the current meanwhile.
+ */
 export const wiringLoss = /*#__PURE__*/ formula({
   symbol: 'P_wire',
   quantity: 'loss from the wiring inductance, of one device',
   unit: 'W',
-  inputs: { L_w: ['H', 0, 1e-5], I_max, f_edge, n },
-  expression: 'L_w * I_max^2 * f_edge / 2 / n',
-  compute: ({ L_w, I_max, f_edge, n }) => (L_w * I_max ** 2 * f_edge) / 2 / n,
-  source: 'energy of an inductance',
+  inputs: {
+    L_w: ['H', 0, 1e-5],
+    I_max,
+    V_DSmax: ['V', 61, 200],
+    V_oc,
+    V_min: ['V', 0.01, 0.1],
+    f_edge,
+    n,
+  },
+  expression: 'L_w * I_max^2 / 2 * V_DSmax / max(V_DSmax - V_oc, V_min) * f_edge / n',
+  compute: ({ L_w, I_max, V_DSmax, V_oc, V_min, f_edge, n }) =>
+    (((((L_w * I_max ** 2) / 2) * V_DSmax) / Math.max(V_DSmax - V_oc, V_min)) * f_edge) / n,
+  source: 'energy of an inductance; integral of the breakdown voltage over the falling current',
+  smooth: false,
 })
 
 /** What PWM adds to conduction. */

@@ -66,7 +66,7 @@ export const heldLimitCurrent = /*#__PURE__*/ formula({
 export const limitConductionLoss = /*#__PURE__*/ at(
   conductionLoss,
   'P_ctop',
-  (x: Values<'I_top' | 'n' | 'D' | 'R_top'>) => ({ I: x.I_top, n: x.n, D: x.D, R_hot: x.R_top }),
+  (x: Values<'I_top' | 'n' | 'D_on' | 'R_top'>) => ({ I: x.I_top, n: x.n, D: x.D_on, R_hot: x.R_top }),
   { quantity: 'conduction loss at the junction limit' },
 )
 

@@ -41,7 +41,7 @@ export function reportOf(circuit: Switch, at: Readonly<Record<string, number>>):
   const { law } = circuit
   const { junction, current } = settledAt(circuit, at)
   const y = circuit.place
-  const { T_a, R_thJA, D, n, T_lim, T_top } = y
+  const { T_a, R_thJA, D_on: D, n, T_lim, T_top } = y
   // Edges in proportion to the current, the rest of the switching loss as it is.
   const { R_th, share } = heating(y)
   const s = (share * n * (y.P_edge + y.T_edge / R_thJA)) / y.I_max
@@ -74,14 +74,14 @@ export function settledAt(
  * The ripple follows the conduction loss, as the mean does: together they are a larger thermal resistance, of which the
  * other losses see the share of the mean.
  */
-function heating({ R_thJA, Z_on, D }: Place): { readonly R_th: number; readonly share: number } {
+function heating({ R_thJA, Z_on, D_on: D }: Place): { readonly R_th: number; readonly share: number } {
   const R_th = D === 0 ? R_thJA : R_thJA + ((1 - D) * Z_on) / D
   return { R_th, share: R_thJA / R_th }
 }
 
 /** Heat balance of one device, from what stands in the place. */
 function balanceOf({ place, topology }: Switch): Balance {
-  const { T_a, R_thJA, n, D, V_oc, R_s, R_L, R_sh, I_set, R_on, P_sw, T_edge } = place
+  const { T_a, R_thJA, n, D_on: D, V_oc, R_s, R_L, R_sh, I_set, R_on, P_sw, T_edge } = place
   const { R_th, share } = heating(place)
   const P_0 = share * (P_sw + T_edge / R_thJA)
   if (topology.load === 'current') return { T_a, R_th, P_0, D, R_on, V: I_set / n, r: 1, k: 0 }

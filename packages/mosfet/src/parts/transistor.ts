@@ -14,6 +14,7 @@ import {
   spread,
   word,
 } from '@ohmward/quantity'
+import type { CapacitancePoint } from '../datasheet/capacitance.js'
 import type { ImpedancePoint } from '../datasheet/impedance.js'
 import { readLaw, readOnResistance, readPoints } from '../datasheet/points.js'
 import type { SafePulse } from '../datasheet/pulse.js'
@@ -84,7 +85,7 @@ export const transistorFields = {
     min: 0,
     max: 1e-7,
     otherwise: 0,
-    meaning: 'reverse transfer capacitance',
+    meaning: 'reverse transfer capacitance at a high drain voltage, where it is small',
   },
   gateLeakage: {
     symbol: 'I_leak',
@@ -134,6 +135,12 @@ export const transistorRecord = /*#__PURE__*/ joined(transistorFields, {
     optional: true,
     meaning: 'power of a single pulse that the safe operating area allows at your voltage, case at 25 °C: 1 ms: 105 W',
   }),
+  reverseCurve: /*#__PURE__*/ own<string | readonly CapacitancePoint[]>()(capacitancePoints, {
+    schema: table,
+    optional: true,
+    meaning:
+      'reverse transfer capacitance against drain-source voltage, at two voltages or more, instead of one value: 0 V: 900 pF; 15 V: 110 pF',
+  }),
   avalancheEnergy: /*#__PURE__*/ spread({
     symbol: 'E_AS',
     unit: 'J',
@@ -155,6 +162,7 @@ export interface ReadTransistor {
   readonly copper: readonly CopperPoint[] | undefined
   readonly transientImpedance: readonly ImpedancePoint[] | undefined
   readonly safePulses: readonly SafePulse[] | undefined
+  readonly reverseCurve: readonly CapacitancePoint[] | undefined
   readonly avalancheEnergy: number | undefined
 }
 
@@ -172,7 +180,8 @@ export function readTransistor(transistor: unknown): ReadTransistor {
 
 /** A transistor of its record. @throws InputError where the plateau doesn't lie above the threshold */
 export function transistorOf(read: Read<typeof transistorRecord>): ReadTransistor {
-  const { channel, onResistance, temperatureLaw: law, copper, transientImpedance, safePulses, avalancheEnergy } = read
+  const { channel, onResistance, temperatureLaw: law, copper, transientImpedance, safePulses } = read
+  const { reverseCurve, avalancheEnergy } = read
   const { plateauVoltage, thresholdVoltage } = read
   if (plateauVoltage.lower <= thresholdVoltage.lower) {
     throw new InputError({
@@ -182,7 +191,7 @@ export function transistorOf(read: Read<typeof transistorRecord>): ReadTransisto
       allowed: `more than the smallest threshold, ${thresholdVoltage.lower} V`,
     })
   }
-  const tables = { onResistance, law, copper, transientImpedance, safePulses }
+  const tables = { onResistance, law, copper, transientImpedance, safePulses, reverseCurve }
   return { channel, fields: read, ...tables, avalancheEnergy: avalancheEnergy?.lower }
 }
 
@@ -211,6 +220,11 @@ function copperPoints(given: unknown, field: string) {
 function impedancePoints(given: unknown, field: string) {
   const specs = { seconds: { unit: 's', above: 0 }, kelvinPerWatt: { unit: 'K/W', above: 0 } } as const
   return readPoints(given, field, specs, 'rising')
+}
+
+function capacitancePoints(given: unknown, field: string) {
+  const specs = { volts: { unit: 'V', min: 0, max: 2000 }, farads: { unit: 'F', above: 0, max: 1e-7 } } as const
+  return readPoints(given, field, specs, 'falling', 2)
 }
 
 function safePoints(given: unknown, field: string) {

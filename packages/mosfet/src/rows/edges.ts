@@ -17,8 +17,8 @@ export function edgeRows(read: ReadMosfet): MosfetRow[] {
     rows.push({
       ...text,
       id: 'on-edge',
-      name: 'edge when switching on, inside the shortest on-time',
-      value: 't_r',
+      name: 'delay and edge when switching on, inside the shortest on-time',
+      value: 't_ton',
       limit: shortestTime({ D_least: from, f: frequency }),
     })
   }
@@ -26,8 +26,8 @@ export function edgeRows(read: ReadMosfet): MosfetRow[] {
     rows.push({
       ...text,
       id: 'off-edge',
-      name: 'edge when switching off, inside the shortest off-time',
-      value: 't_f',
+      name: 'delay and edge when switching off, inside the shortest off-time',
+      value: 't_toff',
       limit: shortestTime({ D_least: 1 - duty.to, f: frequency }),
     })
   }

@@ -54,11 +54,17 @@ export function hasTwoRegimes(circuit: Switch): boolean {
   const { topology, inputs, row, place: y } = circuit
   if (topology.limited === 'neither') return false
   const onward = topology.limited === 'on'
-  const toSpare = () => {
+  // Of the currents that the gate would take, the largest and the smallest.
+  const ofLargest = () => {
     circuit.edges()
-    return y.I_lim - (onward ? y.V_over / y.R_gon : y.V_under / y.R_goff)
+    return y.I_lim - (onward ? y.V_GS / y.R_gon : y.V_GShigh / y.R_goff)
+  }
+  const ofSmallest = () => {
+    circuit.edges()
+    return y.I_lim - (onward ? y.V_over / y.R_gon : (y.V_th - y.V_off) / y.R_goff)
   }
   const held: MosfetInputSet = { ...inputs, T_a: nominalOf(inputs.T_a), D: nominalOf(inputs.D) }
-  const { lower, upper } = extremes<MosfetSymbol>(held, toSpare, { row })
+  const { lower } = extremes<MosfetSymbol>(held, ofLargest, { row })
+  const { upper } = extremes<MosfetSymbol>(held, ofSmallest, { row })
   return lower < 0 && upper > 0
 }
