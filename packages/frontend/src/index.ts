@@ -1,10 +1,13 @@
 export type { DesignAssessment, FirstFailure, RowOver, WholeBlock } from './answer/assessment.js'
 export { checkDesign, checkDesignLater } from './answer/check.js'
+export { firstBoard, firstBoardCsv, type TestPoint } from './answer/first-board.js'
+export { type Levels, levelsAt, type PathLevel } from './answer/levels.js'
 export { type DesignMap, type MapCell, type MapRow, mapDesign, mapDesignLater } from './answer/map.js'
 export type { Alarm, AlarmAt, MonitorAnswer } from './answer/monitor.js'
 export type { PowerAnswer } from './answer/power.js'
 export type { RunOptions } from './answer/run.js'
 export type { Standby, SwitchedOff } from './answer/standby.js'
+export { type BoardOptions, type BoardSimulation, simulateBoards, simulateBoardsLater } from './boards/index.js'
 export {
   type DesignChange,
   type DesignChangeOptions,

@@ -1,0 +1,138 @@
+import { readNumber } from '@ohmward/quantity'
+import { extremesOf } from '../answer/descend.js'
+import { usableSpan } from '../answer/power.js'
+import { later, now, type RunOptions } from '../answer/run.js'
+import { mainRail } from '../design/rails.js'
+import { readDesign } from '../design/read.js'
+import type { Design } from '../design/record.js'
+import { type Place, spanOf } from '../walk/place.js'
+import { drawOf } from '../walk/rails.js'
+import { walkOf } from '../walk/walk.js'
+import { boardAt } from './board.js'
+import { uniformOf } from './draw.js'
+import { type Boards, failing } from './row.js'
+
+/** How boards are simulated. */
+export interface BoardOptions {
+  /** Boards, 100 to 1 000 000; 10 000 by default. */
+  readonly boards?: number
+  /** Seed of the random numbers; 1 by default. */
+  readonly seed?: number
+}
+
+/** Boards as they would be built, each with one set of parts. */
+export interface BoardSimulation {
+  readonly boards: number
+  /** Share of boards on which every row holds from full to the charge that must be usable. */
+  readonly works: number
+  /** 95 % interval of that share, from the number of boards alone. */
+  readonly interval: readonly [number, number]
+  /** Share of boards that work down to each charge, at every temperature and age looked at. */
+  readonly byCharge: readonly { readonly charge: number; readonly works: number }[]
+  /** Rows that fail on some boards: on how many, and on how many they give way first. */
+  readonly rows: readonly { readonly id: string; readonly fails: number; readonly first: number }[]
+  /** The places that were looked at. A row that holds there at its worst holds on every board and isn't simulated. */
+  readonly places: readonly Place[]
+}
+
+/** Charges between full and the one that must be usable. */
+const charges = 6
+
+/** A part's shares come from its name and the seed, so that they are the same whatever else is asked for. */
+function seedOf(name: string, seed: number): number {
+  let hash = 2166136261 ^ Math.imul(seed, 0x9e3779b1)
+  for (let i = 0; i < name.length; i++) hash = Math.imul(hash ^ name.charCodeAt(i), 16777619)
+  return hash
+}
+
+function* simulating(given: Design, options: BoardOptions): Generator<number, BoardSimulation> {
+  const integer = { unit: '1', integer: true } as const
+  const count = readNumber(options.boards ?? 10_000, { field: 'options.boards', ...integer, min: 100, max: 1_000_000 })
+  const seed = readNumber(options.seed ?? 1, { field: 'options.seed', ...integer, min: 0, max: 2 ** 31 })
+  const design = readDesign(given)
+  const walk = walkOf(design, { charges: 2 })
+  const { charge } = usableSpan(walk)
+  const idle = drawOf(design, mainRail)
+  const known = new Map<string, Float64Array>()
+  const shares = (name: string): Float64Array => {
+    const column = known.get(name) ?? Float64Array.from({ length: count }, uniformOf(seedOf(name, seed)))
+    known.set(name, column)
+    return column
+  }
+  const levels =
+    charge.from === charge.to
+      ? [charge.from]
+      : Array.from({ length: charges }, (_, i) => charge.from + ((charge.to - charge.from) * i) / (charges - 1))
+  const states = extremesOf(walk)
+  const works = new Uint8Array(count).fill(1)
+  const fails = new Map<string, Uint8Array>()
+  const first = new Map<string, number>()
+  const byCharge: { charge: number; works: number }[] = []
+  const places: Place[] = []
+  for (const [level, charge] of levels.entries()) {
+    const here = new Map<string, Uint8Array>()
+    for (const state of states) {
+      const place = { ...state, charge }
+      places.push(place)
+      const held = walk.over(spanOf(place))
+      const doubtful = walk.stages.flatMap((stage) =>
+        held.ready(stage).flatMap(({ id, row }) => {
+          const margin = held.margin(stage, id)!
+          return margin.verdict === 'holds' ? [] : [{ id, stage, row, margin, solved: { place, ...held.solved } }]
+        }),
+      )
+      if (doubtful.length === 0) continue
+      const { solved } = doubtful[0]!
+      const at = Array.from({ length: count }, (_, i) => boardAt(design, solved, idle, (name) => shares(name)[i]!))
+      const boards: Boards = { count, shares, at }
+      for (const one of doubtful) here.set(one.id, either(here.get(one.id), failing(design, one, boards)))
+    }
+    for (const [id, marks] of here) fails.set(id, either(fails.get(id), marks))
+    for (let i = 0; i < count; i++) {
+      if (works[i] === 0) continue
+      const fallen = [...here].filter(([, marks]) => marks[i] === 1).map(([id]) => id)
+      if (fallen.length === 0) continue
+      works[i] = 0
+      for (const id of fallen) first.set(id, (first.get(id) ?? 0) + 1)
+    }
+    byCharge.push({ charge, works: sum(works) / count })
+    yield (level + 1) / levels.length
+  }
+  const share = sum(works) / count
+  const rows = [...fails]
+    .map(([id, marks]) => ({ id, fails: sum(marks) / count, first: (first.get(id) ?? 0) / count }))
+    .sort((a, b) => b.first - a.first || b.fails - a.fails)
+  return { boards: count, works: share, interval: wilson(share, count), byCharge, rows, places }
+}
+
+/** Boards that are marked in either. */
+const either = (one: Uint8Array | undefined, other: Uint8Array): Uint8Array =>
+  one === undefined ? other : other.map((mark, i) => mark | one[i]!)
+
+const sum = (marks: Uint8Array): number => marks.reduce((total, one) => total + one, 0)
+
+/** 95 % interval of a share (Wilson 1927): good at 0 and 1 too. */
+function wilson(share: number, n: number): [number, number] {
+  const z = 1.959963984540054
+  const middle = (share + (z * z) / (2 * n)) / (1 + (z * z) / n)
+  const half = (z / (1 + (z * z) / n)) * Math.sqrt((share * (1 - share)) / n + (z * z) / (4 * n * n))
+  return [Math.max(0, middle - half), Math.min(1, middle + half)]
+}
+
+/**
+ * Simulates boards as they would be built: one set of parts each, which it keeps over the whole discharge, what blocks share
+ * shared. Looked at is every row that doesn't hold at its worst, at six charges from full to the one that must be usable, with
+ * the weakest and the strongest supply: between these lie all others.
+ *
+ * @throws InputError naming the first field or option that isn't allowed
+ */
+export const simulateBoards = (given: Design, options: BoardOptions = {}): BoardSimulation =>
+  now(simulating(given, options))
+
+/** The same in steps, to be followed and stopped. */
+export async function simulateBoardsLater(
+  given: Design,
+  { onProgress, signal, ...options }: BoardOptions & RunOptions = {},
+): Promise<BoardSimulation> {
+  return later(simulating(given, options), { ...(onProgress && { onProgress }), ...(signal && { signal }) })
+}

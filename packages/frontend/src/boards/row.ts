@@ -1,0 +1,148 @@
+import { converterFields } from '@ohmward/adc'
+import type { BlockRow, Margin, Told } from '@ohmward/budget'
+import { nominalOf, type Spread } from '@ohmward/quantity'
+import { mainRail, railOf } from '../design/rails.js'
+import type { ReadDesign } from '../design/record.js'
+import { readSensor } from '../design/sensor.js'
+import type { SolvedPlace } from '../walk/solve.js'
+import type { Stage } from '../walk/stage.js'
+import type { BoardAt } from './board.js'
+import { at } from './draw.js'
+
+/** The boards that are simulated: where their parts lie, by name, and supply and load of each at a place. */
+export interface Boards {
+  readonly count: number
+  /** Where a part lies in its spread, one share for each board. */
+  readonly shares: (name: string) => Float64Array
+  readonly at: readonly BoardAt[]
+}
+
+/** A row that doesn't hold at its worst, at a place. */
+export interface Doubtful {
+  readonly stage: Stage
+  readonly row: BlockRow
+  readonly margin: Margin
+  readonly solved: SolvedPlace
+}
+
+/** Symbols of one converter, which serves both measurements; its noise is new at every reading. */
+const sharedSymbols: ReadonlySet<string> = /*#__PURE__*/ (() =>
+  new Set<string>(
+    Object.entries(converterFields)
+      .filter(([word]) => word !== 'noise')
+      .map(([, { symbol }]) => symbol),
+  ))()
+
+/** Marks the boards on which a row fails. */
+export function failing(design: ReadDesign, doubtful: Doubtful, boards: Boards): Uint8Array {
+  const { row, stage, margin } = doubtful
+  if (row.kind === 'limit' || row.kind === 'error') return byChain(design, doubtful, row, boards)
+  const key = railOfRow(doubtful)
+  if (key !== undefined) return byRail(design, doubtful, key, boards)
+  if (stage.block === 'supply' && row.unit === 'A') return byCurrent(doubtful, boards)
+  // Held by physics of its own: its probability stands for it, or nothing where it has none.
+  const share = margin.verdict === 'fails' && margin.nominalSlack < 0 ? 0 : (margin.probability ?? 0)
+  return boards.shares(`row ${stage.block} ${row.id}`).reduce((marks, one, i) => {
+    marks[i] = one < share ? 0 : 1
+    return marks
+  }, new Uint8Array(boards.count))
+}
+
+/** A row of a chain, followed on every board. */
+function byChain(
+  design: ReadDesign,
+  { stage, margin, solved }: Doubtful,
+  row: Extract<BlockRow, { kind: 'limit' | 'error' }>,
+  { count, shares, at: all }: Boards,
+): Uint8Array {
+  const { reading } = row
+  const given = suppliesOf(design, stage, solved, all)
+  const columns: Record<string, Float64Array> = {}
+  for (const [symbol, input] of Object.entries({ ...reading.inputs, ...row.at })) {
+    const own = given[symbol]
+    const spread = typeof input === 'object' && input.lower < input.upper ? input : undefined
+    if (own !== undefined && spread !== undefined) columns[symbol] = Float64Array.from(all, own)
+    else if (spread === undefined) columns[symbol] = new Float64Array(count).fill(nominalOf(input))
+    else if (reading.conditions.includes(symbol))
+      columns[symbol] = new Float64Array(count).fill(margin.at[symbol] ?? spread.upper)
+    else {
+      const name = sharedSymbols.has(symbol) ? `converter ${symbol}` : `${stage.block} ${symbol}`
+      columns[symbol] = shares(name).map((share) => at(spread, share))
+    }
+  }
+  const marks = new Uint8Array(count)
+  const slack = slackOf(row)
+  for (let i = 0; i < count; i++) marks[i] = slack(reading.row(columns, i)) >= 0 ? 0 : 1
+  return marks
+}
+
+function slackOf(row: Extract<BlockRow, { kind: 'limit' | 'error' }>) {
+  if (row.kind === 'error') return (x: Values) => row.allowed - Math.abs(row.shown(x) - row.truth)
+  const told = (one: number | Told) => (y: Values) =>
+    typeof one === 'number' ? one : typeof one === 'string' ? y[one]! : one(y)
+  const [value, limit] = [told(row.value), told(row.limit)]
+  return (x: Values) => {
+    const y = row.reading.follow(x)
+    return row.sense === 'at least' ? value(y) - limit(y) : limit(y) - value(y)
+  }
+}
+
+type Values = Readonly<Record<string, number>>
+
+/** What of a chain's inputs is the supply's, by symbol: the same on a board for every block. */
+function suppliesOf(
+  design: ReadDesign,
+  { block, state }: Stage,
+  { rails }: SolvedPlace,
+  all: readonly BoardAt[],
+): Readonly<Record<string, (one: BoardAt, i: number) => number>> {
+  if (block === 'mosfet') return { V_oc: ({ V_oc }) => V_oc, R_s: ({ R_s }) => R_s, R_L: ({ R_L }) => R_L }
+  const name = railOf(design, 'converter')
+  if (name !== mainRail) return {}
+  const key = state === 'load off' ? 'rest' : 'rail'
+  return all.length > 0 && rails[name] ? { V_rail: (one) => one[key] } : {}
+}
+
+/** Which rail a row of volts holds: the lowest of the board's, or what capacitors and inductance make of it. */
+function railOfRow({ row, stage, margin, solved }: Doubtful): 'rest' | 'rail' | undefined {
+  if (row.sense !== 'at least' || row.unit !== 'V') return undefined
+  if (row.kind === 'own') return stage.block === 'decoupling' ? 'rail' : undefined
+  const isEnd = (key: 'rest' | 'rail') => Math.abs(margin.worst - solved[key].lower) <= 1e-9 * Math.abs(margin.worst)
+  return (['rest', 'rail'] as const).find(isEnd)
+}
+
+/**
+ * A rail of the board. What inductance and capacitors take beyond the steady rail of the worst board is taken from every
+ * board; the limit is the board's own.
+ */
+function byRail(
+  design: ReadDesign,
+  { margin, solved }: Doubtful,
+  key: 'rest' | 'rail',
+  { count, shares, at: all }: Boards,
+): Uint8Array {
+  const beyond = Math.min(0, margin.worst - solved[key].lower)
+  const limit = limitNear(design, margin.limit)
+  const own = limit && shares(limit.name)
+  const marks = new Uint8Array(count)
+  for (let i = 0; i < count; i++)
+    marks[i] = all[i]![key] + beyond >= (limit ? at(limit.spread, own![i]!) : margin.limit) ? 0 : 1
+  return marks
+}
+
+/** The limit of the main rail whose upper end a row holds. */
+function limitNear({ controller, hall }: ReadDesign, limit: number): { name: string; spread: Spread } | undefined {
+  const limits = [
+    { name: 'brown-out', spread: controller.brownOut },
+    { name: 'sensor supply', spread: readSensor(hall.sensor).supplyMinimum },
+  ]
+  return limits.find(({ spread }) => Math.abs(spread.upper - limit) <= 1e-9 * limit)
+}
+
+/** A limit on the current, rms or while it is on: in proportion to the board's own current. */
+function byCurrent({ margin, solved }: Doubtful, { count, at: all }: Boards): Uint8Array {
+  const share = margin.worst / solved.current.upper
+  const marks = new Uint8Array(count)
+  for (let i = 0; i < count; i++) marks[i] = all[i]!.current * share <= margin.limit ? 0 : 1
+  return marks
+}

@@ -1,0 +1,93 @@
+import { exampleAmplifiers } from '@ohmward/divider'
+import { type Design, exampleDesign, readDesign, simulateBoards, solveAt } from '@ohmward/frontend'
+import { describe, expect, it } from 'vitest'
+
+const base: Design = { ...exampleDesign, divider: { ...exampleDesign.divider, amplifier: exampleAmplifiers.zeroDrift } }
+
+const designs: Record<string, Design> = {
+  'the knife, its sensor short of supply': base,
+  'a blade of more resistance, a high brown-out': {
+    ...base,
+    load: { resistance: '0.95 ohm ±8 %', rise: '20 us' },
+    controller: { ...base.controller, brownOut: '2.75 V ±5 %' },
+  },
+  'a path of more resistance, half as old': {
+    ...base,
+    supply: {
+      ...exampleDesign.supply,
+      path: [
+        { name: 'contacts', resistance: '20 mohm ±60 %' },
+        { name: 'wiring', resistance: '15 mohm ±30 %', tap: 'board' },
+        { name: 'connector', resistance: '10 mohm ±50 %' },
+      ],
+    },
+    load: { resistance: '0.8 ohm ±10 %', rise: '20 us' },
+    age: { from: 0, to: 0.75 },
+  },
+}
+
+/** A line through points. */
+function line({ x, y }: { readonly x: readonly number[]; readonly y: readonly number[] }, at: number): number {
+  const i = Math.max(
+    1,
+    x.findIndex((one) => one >= at),
+  )
+  return y[i - 1]! + ((y[i]! - y[i - 1]!) * (at - x[i - 1]!)) / (x[i]! - x[i - 1]!)
+}
+
+/**
+ * The share of boards of which controller and sensor keep their supply where it is weakest, from circuit laws alone: two
+ * nodes, the cell behind its resistance, the controller and the load at the board.
+ */
+function byNodes(given: Design, boards: number): number {
+  const { supply, load, controller, age, ambientCelsius, requirements } = readDesign(given)
+  const { source } = supply
+  if (source.kind !== 'cell') throw new Error('cells')
+  const charge = 1 - requirements.usableCharge
+  const celsius = ambientCelsius.from
+  const { switch: on } = solveAt(readDesign(given), { charge, celsius, age: age.to })
+  const path = supply.path ?? []
+  const tap = path.findIndex((one) => one.tap === 'board')
+  let seed = 12345
+  const random = () => {
+    // Park and Miller's generator, 1988.
+    seed = (seed * 16807) % 2147483647
+    return seed / 2147483647
+  }
+  const draw = ({ lower, upper }: { readonly lower: number; readonly upper: number }) =>
+    lower + (upper - lower) * random()
+  let works = 0
+  for (let n = 0; n < boards; n++) {
+    const V = line(source.openCircuit, charge) + draw(source.openCircuitSpread)
+    const aged = 1 + (draw(source.ageFactor) - 1) * age.to
+    const cell =
+      draw(source.resistance) * line(source.temperatureFactor, celsius) * line(source.chargeFactor, charge) * aged
+    const ohms = path.map(({ resistance }) => draw(resistance))
+    const R_s = cell + ohms.slice(0, tap + 1).reduce((a, b) => a + b, 0)
+    const R = draw(load.resistance) + ohms.slice(tap + 1).reduce((a, b) => a + b, 0) + 0.001 * random() + draw(on)
+    // Node of the board: (V - U) / R_s = U / R + I.
+    const U = (V / R_s - draw(controller.current)) / (1 / R_s + 1 / R)
+    if (U >= draw(controller.brownOut) && U >= 2.7) works++
+  }
+  return works / boards
+}
+
+describe('the share of boards that work', () => {
+  it.each(Object.keys(designs))('agrees with node equations of its own: %s', (name) => {
+    const { works, interval, boards } = simulateBoards(designs[name]!, { boards: 4000 })
+    const own = byNodes(designs[name]!, 40_000)
+    const accuracy = 4 * Math.sqrt((own * (1 - own)) / boards + (own * (1 - own)) / 40_000) + 1e-3
+    expect(Math.abs(works - own)).toBeLessThan(accuracy)
+    expect(own).toBeGreaterThan(0.02)
+    expect(own).toBeLessThan(0.98)
+    expect(interval[0]).toBeLessThanOrEqual(works)
+    expect(interval[1]).toBeGreaterThanOrEqual(works)
+  })
+
+  it('is the same at every run, and falls with the charge', () => {
+    const [one, two] = [1, 2].map(() => simulateBoards(base, { boards: 500 }))
+    expect(one).toEqual(two)
+    const shares = one!.byCharge.map(({ works }) => works)
+    expect([...shares].sort((a, b) => b - a)).toEqual(shares)
+  })
+})

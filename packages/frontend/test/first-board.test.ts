@@ -1,0 +1,58 @@
+import { exampleDesign, firstBoard, firstBoardCsv, levelsAt, mapDesignLater } from '@ohmward/frontend'
+import { describe, expect, it } from 'vitest'
+
+describe('the list for the first board', () => {
+  const points = firstBoard(exampleDesign)
+
+  it('names point, state, expected value and limits that hold it', () => {
+    expect(points.length).toBeGreaterThan(10)
+    for (const { point, state, expected, lower, upper } of points) {
+      expect(point).not.toBe('')
+      expect(state).not.toBe('')
+      expect(lower).toBeLessThanOrEqual(expected)
+      expect(upper).toBeGreaterThanOrEqual(expected)
+    }
+  })
+
+  it('expects what plain arithmetic does: current times blade, connector and switch is the loaded rail', () => {
+    const { rails, current, load, switch: on } = levelsAt(exampleDesign, { charge: 1, celsius: 25, age: 0 })
+    const rail = points.find(({ point, state }) => point === 'rail main to ground' && state.startsWith('load on'))!
+    expect(rail.expected).toBeCloseTo(current.nominal * (load.nominal + on.nominal), 9)
+    expect(rail.lower).toBe(rails['main']!.sag.lower)
+    // 1.1 V of 4096 counts against a full cell: a code near 1075.
+    const code = points.find(({ point }) => point.startsWith('code'))!
+    expect(code.expected).toBeCloseTo(
+      (1.1 * 4096) / levelsAt(exampleDesign, { charge: 1, celsius: 25, age: 0 }).rails['main']!.rest.nominal,
+      6,
+    )
+  })
+
+  it('is printable as CSV with a header, a comma in quotation marks', () => {
+    const lines = firstBoardCsv(points).trimEnd().split('\r\n')
+    expect(lines).toHaveLength(points.length + 1)
+    expect(lines[0]).toBe('point,state,unit,expected,lower,upper')
+    expect(firstBoardCsv([{ ...points[0]!, point: 'a, "b"' }])).toContain('"a, ""b"""')
+  })
+})
+
+describe('a map in steps', () => {
+  it('tells its progress and can be stopped', async () => {
+    const shares: number[] = []
+    const controller = new AbortController()
+    const onProgress = (share: number) => {
+      shares.push(share)
+      if (shares.length === 2) controller.abort(new Error('stopped'))
+    }
+    const { signal } = controller
+    await expect(mapDesignLater(exampleDesign, { charges: 4, onProgress, signal })).rejects.toThrow('stopped')
+    expect(shares).toEqual([0.25, 0.5])
+  })
+
+  it('has every row at every charge, the worst over temperature and age', async () => {
+    const map = await mapDesignLater(exampleDesign, { charges: 2 })
+    expect(map.charges).toHaveLength(2)
+    for (const { cells } of map.rows) expect(cells).toHaveLength(2)
+    const open = map.rows.find(({ id }) => id === 'divider/open-load')!
+    expect(open.cells.map((cell) => cell?.verdict)).toEqual(['holds', 'fails'])
+  })
+})
