@@ -1,11 +1,10 @@
-// Prints the worked check of the divider's demo design, then builds the documentation site and serves it.
+// Prints the check of the demo design, the whole of it, then builds the documentation site and serves it.
 import { spawn } from 'node:child_process'
 import { existsSync } from 'node:fs'
 import { join } from 'node:path'
 import { root } from './load.mjs'
 import { oneAtATime } from './one-at-a-time.mjs'
 import { baseOf, serveFolder } from './static-server.mjs'
-import { workedCheck } from './worked-check.mjs'
 
 const folder = join(root, 'docs/.vitepress/dist')
 
@@ -20,6 +19,13 @@ function buildSite() {
     child.on('error', reject)
     child.on('exit', (code) => (code === 0 ? resolve() : reject(new Error(`the site's build failed\n${said}`))))
   })
+}
+
+/** The demo design's check as the command prints it. */
+async function demoCheck() {
+  const { runCommand } = await import(new URL('packages/frontend/dist/command/index.js', `file://${root}`).href)
+  const { out } = runCommand(['new'], () => '')
+  return runCommand(['check', 'knife.json'], () => out).out
 }
 
 /** Serves on the port that PORT names, or else on the first free one from 4100 on. */
@@ -41,8 +47,8 @@ async function serve() {
 for (const signal of ['SIGINT', 'SIGTERM']) process.on(signal, () => process.exit(0))
 
 try {
-  console.log('\nThe demo design: a sailmaker measures the blade of a cordless hot knife, 0.7 ohm on one cell.')
-  console.log(`\n${(await workedCheck('divider')).join('\n')}\n`)
+  console.log("\nThe demo design: a sailmaker's cordless hot knife, a blade of 0.7 ohm on one cell.\n")
+  console.log(await demoCheck())
   if (!process.argv.includes('--built')) {
     console.log('Building the site…')
     await oneAtATime(join(root, 'node_modules/.building-the-site'), buildSite, () =>

@@ -1,7 +1,9 @@
 import { InputError, nearestName } from '@ohmward/quantity'
 import { checkDesign } from '../answer/check.js'
+import { firstBoard, firstBoardCsv } from '../answer/first-board.js'
 import { exampleDesign } from '../design/example.js'
-import { parseDesign, writeDesign } from '../design/read.js'
+import { designSchema, parseDesign, writeDesign } from '../design/read.js'
+import type { Design } from '../design/record.js'
 import type { WalkOptions } from '../walk/walk.js'
 import { linesOf } from './print.js'
 
@@ -15,7 +17,9 @@ export interface Outcome {
 }
 
 const usage = `ohmward check FILE.json [--json]   hold a design against its limits, over the whole discharge
+ohmward list FILE.json             what to measure on the first board, as CSV
 ohmward new                        print a design to start from
+ohmward schema                     print the JSON schema of a design, for an editor
 
 Exit code: 0 it holds, 1 it fails or isn't sure, 2 bad input.
 `
@@ -36,6 +40,16 @@ export function runCommand(
   switch (verb) {
     case 'check':
       return check(rest, readFile, options)
+    case 'list':
+      return withDesign(rest, 'list', readFile, (design) => ({
+        exit: 0,
+        out: firstBoardCsv(firstBoard(design)),
+        error: '',
+      }))
+    case 'schema':
+      return rest.length === 0
+        ? { exit: 0, out: `${JSON.stringify(designSchema(), null, 2)}\n`, error: '' }
+        : bad('schema takes nothing behind it')
     case 'new':
       return rest.length === 0
         ? { exit: 0, out: writeDesign(exampleDesign), error: '' }
@@ -46,7 +60,7 @@ export function runCommand(
     case undefined:
       return { exit: 2, out: '', error: usage }
     default: {
-      const near = nearestName(verb, ['check', 'new'])
+      const near = nearestName(verb, ['check', 'list', 'new', 'schema'])
       return bad(`${verb} is no command${near === undefined ? '' : `; did you mean ${near}?`}\n\n${usage}`)
     }
   }
@@ -57,8 +71,22 @@ function check(args: readonly string[], readFile: (path: string) => string, opti
   const unknown = args.find((one) => isOption(one) && one !== '--json')
   if (unknown !== undefined) return bad(`${unknown} is no option; there is --json`)
   const files = args.filter((one) => !isOption(one))
+  return withDesign(files, 'check', readFile, (design) => {
+    const answer = checkDesign(design, options)
+    const out = args.includes('--json') ? `${JSON.stringify(answer, null, 2)}\n` : `${linesOf(answer).join('\n')}\n`
+    return { exit: answer.verdict === 'holds' ? 0 : 1, out, error: '' }
+  })
+}
+
+/** Reads the one file that is named and answers for its design; what is wrong with it is bad input. */
+function withDesign(
+  files: readonly string[],
+  verb: string,
+  readFile: (path: string) => string,
+  answer: (design: Design) => Outcome,
+): Outcome {
   const [path] = files
-  if (path === undefined || files.length > 1) return bad('check takes one file')
+  if (path === undefined || files.length > 1) return bad(`${verb} takes one file`)
   let text: string
   try {
     text = readFile(path)
@@ -66,9 +94,7 @@ function check(args: readonly string[], readFile: (path: string) => string, opti
     return bad(`${path} can't be read: ${error instanceof Error ? error.message : String(error)}`)
   }
   try {
-    const answer = checkDesign(parseDesign(text), options)
-    const out = args.includes('--json') ? `${JSON.stringify(answer, null, 2)}\n` : `${linesOf(answer).join('\n')}\n`
-    return { exit: answer.verdict === 'holds' ? 0 : 1, out, error: '' }
+    return answer(parseDesign(text))
   } catch (error) {
     if (error instanceof InputError) return bad(`${path}: ${error.message}`)
     throw error

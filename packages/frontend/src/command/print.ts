@@ -1,10 +1,13 @@
 import { format } from '@ohmward/quantity'
 import type { DesignAssessment, RowOver } from '../answer/assessment.js'
+import type { MonitorAnswer } from '../answer/monitor.js'
+import type { PowerAnswer } from '../answer/power.js'
+import type { Standby } from '../answer/standby.js'
 import { percent, placeText } from '../answer/texts.js'
 
 /** An assessment as lines for a terminal: short, aligned, readable without colour. */
 export function linesOf(answer: DesignAssessment): string[] {
-  const { name, verdict, summary, rows, standby, cautions } = answer
+  const { name, verdict, summary, rows, power, monitor, standby, cautions } = answer
   const failing = rows.filter(({ margin }) => margin.verdict !== 'holds')
   const holding = rows.filter(({ margin }) => margin.verdict === 'holds')
   const lines = [`${name}: ${verdict}`, ...wrapped(summary)]
@@ -26,19 +29,60 @@ export function linesOf(answer: DesignAssessment): string[] {
   lines.push(
     ...table([
       ['', 'block', 'row', 'worst', 'limit', 'at worst'],
-      ...holding.slice(0, 8).map((row) => [...cells(row), placeOf(row)]),
+      ...holding.slice(0, 5).map((row) => [...cells(row), placeOf(row)]),
     ]),
   )
-  if (holding.length > 8) lines.push(`  and ${holding.length - 8} more`)
-  if (standby) {
-    lines.push(
-      '',
-      `Drawer: at least ${Math.floor(standby.daysToCutOff.lower)} days to the cut-off, then ${Math.floor(standby.daysToDamage.lower)} to damage`,
-    )
-    lines.push(...table(standby.drains.map(({ name, current }) => [name, show(current.upper, 'A')])))
-  }
+  if (holding.length > 5) lines.push(`  and ${holding.length - 5} more`)
+  lines.push('', ...powerLines(power))
+  if (monitor) lines.push('', ...monitorLines(monitor))
+  if (standby) lines.push('', ...standbyLines(standby))
   lines.push('', ...cautions.flatMap(wrapped))
   return lines
+}
+
+function powerLines({ on, mean, error, limit, bursts }: PowerAnswer): string[] {
+  const span = ({ lower, upper }: { readonly lower: number; readonly upper: number }, unit: string) =>
+    `${show(lower, unit)} to ${show(upper, unit)}`
+  const off = ({ lower, upper }: { readonly lower: number; readonly upper: number }) =>
+    `${(100 * lower).toFixed(1)} to +${(100 * upper).toFixed(1)} %`
+  const rows = [
+    ['in the load while it is on', span(on, 'W')],
+    ['mean at the largest duty', span(mean, 'W')],
+  ]
+  if (error.voltageTimesCurrent) rows.push(['as read, voltage times current', off(error.voltageTimesCurrent)])
+  if (error.squareTimesResistance)
+    rows.push(['as read, current squared times resistance', off(error.squareTimesResistance)])
+  if (limit) {
+    const { dutyWithoutReading: duty, setPoint } = limit
+    rows.push(['limit kept without reading by a duty of', `${Math.floor(100 * duty)} %`])
+    if (setPoint !== null) rows.push(['or with reading by showing at most', show(setPoint, 'W')])
+  }
+  if (bursts?.count)
+    rows.push(['bursts on a charge', `${Math.floor(bursts.count.lower)} to ${Math.floor(bursts.count.upper)}`])
+  if (bursts && bursts.stuck !== null)
+    rows.push(['a burst that a stuck controller does not end', show(bursts.stuck, 'J')])
+  return ['Power', ...table(rows)]
+}
+
+function monitorLines({ alarms }: MonitorAnswer): string[] {
+  const rows = alarms.map(({ name, threshold, code, acts, toNext }) => [
+    name,
+    show(threshold, 'V'),
+    String(code),
+    `${show(acts.lower, 'V')} to ${show(acts.upper, 'V')}`,
+    toNext === null ? '' : show(toNext, 'V'),
+  ])
+  return ['Cell monitor', ...table([['', 'at', 'code', 'acts at', 'to the next'], ...rows])]
+}
+
+function standbyLines({ daysToCutOff, daysToDamage, switchOff }: Standby): string[] {
+  const [toCutOff, toDamage] = [daysToCutOff, daysToDamage].map(({ lower }) => Math.floor(lower))
+  const rows = switchOff.map(({ name, current, gained }) => [
+    name,
+    show(current, 'A'),
+    `${Math.floor(gained)} days more without it`,
+  ])
+  return [`Drawer: at least ${toCutOff} days to the cut-off, then ${toDamage} to damage`, ...table(rows)]
 }
 
 const cells = ({ block, state, margin }: RowOver): string[] => [

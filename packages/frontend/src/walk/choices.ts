@@ -89,7 +89,7 @@ export function mosfetAt(design: ReadDesign, { span, source, load }: SolvedSpan)
 export function decouplingAt(design: ReadDesign, solved: SolvedSpan, duty?: number): DecouplingAt {
   const { span, source, load, switch: on } = solved
   const { pwm, load: own, lifeYears, decoupling } = design
-  const trip = design.supply.path?.find(({ tripVoltage }) => tripVoltage !== undefined)?.tripVoltage
+  const trip = source.cells && design.supply.path?.find(({ tripVoltage }) => tripVoltage !== undefined)?.tripVoltage
   return {
     choice: {
       ...decoupling,
