@@ -1,4 +1,5 @@
-import { type Margin, plainMargin } from '@ohmward/budget'
+import { holdRow, type Margin, plainMargin } from '@ohmward/budget'
+import { chargeRow } from '../walk/supply-rows.js'
 import type { Walk } from '../walk/walk.js'
 import type { RowOver, WholeBlock } from './assessment.js'
 import type { MonitorAnswer } from './monitor.js'
@@ -24,6 +25,17 @@ export function wholeRows(walk: Walk, { power, monitor, standby }: Given): RowOv
     const margin = plainMargin(text, worst, limit, nominal)
     const heldDownTo = margin.verdict === 'holds' ? end : null
     rows.push({ id: `${block}/${text.id}`, block, state: 'load on', margin, place, heldDownTo })
+  }
+  for (const { id, row } of chargeRow(design)) {
+    const { margin } = holdRow(row)
+    rows.push({
+      id,
+      block: 'supply',
+      state: 'load off',
+      margin,
+      place,
+      heldDownTo: margin.verdict === 'holds' ? end : null,
+    })
   }
   const { requirements, bursts } = design
   const text = (id: string, name: string, unit: string, sense: Margin['sense'], ...catches: string[]): Text => ({

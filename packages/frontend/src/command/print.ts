@@ -87,7 +87,7 @@ function standbyLines({ daysToCutOff, daysToDamage, switchOff }: Standby): strin
 
 const cells = ({ block, state, margin }: RowOver): string[] => [
   margin.verdict,
-  state === 'PWM' ? `${block}, PWM` : block,
+  state === 'load on' || state === 'load off' ? block : `${block}, ${state}`,
   margin.name,
   show(margin.worst, margin.unit),
   `${margin.sense} ${show(margin.limit, margin.unit)}`,

@@ -37,6 +37,7 @@ export const exampleDesign = /*#__PURE__*/ (() =>
       surroundings: { leadResistance: '20 mohm ±50 %' },
       amplifier: exampleAmplifiers.bipolarSingleSupply,
       converter: exampleConverters['12-bit controller converter'],
+      timing: { wait: '0.5 ms' },
     },
     hall: {
       sensor: exampleSensors.wideSupplyOneWay,
