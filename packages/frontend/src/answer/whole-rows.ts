@@ -83,6 +83,13 @@ export function wholeRows(walk: Walk, { power, monitor, standby }: Given): RowOv
       if (toNext !== null)
         add('monitor', text(`${name}-${next}`, `${name} above the ${next}`, 'V', 'at least', 'K06'), toNext, 0)
     }
+    if (monitor.beforeStop !== null)
+      add(
+        'monitor',
+        text('early', 'charge that is used before the firmware stops', '1', 'at least', 'D03'),
+        monitor.beforeStop,
+        requirements.usableCharge,
+      )
     add('monitor', text('reset', 'stop above the brown-out, load on', 'V', 'at least', 'K06'), monitor.aboveReset, 0)
     if (monitor.hysteresis !== null)
       add(

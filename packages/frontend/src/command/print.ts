@@ -17,14 +17,17 @@ export function linesOf(answer: DesignAssessment): string[] {
     lines.push(
       ...table([
         head,
-        ...failing.map((row) => [
-          ...cells(row),
-          placeOf(row),
-          row.heldDownTo === null ? 'not even full' : upward(row.heldDownTo),
-        ]),
+        ...failing
+          .slice(0, 10)
+          .map((row) => [
+            ...cells(row),
+            placeOf(row),
+            row.heldDownTo === null ? 'not even full' : upward(row.heldDownTo),
+          ]),
       ]),
     )
   }
+  if (failing.length > 10) lines.push(`  and ${failing.length - 10} more`)
   lines.push('', failing.length > 0 ? 'Holds, least margin first' : 'All rows hold, least margin first')
   lines.push(
     ...table([
