@@ -1,7 +1,7 @@
 import type { AnyFormula } from '@ohmward/budget'
-import { checkDecoupling, decouplingChanges, railLimitMargins } from '@ohmward/decoupling'
+import { checkDecoupling, decoupling, decouplingChanges, railLimitMargins } from '@ohmward/decoupling'
 import * as library from '@ohmward/decoupling/formulas'
-import { readRange } from '@ohmward/quantity'
+import { exampleSupply } from '@ohmward/supply'
 import type { Block } from '../.vitepress/theme/block.ts'
 import { statedBy } from '../.vitepress/theme/form/symbols.ts'
 import { evenly, sweepOver } from '../.vitepress/theme/sweep.ts'
@@ -19,6 +19,13 @@ const numbered = ['first', 'second'].flatMap((which, k) =>
   kinds.map(([symbol, unit, name]) => [`${symbol}${k + 1}`, unit, `${which} kind: ${name}`] as const),
 )
 
+/** The symbols of the source: the elements of the path by their names. */
+const sourceSymbols: readonly (readonly [symbol: string, unit: string, name: string])[] = [
+  ...exampleSupply.path.map(({ name }, k) => [`R_${k + 1}`, 'ohm', name] as const),
+  ['V_drop', 'V', 'diodes in the path'],
+  ['L', 'H', 'loop inductance'],
+]
+
 const isFormula = (value: unknown): value is AnyFormula =>
   typeof value === 'function' && 'expression' in value && 'source' in value
 
@@ -28,7 +35,7 @@ export const block: Block = {
   check: ({ choice, conditions }, simulation) =>
     checkDecoupling(choice, conditions, simulation ? {} : { simulation: false }),
   sweep: ({ choice, conditions }) => {
-    const { from, to } = readRange(conditions.openCircuit, { field: 'openCircuit', unit: 'V', above: 0 })
+    const { from, to } = decoupling.read(choice, conditions).openCircuit
     const points = evenly(to, 0.9 * from, 13)
     return sweepOver(
       { quantity: 'cell voltage at rest', symbol: 'V_oc', unit: 'V', points, first: 'rail-brown-out' },
@@ -39,7 +46,7 @@ export const block: Block = {
   formulas: () => Object.values(library as Record<string, unknown>).filter(isFormula),
   units: {
     ...stated.units,
-    ...Object.fromEntries(numbered.map(([symbol, unit]) => [symbol, unit])),
+    ...Object.fromEntries([...numbered, ...sourceSymbols].map(([symbol, unit]) => [symbol, unit])),
     V_oc: 'V',
     T_a: 'degC',
     Y_age: '1',
@@ -50,7 +57,7 @@ export const block: Block = {
   },
   names: {
     ...stated.names,
-    ...Object.fromEntries(numbered.map(([symbol, , name]) => [symbol, name])),
+    ...Object.fromEntries([...numbered, ...sourceSymbols].map(([symbol, , name]) => [symbol, name])),
     V_oc: 'cell at rest',
     T_a: 'air in the case',
     Y_age: 'age in years',

@@ -6,6 +6,7 @@ import {
   exampleConditions,
 } from '@ohmward/decoupling'
 import { readRange } from '@ohmward/quantity'
+import { exampleCells } from '@ohmward/supply'
 import type { Texts } from '../.vitepress/theme/block.ts'
 import { makeForm } from '../.vitepress/theme/form/make-form.ts'
 
@@ -18,7 +19,6 @@ const {
 const knife = {
   choice: {
     ...rest,
-    source: { kind: 'cell', ...rest.source },
     capacitors: { bulk: polymer, second: { count: 1, ...ceramic } },
   },
   conditions: exampleConditions,
@@ -48,6 +48,11 @@ const limits = (brownOut: string, clock: string, more: Texts = {}): Texts => ({
 export const loads = {
   'blade on, and stays on': load({}),
   'burst of 100 µs': load({ 'choice.load.duration': '100 us' }),
+  'PWM of 100 Hz, nearly always on': load({
+    'choice.load.rise': '20 us',
+    'choice.load.pwm.frequency': '100 Hz',
+    'choice.load.pwm.duty': '0.9',
+  }),
   'PWM of 20 kHz, half of the time': load({
     'choice.load.rise': '1 us',
     'choice.load.pwm.frequency': '20 kHz',
@@ -75,6 +80,7 @@ export const form = makeForm({
   conditions: decouplingConditions,
   demo: knife,
   names: { 'choice.capacitors': ['bulk', 'second', 'third'] },
+  rooms: { 'choice.source.path': 5 },
   groups: [
     {
       id: 'load',
@@ -115,8 +121,13 @@ export const form = makeForm({
     {
       id: 'source',
       title: 'Cell and power path',
-      folded: 'the resistances of the path, each once',
-      takes: ['choice.source'],
+      classes: {
+        label: 'cell',
+        path: 'choice.source.source',
+        of: Object.fromEntries(Object.entries(exampleCells).map(([name, cell]) => [name, { kind: 'cell', ...cell }])),
+      },
+      folded: 'the cell, and the resistances of the path, each once',
+      takes: ['choice.source', 'choice.tap'],
     },
     { id: 'conditions', title: 'What must be covered', takes: ['conditions'] },
     {
@@ -135,7 +146,9 @@ export const form = makeForm({
   outputs: ({ conditions }, assessment) => {
     const { limits: all } = assessment as unknown as { limits: readonly { volts: number; place: string }[] }
     const limit = all.find(({ place }) => place === 'rail')
-    const { to } = readRange(conditions.openCircuit, { field: 'openCircuit', unit: 'V' })
-    return [{ name: 'V_min', label: 'lowest rail', ...(limit && { window: [limit.volts, to] as const }) }]
+    const range: unknown = conditions.openCircuit
+    const to = range === undefined ? undefined : readRange(range, { field: 'openCircuit', unit: 'V' }).to
+    const window = limit && to !== undefined ? { window: [limit.volts, to] as const } : {}
+    return [{ name: 'V_min', label: 'lowest rail', ...window }]
   },
 })

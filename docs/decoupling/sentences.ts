@@ -1,7 +1,14 @@
 /** The derivation's sentences, by the symbol that each leads to. A symbol without one gets "The QUANTITY is". */
 export const sentences: Readonly<Record<string, string>> = {
   V_s: 'A diode against reversed cells takes its share first:',
-  R_s: 'The cell, at its temperature and age, and the path to the rail add up to',
+  U_0: 'At rest the cell stands on its curve at',
+  k_age: 'age multiplies its resistance by',
+  R_bat: 'so that, cold, empty and old as it is, the cell has',
+  R_el1: 'The path to the rail, at its temperature, has',
+  R_el2: 'and',
+  R_el3: 'and',
+  R_path: 'together',
+  R_s: 'Cell and path add up to',
   V_rest: 'With only what is always on, the rail rests at',
   C_1: 'Of the first kind’s rating, bias, temperature and age leave',
   ESR_1: 'in series with',

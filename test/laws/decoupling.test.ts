@@ -229,7 +229,7 @@ describe('check and size', () => {
       fc.string(),
     )
     const places = ['load', 'source', 'capacitors', 'limits', 'idle', 'logicRail', 'insertion'] as const
-    const inner = ['current', 'cellResistance', 'brownOut', 'capacitance', 'rise', '__proto__'] as const
+    const inner = ['current', 'resistance', 'brownOut', 'capacitance', 'rise', '__proto__'] as const
     fc.assert(
       fc.property(
         fc.constantFrom(...places),

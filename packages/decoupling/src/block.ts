@@ -9,6 +9,8 @@ import {
   type SweepPoint,
   sweep,
 } from '@ohmward/budget'
+import { InputError } from '@ohmward/quantity'
+import { voltageOver } from '@ohmward/supply'
 import type { DecouplingAssessment } from './assessment.js'
 import { remedies } from './changes/index.js'
 import type { DecouplingChoice, DecouplingConditions, ReadDecoupling } from './choice/choice.js'
@@ -21,13 +23,21 @@ import { planOf } from './search/plan.js'
 
 const single = (value: number) => ({ from: value, to: value })
 
+/** A cell at one charge: the voltages that it may have there. */
+function atCharge({ source }: ReadDecoupling, charge: number): Pick<ReadDecoupling, 'source' | 'openCircuit'> {
+  if (source.kind !== 'cell')
+    throw new InputError({ field: 'charge', value: charge, allowed: 'nothing: only cells have one' })
+  return { source: { ...source, charge: single(charge) }, openCircuit: voltageOver(source.cell, single(charge)) }
+}
+
 /** The rail under a load that is switched on it, as a block. */
 export const decoupling: Block<DecouplingChoice, DecouplingConditions, ReadDecoupling, DecouplingAssessment> = {
   name: 'decoupling',
   read: readDecoupling,
-  at: (read, { openCircuit, ambientCelsius, ageYears }) => ({
+  at: (read, { openCircuit, charge, ambientCelsius, ageYears }) => ({
     ...read,
     ...(openCircuit !== undefined && { openCircuit: single(openCircuit) }),
+    ...(charge !== undefined && atCharge(read, charge)),
     ...(ambientCelsius !== undefined && { ambient: single(ambientCelsius) }),
     ...(ageYears !== undefined && { age: single(ageYears) }),
   }),
@@ -67,7 +77,7 @@ export const checkDecoupling = (
 export const sweepDecoupling = (
   choice: DecouplingChoice,
   conditions: DecouplingConditions,
-  points: readonly Readonly<Partial<Record<'openCircuit' | 'ambientCelsius' | 'ageYears', number>>>[],
+  points: readonly Readonly<Partial<Record<'openCircuit' | 'charge' | 'ambientCelsius' | 'ageYears', number>>>[],
   ids?: readonly string[],
 ): SweepPoint[] => sweep(decoupling, choice, conditions, points as readonly Record<string, number>[], ids)
 

@@ -6,24 +6,22 @@ import {
   type DecouplingConditions,
   decouplingChanges,
   exampleCapacitors,
-  exampleChoice,
-  exampleConditions,
-  exampleSupply,
-  impossibleChoice,
+  examplePort,
 } from '../src/index.js'
+import { flatConditions, flatImpossible, flatKnife } from './flat-knife.js'
 
 const quick = { simulation: false } as const
 const burst = { resistance: '0.7 ohm ±5 %', rise: '20 us', duration: '1 ms' }
 
 /** Rails that fail in different ways. */
 const failing: readonly (readonly [name: string, choice: DecouplingChoice])[] = [
-  ['a step that no capacitor holds', impossibleChoice],
-  ['a burst', { ...exampleChoice, load: burst, limits: { brownOut: '2.6 V ±2 %' } }],
-  ['an inrush that a contact does not stand', { ...exampleChoice, insertion: { contactSurge: '40 A' } }],
+  ['a step that no capacitor holds', flatImpossible],
+  ['a burst', { ...flatKnife, load: burst, limits: { brownOut: '2.6 V ±2 %' } }],
+  ['an inrush that a contact does not stand', { ...flatKnife, insertion: { contactSurge: '40 A' } }],
   [
     'a diode rail that sags',
     {
-      ...exampleChoice,
+      ...flatKnife,
       load: { ...burst, duration: '10 ms' },
       limits: { brownOut: '2.4 V' },
       logicRail: { behind: 'diode', forwardVoltage: '0.35 V', capacitance: '47 uF', current: '5 mA' },
@@ -32,7 +30,7 @@ const failing: readonly (readonly [name: string, choice: DecouplingChoice])[] = 
   [
     'ripple of a wet electrolytic',
     {
-      ...exampleChoice,
+      ...flatKnife,
       capacitors: [exampleCapacitors.wetAluminium],
       load: { current: '5 A', rise: '1 us', pwm: { frequency: '20 kHz', duty: 0.5 } },
       limits: { brownOut: '1.8 V' },
@@ -42,8 +40,8 @@ const failing: readonly (readonly [name: string, choice: DecouplingChoice])[] = 
   [
     'a port for less',
     {
-      ...exampleChoice,
-      source: exampleSupply,
+      ...flatKnife,
+      source: { ...examplePort, openCircuit: undefined },
       load: { resistance: '5 ohm' },
       limits: { brownOut: '2.1 V' },
       insertion: {},
@@ -55,7 +53,7 @@ const known = new Map<DecouplingChoice, Changes>()
 
 /** The changes of a rail, looked for once. */
 function changesOf(choice: DecouplingChoice): Changes {
-  const found = known.get(choice) ?? decouplingChanges(choice, exampleConditions)
+  const found = known.get(choice) ?? decouplingChanges(choice, flatConditions)
   known.set(choice, found)
   return found
 }
@@ -63,12 +61,10 @@ function changesOf(choice: DecouplingChoice): Changes {
 describe('each change, typed in as printed', () => {
   it.each(failing)('mends what it says and breaks what it says: %s', (_, choice) => {
     const { changes, pairs } = changesOf(choice)
-    const before = new Map(
-      checkDecoupling(choice, exampleConditions, quick).margins.map((one) => [one.id, one.verdict]),
-    )
+    const before = new Map(checkDecoupling(choice, flatConditions, quick).margins.map((one) => [one.id, one.verdict]))
     expect(changes.length).toBeGreaterThan(1)
     for (const { id, puts, mends, breaks, verdict } of [...changes, ...pairs]) {
-      const typed = changed<DecouplingChoice, DecouplingConditions>({ choice, conditions: exampleConditions }, puts)
+      const typed = changed<DecouplingChoice, DecouplingConditions>({ choice, conditions: flatConditions }, puts)
       const after = checkDecoupling(typed.choice, typed.conditions, quick)
       expect(after.verdict, id).toBe(verdict)
       const broken = after.margins.filter(
@@ -89,8 +85,8 @@ describe('a change', () => {
 
   it('says that less source resistance brings more inrush than the contact stands', () => {
     // 4.2 V through some 54 mohm at least are near 78 A. The sag wants a fifth of the resistance, and that lets through more than 130 A.
-    const choice = { ...impossibleChoice, insertion: { contactSurge: '130 A' } }
-    const found = decouplingChanges(choice, exampleConditions).changes.find(({ id }) => id === 'less-source')!
+    const choice = { ...flatImpossible, insertion: { contactSurge: '130 A' } }
+    const found = decouplingChanges(choice, flatConditions).changes.find(({ id }) => id === 'less-source')!
     expect(found.breaks.map(({ id }) => id)).toContain('contact-surge')
     expect(found.breaks[0]!.after).toBeLessThan(0)
   })
@@ -99,26 +95,26 @@ describe('a change', () => {
     const [, , , diode, , port] = failing
     expect(ids(diode![1])).not.toContain('diode')
     expect(ids(port![1])).not.toContain('better-cell')
-    expect(ids(impossibleChoice)).not.toContain('shorter-burst')
-    expect(ids(impossibleChoice)).not.toContain('diode')
+    expect(ids(flatImpossible)).not.toContain('shorter-burst')
+    expect(ids(flatImpossible)).not.toContain('diode')
   })
 
   it('names the drop of a diode at 25 °C, which the field wants, and holds with a cold one', () => {
-    const choice = { ...exampleChoice, load: burst, limits: { brownOut: '2.45 V' }, insertion: {} }
-    const { changes } = decouplingChanges(choice, exampleConditions)
+    const choice = { ...flatKnife, load: burst, limits: { brownOut: '2.45 V' }, insertion: {} }
+    const { changes } = decouplingChanges(choice, flatConditions)
     const diode = changes.find(({ id }) => id === 'diode')
     expect(diode).toMatchObject({ verdict: 'holds', puts: { logicRail: { forwardVoltage: '0.35 V' } } })
     expect(diode?.text).toContain('0.35 V at 25 °C')
   })
 
   it('is none where everything holds', () => {
-    expect(decouplingChanges(exampleChoice, exampleConditions)).toMatchObject({ changes: [], pairs: [] })
+    expect(decouplingChanges(flatKnife, flatConditions)).toMatchObject({ changes: [], pairs: [] })
   })
 })
 
 describe('the sizes of the ways out', () => {
   it('are printed on the side on which they are enough', () => {
-    const { remedies } = checkDecoupling(impossibleChoice, exampleConditions, quick)
+    const { remedies } = checkDecoupling(flatImpossible, flatConditions, quick)
     for (const { value, shown, sense } of remedies) {
       expect(shown === null).toBe(value === null)
       if (value === null || shown === null) continue

@@ -1,22 +1,16 @@
 import { InputError } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
 import { railInRise } from '../src/formulas/index.js'
-import {
-  checkDecoupling,
-  type DecouplingChoice,
-  type DecouplingConditions,
-  exampleCapacitors,
-  exampleChoice,
-  exampleConditions,
-  impossibleChoice,
-} from '../src/index.js'
+import { checkDecoupling, type DecouplingChoice, type DecouplingConditions, exampleCapacitors } from '../src/index.js'
 import { railOf } from '../src/rail/rail.js'
 import { at, circuit, respondTo } from '../src/waveform/index.js'
+import { flatConditions, flatImpossible, flatKnife } from './flat-knife.js'
+import { flatCell, protection } from './source.js'
 
 const quick = { simulation: false } as const
 
 describe('a check', () => {
-  const a = checkDecoupling(exampleChoice, exampleConditions, quick)
+  const a = checkDecoupling(flatKnife, flatConditions, quick)
 
   it('is plain data without a NaN or an infinity', () => {
     const text = JSON.stringify(a)
@@ -41,7 +35,7 @@ describe('a check', () => {
   })
 
   it('fails for the same knife at 2.7 V, and says that no capacitor helps', () => {
-    const b = checkDecoupling(impossibleChoice, exampleConditions, quick)
+    const b = checkDecoupling(flatImpossible, flatConditions, quick)
     expect(b.verdict).toBe('fails')
     expect(b.steady).toMatchObject({ isImpossible: true, breaks: true, limitName: 'brownOut', capacitance: null })
     expect(b.remedies.map(({ id }) => id)).toEqual([
@@ -58,7 +52,7 @@ describe('a check', () => {
   })
 
   it('gives the lowest rail by simulation too, inside the extremes', () => {
-    const { simulation, extremes } = checkDecoupling(exampleChoice, exampleConditions).budgets.V_min
+    const { simulation, extremes } = checkDecoupling(flatKnife, flatConditions).budgets.V_min
     expect(simulation!.minimum).toBeGreaterThanOrEqual(extremes.lower)
     expect(simulation!.maximum).toBeLessThanOrEqual(extremes.upper)
   })
@@ -67,7 +61,7 @@ describe('a check', () => {
     const single = (source: object, load: object) =>
       checkDecoupling(
         {
-          source: { cellResistance: 0.1, ageFactor: 1, ...source },
+          source: { resistance: 0.1, ...source },
           capacitors: [{ name: 'one', capacitance: 1e-3, ratedVoltage: 10, seriesResistance: 0.01 }],
           load: { current: 4, duration: 50e-6, ...load },
           limits: { brownOut: 2 },
@@ -117,11 +111,11 @@ describe('a check', () => {
   it('follows the start of PWM on the worst board', () => {
     const pwm = checkDecoupling(
       {
-        ...exampleChoice,
+        ...flatKnife,
         capacitors: [exampleCapacitors.polymer],
         load: { resistance: 0.7, rise: '1 us', pwm: { frequency: '20 kHz', duty: 0.5 } },
       },
-      exampleConditions,
+      flatConditions,
       quick,
     )
     const start = pwm.margins.find(({ id }) => id === 'pwm-start')!
@@ -136,8 +130,8 @@ describe('bad input', () => {
   const fails = (choice: object, conditions: object = {}): InputError => {
     try {
       checkDecoupling(
-        { ...exampleChoice, ...choice } as DecouplingChoice,
-        { ...exampleConditions, ...conditions } as DecouplingConditions,
+        { ...flatKnife, ...choice } as DecouplingChoice,
+        { ...flatConditions, ...conditions } as DecouplingConditions,
         quick,
       )
     } catch (error) {
@@ -146,7 +140,7 @@ describe('bad input', () => {
     }
     throw new Error('nothing was refused')
   }
-  const [part] = exampleChoice.capacitors
+  const [part] = flatKnife.capacitors
 
   it.each([
     [{ load: { current: 1, rise: -1e-6 } }, 'load.rise'],
@@ -208,24 +202,28 @@ describe('bad input', () => {
     [{ capacitors: [{ ...part, count: 1.5 }] }, 'capacitors[0].count'],
     [{ capacitors: [{ ...part, capacitance: '470 uF ±120 %' }] }, 'capacitors[0].capacitance'],
     [{ capacitors: [{ ...part, seriesResistance: '-1 mohm' }] }, 'capacitors[0].seriesResistance'],
-    [{ source: { cellResistance: 0 }, insertion: {} }, 'source.cellResistance'],
+    [{ source: { resistance: 0 }, insertion: {} }, 'source.resistance'],
+    [{ source: flatCell(0), insertion: {} }, 'source.source.resistance'],
     [
-      { source: { cellResistance: 0, inductance: 1e-7 }, capacitors: [{ ...part, seriesResistance: 0 }] },
-      'source.cellResistance',
+      { source: { resistance: 0, inductance: 1e-7 }, insertion: {}, capacitors: [{ ...part, seriesResistance: 0 }] },
+      'source.resistance',
     ],
     [
       {
-        source: { cellResistance: 0.1, inductance: 1e-7 },
+        source: { resistance: 0.1, inductance: 1e-7 },
         capacitors: [{ ...part, seriesInductance: 1e-8 }],
         load: { current: 1 },
       },
       'load.rise',
     ],
-    [{ source: { kind: 'mains' } }, 'source.kind'],
+    [{ source: { source: { kind: 'mains' } } }, 'source.source.kind'],
     [{ logicRail: { behind: 'diode', capacitance: 1e-3, current: 1e-3 } }, 'logicRail'],
     [{ onLogicRail: ['brown'] }, 'onLogicRail[0]'],
     [{ surprise: 1 }, 'choice'],
-    [{ source: { cellResistance: 0.1 } }, 'insertion.tripVoltage'],
+    [{ source: { resistance: 0.1 } }, 'insertion.shortVoltage'],
+    [{ source: flatCell(0.1, [protection(0)]) }, 'source.path[0].resistance'],
+    [{ source: flatCell(0.1), tap: 'board' }, 'tap'],
+    [{ source: { resistance: 0.1 }, insertion: {}, tap: 'board' }, 'tap'],
   ])('%j is refused, naming %s', (choice, field) => {
     expect(fails(choice).field).toBe(field)
   })
@@ -233,8 +231,8 @@ describe('bad input', () => {
   it('reads points as text, and names the field of a text that it refuses', () => {
     const as = (bias: unknown) =>
       checkDecoupling(
-        { ...exampleChoice, capacitors: { bulk: { ...part, bias } } } as DecouplingChoice,
-        exampleConditions,
+        { ...flatKnife, capacitors: { bulk: { ...part, bias } } } as DecouplingChoice,
+        flatConditions,
         quick,
       )
     const points = [
@@ -251,7 +249,7 @@ describe('bad input', () => {
   })
 
   it('says plainly that a source without resistance never sags', () => {
-    expect(fails({ source: { cellResistance: 0 }, insertion: {} }).message).toContain('never sags')
+    expect(fails({ source: { resistance: 0 }, insertion: {} }).message).toContain('never sags')
     expect(fails({ limits: { brownOut: 4.5 } }).message).toContain('open-circuit')
     expect(fails({ load: { current: 1, rise: 2e-3, duration: 1e-3 } }).message).toContain('on-time')
   })

@@ -87,7 +87,7 @@ const lowestBehind = (x: Rail): number =>
   named(
     check(
       {
-        source: { cellResistance: x.R, inductance: x.L, ageFactor: 1, temperature: '-40 degC: 1, 85 degC: 1' },
+        source: { resistance: x.R, inductance: x.L },
         capacitors: [{ name: 'ceramic', capacitance: x.C, ratedVoltage: 10, seriesResistance: x.ESR }],
         load: { current: x.load, pwm: { frequency: x.frequency, duty: x.duty }, rise: x.edge, fall: x.edge },
         idle: x.I,

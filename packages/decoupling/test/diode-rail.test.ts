@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { DecouplingAssessment } from '../src/index.js'
 import { bulk, cell, check } from './exact-rail.js'
+import { flatCell, protection } from './source.js'
 
 /**
  * Bulk with series resistance, a diode with 1 mohm, its capacitor, the load a pulse: state equations from Kirchhoff's laws, by
@@ -85,7 +86,7 @@ describe('a logic rail behind a diode', () => {
 
   it("draws its capacitor's charge at insertion too, through contact and protection", () => {
     const more = {
-      source: cell(0.05, { protection: 0.02 }),
+      source: flatCell(0.05, [protection(0.02)]),
       capacitors: [{ ...bulk, capacitance: 4.7e-6, seriesResistance: 5e-3 }],
       load: { current: 1 },
       insertion: { contactSurge: 200, shortVoltage: 0.4, shortDelay: 50e-6 },

@@ -1,17 +1,8 @@
 import { expect } from 'vitest'
 import { type Capacitor, checkDecoupling, type DecouplingAssessment, type DecouplingChoice } from '../src/index.js'
 
-const flat = [
-  { celsius: -40, factor: 1 },
-  { celsius: 85, factor: 1 },
-]
 export const bulk: Capacitor = { name: 'bulk', capacitance: 1e-3, ratedVoltage: 10, seriesResistance: 0.01 }
-export const cell = (cellResistance: number, more: object = {}) => ({
-  cellResistance,
-  ageFactor: 1,
-  temperature: flat,
-  ...more,
-})
+export const cell = (resistance: number, more: object = {}) => ({ resistance, ...more })
 export const base: DecouplingChoice = {
   source: cell(0.1),
   capacitors: [bulk],

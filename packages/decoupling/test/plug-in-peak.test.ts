@@ -41,7 +41,7 @@ describe('the peak of plugging in beside a second kind of capacitor', () => {
     const between = { nominal: 0.2, lower: 0.02, upper: 0.6, distribution: { kind: 'rectangular' } } as const
     const choice = {
       ...base,
-      source: { ...cell, cellResistance: '60 mohm ±10 mohm', inductance: '0.3 uH ±30 %' },
+      source: { ...cell, resistance: '60 mohm ±10 mohm', inductance: '0.3 uH ±30 %' },
       capacitors: [ceramic, lossy(between)],
       insertion: { railMaximum: '4.5 V' },
     }
@@ -57,13 +57,13 @@ describe('the peak of plugging in beside a second kind of capacitor', () => {
       [at['C_r1']!, at['ESR_r1'] ?? 3e-3],
       [at['C_r2'] ?? 1e-3, at['ESR_r2']!],
     ] as const
-    expect(worst).toBeCloseTo(peakOf(3.7, at['R_cell']!, at['L']!, parts), 3)
+    expect(worst).toBeCloseTo(peakOf(3.7, at['R_s']!, at['L']!, parts), 3)
   })
 
   it('counts a series resistance without a range as large or small, whichever is worse', () => {
     const choice = (seriesResistance: Capacitor['seriesResistance']) => ({
       ...base,
-      source: { ...cell, inductance: '1 uH', cellResistance: 0.03 },
+      source: { ...cell, inductance: '1 uH', resistance: 0.03 },
       capacitors: [
         {
           ...ceramic,

@@ -8,14 +8,12 @@ import {
   type DecouplingChoice,
   type DecouplingConditions,
   exampleCapacitors,
-  exampleCell,
-  exampleChoice,
-  exampleConditions,
-  exampleSupply,
+  examplePort,
   type VoltPoint,
 } from '../src/index.js'
 import { railOf } from '../src/rail/rail.js'
 import { circuit, contentAt, plugIn, plugInBiased, pwmStart } from '../src/waveform/index.js'
+import { flatConditions, flatKnife, flatSupply } from './flat-knife.js'
 import { randomCase } from './random.js'
 import { uniform } from './reference.js'
 
@@ -208,8 +206,8 @@ describe('plugging in capacitors that lose capacitance to their voltage', () => 
       expect(energy / integral((v) => 47e-6 * v * factorAt(bias, v), volts)).toBeCloseTo(1, 7)
     }
     const { values } = checkDecoupling(
-      { ...exampleChoice, capacitors: [{ ...ceramic, temperature: '0 degC: 1, 50 degC: 1', ageing: 0, count: 2 }] },
-      exampleConditions,
+      { ...flatKnife, capacitors: [{ ...ceramic, temperature: '0 degC: 1, 50 degC: 1', ageing: 0, count: 2 }] },
+      flatConditions,
       { simulation: false },
     )
     expect(values['Q_C']! * 1e6).toBeCloseTo(94 * integral((v) => factorAt(bias, v), 4.2), 3)
@@ -217,7 +215,7 @@ describe('plugging in capacitors that lose capacitance to their voltage', () => 
   })
 })
 
-const marginsOf = (choice: DecouplingChoice, conditions: DecouplingConditions = exampleConditions) => {
+const marginsOf = (choice: DecouplingChoice, conditions: DecouplingConditions = flatConditions) => {
   const { margins } = checkDecoupling(choice, conditions, { simulation: false })
   return (id: string) => margins.find((margin) => margin.id === id)!
 }
@@ -258,8 +256,8 @@ function hardest(
 
 describe('insertion at its worst', () => {
   const six: DecouplingChoice = {
-    ...exampleChoice,
-    source: { ...exampleCell, inductance: '1 uH ±30 %' },
+    ...flatKnife,
+    source: { ...flatSupply, inductance: '1 uH ±30 %' },
     capacitors: [{ ...ceramic, count: 6 }],
     insertion: { shortVoltage: '0.6 V ±0.1 V', shortDelay: '10 us' },
   }
@@ -268,7 +266,7 @@ describe('insertion at its worst', () => {
     const margin = marginsOf(six)('short-delay')
     const worst = hardest(
       six,
-      exampleConditions,
+      flatConditions,
       ({ source, empty, protection }) => plugInBiased(source, empty).timeAbove(0.5 / protection),
       1500,
     )
@@ -284,28 +282,28 @@ describe('insertion at its worst', () => {
   })
 
   it('is no better over more ages', () => {
-    const ten = { ...exampleChoice, capacitors: [{ ...ceramic, count: 10 }], insertion: { railMaximum: 5.09 } }
+    const ten = { ...flatKnife, capacitors: [{ ...ceramic, count: 10 }], insertion: { railMaximum: 5.09 } }
     const peak = (from: number) =>
-      marginsOf(ten, { ...exampleConditions, ageYears: { from, to: 5 } })('rail-maximum').worst
+      marginsOf(ten, { ...flatConditions, ageYears: { from, to: 5 } })('rail-maximum').worst
     expect(peak(0)).toBeGreaterThanOrEqual(peak(1))
     expect(peak(1)).toBeGreaterThanOrEqual(peak(3))
   })
 
   const ceramics = (count: number, more: Partial<DecouplingChoice> = {}): DecouplingChoice => ({
-    ...exampleChoice,
+    ...flatKnife,
     capacitors: [{ ...ceramic, count }],
     insertion: { contactSurge: 100, shortVoltage: '0.6 V ±0.1 V', shortDelay: '25 us', railMaximum: 6 },
     ...more,
   })
   const chosen: readonly (readonly [string, DecouplingChoice])[] = [
     ['ten ceramics', ceramics(10)],
-    ['two on more inductance', ceramics(2, { source: { ...exampleCell, inductance: '1 uH ±30 %' } })],
+    ['two on more inductance', ceramics(2, { source: { ...flatSupply, inductance: '1 uH ±30 %' } })],
     ['beside a polymer', ceramics(4, { capacitors: [{ ...ceramic, count: 4 }, polymer] })],
     ['linear ones', ceramics(1, { capacitors: [{ ...polymer, count: 2, ageing: 0.02 }] })],
   ]
   it.each(chosen)('is milder on no random board: %s', (_, choice) => {
     const margin = marginsOf(choice)
-    const worst = (value: Parameters<typeof hardest>[2]) => hardest(choice, exampleConditions, value, 700).value
+    const worst = (value: Parameters<typeof hardest>[2]) => hardest(choice, flatConditions, value, 700).value
     const peak = worst(({ source, empty }) => plugInBiased(source, empty).peak)
     expect(margin('rail-maximum').worst / peak).toBeGreaterThan(1 - 1e-4)
     const inrush = worst(({ source, empty }) => plugInBiased(source, empty).inrush)
@@ -318,12 +316,7 @@ describe('insertion at its worst', () => {
     const plugged = (seriesResistance: string) =>
       marginsOf(
         {
-          source: {
-            cellResistance: '20 mohm',
-            ageFactor: 1,
-            inductance: '0.5 uH',
-            temperature: '0 degC: 1, 50 degC: 1',
-          },
+          source: { resistance: '20 mohm', inductance: '0.5 uH' },
           capacitors: [{ capacitance: '47 uF ±20 %', ratedVoltage: 10, seriesResistance }],
           load: { current: 0.1 },
           limits: { brownOut: 1 },
@@ -354,7 +347,7 @@ describe('insertion at its worst', () => {
 
 describe('the start of PWM at its worst', () => {
   const pulsed = (frequency: string, count: number): DecouplingChoice => ({
-    source: { ...exampleCell, inductance: '1 uH ±30 %' },
+    source: { ...flatSupply, inductance: '1 uH ±30 %' },
     capacitors: [{ ...polymer, capacitance: '47 uF ±20 %', ageing: 0.02, count }],
     load: { resistance: '0.7 ohm ±5 %', rise: '1 us', pwm: { frequency, duty: 0.5 } },
     limits: { brownOut: '1.5 V' },
@@ -365,10 +358,10 @@ describe('the start of PWM at its worst', () => {
     ['4 kHz', 1],
   ] as const)('is milder on no random board: %s, %d', (frequency, count) => {
     const choice = pulsed(frequency, count)
-    const read = readDecoupling(choice, exampleConditions)
+    const read = readDecoupling(choice, flatConditions)
     const { value } = hardest(
       choice,
-      exampleConditions,
+      flatConditions,
       (board) => {
         const { circuit: c, pwm } = railOf(read, board)
         return -pwmStart(c, board.load, pwm!).lowest
@@ -382,7 +375,7 @@ describe('the start of PWM at its worst', () => {
 describe('what is read and said', () => {
   it('refuses factors that no capacitor has, and names the point', () => {
     const read = (more: object) => () =>
-      readDecoupling({ ...exampleChoice, capacitors: [{ ...ceramic, ...more }] }, exampleConditions)
+      readDecoupling({ ...flatKnife, capacitors: [{ ...ceramic, ...more }] }, flatConditions)
     expect(read({ bias: '0 V: 5, 4.2 V: 4' })).toThrow(InputError)
     expect(
       read({
@@ -396,41 +389,40 @@ describe('what is read and said', () => {
     expect(read({ bias: '0 V: 1, 4.2 V: 0.45', temperature: '0 degC: 1.1, 50 degC: 1' })).not.toThrow()
   })
 
-  const ids = (choice: DecouplingChoice, conditions = exampleConditions as DecouplingConditions) =>
+  const ids = (choice: DecouplingChoice, conditions = flatConditions as DecouplingConditions) =>
     checkDecoupling(choice, conditions, { simulation: false }).cautions.map(({ id }) => id)
 
   it('warns of plugging in, most where the inductance or the absolute maximum is left out', () => {
     const text = (choice: DecouplingChoice) =>
-      checkDecoupling(choice, exampleConditions, { simulation: false }).cautions.find(({ id }) => id === 'hot-plug')!
-        .text
-    expect(text(exampleChoice)).not.toMatch(/missing|absolute maximum/)
-    expect(text({ ...exampleChoice, insertion: {} })).toMatch(/No absolute maximum/)
-    expect(text({ ...exampleChoice, source: { ...exampleCell, inductance: 0 } })).toMatch(/No inductance/)
+      checkDecoupling(choice, flatConditions, { simulation: false }).cautions.find(({ id }) => id === 'hot-plug')!.text
+    expect(text(flatKnife)).not.toMatch(/missing|absolute maximum/)
+    expect(text({ ...flatKnife, insertion: {} })).toMatch(/No absolute maximum/)
+    expect(text({ ...flatKnife, source: { ...flatSupply, inductance: 0 } })).toMatch(/No inductance/)
   })
 
   it('warns of a wet electrolytic in the cold that states no curve for it', () => {
     const { cold: _, ...bare } = wetAluminium
-    expect(ids({ ...exampleChoice, capacitors: [bare] })).toContain('cold')
-    expect(ids({ ...exampleChoice, capacitors: [wetAluminium] })).not.toContain('cold')
-    const warm = { ...exampleConditions, ambientCelsius: { from: 20, to: 50 } }
-    expect(ids({ ...exampleChoice, capacitors: [bare] }, warm)).not.toContain('cold')
+    expect(ids({ ...flatKnife, capacitors: [bare] })).toContain('cold')
+    expect(ids({ ...flatKnife, capacitors: [wetAluminium] })).not.toContain('cold')
+    const warm = { ...flatConditions, ambientCelsius: { from: 20, to: 50 } }
+    expect(ids({ ...flatKnife, capacitors: [bare] }, warm)).not.toContain('cold')
   })
 
   it('warns of lithium-ion cells where the source is one', () => {
     const port: DecouplingChoice = {
-      source: exampleSupply,
+      source: examplePort,
       capacitors: [{ ...polymer, capacitance: '4.7 uF' }],
       load: { current: 0.1 },
       limits: { brownOut: 2.7 },
     }
-    const conditions = { openCircuit: { from: 4.75, to: 5.25 }, ambientCelsius: { from: 0, to: 50 } }
-    expect(ids(exampleChoice)).toEqual(expect.arrayContaining(['cell', 'cell-state']))
+    const conditions = { ambientCelsius: { from: 0, to: 50 } }
+    expect(ids(flatKnife)).toEqual(expect.arrayContaining(['cell', 'cell-state']))
     expect(ids(port, conditions)).not.toEqual(expect.arrayContaining(['cell']))
     expect(ids(port, conditions)).not.toEqual(expect.arrayContaining(['cell-state']))
   })
 
   it('says that points of bias are small-signal, and when the end of life is reached', () => {
-    const { assumptions } = checkDecoupling(exampleChoice, exampleConditions, { simulation: false })
+    const { assumptions } = checkDecoupling(flatKnife, flatConditions, { simulation: false })
     expect(assumptions.join(' ')).toMatch(/small-signal/)
     expect(assumptions.join(' ')).toMatch(/in full at the oldest age, 5 years/)
   })

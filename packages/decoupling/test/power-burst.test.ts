@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { DecouplingChoice } from '../src/index.js'
-import { base, bulk, cell, check, named } from './usual-rail.js'
+import { flatCell, protection } from './source.js'
+import { base, bulk, check, named } from './usual-rail.js'
 
 describe('a burst of constant power', () => {
   /** Rail after a burst of constant power: fourth-order Runge-Kutta of the capacitor's voltage. */
@@ -42,8 +43,7 @@ describe('a burst of constant power', () => {
   it('may take more than could stay, and the protection sees what the source gives', () => {
     // 40 W stay nowhere: V²/4R is 34.2 W. For 100 µs the capacitor carries them.
     const answer = burst(4.7e-3, {
-      source: { ...cell, cellResistance: 0.08, protection: 0.02 },
-      insertion: { tripVoltage: '0.15 V' },
+      source: flatCell(0.08, [protection(0.02, '0.15 V')]),
     })
     expect(answer.verdict).toBe('holds')
     expect(answer.margins.some(({ id }) => id === 'power-exists')).toBe(false)

@@ -41,7 +41,7 @@ describe('a choice', () => {
 
   it('refuses an unknown field with the nearest name, and no kinds, too many, or one that is no name', () => {
     expect(refused({ ...exampleChoice, idel: 1 }).message).toContain('did you mean idle')
-    expect(refused({ ...exampleChoice, source: { ...exampleChoice.source, contact: 1 } }).message).toContain('contacts')
+    expect(refused({ ...exampleChoice, source: { ...exampleChoice.source, paht: [] } }).message).toContain('path')
     const many = Object.fromEntries(Array.from('abcdefg', (key) => [key, exampleCapacitors.ceramic]))
     for (const capacitors of [[], {}, many, 7, null, JSON.parse('{"__proto__": {}}')]) {
       expect(refused({ ...exampleChoice, capacitors }).field).toBe('capacitors')
@@ -59,13 +59,16 @@ describe('a choice', () => {
 
   it('states what it took for granted with its value: the factors of a cold cell among it', () => {
     const { assumptions } = checkDecoupling(exampleChoice, exampleConditions, { simulation: false })
-    expect(assumptions.join('\n')).toContain('source.temperature = -20 degC: 5, 0 degC: 2.5, 25 degC: 1, 60 degC: 0.85')
+    expect(assumptions.join('\n')).toContain(
+      'source.source.temperatureFactor = -20 degC: 5, 0 degC: 2.5, 25 degC: 1, 60 degC: 0.85',
+    )
     expect(assumptions.join('\n')).toContain('capacitors[0].seriesInductance = 0 H')
-    const source = { ...exampleChoice.source, temperature: '-20 degC: 4, 25 degC: 1, 60 degC: 0.9' }
-    const told = checkDecoupling({ ...exampleChoice, source } as DecouplingChoice, exampleConditions, {
+    const cell = { ...exampleChoice.source.source, temperatureFactor: '-20 degC: 4, 25 degC: 1, 60 degC: 0.9' }
+    const source = { ...exampleChoice.source, source: cell }
+    const told = checkDecoupling({ ...exampleChoice, source } satisfies DecouplingChoice, exampleConditions, {
       simulation: false,
     })
-    expect(told.assumptions.join('\n')).not.toContain('source.temperature')
+    expect(told.assumptions.join('\n')).not.toContain('temperatureFactor')
   })
 
   it('has a schema that knows every field and no other', () => {

@@ -1,6 +1,7 @@
 import { InputError } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
 import { type Capacitor, type DecouplingRequirement, exampleStock, sizeDecoupling, sizeHoldUp } from '../src/index.js'
+import { flatCell } from './source.js'
 
 const polymer = (microfarads: number, volume?: number): Capacitor => ({
   name: `polymer ${microfarads}`,
@@ -13,7 +14,7 @@ const polymer = (microfarads: number, volume?: number): Capacitor => ({
 
 /** 8 A for 100 µs from 3.7 V behind 0.1 ohm, down to 3.4 V. */
 const requirement: DecouplingRequirement = {
-  source: { cellResistance: 0.1, ageFactor: 1 },
+  source: flatCell(0.1),
   load: { current: 8, duration: 100e-6 },
   limits: { brownOut: 3.4 },
   conditions: {

@@ -1,11 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import {
-  type DecouplingChoice,
-  exampleCapacitors,
-  exampleCell,
-  exampleChoice,
-  exampleConditions,
-} from '../src/index.js'
+import { type DecouplingChoice, exampleCapacitors } from '../src/index.js'
+import { flatConditions, flatKnife, flatSupply } from './flat-knife.js'
 import { base, bulk, cell, check, named, pulsed } from './usual-rail.js'
 
 describe('under PWM', () => {
@@ -14,18 +9,18 @@ describe('under PWM', () => {
 
   it('finds the capacitance that is enough', () => {
     const choice = (capacitance: string): DecouplingChoice => ({
-      ...exampleChoice,
-      source: { ...exampleCell, inductance: 0 },
+      ...flatKnife,
+      source: { ...flatSupply, inductance: 0 },
       capacitors: [{ name: 'film', capacitance, seriesResistance: '3 mohm', ratedVoltage: 10 }],
       load: pulsed(20e3, 0.5, blade) as DecouplingChoice['load'],
       limits: { brownOut: '2.45 V ±2 %' },
       insertion: {},
     })
-    const { steady, remedies } = check(choice('1 uF'), exampleConditions)
+    const { steady, remedies } = check(choice('1 uF'), flatConditions)
     expect(steady.capacitance! * 1e6).toBeGreaterThan(160)
     expect(steady.capacitance! * 1e6).toBeLessThan(170)
     expect(remedies.find(({ id }) => id === 'more-capacitance')!.value).toBeCloseTo(steady.capacitance!, 7)
-    const slack = (capacitance: string) => named(check(choice(capacitance), exampleConditions), 'rail-brown-out').slack
+    const slack = (capacitance: string) => named(check(choice(capacitance), flatConditions), 'rail-brown-out').slack
     expect(slack('160 uF')).toBeLessThan(0)
     expect(slack('170 uF')).toBeGreaterThan(0)
   })
@@ -33,13 +28,13 @@ describe('under PWM', () => {
   it.each([20e3, 50e3, 100e3])('says the same in the summary as the margin does, at %d Hz', (frequency) => {
     const answer = check(
       {
-        ...exampleChoice,
+        ...flatKnife,
         capacitors: [ceramic],
         load: pulsed(frequency, 0.5, blade) as DecouplingChoice['load'],
         limits: { brownOut: 2.129 },
         insertion: {},
       },
-      exampleConditions,
+      flatConditions,
     )
     const { worst } = named(answer, 'rail-brown-out')
     expect(answer.budgets.V_min.extremes.lower).toBeCloseTo(worst, 6)
@@ -48,13 +43,13 @@ describe('under PWM', () => {
 
   it('sizes the hold-up capacitor on the board whose logic rail is lowest', () => {
     const plain = {
-      ...exampleChoice,
+      ...flatKnife,
       capacitors: [ceramic],
       load: pulsed(50e3, 0.5, blade) as DecouplingChoice['load'],
       limits: { brownOut: 2.129 },
       insertion: {},
     }
-    const { value } = check(plain, exampleConditions).remedies.find(({ id }) => id === 'diode')!
+    const { value } = check(plain, flatConditions).remedies.find(({ id }) => id === 'diode')!
     const withHeld = (capacitance: number) => {
       const logicRail = {
         behind: 'diode',
@@ -64,7 +59,7 @@ describe('under PWM', () => {
       } as const
       const answer = check(
         { ...plain, logicRail: logicRail as NonNullable<DecouplingChoice['logicRail']> },
-        exampleConditions,
+        flatConditions,
       )
       return named(answer, 'logic-brown-out').slack
     }
@@ -76,7 +71,7 @@ describe('under PWM', () => {
 it('says what capacitance it takes only where the rail fails', () => {
   const { summary, verdict } = check({
     ...base,
-    source: { ...cell, cellResistance: 0.1 },
+    source: cell,
     capacitors: [{ ...bulk, capacitance: 4.7e-3, ratedVoltage: 3.5 }],
     load: { current: 10, duration: '100 us' },
   })

@@ -1,11 +1,7 @@
 import { expect } from 'vitest'
 import { checkDecoupling, type DecouplingChoice, type DecouplingConditions } from '../src/index.js'
 
-const flat = [
-  { celsius: -40, factor: 1 },
-  { celsius: 85, factor: 1 },
-]
-export const cell = { cellResistance: 0.1, ageFactor: 1, temperature: flat }
+export const cell = { resistance: 0.1 }
 export const bulk = { name: 'bulk', capacitance: 1e-3, ratedVoltage: 10, seriesResistance: 0.01 }
 export const base = {
   source: cell,

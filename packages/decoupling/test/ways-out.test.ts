@@ -1,13 +1,8 @@
 import { describe, expect, it } from 'vitest'
-import {
-  type Capacitor,
-  checkDecoupling,
-  type DecouplingChoice,
-  decouplingChanges,
-  exampleConditions,
-  impossibleChoice,
-} from '../src/index.js'
+import { type Capacitor, checkDecoupling, type DecouplingChoice, decouplingChanges } from '../src/index.js'
 import { at, base, bulk, cell, check, justHolds, size } from './exact-rail.js'
+import { flatConditions, flatImpossible } from './flat-knife.js'
+import { flatCell, protection } from './source.js'
 
 describe('the capacitance that a burst needs', () => {
   const burst = (more: Partial<DecouplingChoice>, volts = 3.7) => {
@@ -50,7 +45,7 @@ describe('the capacitance that a burst needs', () => {
   })
 
   it('from a limited supply is the deficit of charge over the room', () => {
-    const supply = { kind: 'limited supply', resistance: 0.5, currentLimit: 0.5, attachable: 0.05 } as const
+    const supply = { resistance: 0.5, currentLimit: 0.5, attachable: 0.05 }
     const found = burst(
       {
         source: supply,
@@ -216,8 +211,7 @@ describe('each way out, put in, just keeps every limit', () => {
     expect(size(a, 'less-power')).toBeCloseTo((0.7 * 3.7 ** 2) / 0.4, 6)
     justHolds({ ...power, load: { power: size(a, 'less-power') } })
     const trip = {
-      source: cell(0.05, { protection: 0.02 }),
-      insertion: { tripVoltage: 0.2 },
+      source: flatCell(0.05, [protection(0.02, 0.2)]),
       load: { current: 8 },
       limits: { brownOut: 2 },
     }
@@ -230,19 +224,19 @@ describe('each way out, put in, just keeps every limit', () => {
   })
 
   it('on the worst board of the case that no capacitor saves, and says no capacitance there', () => {
-    const a = checkDecoupling(impossibleChoice, exampleConditions, { simulation: false })
+    const a = checkDecoupling(flatImpossible, flatConditions, { simulation: false })
     const kept = (choice: DecouplingChoice) => {
-      const { margins } = checkDecoupling(choice, exampleConditions, { simulation: false })
+      const { margins } = checkDecoupling(choice, flatConditions, { simulation: false })
       return Math.min(
         ...margins.filter(({ id }) => /^(rail-(?!maximum)|steady|pwm-start)/.test(id)).map(({ slack }) => slack),
       )
     }
     const duty = size(a, 'less-duty')
     const load = { resistance: '0.7 ohm ±5 %', rise: 1e-6 }
-    const pulsed = kept({ ...impossibleChoice, load: { ...load, pwm: { frequency: 20e3, duty } } })
+    const pulsed = kept({ ...flatImpossible, load: { ...load, pwm: { frequency: 20e3, duty } } })
     expect(pulsed).toBeGreaterThan(-1e-9)
     expect(pulsed).toBeLessThan(1e-6)
-    const blade = kept({ ...impossibleChoice, load: { resistance: size(a, 'more-resistance'), rise: '20 us' } })
+    const blade = kept({ ...flatImpossible, load: { resistance: size(a, 'more-resistance'), rise: '20 us' } })
     expect(blade).toBeGreaterThan(-1e-9)
     expect(blade).toBeLessThan(1e-6)
     expect(a.remedies.map(({ id }) => id)).not.toContain('more-capacitance')

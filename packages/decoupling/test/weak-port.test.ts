@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest'
-import { exampleSupply } from '../src/index.js'
+import { examplePort } from '../src/index.js'
 import { bulk, cell, check } from './exact-rail.js'
 
 describe('a weak port', () => {
-  const supply = { ...exampleSupply, resistance: 0.5, attachable: 0.05 } as const
+  const supply = { ...examplePort, openCircuit: undefined, resistance: 0.5, attachable: 0.05 } as const
 
   it('is not asked for the burst that the capacitors give', () => {
     const burst = { source: supply, capacitors: [{ ...bulk, capacitance: 4.7e-3 }], limits: { brownOut: 3 } }
@@ -27,7 +27,12 @@ describe('a weak port', () => {
   it('bears the hold-up capacitor of a diode rail too', () => {
     const logicRail = { behind: 'diode', forwardVoltage: 0.3, capacitance: 2200e-6, current: 5e-3 } as const
     const a = check(
-      { source: exampleSupply, load: { current: 0.1 }, logicRail, capacitors: [{ ...bulk, capacitance: 4.7e-6 }] },
+      {
+        source: { ...examplePort, openCircuit: undefined },
+        load: { current: 0.1 },
+        logicRail,
+        capacitors: [{ ...bulk, capacitance: 4.7e-6 }],
+      },
       5,
     )
     const port = a.margins.find(({ id }) => id === 'port-capacitance')!

@@ -15,7 +15,14 @@ export { type Curve, placeOf, valueAt } from './curve/curve.js'
 export { points } from './curve/points.js'
 export { type ElementAt, elementsOf, pathAt, resistanceOf, type Stretch, stretchOf } from './path/at.js'
 export { type CurrentLimit, currentLimits, usualTripShare } from './path/currents.js'
-export { copperCoefficient, elementFields, type PathElement, pathField, type ReadElement } from './path/fields.js'
+export {
+  copperCoefficient,
+  elementFields,
+  type PathElement,
+  pathField,
+  type ReadElement,
+  tapField,
+} from './path/fields.js'
 export { forwardOf } from './rails/diode.js'
 export { exampleRails } from './rails/examples.js'
 export {
@@ -38,13 +45,13 @@ export { type RailAt, type RailUse, railAt } from './rails/rail.js'
 export { droopOf, type NotRegulated, type Regulated, regulate } from './rails/regulator.js'
 export { cornerOf, plainSource, type SourceAt, type SourceCorner, type SupplyState, sourceAt } from './source/at.js'
 export { cellChain, cellInputs, followCell, followPort, portChain, portInputs } from './source/chain.js'
-export { exampleSupplies } from './source/examples.js'
+export { exampleSupplies, exampleSupply } from './source/examples.js'
 export { type Fed, feed } from './source/feed.js'
 export { portFields, type ReadSupply, readSupply, type Supply, supplyFields, supplyRecord } from './source/fields.js'
 export { type Load, loadFields, type ReadLoad, readLoad } from './source/load.js'
 export { type SourceOver, type SupplyRange, sourceOver, voltageOver } from './source/over.js'
 export { dutyFor, type LoadCorner, powerLimit, type Solved, solveLoad, type Unsolved } from './source/solve.js'
-export { spreadOf } from './spread-of.js'
+export { spreadOf, sumOf } from './spread-of.js'
 export { type BurstSpec, type Bursts, burstsOf, type Usable, usableBetween } from './use/bursts.js'
 export { type CutOff, type CutOffSpec, cutOffAt } from './use/cut-off.js'
 export { type ReadStandby, readStandby, type Shelf, shelfLife, standbyField, standbyFields } from './use/standby.js'

@@ -127,7 +127,7 @@ export const checks: PublishedCheck[] = [
       unit: 'uF',
       printed,
       tolerance,
-      compute: () => effectiveCapacitance({ n_C: n, C_r: microfarads, k_bias: k, k_temp: 1, k_age: 1 }),
+      compute: () => effectiveCapacitance({ n_C: n, C_r: microfarads, k_bias: k, k_temp: 1, k_life: 1 }),
     }),
   ),
   {

@@ -1,4 +1,5 @@
 import type { Capacitor, DecouplingChoice, DecouplingConditions } from '@ohmward/decoupling'
+import type { Input } from '@ohmward/quantity'
 import { type Box, fixed, type Limits, within } from '../tools/board.js'
 import { digits, type Random } from '../tools/random.js'
 
@@ -126,6 +127,9 @@ function drawCapacitor(random: Random, plain: boolean): Drawn {
   return { given, kind, capacitance: capacitance.limits, resistance: resistance.limits }
 }
 
+/** An element of the path that nothing warms. */
+const element = (name: string, resistance: Input) => ({ name, resistance, temperatureCoefficient: 'none' }) as const
+
 /** A rail at random: a cell with its path, one or two kinds of capacitor, a step, a burst or PWM. */
 export function drawRail(random: Random): RailDesign {
   const isPlain = random.now(0.25)
@@ -156,13 +160,22 @@ export function drawRail(random: Random): RailDesign {
   const surge = random.decades(30, 300)
   const choice: DecouplingChoice = {
     source: {
-      cellResistance: cell.given,
-      ageFactor: 1.5,
-      contacts: contacts.given,
-      protection: protection.given,
-      switchResistance: powerSwitch.given,
-      wiring: wiring.given,
-      ...(inductance && { inductance: inductance.given }),
+      source: {
+        kind: 'cell',
+        openCircuit: 'NMC 21700',
+        capacity: 14400,
+        continuousCurrent: 30,
+        resistance: cell.given,
+        chargeFactor: '0: 1, 1: 1',
+        ageFactor: 1.5,
+      },
+      path: [
+        element('contacts', contacts.given),
+        element('protection', protection.given),
+        element('power switch', powerSwitch.given),
+        element('wiring', wiring.given),
+      ],
+      inductance: inductance ? inductance.given : 0,
     },
     capacitors: second ? [first.given, second.given] : [first.given],
     load: {

@@ -2,11 +2,11 @@ import {
   type DecouplingChoice,
   type DecouplingConditions,
   exampleCapacitors,
-  exampleCell,
   exampleChoice,
-  exampleSupply,
+  examplePort,
   type SwitchedLoad,
 } from '@ohmward/decoupling'
+import { exampleSupply } from '@ohmward/supply'
 import fc from 'fast-check'
 import { log, range, share, toleranced } from './numbers.js'
 
@@ -30,8 +30,14 @@ const loads: fc.Arbitrary<SwitchedLoad> = fc.tuple(sizes, timings).map(([size, t
 
 const always = fc.record({
   source: fc.oneof(
-    { weight: 4, arbitrary: log(5e-3, 0.1).map((ohms) => ({ ...exampleCell, cellResistance: `${ohms} ohm ±20 %` })) },
-    { weight: 1, arbitrary: log(0.3, 3).map((currentLimit) => ({ ...exampleSupply, currentLimit })) },
+    {
+      weight: 4,
+      arbitrary: log(5e-3, 0.1).map((ohms) => ({
+        ...exampleSupply,
+        source: { ...exampleSupply.source, resistance: `${ohms} ohm ±20 %` },
+      })),
+    },
+    { weight: 1, arbitrary: log(0.3, 3).map((currentLimit) => ({ resistance: examplePort.resistance, currentLimit })) },
   ),
   capacitors,
   load: loads,

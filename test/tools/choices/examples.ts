@@ -65,12 +65,12 @@ export const examples = {
     [
       'weak port',
       {
-        source: decoupling.exampleSupply,
+        source: decoupling.examplePort,
         capacitors: decoupling.exampleChoice.capacitors,
         load: { current: '0.4 A', rise: '1 us' },
         limits: { brownOut: '2.7 V ±5 %' },
       },
-      { openCircuit: { from: 4.75, to: 5.25 }, ambientCelsius: { from: 0, to: 50 } },
+      { ambientCelsius: { from: 0, to: 50 } },
     ],
   ],
 } as const

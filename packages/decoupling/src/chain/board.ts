@@ -1,10 +1,11 @@
 import { nominalOf } from '@ohmward/quantity'
 import type { ReadDecoupling } from '../choice/choice.js'
-import { type InputSet, loadSymbol } from '../choice/inputs.js'
+import { elementSymbol, type InputSet, loadSymbol } from '../choice/inputs.js'
 import { emissionVoltage } from '../formulas/index.js'
-import { type BiasedBranch, type Branch, factorAt, type Load, type Source } from '../waveform/index.js'
+import type { BiasedBranch, Branch, Load, Source } from '../waveform/index.js'
 import { type CapacitorPlace, capacitorPlace, followAge, followParts } from './capacitor.js'
-import { cellChain, followCell, followSupply, type RailPlace, supplyChain } from './source.js'
+import type { ElementPlace } from './path.js'
+import { chainOf, type RailPlace, type SourcePlace, sourcePlace } from './source.js'
 
 /** One board at one moment: every part with its value, in SI units. */
 export interface Board {
@@ -38,9 +39,11 @@ export interface EmptyBranch extends BiasedBranch {
   readonly most: number
 }
 
-/** Values by symbol: of the rail at rest, and of each kind of capacitor. */
+/** Values by symbol: of the rail at rest, of each element of the path, and of each kind of capacitor. */
 export interface Places {
   readonly rail: RailPlace
+  /** Elements of the power path. */
+  readonly path: readonly ElementPlace[]
   readonly kinds: readonly CapacitorPlace[]
 }
 
@@ -56,7 +59,7 @@ const siConstants = { k_B: 1.380649e-23, q_e: 1.602176634e-19, T_0: -273.15 }
 export class Boards {
   readonly places: Places
   readonly #read: ReadDecoupling
-  readonly #followSource: () => void
+  readonly #source: SourcePlace
   readonly #puts: readonly Put[]
   /** What was put last. */
   readonly #last: number[]
@@ -66,26 +69,18 @@ export class Boards {
   constructor(read: ReadDecoupling, names: readonly string[]) {
     this.#read = read
     const { source, oldest } = read
-    const cell = cellChain.place()
-    const supply = supplyChain.place()
-    const rail = source.kind === 'cell' ? cell : supply
-    this.#followSource =
-      source.kind === 'limited supply'
-        ? () => followSupply(supply)
-        : () => {
-            cell.k_T = factorAt(source.temperature, cell.T_a)
-            followCell(cell)
-          }
+    const made = sourcePlace(source)
+    const { rail, path } = made
+    this.#source = made
     const kinds = read.capacitors.map(capacitorPlace)
-    const chained: readonly string[] = source.kind === 'cell' ? cellChain.inputs : supplyChain.inputs
-    for (const name of chained) (rail as Place)[name] = 0
     rail.T_f = 25
     Object.assign(rail, siConstants)
     // Without a range of ages nothing is worn.
     rail.Y_end = oldest || 1
-    this.places = { rail, kinds }
+    this.places = { rail, path: path.elements, kinds }
     this.#puts = [
-      ...putsOf(rail, chained, names),
+      ...putsOf(rail, chainOf(source).inputs, names),
+      ...path.elements.flatMap((y, k) => putsOf(y, ['R_20', 'alpha_el'], names, elementInput(k))),
       ...kinds.flatMap((y, k) => putsOf(y, ['C_r', 'ESR_r', 'ESL'], names, numbered(k))),
     ]
     this.#last = this.#puts.map(() => Number.NaN)
@@ -100,7 +95,7 @@ export class Boards {
       this.#last[k] = x[from]!
       into[symbol] = x[from]!
     }
-    this.#followSource()
+    this.#source.follow()
     const { rail: y, kinds } = this.places
     const { capacitors, load } = this.#read
     // Boards come in rows at one temperature and age.
@@ -115,7 +110,7 @@ export class Boards {
       const part = capacitors[k]!
       if (!isNow) {
         c.Y_age = y.Y_age
-        c.s_worn = y.s_worn
+        c.x_age = y.x_age
         followAge(c, part, y.T_a)
       }
       followParts(c, part, volts)
@@ -124,7 +119,7 @@ export class Boards {
     }
     return {
       source: sourceOf(this.#read, y),
-      protection: y.R_prot,
+      protection: this.#source.path.protection(),
       idle: y.I_q,
       load: loadOf(load.kind, y[loadSymbol[load.kind]]),
       wantedPower: y.P_want,
@@ -149,6 +144,9 @@ interface Put {
   readonly from: number
 }
 
+/** What an element's value is called among the inputs. */
+const elementInput = (k: number) => (symbol: string) => (symbol === 'R_20' ? elementSymbol(k) : `alpha_${k + 1}`)
+
 /** A kind's symbol beside those of the others: `C_r1`, `ESL_1`. */
 export const numbered = (k: number) => (symbol: string) => `${symbol}${symbol.includes('_') ? '' : '_'}${k + 1}`
 
@@ -165,7 +163,7 @@ function putsOf(
 }
 
 function sourceOf({ source }: ReadDecoupling, y: RailPlace): Source {
-  return source.kind === 'cell'
+  return source.currentLimit === undefined
     ? { voltage: y.V_s, resistance: y.R_s, inductance: y.L }
     : { voltage: y.V_s, resistance: y.R_s, inductance: 0, currentLimit: y.I_lim }
 }

@@ -60,7 +60,7 @@ export function followAge(y: CapacitorPlace, part: ReadCapacitor, celsius: numbe
   y.k_new = factorAt(part.cold, celsius)
   y.t_age = hoursOfAge(y)
   y.k_dec = ageing(y)
-  y.k_age = agedCapacitance(y)
+  y.k_life = agedCapacitance(y)
   y.k_cold = grownResistance(y)
 }
 

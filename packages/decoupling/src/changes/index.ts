@@ -5,11 +5,19 @@ import { isolation } from './isolation.js'
 import { higherBrownOut, lowerClock, lowerLimits } from './limits.js'
 import { directDrive, lessLoad, lessWanted, otherTiming } from './load.js'
 import { betterLogic, lessHoldUp } from './logic.js'
-import { betterProtection, lessInductance, lessSource, softerPort, stopEarlier, strongerPort } from './source.js'
+import {
+  betterProtection,
+  lessInductance,
+  lessSource,
+  otherCell,
+  softerPort,
+  stopEarlier,
+  strongerPort,
+} from './source.js'
 
 /** What may be changed where a row of the rail fails. */
 export const remedies: Remedies = /*#__PURE__*/ (() => {
-  const inEnd = [...lessLoad, ...otherTiming, ...lessSource, stopEarlier]
+  const inEnd = [...lessLoad, ...otherTiming, ...lessSource, otherCell, stopEarlier]
   const onRail = [...inEnd, ...moreParts, beside, ...isolation]
   const onLogic = [...betterLogic, ...onRail]
   const limits = lowerLimits.flatMap(({ rail, logic, change }) => [

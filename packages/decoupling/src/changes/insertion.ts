@@ -20,7 +20,19 @@ export const strongerContact = /*#__PURE__*/ more(
 )
 
 /** A protection for more load current. */
-export const higherTrip = /*#__PURE__*/ more('higher-trip', 'a protection that trips at more', 'tripVoltage')
+export const higherTrip: ChangeSpec = {
+  id: 'higher-trip',
+  name: 'a protection that trips at more',
+  order: 'mildest first',
+  rungs: (given) => {
+    const { path, protection } = (given.read as ReadDecoupling).source
+    const trip = path[protection]?.tripVoltage
+    if (trip === undefined) return []
+    const { id, name } = higherTrip
+    const at = `source.path.${protection}.tripVoltage`
+    return solved({ id, name, path: at, unit: 'V', from: () => trip, to: 10 * trip.nominal }).rungs(given)
+  },
+}
 
 /** A protection that lets more inrush pass. */
 export const higherShort = /*#__PURE__*/ more(

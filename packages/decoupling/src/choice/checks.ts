@@ -1,61 +1,78 @@
 import { InputError } from '@ohmward/quantity'
 import { mustCover } from '../parts/curve.js'
-import { cellFields, limitNames } from '../parts/index.js'
+import { limitNames } from '../parts/index.js'
 import type { ReadDecoupling } from './choice.js'
-
-const cellWords = /*#__PURE__*/ Object.keys(cellFields) as readonly (keyof typeof cellFields)[]
 
 /** Combinations without an answer, each said plainly. */
 export function refuseTogether({ source, capacitors, load, logicRail }: ReadDecoupling): void {
-  if (source.kind === 'limited supply') return
-  const { fields } = source
-  const least = cellWords
-    .filter((word) => cellFields[word].unit === 'ohm')
-    .reduce((sum, word) => sum + fields[word].lower, 0)
+  if (source.currentLimit !== undefined) return
+  const { inductance } = source
+  const least = leastOf(source)
+  const field = source.kind === 'cell' ? 'source.source.resistance' : 'source.resistance'
   const branches = logicRail?.behind === 'resistor' ? [] : capacitors
   const series = Math.max(0, ...capacitors.map((c) => c.fields.seriesResistance.lower))
-  if (least === 0 && fields.inductance.lower === 0) {
+  if (least === 0 && inductance.lower === 0) {
     const hint = 'A source without resistance and inductance never sags: there is nothing to size'
-    throw new InputError({ field: 'source.cellResistance', value: 0, unit: 'ohm', allowed: 'more than 0 ohm', hint })
+    throw new InputError({ field, value: 0, unit: 'ohm', allowed: 'more than 0 ohm', hint })
   }
   if (least === 0 && series === 0) {
     const hint = 'Source resistance 0 with series resistance 0 rings for ever: give one of them'
-    throw new InputError({ field: 'source.cellResistance', value: 0, unit: 'ohm', allowed: 'more than 0 ohm', hint })
+    throw new InputError({ field, value: 0, unit: 'ohm', allowed: 'more than 0 ohm', hint })
   }
   const isInductive =
-    fields.inductance.upper > 0 && branches.length > 0 && branches.every((c) => c.fields.seriesInductance.upper > 0)
+    inductance.upper > 0 && branches.length > 0 && branches.every((c) => c.fields.seriesInductance.upper > 0)
   if (isInductive && load.kind !== 'power' && (load.rise === 0 || load.fall === 0)) {
     const hint = 'With inductance in the loop and in every capacitor a current cannot jump'
-    const field = load.rise === 0 ? 'load.rise' : 'load.fall'
-    throw new InputError({ field, value: 0, unit: 's', allowed: 'more than 0 s', hint })
+    const slope = load.rise === 0 ? 'load.rise' : 'load.fall'
+    throw new InputError({ field: slope, value: 0, unit: 's', allowed: 'more than 0 s', hint })
   }
+}
+
+/** Least resistance from the source to the rail. */
+function leastOf(source: ReadDecoupling['source']): number {
+  if (source.kind === 'plain') return source.resistance.lower
+  const own = source.kind === 'cell' ? source.cell.resistance.lower : source.leadResistance.lower
+  return source.path.reduce((sum, { resistance }) => sum + resistance.lower, own)
 }
 
 /** A protection that trips by the drop across its own switches needs their resistance. */
 export function refuseProtection({ source, insertion }: ReadDecoupling): void {
-  const isProtected = source.kind === 'cell' && source.fields.protection.lower > 0
-  for (const word of ['tripVoltage', 'shortVoltage'] as const) {
-    if (insertion[word].upper === 0 || isProtected) continue
-    const hint = 'The protection trips by the drop across its own switches: give source.protection'
-    throw new InputError({
-      field: `insertion.${word}`,
-      value: insertion[word].nominal,
-      unit: 'V',
-      allowed: '0 V',
-      hint,
-    })
+  const element = source.path[source.protection]
+  if (element !== undefined && element.resistance.lower === 0) {
+    const field = `source.path[${source.protection}].resistance`
+    const hint = 'The protection trips by the drop across its own switches'
+    throw new InputError({ field, value: 0, unit: 'ohm', allowed: 'more than 0 ohm', hint })
   }
+  if (insertion.shortVoltage.upper === 0 || element !== undefined) return
+  const hint = 'The protection trips by the drop across its own switches: give its element of source.path a tripVoltage'
+  const { nominal: value } = insertion.shortVoltage
+  throw new InputError({ field: 'insertion.shortVoltage', value, unit: 'V', allowed: '0 V', hint })
 }
 
 /** Curves that don't cover the conditions: nothing is guessed beyond their points. */
 export function refuseUncovered({ source, capacitors, openCircuit, ambient, given }: ReadDecoupling): void {
-  if (source.kind === 'cell') mustCover(source.temperature, 'source.temperature', 'celsius', ambient)
+  if (source.kind === 'cell') {
+    const { x, y } = source.cell.temperatureFactor
+    mustCover({ at: x, factor: y }, 'source.source.temperatureFactor', 'celsius', ambient)
+    refuseCells(source, openCircuit)
+  }
   const names = placesOf(given.choice)
   capacitors.forEach(({ bias, temperature, cold }, k) => {
     mustCover(bias, `${names[k]}.bias`, 'volts', { from: 0, to: openCircuit.to })
     mustCover(temperature, `${names[k]}.temperature`, 'celsius', ambient)
     mustCover(cold, `${names[k]}.cold`, 'celsius', ambient)
   })
+}
+
+/** A voltage that so many cells don't have: their resistance would be that of fewer. */
+function refuseCells(
+  { cell }: Extract<ReadDecoupling['source'], { kind: 'cell' }>,
+  { to }: { readonly to: number },
+): void {
+  const most = (cell.openCircuit.y[cell.openCircuit.y.length - 1]! + cell.openCircuitSpread.upper) * cell.inSeries
+  if (to <= 1.1 * most) return
+  const hint = `So much have more than ${cell.inSeries} in series`
+  throw new InputError({ field: 'openCircuit.to', value: to, unit: 'V', allowed: `at most ${most} V`, hint })
 }
 
 /** Where each kind of capacitor stands, in the caller's words. */

@@ -1,15 +1,13 @@
-import type { Given, Read } from '@ohmward/quantity'
+import type { Given, Read, Spread } from '@ohmward/quantity'
+import type { ReadCell, ReadElement, Supply } from '@ohmward/supply'
 import type {
   Capacitor,
-  Cell,
   capacitorFields,
-  cellFields,
   insertionFields,
-  LimitedSupply,
   LimitName,
   LogicRail,
   logicFields,
-  supplyFields,
+  PlainSource,
 } from '../parts/index.js'
 import type { Curve } from '../waveform/index.js'
 import type { loadRecord, OneSize, ReadLoad } from './load.js'
@@ -22,7 +20,8 @@ export type SwitchedLoad = OneSize & Omit<Given<typeof loadRecord>, 'current' | 
 
 /** A rail as its designer chose it. */
 export type DecouplingChoice = Omit<Written, 'source' | 'capacitors' | 'load' | 'logicRail'> & {
-  readonly source: Cell | LimitedSupply
+  /** A supply with its power path, or plain numbers. */
+  readonly source: Supply | PlainSource
   /** One to six kinds: a list, or an object whose keys are their names. */
   readonly capacitors: readonly Capacitor[] | Readonly<Record<string, Capacitor>>
   readonly load: SwitchedLoad
@@ -45,11 +44,32 @@ export interface ReadCapacitor {
   readonly cold: Curve | undefined
 }
 
+/** What feeds the rail, as it was read. */
+export type ReadSource = {
+  /** The path up to the rail; nothing before plain numbers. */
+  readonly path: readonly ReadElement[]
+  /** Element of the path across which the protection watches, by its place; -1 where none does. */
+  readonly protection: number
+  /** Of the whole loop, H; left out where the source holds its current at a limit. */
+  readonly inductance: Spread
+  readonly currentLimit: Spread | undefined
+  readonly attachable: Spread | undefined
+} & (
+  | {
+      readonly kind: 'cell'
+      readonly cell: ReadCell
+      /** Charges to cover; where voltages are covered, all. */
+      readonly charge: Ends
+      /** Whether the charge counts for the resistance. */
+      readonly isByCharge: boolean
+    }
+  | { readonly kind: 'port'; readonly leadResistance: Spread }
+  | { readonly kind: 'plain'; readonly resistance: Spread }
+)
+
 /** A choice that was read, in SI units. */
 export interface ReadDecoupling {
-  readonly source:
-    | { readonly kind: 'cell'; readonly fields: Read<typeof cellFields>; readonly temperature: Curve }
-    | { readonly kind: 'limited supply'; readonly fields: Read<typeof supplyFields> }
+  readonly source: ReadSource
   readonly capacitors: readonly ReadCapacitor[]
   readonly load: ReadLoad
   readonly idle: Read<typeof choiceRecord>['idle']

@@ -1,4 +1,5 @@
 import type { Input } from '@ohmward/quantity'
+import { sumOf } from '@ohmward/supply'
 import type { ReadDecoupling } from './choice.js'
 
 /** Inputs of the engines: parts by symbol, a number behind the symbols of each kind of capacitor. */
@@ -18,21 +19,7 @@ export function inputsOf(read: ReadDecoupling): InputSet {
     Y_age: /*#__PURE__*/ range(read.age),
   }
   const { source, load, logicRail } = read
-  if (source.kind === 'cell') {
-    const { cellResistance, contacts, protection, switchResistance, sensor, connector, wiring } = source.fields
-    Object.assign(inputs, {
-      R_cell: cellResistance,
-      R_cont: contacts,
-      R_prot: protection,
-      R_sw: switchResistance,
-      R_sens: sensor,
-      R_conn: connector,
-      R_wire: wiring,
-      k_old: source.fields.ageFactor,
-      V_pol: source.fields.polarityDrop,
-      L: source.fields.inductance,
-    })
-  } else Object.assign(inputs, { R_cable: source.fields.resistance, I_lim: source.fields.currentLimit })
+  Object.assign(inputs, sourceInputs(source))
   inputs['I_0'] = read.idle
   inputs[loadSymbol[load.kind]] = load.value
   if (load.wantedPower) inputs['P_want'] = load.wantedPower
@@ -52,6 +39,30 @@ export function inputsOf(read: ReadDecoupling): InputSet {
         : { R_iso: resistance },
     )
   }
+  return inputs
+}
+
+/** Symbol of an element of the path at 20 °C, by its place: `R_1`. */
+export const elementSymbol = (k: number): string => `R_${k + 1}`
+
+/** Inputs of the source: of a cell, of a port or plain numbers, and each element of the path. */
+function sourceInputs(source: ReadDecoupling['source']): InputSet {
+  const { path, inductance, currentLimit } = source
+  const inputs: InputSet = {}
+  if (source.kind === 'cell') inputs['R_cell'] = source.cell.resistance
+  else if (source.kind === 'port') inputs['R_lead'] = source.leadResistance
+  else inputs['R_s'] = source.resistance
+  path.forEach(({ resistance, temperatureCoefficient: alpha }, k) => {
+    if (resistance.upper > 0) inputs[elementSymbol(k)] = resistance
+    if (typeof alpha === 'object' && alpha.lower < alpha.upper) inputs[`alpha_${k + 1}`] = alpha
+  })
+  if (source.kind === 'cell') {
+    inputs['k_old'] = source.cell.ageFactor
+    if (source.isByCharge) inputs['e_oc'] = source.cell.openCircuitSpread
+  }
+  if (path.some(({ drop }) => drop.upper > 0)) inputs['V_drop'] = sumOf(path.map(({ drop }) => drop))
+  if (currentLimit === undefined) inputs['L'] = inductance
+  else inputs['I_lim'] = currentLimit
   return inputs
 }
 

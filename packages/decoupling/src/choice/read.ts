@@ -4,25 +4,25 @@ import { refuseBelowLimits, refuseProtection, refuseTogether, refuseUncovered } 
 import type { ReadCapacitor, ReadDecoupling } from './choice.js'
 import { loadOf } from './load.js'
 import { conditionsRecord, recordFor } from './record.js'
+import { sourceOf } from './source.js'
 
 /** What counts on a logic rail by default. */
 export const usualOnLogicRail = ['brownOut', 'clock', 'converter'] as const
 
 /** Reads a choice and its conditions. @throws InputError naming the first field that isn't allowed */
 export function readDecoupling(choice: unknown, conditions: unknown): ReadDecoupling {
-  const { openCircuit, ambientCelsius: ambient, ageYears: age } = readRecord(conditionsRecord, conditions, 'conditions')
+  const { ambientCelsius: ambient, ageYears: age, ...around } = readRecord(conditionsRecord, conditions, 'conditions')
   refuseCount(choice)
-  const { source, capacitors, logicRail, load, ...rest } = readRecord(recordFor(choice), choice, 'choice')
+  const { source, tap, capacitors, logicRail, load, ...rest } = readRecord(recordFor(choice), choice, 'choice')
   const read: ReadDecoupling = {
     ...rest,
-    source: sourceOf(source),
+    ...sourceOf(source, tap, around),
     capacitors: Array.isArray(capacitors)
       ? capacitors.map((one, k) => capacitorOf(one, `capacitor ${k + 1}`))
       : Object.entries(capacitors).map(([key, one]) => capacitorOf(one, key)),
     load: loadOf(load),
     logicRail: logicRail && { behind: logicRail.behind, fields: logicRail },
     onLogicRail: rest.onLogicRail ?? usualOnLogicRail,
-    openCircuit,
     ambient,
     age,
     oldest: age.to,
@@ -44,13 +44,6 @@ function refuseCount(choice: unknown): void {
   if (names.length >= 1 && names.length <= 6 && !names.includes('__proto__')) return
   const allowed = 'one to six kinds, as a list or by their names'
   throw new InputError({ field: 'capacitors', value: capacitors, allowed })
-}
-
-type Source = Read<ReturnType<typeof recordFor>>['source']
-
-function sourceOf(source: Source): ReadDecoupling['source'] {
-  if (!('cellResistance' in source)) return { kind: 'limited supply', fields: source }
-  return { kind: 'cell', fields: source, temperature: source.temperature }
 }
 
 function capacitorOf(fields: Read<typeof capacitorRecord>, key: string): ReadCapacitor {

@@ -1,12 +1,13 @@
-import { exactly, kinds, list, part, range, record, spread, word } from '@ohmward/quantity'
+import { exactly, list, part, range, record, spread, word } from '@ohmward/quantity'
+import { tapField } from '@ohmward/supply'
 import {
   capacitorRecord,
-  cellRecord,
   insertionFields,
   limitFields,
   limitNames,
   logicFields,
-  supplyFields,
+  sourcePart,
+  supplyPart,
 } from '../parts/index.js'
 import { loadRecord } from './load.js'
 
@@ -52,6 +53,7 @@ const common = /*#__PURE__*/ (() =>
       meaning: 'which limits count on the logic rail, where there is one: brown-out, clock and converter by default',
     }),
     insertion: /*#__PURE__*/ part(insertionFields, { meaning: 'what insertion of the cell must not hurt' }),
+    tap: tapField,
     wantedLifeHours: /*#__PURE__*/ exactly({
       unit: '1',
       above: 0,
@@ -64,10 +66,7 @@ const common = /*#__PURE__*/ (() =>
 /** What a rail is made of. */
 export const choiceRecord = /*#__PURE__*/ (() =>
   /*#__PURE__*/ record({
-    source: /*#__PURE__*/ kinds(
-      { cell: cellRecord, 'limited supply': supplyFields },
-      { meaning: 'what feeds the rail' },
-    ),
+    source: supplyPart,
     capacitors: /*#__PURE__*/ list(capacitor, { least: 1, most: 6, meaning: 'the kinds of capacitor on the rail' }),
     logicRail: /*#__PURE__*/ part({ ...behind, ...logicFields }, { ...logicMeaning, optional: true }),
     ...common,
@@ -80,7 +79,15 @@ export const conditionsRecord = /*#__PURE__*/ (() =>
       unit: 'V',
       above: 0,
       max: 100,
-      meaning: 'open-circuit voltage of the source, empty to full',
+      optional: true,
+      meaning: 'open-circuit voltage of the source, empty to full; a port states its own',
+    }),
+    charge: /*#__PURE__*/ range({
+      unit: '1',
+      min: 0,
+      max: 1,
+      optional: true,
+      meaning: 'charge of the cells, 0 to 1, in place of the open-circuit voltage',
     }),
     ambientCelsius: /*#__PURE__*/ range({
       unit: 'degC',
@@ -98,12 +105,6 @@ export const conditionsRecord = /*#__PURE__*/ (() =>
     }),
   }))()
 
-const source = /*#__PURE__*/ kinds(
-  { cell: cellRecord, 'limited supply': supplyFields },
-  { meaning: 'what feeds the rail' },
-)
-const plainCell = /*#__PURE__*/ part(cellRecord, { meaning: 'what feeds the rail' })
-
 const inside = (given: unknown, word: string): unknown =>
   typeof given === 'object' && given !== null && Object.hasOwn(given, word)
     ? (given as Record<string, unknown>)[word]
@@ -116,11 +117,11 @@ function logicOf(given: unknown) {
   return part({ ...behind, ...logicFields, ...drop }, { ...logicMeaning, optional: true })
 }
 
-/** The record of a choice as it is written: a cell that isn't named as one, capacitors by their names. */
+/** The record of a choice as it is written: a source as plain numbers, capacitors by their names. */
 export function recordFor(choice: unknown) {
   const capacitors = inside(choice, 'capacitors')
   return record({
-    source: inside(inside(choice, 'source'), 'kind') === undefined ? plainCell : source,
+    source: sourcePart(inside(choice, 'source')),
     capacitors: Array.isArray(capacitors) ? choiceRecord.fields.capacitors : named(capacitors),
     logicRail: logicOf(inside(choice, 'logicRail')),
     ...common,

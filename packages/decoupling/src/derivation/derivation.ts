@@ -1,12 +1,13 @@
 import { type AnyFormula, type Derivation, derive } from '@ohmward/budget'
 import type { Board, Places } from '../chain/board.js'
-import { cellChain, type RailPlace, supplyChain } from '../chain/source.js'
+import { chainOf, type RailPlace } from '../chain/source.js'
 import type { ReadDecoupling } from '../choice/choice.js'
 import * as f from '../formulas/index.js'
 import { levelHeld } from '../rail/diode.js'
 import type { RailAnswer } from '../rail/rail.js'
 import { type Content, contentAt, type Extreme } from '../waveform/index.js'
 import { formulasOfKind, kindSteps } from './kinds.js'
+import { pathSteps } from './path.js'
 
 type Values = Record<string, number>
 
@@ -85,20 +86,36 @@ export function derivationOf(
   if (source.currentLimit !== undefined) steps.put(f.chargingTime)
   if (logicRail !== undefined) logicSteps(read, steps, board, rail)
   const values = { ...inputs, ...steps.computed }
+  const path = pathSteps(read.source, places.path)
+  for (const { symbol, value } of path) values[symbol] = value
   const derivation = derive(steps.formulas, values, steps.computed)
   const place = 1 + derivation.findIndex(({ symbol }) => symbol === 'V_rest')
-  return { values, derivation: [...derivation.slice(0, place), ...kinds, ...derivation.slice(place)] }
+  const before = Math.max(
+    0,
+    derivation.findIndex(({ symbol }) => symbol === 'R_s'),
+  )
+  return {
+    values,
+    derivation: [
+      ...derivation.slice(0, before),
+      ...path,
+      ...derivation.slice(before, place),
+      ...kinds,
+      ...derivation.slice(place),
+    ],
+  }
 }
 
 /** The formulas of the source that do something to it. */
-function formulasOfRail({ source, load, logicRail, oldest }: ReadDecoupling, { V_pol }: RailPlace): AnyFormula[] {
+function formulasOfRail({ source, load, logicRail, oldest }: ReadDecoupling, { V_drop }: RailPlace): AnyFormula[] {
   const silent = new Set<AnyFormula>()
   if (oldest === 0) silent.add(f.wornShare)
-  if (V_pol === 0) silent.add(f.sourceVoltage)
+  if (V_drop === 0) silent.add(f.sourceVoltage)
   if (logicRail === undefined) silent.add(f.restCurrent).add(f.peakOfLogic)
   if (logicRail?.behind !== 'diode') silent.add(f.diodeDrop)
   if (logicRail?.behind !== 'diode' || !load.pwm) silent.add(f.emissionVoltage)
-  const all: readonly AnyFormula[] = source.kind === 'cell' ? cellChain.formulas : supplyChain.formulas
+  if (source.kind === 'cell' && !source.isByCharge) silent.add(f.restingVoltage)
+  const all: readonly AnyFormula[] = chainOf(source).formulas
   return all.filter((one) => !silent.has(one))
 }
 

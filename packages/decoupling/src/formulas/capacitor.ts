@@ -10,10 +10,10 @@ export const effectiveCapacitance = /*#__PURE__*/ formula({
     C_r: ['F', 1e-8, 1e-2],
     k_bias: ['1', 0.1, 1],
     k_temp: ['1', 0.3, 1.2],
-    k_age: ['1', 0.6, 1],
+    k_life: ['1', 0.6, 1],
   },
-  expression: 'n_C * C_r * k_bias * k_temp * k_age',
-  compute: ({ n_C, C_r, k_bias, k_temp, k_age }) => n_C * C_r * k_bias * k_temp * k_age,
+  expression: 'n_C * C_r * k_bias * k_temp * k_life',
+  compute: ({ n_C, C_r, k_bias, k_temp, k_life }) => n_C * C_r * k_bias * k_temp * k_life,
   source: 'common practice: independent factors for dc bias, temperature and ageing',
 })
 
@@ -33,9 +33,9 @@ export const emptyCapacitance = /*#__PURE__*/ formula({
   symbol: 'C_e',
   quantity: 'capacitance at 0 V',
   unit: 'F',
-  inputs: { n_C: ['1', 1, 20], C_r: ['F', 1e-8, 1e-2], k_temp: ['1', 0.3, 1.2], k_age: ['1', 0.6, 1] },
-  expression: 'n_C * C_r * k_temp * k_age',
-  compute: ({ n_C, C_r, k_temp, k_age }) => n_C * C_r * k_temp * k_age,
+  inputs: { n_C: ['1', 1, 20], C_r: ['F', 1e-8, 1e-2], k_temp: ['1', 0.3, 1.2], k_life: ['1', 0.6, 1] },
+  expression: 'n_C * C_r * k_temp * k_life',
+  compute: ({ n_C, C_r, k_temp, k_life }) => n_C * C_r * k_temp * k_life,
   source: 'common practice: independent factors for temperature and ageing',
 })
 

@@ -1,49 +1,24 @@
 import { formula } from '@ohmward/budget'
 
-const series = 'resistances in series'
-const path = ['ohm', 0, 0.5] as const
-
-/** Resistance of the source: the cell's for its temperature and age, and each element of the path. */
-export const sourceResistance = /*#__PURE__*/ formula({
-  symbol: 'R_s',
-  quantity: 'source resistance',
-  unit: 'ohm',
-  inputs: {
-    R_cell: ['ohm', 0.005, 0.5],
-    k_T: ['1', 0.8, 6],
-    k_aged: ['1', 1, 2],
-    R_cont: path,
-    R_prot: path,
-    R_sw: path,
-    R_sens: path,
-    R_conn: path,
-    R_wire: path,
-  },
-  expression: 'R_cell * k_T * k_aged + R_cont + R_prot + R_sw + R_sens + R_conn + R_wire',
-  compute: ({ R_cell, k_T, k_aged, R_cont, R_prot, R_sw, R_sens, R_conn, R_wire }) =>
-    R_cell * k_T * k_aged + R_cont + R_prot + R_sw + R_sens + R_conn + R_wire,
-  source: 'resistances in series; factors for temperature and age are common practice',
+/** Voltage of one cell at rest on its curve, from which its charge is read: `e_oc` is how far it is off the curve. */
+export const restingVoltage = /*#__PURE__*/ formula({
+  symbol: 'U_0',
+  quantity: 'voltage of one cell on its curve',
+  unit: 'V',
+  inputs: { V_oc: ['V', 2, 15], n_s: ['1', 1, 10], e_oc: ['V', -0.1, 0.1] },
+  expression: 'V_oc / n_s - e_oc',
+  compute: ({ V_oc, n_s, e_oc }) => V_oc / n_s - e_oc,
+  source: "Kirchhoff's voltage law; the curve is that of the cell's data sheet",
 })
 
-/** Resistance of a supply at the end of its cable. */
-export const supplyResistance = /*#__PURE__*/ formula({
-  symbol: 'R_s',
-  quantity: 'source resistance',
-  unit: 'ohm',
-  inputs: { R_cable: ['ohm', 0.01, 10] },
-  expression: 'R_cable',
-  compute: ({ R_cable }) => R_cable,
-  source: series,
-})
-
-/** Voltage of the source at the rail, nothing drawn: that of the cell behind a polarity diode. */
+/** Voltage of the source at the rail, nothing drawn: less the forward voltage of diodes in the path. */
 export const sourceVoltage = /*#__PURE__*/ formula({
   symbol: 'V_s',
   quantity: 'source voltage at the rail, nothing drawn',
   unit: 'V',
-  inputs: { V_oc: ['V', 2, 15], V_pol: ['V', 0, 0.8] },
-  expression: 'V_oc - V_pol',
-  compute: ({ V_oc, V_pol }) => V_oc - V_pol,
+  inputs: { V_oc: ['V', 2, 15], V_drop: ['V', 0, 0.8] },
+  expression: 'V_oc - V_drop',
+  compute: ({ V_oc, V_drop }) => V_oc - V_drop,
   source: "Kirchhoff's voltage law",
 })
 

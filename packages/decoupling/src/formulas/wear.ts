@@ -5,24 +5,13 @@ const straight = 'common practice: what the end of life takes is lost in a strai
 
 /** How much of the age to cover has passed: at the oldest, everything that an end of life takes is lost. */
 export const wornShare = /*#__PURE__*/ formula({
-  symbol: 's_worn',
+  symbol: 'x_age',
   quantity: 'share of the age to cover',
   unit: '1',
   inputs: { Y_age: ['1', 0, 10], Y_end: ['1', 0.5, 20] },
   expression: 'Y_age / Y_end',
   compute: ({ Y_age, Y_end }) => Y_age / Y_end,
   source: 'definition',
-})
-
-/** By how much a cell's resistance has grown at an age. */
-export const agedResistance = /*#__PURE__*/ formula({
-  symbol: 'k_aged',
-  quantity: "growth of the cell's resistance by age",
-  unit: '1',
-  inputs: { k_old: ['1', 1, 5], s_worn: share },
-  expression: '1 + (k_old - 1) * s_worn',
-  compute: ({ k_old, s_worn }) => 1 + (k_old - 1) * s_worn,
-  source: straight,
 })
 
 /** Hours since the last heating, from the reference hour on. */
@@ -51,12 +40,12 @@ export const ageing = /*#__PURE__*/ formula({
 
 /** What ageing and drying out leave of a capacitance. */
 export const agedCapacitance = /*#__PURE__*/ formula({
-  symbol: 'k_age',
+  symbol: 'k_life',
   quantity: 'capacitance left by age',
   unit: '1',
-  inputs: { k_dec: ['1', 0.6, 1], k_worn: ['1', 0.5, 1], s_worn: share },
-  expression: 'k_dec * (1 - (1 - k_worn) * s_worn)',
-  compute: ({ k_dec, k_worn, s_worn }) => k_dec * (1 - (1 - k_worn) * s_worn),
+  inputs: { k_dec: ['1', 0.6, 1], k_worn: ['1', 0.5, 1], x_age: share },
+  expression: 'k_dec * (1 - (1 - k_worn) * x_age)',
+  compute: ({ k_dec, k_worn, x_age }) => k_dec * (1 - (1 - k_worn) * x_age),
   source: straight,
 })
 
@@ -65,8 +54,8 @@ export const grownResistance = /*#__PURE__*/ formula({
   symbol: 'k_cold',
   quantity: 'growth of the series resistance by cold and age',
   unit: '1',
-  inputs: { k_new: ['1', 1, 30], k_dry: ['1', 1, 5], s_worn: share },
-  expression: 'k_new * (1 + (k_dry - 1) * s_worn)',
-  compute: ({ k_new, k_dry, s_worn }) => k_new * (1 + (k_dry - 1) * s_worn),
+  inputs: { k_new: ['1', 1, 30], k_dry: ['1', 1, 5], x_age: share },
+  expression: 'k_new * (1 + (k_dry - 1) * x_age)',
+  compute: ({ k_new, k_dry, x_age }) => k_new * (1 + (k_dry - 1) * x_age),
   source: straight,
 })

@@ -1,5 +1,6 @@
+import { exampleSupply } from '@ohmward/supply'
 import type { DecouplingChoice, DecouplingConditions } from '../choice/choice.js'
-import type { Capacitor, Cell, LimitedSupply } from './index.js'
+import type { Capacitor, PlainSource } from './index.js'
 
 /**
  * Capacitors by class, invented: no part on the market has just these figures. Each stands at what is usual for its
@@ -76,23 +77,12 @@ export const exampleCapacitors = {
   },
 } as const satisfies Record<string, Capacitor>
 
-/** A cell for high drain with its path in the hot knife; invented. */
-export const exampleCell = {
-  cellResistance: '25 mohm ±20 %',
-  ageFactor: 1.8,
-  contacts: '6 mohm ±4 mohm',
-  protection: '12 mohm ±3 mohm',
-  switchResistance: '12 mohm ±3 mohm',
-  wiring: '8 mohm ±20 %',
-  inductance: '0.3 uH ±30 %',
-} as const satisfies Cell
-
-/** A weak port with a thin cable; invented. */
-export const exampleSupply = {
-  kind: 'limited supply',
+/** A weak port with a thin cable, as plain numbers; invented. */
+export const examplePort = {
+  openCircuit: '5 V ±5 %',
   resistance: '0.25 ohm ±20 %',
-  currentLimit: '0.5 A',
-} as const satisfies LimitedSupply
+  currentLimit: '0.5 A +20/-0 %',
+} as const satisfies PlainSource
 
 /**
  * The sailmaker's hot knife for sealing rope: one cell, a blade of 0.7 ohm that is switched on and stays on, and a controller
@@ -100,14 +90,14 @@ export const exampleSupply = {
  */
 export const exampleChoice = /*#__PURE__*/ (() =>
   ({
-    source: exampleCell,
+    source: exampleSupply,
+    tap: 'board',
     capacitors: [{ ...exampleCapacitors.polymer, count: 2 }, exampleCapacitors.ceramic],
     load: { resistance: '0.7 ohm ±5 %', rise: '20 us' },
     idle: '12 mA',
     limits: { brownOut: '2.1 V ±5 %', clock: '1.7 V', amplifier: '1.8 V' },
     insertion: {
       contactSurge: '150 A',
-      tripVoltage: '0.2 V ±15 mV',
       shortVoltage: '0.6 V ±0.1 V',
       shortDelay: '200 us',
       railMaximum: '6 V',
@@ -124,9 +114,9 @@ export const impossibleChoice = /*#__PURE__*/ (() =>
     limits: { brownOut: '2.7 V ±5 %', clock: '2.4 V', sensor: '2.7 V' },
   }) as const satisfies DecouplingChoice)()
 
-/** One lithium-ion cell from full to empty, cool to warm, new to five years old. */
+/** One lithium-ion cell down to a tenth of its charge, 3.3 V at rest; cool to warm, new to five years old. */
 export const exampleConditions = {
-  openCircuit: { from: 3, to: 4.2 },
+  openCircuit: { from: 3.3, to: 4.2 },
   ambientCelsius: { from: 0, to: 50 },
   ageYears: { from: 0, to: 5 },
 } as const satisfies DecouplingConditions

@@ -1,7 +1,6 @@
 export { type Capacitor, capacitorFields, capacitorRecord } from './capacitor.js'
-export { type Cell, cellFields, cellRecord } from './cell.js'
 export type { CelsiusPoint, VoltPoint } from './curve.js'
 export { insertionFields } from './insertion.js'
 export { type LimitName, type Limits, limitFields, limitNames } from './limits.js'
 export { type LogicRail, logicFields } from './logic.js'
-export { type LimitedSupply, supplyFields } from './supply.js'
+export { isPlain, type PlainSource, plainSourceFields, type ReadPlain, sourcePart, supplyPart } from './source.js'

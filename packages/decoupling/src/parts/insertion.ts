@@ -10,14 +10,6 @@ export const insertionFields = {
     otherwise: 0,
     meaning: 'surge current that the contact stands; 0: not stated',
   },
-  tripVoltage: {
-    symbol: 'V_trip',
-    unit: 'V',
-    min: 0,
-    max: 10,
-    otherwise: 0,
-    meaning: 'over-current detection voltage of the protection, with its spread; 0: no protection',
-  },
   shortVoltage: {
     symbol: 'V_short',
     unit: 'V',

@@ -11,8 +11,10 @@ export const powerAllowed = (board: Board): number =>
   Math.min(1e12, safePower({ k_safe, P_max: mostPower({ V_rest: restOf(board), R_s: board.source.resistance }) }))
 
 /** Largest current that the protection is let carry. */
-export const tripAllowed = ({ insertion }: ReadDecoupling, { protection }: Board): number =>
-  safeCurrent({ k_safe, I_trip: tripCurrent({ V_trip: insertion.tripVoltage.lower, R_prot: protection }) })
+export function tripAllowed({ source }: ReadDecoupling, { protection }: Board): number {
+  const V_trip = source.path[source.protection]?.tripVoltage?.lower ?? 0
+  return safeCurrent({ k_safe, I_trip: tripCurrent({ V_trip, R_prot: protection }) })
+}
 
 /**
  * Current through the protection while the load is on: in the end, or over a burst at most, where the capacitors give the rest. It is

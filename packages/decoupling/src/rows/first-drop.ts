@@ -11,7 +11,7 @@ import { over } from './row.js'
 export function firstDropRows(plan: Plan): OwnRow[] {
   const { source, load } = plan.read
   const limit = railLimits(plan.read).find(({ place }) => place === 'rail')
-  const isPlain = source.kind === 'cell' && source.fields.inductance.upper === 0
+  const isPlain = source.currentLimit === undefined && source.inductance.upper === 0
   if (!limit || !isPlain || load.kind === 'power' || load.pwm || load.rise > 0) return []
   const text = {
     id: 'series-resistance',

@@ -8,7 +8,7 @@ import { over } from './row.js'
 /** Whether the load's power exists, and whether the protection lets it through. */
 export function loadRows(plan: Plan): OwnRow[] {
   const { read } = plan
-  const { load, insertion } = read
+  const { load, source } = read
   const rows: OwnRow[] = []
   // A burst may take more than stays possible: what it does to the rail tells.
   if (load.kind === 'power' && load.duration === Number.POSITIVE_INFINITY) {
@@ -48,7 +48,7 @@ export function loadRows(plan: Plan): OwnRow[] {
       ),
     )
   }
-  if (insertion.tripVoltage.upper > 0) {
+  if (source.protection >= 0) {
     const text = {
       id: 'protection-trip',
       name: 'load current, 30 % below the trip current of the protection',

@@ -6,8 +6,8 @@ import { over } from './row.js'
 /** A weak port: its current and what may be plugged onto it. */
 export function portRows(plan: Plan): BlockRow[] {
   const { source, capacitors, load, logicRail } = plan.read
-  if (source.kind !== 'limited supply') return []
-  const { attachable, currentLimit } = source.fields
+  const { attachable, currentLimit } = source
+  if (attachable === undefined || currentLimit === undefined) return []
   const hung = (end: 'nominal' | 'upper') =>
     capacitors.reduce(
       (sum, { fields, count }) => sum + count * fields.capacitance[end],

@@ -112,7 +112,9 @@ export function agesOf({ age: { from, to }, capacitors }: ReadDecoupling): numbe
 /** Temperatures to look at: the ends, the points of the curves between them, the middle. */
 export function temperaturesOf({ ambient: { from, to }, capacitors, source }: ReadDecoupling): number[] {
   const curves = capacitors.flatMap(({ temperature, cold }) => [temperature, cold])
-  if (source.kind === 'cell') curves.push(source.temperature)
-  const points = curves.flatMap((curve) => curve?.at ?? []).filter((celsius) => celsius > from && celsius < to)
+  const own = source.kind === 'cell' ? source.cell.temperatureFactor.x : []
+  const points = [...curves.flatMap((curve) => curve?.at ?? []), ...own].filter(
+    (celsius) => celsius > from && celsius < to,
+  )
   return [...new Set([from, (from + to) / 2, to, ...points])].sort((a, b) => a - b)
 }

@@ -16,6 +16,7 @@ import type {
 const own = ['conditions', 'stock', 'with', 'mostParts', 'most', 'cost'] as const
 const passed = [
   'source',
+  'tap',
   'load',
   'limits',
   'idle',

@@ -26,6 +26,7 @@ export function assumptionsOf(read: ReadDecoupling): string[] {
   }
   if (source.kind === 'cell') {
     list.push(
+      'Factors of cold, charge and age on the cell resistance are multiplied; the charge is read from the curve at the voltage at rest.',
       'The cell resistance is that by direct current: at the beginning of a short burst it is less, so the rail falls less, but inrush and peak at insertion are larger than stated.',
     )
   }
@@ -35,7 +36,7 @@ export function assumptionsOf(read: ReadDecoupling): string[] {
       `${places}, ${age.to} years, in a straight line from new; at insertion no series resistance has grown; capacitance has fallen by all that is stated, so let the ages begin at 0 where the inrush counts.`,
     )
   }
-  if (source.kind === 'limited supply')
+  if (source.currentLimit !== undefined)
     list.push('The source holds its current at the limit; inductances are left out.')
   if (load.kind === 'power')
     list.push('Inductances of the capacitors are left out: a constant power needs a capacitor at its terminals.')
@@ -64,7 +65,11 @@ export function assumptionsOf(read: ReadDecoupling): string[] {
 
 /** What nothing depends on where it isn't stated. */
 const silent = /*#__PURE__*/ (() =>
-  new Set(['count', 'volume', 'rippleCurrent', 'lifeHours', ...Object.keys(insertionFields)]))()
+  new Set([
+    ...['count', 'volume', 'rippleCurrent', 'lifeHours'],
+    ...['capacityLeft', 'lowestVoltage', 'damageVoltage', 'hazardVoltage', 'selfDischarge', 'leadInductance', 'drop'],
+    ...Object.keys(insertionFields),
+  ]))()
 /** What only a pulsed load depends on. */
 const pulsed = /*#__PURE__*/ new Set(['thermalResistance', 'lifeCelsius'])
 

@@ -65,13 +65,13 @@ export function cautionsOf(read: ReadDecoupling): Caution[] {
       catches: ['J06'],
     })
   }
-  if (load.pwm && isCell && source.fields.inductance.upper > 0) {
+  if (load.pwm && source.currentLimit === undefined && source.inductance.upper > 0) {
     cautions.push({
       id: 'resonance',
       text: 'With inductance in the loop the rail resonates: near the PWM frequency or its multiples more capacitance can droop more, and less source resistance too.',
     })
   }
-  if (source.kind === 'limited supply') {
+  if (source.currentLimit !== undefined) {
     cautions.push({
       id: 'weak-port',
       text: 'A port may shut down instead of holding its current: keep the load locked while no cell is there.',
@@ -83,7 +83,7 @@ export function cautionsOf(read: ReadDecoupling): Caution[] {
 
 /** A charged source on empty capacitors: what its leads do, and what of that no margin holds. */
 function hotPlug({ source, insertion }: ReadDecoupling): Caution[] {
-  const isBlind = source.kind === 'limited supply' || source.fields.inductance.upper === 0
+  const isBlind = source.currentLimit !== undefined || source.inductance.upper === 0
   const gap = isBlind
     ? ' No inductance of the loop is calculated here (about 1 µH for each metre there and back): the peak is missing.'
     : insertion.railMaximum.upper === 0

@@ -17,17 +17,14 @@ export function linesOf(answer: DesignAssessment): string[] {
     lines.push(
       ...table([
         head,
-        ...failing
-          .slice(0, 10)
-          .map((row) => [
-            ...cells(row),
-            placeOf(row),
-            row.heldDownTo === null ? 'not even full' : upward(row.heldDownTo),
-          ]),
+        ...failing.map((row) => [
+          ...cells(row),
+          placeOf(row),
+          row.heldDownTo === null ? 'not even full' : upward(row.heldDownTo),
+        ]),
       ]),
     )
   }
-  if (failing.length > 10) lines.push(`  and ${failing.length - 10} more`)
   lines.push('', failing.length > 0 ? 'Holds, least margin first' : 'All rows hold, least margin first')
   lines.push(
     ...table([
@@ -90,7 +87,7 @@ function standbyLines({ daysToCutOff, daysToDamage, switchOff }: Standby): strin
 
 const cells = ({ block, state, margin }: RowOver): string[] => [
   margin.verdict,
-  state === 'load on' || state === 'load off' ? block : `${block}, ${state}`,
+  state === 'PWM' ? `${block}, PWM` : block,
   margin.name,
   show(margin.worst, margin.unit),
   `${margin.sense} ${show(margin.limit, margin.unit)}`,

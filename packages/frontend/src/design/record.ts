@@ -18,7 +18,7 @@ export type DesignHall = Omit<HallChoice, 'pwm'>
 export type DesignMosfet = Omit<MosfetChoice, 'load' | 'pwm'>
 
 /** A choice of the rail's capacitors; source, load and limits come from the design. */
-export type DesignDecoupling = Omit<DecouplingChoice, 'source' | 'load' | 'idle' | 'limits'>
+export type DesignDecoupling = Omit<DecouplingChoice, 'source' | 'tap' | 'load' | 'idle' | 'limits'>
 
 function readVersion(given: unknown, field: string): 1 {
   if (given === designVersion) return designVersion

@@ -6,11 +6,10 @@ import type { Spread } from '@ohmward/quantity'
 import { mainRail, type Part, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { readSensor } from '../design/sensor.js'
-import { beforeBoard, inSeries, stretchOver } from './path.js'
+import { inSeries } from './path.js'
 import type { Ends } from './place.js'
 import { drawOf, type RailState, type Rails } from './rails.js'
 import type { SolvedSpan } from './solve.js'
-import type { Tasks } from './tasks.js'
 
 /** A block's choice with what the design gives it, and the conditions of a place: what its own page or check takes. */
 export interface BlockAt<C, D> {
@@ -27,8 +26,6 @@ export interface Firmware {
   readonly rail: number
   /** Rails at rest over the whole walk, V: in one of them a zero was read. */
   readonly rests: Spread
-  /** What the converter does beside the current in a PWM period. */
-  readonly tasks: Tasks
 }
 
 /** The switch with the design's PWM and a load. */
@@ -59,13 +56,7 @@ export function hallAt(design: ReadDesign, { span, rails }: SolvedSpan, firmware
   const apart = apartFrom(design, 'sensor', rails)
   const supply = apart && hall.sensorSupply === undefined ? { sensorSupply: apart.sag } : {}
   return {
-    choice: {
-      otherTasks: firmware.tasks,
-      ...hall,
-      ...supply,
-      pwm,
-      ...zeroOf(hall.calibration, rest, firmware.rests),
-    },
+    choice: { ...hall, ...supply, pwm, ...zeroOf(hall.calibration, rest, firmware.rests) },
     conditions: { rail: ends(sag), nominalRail: firmware.rail, ...ambient(span) },
     at: {},
   }
@@ -96,14 +87,13 @@ export function mosfetAt(design: ReadDesign, { span, source, load }: SolvedSpan)
 
 /** The rail with its capacitors while the load is switched on, or in steady PWM at a duty below 1. */
 export function decouplingAt(design: ReadDesign, solved: SolvedSpan, duty?: number): DecouplingAt {
-  const { span, source, load, switch: on } = solved
-  const { pwm, load: own, lifeYears, decoupling } = design
-  const trip = source.cells && design.supply.path?.find(({ tripVoltage }) => tripVoltage !== undefined)?.tripVoltage
+  const { span, load, switch: on } = solved
+  const { pwm, load: own, lifeYears, decoupling, supply, board } = design
   return {
     choice: {
       ...decoupling,
-      insertion: { ...(trip && { tripVoltage: trip }), ...decoupling.insertion },
-      source: sourceOf(design, solved),
+      source: supply,
+      ...(board !== undefined && { tap: board }),
       load: {
         resistance: inSeries(load, on),
         rise: own.rise,
@@ -113,7 +103,7 @@ export function decouplingAt(design: ReadDesign, solved: SolvedSpan, duty?: numb
       limits: limitsOf(design),
     },
     conditions: {
-      openCircuit: ends(source.openCircuit),
+      ...(supply.source.kind === 'cell' && { charge: upward(span.charge) }),
       ageYears: { from: 0, to: lifeYears },
       ...ambient(span),
     },
@@ -144,35 +134,11 @@ function limitsOf(design: ReadDesign): DecouplingChoice['limits'] {
 /** A rail on which nothing lives but the load, V. */
 const leastRail = 0.1
 
-/** The source at its place, everything that temperature, charge and age do to it already in it. */
-function sourceOf({ supply, board }: ReadDesign, { span, source }: SolvedSpan): DecouplingChoice['source'] {
-  if (source.cells === undefined) {
-    const currentLimit = source.currentLimit!.lower
-    return { kind: 'limited supply', resistance: source.resistance, currentLimit }
-  }
-  const path = beforeBoard(supply.path ?? [], board)
-  const part = (isProtection: boolean) =>
-    stretchOver(
-      path.filter(({ tripVoltage }) => (tripVoltage !== undefined) === isProtection),
-      span.celsius,
-    )
-  return {
-    kind: 'cell',
-    cellResistance: source.cells.resistance,
-    ageFactor: 1,
-    temperature: [
-      { celsius: -100, factor: 1 },
-      { celsius: 200, factor: 1 },
-    ],
-    protection: part(true),
-    wiring: part(false),
-    inductance: source.inductance,
-  }
-}
-
 /** What the sensor's conductor has at most, ohm. */
 export const conductorOf = (sensor: HallChoice['sensor']): number => readSensor(sensor).conductorResistance.upper
 
 const ambient = ({ celsius }: { readonly celsius: Ends }) => ({ ambientCelsius: celsius })
+
+const upward = ({ from, to }: Ends): Ends => ({ from: Math.min(from, to), to: Math.max(from, to) })
 
 const ends = ({ lower, upper }: Spread) => ({ from: lower, to: upper })

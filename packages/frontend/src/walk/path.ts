@@ -1,7 +1,5 @@
 import { between, exact, type Spread } from '@ohmward/quantity'
 import { type ReadElement, stretchOf } from '@ohmward/supply'
-import { hull } from './hull.js'
-import type { Ends } from './place.js'
 
 /** A resistance that is known as it is, as an element of a path. */
 export const element = (name: string, resistance: Spread): ReadElement => ({
@@ -29,10 +27,6 @@ const placeOf = (path: readonly ReadElement[], board: string): number => path.fi
 /** Two resistances in series, whatever the temperature. */
 export const inSeries = (one: Spread, other: Spread): Spread =>
   stretchOf([element('one', one), element('other', other)], 25).resistance
-
-/** Resistance of elements over a range of temperatures. */
-export const stretchOver = (path: readonly ReadElement[], { from, to }: Ends): Spread =>
-  hull([from, to].map((celsius) => stretchOf(path, celsius).resistance))
 
 /** Currents that add up, limits too. */
 export function sumOf(currents: readonly Spread[]): Spread {

@@ -1,5 +1,4 @@
 import type { PlainRow } from '@ohmward/budget'
-import type { Behind } from '../chain/behind.js'
 import * as f from '../formulas/index.js'
 import type { ReadChoice } from '../read-choice.js'
 import type { RowContext } from './context.js'
@@ -29,19 +28,17 @@ export function readingRows({ choice, plan: { behind } }: RowContext): PlainRow[
       limit: resolution,
       catches: ['E07'],
     },
-  ]
-  if (leastUse !== undefined) {
-    rows.push({
+    {
       kind: 'plain',
       id: 'range',
       name: 'share of the span that is used',
       unit: '1',
       sense: 'at least',
-      worst: usedShare(choice, behind),
+      worst: usedShare(choice, behind.nominal),
       limit: leastUse,
       catches: ['E10'],
-    })
-  }
+    },
+  ]
   if (divideFrom !== undefined) {
     rows.push({
       kind: 'plain',
@@ -58,9 +55,9 @@ export function readingRows({ choice, plan: { behind } }: RowContext): PlainRow[
 }
 
 /** Share of the nominal span on the side of the largest current; the converter's end counts where it comes first. */
-export function usedShare(
+function usedShare(
   { current, sensor, sensorSupply, nominalRail }: ReadChoice,
-  { nominal }: Pick<Behind, 'nominal'>,
+  nominal: RowContext['plan']['behind']['nominal'],
 ): number {
   const upwards = Math.abs(current.to) >= Math.abs(current.from)
   const I_max = Math.max(Math.abs(current.to), Math.abs(current.from))

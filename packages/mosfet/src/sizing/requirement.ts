@@ -45,7 +45,6 @@ const more = [
   'bursts',
   'lossLimit',
   'switchingShare',
-  'contactAllowed',
   'edgeLimit',
   'series',
   'tolerance',

@@ -26,7 +26,7 @@ type Points<X extends string, Y extends string> = readonly Readonly<Record<X | Y
 
 /**
  * A field for points of a curve: a list such as `[{ celsius: 0, factor: 2.5 }, …]`, the same as text,
- * `0 degC: 2.5, 25 degC: 1`, or the name of a known curve. Its reader throws an InputError where there are fewer than two
+ * `0 degC: 2.5, 25 degC: 1`, the name of a known curve, or a curve that was read. Its reader throws an InputError where there are fewer than two
  * points or more than 500, they don't rise in the first coordinate, a value isn't allowed, or falls where it can't.
  */
 /*#__NO_SIDE_EFFECTS__*/
@@ -38,11 +38,14 @@ export const points = <
   spec: PointsSpec<X, Y>,
   more: M,
 ) =>
-  own<string | Points<X, Y>>()((given, field) => readPoints(given, field, spec), { ...more, schema: schemaFor(spec) })
+  own<string | Points<X, Y> | Curve>()((given, field) => readPoints(given, field, spec), {
+    ...more,
+    schema: schemaFor(spec),
+  })
 
 function readPoints<X extends string, Y extends string>(given: unknown, field: string, spec: PointsSpec<X, Y>): Curve {
   if (typeof given === 'string' && spec.named && Object.hasOwn(spec.named, given)) return spec.named[given]!
-  const list: unknown = typeof given === 'string' ? fromText(given, field, spec) : given
+  const list: unknown = typeof given === 'string' ? fromText(given, field, spec) : pointsOf(given, spec)
   if (!Array.isArray(list) || list.length < 2 || list.length > 500) throw refused(given, field, spec)
   const curve: { x: number[]; y: number[] } = { x: [], y: [] }
   list.forEach((point: unknown, i) => {
@@ -54,6 +57,14 @@ function readPoints<X extends string, Y extends string>(given: unknown, field: s
   })
   mustReach(curve, field, spec)
   return curve
+}
+
+/** A curve that was read as points again: what was read may be written where it is asked for. */
+function pointsOf(given: unknown, spec: PointsSpec<string, string>): unknown {
+  if (typeof given !== 'object' || given === null || !('x' in given && 'y' in given)) return given
+  const { x, y }: { x: unknown; y: unknown } = given
+  if (!Array.isArray(x) || !Array.isArray(y) || x.length !== y.length) return given
+  return x.map((at: unknown, i) => ({ [spec.x.word]: at, [spec.y.word]: y[i] as unknown }))
 }
 
 function readPoint<X extends string, Y extends string>(point: unknown, place: string, { x, y }: PointsSpec<X, Y>) {

@@ -99,6 +99,12 @@ export const pathField = /*#__PURE__*/ list(
   },
 )
 
+/** Which node of a path a block looks at. */
+export const tapField = /*#__PURE__*/ text({
+  optional: true,
+  meaning: 'tap of the power path where the rail is; its end by default',
+})
+
 /** An element of the power path as its user writes it. */
 export type PathElement = Given<typeof elementFields>
 
