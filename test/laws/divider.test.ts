@@ -63,6 +63,7 @@ describe('every resistor times k', () => {
     ...{ G_n: 23, p_pedn: 0.01, g_n: 22, R_sw: 10, R_lead: 0.05, R_con: 0.01, R_ds: 0.01, R_sh: 0.001, R_p: 1e3 },
     ...{ R_f: 22e3, R_g: 1e3, R_filt: 1e3, R_a: 1e3, R_b: 22e3, R_c: 1005, R_d: 21.9e3, R_swn: 11, R_leadn: 0.04 },
     ...{ R_cn: 1e3, R_ref: 47, R_refn: 47 },
+    ...{ V_cms: 1.6, V_age: 1e-4, V_add: 1e-5, e_add: 1e-3, s_set: 1e-4, d_ref: 1e-3, d_G: 1e-3, d_P: -1e-3 },
   }
   it('and every current over k, heating with it, leaves ratio, codes and R_ind/R_ref alone', () => {
     fc.assert(

@@ -1,4 +1,4 @@
-import type { Given, PartFields } from '@ohmward/quantity'
+import type { Fields, Given } from '@ohmward/quantity'
 
 /**
  * What an amplifier's data sheet must say, over the temperatures at which the device is used: maximum or minimum
@@ -19,6 +19,14 @@ export const amplifierFields = {
     max: 0.01,
     meaning: 'largest drift of the offset voltage',
   },
+  offsetAgeing: {
+    symbol: 'V_age',
+    unit: 'V',
+    magnitude: true,
+    max: 0.1,
+    otherwise: 0,
+    meaning: 'largest change of the offset over the life, either sign',
+  },
   biasCurrent: { symbol: 'I_b', unit: 'A', magnitude: true, max: 1e-3, meaning: 'largest input bias current' },
   offsetCurrent: {
     symbol: 'I_os',
@@ -37,6 +45,14 @@ export const amplifierFields = {
   },
   supplyRejectionDb: { symbol: 'PSRR_dB', unit: 'dB', min: 30, max: 200, meaning: 'least supply rejection ratio' },
   offsetSupply: { symbol: 'V_ps', unit: 'V', above: 0, max: 60, meaning: 'supply at which the offset is specified' },
+  offsetCommonMode: {
+    symbol: 'V_cms',
+    unit: 'V',
+    min: -60,
+    max: 60,
+    optional: true,
+    meaning: 'common mode at which the offset is specified; half of the supply there by default',
+  },
   gainBandwidth: { symbol: 'GBW', unit: 'Hz', above: 0, max: 1e10, meaning: 'least gain-bandwidth product' },
   slewRate: { symbol: 'SR', unit: 'V/s', above: 0, max: 1e10, meaning: 'least slew rate' },
   highOutputDrop: {
@@ -78,7 +94,7 @@ export const amplifierFields = {
   },
   supplyMinimum: { symbol: 'V_smin', unit: 'V', above: 0, max: 60, meaning: 'lowest rated supply' },
   supplyMaximum: { symbol: 'V_smax', unit: 'V', above: 0, max: 60, meaning: 'highest rated supply' },
-} as const satisfies PartFields
+} as const satisfies Fields
 
 /** An amplifier as its user writes it: strings with units, SI numbers, or spreads. */
 export interface Amplifier extends Given<typeof amplifierFields> {}

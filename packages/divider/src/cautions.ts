@@ -1,6 +1,7 @@
 import type { Budget, Caution } from '@ohmward/budget'
 import { format, takenFor } from '@ohmward/quantity'
 import { type DividerChoice, dividerRecord, type ReadChoice } from './choice.js'
+import { unsettledOf } from './settling.js'
 
 const always: readonly Caution[] = [
   {
@@ -94,6 +95,13 @@ export function cautionsOf(choice: ReadChoice, budgets: readonly Budget[]): Caut
       catches: ['B07'],
     })
   }
+  if (choice.isOneNode) {
+    cautions.push({
+      id: 'reference-load',
+      text: "The converter's reference carries the test current: it must be made for that, and stand still again before the sample.",
+      catches: ['D05'],
+    })
+  }
   if (surroundings.switchInSpan.upper > 0) {
     cautions.push({
       id: 'switch',
@@ -125,7 +133,7 @@ function peakOf({ excitation, rail, reference, load, excitationSwitch, surroundi
 
 /** What is taken for granted, in sentences. */
 export function assumptionsOf(choice: ReadChoice, given: DividerChoice, budgets: readonly Budget[]): string[] {
-  const { excitation, converter, calibration, kappa } = choice
+  const { excitation, isOneNode, converter, calibration, kappa } = choice
   const same = excitation === undefined && converter.reference.kind === 'rail'
   return [
     'The power switch is off while measuring.',
@@ -134,7 +142,10 @@ export function assumptionsOf(choice: ReadChoice, given: DividerChoice, budgets:
       : 'Four wires: the load is sensed at its own terminals.',
     same
       ? 'Excitation and reference are the rail, one variable at one instant: it cancels but for the excitation switch.'
-      : 'Excitation and reference are different nodes: their ratio enters the reading.',
+      : isOneNode
+        ? "Excitation and the converter's reference are one node, at one instant: it cancels but for the excitation switch. What the test current changes of it reaches both."
+        : 'Excitation and reference are different nodes: their ratio enters the reading.',
+    `What isn't settled when the reading is taken counts as error, either way: ${format(unsettledOf(choice), '1', { as: '%', digits: 2 })} of the highest output.`,
     calibration.kind === 'none'
       ? 'No calibration.'
       : `Calibrated by ${calibration.kind === 'zero' ? 'a short at the load terminals' : 'a short and a known resistor at the load terminals'}, at ${format(calibration.atCelsius.nominal, 'degC')} and ${format(calibration.rail?.nominal ?? choice.nominalRail, 'V')}; drift, noise, resolution, moved contacts and hot leakage stay. Drift of the converter's own offset and gain is not followed.`,

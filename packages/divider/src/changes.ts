@@ -204,6 +204,27 @@ const oneNode = /*#__PURE__*/ put({
   puts: { excitation: 'rail', 'converter.reference': { kind: 'rail' } },
   text: 'rail',
 })
+const excitationFromReference = /*#__PURE__*/ put({
+  id: 'excitation-from-reference',
+  name: "excitation from the converter's reference, one node",
+  puts: { excitation: 'reference' },
+  text: 'reference',
+  when: ({ isOneNode, converter }: ReadChoice) => !isOneNode && converter.reference.kind === 'absolute',
+})
+const network = /*#__PURE__*/ put({
+  id: 'matched-network',
+  name: 'a matched resistor network for the gain',
+  puts: { 'gainResistors.ratioTolerance': '0.05 %', 'gainResistors.ratioDrift': '5 ppm/K' },
+  text: 'ratio within 0.05 %, tracking within 5 ppm/K',
+  when: ({ gainResistors }: ReadChoice) => gainResistors.ratioTolerance === undefined,
+})
+const starGround = /*#__PURE__*/ put({
+  id: 'star-ground',
+  name: "the load's ground joined to the converter's at one point",
+  puts: { 'surroundings.sharedGround': 0 },
+  text: '0 ohm shared',
+  when: ({ surroundings }: ReadChoice) => surroundings.sharedGround.upper > 0,
+})
 const later = /*#__PURE__*/ solved({
   id: 'later',
   name: 'a longer wait after switching off',
@@ -218,12 +239,16 @@ const error = [
   amplifier,
   closerReference,
   closerResistors,
+  network,
   fourWires,
+  starGround,
   moreCurrent,
   moreGain,
   lessGain,
   average,
+  wait,
   oneNode,
+  excitationFromReference,
   atGround,
 ]
 
@@ -250,7 +275,7 @@ export const remedies: Remedies = {
   'test-current': [lessCurrent, strongerSwitch],
   dissipation: [lessDuty, lessCurrent, morePower],
   warming: [shorterWait, lessDuty, lessCurrent],
-  ratio: [oneNode],
+  ratio: [oneNode, excitationFromReference],
   'error-smallest': error,
   'error-nominal': error,
   'error-largest': error,

@@ -50,7 +50,7 @@ const fields = {
     meaning: "2: leads count as load; 4: sensed at the load's own terminals",
   }),
   excitation: /*#__PURE__*/ either(
-    ['rail'],
+    ['rail', 'reference'],
     /*#__PURE__*/ spread({
       symbol: 'V_exc',
       unit: 'V',
@@ -58,7 +58,10 @@ const fields = {
       max: 60,
       meaning: 'voltage that drives the test current',
     }),
-    { otherwise: 'rail', meaning: 'what drives the test current: the rail, or a voltage of its own' },
+    {
+      otherwise: 'rail',
+      meaning: "what drives the test current: the rail, the node of the converter's reference, or a voltage of its own",
+    },
   ),
   excitationSwitch: /*#__PURE__*/ part(excitationSwitchFields, { meaning: 'switch that connects the excitation' }),
   reference: /*#__PURE__*/ spread({
@@ -130,7 +133,10 @@ type ReadConditions = Read<typeof dividerConditions>
 export interface ReadChoice extends Omit<ReadFields, 'load' | 'wires' | 'excitation' | 'amplifierSupply'> {
   readonly load: Omit<ReadFields['load'], 'nominal'> & { readonly nominal: number }
   readonly kappa: 0 | 1
+  /** Undefined where it is the rail. */
   readonly excitation: Spread | undefined
+  /** Whether the excitation is the node of the converter's reference. */
+  readonly isOneNode: boolean
   readonly amplifierSupply: Spread | undefined
   readonly rail: ReadConditions['rail']
   readonly nominalRail: number
@@ -141,7 +147,10 @@ export interface ReadChoice extends Omit<ReadFields, 'load' | 'wires' | 'excitat
 export function readChoice(choice: unknown, conditions: unknown): ReadChoice {
   const { wires, load, excitation, amplifierSupply, ...read } = readRecord(dividerRecord, choice, 'choice')
   const { rail, ambientCelsius, nominalRail = middle(rail) } = readRecord(dividerConditions, conditions, 'conditions')
-  const least = excitation === 'rail' ? Math.min(rail.from, nominalRail) : excitation.lower
+  const { reference } = read.converter
+  const isOneNode = excitation === 'reference' && reference.kind === 'absolute'
+  const driven = typeof excitation === 'object' ? excitation : isOneNode ? reference.V_ref0 : undefined
+  const least = driven?.lower ?? Math.min(rail.from, nominalRail)
   if (read.excitationSwitch.saturation.upper >= least) {
     const value = read.excitationSwitch.saturation.upper
     const allowed = `less than the excitation, ${format(least, 'V')}`
@@ -151,7 +160,8 @@ export function readChoice(choice: unknown, conditions: unknown): ReadChoice {
     ...read,
     load: { ...load, nominal: load.nominal ?? middle(load) },
     kappa: wires === 2 ? 1 : 0,
-    excitation: excitation === 'rail' ? undefined : excitation,
+    excitation: driven,
+    isOneNode,
     amplifierSupply: amplifierSupply === 'rail' ? undefined : amplifierSupply,
     rail,
     nominalRail,

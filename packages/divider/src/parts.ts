@@ -1,4 +1,4 @@
-import { exactly, type PartFields } from '@ohmward/quantity'
+import { exactly, type Fields, type PartFields } from '@ohmward/quantity'
 
 /** The resistances of the load that must be read, and the one of the design. */
 export const loadRange = {
@@ -59,6 +59,14 @@ export const referenceFields = {
     otherwise: 1e-4,
     meaning: 'largest temperature coefficient, either sign',
   },
+  ageing: {
+    symbol: 'd_ref',
+    unit: '1',
+    magnitude: true,
+    max: 0.1,
+    otherwise: 0,
+    meaning: 'largest change over its life, as a share, either sign',
+  },
   ratedPower: {
     symbol: 'P_rated',
     unit: 'W',
@@ -101,7 +109,24 @@ export const gainFields = {
     otherwise: 1e-4,
     meaning: 'largest drift of the ratio of the two, either sign; in a difference amplifier of each pair by itself',
   },
-} as const satisfies PartFields
+  ratioAgeing: {
+    symbol: 'd_G',
+    unit: '1',
+    magnitude: true,
+    max: 0.05,
+    otherwise: 0,
+    meaning: 'largest change of the ratio over its life, as a share, either sign; of each pair by itself',
+  },
+  ratioTolerance: {
+    symbol: 'e_net',
+    unit: '1',
+    magnitude: true,
+    max: 0.1,
+    optional: true,
+    meaning:
+      'tolerance of the ratio, where the resistors are one matched network; by default each is as far off as it may',
+  },
+} as const satisfies Fields
 
 /** What stands around the measurement. */
 export const surroundingsFields = {
@@ -167,7 +192,7 @@ export const surroundingsFields = {
     min: 0,
     max: 1,
     otherwise: 0,
-    meaning: 'ground resistance shared with others',
+    meaning: "ground between the load and the converter that others' current shares, and the test current too",
   },
   protectionResistance: {
     symbol: 'R_p',

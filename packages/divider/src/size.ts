@@ -177,9 +177,13 @@ function partsOf({ base, tolerance, ratioDrift, ground }: Search, R_ref: number,
 
 /** The weakest amplifier of the given kind with which a choice holds: first the reach of its output, then its offset. */
 function amplifierNeeded(search: Search): NonNullable<DividerSizing['needed']> {
-  const { offsetVoltage, offsetDrift, highOutputDrop, lowOutput } = readParts(search, 100, 1e4).amplifier
+  const { amplifier, topology } = readParts(search, 100, 1e4)
+  const { offsetVoltage, offsetDrift, highOutputDrop, lowOutput } = amplifier
+  // The offset that matters is that at the load's own common mode.
+  const isGrounded = topology === 'load at ground'
   const amplifierOf = (offset: number, drop: number) => ({
     ...search.base.amplifier,
+    ...(isGrounded && { offsetCommonMode: 0 }),
     offsetVoltage: offset * offsetVoltage.upper,
     offsetDrift: offset * offsetDrift.upper,
     highOutputDrop: drop * highOutputDrop.upper,
@@ -211,7 +215,9 @@ function amplifierNeeded(search: Search): NonNullable<DividerSizing['needed']> {
   }
   const volts = (value: number) => format(value, 'V', { digits: 2 })
   const words = [
-    needed.offsetVoltage !== undefined ? `an offset of at most ${volts(needed.offsetVoltage)}` : '',
+    needed.offsetVoltage !== undefined
+      ? `an offset of at most ${volts(needed.offsetVoltage)}${isGrounded ? ' with its inputs at 0 V' : ''}`
+      : '',
     needed.outputDrop !== undefined ? `an output within ${volts(needed.outputDrop)} of the supply` : '',
   ]
   return {

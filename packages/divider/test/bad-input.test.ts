@@ -130,7 +130,9 @@ describe('bad input is refused with field, value, unit and what is allowed', () 
     expect(refused('calibration', { kind: 'zero', short: 2 }).message).toMatch(/at most 1/)
     expect(refused('calibration', { kind: 'zero and span', resistor: 101 }).message).toMatch(/at most 100/)
     expect(refused('calibration', { kind: 'zero', resistance: 1 }).message).toMatch(/Unknown: resistance/)
-    expect(refused('excitation', 'battery').message).toMatch(/^excitation = "battery": allowed is "rail" or a finite/)
+    expect(refused('excitation', 'battery').message).toMatch(
+      /^excitation = "battery": allowed is "rail" or "reference" or a finite/,
+    )
   })
 
   it('a pedestal in the difference amplifier, which has none', () => {

@@ -7,34 +7,41 @@ const close = (value: number, wanted: number, scale = Math.abs(wanted)) =>
   expect(Math.abs(value - wanted)).toBeLessThanOrEqual(1e-9 * scale + 1e-15)
 
 /** What each chain has alike: the resistance between the sense points and the rest of the loop, from the parts. */
-function loop(x: {
-  V_exc: number
-  V_sat: number
-  R_x: number
-  kappa: number
-  R_lead: number
-  R_con: number
-  R_ds: number
-  R_sw: number
-  R_ref: number
-  alpha_ref: number
-  T_d: number
-  R_thref: number
-  d_m: number
-}) {
+function loop(
+  x: {
+    V_exc: number
+    V_sat: number
+    R_x: number
+    kappa: number
+    R_lead: number
+    R_con: number
+    R_ds: number
+    R_sw: number
+    R_ref: number
+    alpha_ref: number
+    T_d: number
+    d_ref: number
+    R_thref: number
+    d_m: number
+  },
+  R_sh = 0,
+) {
   const wire = x.R_lead + x.R_con
   const [inside, outside] = x.kappa === 1 ? [wire, 0] : [0, wire]
-  const span = x.R_x + inside + x.R_ds
+  const span = x.R_x + inside + x.R_ds + R_sh
   // Self-heating by the current of a cold reference resistor: one step of the thermal loop.
   const cold = (x.V_exc - x.V_sat) / (x.R_ref + x.R_sw + outside + span)
   const hot = x.T_d + x.R_thref * x.d_m * cold ** 2 * x.R_ref
-  return { span, outer: x.R_sw + outside + x.R_ref * (1 + x.alpha_ref * hot) }
+  return { span, outer: x.R_sw + outside + x.R_ref * (1 + x.alpha_ref * hot + x.d_ref) }
 }
 
 /** Codes and the firmware's share of the loop voltage from an output voltage. */
 function converted(
   x: {
     I_pin: number
+    e_add: number
+    s_set: number
+    V_amp: number
     R_filt: number
     V_ref: number
     N_bits: number
@@ -48,7 +55,12 @@ function converted(
   V_out: number,
 ) {
   const scale = 2 ** x.N_bits
-  const code = ((V_out - x.I_pin * x.R_filt) / x.V_ref) * scale * (1 + x.e_gain) + x.e_offset + x.e_INL + x.e_q + x.e_n
+  const code =
+    ((V_out * (1 + x.e_add) + x.s_set * x.V_amp - x.I_pin * x.R_filt) / x.V_ref) * scale * (1 + x.e_gain) +
+    x.e_offset +
+    x.e_INL +
+    x.e_q +
+    x.e_n
   return Math.min(Math.max(code, x.h_code), scale - 1 + x.h_code) / scale
 }
 
@@ -69,16 +81,25 @@ describe('the chain of a load at ground', () => {
       fc.property(shared, firmware, own, (s, n, o) => {
         const x = { ...s, ...n, ...o }
         const y = readingOf(x)
-        const { span, outer } = loop(x)
-        // One node: excitation through the outer resistance, leakage of the power switch, the span to ground.
-        const [node] = solve([[1 / outer + 1 / span]], [(x.V_exc - x.V_sat) / outer + x.I_off])
-        const V_x = node! + x.V_emf + x.I_o * x.R_sh
-        close(y.V_x, V_x)
+        const { span, outer } = loop(x, x.R_sh)
+        // Sense node and foot of the load: excitation through the outer resistance, leakage of the power switch, the span,
+        // and the ground that others' current shares.
+        const own = span - x.R_sh
+        const ground = Math.max(x.R_sh, 1e-12)
+        const [node] = solve(
+          [
+            [1 / outer + 1 / own, -1 / own],
+            [-1 / own, 1 / own + 1 / ground],
+          ],
+          [(x.V_exc - x.V_sat) / outer + x.I_off, x.I_o],
+        )
+        const V_x = node! + x.V_emf
+        expect(Math.abs(y.V_x - V_x)).toBeLessThan(1e-8)
         // Amplifier: unknown inverting node and output; the bias currents flow through the resistors themselves.
-        const V_off = x.V_os + x.D_os * x.T_d + (x.V_amp - x.V_ps) * x.m_ps
+        const V_off = x.V_os + x.D_os * x.T_d + (x.V_amp - x.V_ps) * x.m_ps + x.V_age
         const into = { plus: x.I_b + x.I_os / 2, minus: x.I_b - x.I_os / 2 }
-        const R_f = x.R_f * (1 + x.alpha_G * x.T_d)
-        const V_plus = V_x * (1 + x.m_cm) + V_off + x.V_n + x.I_leak * x.R_p + into.plus * x.R_p
+        const R_f = x.R_f * (1 + x.alpha_G * x.T_d + x.d_G)
+        const V_plus = V_x + (V_x - x.V_cms) * x.m_cm + V_off + x.V_add + x.V_n + x.I_leak * x.R_p + into.plus * x.R_p
         const loaded = [
           // At the inverting node; its bias current through R_f and R_g.
           [1 / R_f + 1 / x.R_g, -1 / R_f],
@@ -114,6 +135,7 @@ describe('the chain of a load at the rail', () => {
     a_ol: real(0, 1e-3),
     R_cn: real(500, 5e3),
     g_n: real(5, 50),
+    d_P: real(-0.005, 0.005),
   })
 
   it('agrees with the nodal equations of the whole circuit', () => {
@@ -123,13 +145,13 @@ describe('the chain of a load at the rail', () => {
         const x = { ...s, ...n, ...o, I_b: 0, I_os: 0, V_emf: 0, I_o: 0 }
         const y = readingAtRail(x)
         const { span, outer } = loop(x)
-        const V_off = x.V_os + x.D_os * x.T_d + (x.V_amp - x.V_ps) * x.m_ps
-        const g = (x.R_d / x.R_c) * (1 + x.alpha_G * x.T_d)
+        const V_off = x.V_os + x.D_os * x.T_d + (x.V_amp - x.V_ps) * x.m_ps + x.V_age
+        const g = (x.R_d / x.R_c) * (1 + x.alpha_G * x.T_d + x.d_G)
         const R_d = g * x.R_c
         // The other pair drifts by itself.
-        const R_b = x.R_b * (1 + x.alpha_P * x.T_d)
+        const R_b = x.R_b * (1 + x.alpha_P * x.T_d + x.d_P)
         const [plus] = solve([[1 / x.R_a + 1 / R_b]], [x.V_exc / x.R_a])
-        const error = V_off + plus! * x.m_cm + x.V_n
+        const error = V_off + (plus! - x.V_cms) * x.m_cm + x.V_n + x.V_add
         // Nodes: lower sense point, inverting input, output.
         const nodes = [
           [1 / span + 1 / outer + 1 / x.R_c, -1 / x.R_c, 0],
@@ -159,8 +181,22 @@ describe('the chain of a load at the rail', () => {
     )
   })
 
+  const later = { V_cms: 0, V_age: 0, V_add: 0, e_add: 0, s_set: 0, d_ref: 0, d_G: 0, d_P: 0 }
+
   it('drops bias currents in the resistors that they flow through', () => {
-    const zero = { R_lead: 0, R_con: 0, R_ds: 0, I_off: 0, V_emf: 0, I_o: 0, R_sh: 0, alpha_ref: 0, R_thref: 0, d_m: 0 }
+    const zero = {
+      R_lead: 0,
+      R_con: 0,
+      R_ds: 0,
+      I_off: 0,
+      V_emf: 0,
+      I_o: 0,
+      R_sh: 0,
+      alpha_ref: 0,
+      R_thref: 0,
+      d_m: 0,
+      ...later,
+    }
     const parts = { R_a: 1000, R_b: 22e3, R_c: 1010, R_d: 21e3, alpha_G: 0, alpha_P: 0, a_ol: 0 }
     const amplifier = { V_os: 0, D_os: 0, V_ps: 3, m_ps: 0, m_cm: 0, V_n: 0, V_oh: 0, V_ol: 0, I_b: 2e-7, I_os: 6e-8 }
     const converter = { I_pin: 0, R_filt: 0, N_bits: 12, h_code: 0.5, e_gain: 0, e_offset: 0, e_INL: 0, e_q: 0, e_n: 0 }

@@ -126,7 +126,7 @@ describe('the derivation', () => {
     const steps = check(ideal).derivation
     expect(steps.map(({ symbol }) => symbol)).toEqual([...onRail, ...chainFormulas().map(({ symbol }) => symbol)])
     const current = steps.find(({ symbol }) => symbol === 'I_t')!
-    expect(current.inputs).toEqual({ V_exc: 3.6, V_sat: 0, I_off: 0, R_span: 0.7, R_out: 47 })
+    expect(current.inputs).toEqual({ V_exc: 3.6, V_sat: 0, I_off: 0, I_o: 0, R_sh: 0, R_span: 0.7, R_out: 47 })
     expect(current.value).toBeCloseTo(3.6 / 47.7, 15)
     for (const { inputs, value, expression, source } of steps) {
       expect(Number.isFinite(value)).toBe(true)
@@ -165,6 +165,7 @@ describe('a reading by hand', () => {
       I_b: 0,
       I_os: 0,
       I_leak: 0,
+      ...{ V_cms: 0, V_age: 0, V_add: 0, e_add: 0, s_set: 0, d_ref: 0, d_G: 0 },
     }
     const rest = { R_p: 0, alpha_G: 0, a_ol: 0, p_ped: 0, V_oh: 0.02, V_ol: 0.02, I_pin: 0, R_filt: 0, h_code: 0.5 }
     const codes = { e_gain: 0, e_offset: 0, e_INL: 0, e_q: 0, e_n: 0, N_bits: 10 }

@@ -28,7 +28,20 @@ describe('a difference amplifier', () => {
 
   it('puts the difference of both drifts of the common mode on the output', () => {
     // R_b/R_a up by δ puts V g/(1 + g) δ on the output; R_d/R_c down by δ as much, less g δ V_x of the wanted signal.
-    const none = { R_lead: 0, R_con: 0, R_ds: 0, I_off: 0, V_emf: 0, I_o: 0, R_sh: 0, alpha_ref: 0, R_thref: 0, d_m: 0 }
+    const later = { V_cms: 0, V_age: 0, V_add: 0, e_add: 0, s_set: 0, d_ref: 0, d_G: 0, d_P: 0 }
+    const none = {
+      R_lead: 0,
+      R_con: 0,
+      R_ds: 0,
+      I_off: 0,
+      V_emf: 0,
+      I_o: 0,
+      R_sh: 0,
+      alpha_ref: 0,
+      R_thref: 0,
+      d_m: 0,
+      ...later,
+    }
     const amplifier = {
       V_os: 0,
       D_os: 0,

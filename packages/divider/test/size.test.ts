@@ -114,6 +114,7 @@ describe('sizing where nothing holds', () => {
       gainResistors: { feedback: feedback!, ground: '1 kohm ±0.2 %', ratioDrift: 1e-4 },
       amplifier: {
         ...amplifier,
+        offsetCommonMode: 0,
         offsetVoltage: offset,
         offsetDrift: (8e-6 * offset) / 3e-3,
         highOutputDrop: drop,

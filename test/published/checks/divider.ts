@@ -63,7 +63,8 @@ const offsets = (
     unit: 'mA',
     printed,
     tolerance: 0.5,
-    compute: () => (inputOffset({ V_os: microvolts * 1e-6, D_os: 0, T_d: 0, V_amp: 5, V_ps: 5, m_ps: 0 }) / 1e-3) * 1e3,
+    compute: () =>
+      (inputOffset({ V_os: microvolts * 1e-6, D_os: 0, T_d: 0, V_amp: 5, V_ps: 5, m_ps: 0, V_age: 0 }) / 1e-3) * 1e3,
   }),
 )
 

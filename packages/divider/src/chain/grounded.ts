@@ -4,7 +4,7 @@ import * as f from '../formulas/index.js'
 /** The chain of a load at ground, from the true resistance to the indicated one. */
 export const groundedChain = /*#__PURE__*/ chain([
   f.wireResistance,
-  f.spanResistance,
+  f.groundedSpan,
   f.coldCurrent,
   f.referenceDissipation,
   f.referenceTemperature,
@@ -49,7 +49,7 @@ export type Reading = Values<ComputedBy<Formulas>>
  */
 export function follow(y: Workspace): number {
   y.R_wire = f.wireResistance(y)
-  y.R_span = f.spanResistance(y)
+  y.R_span = f.groundedSpan(y)
   y.I_cold = f.coldCurrent(y)
   y.P_ref = f.referenceDissipation(y)
   y.T_ref = f.referenceTemperature(y)

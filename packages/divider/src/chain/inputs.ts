@@ -2,6 +2,7 @@ import { averaged } from '@ohmward/adc'
 import { between, exact, type Input, plusMinus, type Spread } from '@ohmward/quantity'
 import type { ReadChoice } from '../choice.js'
 import { junctionVoltage } from '../formulas/index.js'
+import { nominalGain, unsettledOf } from '../settling.js'
 
 /** Inputs of a model by symbol. */
 export type InputSet = Readonly<Record<string, Input>>
@@ -40,12 +41,7 @@ function inputNoise({ topology, amplifier, timing, gainResistors, surroundings }
   return (density * Math.sqrt(bandwidth)) / Math.sqrt(timing.samples.nominal)
 }
 
-/** Gain that the firmware takes: nominal resistors, ideal amplifier. */
-export function nominalGain({ topology, gainResistors: { feedback, ground } }: ReadChoice): number {
-  return feedback.nominal / ground.nominal + (topology === 'load at ground' ? 1 : 0)
-}
-
-/** What each reading has of its own: noise, rounding, its place on the converter's curve. */
+/** What each reading has of its own: noise, rounding, its place on the converter's curve, what is still unsettled. */
 export function ownInputs(choice: ReadChoice, tag: string): InputSet {
   const { spreads } = choice.converter
   const rounding = averaged(spreads.n_rms.upper, choice.timing.samples.nominal)
@@ -54,6 +50,7 @@ export function ownInputs(choice: ReadChoice, tag: string): InputSet {
     ['e_q' + tag]: plusMinus(0, rounding.halfWidth),
     ['e_n' + tag]: noise(rounding.noise),
     ['e_INL' + tag]: spreads.e_INL,
+    ['s_set' + tag]: plusMinus(0, unsettledOf(choice)),
   }
 }
 
@@ -76,10 +73,11 @@ export function inputsOf(choice: ReadChoice, tags: readonly string[]): InputSet 
   } = choice
   const middle = choice.nominalRail
   const rejection = (decibels: Spread) => plusMinus(0, ratioOf(decibels.lower))
+  const ratio = g.ratioTolerance
   const resistors =
     choice.topology === 'load at ground'
       ? {
-          R_f: g.feedback,
+          ...(ratio ? { n_net: g.feedback.nominal / g.ground.nominal, e_net: ratio } : { R_f: g.feedback }),
           R_g: g.ground,
           R_p: s.protectionResistance,
           I_leak: s.clampLeakage,
@@ -89,10 +87,12 @@ export function inputsOf(choice: ReadChoice, tags: readonly string[]): InputSet 
         }
       : {
           R_a: g.ground,
-          R_b: g.feedback,
           R_c: g.ground,
-          R_d: g.feedback,
+          ...(ratio
+            ? { n_net: g.feedback.nominal / g.ground.nominal, e_net: ratio, e_netP: ratio }
+            : { R_b: g.feedback, R_d: g.feedback }),
           alpha_P: g.ratioDrift,
+          d_P: g.ratioAgeing,
           R_cn: g.ground.nominal,
           g_n: nominalGain(choice),
         }
@@ -100,13 +100,14 @@ export function inputsOf(choice: ReadChoice, tags: readonly string[]): InputSet 
   return {
     V_rail: condition(choice.rail, middle),
     T_d: condition({ from: choice.ambient.from - 25, to: choice.ambient.to - 25 }, 0),
-    ...(choice.excitation && { V_exc: choice.excitation }),
+    ...(choice.excitation && !choice.isOneNode && { V_exc: choice.excitation }),
     ...(choice.amplifierSupply && { V_amp: choice.amplifierSupply }),
     ...(c.reference.kind === 'absolute' && { V_ref0: c.reference.V_ref0, TC_ref: c.reference.TC_ref }),
     V_sat: excitationSwitch.saturation,
     R_sw: excitationSwitch.resistance,
     R_ref: choice.reference,
     alpha_ref: referencePart.temperatureCoefficient,
+    d_ref: referencePart.ageing,
     R_thref: referencePart.thermalResistance,
     d_m: timing.measuringDuty,
     R_x: choice.load.nominal,
@@ -120,12 +121,15 @@ export function inputsOf(choice: ReadChoice, tags: readonly string[]): InputSet 
     R_sh: s.sharedGround,
     V_os: a.offsetVoltage,
     D_os: a.offsetDrift,
+    V_age: a.offsetAgeing,
     V_ps: a.offsetSupply,
+    V_cms: a.offsetCommonMode ?? a.offsetSupply.nominal / 2,
     m_ps: rejection(a.supplyRejectionDb),
     m_cm: rejection(a.commonModeRejectionDb),
     I_b: a.biasCurrent,
     I_os: a.offsetCurrent,
     alpha_G: g.ratioDrift,
+    d_G: g.ratioAgeing,
     a_ol: between(0, ratioOf(a.openLoopGainDb.lower), 0),
     V_oh: a.highOutputDrop.upper,
     V_ol: a.lowOutput.upper,

@@ -5,6 +5,10 @@ import {
   amplifierOnRail,
   correctedResistance,
   excitationFromRail,
+  excitationFromReference,
+  matchedFeedback,
+  matchedLower,
+  matchedUpper,
   ownReference,
   referenceOnRail,
   zeroedResistance,
@@ -70,6 +74,7 @@ const atRail = (): Chain<DifferenceWorkspace> => ({
 export function planOf(choice: ReadChoice): Plan {
   const chain: Chain = choice.topology === 'load at ground' ? grounded() : atRail()
   const { kind } = choice.calibration
+  const { isOneNode } = choice
   const tags = kind === 'none' ? [] : kind === 'zero' ? ['z'] : ['z', 's']
   const inputs = { ...inputsOf(choice, tags), ...calibrationInputs(choice) }
   const isSteady = steady.every((symbol) => isExact(inputs[symbol]!))
@@ -86,19 +91,19 @@ export function planOf(choice: ReadChoice): Plan {
   let R_caln = 0
   const row = (c: Any, i: number) => {
     put(now, c, i)
-    putMoment(now, c, i, c.R_x![i]!, c.T_d![i]!, c.V_rail![i]!)
+    putMoment(now, c, i, c.R_x![i]!, c.T_d![i]!, c.V_rail![i]!, isOneNode)
     putUse(now, c, i)
     if (kind !== 'none') {
       put(zero, c, i)
-      putMoment(zero, c, i, c.R_short![i]!, c.T_c![i]!, c.V_railc![i]!)
+      putMoment(zero, c, i, c.R_short![i]!, c.T_c![i]!, c.V_railc![i]!, isOneNode)
       putBench(zero)
-      putOwn(zero, i, c.V_nz!, c.e_qz!, c.e_nz!, c.e_INLz!)
+      putOwn(zero, i, c.V_nz!, c.e_qz!, c.e_nz!, c.e_INLz!, c.s_setz!)
     }
     if (kind === 'zero and span') {
       put(span, c, i)
-      putMoment(span, c, i, c.R_cal![i]!, c.T_c![i]!, c.V_railc![i]!)
+      putMoment(span, c, i, c.R_cal![i]!, c.T_c![i]!, c.V_railc![i]!, isOneNode)
       putBench(span)
-      putOwn(span, i, c.V_ns!, c.e_qs!, c.e_ns!, c.e_INLs!)
+      putOwn(span, i, c.V_ns!, c.e_qs!, c.e_ns!, c.e_INLs!, c.s_sets!)
       R_caln = c.R_caln![i]!
     }
     return now as unknown as Place
@@ -134,9 +139,15 @@ export function planOf(choice: ReadChoice): Plan {
             return zero as unknown as Place
           },
     formulas: [
-      ...(inputs['V_exc'] === undefined ? [excitationFromRail] : []),
+      ...(inputs['V_exc'] === undefined && !isOneNode ? [excitationFromRail] : []),
       ...(inputs['V_amp'] === undefined ? [amplifierOnRail] : []),
       inputs['V_ref0'] === undefined ? referenceOnRail : ownReference,
+      ...(isOneNode ? [excitationFromReference] : []),
+      ...(choice.gainResistors.ratioTolerance === undefined
+        ? []
+        : choice.topology === 'load at ground'
+          ? [matchedFeedback]
+          : [matchedUpper, matchedLower]),
       ...chain.formulas,
     ],
     chain,

@@ -1,5 +1,6 @@
 import { absoluteReference } from '@ohmward/adc/formulas'
 import type { Columns } from '@ohmward/budget'
+import { matchedFeedback, matchedLower, matchedUpper } from '../formulas/index.js'
 import type { DifferenceWorkspace } from './difference.js'
 import type { Workspace } from './grounded.js'
 
@@ -22,7 +23,22 @@ function putConstants(y: Shared, c: Any): void {
 }
 
 /** What is seldom given with a spread: put in every row only where it has one. */
-export const steady = ['V_sat', 'R_thref', 'd_m', 'R_ds', 'I_off', 'R_sh', 'V_ps', 'V_oh', 'V_ol', 'R_filt'] as const
+export const steady = [
+  'V_sat',
+  'R_thref',
+  'd_m',
+  'R_ds',
+  'I_off',
+  'R_sh',
+  'V_ps',
+  'V_cms',
+  'V_age',
+  'd_ref',
+  'd_G',
+  'V_oh',
+  'V_ol',
+  'R_filt',
+] as const
 
 /** Puts what is steady. */
 export function putSteady(y: Shared, c: Any, i: number): void {
@@ -33,6 +49,10 @@ export function putSteady(y: Shared, c: Any, i: number): void {
   y.I_off = c.I_off![i]!
   y.R_sh = c.R_sh![i]!
   y.V_ps = c.V_ps![i]!
+  y.V_cms = c.V_cms![i]!
+  y.V_age = c.V_age![i]!
+  y.d_ref = c.d_ref![i]!
+  y.d_G = c.d_G![i]!
   y.V_oh = c.V_oh![i]!
   y.V_ol = c.V_ol![i]!
   y.R_filt = c.R_filt![i]!
@@ -65,8 +85,8 @@ export function putGrounded(y: Workspace, c: Any, i: number): void {
     y.G_n = c.G_n![0]!
   }
   putShared(y, c, i)
-  y.R_f = c.R_f![i]!
   y.R_g = c.R_g![i]!
+  y.R_f = c.R_f ? c.R_f[i]! : matchedFeedback({ R_g: y.R_g, n_net: c.n_net![0]!, e_net: c.e_net![i]! })
   y.R_p = c.R_p![i]!
   y.I_leak = c.I_leak![i]!
   y.p_ped = c.p_ped![i]!
@@ -81,22 +101,35 @@ export function putAtRail(y: DifferenceWorkspace, c: Any, i: number): void {
   }
   putShared(y, c, i)
   y.R_a = c.R_a![i]!
-  y.R_b = c.R_b![i]!
   y.R_c = c.R_c![i]!
-  y.R_d = c.R_d![i]!
+  y.R_b = c.R_b ? c.R_b[i]! : matchedUpper({ R_a: y.R_a, n_net: c.n_net![0]!, e_netP: c.e_netP![i]! })
+  y.R_d = c.R_d ? c.R_d[i]! : matchedLower({ R_c: y.R_c, n_net: c.n_net![0]!, e_net: c.e_net![i]! })
   y.alpha_P = c.alpha_P![i]!
+  y.d_P = c.d_P![i]!
 }
 
 /**
  * Puts the moment of a reading: what isn't a part. Excitation, amplifier supply and reference are the rail, one
  * variable, unless they have a column of their own.
+ *
+ * @param isOneNode - whether the excitation is the converter's reference, whatever that is
  */
-export function putMoment(y: Shared, c: Any, i: number, R_x: number, T_d: number, V_rail: number): void {
+export function putMoment(
+  y: Shared,
+  c: Any,
+  i: number,
+  R_x: number,
+  T_d: number,
+  V_rail: number,
+  isOneNode: boolean,
+): void {
   y.R_x = R_x
   y.T_d = T_d
-  y.V_exc = c.V_exc ? c.V_exc[i]! : V_rail
+  y.V_add = 0
+  y.e_add = 0
   y.V_amp = c.V_amp ? c.V_amp[i]! : V_rail
   y.V_ref = c.V_ref0 ? absoluteReference({ V_ref0: c.V_ref0[i]!, TC_ref: c.TC_ref![i]!, dT: T_d }) : V_rail
+  y.V_exc = c.V_exc ? c.V_exc[i]! : isOneNode ? y.V_ref : V_rail
 }
 
 /** Puts what only a reading in use has: moved contacts, warm junctions, others' ground current; its noise and rounding. */
@@ -104,10 +137,10 @@ export function putUse(y: Shared, c: Any, i: number): void {
   y.R_con = c.R_con![i]!
   y.V_emf = c.V_emf![i]!
   y.I_o = c.I_o![i]!
-  putOwn(y, i, c.V_n!, c.e_q!, c.e_n!, c.e_INL!)
+  putOwn(y, i, c.V_n!, c.e_q!, c.e_n!, c.e_INL!, c.s_set!)
 }
 
-/** Puts a reading's own noise, rounding and place on the converter's curve. */
+/** Puts what a reading has of its own: noise, rounding, its place on the converter's curve, what is still unsettled. */
 export function putOwn(
   y: Shared,
   i: number,
@@ -115,11 +148,13 @@ export function putOwn(
   e_q: Float64Array,
   e_n: Float64Array,
   e_INL: Float64Array,
+  s_set: Float64Array,
 ): void {
   y.V_n = V_n[i]!
   y.e_q = e_q[i]!
   y.e_n = e_n[i]!
   y.e_INL = e_INL[i]!
+  y.s_set = s_set[i]!
 }
 
 /**

@@ -1,6 +1,9 @@
 import { formula } from '@ohmward/budget'
 
-/** Offset of the amplifier at its temperature and supply. `m_ps` is the signed reciprocal of the supply rejection ratio. */
+/**
+ * Offset of the amplifier at its temperature and supply, and after its life. `m_ps` is the signed reciprocal of the supply
+ * rejection ratio.
+ */
 export const inputOffset = /*#__PURE__*/ formula({
   symbol: 'V_off',
   quantity: 'offset at this temperature and supply',
@@ -12,10 +15,22 @@ export const inputOffset = /*#__PURE__*/ formula({
     V_amp: ['V', 1, 36],
     V_ps: ['V', 1, 36],
     m_ps: ['1', -1e-2, 1e-2],
+    V_age: ['V', -1e-2, 1e-2],
   },
-  expression: 'V_os + D_os * T_d + (V_amp - V_ps) * m_ps',
-  compute: (x) => x.V_os + x.D_os * x.T_d + (x.V_amp - x.V_ps) * x.m_ps,
+  expression: 'V_os + D_os * T_d + (V_amp - V_ps) * m_ps + V_age',
+  compute: (x) => x.V_os + x.D_os * x.T_d + (x.V_amp - x.V_ps) * x.m_ps + x.V_age,
   source: 'definitions of drift and supply rejection',
+})
+
+/** Feedback resistor of a matched network: the other resistor of the pair times their ratio, as exact as that is matched. */
+export const matchedFeedback = /*#__PURE__*/ formula({
+  symbol: 'R_f',
+  quantity: 'feedback resistor, matched',
+  unit: 'ohm',
+  inputs: { R_g: ['ohm', 10, 1e6], n_net: ['1', 0.1, 1e3], e_net: ['1', -0.02, 0.02] },
+  expression: 'R_g * n_net * (1 + e_net)',
+  compute: (x) => x.R_g * x.n_net * (1 + x.e_net),
+  source: 'data sheet of a resistor network: ratio tolerance',
 })
 
 /** Resistance that the inverting input sees. */
@@ -46,31 +61,43 @@ export const biasVoltage = /*#__PURE__*/ formula({
   source: 'Ohm; definitions of bias and offset current',
 })
 
-/** Voltage that the ideal amplifier would see. `m_cm` is the signed reciprocal of the common-mode rejection ratio. */
+/**
+ * Voltage that the ideal amplifier would see. `m_cm` is the signed reciprocal of the common-mode rejection ratio: the offset
+ * moves by it with every volt between the common mode here and `V_cms`, at which the offset is specified. `V_add` is what
+ * else the data sheet states.
+ */
 export const inputVoltage = /*#__PURE__*/ formula({
   symbol: 'V_in',
   quantity: 'input voltage with the errors',
   unit: 'V',
   inputs: {
     V_x: ['V', 0, 10],
+    V_cms: ['V', 0, 30],
     m_cm: ['1', -1e-2, 1e-2],
     V_off: ['V', -2e-2, 2e-2],
     V_bias: ['V', -1e-2, 1e-2],
     V_n: ['V', -1e-3, 1e-3],
+    V_add: ['V', -1e-2, 1e-2],
   },
-  expression: 'V_x * (1 + m_cm) + V_off + V_bias + V_n',
-  compute: (x) => x.V_x * (1 + x.m_cm) + x.V_off + x.V_bias + x.V_n,
-  source: 'superposition',
+  expression: 'V_x + (V_x - V_cms) * m_cm + V_off + V_bias + V_n + V_add',
+  compute: (x) => x.V_x + (x.V_x - x.V_cms) * x.m_cm + x.V_off + x.V_bias + x.V_n + x.V_add,
+  source: 'superposition; definition of common-mode rejection',
 })
 
-/** Gain that the two resistors set, at their temperature. `alpha_G` is the drift of their ratio. */
+/** Gain that the two resistors set, at their temperature and age. `alpha_G` is the drift of their ratio, `d_G` its ageing. */
 export const resistorGain = /*#__PURE__*/ formula({
   symbol: 'G',
   quantity: 'gain set by the resistors',
   unit: '1',
-  inputs: { R_f: ['ohm', 10, 1e7], R_g: ['ohm', 10, 1e6], alpha_G: ['1/K', -5e-4, 5e-4], T_d: ['K', -65, 100] },
-  expression: '1 + R_f / R_g * (1 + alpha_G * T_d)',
-  compute: (x) => 1 + (x.R_f / x.R_g) * (1 + x.alpha_G * x.T_d),
+  inputs: {
+    R_f: ['ohm', 10, 1e7],
+    R_g: ['ohm', 10, 1e6],
+    alpha_G: ['1/K', -5e-4, 5e-4],
+    T_d: ['K', -65, 100],
+    d_G: ['1', -0.05, 0.05],
+  },
+  expression: '1 + R_f / R_g * (1 + alpha_G * T_d + d_G)',
+  compute: (x) => 1 + (x.R_f / x.R_g) * (1 + x.alpha_G * x.T_d + x.d_G),
   source: 'ideal amplifier',
 })
 

@@ -8,26 +8,60 @@ import { formula } from '@ohmward/budget'
  * R_c from the lower sense point to the inverting input, R_d the feedback.
  */
 
-/** Share of the rail that stands at the amplifier's inputs, at its temperature: their common mode follows the rail. */
+/** Share of the rail that stands at the amplifier's inputs, at its temperature and age: their common mode follows the rail. */
 export const inputShare = /*#__PURE__*/ formula({
   symbol: 'beta',
   quantity: 'share of the rail at the inputs',
   unit: '1',
-  inputs: { R_a: ['ohm', 10, 1e6], R_b: ['ohm', 10, 1e7], alpha_P: ['1/K', -5e-4, 5e-4], T_d: ['K', -65, 100] },
-  expression: 'R_b / (R_a / (1 + alpha_P * T_d) + R_b)',
-  compute: (x) => x.R_b / (x.R_a / (1 + x.alpha_P * x.T_d) + x.R_b),
+  inputs: {
+    R_a: ['ohm', 10, 1e6],
+    R_b: ['ohm', 10, 1e7],
+    alpha_P: ['1/K', -5e-4, 5e-4],
+    T_d: ['K', -65, 100],
+    d_P: ['1', -0.05, 0.05],
+  },
+  expression: 'R_b / (R_a / (1 + alpha_P * T_d + d_P) + R_b)',
+  compute: (x) => x.R_b / (x.R_a / (1 + x.alpha_P * x.T_d + x.d_P) + x.R_b),
   source: 'Kirchhoff',
 })
 
-/** Ratio of feedback to input resistor at the inverting side, at its temperature. */
+/** Ratio of feedback to input resistor at the inverting side, at its temperature and age. */
 export const differenceGain = /*#__PURE__*/ formula({
   symbol: 'g',
   quantity: 'ratio at the inverting input',
   unit: '1',
-  inputs: { R_c: ['ohm', 10, 1e6], R_d: ['ohm', 10, 1e7], alpha_G: ['1/K', -5e-4, 5e-4], T_d: ['K', -65, 100] },
-  expression: 'R_d / R_c * (1 + alpha_G * T_d)',
-  compute: (x) => (x.R_d / x.R_c) * (1 + x.alpha_G * x.T_d),
+  inputs: {
+    R_c: ['ohm', 10, 1e6],
+    R_d: ['ohm', 10, 1e7],
+    alpha_G: ['1/K', -5e-4, 5e-4],
+    T_d: ['K', -65, 100],
+    d_G: ['1', -0.05, 0.05],
+  },
+  expression: 'R_d / R_c * (1 + alpha_G * T_d + d_G)',
+  compute: (x) => (x.R_d / x.R_c) * (1 + x.alpha_G * x.T_d + x.d_G),
   source: 'ideal amplifier',
+})
+
+/** Resistor R_b of a matched network: R_a times the ratio of the pair, as exact as that is matched. */
+export const matchedUpper = /*#__PURE__*/ formula({
+  symbol: 'R_b',
+  quantity: 'resistor to ground, matched',
+  unit: 'ohm',
+  inputs: { R_a: ['ohm', 10, 1e6], n_net: ['1', 0.1, 1e3], e_netP: ['1', -0.02, 0.02] },
+  expression: 'R_a * n_net * (1 + e_netP)',
+  compute: (x) => x.R_a * x.n_net * (1 + x.e_netP),
+  source: 'data sheet of a resistor network: ratio tolerance',
+})
+
+/** Resistor R_d of a matched network: R_c times the ratio of the pair, as exact as that is matched. */
+export const matchedLower = /*#__PURE__*/ formula({
+  symbol: 'R_d',
+  quantity: 'feedback resistor, matched',
+  unit: 'ohm',
+  inputs: { R_c: ['ohm', 10, 1e6], n_net: ['1', 0.1, 1e3], e_net: ['1', -0.02, 0.02] },
+  expression: 'R_c * n_net * (1 + e_net)',
+  compute: (x) => x.R_c * x.n_net * (1 + x.e_net),
+  source: 'data sheet of a resistor network: ratio tolerance',
 })
 
 /** Voltage of the lower sense point. The amplifier's input resistor R_c feeds it too, the switch's leakage loads it. */
@@ -115,7 +149,7 @@ export const differenceBias = /*#__PURE__*/ formula({
   source: 'Ohm; definitions of bias and offset current',
 })
 
-/** Errors of the amplifier referred to its input, the common mode's share included. */
+/** Errors of the amplifier referred to its input, as in {@link inputVoltage}. */
 export const differenceError = /*#__PURE__*/ formula({
   symbol: 'V_err',
   quantity: 'errors referred to input',
@@ -124,12 +158,14 @@ export const differenceError = /*#__PURE__*/ formula({
     V_off: ['V', -2e-2, 2e-2],
     V_bias: ['V', -1e-2, 1e-2],
     V_cm: ['V', 0, 60],
+    V_cms: ['V', 0, 30],
     m_cm: ['1', -1e-2, 1e-2],
     V_n: ['V', -1e-3, 1e-3],
+    V_add: ['V', -1e-2, 1e-2],
   },
-  expression: 'V_off + V_bias + V_cm * m_cm + V_n',
-  compute: (x) => x.V_off + x.V_bias + x.V_cm * x.m_cm + x.V_n,
-  source: 'superposition',
+  expression: 'V_off + V_bias + (V_cm - V_cms) * m_cm + V_n + V_add',
+  compute: (x) => x.V_off + x.V_bias + (x.V_cm - x.V_cms) * x.m_cm + x.V_n + x.V_add,
+  source: 'superposition; definition of common-mode rejection',
 })
 
 /** What the difference amplifier would put out with room enough; unequal resistor pairs let the common mode through. */

@@ -22,6 +22,26 @@ export const spanResistance = /*#__PURE__*/ formula({
   source: 'Kirchhoff',
 })
 
+/**
+ * Resistance between the sense point and the amplifier's ground, load at ground: the span, and the ground that the test
+ * current shares with others. Nothing tells it from load.
+ */
+export const groundedSpan = /*#__PURE__*/ formula({
+  symbol: 'R_span',
+  quantity: 'resistance of the span, shared ground included',
+  unit: 'ohm',
+  inputs: {
+    R_x: ['ohm', 0, 100],
+    kappa: ['1', 0, 1],
+    R_wire: ['ohm', 0, 10],
+    R_ds: ['ohm', 0, 1],
+    R_sh: ['ohm', 0, 0.1],
+  },
+  expression: 'R_x + kappa * R_wire + R_ds + R_sh',
+  compute: (x) => x.R_x + x.kappa * x.R_wire + x.R_ds + x.R_sh,
+  source: 'Kirchhoff',
+})
+
 /** Test current with a reference resistor at 25 °C, from which its self-heating is found. */
 export const coldCurrent = /*#__PURE__*/ formula({
   symbol: 'I_cold',
@@ -63,15 +83,15 @@ export const referenceTemperature = /*#__PURE__*/ formula({
   source: 'thermal resistance',
 })
 
-/** The reference resistor at its own temperature. However hot it is made, a tenth of it is left. */
+/** The reference resistor at its own temperature and age. However hot it is made, a tenth of it is left. */
 export const warmReference = /*#__PURE__*/ formula({
   symbol: 'R_warm',
   quantity: 'reference resistor, warm',
   unit: 'ohm',
-  inputs: { R_ref: ['ohm', 1, 1e5], alpha_ref: ['1/K', -5e-4, 5e-4], T_ref: ['K', -65, 200] },
-  expression: 'R_ref * max(1 + alpha_ref * T_ref, 0.1)',
-  compute: (x) => x.R_ref * Math.max(1 + x.alpha_ref * x.T_ref, 0.1),
-  source: 'temperature coefficient',
+  inputs: { R_ref: ['ohm', 1, 1e5], alpha_ref: ['1/K', -5e-4, 5e-4], T_ref: ['K', -65, 200], d_ref: ['1', -0.1, 0.1] },
+  expression: 'R_ref * max(1 + alpha_ref * T_ref + d_ref, 0.1)',
+  compute: (x) => x.R_ref * Math.max(1 + x.alpha_ref * x.T_ref + x.d_ref, 0.1),
+  source: 'temperature coefficient; data sheet: change over life',
   smooth: false,
 })
 
@@ -86,7 +106,10 @@ export const outerResistance = /*#__PURE__*/ formula({
   source: 'Kirchhoff',
 })
 
-/** Test current from the excitation; what the power switch leaks flows in the load beside it and lifts the sense node. */
+/**
+ * Test current from the excitation. What the power switch leaks flows in the load beside it, and what others put through
+ * the shared ground lifts that: both leave less for it.
+ */
 export const testCurrent = /*#__PURE__*/ formula({
   symbol: 'I_t',
   quantity: 'test current',
@@ -95,11 +118,13 @@ export const testCurrent = /*#__PURE__*/ formula({
     V_exc: ['V', 2, 60],
     V_sat: ['V', 0, 0.4],
     I_off: ['A', 0, 1e-2],
+    I_o: ['A', 0, 1],
+    R_sh: ['ohm', 0, 0.1],
     R_span: ['ohm', 0, 100],
     R_out: ['ohm', 1, 1e5],
   },
-  expression: '(V_exc - V_sat - I_off * R_span) / (R_out + R_span)',
-  compute: (x) => (x.V_exc - x.V_sat - x.I_off * x.R_span) / (x.R_out + x.R_span),
+  expression: '(V_exc - V_sat - I_off * R_span - I_o * R_sh) / (R_out + R_span)',
+  compute: (x) => (x.V_exc - x.V_sat - x.I_off * x.R_span - x.I_o * x.R_sh) / (x.R_out + x.R_span),
   source: 'Kirchhoff',
 })
 

@@ -101,8 +101,8 @@ function warmingRow({ choice, reading }: Pick<RowContext, 'choice' | 'reading'>)
 
 /** Excitation against reference, where they aren't one node. */
 function ratioRow({ choice, reading }: Pick<RowContext, 'choice' | 'reading'>): BlockRow[] {
-  const { excitation, converter, load } = choice
-  if (excitation === undefined && converter.reference.kind !== 'absolute') return []
+  const { excitation, isOneNode, converter, load } = choice
+  if (isOneNode || (excitation === undefined && converter.reference.kind !== 'absolute')) return []
   const { to } = load
   const { inputs, conditions, row } = reading
   const { extremes } = furthestStation(

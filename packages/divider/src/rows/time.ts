@@ -1,17 +1,15 @@
-import { missedCounts } from '@ohmward/adc'
 import { acquisitionNeeded, settlingTime } from '@ohmward/adc/formulas'
 import type { PlainRow } from '@ohmward/budget'
-import { nominalGain } from '../chain/inputs.js'
 import type { ReadChoice } from '../choice.js'
-import { amplifierTimeConstant, neededWait } from '../formulas/index.js'
+import { neededWait } from '../formulas/index.js'
+import { loopTimeConstant, missedBehindFilter } from '../settling.js'
 import type { RowContext } from './context.js'
 
 /** Whether everything is settled when the sample is taken. */
 export function timeRows({ choice }: RowContext): PlainRow[] {
   const { amplifier: a, timing, converter } = choice
   const N_bits = converter.bits
-  const gain = nominalGain(choice) + (choice.topology === 'load at rail' ? 1 : 0)
-  const tau_a = amplifierTimeConstant({ G_noise: gain, GBW: a.gainBandwidth.lower })
+  const tau_a = loopTimeConstant(choice)
   const rows: PlainRow[] = [
     {
       kind: 'plain',
@@ -47,20 +45,10 @@ export function timeRows({ choice }: RowContext): PlainRow[] {
 }
 
 /** Whether the sampling capacitor is charged in time: by the source alone, or out of a filter's capacitor at the pin. */
-function samplingRow({ timing, converter }: ReadChoice): PlainRow {
-  const { spreads, bits } = converter
-  const { filter, filterResistance } = timing
-  const own = { R_sw: spreads.R_sw.upper, C_sh: spreads.C_sh.upper }
-  const t_acq = spreads.t_acq.lower
-  if (filter.upper > 0 && filterResistance.lower > 0) {
-    const missed = missedCounts({
-      ...own,
-      R_src: filterResistance.upper,
-      capacitance: { lower: filter.lower / filterResistance.upper, upper: filter.upper / filterResistance.lower },
-      bits,
-      t_acq,
-      T_s: timing.samples.nominal > 1 ? t_acq + spreads.t_conv.lower : Math.max(timing.wait.lower, t_acq),
-    })
+function samplingRow(choice: ReadChoice): PlainRow {
+  const { spreads, bits } = choice.converter
+  const missed = missedBehindFilter(choice)
+  if (missed !== undefined) {
     return {
       kind: 'plain',
       id: 'sampling',
@@ -72,14 +60,15 @@ function samplingRow({ timing, converter }: ReadChoice): PlainRow {
       catches: ['D01'],
     }
   }
+  const [R_s, R_sw, C_sh] = [choice.timing.filterResistance.upper, spreads.R_sw.upper, spreads.C_sh.upper]
   return {
     kind: 'plain',
     id: 'acquisition',
     name: 'sampling time that the source needs',
     unit: 's',
     sense: 'at most',
-    worst: acquisitionNeeded({ ...own, R_s: filterResistance.upper, N_bits: bits }),
-    limit: t_acq,
+    worst: acquisitionNeeded({ R_s, R_sw, C_sh, N_bits: bits }),
+    limit: spreads.t_acq.lower,
     catches: ['D01'],
   }
 }

@@ -65,8 +65,8 @@ export function temperaturePlan(
     now.R_x = R_0 * ratio(c.T_h![i]! + c.E_lawh![i]!)
     const R_rest = R_0 * ratio(T_0 + c.T_err![i]! + c.T_e![i]! + c.E_lawr![i]!)
     plan.put(rest, c, i)
-    putMoment(rest, c, i, R_rest, c.T_dr![i]! + c.T_err![i]!, c.V_railr![i]!)
-    putOwn(rest, i, c.V_nr!, c.e_qr!, c.e_nr!, c.e_INLr!)
+    putMoment(rest, c, i, R_rest, c.T_dr![i]! + c.T_err![i]!, c.V_railr![i]!, choice.isOneNode)
+    putOwn(rest, i, c.V_nr!, c.e_qr!, c.e_nr!, c.e_INLr!, c.s_setr!)
     putBench(rest)
     rest.R_con = c.R_conr![i]!
     rest.I_o = c.I_or![i]!

@@ -1,0 +1,67 @@
+import { missedCounts } from '@ohmward/adc'
+import { acquisitionError } from '@ohmward/adc/formulas'
+import type { ReadChoice } from './choice.js'
+import { amplifierTimeConstant, unsettledShare } from './formulas/index.js'
+
+type Chosen = Pick<
+  ReadChoice,
+  'topology' | 'gainResistors' | 'amplifier' | 'amplifierSupply' | 'rail' | 'timing' | 'converter'
+>
+
+/** Gain that the firmware takes: nominal resistors, ideal amplifier. */
+export function nominalGain({ topology, gainResistors: { feedback, ground } }: Chosen): number {
+  return feedback.nominal / ground.nominal + (topology === 'load at ground' ? 1 : 0)
+}
+
+/** Largest time constant of the closed loop. */
+export function loopTimeConstant(choice: Chosen): number {
+  const G_noise = nominalGain(choice) + (choice.topology === 'load at rail' ? 1 : 0)
+  return amplifierTimeConstant({ G_noise, GBW: choice.amplifier.gainBandwidth.lower })
+}
+
+/** Counts that the sampling capacitor misses behind a filter's capacitor at the pin; undefined without one. */
+export function missedBehindFilter({ timing, converter }: Chosen): number | undefined {
+  const { spreads, bits } = converter
+  const { filter, filterResistance, wait, samples } = timing
+  if (!(filter.upper > 0 && filterResistance.lower > 0)) return undefined
+  const t_acq = spreads.t_acq.lower
+  const missed = missedCounts({
+    R_sw: spreads.R_sw.upper,
+    C_sh: spreads.C_sh.upper,
+    R_src: filterResistance.upper,
+    capacitance: { lower: filter.lower / filterResistance.upper, upper: filter.upper / filterResistance.lower },
+    bits,
+    t_acq,
+    T_s: samples.nominal > 1 ? t_acq + spreads.t_conv.lower : Math.max(wait.lower, t_acq),
+  })
+  return Math.min(missed, 2 ** bits)
+}
+
+/** What is below this share of a step is nothing beside any count. */
+const NOTHING = 1e-10
+
+/**
+ * Largest share of the highest output that is still missing when the reading is taken, either way: of the step of amplifier
+ * and filter from where they stood before, and of the sampling capacitor's. Averaging is taken to leave it.
+ */
+export function unsettledOf(choice: Chosen): number {
+  const { amplifier: a, timing, converter, amplifierSupply, rail } = choice
+  const t_left = timing.wait.lower - a.recovery.upper - (amplifierSupply?.upper ?? rail.to) / a.slewRate.lower
+  const taus = [loopTimeConstant(choice), timing.filter.upper]
+  const tau_1 = Math.max(...taus)
+  const tau_2 = Math.min(...taus, 0.999 * tau_1)
+  const step = t_left > 0 ? Math.min(unsettledShare({ t_left, tau_1, tau_2: Math.max(tau_2, 1e-9 * tau_1) }), 1) : 1
+  const { spreads, bits } = converter
+  const missed = missedBehindFilter(choice)
+  const sample =
+    missed !== undefined
+      ? missed / 2 ** bits
+      : acquisitionError({
+          t_acq: spreads.t_acq.lower,
+          R_s: timing.filterResistance.upper,
+          R_sw: spreads.R_sw.upper,
+          C_sh: spreads.C_sh.upper,
+        })
+  const share = Math.min(step + (1 - step) * sample, 1)
+  return share < NOTHING ? 0 : share
+}
