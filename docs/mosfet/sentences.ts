@@ -66,4 +66,8 @@ export const sentences: Readonly<Record<string, string>> = {
   a_pk: 'Voltage and current are most together at a share of the current of',
   E_w: 'with an energy of',
   P_pk: 'where one transistor dissipates',
+  t_con: 'When the cell makes contact the gate may be lifted for',
+  Z_con: 'for which the thermal impedance is',
+  P_con: 'and the power, at its peak,',
+  T_con: 'so that the junction comes to',
 }

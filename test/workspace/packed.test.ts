@@ -165,7 +165,7 @@ describe('bundled', () => {
   // the place of arithmetic and engines that doubt more made them larger. Here none must grow unnoticed.
   it.each([
     ['checkDivider', 'divider', 48],
-    ['checkHall', 'hall', 50],
+    ['checkHall', 'hall', 53],
     ['checkMosfet', 'mosfet', 55],
     ['checkDecoupling', 'decoupling', 74],
   ])('%s with all it needs stays within its size', async (check, name, kilobytes) => {

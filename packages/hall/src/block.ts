@@ -66,7 +66,9 @@ function nominalReading({ errors }: ReadChoice, plan: Plan) {
   const inputs = Object.fromEntries(given.map(([symbol, input]) => [symbol, nominalOf(input)]))
   const columns = Object.fromEntries(Object.entries(inputs).map(([symbol, value]) => [symbol, Float64Array.of(value)]))
   const reading = plan.reading(plan.row(columns, 0))
-  const values = { ...reading, ...plan.zeroed(reading) }
+  // The place has room for the symbols of every topology: what this one doesn't have is no value.
+  const all = Object.entries({ ...reading, ...plan.zeroed(reading) })
+  const values = Object.fromEntries(all.filter(([, value]) => !Number.isNaN(value)))
   return { values, derivation: derive(plan.formulas(), inputs, values) }
 }
 

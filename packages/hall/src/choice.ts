@@ -1,4 +1,5 @@
 import { converterField } from '@ohmward/adc'
+import { furtherErrors } from '@ohmward/budget'
 import { either, exactly, type Given, kinds, list, part, range, record, spread, word } from '@ohmward/quantity'
 import { dividerFields, filterFields, surroundingsFields, timingFields } from './parts/board.js'
 import { sensorRecord } from './parts/sensor.js'
@@ -82,8 +83,13 @@ const choiceFields = () =>
       unit: '1',
       min: 0,
       max: 1,
-      otherwise: 0.4,
-      meaning: "share of the sensor's span that the largest current should use at least",
+      optional: true,
+      meaning: "share of the sensor's span that the largest current must use at least; only advised by default",
+    }),
+    further: furtherErrors({
+      voltage: "largest error at the sensor's output, at its rated supply",
+      current: 'largest error of the current',
+      share: 'largest error as a share of the current',
     }),
     trip: /*#__PURE__*/ part(tripFields(), {
       optional: true,

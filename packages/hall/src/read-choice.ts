@@ -1,6 +1,9 @@
 import { exact, InputError, type Read, readRecord, type Spread } from '@ohmward/quantity'
 import { hallConditions, hallRecord } from './choice.js'
 
+/** Least resistance before the filter's capacitor, in ohms: less is no wire. */
+const LEAST_SOURCE = 1e-3
+
 type Choice = Read<typeof hallRecord>
 type Ends = Read<typeof hallConditions>['rail']
 
@@ -41,6 +44,7 @@ export function readChoice(choice: unknown, conditions: unknown): ReadChoice {
   const errors = errorsOf(read)
   checkWindow(read)
   checkCode(read)
+  checkSource(read)
   return {
     ...read,
     sensorSupply: sensorSupply === 'rail' ? undefined : sensorSupply,
@@ -87,6 +91,17 @@ function checkCode({ trip, converter: { bits } }: Choice): void {
   if (trip?.code === undefined || trip.code < 2 ** bits) return
   const allowed = `from 0 LSB to ${2 ** bits - 1} LSB`
   throw new InputError({ field: 'trip.code', value: trip.code, unit: 'LSB', allowed })
+}
+
+/** A capacitor with nothing before it is no filter: the sensor's output has a resistance, or the filter has. */
+function checkSource({ sensor, filter }: Choice): void {
+  if (sensor.outputResistance.lower + filter.resistance.lower >= LEAST_SOURCE) return
+  throw new InputError({
+    field: 'filter.resistance',
+    value: filter.resistance.lower,
+    unit: 'ohm',
+    allowed: `at least ${LEAST_SOURCE} ohm together with sensor.outputResistance, ${sensor.outputResistance.lower} ohm at its least`,
+  })
 }
 
 /** Every kind of calibration with the same fields. */

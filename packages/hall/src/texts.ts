@@ -6,6 +6,10 @@ import { conductorRise } from './chain/source.js'
 import { type HallChoice, hallRecord } from './choice.js'
 import * as f from './formulas/index.js'
 import type { ReadChoice } from './read-choice.js'
+import { usedShare } from './rows/reading.js'
+
+/** Share of the span below which another range is advised: common practice, no source. */
+const ADVISED_USE = 0.4
 
 const always: readonly Caution[] = [
   {
@@ -71,6 +75,14 @@ export function cautionsOf(choice: ReadChoice, behind: Behind): Caution[] {
       catches: ['D06'],
     })
   }
+  const used = usedShare(choice, behind)
+  if (choice.leastUse === undefined && used < ADVISED_USE) {
+    cautions.push({
+      id: 'little-used',
+      text: `The largest current uses ${Math.floor(100 * used)} % of the sensor's span: one of a smaller range would show more counts for each ampere, and less of its zero. Advice, no limit.`,
+      catches: ['E10'],
+    })
+  }
   if (current.from >= 0) {
     cautions.push({
       id: 'sign',
@@ -126,12 +138,25 @@ export function assumptionsOf(choice: ReadChoice, given: HallChoice): string[] {
       ? ["The sensor's own supply is the same in the zero as in use: let only its tolerance move it, not the load."]
       : []),
     `The sensor is as warm as its air, or up to ${format(conductorRise(choice, 'upper'), 'K', { digits: 2 })} warmer by its conductor.`,
+    ...furtherTexts(choice),
     'The steady field may turn either way; the hysteresis is that after the stated peak current.',
     ...(trip ? ['A trip is one comparison; noise repeats it with every reading, so confirm it over several.'] : []),
     'Budgets and probabilities are those at the worst of the conditions, where the margin is least.',
     'Limits without a stated distribution are rectangular (JCGM 100:2008, 4.3.7).',
     ...takenFor(hallRecord, given).map(({ text }) => `Taken, because not given: ${text}.`),
   ]
+}
+
+/** The further errors that were named, each with the symbol under which a budget has it. */
+function furtherTexts({ further = [] }: ReadChoice): string[] {
+  const units = { voltage: 'V', current: 'A', share: '1' } as const
+  return further.map(({ name, kind, size, perKelvin }, n) => {
+    const unit = units[kind]
+    const symbol = `${kind === 'share' ? 'e' : 'V'}_add${n + 1}`
+    const drift =
+      perKelvin > 0 ? `, and ±${format(perKelvin, kind === 'share' ? '1/K' : `${unit}/K`)} away from 25 °C` : ''
+    return `${name} (${symbol}): ±${format(size, unit, kind === 'share' ? { as: '%' } : {})}${drift}; no zero takes it away.`
+  })
 }
 
 /** The answer in a sentence or two. */

@@ -63,5 +63,8 @@ export const still = {
 /** A sensor and a converter without errors of their own. */
 export const perfect = {
   sensor: { ...knife.sensor, ...still },
-  converter: { ...knife.converter, offset: 0, gain: 0, nonlinearity: 0, noise: 0, leakage: 0 },
+  converter: {
+    ...knife.converter,
+    ...{ offset: 0, gain: 0, nonlinearity: 0, noise: 0, leakage: 0, samplingCapacitance: '1 fF' },
+  },
 }

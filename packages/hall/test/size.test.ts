@@ -20,6 +20,7 @@ const requirement: HallRequirement = {
   ],
   pwm: { frequency: '1 kHz', duty: { from: 0.1, to: 0.9 } },
   calibration: { kind: 'zero each time' },
+  leastUse: 0.4,
 }
 const conditions: HallConditions = { rail: { from: '3 V', to: '4.2 V' }, ambientCelsius: { from: 0, to: 50 } }
 

@@ -165,12 +165,17 @@ describe('pitfalls of a Hall sensor', () => {
 
   it('E10 one-direction use of a bidirectional part: 6 A use a quarter of the half that is there', () => {
     const sensor = { ...five, highOutputDrop: 0, lowOutput: 0 }
-    const margin = marginNamed(checked({ sensor }, fiveVolts), 'range')
+    const margin = marginNamed(checked({ sensor, leastUse: 0.4 }, fiveVolts), 'range')
     expect(margin.worst).toBeCloseTo(0.6 / 2.5, 12)
     expect(margin).toMatchObject({ limit: 0.4, verdict: 'fails', catches: ['E10'] })
     expect(checked().cautions.some(({ id }) => id === 'sign')).toBe(true)
+    // Unless a share is asked for it is advice: a sound sensor doesn't fail by it.
+    const advised = checked({ sensor }, fiveVolts)
+    expect(advised.margins.map(({ id }) => id)).not.toContain('range')
+    expect(advised.cautions.find(({ id }) => id === 'little-used')!.text).toContain('24 % of the sensor')
+    expect(checked().cautions.map(({ id }) => id)).not.toContain('little-used')
     expect(
-      marginNamed(checked({ sensor, current: { from: '-18 A', to: '6 A' } }, fiveVolts), 'range').worst,
+      marginNamed(checked({ sensor, leastUse: 0.4, current: { from: '-18 A', to: '6 A' } }, fiveVolts), 'range').worst,
     ).toBeCloseTo(1.8 / 2.5, 12)
   })
 

@@ -72,6 +72,7 @@ export const mosfet: Block<MosfetChoice, MosfetConditions, ReadMosfet, MosfetAss
             margins: held.margins,
             P_cond: values['P_cond'] ?? values['P_ctop']!,
             P_sw: values['P_sw']!,
+            tau_g: values['tau_g']!,
             ...(endless && { endless }),
           }),
           assumptions: assumptionsOf(read),

@@ -93,6 +93,13 @@ const fields = {
     optional: true,
     meaning: 'share of the loss that switching may make, where the junction is hottest',
   }),
+  contactAllowed: /*#__PURE__*/ exactly({
+    unit: 's',
+    above: 0,
+    max: 1000,
+    otherwise: 1e-3,
+    meaning: 'how long the load may be on when the cell makes contact and lifts the gate',
+  }),
   edgeLimit: /*#__PURE__*/ exactly({
     unit: 's',
     above: 0,
@@ -160,6 +167,7 @@ export interface ReadMosfet {
   readonly bursts: Bursts | undefined
   readonly lossLimit: number | undefined
   readonly switchingShare: number | undefined
+  readonly contactAllowed: number
   readonly edgeLimit: number | undefined
   readonly openCircuit: Ends
   readonly sourceResistance: Spread
@@ -196,6 +204,7 @@ export function readMosfet(choice: unknown, conditions: unknown): ReadMosfet {
     bursts,
     lossLimit: own.lossLimit,
     switchingShare: own.switchingShare,
+    contactAllowed: own.contactAllowed,
     edgeLimit: own.edgeLimit,
     openCircuit: around.openCircuit,
     sourceResistance: around.sourceResistance,

@@ -1,6 +1,7 @@
 import { type Caution, type Margin, tightestText, verdictOf, verdictWords } from '@ohmward/budget'
 import { format } from '@ohmward/quantity'
 import { type ReadMosfet, takenIn } from './choice.js'
+import { longestTimeConstant } from './formulas/limits.js'
 import type { JunctionReport } from './junction/report.js'
 
 /** What the cautions look at. */
@@ -11,13 +12,15 @@ export interface CautionContext {
   /** Conduction and switching loss of a typical board at the worst of the conditions, W. */
   readonly P_cond: number
   readonly P_sw: number
+  /** Time constant of its gate, s. */
+  readonly tau_g: number
   /** What happens when a burst doesn't end; absent without bursts. */
   readonly endless?: JunctionReport
 }
 
 /** What no calculation covers, or can hurt. */
-export function cautionsOf({ read, worst, margins, P_cond, P_sw, endless }: CautionContext): Caution[] {
-  const { transistor, openCircuit, wiring, bursts, junctionToAmbient } = read
+export function cautionsOf({ read, worst, margins, P_cond, P_sw, tau_g, endless }: CautionContext): Caution[] {
+  const { transistor, openCircuit, wiring, bursts, junctionToAmbient, frequency } = read
   const cautions: Caution[] = [
     {
       id: 'fails-short',
@@ -73,6 +76,14 @@ export function cautionsOf({ read, worst, margins, P_cond, P_sw, endless }: Caut
   if (P_sw > P_cond) {
     const text = `Switching loss (${format(P_sw, 'W', { digits: 2 })}) exceeds conduction loss (${format(P_cond, 'W', { digits: 2 })}): a lower frequency or faster edges cool more than a better transistor.`
     cautions.push({ id: 'switching-loss', text, catches: ['H07'] })
+  }
+  if (frequency > 0 && tau_g > longestTimeConstant({ f: frequency })) {
+    const [time, share] = [format(tau_g, 's', { digits: 2 }), format(tau_g * frequency, '1', { as: '%', digits: 2 })]
+    cautions.push({
+      id: 'gate-time-constant',
+      text: `The gate’s time constant is ${time}, ${share} of the period: over a hundredth the edges take a good part of it. Where they fit and the junction stays cool, that is no fault.`,
+      catches: ['H09'],
+    })
   }
   if (transistor.channel === 'N' && wiring.sharedSource.upper > 0) {
     const text =
@@ -134,11 +145,18 @@ export function assumptionsOf(read: ReadMosfet): string[] {
 
 /** The answer in a sentence or two. */
 export function summaryOf(margins: readonly Margin[], typical: JunctionReport, worst: JunctionReport): string {
-  const { id, name, slack, unit } = margins[0]!
-  const spare = format(Math.abs(slack), unit === 'degC' ? 'K' : unit, { digits: 2 })
-  const isEndless = id === 'junction' && worst.junction.kind === 'runaway'
-  const least = isEndless ? `${name} finds no balance` : tightestText(margins[0]!, spare)
+  const first = margins[0]!
+  const least = first.id === 'junction' ? junctionText(first, worst) : tightestText(first, sizeOf(first))
   const celsius = ({ junction }: JunctionReport) =>
     junction.kind === 'balance' ? format(junction.T_j, 'degC', { digits: 3 }) : 'in runaway'
   return `${verdictWords[verdictOf(margins)]}: ${least}. Junction ${celsius(typical)} for a typical board, at worst ${celsius(worst)}.`
+}
+
+const sizeOf = ({ slack, unit }: Margin) => format(Math.abs(slack), unit === 'degC' ? 'K' : unit, { digits: 2 })
+
+/** The junction as it settles, not as the loss at its limit would heat it: both have the same sign. */
+function junctionText(margin: Margin, { junction }: JunctionReport): string {
+  if (junction.kind === 'runaway') return 'junction finds no balance'
+  const slack = margin.limit - junction.T_j
+  return tightestText({ ...margin, name: 'junction', slack }, sizeOf({ ...margin, slack }))
 }

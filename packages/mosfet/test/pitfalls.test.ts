@@ -209,7 +209,10 @@ describe('pitfalls of a MOSFET switch', () => {
     // A fast edge couples through the reverse capacitance: in the limit the capacitive divider.
     expect(coupledLevel({ R_goff: 1e9, C_gd: 1e-10, V_step: 4.2, t_step: 1e-6, C_iss: 1e-9 })).toBeCloseTo(0.42, 3)
     const slowHold = knife({ drive: { ...inverterSlow, pull: { at: 'gate', resistance: '100 kohm' } } })
-    caught(margin(slowHold, 'contact-edge'), 'H08')
+    caught(margin({ ...slowHold, contactAllowed: '50 us' }, 'contact-edge'), 'H08')
+    // A fraction of a millisecond hurts neither load nor transistor.
+    expect(margin(slowHold, 'contact-edge').verdict).toBe('holds')
+    expect(margin(slowHold, 'contact-heat').verdict).toBe('holds')
   })
 
   it('H09: a gate resistor missing overloads the pin, one too large slows the gate', () => {
@@ -219,7 +222,8 @@ describe('pitfalls of a MOSFET switch', () => {
       drive: { ...pin, gateResistor: '10 kohm' },
       pwm: { frequency: '2 kHz', duty: { from: 0.2, to: 0.8 } },
     })
-    caught(margin(slow, 'gate-time-constant'), 'H09')
+    expect(check(slow).cautions.find(({ id }) => id === 'gate-time-constant')?.catches).toContain('H09')
+    expect(check(lowSide()).cautions.map(({ id }) => id)).not.toContain('gate-time-constant')
     // With no resistor at all the driver takes the whole gate power (energy balance), else they share it.
     expect(driverShare({ P_gate: 1, R_snk: 2, R_drv: 3, R_g: 0 })).toBe(1)
     expect(driverShare({ P_gate: 1, R_snk: 2, R_drv: 2, R_g: 2 })).toBe(0.5)

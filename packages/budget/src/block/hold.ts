@@ -41,7 +41,18 @@ function inputsBehind({ reading, at, value, limit }: LimitRow): InputSet {
 export const modelOf = (told: number | Told): ((y: Place) => number) =>
   typeof told === 'number' ? () => told : typeof told === 'string' ? (y) => y[told]! : told
 
+/** Margins of limit rows by the row: an error asks of another row whether its reading may clip. */
+const kept = new WeakMap<LimitRow, { readonly accept: number | undefined; readonly margin: Margin }>()
+
 function holdLimit(row: LimitRow, rule: DecisionRule): Margin {
+  const known = kept.get(row)
+  if (known !== undefined && known.accept === rule.accept) return known.margin
+  const margin = limitOf(row, rule)
+  kept.set(row, { accept: rule.accept, margin })
+  return margin
+}
+
+function limitOf(row: LimitRow, rule: DecisionRule): Margin {
   const { reading, inFull = [] } = row
   const { follow, conditions, groups = [] } = reading
   const value = modelOf(row.value)
@@ -95,5 +106,7 @@ function holdError(row: ErrorRow, rule: DecisionRule, simulation: Simulate): Hel
     extremes: station.extremes,
     simulation: simulation && { ...simulation, limits: { lower: truth - allowed, upper: truth + allowed } },
   })
-  return { budget, margin: errorMargin(row, truth, allowed, station, budget, rule) }
+  const doubt = row.doubt?.()
+  const doubted = doubt === undefined ? station : { ...station, doubts: [...station.doubts, doubt] }
+  return { budget, margin: errorMargin(row, truth, allowed, doubted, budget, rule) }
 }

@@ -71,6 +71,11 @@ export interface ErrorRow extends RowText {
   readonly allowed: number
   /** The conditions at which it can lie furthest, where another row asks for them too. */
   readonly station?: () => Station<string>
+  /**
+   * Why the parts' limits don't tell the worst case here, such as an output that may clip; nothing where they do. An
+   * error that holds isn't sure then.
+   */
+  readonly doubt?: () => string | undefined
   /** The name under which the budget stands, and what it is of. */
   readonly budget: {
     readonly name: string

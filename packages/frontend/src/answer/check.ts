@@ -23,7 +23,8 @@ function* checking(given: Design, options: WalkOptions): Generator<number, Desig
   const rows = [...found.map(({ row }) => row), ...whole].sort((a, b) => bySeriousness(a.margin, b.margin))
   const first = firstOf(walk, found)
   const isCell = design.supply.source.kind === 'cell'
-  const share = isCell ? 1 - (first?.heldDownTo ?? walk.charges.at(-1)!) : first === null ? 1 : 0
+  const held = isCell ? 1 - (first?.heldDownTo ?? walk.charges.at(-1)!) : first === null ? 1 : 0
+  const share = Math.min(held, monitor?.beforeStop ?? 1)
   const wanted = design.requirements.usableCharge
   const usable = { share, wanted, verdict: share >= wanted ? 'holds' : 'fails' } as const
   const answer = {

@@ -1,8 +1,8 @@
 import { cutOffLanding, railResolution, referenceCode } from '@ohmward/adc/formulas'
 import { between, exact, readNumber, type Spread } from '@ohmward/quantity'
-import { cutOffAt, spreadOf } from '@ohmward/supply'
+import { type CutOff, cutOffAt, spreadOf } from '@ohmward/supply'
 import { mainRail, railOf } from '../design/rails.js'
-import type { Ends } from '../walk/place.js'
+import type { ReadDesign } from '../design/record.js'
 import type { SolvedSpan } from '../walk/solve.js'
 import type { Walk } from '../walk/walk.js'
 
@@ -33,6 +33,8 @@ export interface MonitorAnswer {
   /** Rail for one count at full cells and at the stop, V. Pitfall D04. */
   readonly perCount: { readonly full: number; readonly stop: number }
   readonly alarms: readonly AlarmAt[]
+  /** Share of a full charge that is used at least before the stop acts; `null` for a port. */
+  readonly beforeStop: number | null
   /** What the hysteresis has left above rebound and noise, V; latched, none is needed and this is `null`. Pitfall K04. */
   readonly hysteresis: number | null
   /** The loaded rail at the stop above the highest brown-out, V. Pitfall K06. */
@@ -41,6 +43,12 @@ export interface MonitorAnswer {
   readonly aboveDamage: number | null
 }
 
+/** The reference as the firmware has it: with its spread, or with what is left of that after one point. */
+const realReference = ({ calibration: left }: NonNullable<ReadDesign['monitor']>, reference: Spread): Spread =>
+  left === undefined
+    ? reference
+    : between(reference.nominal * (1 + left.lower), reference.nominal * (1 + left.upper), reference.nominal)
+
 /** Order, codes and margins of the thresholds; `null` where the design has no monitor or no internal reference. */
 export function monitorOf(walk: Walk): MonitorAnswer | null {
   const { design, charges, around } = walk
@@ -48,12 +56,9 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
   const reference = controller.internalReference?.voltage
   if (monitor === undefined || reference === undefined) return null
   const N_bits = readNumber(design.hall.converter.bits, { field: 'hall.converter.bits', unit: 'bit', min: 1, max: 32 })
-  const ends: Ends = { from: charges[0]!, to: charges.at(-1)! }
-  const solved = walk.over({ charge: ends, ...around }).solved
   const V_bgnom = reference.nominal
   const left = monitor.calibration
-  const real: Spread =
-    left === undefined ? reference : between(V_bgnom * (1 + left.lower), V_bgnom * (1 + left.upper), V_bgnom)
+  const real = realReference(monitor, reference)
   const given = (
     [
       ['warning', monitor.warning],
@@ -62,81 +67,69 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
       ['latch', monitor.latch],
     ] as const
   ).flatMap(([name, threshold]) => (threshold === undefined ? [] : [{ name, threshold }]))
+  const all = walk.over({ charge: { from: charges[0]!, to: charges.at(-1)! }, ...around }).solved
   const perCount = (V_rail: number) => railResolution({ V_rail, V_bg: V_bgnom, N_bits })
   const alarms = given.map(({ name, threshold }, i): AlarmAt => {
     const next = given[i + 1]?.threshold
     const acts = spreadOf(cutOffLanding, { V_cut: threshold, V_bg: real, V_bgnom })
-    const reads = name === 'latch' ? 'at rest' : monitor.reads
-    const at = landing(walk, solved, acts, reads)
+    const { cut } = landing(walk, acts, name === 'latch' ? 'at rest' : monitor.reads)
     return {
       name,
       threshold,
       // Rounded down: it acts a little above the threshold rather than below it.
       code: Math.floor(referenceCode({ V_bg: V_bgnom, N_bits, V_rail: threshold })),
       acts,
-      rest: at?.rest ?? acts,
-      charge: at?.charge ?? null,
+      rest: cut?.rest ?? acts,
+      charge: cut?.charge ?? null,
       toNext:
         next === undefined
           ? null
           : (threshold - next) * (real.lower / V_bgnom) - 2 * monitor.noise - perCount(threshold),
     }
   })
-  const stop = landing(
-    walk,
-    solved,
-    spreadOf(cutOffLanding, { V_cut: monitor.stop, V_bg: real, V_bgnom }),
-    monitor.reads,
-  )!
-  const mainBrownOut = stop.aboveReset
+  const stop = spreadOf(cutOffLanding, { V_cut: monitor.stop, V_bg: real, V_bgnom })
+  const { cut, solved } = landing(walk, stop, monitor.reads)
+  const controllerRail = railOf(design, 'controller')
+  const rail = monitor.reads === 'under load' && controllerRail === mainRail ? stop : solved.rails[controllerRail]!.sag
   return {
     uncalibrated: shares(reference),
     calibrated: left ?? null,
-    perCount: { full: perCount(solved.rest.upper), stop: perCount(monitor.stop) },
+    perCount: { full: perCount(all.rest.upper), stop: perCount(monitor.stop) },
     alarms,
-    hysteresis: monitor.latch === undefined ? stop.hysteresisSlack : null,
-    aboveReset:
-      railOf(design, 'controller') === mainRail
-        ? mainBrownOut
-        : sagAbove(solved, design.controller.brownOut, railOf(design, 'controller')),
-    aboveDamage: design.supply.source.kind === 'cell' ? stop.aboveDamage : null,
+    beforeStop: cut && 1 - cut.charge.upper,
+    hysteresis: monitor.latch === undefined && cut ? cut.hysteresisSlack : null,
+    aboveReset: rail.lower - controller.brownOut.upper,
+    aboveDamage: cut?.aboveDamage ?? null,
   }
 }
-
-/** A controller behind a rail of its own: what the sag over the whole walk leaves it. */
-const sagAbove = ({ rails }: SolvedSpan, brownOut: Spread, name: string): number =>
-  rails[name]!.sag.lower - brownOut.upper
 
 const shares = ({ lower, nominal, upper }: Spread): Spread =>
   lower === upper ? exact(0) : between(nominal / upper - 1, nominal / lower - 1, 0)
 
-/** Where a threshold lands. The load is a resistance, so its current goes with the rail; the source as weak as it gets. */
-function landing(
-  { design }: Walk,
-  { source, load, switch: on }: SolvedSpan,
-  threshold: Spread,
-  reads: 'at rest' | 'under load',
-) {
-  const { monitor, controller, supply } = design
-  if (supply.source.kind !== 'cell' || monitor === undefined) return portAt(threshold, controller.brownOut)
-  const most = reads === 'under load' ? threshold.upper : threshold.upper
-  const R = { lower: load.lower + on.lower, upper: load.upper + on.upper }
-  const current = between(threshold.lower / (R.upper + source.resistance.upper), most / R.lower)
-  return cutOffAt(supply.source, {
-    threshold,
-    reads,
-    current,
-    resistance: source.resistance,
-    hysteresis: exact(monitor.hysteresis),
-    noise: monitor.noise,
-    brownOut: controller.brownOut,
-  })
+/**
+ * Where a threshold lands, and supply and load there. The load is a resistance, so its current goes with the rail. At first the
+ * source may be as weak as anywhere; where that lets it act is looked at again, which can only make it narrower.
+ */
+function landing(walk: Walk, threshold: Spread, reads: 'at rest' | 'under load') {
+  const { design, charges, around } = walk
+  const { supply, monitor, controller } = design
+  const [full, empty] = [charges[0]!, charges.at(-1)!]
+  let solved = walk.over({ charge: { from: full, to: empty }, ...around }).solved
+  if (supply.source.kind !== 'cell' || monitor === undefined) return { cut: null, solved }
+  const { source } = supply
+  const at = ({ source: { resistance }, load, switch: on }: SolvedSpan): CutOff => {
+    const [least, most] = [load.lower + on.lower, load.upper + on.upper]
+    const own = reads === 'at rest' ? resistance : exact(0)
+    const current = between(threshold.lower / (most + own.upper), threshold.upper / (least + own.lower))
+    const { hysteresis, noise } = monitor
+    const { brownOut } = controller
+    return cutOffAt(source, { threshold, reads, current, resistance, hysteresis: exact(hysteresis), noise, brownOut })
+  }
+  let cut = at(solved)
+  for (let round = 0; round < 2; round++) {
+    const inside = (charge: number) => Math.min(full, Math.max(empty, charge))
+    solved = walk.over({ charge: { from: inside(cut.charge.upper), to: inside(cut.charge.lower) }, ...around }).solved
+    cut = at(solved)
+  }
+  return { cut, solved }
 }
-
-const portAt = (threshold: Spread, brownOut: Spread) => ({
-  rest: threshold,
-  charge: null,
-  hysteresisSlack: 0,
-  aboveReset: threshold.lower - brownOut.upper,
-  aboveDamage: 0,
-})

@@ -1,4 +1,5 @@
-import { type Margin, plainMargin } from '@ohmward/budget'
+import { holdRow, type Margin, plainMargin } from '@ohmward/budget'
+import { chargeRow } from '../walk/supply-rows.js'
 import type { Walk } from '../walk/walk.js'
 import type { RowOver, WholeBlock } from './assessment.js'
 import type { MonitorAnswer } from './monitor.js'
@@ -24,6 +25,17 @@ export function wholeRows(walk: Walk, { power, monitor, standby }: Given): RowOv
     const margin = plainMargin(text, worst, limit, nominal)
     const heldDownTo = margin.verdict === 'holds' ? end : null
     rows.push({ id: `${block}/${text.id}`, block, state: 'load on', margin, place, heldDownTo })
+  }
+  for (const { id, row } of chargeRow(design)) {
+    const { margin } = holdRow(row)
+    rows.push({
+      id,
+      block: 'supply',
+      state: 'load off',
+      margin,
+      place,
+      heldDownTo: margin.verdict === 'holds' ? end : null,
+    })
   }
   const { requirements, bursts } = design
   const text = (id: string, name: string, unit: string, sense: Margin['sense'], ...catches: string[]): Text => ({
@@ -71,6 +83,13 @@ export function wholeRows(walk: Walk, { power, monitor, standby }: Given): RowOv
       if (toNext !== null)
         add('monitor', text(`${name}-${next}`, `${name} above the ${next}`, 'V', 'at least', 'K06'), toNext, 0)
     }
+    if (monitor.beforeStop !== null)
+      add(
+        'monitor',
+        text('early', 'charge that is used before the firmware stops', '1', 'at least', 'D03'),
+        monitor.beforeStop,
+        requirements.usableCharge,
+      )
     add('monitor', text('reset', 'stop above the brown-out, load on', 'V', 'at least', 'K06'), monitor.aboveReset, 0)
     if (monitor.hysteresis !== null)
       add(

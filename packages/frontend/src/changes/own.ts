@@ -100,7 +100,8 @@ export function ownRemedies(read: ReadWhole): Remedies {
   }
   const found: Record<string, readonly ChangeSpec[]> = {}
   for (const stage of walk.stages) {
-    const specs = stage.state === 'PWM' ? [...by[stage.block], lessDuty] : by[stage.block]
+    const specs =
+      stage.state === 'PWM' || stage.state === 'PWM, most ripple' ? [...by[stage.block], lessDuty] : by[stage.block]
     for (const { id } of walk.over(span).ready(stage)) found[id] = specs
   }
   return found

@@ -32,18 +32,14 @@ export function blockRemedies({ design, walk, span }: ReadWhole): Remedies {
   const { to: duty } = design.pwm.duty
   const own = hallAt(design, solved, firmware)
   const calm = decouplingAt(design, solved)
+  const most = decouplingAt(design, solved, duty)
   const found: Remedies[] = [
     ofBlock(divider, dividerAt(design, solved, firmware), dividerRemedies, 'divider', pathIn('divider', [])),
     ofBlock(hall, own, hallRemediesOf(hall.read(own.choice, own.conditions)), 'hall', pathIn('hall', ['otherTasks'])),
     ofBlock(mosfet, mosfetAt(design, solved), mosfetRemedies, 'mosfet', pathIn('mosfet', ['load'])),
     ofBlock(decoupling, calm, decouplingRemedies, 'decoupling', inDecoupling),
-    ofBlock(
-      decoupling,
-      decouplingAt(design, solved, Math.min(duty, 1)),
-      decouplingRemedies,
-      'decoupling/PWM',
-      inDecoupling,
-    ),
+    ofBlock(decoupling, most, decouplingRemedies, 'decoupling/PWM', inDecoupling),
+    ofBlock(decoupling, most, decouplingRemedies, 'decoupling/ripple', inDecoupling),
   ]
   return Object.assign({}, ...found) as Remedies
 }

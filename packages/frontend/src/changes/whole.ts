@@ -3,6 +3,7 @@ import { readDesign } from '../design/read.js'
 import type { Design, ReadDesign } from '../design/record.js'
 import type { Span } from '../walk/place.js'
 import type { ReadyRow } from '../walk/stage.js'
+import { chargeRow } from '../walk/supply-rows.js'
 import { type Walk, walkOf } from '../walk/walk.js'
 
 /** A design that was read, and how far down it must hold. */
@@ -23,7 +24,10 @@ export const whole: Block<Design, null, ReadWhole> = {
     return { design, walk, span: { charge: { from: 1, to }, ...walk.around } }
   },
   at: (read) => read,
-  setup: ({ walk, span }) => ({ rows: rowsOf(walk, span).map(({ id, row }) => ({ ...row, id })), report: unasked }),
+  setup: ({ design, walk, span }) => ({
+    rows: [...rowsOf(walk, span), ...chargeRow(design)].map(({ id, row }) => ({ ...row, id })),
+    report: unasked,
+  }),
 }
 
 const rowsOf = (walk: Walk, span: Span): readonly ReadyRow[] =>

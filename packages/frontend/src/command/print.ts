@@ -17,14 +17,17 @@ export function linesOf(answer: DesignAssessment): string[] {
     lines.push(
       ...table([
         head,
-        ...failing.map((row) => [
-          ...cells(row),
-          placeOf(row),
-          row.heldDownTo === null ? 'not even full' : upward(row.heldDownTo),
-        ]),
+        ...failing
+          .slice(0, 10)
+          .map((row) => [
+            ...cells(row),
+            placeOf(row),
+            row.heldDownTo === null ? 'not even full' : upward(row.heldDownTo),
+          ]),
       ]),
     )
   }
+  if (failing.length > 10) lines.push(`  and ${failing.length - 10} more`)
   lines.push('', failing.length > 0 ? 'Holds, least margin first' : 'All rows hold, least margin first')
   lines.push(
     ...table([
@@ -87,7 +90,7 @@ function standbyLines({ daysToCutOff, daysToDamage, switchOff }: Standby): strin
 
 const cells = ({ block, state, margin }: RowOver): string[] => [
   margin.verdict,
-  state === 'PWM' ? `${block}, PWM` : block,
+  state === 'load on' || state === 'load off' ? block : `${block}, ${state}`,
   margin.name,
   show(margin.worst, margin.unit),
   `${margin.sense} ${show(margin.limit, margin.unit)}`,

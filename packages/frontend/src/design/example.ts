@@ -37,6 +37,7 @@ export const exampleDesign = /*#__PURE__*/ (() =>
       surroundings: { leadResistance: '20 mohm ±50 %' },
       amplifier: exampleAmplifiers.bipolarSingleSupply,
       converter: exampleConverters['12-bit controller converter'],
+      timing: { wait: '0.5 ms' },
     },
     hall: {
       sensor: exampleSensors.wideSupplyOneWay,
@@ -66,7 +67,14 @@ export const exampleDesign = /*#__PURE__*/ (() =>
       current: '12 mA',
       internalReference: { voltage: '1.1 V ±9 %' },
     },
-    monitor: { warning: '3.3 V', reduction: '3.15 V', stop: '3.0 V', latch: '2.9 V', calibration: '1 %' },
+    monitor: {
+      reads: 'at rest',
+      warning: '3.4 V',
+      reduction: '3.3 V',
+      stop: '3.2 V',
+      latch: '3.1 V',
+      calibration: '1 %',
+    },
     bursts: { time: '20 s', watchdog: '30 s', stuckEnergy: '800 J' },
     standby: [
       { name: 'controller asleep', current: '8 uA ±50 %' },

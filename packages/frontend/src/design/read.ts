@@ -77,7 +77,7 @@ function refuseParts(design: ReadDesign): void {
   const solved = solveAt(design, { charge: 1, celsius, age: design.age.from })
   refusePower(design, solved)
   const { rest, sag } = solved.rails[railOf(design, 'converter')]!
-  const firmware = { rest: rest.nominal, rail: sag.nominal, rests: exact(rest.nominal) }
+  const firmware = { rest: rest.nominal, rail: sag.nominal, rests: exact(rest.nominal), tasks: [] }
   for (const { name, choice, conditions, read } of [
     { name: 'divider', read: divider.read, ...dividerAt(design, solved, firmware) },
     { name: 'hall', read: hall.read, ...hallAt(design, solved, firmware) },

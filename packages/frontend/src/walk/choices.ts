@@ -10,6 +10,7 @@ import { inSeries } from './path.js'
 import type { Ends } from './place.js'
 import { drawOf, type RailState, type Rails } from './rails.js'
 import type { SolvedSpan } from './solve.js'
+import type { Tasks } from './tasks.js'
 
 /** A block's choice with what the design gives it, and the conditions of a place: what its own page or check takes. */
 export interface BlockAt<C, D> {
@@ -26,6 +27,8 @@ export interface Firmware {
   readonly rail: number
   /** Rails at rest over the whole walk, V: in one of them a zero was read. */
   readonly rests: Spread
+  /** What the converter does beside the current in a PWM period. */
+  readonly tasks: Tasks
 }
 
 /** The switch with the design's PWM and a load. */
@@ -56,7 +59,13 @@ export function hallAt(design: ReadDesign, { span, rails }: SolvedSpan, firmware
   const apart = apartFrom(design, 'sensor', rails)
   const supply = apart && hall.sensorSupply === undefined ? { sensorSupply: apart.sag } : {}
   return {
-    choice: { ...hall, ...supply, pwm, ...zeroOf(hall.calibration, rest, firmware.rests) },
+    choice: {
+      otherTasks: firmware.tasks,
+      ...hall,
+      ...supply,
+      pwm,
+      ...zeroOf(hall.calibration, rest, firmware.rests),
+    },
     conditions: { rail: ends(sag), nominalRail: firmware.rail, ...ambient(span) },
     at: {},
   }

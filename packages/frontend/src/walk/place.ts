@@ -16,8 +16,11 @@ export interface Ends {
 /** Many places at once: every charge, temperature and age between the ends. */
 export type Span = { readonly [K in keyof Place]: Ends }
 
-/** `load off`: measuring the resistance. `load on`: at the step and while it stays on. `PWM`: steady, at the largest duty. */
-export type State = 'load off' | 'load on' | 'PWM'
+/**
+ * `load off`: measuring the resistance. `load on`: at the step and while it stays on. `PWM`: steady, at the largest duty.
+ * `PWM, most ripple`: at the duty nearest to a half.
+ */
+export type State = 'load off' | 'load on' | 'PWM' | 'PWM, most ripple'
 
 /** A place as a span of its own. */
 export const spanOf = ({ charge, celsius, age }: Place): Span => ({

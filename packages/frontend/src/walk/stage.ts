@@ -32,15 +32,28 @@ export interface Stage {
   readonly ready: (solved: SolvedSpan) => readonly ReadyRow[]
 }
 
+/** What is put between a block's name and a row's, by the state. */
+const folders: Readonly<Record<State, string>> = {
+  'load off': '',
+  'load on': '',
+  PWM: '/PWM',
+  'PWM, most ripple': '/ripple',
+}
+
 /** Every block in every state in which it is held. */
 export function stagesOf(design: ReadDesign, firmware: Firmware): Stage[] {
-  const { to: duty } = design.pwm.duty
+  const { from, to: duty } = design.pwm.duty
+  const ripple = Math.min(Math.max(0.5, from), duty)
   return [
     stage('load off', divider, (solved) => dividerAt(design, solved, firmware)),
     stage('load on', hall, (solved) => hallAt(design, solved, firmware)),
     stage('load on', mosfet, (solved) => mosfetAt(design, solved)),
     stage('load on', decoupling, (solved) => decouplingAt(design, solved)),
     ...(duty < 1 ? [stage('PWM', decoupling, (solved) => decouplingAt(design, solved, duty))] : []),
+    // Capacitors carry most ripple near half duty; what sags sags most at the largest. Pitfall J10.
+    ...(ripple < duty
+      ? [stage('PWM, most ripple', decoupling, (solved) => decouplingAt(design, solved, ripple), 'J10')]
+      : []),
     { block: 'supply', state: 'load on', ready: (solved) => supplyRows(design, solved) },
     { block: 'rails', state: 'load on', ready: (solved) => railRows(design, solved) },
   ]
@@ -50,9 +63,10 @@ function stage<C, D, R, A extends Assessment>(
   state: State,
   block: Block<C, D, R, A>,
   here: (solved: SolvedSpan) => BlockAt<C, D>,
+  pitfall?: string,
 ): Stage {
   const name = block.name as BlockName
-  const idOf = (id: string) => (state === 'PWM' ? `${name}/PWM/${id}` : `${name}/${id}`)
+  const idOf = (id: string) => `${name}${folders[state]}/${id}`
   return {
     block: name,
     state,
@@ -60,7 +74,8 @@ function stage<C, D, R, A extends Assessment>(
       const { choice, conditions, at } = here(solved)
       try {
         const { rows } = block.setup(block.at(block.read(choice, conditions), at))
-        return rows.map((row) => ({ id: idOf(row.id), row }))
+        const asked = rows.filter(({ catches }) => pitfall === undefined || catches.includes(pitfall))
+        return asked.map((row) => ({ id: idOf(row.id), row }))
       } catch (error) {
         if (error instanceof InputError) return [{ id: idOf('refused'), row: refused(error), isRefused: true }]
         throw error

@@ -9,6 +9,7 @@ import { type Ends, type Place, type Span, type State, spanOf } from './place.js
 import type { RailState } from './rails.js'
 import { type SolvedPlace, type SolvedSpan, solveOver } from './solve.js'
 import { type BlockName, type Stage, stagesOf } from './stage.js'
+import { tasksOf } from './tasks.js'
 
 /** A row of a block, held at a place in a state. */
 export interface RowAt {
@@ -67,7 +68,7 @@ export function walkOf(design: ReadDesign, { charges: wanted = 40 }: WalkOptions
   const solve = (span: Span) => solveOver(design, span)
   const everywhere = { charge: { from: charges[0]!, to: charges.at(-1)! }, celsius, age }
   const all = solve(everywhere)
-  const firmware = firmwareOf(all.rails[railOf(design, 'converter')]!)
+  const firmware = firmwareOf(design, all.rails[railOf(design, 'converter')]!)
   const stages = stagesOf(design, firmware)
   const known = new Map([[JSON.stringify(everywhere), new HeldSpan(all, stages)]])
   const over = (span: Span): HeldSpan => {
@@ -97,7 +98,12 @@ export function walkOf(design: ReadDesign, { charges: wanted = 40 }: WalkOptions
 }
 
 /** What the firmware's constants assume: the middle of the converter's rails from full to empty. */
-const firmwareOf = ({ rest, sag }: RailState): Firmware => ({ rest: middle(rest), rail: middle(sag), rests: rest })
+const firmwareOf = (design: ReadDesign, { rest, sag }: RailState): Firmware => ({
+  rest: middle(rest),
+  rail: middle(sag),
+  rests: rest,
+  tasks: tasksOf(design),
+})
 
 const middle = ({ lower, upper }: Spread): number => (lower + upper) / 2
 

@@ -1,6 +1,7 @@
+import { missedCounts } from '@ohmward/adc'
 import * as f from '../formulas/index.js'
 import type { ReadChoice } from '../read-choice.js'
-import { type Graininess, graininessOf } from './noise.js'
+import { type Graininess, graininessOf, intervalOf } from './noise.js'
 import { sourceAt } from './source.js'
 
 /** What the firmware takes for granted: zero, sensitivity, divider, reference. */
@@ -20,6 +21,8 @@ export interface Behind extends Graininess {
   /** The firmware's straight line from codes to amperes. */
   readonly code_zero: number
   readonly A_count: number
+  /** Counts of a full scale that sampling may still miss at its end. */
+  readonly missed: number
   /** Noise and rounding of the zero's reading. */
   readonly zero: Graininess
 }
@@ -70,7 +73,25 @@ export function behindOf(choice: ReadChoice): Behind {
     nominal,
     code_zero: f.zeroCode(line),
     A_count,
+    missed: missedOf(choice),
     ...grain(M_avg, M_w),
     zero: grain(choice.calibration.samples, 1),
   }
+}
+
+/** What the converter's sampling still misses, every part at its limit, of the last sample of a window. */
+function missedOf(choice: ReadChoice): number {
+  const { converter, filter, timing } = choice
+  const { spreads, bits } = converter
+  const t_acq = spreads.t_acq.lower
+  return missedCounts({
+    R_src: sourceAt(choice, 'upper'),
+    capacitance: filter.capacitance,
+    R_sw: spreads.R_sw.upper,
+    C_sh: spreads.C_sh.upper,
+    bits,
+    t_acq,
+    T_s: intervalOf(choice),
+    burst: { samples: timing.samplesPerWindow.nominal, interval: t_acq + spreads.t_conv.lower },
+  })
 }

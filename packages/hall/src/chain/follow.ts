@@ -160,6 +160,9 @@ export function chainOf(topology: Topology): Chain {
   }
 }
 
+/** What is nothing unless it is stated. */
+const seldom = { e_Sa: 0, V_oa: 0, V_add: 0, e_add: 0, V_sm: 0 } as const
+
 /** Every formula of any topology's chain, the difference from a reading of the zero included, each once. */
 export const chainFormulas = (): readonly AnyFormula[] => [
   ...new Set([...topologies.flatMap((topology) => formulasOf(flagsOf(topology))), f.zeroedCurrent]),
@@ -172,7 +175,7 @@ export const chainFormulas = (): readonly AnyFormula[] => [
  */
 export function readingOf(x: ChainInputs, topology: Topology): Reading {
   const made = chainOf(topology)
-  const y = Object.assign(workspace(), { k_d: 1 }, x)
+  const y = Object.assign(workspace(), { k_d: 1, ...seldom }, x)
   const missing = chain(made.formulas()).inputs.find((symbol) => Number.isNaN(y[symbol as keyof Workspace]))
   if (missing !== undefined) {
     throw new InputError({ field: missing, value: x[missing as keyof Workspace], allowed: 'a number' })

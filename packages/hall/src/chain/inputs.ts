@@ -47,11 +47,13 @@ export function inputsOf(choice: ReadChoice, behind: Behind): InputSet {
   const I_h = f.remanence({ e_h: s.hysteresis.upper, I_pk: choice.peakCurrent })
   const V_h = magnitude(f.hysteresisShift({ S_0, I_h }))
   const V_B = magnitude(f.fieldShift({ S_0, I_B: pretended(surroundings.steadyField.upper) }))
+  const V_sm = magnitude(f.missedVoltage({ n_miss: behind.missed, V_refn: behind.nominal.V_refn, N_bits: c.bits }))
   const own = (tag: string, grain: Graininess) => ({
     ['V_n' + tag]: noise(grain.sensorNoise),
     ['e_q' + tag]: magnitude(grain.halfWidth),
     ['e_n' + tag]: noise(grain.converterNoise),
     ['e_INL' + tag]: c.spreads.e_INL,
+    ['V_sm' + tag]: V_sm,
   })
   return {
     V_rail: condition(choice.rail, choice.nominalRail),
@@ -64,10 +66,12 @@ export function inputsOf(choice: ReadChoice, behind: Behind): InputSet {
     S_0: s.sensitivity,
     V_oe: s.zeroError,
     D_oe: s.zeroDrift,
+    V_oa: s.zeroAgeing,
     V_above: above || below || 1,
     V_below: below || above || 1,
     m_q: moved(s.zeroSupplyError),
     e_S: s.sensitivityError,
+    e_Sa: s.sensitivityAgeing,
     TC_S: s.sensitivityDrift,
     m_S: moved(s.sensitivitySupplyError),
     V_L: magnitude(f.linearityShift({ S_0, e_lin: s.nonlinearity.upper, I_fs: s.ratedCurrent.nominal })),
@@ -81,9 +85,7 @@ export function inputsOf(choice: ReadChoice, behind: Behind): InputSet {
     R_b: divider?.bottom ?? 1,
     R_filt: filter.resistance,
     C_f: filter.capacitance,
-    t_set: f.settlingLeft({ t_wait: behind.wait, t_edge: choice.timing.edge.upper }),
-    // Moved by a few parts in 10⁹, so that it never equals the filter's: two equal poles have no such formula.
-    tau_s: f.sensorTime({ BW_s: s.bandwidth.lower }) * (1 + Math.PI * 1e-9),
+    ...settlingOf(choice, behind),
     D_x: 1,
     w_x: 0,
     V_lk: magnitude(Math.abs(f.leakageDrop({ I_leak: c.spreads.I_leak.upper, R_src: sourceAt(choice, 'upper') }))),
@@ -97,6 +99,21 @@ export function inputsOf(choice: ReadChoice, behind: Behind): InputSet {
     ...(calibration.kind === 'zero' && zeroConditions(choice, V_B, V_h)),
     ...(calibration.kind === 'zero each time' && calibration.rail && { V_railc: calibration.rail }),
   }
+}
+
+/** A sensor may be so much faster than its data sheet has it at least. */
+const FASTEST = 1e-3
+
+/**
+ * Time from the step to the sample, least where the edge is longest, and time constant of the sensor: its data sheet states
+ * the slowest, and one that is faster misses less.
+ */
+function settlingOf({ timing: { edge }, sensor, reading }: ReadChoice, { wait }: Behind): InputSet {
+  const after = (t_edge: number) => f.settlingLeft({ t_wait: wait, t_edge })
+  // Moved by a few parts in 10⁹, so that it never equals the filter's: two equal poles have no such formula.
+  const tau_s = f.sensorTime({ BW_s: sensor.bandwidth.lower }) * (1 + Math.PI * 1e-9)
+  const t_set = between(after(edge.upper), after(edge.lower), after(edge.upper))
+  return { t_set, tau_s: reading === 'averaged' ? tau_s : between(FASTEST * tau_s, tau_s, tau_s) }
 }
 
 /** The conditions of a zero that was read once. Where current flows both ways, it may stand after a peak of the other. */

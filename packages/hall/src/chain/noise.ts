@@ -36,11 +36,13 @@ export function graininessOf(
     return f.outputNoise({ e_d: sensor.noiseDensity[end], BW_n })
   }
   // Only noise that is sure to be there, and that is new with each sample, dithers the rounding away.
-  const n_dith = f.ditherNoise({
+  const fresh = f.ditherNoise({
     n_rms: n_rms.lower,
     n_s: f.noiseCounts({ V_nrms: once('lower', tauMost), S_n, A_count }),
     rho_n: M_w > 1 ? within : between,
   })
+  // Of a million counts of noise nothing dithers better than the first.
+  const n_dith = Math.min(fresh, 1e6)
   const { halfWidth, noise: n_mean } = averaged(n_dith, M_avg)
   const converterNoise = f.converterNoise({ n_rms: n_rms.upper, M_avg, n_mean, n_dith })
   const sensorNoise = f.meanNoise({ V_nrms: once('upper', tauLeast), q_n, q_w })

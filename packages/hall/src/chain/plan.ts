@@ -4,6 +4,7 @@ import { groupSymbols } from '../parts/sensor.js'
 import type { ReadChoice } from '../read-choice.js'
 import { type Behind, behindOf } from './behind.js'
 import { chainOf, workspace } from './follow.js'
+import { furtherOf } from './further.js'
 import { inputsOf, rippleOf } from './inputs.js'
 import { type Any, putMoment, putParts, putUse, putZero } from './put.js'
 
@@ -57,12 +58,14 @@ export function planOf(choice: ReadChoice): Plan {
   })
   const supplyVaries = sensorSupply !== undefined && sensorSupply.lower < sensorSupply.upper
 
+  const further = furtherOf(choice)
   const now = workspace()
-  const zero = workspace()
+  const zero = Object.assign(workspace(), { V_add: 0, e_add: 0 })
   const row = (c: Any, i: number) => {
     putParts(now, c, i)
     putMoment(now, c, i, c.T_d![i]!, c.V_rail![i]!)
     putUse(now, c, i)
+    further.put(now, c, i)
     if (kind !== 'none') {
       const fresh = kind === 'zero each time'
       putParts(zero, c, i)
@@ -89,7 +92,7 @@ export function planOf(choice: ReadChoice): Plan {
   }
   return {
     behind,
-    inputs: inputsOf(choice, behind),
+    inputs: { ...inputsOf(choice, behind), ...further.inputs },
     at: (I_x) => ({ I_x, ...rippleOf(choice, behind, I_x) }),
     conditions: ['V_rail', 'T_d', ...(supplyVaries ? ['V_s'] : [])],
     groups: (choice.sensor.correlated ?? []).map((words, i) => ({
@@ -120,6 +123,6 @@ export function planOf(choice: ReadChoice): Plan {
             return zero
           },
     tripAt,
-    formulas: () => [...chain.formulas(), ...(kind === 'none' ? [] : [f.zeroedCurrent])],
+    formulas: () => [...further.formulas, ...chain.formulas(), ...(kind === 'none' ? [] : [f.zeroedCurrent])],
   }
 }

@@ -15,6 +15,7 @@ export function putParts(y: Workspace, c: Any, i: number): void {
   y.D_oe = c.D_oe![i]!
   y.m_q = c.m_q![i]!
   y.e_S = c.e_S![i]!
+  y.e_Sa = c.e_Sa![i]!
   y.TC_S = c.TC_S![i]!
   y.m_S = c.m_S![i]!
   y.V_ol = c.V_ol![i]!
@@ -58,6 +59,8 @@ export function putUse(y: Workspace, c: Any, i: number): void {
   y.V_B = c.V_B![i]!
   y.V_nb = c.V_nb![i]!
   y.V_n = c.V_n![i]!
+  y.V_oa = c.V_oa![i]!
+  y.V_sm = c.V_sm![i]!
   y.w_x = c.w_x![i]!
   y.e_INL = c.e_INL![i]!
   y.e_q = c.e_q![i]!
@@ -72,6 +75,7 @@ export const namesInZero: Readonly<Record<string, string>> = {
   V_h: 'V_hz',
   V_B: 'V_Bz',
   V_n: 'V_nz',
+  V_sm: 'V_smz',
   e_INL: 'e_INLz',
   e_q: 'e_qz',
   e_n: 'e_nz',
@@ -79,7 +83,7 @@ export const namesInZero: Readonly<Record<string, string>> = {
 
 /**
  * Puts what a reading of the zero has: load off, its own noise and rounding. `fresh`: taken just before the use, with
- * the same remanence, field and leakage. A pin that leaks when hot hardly leaks in a zero that was read once.
+ * the same age, remanence, field and leakage. A pin that leaks when hot hardly leaks in a zero that was read once.
  */
 export function putZero(y: Workspace, c: Any, i: number, fresh: boolean): void {
   y.I_x = c.I_rest![i]!
@@ -89,6 +93,8 @@ export function putZero(y: Workspace, c: Any, i: number, fresh: boolean): void {
   y.V_B = fresh ? c.V_B![i]! : c.V_Bz![i]!
   y.V_nb = 0
   y.V_n = c.V_nz![i]!
+  y.V_sm = c.V_smz![i]!
+  y.V_oa = fresh ? c.V_oa![i]! : 0
   y.w_x = 0
   y.t_set = Infinity
   if (!fresh) y.V_lk = 0

@@ -1,3 +1,4 @@
+import { twoTo } from '@ohmward/adc'
 import { formula } from '@ohmward/budget'
 
 /** Current while the load is switched on, where the reading is of just that. */
@@ -123,14 +124,25 @@ export const leakageDrop = /*#__PURE__*/ formula({
   source: 'Ohm',
 })
 
-/** Voltage at the converter's pin: divided output, less what the pin's leakage drops in the source. */
+/** What the sampling capacitor still misses at the end of sampling, as a voltage at the pin. Pitfall D01. */
+export const missedVoltage = /*#__PURE__*/ formula({
+  symbol: 'V_sm',
+  quantity: 'voltage that sampling still misses',
+  unit: 'V',
+  inputs: { n_miss: ['1', 0, 64], V_refn: ['V', 0.5, 30], N_bits: ['1', 8, 16] },
+  expression: 'n_miss * V_refn / 2^N_bits',
+  compute: ({ n_miss, V_refn, N_bits }) => (n_miss * V_refn) / twoTo(N_bits),
+  source: 'definition of a count',
+})
+
+/** Voltage at the pin as it is sampled: divided output, less what leakage drops in the source and sampling misses. */
 export const pinVoltage = /*#__PURE__*/ formula({
   symbol: 'V_pin',
   quantity: "voltage at the converter's pin",
   unit: 'V',
-  inputs: { V_f: ['V', 0, 30], k_d: ['1', 0.05, 1], V_lk: ['V', -0.1, 0.1] },
-  expression: 'V_f * k_d - V_lk',
-  compute: ({ V_f, k_d, V_lk }) => V_f * k_d - V_lk,
+  inputs: { V_f: ['V', 0, 30], k_d: ['1', 0.05, 1], V_lk: ['V', -0.1, 0.1], V_sm: ['V', -0.1, 0.1] },
+  expression: 'V_f * k_d - V_lk - V_sm',
+  compute: ({ V_f, k_d, V_lk, V_sm }) => V_f * k_d - V_lk - V_sm,
   source: 'Ohm; superposition',
 })
 

@@ -42,7 +42,7 @@ export const fixedZero = /*#__PURE__*/ formula({
   source: sheet,
 })
 
-/** Sensitivity of a ratiometric sensor at its temperature and supply. */
+/** Sensitivity of a ratiometric sensor at its temperature and supply, aged, with what else its data sheet states. */
 export const ratiometricSensitivity = /*#__PURE__*/ formula({
   symbol: 'S',
   quantity: 'sensitivity',
@@ -50,14 +50,17 @@ export const ratiometricSensitivity = /*#__PURE__*/ formula({
   inputs: {
     S_0: ['V/A', 1e-3, 1],
     e_S: ['1', -0.1, 0.1],
+    e_Sa: ['1', -0.1, 0.1],
+    e_add: ['1', -0.1, 0.1],
     TC_S: ['1/K', -1e-3, 1e-3],
     T_d: ['K', -65, 125],
     m_S: ['1', -0.1, 0.1],
     x_s: ['1', -3, 3],
     r_s: ['1', 0.5, 2],
   },
-  expression: 'S_0 * (1 + e_S + TC_S * T_d + m_S * x_s) * r_s',
-  compute: ({ S_0, e_S, TC_S, T_d, m_S, x_s, r_s }) => S_0 * (1 + e_S + TC_S * T_d + m_S * x_s) * r_s,
+  expression: 'S_0 * (1 + e_S + e_Sa + e_add + TC_S * T_d + m_S * x_s) * r_s',
+  compute: ({ S_0, e_S, e_Sa, e_add, TC_S, T_d, m_S, x_s, r_s }) =>
+    S_0 * (1 + e_S + e_Sa + e_add + TC_S * T_d + m_S * x_s) * r_s,
   source: sheet,
 })
 
@@ -69,13 +72,15 @@ export const fixedSensitivity = /*#__PURE__*/ formula({
   inputs: {
     S_0: ['V/A', 1e-3, 1],
     e_S: ['1', -0.1, 0.1],
+    e_Sa: ['1', -0.1, 0.1],
+    e_add: ['1', -0.1, 0.1],
     TC_S: ['1/K', -1e-3, 1e-3],
     T_d: ['K', -65, 125],
     m_S: ['1', -0.1, 0.1],
     x_s: ['1', -3, 3],
   },
-  expression: 'S_0 * (1 + e_S + TC_S * T_d + m_S * x_s)',
-  compute: ({ S_0, e_S, TC_S, T_d, m_S, x_s }) => S_0 * (1 + e_S + TC_S * T_d + m_S * x_s),
+  expression: 'S_0 * (1 + e_S + e_Sa + e_add + TC_S * T_d + m_S * x_s)',
+  compute: ({ S_0, e_S, e_Sa, e_add, TC_S, T_d, m_S, x_s }) => S_0 * (1 + e_S + e_Sa + e_add + TC_S * T_d + m_S * x_s),
   source: sheet,
 })
 

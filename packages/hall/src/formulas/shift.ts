@@ -46,7 +46,21 @@ export const neighbourShift = /*#__PURE__*/ formula({
   source: referred,
 })
 
-/** What shifts the output beside zero and current, at the rated supply: nonlinearity, hysteresis, fields, noise. */
+/** A further error that is stated as a current, as a shift of the output. */
+export const furtherShift = /*#__PURE__*/ formula({
+  symbol: 'V_addI',
+  quantity: 'further error, as output of the sensor',
+  unit: 'V',
+  inputs: { S_0: ['V/A', 1e-3, 1], I_add: ['A', 0, 20] },
+  expression: 'S_0 * I_add',
+  compute: ({ S_0, I_add }) => S_0 * I_add,
+  source: referred,
+})
+
+/**
+ * What shifts the output beside zero and current, at the rated supply: nonlinearity, hysteresis, fields, noise, ageing of
+ * the zero, and what else its data sheet states.
+ */
 export const outputShift = /*#__PURE__*/ formula({
   symbol: 'V_e',
   quantity: 'shift of the output, referred to the rated supply',
@@ -57,8 +71,10 @@ export const outputShift = /*#__PURE__*/ formula({
     V_B: ['V', -0.1, 0.1],
     V_nb: ['V', -0.1, 0.1],
     V_n: ['V', -0.1, 0.1],
+    V_oa: ['V', -0.1, 0.1],
+    V_add: ['V', -0.1, 0.1],
   },
-  expression: 'V_L + V_h + V_B + V_nb + V_n',
-  compute: ({ V_L, V_h, V_B, V_nb, V_n }) => V_L + V_h + V_B + V_nb + V_n,
+  expression: 'V_L + V_h + V_B + V_nb + V_n + V_oa + V_add',
+  compute: ({ V_L, V_h, V_B, V_nb, V_n, V_oa, V_add }) => V_L + V_h + V_B + V_nb + V_n + V_oa + V_add,
   source: 'superposition',
 })

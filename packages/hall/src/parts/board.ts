@@ -32,7 +32,7 @@ export const surroundingsFields = {
   neighbourDistance: {
     symbol: 'd_nb',
     unit: 'm',
-    above: 0,
+    min: 1e-4,
     max: 10,
     otherwise: 0.02,
     meaning: 'its distance from the sensing element, the smallest',

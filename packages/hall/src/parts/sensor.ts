@@ -5,7 +5,7 @@ import { type Given, InputError, list, type PartFields, part, type Read, word } 
  * limits, never typical values.
  */
 export const sensorFields = {
-  sensitivity: { symbol: 'S_0', unit: 'V/A', above: 0, max: 100, meaning: 'sensitivity at the rated supply' },
+  sensitivity: { symbol: 'S_0', unit: 'V/A', min: 1e-6, max: 100, meaning: 'sensitivity at the rated supply' },
   zeroOutput: { symbol: 'V_q0', unit: 'V', above: 0, max: 30, meaning: 'output at zero current and rated supply' },
   ratedSupply: {
     symbol: 'V_s0',
@@ -49,6 +49,24 @@ export const sensorFields = {
     min: -0.1,
     max: 0.1,
     meaning: 'largest drift of the zero output',
+  },
+  sensitivityAgeing: {
+    symbol: 'e_Sa',
+    unit: '1',
+    magnitude: true,
+    min: -0.2,
+    max: 0.2,
+    otherwise: 0,
+    meaning: 'largest drift of the sensitivity over its life',
+  },
+  zeroAgeing: {
+    symbol: 'V_oa',
+    unit: 'V',
+    magnitude: true,
+    min: -1,
+    max: 1,
+    otherwise: 0,
+    meaning: 'largest drift of the zero output over its life, which only a zero read each time takes away',
   },
   zeroSupplyError: {
     symbol: 'm_q',
@@ -110,7 +128,7 @@ export const sensorFields = {
   fieldCoupling: {
     symbol: 'C_B',
     unit: 'T/A',
-    above: 0,
+    min: 1e-7,
     max: 1,
     meaning: 'field at the sensing element for each ampere in the conductor',
   },

@@ -33,7 +33,7 @@ export const errorFields = () => {
 export const pwmFields = () => {
   return {
     frequency: /*#__PURE__*/ exactly({ symbol: 'f_PWM', unit: 'Hz', min: 1e-3, max: 1e6, meaning: 'frequency' }),
-    duty: /*#__PURE__*/ range({ unit: '1', above: 0, max: 1, meaning: 'duties to cover' }),
+    duty: /*#__PURE__*/ range({ unit: '1', min: 1e-6, max: 1, meaning: 'duties to cover' }),
   } as const
 }
 

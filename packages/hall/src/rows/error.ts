@@ -1,9 +1,13 @@
-import type { ErrorRow } from '@ohmward/budget'
+import { type BlockRow, type ErrorRow, holdRow, type InputSet, type LimitRow } from '@ohmward/budget'
 import { format } from '@ohmward/quantity'
 import type { RowContext } from './context.js'
 
-/** The error of the reading at each of the wanted currents. */
-export const errorRows = ({ choice, plan, reading }: RowContext): ErrorRow[] =>
+/**
+ * The error of the reading at each of the wanted currents.
+ *
+ * @param bounds - rows that say whether the reading stays between its ends, in use and at its zero
+ */
+export const errorRows = ({ choice, plan, reading }: RowContext, bounds: readonly BlockRow[]): ErrorRow[] =>
   choice.errors.map(({ at, allowed }, i) => ({
     kind: 'error',
     id: `error-${i + 1}`,
@@ -16,6 +20,7 @@ export const errorRows = ({ choice, plan, reading }: RowContext): ErrorRow[] =>
     fill: plan.fill,
     truth: at,
     allowed,
+    doubt: () => clipAt(plan.at(at), bounds, choice.reading === 'averaged'),
     budget: {
       name: `I_${i + 1}`,
       symbol: plan.zeroOutput ? 'I_cor' : 'I_ind',
@@ -23,3 +28,20 @@ export const errorRows = ({ choice, plan, reading }: RowContext): ErrorRow[] =>
     },
     catches: ['E02', 'E03', 'E04', 'E05', 'E06', 'E07'],
   }))
+
+/**
+ * Why the reading may clip at a current; nothing where it stays between its ends. A row that holds at the largest current
+ * holds at a smaller one. The zero's own row stands as it is, and behind a filter that averages the load is off as well.
+ */
+function clipAt(at: InputSet, bounds: readonly BlockRow[], isMean: boolean): string | undefined {
+  for (const row of bounds) {
+    if (row.kind !== 'limit' || holdRow(row).margin.verdict === 'holds') continue
+    const isFixed = row.id === 'zero-span' || (isMean && row.id === 'span-low')
+    const here: LimitRow = isFixed ? row : { ...row, at: { ...row.at, ...at } }
+    const { verdict, worst, limit } = holdRow(here).margin
+    if (verdict === 'holds') continue
+    const [is, allowed] = [worst, limit].map((volts) => format(volts, 'V', { digits: 3 }))
+    return `the reading may clip, and then nothing is known of its error: ${row.name}, ${is} against ${allowed}`
+  }
+  return undefined
+}

@@ -15,10 +15,10 @@ export function rowsOf(choice: ReadChoice, plan: Plan, trip: TripLevel | undefin
   const { inputs, conditions, groups, row, reading: follow } = plan
   const reading = { inputs, conditions, groups, row, follow, formulas: plan.formulas() }
   const context = { choice, plan, reading }
+  const bounds = [...spanRows(context), ...pinRows(context)]
   return [
-    ...errorRows(context),
-    ...spanRows(context),
-    ...pinRows(context),
+    ...errorRows(context, bounds),
+    ...bounds,
     ...sensorRows(context),
     ...readingRows(context),
     ...timeRows(context),

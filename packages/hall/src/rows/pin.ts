@@ -18,7 +18,8 @@ function converterRow({ choice, plan, reading }: RowContext): BlockRow {
     unit: 'V',
     sense: 'at most',
     reading,
-    at: averaged ? plan.at(current.to * pwm.duty.to) : inWindow(current.to),
+    // What sampling misses doesn't stand at the pin.
+    at: { ...(averaged ? plan.at(current.to * pwm.duty.to) : inWindow(current.to)), V_sm: 0 },
     value: 'V_pin',
     limit: 'V_top',
     catches: ['E02'],

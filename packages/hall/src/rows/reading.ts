@@ -1,4 +1,5 @@
 import type { PlainRow } from '@ohmward/budget'
+import type { Behind } from '../chain/behind.js'
 import * as f from '../formulas/index.js'
 import type { ReadChoice } from '../read-choice.js'
 import type { RowContext } from './context.js'
@@ -28,17 +29,19 @@ export function readingRows({ choice, plan: { behind } }: RowContext): PlainRow[
       limit: resolution,
       catches: ['E07'],
     },
-    {
+  ]
+  if (leastUse !== undefined) {
+    rows.push({
       kind: 'plain',
       id: 'range',
       name: 'share of the span that is used',
       unit: '1',
       sense: 'at least',
-      worst: usedShare(choice, behind.nominal),
+      worst: usedShare(choice, behind),
       limit: leastUse,
       catches: ['E10'],
-    },
-  ]
+    })
+  }
   if (divideFrom !== undefined) {
     rows.push({
       kind: 'plain',
@@ -55,9 +58,9 @@ export function readingRows({ choice, plan: { behind } }: RowContext): PlainRow[
 }
 
 /** Share of the nominal span on the side of the largest current; the converter's end counts where it comes first. */
-function usedShare(
+export function usedShare(
   { current, sensor, sensorSupply, nominalRail }: ReadChoice,
-  nominal: RowContext['plan']['behind']['nominal'],
+  { nominal }: Pick<Behind, 'nominal'>,
 ): number {
   const upwards = Math.abs(current.to) >= Math.abs(current.from)
   const I_max = Math.max(Math.abs(current.to), Math.abs(current.from))

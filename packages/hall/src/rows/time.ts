@@ -1,7 +1,5 @@
-import { missedCounts, schedule } from '@ohmward/adc'
+import { schedule } from '@ohmward/adc'
 import type { PlainRow } from '@ohmward/budget'
-import { intervalOf } from '../chain/noise.js'
-import { sourceAt } from '../chain/source.js'
 import * as f from '../formulas/index.js'
 import { tasksOf } from '../period/tasks.js'
 import type { RowContext } from './context.js'
@@ -100,27 +98,14 @@ function averagedRows({ choice, plan }: RowContext): PlainRow[] {
   return rows
 }
 
-function samplingRow({ choice }: RowContext): PlainRow {
-  const { converter, filter, timing } = choice
-  const { spreads, bits } = converter
-  const t_acq = spreads.t_acq.lower
-  const missed = missedCounts({
-    R_src: sourceAt(choice, 'upper'),
-    capacitance: filter.capacitance,
-    R_sw: spreads.R_sw.upper,
-    C_sh: spreads.C_sh.upper,
-    bits,
-    t_acq,
-    T_s: intervalOf(choice),
-    burst: { samples: timing.samplesPerWindow.nominal, interval: t_acq + spreads.t_conv.lower },
-  })
+function samplingRow({ plan: { behind } }: RowContext): PlainRow {
   return {
     kind: 'plain',
     id: 'sampling',
     name: 'counts missing at the end of sampling',
     unit: 'LSB',
     sense: 'at most',
-    worst: missed,
+    worst: behind.missed,
     limit: 0.5,
     catches: ['D01'],
   }

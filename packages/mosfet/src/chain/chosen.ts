@@ -66,7 +66,7 @@ export function chosenFor(t: Topology) {
     I_p: isLimited ? f.pullCurrent : undefined,
     I_lim: isLimited ? f.currentForGate : undefined,
     D_p: t.limited === 'off' ? f.offShare : undefined,
-    P_p: isLimited ? (t.limited === 'off' ? f.pullPower : f.onPullPower) : undefined,
+    P_p: t.limited === 'off' ? f.pullPower : t.pull === 'none' ? undefined : f.onPullPower,
     I_pin: isLimited ? undefined : f.peakPinCurrent,
     I_gon: t.limited === 'on' ? f.limitedGateCurrentOn : f.gateCurrentOn,
     I_goff: t.limited === 'off' ? f.limitedGateCurrentOff : f.gateCurrentOff,
@@ -106,6 +106,10 @@ export function chosenFor(t: Topology) {
     C_issn: isHeld ? f.totalInput : undefined,
     C_gdn: isHeld ? f.totalReverse : undefined,
     V_cpl: isHeld ? f.contactLevel : undefined,
+    t_con: isHeld ? f.contactTime : undefined,
+    Z_con: isHeld ? (t.heat === 'bursts' ? f.contactImpedance : f.steadyContactImpedance) : undefined,
+    P_con: isHeld ? (t.load === 'current' ? f.heldContactPower : f.contactPower) : undefined,
+    T_con: isHeld ? f.contactTemperature : undefined,
   }
 }
 
@@ -117,6 +121,7 @@ const there = <T extends readonly unknown[]>(...formulas: T) =>
 export function formulasOf(c: Chosen) {
   return {
     gate: [
+      f.curveEnd,
       c.I_max,
       f.deviceCurrent,
       f.saggedRail,
@@ -133,7 +138,7 @@ export function formulasOf(c: Chosen) {
     off: [
       f.hotThreshold,
       ...there(c.R_hold, c.V_hold0, c.V_rest, c.V_base, c.V_reset, c.I_Creset),
-      ...there(c.V_thair, c.C_issn, c.C_gdn, c.V_cpl),
+      ...there(c.V_thair, c.C_issn, c.C_gdn, c.V_cpl, c.t_con, c.Z_con, c.P_con, c.T_con),
     ],
     edges: [
       f.chargeToPlateau,
@@ -171,7 +176,6 @@ export function formulasOf(c: Chosen) {
       f.switchingLoss,
       f.gatePower,
       f.coldResistance,
-      f.curveEnd,
       ...there(c.R_thJA),
       f.onTime,
       c.Z_on,

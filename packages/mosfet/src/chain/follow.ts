@@ -57,6 +57,7 @@ export function put(y: Place, c: Columns<MosfetSymbol>, i: number): void {
 
 /** From the source to the gate: what arrives there when switched on. */
 export function followGate(y: Place, c: Chosen): void {
+  y.Z_end = f.curveEnd(y)
   y.I_max = c.I_max(y)
   y.I_D = f.deviceCurrent(y)
   y.V_rail = f.saggedRail(y)
@@ -84,8 +85,12 @@ export function followDrive(y: Place, c: Chosen): void {
   y.R_goff = c.R_goff(y)
 }
 
-/** What holds the gate while nothing drives it. */
-export function followOff(y: Place, c: Chosen): void {
+/**
+ * What holds the gate while nothing drives it.
+ *
+ * @param impedance - of a single pulse, by its length
+ */
+export function followOff(y: Place, c: Chosen, impedance: (seconds: number) => number): void {
   y.V_thhot = f.hotThreshold(y)
   if (c.R_hold) y.R_hold = c.R_hold(y)
   if (c.V_hold0) y.V_hold0 = c.V_hold0(y)
@@ -97,6 +102,11 @@ export function followOff(y: Place, c: Chosen): void {
   if (c.C_issn) y.C_issn = c.C_issn(y)
   if (c.C_gdn) y.C_gdn = c.C_gdn(y)
   if (c.V_cpl) y.V_cpl = c.V_cpl(y)
+  if (c.t_con) y.t_con = c.t_con(y)
+  if (c.t_con) y.Z_pc = impedance(y.t_con)
+  if (c.Z_con) y.Z_con = c.Z_con(y)
+  if (c.P_con) y.P_con = c.P_con(y)
+  if (c.T_con) y.T_con = c.T_con(y)
 }
 
 /** The edges of the drain. */
@@ -142,7 +152,6 @@ export function followLosses(y: Place, c: Chosen, impedance: (seconds: number) =
   y.P_sw = f.switchingLoss(y)
   y.P_gate = f.gatePower(y)
   y.R_on = f.coldResistance(y)
-  y.Z_end = f.curveEnd(y)
   if (c.R_thJA) y.R_thJA = c.R_thJA(y)
   y.t_on = f.onTime(y)
   y.Z_p = impedance(y.t_on)

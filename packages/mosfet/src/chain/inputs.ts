@@ -2,7 +2,6 @@ import { between, type Input, type Spread } from '@ohmward/quantity'
 import type { ReadMosfet } from '../choice.js'
 import { capacitanceAt, highestOf } from '../datasheet/capacitance.js'
 import { burstImpedance, type ImpedancePoint } from '../datasheet/impedance.js'
-import type { OnResistancePoint } from '../datasheet/table.js'
 import { lowestLot } from '../formulas/conduction.js'
 
 /** The conditions to cover. */
@@ -81,7 +80,7 @@ function driveInputs({ transistor, drive }: ReadMosfet) {
 function transistorInputs({ transistor }: ReadMosfet) {
   const { fields: t, reverseCurve: curve } = transistor
   return {
-    q_R: lotOf(transistor.onResistance),
+    q_R: lotOf(transistor),
     R_gi: t.gateResistance,
     Q_gs: t.gateSourceCharge,
     Q_gd: t.gateDrainCharge,
@@ -110,16 +109,19 @@ export function openDuty({ duty: { from, to }, frequency }: Pick<ReadMosfet, 'du
 }
 
 /** Where a lot may stand, on the line that leaves it the least room below typical. */
-function lotOf(lines: readonly OnResistancePoint[]): Input {
+function lotOf({ onResistance: lines, leastShare: a_low }: ReadMosfet['transistor']): Input {
   let lowest = -1
   let varies = false
   for (const { maximum, typical = maximum } of lines) {
     if (typical === maximum) continue
     varies = true
-    lowest = Math.max(lowest, lowestLot({ R_typ: typical, R_gua: maximum }))
+    lowest = Math.max(lowest, lowestLot({ a_low, R_typ: typical, R_gua: maximum }))
   }
   return varies ? between(lowest, 1, 0) : 0
 }
+
+/** Smallest value of an input. */
+export const lowerOf = (input: Input): number => (typeof input === 'object' ? input.lower : Number(input))
 
 /** Largest value of an input. */
 export const upperOf = (input: Input): number => (typeof input === 'object' ? input.upper : Number(input))

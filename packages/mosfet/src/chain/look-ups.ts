@@ -17,6 +17,7 @@ const line = [/*#__PURE__*/ lookUp('R_gua', 'V_GS'), /*#__PURE__*/ lookUp('R_typ
 const pulse = [
   /*#__PURE__*/ lookUp('P_25', 't_slow'),
   /*#__PURE__*/ lookUp('Z_p', 't_on'),
+  /*#__PURE__*/ lookUp('Z_pc', 't_con'),
   /*#__PURE__*/ lookUp('Z_pk', 't_pk'),
 ]
 

@@ -110,7 +110,7 @@ export class Switch {
   /** As far as what holds the gate while nothing drives it. */
   readonly off = (): Place => {
     const y = this.drive()
-    followOff(y, this.#made.chosen)
+    followOff(y, this.#made.chosen, this.#made.impedance)
     return y
   }
 

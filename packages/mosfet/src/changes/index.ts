@@ -39,7 +39,6 @@ export const remedies: Remedies = {
   'pull-power': [d.morePull, d.ratedPull, p.drive],
   saturation: [d.lessBase, d.morePull, p.drive],
   'mean-heat': [h.moreFrequency],
-  'gate-time-constant': [h.lessFrequency, d.lessGate, p.drive, p.transistor],
   'off-level': [d.higherLevel, d.lessPull, p.drive, p.transistor],
   'reset-state': [
     d.pullThere,
@@ -52,6 +51,7 @@ export const remedies: Remedies = {
     p.transistor,
   ],
   'contact-edge': [d.lessPull, p.transistor, p.drive],
+  'contact-heat': [d.lessPull, p.transistor, p.drive, p.largerLoad, p.smallerCurrent],
   'drain-current': [p.transistor, p.parallel, p.largerLoad, p.smallerCurrent],
   'drain-voltage': slower,
   'avalanche-energy': slower,

@@ -17,15 +17,15 @@ export const coldResistance = /*#__PURE__*/ formula({
 })
 
 /**
- * How low a lot may stand: as far below typical as the guaranteed maximum lies above, but never under a fifth of typical.
+ * How low a lot may stand: as far below typical as the guaranteed maximum lies above, but never under a share of typical.
  */
 export const lowestLot = /*#__PURE__*/ formula({
   symbol: 'q_low',
   quantity: 'where the best lot stands',
   unit: '1',
-  inputs: { R_typ: ['ohm', 1e-4, 0.1], R_gua: ['ohm', 0.11, 1] },
-  expression: 'max(-0.8 * R_typ / (R_gua - R_typ), -1)',
-  compute: ({ R_typ, R_gua }) => Math.max((-0.8 * R_typ) / (R_gua - R_typ), -1),
+  inputs: { a_low: ['1', 0, 1], R_typ: ['ohm', 1e-4, 0.1], R_gua: ['ohm', 0.11, 1] },
+  expression: 'max((a_low - 1) * R_typ / (R_gua - R_typ), -1)',
+  compute: ({ a_low, R_typ, R_gua }) => Math.max(((a_low - 1) * R_typ) / (R_gua - R_typ), -1),
   source: 'a data sheet states no smallest on-resistance: the span above typical, mirrored; floor of the model',
   smooth: false,
 })

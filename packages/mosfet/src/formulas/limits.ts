@@ -58,6 +58,62 @@ export const contactLevel = /*#__PURE__*/ at(
   { quantity: 'gate-source voltage coupled when the cell makes contact' },
 )
 
+/** How long the coupled level may hold the gate over its threshold: while the rail rises, and until the gate has emptied. */
+export const contactTime = /*#__PURE__*/ formula({
+  symbol: 't_con',
+  quantity: 'time in which it conducts when the cell makes contact',
+  unit: 's',
+  inputs: {
+    t_ins: ['s', 1e-7, 1e-3],
+    R_hold: ['ohm', 100, 1e7],
+    C_issn: ['F', 1e-10, 1e-8],
+    V_cpl: ['V', 0, 20],
+    V_thair: ['V', 0.2, 4],
+    V_min: ['V', 0.01, 0.1],
+  },
+  expression:
+    '(t_ins + R_hold * C_issn * log(max(V_cpl / max(V_thair, V_min), 1))) * max(sign(V_cpl / max(V_thair, V_min) - 1), 0)',
+  compute: ({ t_ins, R_hold, C_issn, V_cpl, V_thair, V_min }) => {
+    const over = V_cpl / Math.max(V_thair, V_min)
+    return (t_ins + R_hold * C_issn * Math.log(Math.max(over, 1))) * Math.max(Math.sign(over - 1), 0)
+  },
+  source: 'discharge of one pole, after the ramp; floor of the model',
+  smooth: false,
+})
+
+/** Largest power of one device that conducts in part, into a resistance. */
+export const contactPower = /*#__PURE__*/ formula({
+  symbol: 'P_con',
+  quantity: 'peak power when the cell makes contact',
+  unit: 'W',
+  inputs: { V_oc: ['V', 1, 60], I_max: ['A', 0.01, 100] },
+  expression: 'V_oc * I_max / 4',
+  compute: ({ V_oc, I_max }) => (V_oc * I_max) / 4,
+  source: 'half the voltage at half the current',
+})
+
+/** The same into a load that holds its current. */
+export const heldContactPower = /*#__PURE__*/ formula({
+  symbol: 'P_con',
+  quantity: 'peak power when the cell makes contact',
+  unit: 'W',
+  inputs: { V_oc: ['V', 1, 60], I_max: ['A', 0.01, 100] },
+  expression: 'V_oc * I_max',
+  compute: ({ V_oc, I_max }) => V_oc * I_max,
+  source: 'full voltage at full current',
+})
+
+/** Junction after it conducted in part when the cell made contact, from the warmest air. */
+export const contactTemperature = /*#__PURE__*/ formula({
+  symbol: 'T_con',
+  quantity: 'junction when the cell makes contact',
+  unit: 'degC',
+  inputs: { T_air: ['degC', -40, 90], Z_con: ['K/W', 0, 100], P_con: ['W', 0.01, 100] },
+  expression: 'T_air + Z_con * P_con',
+  compute: ({ T_air, Z_con, P_con }) => T_air + Z_con * P_con,
+  source: 'definition of the transient thermal impedance',
+})
+
 /** Longer of the two edges. */
 export const longerEdge = /*#__PURE__*/ formula({
   symbol: 't_slow',

@@ -113,6 +113,22 @@ export const steadyEdgeImpedance = /*#__PURE__*/ at(
   { quantity: 'transient thermal impedance of the edges, on your board' },
 )
 
+/** The same impedance for the time in which it conducts when the cell makes contact. */
+export const contactImpedance = /*#__PURE__*/ at(
+  pulseImpedance,
+  'Z_con',
+  (x: Values<'R_thDC' | 'Z_pc' | 'Z_end'>) => ({ R_thDC: x.R_thDC, Z_p: x.Z_pc, Z_end: x.Z_end }),
+  { quantity: 'transient thermal impedance of the contact, on your board' },
+)
+
+/** The same where no bursts change the thermal resistance. */
+export const steadyContactImpedance = /*#__PURE__*/ at(
+  pulseImpedance,
+  'Z_con',
+  (x: Values<'R_thJA' | 'Z_pc' | 'Z_end'>) => ({ R_thDC: x.R_thJA, Z_p: x.Z_pc, Z_end: x.Z_end }),
+  { quantity: 'transient thermal impedance of the contact, on your board' },
+)
+
 /** What the edges of one period add at their end: of all pulses with their energy and peak, the latest block heats most. */
 export const edgeRise = /*#__PURE__*/ formula({
   symbol: 'T_edge',

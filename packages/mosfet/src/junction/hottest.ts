@@ -12,6 +12,8 @@ export interface HottestCase {
   readonly at: Readonly<Record<string, number>>
   /** The conditions, and the parts that are not nominal in the hottest board. */
   readonly worst: Readonly<Record<string, number>>
+  /** The hottest board on each of the guaranteed lines, at the highest voltage that stands on it. */
+  readonly onEach: readonly { readonly circuit: Switch; readonly at: Readonly<Record<string, number>> }[]
 }
 
 /**
@@ -33,12 +35,16 @@ export function hottestCase(whole: Switch): HottestCase {
     const station = worstStation<MosfetSymbol>({ inputs, row, conditions: ['V_oc'] }, spare, (lower) => -lower)
     return { station, circuit }
   })
-  const { station, circuit } = cases.reduce((a, b) => (b.station.extremes.lower < a.station.extremes.lower ? b : a))
+  const { circuit, station } = cases.reduce((a, b) => (b.station.extremes.lower < a.station.extremes.lower ? b : a))
   const { T_a, D } = whole.inputs
+  const onEach = cases.map(({ circuit, station }) => {
+    const { atLower } = station.extremes
+    const moved = Object.entries(station.inputs).filter(([symbol, input]) => nominalOf(input) !== atLower[symbol])
+    const parts = Object.fromEntries(moved.map(([one]) => [one, atLower[one]!]))
+    return { circuit, at: { ...station.at, T_a: upperOf(T_a), D: upperOf(D), ...parts } }
+  })
   const at = { ...station.at, T_a: upperOf(T_a), D: upperOf(D) }
-  const { atLower } = station.extremes
-  const moved = Object.entries(station.inputs).filter(([symbol, input]) => nominalOf(input) !== atLower[symbol])
-  return { circuit, station, at, worst: { ...at, ...Object.fromEntries(moved.map(([one]) => [one, atLower[one]!])) } }
+  return { circuit, station, at, worst: onEach.find((one) => one.circuit === circuit)!.at, onEach }
 }
 
 /**

@@ -1,4 +1,5 @@
 import {
+  exactly,
   type Given,
   type Input,
   InputError,
@@ -115,6 +116,14 @@ export const transistorRecord = /*#__PURE__*/ joined(transistorFields, {
     schema: table,
     meaning: 'guaranteed lines of R_DS(on), voltages ascending: 1.8 V: 32 mohm typ 22 mohm; 4.5 V: 12 mohm',
   }),
+  leastShare: /*#__PURE__*/ exactly({
+    symbol: 'a_low',
+    unit: '1',
+    min: 0,
+    max: 1,
+    otherwise: 0.2,
+    meaning: 'least on-resistance of any lot, as a share of the typical: no data sheet states it',
+  }),
   temperatureLaw: /*#__PURE__*/ own<LawInput>()(readLaw, {
     schema: { type: 'object' },
     meaning: 'how the on-resistance goes with temperature: a line, a power, or points of a curve',
@@ -158,6 +167,8 @@ export interface ReadTransistor {
   readonly channel: 'N' | 'P'
   readonly fields: { readonly [W in keyof typeof transistorFields]: Spread }
   readonly onResistance: readonly OnResistancePoint[]
+  /** Least on-resistance of any lot, as a share of the typical. */
+  readonly leastShare: number
   readonly law: LawText
   readonly copper: readonly CopperPoint[] | undefined
   readonly transientImpedance: readonly ImpedancePoint[] | undefined
@@ -181,7 +192,7 @@ export function readTransistor(transistor: unknown): ReadTransistor {
 /** A transistor of its record. @throws InputError where the plateau doesn't lie above the threshold */
 export function transistorOf(read: Read<typeof transistorRecord>): ReadTransistor {
   const { channel, onResistance, temperatureLaw: law, copper, transientImpedance, safePulses } = read
-  const { reverseCurve, avalancheEnergy } = read
+  const { reverseCurve, avalancheEnergy, leastShare } = read
   const { plateauVoltage, thresholdVoltage } = read
   if (plateauVoltage.lower <= thresholdVoltage.lower) {
     throw new InputError({
@@ -192,7 +203,7 @@ export function transistorOf(read: Read<typeof transistorRecord>): ReadTransisto
     })
   }
   const tables = { onResistance, law, copper, transientImpedance, safePulses, reverseCurve }
-  return { channel, fields: read, ...tables, avalancheEnergy: avalancheEnergy?.lower }
+  return { channel, fields: read, leastShare, ...tables, avalancheEnergy: avalancheEnergy?.lower }
 }
 
 /**

@@ -1,10 +1,12 @@
 import { type BlockRow, type DecisionRule, holdRow, type Margin, plainMargin, type RowText } from '@ohmward/budget'
-import { openDuty } from '../chain/inputs.js'
+import { lowerOf, openDuty, upperOf } from '../chain/inputs.js'
 import { readingOf } from '../chain/reading.js'
+import type { Switch } from '../chain/switch.js'
 import type { ReadMosfet } from '../choice.js'
 import { meanFrequency } from '../formulas/ripple.js'
 import type { Heat } from '../junction/heat.js'
 import { lawOf } from '../junction/law.js'
+import { reportOf } from '../junction/report.js'
 import { type MosfetRow, symbolsOf } from './row.js'
 
 /** Without a curve of the data sheet the ripple is that of a law of thumb: good as long as it is small. */
@@ -63,9 +65,34 @@ function junctionMargin(heat: Heat, gateSlack: () => number, rule: DecisionRule)
   return { ...margin, nominal, nominalSlack: T_lim - nominal, ...(isUnsure && { verdict: 'not sure', reason }) }
 }
 
+/**
+ * The largest current of any board, which an ideal switch would let flow, against the least at which a junction runs away:
+ * on each guaranteed line, up to the highest voltage that stands on it. In hotter air neither gets better.
+ */
 function runawayMargin(heat: Heat): Margin {
-  const [worst, typical] = [heat.worst(), heat.typical()]
-  return plainMargin(runaway, worst.current, worst.runawayCurrent!, typical.current)
+  const [worst, typical] = [heat.hottest(), heat.mild()].map(({ onEach }) =>
+    onEach.map(({ circuit, at }) => distanceOf(circuit, at)).reduce((a, b) => (b.slack < a.slack ? b : a)),
+  ) as [Distance, Distance]
+  const { slack } = typical
+  const margin = plainMargin(runaway, worst.current, worst.limit, typical.current)
+  return { ...margin, nominalSlack: Math.max(slack, margin.slack) }
+}
+
+interface Distance {
+  readonly current: number
+  readonly limit: number
+  readonly slack: number
+}
+
+/** A board at these inputs, the load at its most. */
+function distanceOf(circuit: Switch, at: Readonly<Record<string, number>>): Distance {
+  const most = Object.fromEntries(
+    (['R_s', 'R_L', 'R_sh'] as const).map((one) => [one, Math.min(lowerOf(circuit.inputs[one]), at[one] ?? Infinity)]),
+  )
+  const full = { ...at, ...most, V_oc: upperOf(circuit.inputs.V_oc), I_set: upperOf(circuit.inputs.I_set) }
+  const limit = reportOf(circuit, full).runawayCurrent!
+  const current = circuit.place.I_max
+  return { current, limit, slack: limit - current }
 }
 
 const junctionRow: MosfetRow = {

@@ -4,6 +4,7 @@ import type { MosfetRow } from './row.js'
 
 /** Whether the load is off: at rest, while the controller resets, and when the cell makes contact. */
 export function offRows(read: ReadMosfet, topology: Topology): MosfetRow[] {
+  const { contactAllowed } = read
   const rows: MosfetRow[] = [
     {
       id: 'off-level',
@@ -18,16 +19,26 @@ export function offRows(read: ReadMosfet, topology: Topology): MosfetRow[] {
     resetRow(read, topology),
   ]
   if (topology.holding !== 'none') {
-    rows.push({
-      id: 'contact-edge',
-      name: 'gate level coupled when the cell makes contact, below the smallest threshold',
-      unit: 'V',
-      sense: 'at most',
-      value: 'V_cpl',
-      // The device is cold then: as warm as the air.
-      limit: 'V_thair',
-      catches: ['H08'],
-    })
+    rows.push(
+      {
+        id: 'contact-edge',
+        name: 'time in which the load is on when the cell makes contact',
+        unit: 's',
+        sense: 'at most',
+        value: 't_con',
+        limit: contactAllowed,
+        catches: ['H08'],
+      },
+      {
+        id: 'contact-heat',
+        name: 'junction when the cell makes contact and the gate is lifted',
+        unit: 'degC',
+        sense: 'at most',
+        value: 'T_con',
+        limit: 'T_lim',
+        catches: ['H08'],
+      },
+    )
   }
   return rows
 }

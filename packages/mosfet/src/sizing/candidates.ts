@@ -34,7 +34,7 @@ const ofPull = [
 ]
 /** What a larger gate resistor makes better, and what it makes worse. */
 const better = ['pin-current', 'drain-voltage']
-const worse = ['gate-drive', 'gate-plateau', 'gate-time-constant', 'on-edge', 'off-edge', 'longest-edge']
+const worse = ['gate-drive', 'gate-plateau', 'on-edge', 'off-edge', 'longest-edge']
 
 /** Pulling resistors looked at for one transistor and drive, and gate resistors for each of them, at most. */
 const PULLS = 12

@@ -45,6 +45,7 @@ const more = [
   'bursts',
   'lossLimit',
   'switchingShare',
+  'contactAllowed',
   'edgeLimit',
   'series',
   'tolerance',

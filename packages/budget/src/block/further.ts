@@ -1,0 +1,112 @@
+import { exactly, InputError, list, own, part, readNumber } from '@ohmward/quantity'
+import { type Formula, formula, type InputRange } from '../formula/formula.js'
+
+/** A further error that was read: what its data sheet calls it, and its size either way in the unit of its kind. */
+export interface FurtherError {
+  readonly name: string
+  readonly kind: 'voltage' | 'current' | 'share'
+  readonly size: number
+  /** What a kelvin away from 25 °C adds to it. */
+  readonly perKelvin: number
+}
+
+const kinds = ['voltage', 'current', 'share'] as const
+const units = { voltage: 'V', current: 'A', share: '1' } as const
+const unitsPerKelvin = { voltage: 'V/K', current: 'A/K', share: '1/K' } as const
+
+type GivenFurther = {
+  readonly name: string
+  readonly perKelvin?: unknown
+} & { readonly [kind in FurtherError['kind']]?: number | undefined }
+
+/** Exactly one size, and its drift in the same unit per kelvin. @throws InputError naming the field */
+function readFurther(given: GivenFurther, field: string): FurtherError {
+  const told = kinds.filter((kind) => given[kind] !== undefined)
+  const [kind] = told
+  if (kind === undefined || told.length > 1) {
+    throw new InputError({ field, value: told.join(', ') || undefined, allowed: 'one of voltage, current and share' })
+  }
+  const { name, perKelvin = 0 } = given
+  const drift = { field: `${field}.perKelvin`, unit: unitsPerKelvin[kind], min: 0, max: 1 }
+  return { name, kind, size: given[kind]!, perKelvin: readNumber(perKelvin, drift) }
+}
+
+function readName(given: unknown, field: string): string {
+  if (typeof given === 'string' && given.trim().length > 0 && given.length <= 60) return given
+  throw new InputError({ field, value: given, allowed: 'a name of 1 to 60 letters' })
+}
+
+const size = (kind: FurtherError['kind'], max: number, meaning: string) =>
+  exactly({ unit: units[kind], min: 0, max, optional: true, meaning })
+
+/**
+ * A list of errors that a data sheet states and that have no field of their own: common mode, an external reference,
+ * a strain of the package. Each is a size either way: a voltage, a current or a share of the reading.
+ *
+ * @param meaning - to what the sizes are referred
+ */
+/*#__NO_SIDE_EFFECTS__*/
+export const furtherErrors = (meaning: { voltage: string; current: string; share: string }) =>
+  list(
+    part(
+      {
+        name: own<string>()(readName, {
+          schema: { type: 'string', minLength: 1, maxLength: 60 },
+          meaning: 'what the data sheet calls it',
+        }),
+        voltage: size('voltage', 10, meaning.voltage),
+        current: size('current', 1e3, meaning.current),
+        share: size('share', 0.5, meaning.share),
+        perKelvin: own<number | string>()((given) => given, {
+          schema: { type: ['number', 'string'] },
+          optional: true,
+          meaning: 'what a kelvin away from 25 °C adds to it, in its own unit per kelvin; nothing by default',
+        }),
+      },
+      { as: readFurther, meaning: 'an error, as large either way' },
+    ),
+    {
+      least: 0,
+      most: 12,
+      optional: true,
+      meaning: 'further errors that a data sheet states and that have no field here',
+    },
+  )
+
+/** One term of a sum: the symbols of its size and, where it drifts, of what a kelvin adds. */
+export interface FurtherTerm {
+  readonly symbol: string
+  readonly drift?: string
+}
+
+/** The sum of further errors at `T_d` kelvin above 25 °C. It is made for a choice, of as many terms as that has. */
+export function furtherSum(
+  symbol: string,
+  quantity: string,
+  unit: string,
+  terms: readonly FurtherTerm[],
+): Formula<string> {
+  const drifting = terms.filter(({ drift }) => drift !== undefined)
+  const inputs: Record<string, InputRange> = {}
+  for (const term of terms) inputs[term.symbol] = [unit, -1, 1]
+  for (const { drift } of drifting) inputs[drift!] = [unit === '1' ? '1/K' : `${unit}/K`, -1e-2, 1e-2]
+  if (drifting.length > 0) inputs['T_d'] = ['K', -80, 150]
+  return formula({
+    symbol,
+    quantity,
+    unit,
+    inputs,
+    expression: terms
+      .map((term) => (term.drift === undefined ? term.symbol : `${term.symbol} + ${term.drift} * T_d`))
+      .join(' + '),
+    compute: (x) => {
+      let sum = 0
+      for (const term of terms) {
+        sum += x[term.symbol]!
+        if (term.drift !== undefined) sum += x[term.drift]! * x['T_d']!
+      }
+      return sum
+    },
+    source: 'data sheet, as the choice states it; independent errors add',
+  })
+}

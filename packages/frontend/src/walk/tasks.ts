@@ -1,0 +1,28 @@
+import { divider } from '@ohmward/divider'
+import type { HallChoice } from '@ohmward/hall'
+import type { ReadDesign } from '../design/record.js'
+
+/** What the converter does beside the current in a PWM period. */
+export type Tasks = NonNullable<HallChoice['otherTasks']>
+
+/**
+ * One converter serves every reading: the resistance while the load is off, as its own block takes it, and the rail against the
+ * internal reference. Their times bound the duty.
+ */
+export function tasksOf({ divider: choice, ambientCelsius, controller, monitor }: ReadDesign): Tasks {
+  const conditions = { rail: { from: 1, to: 1 }, ambientCelsius }
+  const { timing, converter } = divider.read(choice, conditions)
+  const { t_acq, t_conv } = converter.spreads
+  const times = { acquisition: t_acq.upper, conversion: t_conv.upper }
+  const resistance = {
+    name: 'resistance',
+    window: 'off',
+    recovery: 0,
+    settling: timing.wait.upper + timing.referenceSettling.upper,
+    samples: timing.samples.nominal,
+    ...times,
+  } as const
+  if (controller.internalReference === undefined) return [resistance]
+  const window = monitor?.reads === 'at rest' ? 'off' : 'on'
+  return [resistance, { name: 'rail', window, recovery: 0, settling: 0, ...times }]
+}
