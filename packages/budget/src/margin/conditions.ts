@@ -107,11 +107,13 @@ function stirs<K extends string>(
   model: Model<K>,
   row: Row<K> | undefined,
   silent: readonly string[],
-  { atLower, atUpper }: Extremes,
+  { atLower, atUpper, lower, upper }: Extremes,
 ): boolean {
   if (silent.length === 0) return false
   const { names, spreads } = compiled
   const at = briefEvaluator(compiled, model, row)
+  // What cancels leaves its last digits behind: that is no difference.
+  const rounding = 1e-9 * (upper - lower) + 1e-14 * Math.max(Math.abs(lower), Math.abs(upper))
   const asleep = silent.map((name) => names.indexOf(name as K))
   return [atLower, atUpper].some((place) => {
     names.forEach((name, i) => {
@@ -120,7 +122,7 @@ function stirs<K extends string>(
     const base = at.value()
     return (['lower', 'upper'] as const).some((end) => {
       for (const i of asleep) at.set(i, spreads[i]![end])
-      return at.value() !== base
+      return !(Math.abs(at.value() - base) <= rounding)
     })
   })
 }
