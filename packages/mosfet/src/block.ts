@@ -19,6 +19,7 @@ import type { MosfetSymbol } from './chain/inputs.js'
 import { type Switch, switchOf } from './chain/switch.js'
 import { remedies } from './changes/index.js'
 import { type MosfetChoice, type MosfetConditions, type ReadMosfet, readMosfet } from './choice.js'
+import { type Supplied, supplied } from './conditions.js'
 import { type Heat, heatOf } from './junction/heat.js'
 import { type JunctionReport, reportOf, settledAt } from './junction/report.js'
 import { rowsOf } from './rows/index.js'
@@ -43,14 +44,27 @@ export interface MosfetAssessment extends Assessment<MosfetBudgets> {
 /** A board at work: its junction, and the load current with it. */
 export type AtWork = Pick<JunctionReport, 'junction' | 'current'>
 
+const single = (value: number) => ({ from: value, to: value })
+
+/** A supply at single values of its states. */
+const at = ({ supply, over }: Supplied, charge: number | undefined, celsius: number | undefined): Supplied => ({
+  supply,
+  over: {
+    ...over,
+    ...(charge !== undefined && { charge: single(charge) }),
+    ...(celsius !== undefined && { celsius: single(celsius) }),
+  },
+})
+
 /** The MOSFET switch as a block. */
 export const mosfet: Block<MosfetChoice, MosfetConditions, ReadMosfet, MosfetAssessment> = {
   name: 'mosfet',
   read: readMosfet,
-  at: (read, { openCircuit: volts, ambientCelsius: celsius }) => ({
+  at: (read, { openCircuit: volts, charge, ambientCelsius: celsius }) => ({
     ...read,
-    ...(volts !== undefined && { openCircuit: { from: volts, to: volts } }),
-    ...(celsius !== undefined && { ambient: { from: celsius, to: celsius } }),
+    ...(read.supplied && supplied(at(read.supplied, charge, celsius))),
+    ...(volts !== undefined && { openCircuit: single(volts) }),
+    ...(celsius !== undefined && { ambient: single(celsius) }),
   }),
   setup: (read) => {
     const circuit = switchOf(read)
@@ -147,7 +161,7 @@ export const checkMosfet = (
 ): MosfetAssessment => assess(mosfet, choice, conditions, options)
 
 /**
- * Every row at single values of `openCircuit` and `ambientCelsius`, each at its worst case over the parts.
+ * Every row at single values of `openCircuit`, of `charge` where there is a supply, and of `ambientCelsius`, each at its worst case over the parts.
  *
  * @param points - `[{ openCircuit: 3.0 }, { openCircuit: 3.1 }]`
  * @param ids - the rows that are asked for; all by default
@@ -155,7 +169,7 @@ export const checkMosfet = (
 export const sweepMosfet = (
   choice: MosfetChoice,
   conditions: MosfetConditions,
-  points: readonly { readonly openCircuit?: number; readonly ambientCelsius?: number }[],
+  points: readonly { readonly openCircuit?: number; readonly charge?: number; readonly ambientCelsius?: number }[],
   ids?: readonly string[],
 ): SweepPoint[] => sweep(mosfet, choice, conditions, points as readonly Record<string, number>[], ids)
 

@@ -13,6 +13,7 @@ import {
   takenFor,
   word,
 } from '@ohmward/quantity'
+import { conditionsRecord, type Feed, feedOf } from './conditions.js'
 import type { Bursts } from './datasheet/impedance.js'
 import { referenceCelsius } from './junction/law.js'
 import { type Drive, driveField } from './parts/drive.js'
@@ -20,6 +21,8 @@ import { driveOf, type ReadDrive } from './parts/read-drive.js'
 import { copperTolerance, spreadingTime, thermalOf, thermalPart } from './parts/thermal.js'
 import { type ReadTransistor, refuseNegatives, transistorOf, transistorRecord } from './parts/transistor.js'
 import { wiringFields } from './parts/wiring.js'
+
+export { conditionsRecord, type MosfetConditions } from './conditions.js'
 
 const loadFields = {
   resistance: /*#__PURE__*/ spread({
@@ -112,29 +115,6 @@ const fields = {
 /** What a choice of a switch is made of. */
 export const choiceRecord = /*#__PURE__*/ record(fields)
 
-/** What must be covered while it works. */
-export const conditionsRecord = /*#__PURE__*/ record({
-  openCircuit: /*#__PURE__*/ range({
-    unit: 'V',
-    above: 0,
-    max: 1000,
-    meaning: 'open-circuit voltage of the source, empty to full',
-  }),
-  sourceResistance: /*#__PURE__*/ spread({
-    symbol: 'R_s',
-    unit: 'ohm',
-    min: 0,
-    max: 100,
-    meaning: 'resistance of cell, protection, contacts and wiring; the largest is that of a cold, aged cell',
-  }),
-  ambientCelsius: /*#__PURE__*/ range({
-    unit: 'degC',
-    min: -55,
-    max: 200,
-    meaning: 'air around the board, inside the case',
-  }),
-})
-
 type GivenChoice = Given<typeof fields>
 
 /** A switch as its designer chose it. */
@@ -144,13 +124,10 @@ export interface MosfetChoice extends Omit<GivenChoice, 'drive' | 'load' | 'ther
   readonly thermal: NonNullable<GivenChoice['thermal']>
 }
 
-/** What must be covered while it works. */
-export interface MosfetConditions extends Given<typeof conditionsRecord> {}
-
 type Ends = { readonly from: number; readonly to: number }
 
 /** A choice that was read. */
-export interface ReadMosfet {
+export interface ReadMosfet extends Feed {
   readonly transistor: ReadTransistor
   readonly parallel: number
   readonly drive: ReadDrive
@@ -169,8 +146,6 @@ export interface ReadMosfet {
   readonly switchingShare: number | undefined
   readonly contactAllowed: number
   readonly edgeLimit: number | undefined
-  readonly openCircuit: Ends
-  readonly sourceResistance: Spread
   readonly ambient: Ends
   /** The choice as it was given: what isn't in it was taken for granted. */
   readonly given: unknown
@@ -206,8 +181,7 @@ export function readMosfet(choice: unknown, conditions: unknown): ReadMosfet {
     switchingShare: own.switchingShare,
     contactAllowed: own.contactAllowed,
     edgeLimit: own.edgeLimit,
-    openCircuit: around.openCircuit,
-    sourceResistance: around.sourceResistance,
+    ...feedOf(around),
     ambient: around.ambientCelsius,
     given: choice,
   }
