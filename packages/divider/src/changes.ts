@@ -259,6 +259,8 @@ export const remedies: Remedies = {
   'full-scale': [lessGain, lessCurrent, oneNode],
   'dead-zone': [amplifier, pedestal, moreCurrent, moreGain],
   zero: [pedestal, amplifier, noCalibration],
+  span: [lessGain, lessCurrent, amplifier, noCalibration],
+  'span-low': [pedestal, amplifier, noCalibration],
   sink: [amplifier, atGround],
   'common-mode-high': [amplifier, atGround],
   'common-mode-low': [amplifier, atGround],

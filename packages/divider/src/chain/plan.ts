@@ -38,6 +38,8 @@ export interface Plan {
   readonly reading: (x: Place) => Place
   /** The reading of a short at the calibration; undefined without one. */
   readonly zero: ((x: Place) => Place) | undefined
+  /** The reading of the known resistor at the calibration; undefined without one. */
+  readonly span: ((x: Place) => Place) | undefined
   /** The chain's formulas in the order of calculation. */
   readonly formulas: readonly AnyFormula[]
   /** What it takes to read the load once more, at other conditions: for thermometry. */
@@ -138,6 +140,13 @@ export function planOf(choice: ReadChoice): Plan {
             chain.follow(zero)
             return zero as unknown as Place
           },
+    span:
+      kind === 'zero and span'
+        ? () => {
+            chain.follow(span)
+            return span as unknown as Place
+          }
+        : undefined,
     formulas: [
       ...(inputs['V_exc'] === undefined && !isOneNode ? [excitationFromRail] : []),
       ...(inputs['V_amp'] === undefined ? [amplifierOnRail] : []),

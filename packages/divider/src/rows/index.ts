@@ -12,9 +12,10 @@ import { timeRows } from './time.js'
 export function rowsOf(choice: ReadChoice, plan: Plan): BlockRow[] {
   const { inputs, conditions, row, reading: follow, formulas } = plan
   const context = { choice, plan, reading: { inputs, conditions, row, follow, formulas } }
+  const bounds = outputRows(context)
   return [
-    ...errorRows(context),
-    ...outputRows(context),
+    ...errorRows(context, bounds),
+    ...bounds,
     ...inputRows(context),
     ...timeRows(context),
     ...loopRows(context),

@@ -72,6 +72,32 @@ export function outputRows({ choice, plan, reading }: RowContext): BlockRow[] {
       catches: ['A04'],
     })
   }
+  if (plan.span) {
+    rows.push({
+      kind: 'limit',
+      id: 'span',
+      name: 'reading of the known resistor below its end',
+      unit: 'V',
+      sense: 'at most',
+      reading: { ...reading, follow: plan.span },
+      at: { R_x: from },
+      value: (y) => y['V_want']!,
+      limit: (y) => Math.min(y['V_hi']!, y['V_ref']!),
+      catches: ['A01'],
+    })
+    rows.push({
+      kind: 'limit',
+      id: 'span-low',
+      name: 'reading of the known resistor above the lowest output',
+      unit: 'V',
+      sense: 'at least',
+      reading: { ...reading, follow: plan.span },
+      at: { R_x: from },
+      value: (y) => y['V_want']!,
+      limit: (y) => y['V_ol']!,
+      catches: ['A02'],
+    })
+  }
   if (choice.topology === 'load at rail') {
     rows.push({
       kind: 'limit',
