@@ -1,5 +1,6 @@
 import { afterAll, describe, expect, it } from 'vitest'
 import type { Call } from './call.js'
+import { callsOfBlocks } from './calls-of-blocks.js'
 import { callsOfEngines } from './calls-of-engines.js'
 import { copyOf, frozen, mutate, randomFrom } from './mutate.js'
 import { faultIn, faultOfCall } from './sound.js'
@@ -9,10 +10,10 @@ import { faultIn, faultOfCall } from './sound.js'
  * finite answer. OHMWARD_HOSTILE=1000000 makes a million calls in the place of a slice, OHMWARD_SEED another draw.
  */
 
-const calls: readonly Call[] = callsOfEngines
+const calls: readonly Call[] = [...callsOfEngines, ...callsOfBlocks]
 const seed = Number(process.env['OHMWARD_SEED'] ?? 20261128)
 const total = Number(process.env['OHMWARD_HOSTILE'] ?? 0)
-const each = total > 0 ? Math.ceil(total / calls.length) : 150
+const each = (name: string) => (total > 0 ? Math.ceil(total / calls.length) : name.includes('.check') ? 25 : 150)
 
 const untouched = Object.getOwnPropertyNames(Object.prototype).sort().join()
 
@@ -27,7 +28,7 @@ describe.each(calls.map((call) => [call[0], call] as const))('%s', (name, [, run
   it('answers soundly, or refuses with its error, what is not', () => {
     const random = randomFrom(seed ^ [...name].reduce((sum, letter) => Math.imul(sum, 31) + letter.charCodeAt(0), 7))
     const faults: string[] = []
-    for (let i = 0; i < each && faults.length < 5; i++) {
+    for (let i = 0; i < each(name) && faults.length < 5; i++) {
       const { args: wrong, told } = mutate(random, args)
       const fault = faultOfCall(() => run(...wrong), wrong, mayBeInfinite)
       if (fault !== null) faults.push(`${told} → ${fault}`)

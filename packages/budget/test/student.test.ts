@@ -138,8 +138,8 @@ describe("Student's distribution", () => {
 
   it('refuses degrees of freedom that are none, and quantiles that no number holds', () => {
     for (const dof of [0, -1, Number.NaN]) {
-      expect(() => studentQuantile(0.9, dof)).toThrow(/degreesOfFreedom = .*more than 0/)
-      expect(() => studentProbability(0.9, dof)).toThrow(/degreesOfFreedom = .*more than 0/)
+      expect(() => studentQuantile(0.9, dof)).toThrow(/degreesOfFreedom = .*at least 1e-6/)
+      expect(() => studentProbability(0.9, dof)).toThrow(/degreesOfFreedom = .*at least 1e-6/)
     }
     expect(() => studentQuantile(1e-9, 0.001)).toThrow(/enough for a finite quantile/)
     expect(() => studentQuantile(1, 5)).toThrow(/p = 1/)

@@ -20,14 +20,16 @@ function sizeOf(object: object): number {
   return size
 }
 
+const isPositive = (value: unknown) => typeof value === 'number' && value > 0 && value < Infinity
+
 /** Whether a spread can be taken as it is. What is wrong with one that can't, `readSpread` says. */
 function sound(spread: Spread): boolean {
   const { nominal, lower, upper, distribution, degreesOfFreedom = 1 } = spread
   if (typeof nominal !== 'number' || typeof lower !== 'number' || typeof upper !== 'number') return false
   if (sizeOf(spread) !== ('degreesOfFreedom' in spread ? 5 : 4)) return false
   if (!(lower <= nominal && nominal <= upper && upper - lower < Infinity && degreesOfFreedom > 0)) return false
-  if (distribution && sizeOf(distribution) !== words[distribution.kind]) return false
-  switch (distribution?.kind) {
+  if (typeof distribution?.kind !== 'string' || sizeOf(distribution) !== words[distribution.kind]) return false
+  switch (distribution.kind) {
     case 'exact':
       return lower === upper
     case 'rectangular':
@@ -35,11 +37,11 @@ function sound(spread: Spread): boolean {
     case 'arcsine':
       return true
     case 'trapezoidal':
-      return distribution.top >= 0 && distribution.top <= 1
+      return typeof distribution.top === 'number' && distribution.top >= 0 && distribution.top <= 1
     case 'normal':
-      return distribution.coverage > 0
+      return isPositive(distribution.coverage)
     case 't':
-      return distribution.coverage > 0 && distribution.degreesOfFreedom > 0
+      return isPositive(distribution.coverage) && isPositive(distribution.degreesOfFreedom)
     default:
       return false
   }

@@ -49,8 +49,8 @@ function around(t: number, dof: number): [central: number, tail: number, density
 }
 
 const checkDegrees = (degreesOfFreedom: number): void => {
-  if (!(typeof degreesOfFreedom === 'number' && degreesOfFreedom > 0)) {
-    throw new InputError({ field: 'degreesOfFreedom', value: degreesOfFreedom, allowed: 'more than 0' })
+  if (!(typeof degreesOfFreedom === 'number' && degreesOfFreedom >= 1e-6)) {
+    throw new InputError({ field: 'degreesOfFreedom', value: degreesOfFreedom, allowed: 'at least 1e-6' })
   }
 }
 

@@ -122,7 +122,8 @@ export function recordFor(choice: unknown) {
   const capacitors = inside(choice, 'capacitors')
   return record({
     source: sourcePart(inside(choice, 'source')),
-    capacitors: Array.isArray(capacitors) ? choiceRecord.fields.capacitors : named(capacitors),
+    capacitors:
+      capacitors === undefined || Array.isArray(capacitors) ? choiceRecord.fields.capacitors : named(capacitors),
     logicRail: logicOf(inside(choice, 'logicRail')),
     ...common,
   })

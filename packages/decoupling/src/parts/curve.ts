@@ -43,7 +43,7 @@ export function readCurve(given: unknown, spec: CurveSpec): Curve {
       string,
       unknown
     >
-    const rises = i === 0 || (x as number) > at[i - 1]!
+    const rises = typeof x === 'number' && (i === 0 || x > at[i - 1]!)
     if (!(Number.isFinite(x) && rises)) throw new InputError({ field: place(i), value: x, allowed })
     if (!(Number.isFinite(y) && (y as number) > 0 && (y as number) <= most)) {
       throw new InputError({ field: place(i, '.factor'), value: y, allowed: `more than 0, at most ${most}` })

@@ -27,7 +27,7 @@ const limiting = ['min', 'max', 'above', 'below'] as const
 export function validSpec(spec: FieldSpec): void {
   demand(typeof spec === 'object' && spec !== null, { field: 'spec', value: spec, allowed: 'field, unit and limits' })
   const { field, unit } = spec
-  demand(typeof field === 'string' && field !== '', {
+  demand(typeof field === 'string' && field !== '' && field.length <= 1000, {
     field: 'spec.field',
     value: field,
     allowed: 'the name of a field',

@@ -32,6 +32,7 @@ export function plusMinus(nominal: number, half: number, distribution: Distribut
 export function relative(nominal: number, fraction: number, distribution: Distribution = rectangular): Spread {
   const isShare = typeof fraction === 'number' && fraction >= 0 && fraction <= 1
   demand(isShare, { field: 'fraction', value: fraction, allowed: 'from 0 to 1' })
+  finite({ nominal })
   return plusMinus(nominal, Math.abs(nominal) * fraction, distribution)
 }
 

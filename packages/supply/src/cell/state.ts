@@ -1,4 +1,4 @@
-import { exact, InputError, type Spread } from '@ohmward/quantity'
+import { demand, exact, InputError, type Spread } from '@ohmward/quantity'
 import { type Curve, covers, placeOf, valueAt } from '../curve/curve.js'
 import { agedCapacity, ageFactor, batteryResistance, batteryVoltage } from '../formulas/cell.js'
 import { spreadOf } from '../spread-of.js'
@@ -29,6 +29,11 @@ export interface CellsAt {
  * @throws InputError where a condition isn't finite or is outside its range: nothing is guessed beyond the points of a curve
  */
 export function cellsAt(cell: ReadCell, state: CellState): CellsAt {
+  demand(typeof state === 'object' && state !== null, {
+    field: 'state',
+    value: state,
+    allowed: 'charge, celsius and age',
+  })
   const { charge, celsius, age } = state
   within('charge', charge, 0, 1)
   within('age', age, 0, 1)

@@ -1,4 +1,4 @@
-import { exact, InputError, type Spread } from '@ohmward/quantity'
+import { demand, exact, InputError, type Spread } from '@ohmward/quantity'
 import { type CellsAt, cellsAt } from '../cell/state.js'
 import { cellOpenCircuit, cellSourceResistance, portOpenCircuit, portSourceResistance } from '../formulas/source.js'
 import { type Stretch, stretchOf } from '../path/at.js'
@@ -53,6 +53,7 @@ export interface SourceCorner {
  *   such tap; where nothing is left of the voltage behind the diodes of the path
  */
 export function sourceAt(supply: ReadSupply, state: SupplyState): SourceAt {
+  demand(typeof state === 'object' && state !== null, { field: 'state', value: state, allowed: 'charge and celsius' })
   const { celsius, pathCelsius = celsius, tap } = state
   finite('celsius', celsius)
   finite('pathCelsius', pathCelsius)
