@@ -135,9 +135,9 @@ describe('what the engines are called with', () => {
 
 describe('readCheckOptions', () => {
   it('fills in what is usual and keeps what was asked', () => {
-    expect(readCheckOptions()).toEqual({ simulation: {} })
+    expect(readCheckOptions()).toEqual({ simulation: { maximumTrials: 65_536 } })
     const given: CheckOptions = { simulation: { trials: 4096, seed: 3 }, accept: 0.95 }
-    expect(readCheckOptions(given)).toEqual(given)
+    expect(readCheckOptions(given)).toEqual({ ...given, simulation: { maximumTrials: 65_536, trials: 4096, seed: 3 } })
     expect(readCheckOptions({ simulation: false })).toEqual({ simulation: false })
   })
 

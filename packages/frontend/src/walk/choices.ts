@@ -81,6 +81,8 @@ function apartFrom(design: ReadDesign, part: Part, rails: Rails): RailState | un
 function zeroOf(given: HallChoice['calibration'], here: Spread, anywhere: Spread): Pick<HallChoice, 'calibration'> {
   if (given === undefined || given === 'none') return {}
   const calibration = typeof given === 'string' ? ({ kind: given } as const) : given
+  // What is no calibration at all, the block refuses.
+  if (typeof calibration !== 'object' || calibration === null) return { calibration }
   if (calibration.kind === 'none' || ('rail' in calibration && calibration.rail !== undefined)) return {}
   return { calibration: { ...calibration, rail: calibration.kind === 'zero' ? anywhere : here } }
 }
