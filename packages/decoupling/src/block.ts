@@ -20,6 +20,7 @@ import { rowsOf } from './rows/index.js'
 import { limitRows } from './rows/limits.js'
 import { type Lowest, lowestOf } from './search/inside.js'
 import { planOf } from './search/plan.js'
+import { effort } from './waveform/index.js'
 
 const single = (value: number) => ({ from: value, to: value })
 
@@ -29,6 +30,9 @@ function atCharge({ source }: ReadDecoupling, charge: number): Pick<ReadDecoupli
     throw new InputError({ field: 'charge', value: charge, allowed: 'nothing: only cells have one' })
   return { source: { ...source, charge: single(charge) }, openCircuit: voltageOver(source.cell, single(charge)) }
 }
+
+/** Steps that what is told beside the margins may take. */
+const stepsOfReport = 1e6
 
 /** The rail under a load that is switched on it, as a block. */
 export const decoupling: Block<DecouplingChoice, DecouplingConditions, ReadDecoupling, DecouplingAssessment> = {
@@ -48,7 +52,11 @@ export const decoupling: Block<DecouplingChoice, DecouplingConditions, ReadDecou
       found ??= lowestOf(plan)
       return found
     }
-    return { rows: rowsOf(plan, lowest), report: (held, options) => reportOf(plan, lowest(), held, options) }
+    return {
+      rows: effort.watch(plan.allowance, () => rowsOf(plan, lowest)).result,
+      report: (held, options) =>
+        effort.watch({ left: stepsOfReport }, () => reportOf(plan, lowest(), held, options)).result,
+    }
   },
 }
 

@@ -1,4 +1,4 @@
-import { budgetOf, type CheckOptions, type HeldRows, type Report, verdictOf } from '@ohmward/budget'
+import { budgetOf, type Caution, type CheckOptions, type HeldRows, type Report, verdictOf } from '@ohmward/budget'
 import { nominalOf } from '@ohmward/quantity'
 import type { DecouplingAssessment } from './assessment.js'
 import { boardAt, boardWith } from './chain/board.js'
@@ -52,7 +52,7 @@ export function reportOf(
     values: { ...values, ...inserted.values, V_min: rail.lowest, V_logic: rail.logic },
     derivation: [...derivation, ...inserted.derivation],
     budgets: { V_min },
-    cautions: cautionsOf(read),
+    cautions: [...cautionsOf(read), ...unfollowedIn(plan)],
     assumptions: assumptionsOf(read),
     steady,
     remedies: verdictOf(margins) === 'holds' ? [] : remediesFor(read, inputs, margins),
@@ -62,4 +62,11 @@ export function reportOf(
     picture: pictureOf([rail, railOf(read, worstBoard), best]),
     pwm: pwmSummary(read, made.board, rail),
   }
+}
+
+/** What couldn't be followed to its end. */
+function unfollowedIn({ unfollowed }: Plan): Caution[] {
+  if (unfollowed.size === 0) return []
+  const text = `Not followed to its end: ${[...unfollowed].join('; ')}. The waveform rings for too long, or its times lie too far apart: take parts with more series resistance, or leave out what does nothing on this rail.`
+  return [{ id: 'not-followed', text }]
 }

@@ -19,6 +19,8 @@ export interface Shaped {
 /** Half-widths of the rectangles whose sum has the shape of a contribution; nothing where none do. */
 function rectangles({ distribution, contribution, lower, upper, u }: Contribution): number[] | undefined {
   const c = Math.abs(contribution)
+  // What moves nothing has no width.
+  if (c === 0) return []
   if (distribution === 'rectangular') return [c * Math.sqrt(3)]
   if (distribution !== 'triangular' && distribution !== 'trapezoidal') return undefined
   // A trapezium is the sum of two rectangles: top over base t, half-widths (1 ± t)/2 of its own (JCGM 101:2008, 6.4.4).

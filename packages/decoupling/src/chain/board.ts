@@ -90,10 +90,10 @@ export class Boards {
   make(x: ArrayLike<number>): Board {
     // From board to board few values change, and a store by name costs more than looking.
     for (let k = 0; k < this.#puts.length; k++) {
-      const { into, symbol, from } = this.#puts[k]!
+      const { into, symbol, from, least } = this.#puts[k]!
       if (x[from] === this.#last[k]) continue
       this.#last[k] = x[from]!
-      into[symbol] = x[from]!
+      into[symbol] = Math.max(least, x[from]!)
     }
     this.#source.follow()
     const { rail: y, kinds } = this.places
@@ -134,6 +134,17 @@ export class Boards {
   }
 }
 
+/**
+ * The least that an input can be worth: a distribution without ends is cut off there. No resistance is below 0, no load and no limited
+ * source has none.
+ */
+function leastOf(symbol: string): number {
+  // Temperatures, charges and errors of a voltage may be on either side.
+  if (!/^(C_|R_|r_|ESR|ESL|L$|I_|P_|V_f$|n_d)/.test(symbol)) return Number.NEGATIVE_INFINITY
+  if (symbol === 'C_r' || symbol === 'C_h') return 1e-12
+  return symbol === 'R_L' || symbol === 'R_cable' || symbol === 'I_lim' ? 1e-6 : 0
+}
+
 /** What e times the current adds to the drop of a diode with this emission coefficient. */
 export const emissionAt = (n_d: number, T_a: number): number => emissionVoltage({ n_d, T_a, ...siConstants })
 
@@ -142,6 +153,7 @@ interface Put {
   readonly into: Place
   readonly symbol: string
   readonly from: number
+  readonly least: number
 }
 
 /** What an element's value is called among the inputs. */
@@ -158,7 +170,7 @@ function putsOf(
 ): Put[] {
   return symbols.flatMap((symbol) => {
     const from = names.indexOf(nameOf(symbol))
-    return from < 0 ? [] : [{ into, symbol, from }]
+    return from < 0 ? [] : [{ into, symbol, from, least: leastOf(symbol) }]
   })
 }
 

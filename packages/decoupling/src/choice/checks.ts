@@ -1,4 +1,4 @@
-import { InputError } from '@ohmward/quantity'
+import { format, InputError } from '@ohmward/quantity'
 import { mustCover } from '../parts/curve.js'
 import { limitNames } from '../parts/index.js'
 import type { ReadDecoupling } from './choice.js'
@@ -33,6 +33,30 @@ function leastOf(source: ReadDecoupling['source']): number {
   if (source.kind === 'plain') return source.resistance.lower
   const own = source.kind === 'cell' ? source.cell.resistance.lower : source.leadResistance.lower
   return source.path.reduce((sum, { resistance }) => sum + resistance.lower, own)
+}
+
+/** The least that parts and edges have where they have any. */
+const least = { ohm: 1e-6, H: 1e-12, s: 1e-9 } as const
+
+/** Resistances, inductances and edges that are neither none nor those of any part. */
+export function refuseTooSmall({ source, capacitors, load, given }: ReadDecoupling): void {
+  const must = (field: string, unit: keyof typeof least, value: number): void => {
+    if (value === 0 || value >= least[unit]) return
+    throw new InputError({ field, value, unit, allowed: `0 ${unit}, or at least ${format(least[unit], unit)}` })
+  }
+  const names = placesOf(given.choice)
+  capacitors.forEach(({ fields }, k) => {
+    must(`${names[k]}.seriesResistance`, 'ohm', fields.seriesResistance.lower)
+    must(`${names[k]}.seriesResistance`, 'ohm', fields.seriesResistance.upper)
+    must(`${names[k]}.seriesInductance`, 'H', fields.seriesInductance.lower)
+    must(`${names[k]}.seriesInductance`, 'H', fields.seriesInductance.upper)
+  })
+  if ('inductance' in source) {
+    must('source.inductance', 'H', source.inductance.lower)
+    must('source.inductance', 'H', source.inductance.upper)
+  }
+  must('load.rise', 's', load.rise)
+  must('load.fall', 's', load.fall)
 }
 
 /** A protection that trips by the drop across its own switches needs their resistance. */

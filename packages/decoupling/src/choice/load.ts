@@ -1,6 +1,6 @@
 import { exactly, type Input, InputError, part, type Read, type Spread, spread } from '@ohmward/quantity'
 
-const time = { unit: 's', min: 0, max: 1e7 } as const
+const time = { unit: 's', min: 0, max: 100 } as const
 
 /** What is switched: one of three. */
 const sizes = /*#__PURE__*/ (() =>
@@ -49,14 +49,14 @@ const timing = /*#__PURE__*/ (() =>
     duration: /*#__PURE__*/ exactly({
       symbol: 't_on',
       unit: 's',
-      above: 0,
-      max: 1e7,
+      min: 1e-9,
+      max: 1e5,
       optional: true,
       meaning: 'how long it stays on, from the beginning of the rise; for ever by default; not with pwm',
     }),
     pwm: /*#__PURE__*/ part(
       {
-        frequency: /*#__PURE__*/ exactly({ unit: 'Hz', above: 0, max: 1e8, meaning: 'PWM frequency' }),
+        frequency: /*#__PURE__*/ exactly({ unit: 'Hz', min: 1e-2, max: 1e7, meaning: 'PWM frequency' }),
         duty: /*#__PURE__*/ exactly({
           symbol: 'D',
           unit: '1',

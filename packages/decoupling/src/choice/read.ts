@@ -1,6 +1,6 @@
 import { InputError, type Read, readRecord } from '@ohmward/quantity'
 import type { capacitorRecord } from '../parts/index.js'
-import { refuseBelowLimits, refuseProtection, refuseTogether, refuseUncovered } from './checks.js'
+import { refuseBelowLimits, refuseProtection, refuseTogether, refuseTooSmall, refuseUncovered } from './checks.js'
 import type { ReadCapacitor, ReadDecoupling } from './choice.js'
 import { loadOf } from './load.js'
 import { conditionsRecord, recordFor } from './record.js'
@@ -30,6 +30,7 @@ export function readDecoupling(choice: unknown, conditions: unknown): ReadDecoup
   }
   refuseUncovered(read)
   refuseBelowLimits(read)
+  refuseTooSmall(read)
   refuseTogether(read)
   refuseProtection(read)
   return read

@@ -3,7 +3,7 @@ import { type CelsiusPoint, curveSchema, readCurve, type VoltPoint } from './cur
 
 /** One kind of capacitor, as its data sheet states one part of it. */
 export const capacitorFields = {
-  capacitance: { symbol: 'C_r', unit: 'F', above: 0, max: 100, meaning: 'rated capacitance with its tolerance' },
+  capacitance: { symbol: 'C_r', unit: 'F', min: 1e-12, max: 100, meaning: 'rated capacitance with its tolerance' },
   ratedVoltage: { symbol: 'V_r', unit: 'V', above: 0, max: 1000, meaning: 'rated voltage' },
   seriesResistance: {
     symbol: 'ESR_r',
@@ -11,15 +11,15 @@ export const capacitorFields = {
     min: 0,
     max: 100,
     meaning:
-      'equivalent series resistance at 20 °C: its largest value, of which insertion counts the least share; better a range',
+      'equivalent series resistance at 20 °C: its largest value, of which insertion and ripple count the least share too; better a range; 0, or at least 1 uohm',
   },
   seriesInductance: {
     symbol: 'ESL',
     unit: 'H',
     min: 0,
-    max: 1e-5,
+    max: 1e-6,
     otherwise: 0,
-    meaning: 'equivalent series inductance, mounted',
+    meaning: 'equivalent series inductance, mounted; 0, or at least 1 pH',
   },
   ageing: {
     symbol: 'a_dec',

@@ -6,6 +6,7 @@ import {
   type Circuit,
   circuit,
   type DiodePwm,
+  effort,
   extremeOf,
   highestAbove,
   type PwmResponse,
@@ -44,6 +45,7 @@ export function circuitOf(read: ReadDecoupling, board: Board): Circuit {
 
 /** Follows the rail of a board through its step, burst or PWM. */
 export function railOf(read: ReadDecoupling, board: Board, c: Circuit = circuitOf(read, board)): RailAnswer {
+  effort.spend(100 + 40 * c.branches.length ** 2)
   const { rise, fall, duration, pwm: cycle } = read.load
   const on = cycle ? cycle.duty / cycle.frequency : duration
   const step = respondTo(c, board.load, { rise, fall, duration: on })

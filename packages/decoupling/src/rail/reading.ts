@@ -5,6 +5,7 @@ import {
   type BiasedBranch,
   type Circuit,
   circuit,
+  effort,
   type PlugIn,
   plugIn,
   plugInBiased,
@@ -111,6 +112,10 @@ export class RailReading {
 
   /** Ripple current of all parts of each kind together, in steady PWM; empty where there is none. */
   get ripple(): readonly number[] {
+    if (this.#ripple === undefined && effort.isSpent) {
+      effort.isOpen = true
+      return []
+    }
     if (this.#ripple === undefined) {
       const { circuit, pwm } = railOf(this.read, this.board)
       this.#ripple = pwm ? rippleCurrents(circuit, pwm) : []
@@ -126,6 +131,10 @@ export class RailReading {
     const branches: readonly (BiasedBranch & Partial<EmptyBranch>)[] = this.#empty(false)
     const open = branches.filter(({ most = 0, resistance }) => most > resistance)
     let peak = 0
+    if (effort.isSpent) {
+      effort.isOpen = true
+      return this.board.source.voltage
+    }
     for (let way = 0; way < (branches.length > 1 ? 2 ** open.length : 1); way++) {
       const tried = branches.map((one) => {
         const bit = open.indexOf(one)
@@ -159,6 +168,11 @@ export class RailReading {
   }
 
   #follow(c?: Circuit) {
+    if (this.#rail === undefined && effort.isSpent) {
+      // No rail is lower than this one.
+      effort.isOpen = true
+      return { lowest: 0, logic: 0, highest: this.board.source.voltage }
+    }
     if (this.#rail === undefined) {
       const answer = railOf(this.read, this.board, c ?? this.#circuit())
       this.#rail = { lowest: answer.lowest, logic: answer.logic, highest: highestOfRail(answer) }
@@ -168,6 +182,10 @@ export class RailReading {
 }
 
 function timeOf(plugged: PlugIn, level: number, scale: number): number {
+  if (effort.isSpent) {
+    effort.isOpen = true
+    return 0
+  }
   const time = plugged.timeAbove(level)
   return time > 0 ? time : scale * Math.min(0, plugged.inrush / level - 1)
 }

@@ -9,16 +9,18 @@ import { portRows } from './port.js'
 import { rippleRows } from './ripple.js'
 import { startRows } from './start.js'
 import { voltageRows } from './voltage.js'
+import { watchedRows } from './watched.js'
 
 /** Everything that is watched on a rail. */
-export const rowsOf = (plan: Plan, lowest: () => Lowest): BlockRow[] => [
-  ...limitRows(plan),
-  ...firstDropRows(plan),
-  ...loadRows(plan),
-  ...voltageRows(plan),
-  ...insertionRows(plan),
-  ...portRows(plan),
-  ...clockRows(plan),
-  ...rippleRows(plan),
-  ...startRows(plan, lowest),
-]
+export const rowsOf = (plan: Plan, lowest: () => Lowest): BlockRow[] =>
+  watchedRows(plan, [
+    ...limitRows(plan),
+    ...firstDropRows(plan),
+    ...loadRows(plan),
+    ...voltageRows(plan),
+    ...insertionRows(plan),
+    ...portRows(plan),
+    ...clockRows(plan),
+    ...rippleRows(plan),
+    ...startRows(plan, lowest),
+  ])

@@ -4,6 +4,7 @@ import { Boards } from '../chain/board.js'
 import type { ReadDecoupling } from '../choice/choice.js'
 import { conditionNames, type InputSet, inputsOf } from '../choice/inputs.js'
 import { RailReading } from '../rail/reading.js'
+import type { Allowance } from '../waveform/index.js'
 import { memory } from './memory.js'
 
 /** A choice made ready for the engines. One plan serves one check at a time. */
@@ -11,6 +12,9 @@ export interface Plan {
   readonly read: ReadDecoupling
   readonly inputs: InputSet
   readonly conditions: readonly string[]
+  /** Steps that are left of what a check may take, and the rows that couldn't be followed with them. */
+  readonly allowance: Allowance
+  readonly unfollowed: Set<string>
   /** Makes the reading of a board: what {@link model} hands to its function. */
   readonly row: Row<string>
   /** The reading of one board; every input that isn't given at its nominal value. */
@@ -19,11 +23,15 @@ export interface Plan {
 
 type Columns = Readonly<Record<string, Float64Array>>
 
+/** Steps that one check may take: less than a second's. */
+const stepsOfCheck = 1e7
+
 /** Makes a choice ready. */
 export function planOf(read: ReadDecoupling): Plan {
   const inputs = inputsOf(read)
   const row = rowOf(read, inputs) as unknown as Row<string>
-  return { read, inputs, conditions: conditionNames, row, at: readingMaker(read, inputs) }
+  const at = readingMaker(read, inputs)
+  return { read, inputs, conditions: conditionNames, row, at, allowance: { left: stepsOfCheck }, unfollowed: new Set() }
 }
 
 function readingMaker(read: ReadDecoupling, inputs: InputSet): Plan['at'] {

@@ -1,4 +1,5 @@
 import { type Circuit, type LinearLoad, type Load, networkOf } from './circuit.js'
+import { effort } from './effort.js'
 import { dropOfRamp, type LoadLine, type Piece, respond, type State } from './piece.js'
 import { endOf } from './ramp.js'
 import { firstBelow } from './signal/lowest.js'
@@ -26,7 +27,7 @@ export function drive(c: Circuit, from: State, conductance: number, line: LoadLi
   const pieces: Piece[] = []
   let state = from
   let [left, { current }] = [duration, line]
-  while (pieces.length < mostChanges) {
+  for (;;) {
     const open = respond(free, state, { current, slope: line.slope }, left)
     const isLimited = isBelow(open, c.knee, gap)
     const held = isLimited
@@ -34,7 +35,10 @@ export function drive(c: Circuit, from: State, conductance: number, line: LoadLi
       : open
     const signal = isLimited ? negative(held.voltage) : held.voltage
     const change = firstBelow(signal, isLimited ? -c.knee : c.knee, left, gap)
-    if (change === null || change >= left) {
+    const isLast = pieces.length >= mostChanges
+    // Where it changes without end at its knee, nothing is sure of what follows.
+    if (isLast) effort.isOpen = true
+    if (change === null || change >= left || isLast) {
       pieces.push(held)
       return { pieces, end: left === Number.POSITIVE_INFINITY ? null : endOf(held, state) }
     }
@@ -46,7 +50,6 @@ export function drive(c: Circuit, from: State, conductance: number, line: LoadLi
     // Changes without end are rounding at the knee.
     if (pieces.length > believed) gap *= 2
   }
-  throw new Error(`the source changed ${mostChanges} times between its voltage and its current limit`)
 }
 
 /** A current or a resistor fully on for a time, beside what is drawn all the time. */

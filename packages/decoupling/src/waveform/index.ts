@@ -4,6 +4,7 @@ export { type PlugIn, plugIn, plugInBiased, straightened } from './charging/plug
 export { type Circuit, circuit, type Load, type Source } from './circuit.js'
 export type { Placed } from './course.js'
 export { type Diode, type DiodePwm, respondThroughDiode } from './diode/steady.js'
+export { type Allowance, effort } from './effort.js'
 export type { Branch } from './modes/parts.js'
 export type { Piece } from './piece.js'
 export {

@@ -1,5 +1,6 @@
 import { type Circuit, type Load, networkOf } from './circuit.js'
 import { drawn, drive, type Run, riseTo } from './drive.js'
+import { effort } from './effort.js'
 import { type Piece, respond, type State, stateAt } from './piece.js'
 import { loadCurrent } from './quantities.js'
 import { at } from './signal/signal.js'
@@ -12,7 +13,7 @@ export interface Held extends Run {
 /** Largest error of one step, as a part of the open-circuit voltage. */
 export const accuracy = 1e-7
 /** Most steps of one burst; a rail that needs more oscillates. */
-const mostSteps = 4000
+const [mostSteps, fewSteps] = [4000, 60]
 /** Steps shorter than this part of the slowest natural time have straight lines: what a curve adds is lost in rounding there. */
 const straight = 1e-3
 
@@ -49,7 +50,9 @@ export function holdPower(c: Circuit, from: State, power: number, duration: numb
   let step = Math.min(total, slowest / 64)
   let current = startCurrent(c, state, load)
   if (current === null) return { pieces, end: null, hasCollapsed: true }
-  for (let n = 0; n < mostSteps && clock < end; n++) {
+  const most = effort.most(mostSteps, fewSteps)
+  for (let n = 0; n < most && clock < end; n++) {
+    effort.spend(60 + 15 * (c.branches.length + 1) ** 2)
     const h = Math.min(step, total - clock)
     const isCurved = c.source.currentLimit === undefined && h > straight * slowest
     const tried: Step | null = isCurved ? curved(c, state, current, h, power) : lined(c, state, current, h, load)
@@ -70,6 +73,7 @@ export function holdPower(c: Circuit, from: State, power: number, duration: numb
     }
     step = h * Math.min(4, grows)
   }
+  if (clock < end) effort.isBounded = true
   return { pieces, end: state, hasCollapsed: clock < end || duration === Number.POSITIVE_INFINITY }
 }
 

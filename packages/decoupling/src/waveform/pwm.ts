@@ -1,6 +1,7 @@
 import { type Circuit, type LinearLoad, type Load, networkOf, restState } from './circuit.js'
 import { Course, type Placed } from './course.js'
 import { drive, hold, riseTo } from './drive.js'
+import { effort } from './effort.js'
 import type { Piece, State } from './piece.js'
 import { branchCurrent, loadCurrent, sourceCurrent } from './quantities.js'
 import { type Extreme, extremeOf } from './response.js'
@@ -55,7 +56,7 @@ export interface PwmStart {
 }
 
 /** Most periods of the start that are looked at. */
-const mostPeriods = 400
+const [mostPeriods, fewPeriods] = [400, 20]
 
 /**
  * The steady state under PWM, exact: the state that one period brings back to itself. `null` where there is none (a current-limited
@@ -113,6 +114,7 @@ function period(c: Circuit, from: State, load: LinearLoad, pwm: Pwm): Course | n
   const on = pwm.duty / pwm.frequency
   const off = 1 / pwm.frequency - on - pwm.fall
   const course = new Course(c, from)
+  effort.spend(60 + 15 * (c.branches.length + 1) ** 2)
   if (pwm.rise > 0) {
     const run = riseTo(c, from, 0, pwm.rise, load)
     if (run === null) return null
@@ -160,6 +162,10 @@ function periodic(c: Circuit, load: LinearLoad, pwm: Pwm): Pick<PwmResponse, 'st
   let x = packed(restState(c))
   let before = Number.POSITIVE_INFINITY
   for (let round = 0; round < 40; round++) {
+    if (effort.isSpent) {
+      effort.isBounded = true
+      return null
+    }
     const steady = unpacked(x, n)
     const here = period(c, steady, load, pwm)
     if (here === null) return null
@@ -191,7 +197,8 @@ function periodic(c: Circuit, load: LinearLoad, pwm: Pwm): Pick<PwmResponse, 'st
 export function pwmStart(c: Circuit, load: Load, { pwm, steady, ripple, lowest: { value } }: PwmResponse): PwmStart {
   let state = restState(c)
   let lowest = value
-  for (let k = 0; k < mostPeriods; k++) {
+  const most = effort.most(mostPeriods, fewPeriods)
+  for (let k = 0; k < most; k++) {
     const next = load.kind === 'power' ? null : period(c, state, load, pwm)
     if (next === null) break
     lowest = Math.min(lowest, extremeOf(next.pieces, 1)!.value)
@@ -199,5 +206,6 @@ export function pwmStart(c: Circuit, load: Load, { pwm, steady, ripple, lowest: 
     const off = state.voltages.map((v, n) => Math.abs(v - steady.voltages[n]!))
     if (Math.max(...off) <= 1e-3 * ripple) return { lowest, isSettled: true }
   }
+  if (most < mostPeriods) effort.isOpen = true
   return { lowest, isSettled: false }
 }

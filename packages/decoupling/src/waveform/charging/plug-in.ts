@@ -1,6 +1,7 @@
 import { type Circuit, circuit, type Source } from '../circuit.js'
 import { Course, type Placed } from '../course.js'
 import { drive } from '../drive.js'
+import { effort } from '../effort.js'
 import type { Branch } from '../modes/parts.js'
 import { sourceDrain } from '../quantities.js'
 import { extremeOf } from '../response.js'
@@ -90,6 +91,8 @@ class Plugged implements PlugIn {
 const usual = 0.2
 /** Largest error of one step of that length, of what drives the circuit at its start: it grows with the fourth power. */
 const tolerance = 1e-5
+/** Steps of one course: a loop that hardly dies rings on. */
+const [mostSteps, fewSteps] = [20_000, 60]
 /** Share of the driving energy below which nothing more happens. */
 const nothing = 1e-11
 
@@ -101,6 +104,7 @@ class Followed implements PlugIn {
   ) {}
 
   #step(course: Charging, share = this.share): void {
+    effort.spend(40 * this.branches.length)
     course.go(course.next(share), tolerance * Math.max(1, (share / usual) ** 4))
   }
 
@@ -138,7 +142,12 @@ class Followed implements PlugIn {
     const isFalling = course.circuit.isSimple && was > 0
     let first = was > 0 ? 0 : undefined
     let last = 0
+    let steps = effort.most(mostSteps, fewSteps)
     while (course.mostCurrent >= level && course.drive > nothing * course.start) {
+      if (--steps < 0) {
+        effort.isOpen = true
+        break
+      }
       // Near the level the top of the current could lie between two steps.
       this.#step(course, Math.abs(was) < 0.02 * level ? this.share / 4 : this.share)
       const now = course.circuit.current(course.y) - level
@@ -183,7 +192,12 @@ function highest(
   let isFound = false
   let low = value(course.y)
   let high = low
+  let steps = effort.most(mostSteps, fewSteps)
   while (course.drive > nothing * course.start) {
+    if (--steps < 0) {
+      effort.isOpen = true
+      break
+    }
     older = course.before.slice()
     const first = course.length
     step()

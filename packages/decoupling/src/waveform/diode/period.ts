@@ -1,4 +1,5 @@
 import type { LinearLoad } from '../circuit.js'
+import { effort } from '../effort.js'
 import type { Pwm } from '../pwm.js'
 import { type DiodeCourse, type DiodeRail, type DiodeState, driveDiode } from './feed.js'
 
@@ -7,6 +8,7 @@ export function diodePeriod(x: DiodeRail, from: DiodeState, load: LinearLoad, pw
   const on = pwm.duty / pwm.frequency
   const off = 1 / pwm.frequency - on - pwm.fall
   const course: DiodeCourse = { pieces: [], clock: 0, state: from }
+  effort.spend(150 + 30 * (x.open.branches.length + 1) ** 2)
   const G = load.kind === 'resistor' ? 1 / load.resistance : 0
   const I = load.kind === 'current' ? load.current : 0
   if (pwm.rise > 0 && !rise(x, course, load, pwm.rise)) return null

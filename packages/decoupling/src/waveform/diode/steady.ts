@@ -1,5 +1,6 @@
 import { tangentSlope, tangentThreshold } from '../../formulas/index.js'
 import { type Circuit, type LinearLoad, restState } from '../circuit.js'
+import { effort } from '../effort.js'
 import type { Pwm, PwmResponse } from '../pwm.js'
 import { isState, packed, unpacked } from '../pwm.js'
 import { branchVoltage } from '../quantities.js'
@@ -95,8 +96,9 @@ function periodic(x: DiodeRail, from: DiodeState, load: LinearLoad, { pwm, rippl
   let A: number[][] | undefined
   let before = Number.POSITIVE_INFINITY
   for (let round = 0; round < 60; round++) {
+    if (effort.isSpent) break
     const here = diodePeriod(x, stateOf(y), load, pwm)
-    if (here === null) return null
+    if (here === null) break
     const f = listOf(here.state)
     if (!here.pieces.some(({ conducts }) => conducts)) {
       // Above the highest rail nothing tells how far.
@@ -131,6 +133,7 @@ function periodic(x: DiodeRail, from: DiodeState, load: LinearLoad, { pwm, rippl
     if (short < 1 || most > 0.2 * before) A = undefined
     before = most
   }
+  effort.isBounded = true
   return null
 }
 

@@ -1,7 +1,11 @@
+import { effort } from '../effort.js'
 import { at, envelope, type Signal } from './signal.js'
 import { onlyBottom } from './stationary.js'
 import { Walk } from './walk.js'
 import { onlyZero } from './zero.js'
+
+/** Steps along one signal: a ringing that hardly dies in a long time would take any number. */
+const [mostSteps, fewSteps] = [20_000, 200]
 
 /** Where a signal is lowest in `0 <= t <= duration`, and how low. Global: by proof, not by sampling. */
 export function lowest(s: Signal, duration: number): { time: number; value: number } {
@@ -23,11 +27,22 @@ export function lowestUnder(
   if (bottom === undefined) {
     const walk = new Walk(s, horizonOf(s, duration, value))
     const gap = 1e-12 * envelope(s, 0) + 1e-15 * Math.abs(value)
+    let left = effort.most(mostSteps, fewSteps)
     while (walk.next(Math.min(value, most) - gap)) {
-      if (walk.value >= value) continue
-      value = walk.value
-      time = walk.time
+      if (walk.value < value) {
+        value = walk.value
+        time = walk.time
+      }
+      if (--left > 0) continue
+      // Nothing that is left comes below this.
+      effort.isBounded = true
+      if (walk.least < value) {
+        value = walk.least
+        time = walk.time
+      }
+      break
     }
+    effort.spend(walk.steps * s.re.length)
   } else if (bottom > 0) {
     const there = at(s, bottom)
     if (there < value) {
@@ -82,10 +97,19 @@ export function firstBelow(s: Signal, level: number, duration: number, gap: numb
   const floor = level - gap
   const walk = new Walk(s, horizonOf(s, duration, floor))
   if (walk.value < floor) return 0
+  const most = effort.most(mostSteps, fewSteps)
+  let found: number | null = null
   for (let from = 0; walk.next(floor); from = walk.time) {
-    if (walk.value < floor) return crossing(walk, floor, from, walk.time)
+    if (walk.value < floor) {
+      found = crossing(walk, floor, from, walk.time)
+      break
+    }
+    if (walk.steps < most) continue
+    effort.isOpen = true
+    break
   }
-  return null
+  effort.spend(walk.steps * s.re.length)
+  return found
 }
 
 /** The last time at which a signal is below `level`, or `null`; it must not be below at the end. */
@@ -101,11 +125,16 @@ export function lastBelow(s: Signal, level: number, duration: number, gap: numbe
   const walk = new Walk(s, horizonOf(s, duration, floor))
   let last: readonly [number, number] | null = null
   let [from, isBelow] = [0, walk.value < floor]
+  const most = effort.most(mostSteps, fewSteps)
   while (walk.next(floor)) {
     if (isBelow && walk.value >= floor) last = [from, walk.time]
     from = walk.time
     isBelow = walk.value < floor
+    if (walk.steps < most) continue
+    effort.isOpen = true
+    break
   }
+  effort.spend(walk.steps * s.re.length)
   if (isBelow) return from
   return last && crossing(walk, floor, ...last)
 }

@@ -9,6 +9,8 @@ import type { Signal } from './signal.js'
  */
 export class Walk {
   time = 0
+  /** Steps so far. */
+  steps = 0
   value = 0
   slope = 0
   private bend = 0
@@ -78,11 +80,17 @@ export class Walk {
     if (!(time < end) || this.leastOfLine() - under >= floor) return false
     const next = Math.min(end, time + this.step(floor))
     if (next === Number.POSITIVE_INFINITY) return false
+    this.steps++
     const span = next - time
     const isConvex = bend > this.mostTwist * span * (1 - 1e-9)
     this.to(next)
     if (isConvex && slope < 0 && this.slope > 0) this.bottom(time, next, slope)
     return true
+  }
+
+  /** What nothing from here to the end comes below. */
+  get least(): number {
+    return this.leastOfLine() - this.under
   }
 
   /** Lowest of the signal without its modes from here to the end. */
