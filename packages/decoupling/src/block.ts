@@ -31,8 +31,8 @@ function atCharge({ source }: ReadDecoupling, charge: number): Pick<ReadDecoupli
   return { source: { ...source, charge: single(charge) }, openCircuit: voltageOver(source.cell, single(charge)) }
 }
 
-/** Steps that what is told beside the margins may take. */
-const stepsOfReport = 1e6
+/** Steps that what is told beside the margins may take, and with its simulation. */
+const [stepsOfReport, stepsSimulated] = [1e7, 1e8]
 
 /** The rail under a load that is switched on it, as a block. */
 export const decoupling: Block<DecouplingChoice, DecouplingConditions, ReadDecoupling, DecouplingAssessment> = {
@@ -55,7 +55,9 @@ export const decoupling: Block<DecouplingChoice, DecouplingConditions, ReadDecou
     return {
       rows: effort.watch(plan.allowance, () => rowsOf(plan, lowest)).result,
       report: (held, options) =>
-        effort.watch({ left: stepsOfReport }, () => reportOf(plan, lowest(), held, options)).result,
+        effort.watch({ left: options.simulation ? stepsSimulated : stepsOfReport }, () =>
+          reportOf(plan, lowest(), held, options),
+        ).result,
     }
   },
 }
