@@ -41,7 +41,7 @@ const blockPart = <G extends object>(meaning: string) =>
 export const givenByDesign = {
   hall: ['pwm'],
   mosfet: ['load', 'pwm'],
-  decoupling: ['source', 'load', 'idle', 'limits'],
+  decoupling: ['source', 'tap', 'load', 'idle', 'limits'],
 } as const
 
 const loadFields = {
