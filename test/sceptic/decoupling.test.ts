@@ -27,13 +27,15 @@ function truths({ box, plain, choice }: RailDesign, random: Random): Map<string,
 }
 
 describe('a rail against its own differential equations', () => {
-  const random = new Random(seed + 1)
+  const draws = new Random(seed + 1)
   const tally = new Tally('decoupling')
   const wrong: string[] = []
   let holds = 0
   const count = 100 * times
   for (let i = 0; i < count; i++) {
-    const design = drawRail(random)
+    // What is looked for in one design leaves the others as they are.
+    const random = new Random(seed + 1000 + i)
+    const design = drawRail(draws)
     const { choice, conditions, box, plain } = design
     const a = checkDecoupling(choice, conditions, { simulation: false })
     const name = `design ${i}`
