@@ -27,6 +27,16 @@ export interface Trap {
   readonly library?: number | null
 }
 
+/** A quantity of a block's check, held against an independent model over random designs. */
+export interface Sceptic {
+  readonly block: string
+  readonly quantity: string
+  readonly count: number
+  /** Largest share of the limit by which the worst board of the model was worse than the claim, and the claim than it. */
+  readonly optimistic: number
+  readonly pessimistic: number
+}
+
 interface Results {
   readonly published: readonly Published[]
   /** Those whose printed value was read at its source, and those that were not. */
@@ -35,6 +45,7 @@ interface Results {
   /** The packages that they check, in order. */
   readonly packages: readonly string[]
   readonly traps: readonly Trap[]
+  readonly sceptic: readonly Sceptic[]
 }
 
 export declare const data: Results
@@ -52,6 +63,7 @@ export function results(): Results {
     memory: published.filter(({ fromMemory }) => fromMemory),
     packages: [...new Set(published.map((row) => row.package))].sort(),
     traps: read('traps.json'),
+    sceptic: read('sceptic.json'),
   }
 }
 

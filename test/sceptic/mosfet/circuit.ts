@@ -67,7 +67,8 @@ export function hottest(b: Board<Value>, plain: Plain): number | undefined {
     const moved = Math.max(...next.map((x, k) => Math.abs(x - temperatures[k]!)))
     temperatures = next
     if (!(Math.max(...next) < 1000)) return undefined
-    if (moved < 1e-6) return Math.max(...next)
+    if (moved < 1e-6) break
   }
-  return undefined
+  // Where the gate stands just at a line it may go to and fro between two: both are true.
+  return Math.max(...temperatures)
 }

@@ -1,0 +1,235 @@
+import { exampleConverters } from '@ohmward/adc'
+import { extremes } from '@ohmward/budget'
+import { checkDecoupling } from '@ohmward/decoupling'
+import { checkDivider, exampleAmplifiers } from '@ohmward/divider'
+import { checkMosfet, exampleTransistors } from '@ohmward/mosfet'
+import { plusMinus } from '@ohmward/quantity'
+import { describe, expect, it } from 'vitest'
+import { lowestLogic } from './decoupling/logic.js'
+import { curveOf, type Ladder } from './mosfet/design.js'
+import { marginOf } from './tools/tally.js'
+
+/*
+ * Answers that were better than a board, each by its number in the list of what independent models found. One that is not
+ * mended yet is marked as failing, with the numbers beside it; the mark goes when the mend comes.
+ */
+
+const quick = { simulation: false } as const
+
+describe('1. a logic rail behind a diode, fed by PWM', () => {
+  const choice = {
+    source: { resistance: 0.076, inductance: 0.3e-6 },
+    capacitors: [{ capacitance: 47e-6, seriesResistance: '3 mohm ±1 %', ratedVoltage: 6.3 }],
+    load: { current: 8, pwm: { frequency: 1e4, duty: 0.95 } },
+    logicRail: { behind: 'diode', forwardVoltage: 0.279, forwardDrift: 0, capacitance: 1e-4, current: 0.05 },
+    limits: { brownOut: 2.75 },
+  } as const
+  const conditions = {
+    openCircuit: { from: 3.7, to: 3.7 },
+    ambientCelsius: { from: 25, to: 25 },
+    ageYears: { from: 0, to: 0 },
+  }
+  it('is no higher than the charge through the diode leaves it', () => {
+    const margin = marginOf(checkDecoupling(choice, conditions, quick), 'logic-brown-out')!
+    const found = lowestLogic({
+      open: 3.7,
+      resistance: 0.076,
+      inductance: 0.3e-6,
+      capacitance: 47e-6,
+      series: 3e-3,
+      load: 8,
+      frequency: 1e4,
+      duty: 0.95,
+      hold: 1e-4,
+      logic: 0.05,
+      drop: 0.279,
+    })
+    expect(margin.worst, `${margin.worst} V claimed, ${found} V found`).toBeLessThanOrEqual(found + 5e-3)
+  })
+})
+
+describe('2. a junction under slow pulses', () => {
+  // 12 Hz, 0.19 ohm, 48 K/W. Pairs of a ladder whose single-pulse curve is what the check is given.
+  const ladder: Ladder = [
+    [4, 2e-3],
+    [12, 3e-2],
+    [14, 0.5],
+    [18, 40],
+  ]
+  const transistor = {
+    ...exampleTransistors['P-channel, driven from 1.8 V'],
+    onResistance: '1.8 V: 0.19 ohm',
+    temperatureLaw: { kind: 'linear', perKelvin: 0 },
+    currentMaximum: 30,
+    transientImpedance: curveOf(ladder),
+  } as const
+  const choice = {
+    transistor,
+    drive: {
+      kind: 'pin',
+      resistance: 10,
+      sinkResistance: 10,
+      currentMaximum: 1,
+      gateResistor: 10,
+      pull: { at: 'gate', resistance: 1e5 },
+    },
+    load: { current: 7.5 },
+    pwm: { frequency: 12, duty: { from: 0.2, to: 0.2 } },
+    thermal: { junctionToAmbient: 48 },
+    wiring: { inductance: 1e-8 },
+  } as const
+  const conditions = { openCircuit: { from: 4.2, to: 4.2 }, sourceResistance: 0, ambientCelsius: { from: 40, to: 40 } }
+  it('is as hot as at the end of a pulse', () => {
+    const margin = marginOf(checkMosfet(choice, conditions, quick), 'junction')!
+    const watts = 7.5 ** 2 * 0.19
+    const rise = ladder.reduce(
+      (sum, [r, tau]) => sum + (r * Math.expm1(-0.2 / 12 / tau)) / Math.expm1(-1 / 12 / tau),
+      0,
+    )
+    const found = 40 + watts * rise
+    expect(margin.worst, `${margin.worst} °C claimed, ${found} °C found`).toBeGreaterThanOrEqual(found - 0.5)
+  })
+})
+
+describe('3. turn-off', () => {
+  it('through a pull-up of 4.7 kohm never ends within the off-time', () => {
+    // 32 µs or more by charge: from 4.2 V to the plateau, then the plateau, of 35 µs; down to the threshold it takes longer still.
+    const a = checkMosfet(
+      {
+        transistor: exampleTransistors['P-channel, driven from 1.8 V'],
+        drive: {
+          kind: 'inverting transistor',
+          gateResistor: '47 ohm ±1 %',
+          baseResistor: '1 kohm ±1 %',
+          highLevel: '2.3 V',
+          pull: { at: 'gate', resistance: '4.7 kohm ±1 %' },
+        },
+        load: { resistance: '0.7 ohm ±5 %' },
+        pwm: { frequency: 1430, duty: { from: 0.05, to: 0.95 } },
+        thermal: { copperSquareMillimetres: 250 },
+        wiring: { inductance: '0.3 uH' },
+      },
+      { openCircuit: { from: 3, to: 4.2 }, sourceResistance: '90 mohm ±30 mohm', ambientCelsius: { from: 0, to: 50 } },
+      quick,
+    )
+    const timely = a.margins.filter(({ id, verdict }) => id.startsWith('off-') && verdict !== 'holds')
+    expect(timely.length, a.margins.map(({ id, slack }) => `${id} ${slack}`).join(', ')).toBeGreaterThan(0)
+  })
+})
+
+describe('4. the pulling resistor of a follower', () => {
+  it('is held against its power', () => {
+    // 7.8 V across 220 ohm are 0.27 W.
+    const a = checkMosfet(
+      {
+        transistor: { ...exampleTransistors['P-channel, driven from 4.5 V'], onResistance: '4.5 V: 20 mohm' },
+        drive: { kind: 'follower', gateResistor: 47, pull: { at: 'gate', resistance: 220 } },
+        load: { resistance: 2 },
+        pwm: { frequency: 100, duty: { from: 0.9, to: 0.95 } },
+        thermal: { copperSquareMillimetres: 250 },
+      },
+      { openCircuit: { from: 8.4, to: 8.4 }, sourceResistance: 0.05, ambientCelsius: { from: 25, to: 25 } },
+      quick,
+    )
+    expect(a.margins.some(({ id, verdict }) => id.includes('pull-power') && verdict === 'fails')).toBe(true)
+  })
+})
+
+describe('5. ripple current of a part beside another', () => {
+  // 60 mohm at most beside 12 mohm: 0.61 A claimed; 1.32 A where it has 18 mohm, three tenths of its largest.
+  it.fails('counts a series resistance of a third of the largest', () => {
+    const kind = (seriesResistance: number | string, capacitance: number, rippleCurrent: number) => ({
+      capacitance,
+      seriesResistance,
+      rippleCurrent,
+      ratedVoltage: 10,
+    })
+    const rowOf = (series: number | string) =>
+      marginOf(
+        checkDecoupling(
+          {
+            source: { resistance: 0.05 },
+            capacitors: [kind(series, 1e-3, 2), kind('12 mohm ±1 %', 470e-6, 4)],
+            load: { current: 6, pwm: { frequency: 2e4, duty: 0.5 } },
+            limits: { brownOut: 2 },
+          },
+          { openCircuit: { from: 3.7, to: 3.7 }, ambientCelsius: { from: 25, to: 25 }, ageYears: { from: 0, to: 0 } },
+          quick,
+        ),
+        'ripple-1',
+      )!
+    // The same part, by its largest value alone and by the range that this means.
+    expect(rowOf(0.06).worst).toBeGreaterThan(0.95 * rowOf('39 mohm ±21 mohm').worst)
+  })
+})
+
+describe('9. extremes that are sure', () => {
+  it('of d(1 - d)V hold the one inside', () => {
+    const found = extremes(
+      { d: { nominal: 0.3, lower: 0, upper: 1, distribution: { kind: 'rectangular' } }, V: plusMinus(0, 1) },
+      ({ d, V }) => d * (1 - d) * V,
+    )
+    if (found.verdict === 'sure') expect(found.upper).toBeGreaterThanOrEqual(0.25 - 1e-9)
+  })
+
+  it('of max(ab, bc) hold the corner', () => {
+    const inputs = { a: plusMinus(0, 1), b: plusMinus(0, 1), c: plusMinus(0, 1) }
+    const found = extremes(inputs, ({ a, b, c }) => Math.max(a * b, b * c))
+    if (found.verdict === 'sure') expect(found.lower).toBeLessThanOrEqual(-1 + 1e-9)
+  })
+})
+
+const blade = {
+  load: { from: '0.5 ohm', to: '1.2 ohm', nominal: '0.7 ohm' },
+  error: '20 %',
+  reference: '47 ohm ±1 %',
+  gainResistors: { feedback: '22 kohm ±1 %', ground: '1 kohm ±1 %' },
+  amplifier: exampleAmplifiers.zeroDrift,
+  converter: exampleConverters['12-bit controller converter'],
+} as const
+const conditions = { rail: { from: 3, to: 4.2 }, ambientCelsius: { from: 0, to: 50 } }
+
+describe('10. an error behind a clip', () => {
+  // A load of 1.2 ohm reads 1.0 ohm, at the amplifier's top: "holds" with 32 mohm to spare, sure.
+  it.fails('is not sure', () => {
+    const choice = { ...blade, gainResistors: { feedback: '47 kohm ±1 %', ground: '1 kohm ±1 %' } }
+    const margin = marginOf(checkDivider(choice, conditions, quick), 'error-largest')!
+    expect(margin.verdict, JSON.stringify(margin)).not.toBe('holds')
+  })
+})
+
+describe('still to be written', () => {
+  it.todo('3. overvoltage and energy of the spike with a reverse capacitance that falls with voltage')
+  it.todo('6. a shorter burst, sized, and the factor of capacitance, on boards of the model')
+  it.todo('7. the probability to accept where one rectangle dominates')
+  it.todo('8. a normal input with degrees of freedom as a scaled t')
+  it.todo("11. the sentence's interval where the simulation says twice as much")
+})
+
+describe('12. test current in the shared ground', () => {
+  it('is an error of the reading', () => {
+    // Load of 0.5 ohm on 20 mohm of shared ground, no other current: the reading is 20 mohm too large.
+    const choice = { ...blade, surroundings: { sharedGround: '20 mohm' } }
+    const margin = marginOf(checkDivider(choice, conditions, quick), 'error-smallest')!
+    const without = marginOf(checkDivider(blade, conditions, quick), 'error-smallest')!
+    expect(margin.worst - without.worst).toBeGreaterThan(0.018)
+  })
+})
+
+describe('beside the list', () => {
+  // 250 nA of bias and leakage in 4.7 kohm: the input stands 1.3 mV below the sense node, 5.1 mV where 6.4 mV are claimed.
+  it.fails('common mode is that of the input, behind its protection resistor', () => {
+    const amplifier = { ...exampleAmplifiers.bipolarSingleSupply, commonModeLow: 0 }
+    const { limit, worst } = marginOf(
+      checkDivider(
+        { ...blade, amplifier, surroundings: { protectionResistance: 4700 } },
+        { ...conditions, rail: { from: 3.4, to: 4.2 } },
+        quick,
+      ),
+      'common-mode-low',
+    )!
+    const sense = (3.4 * 0.5) / (47.47 + 0.5)
+    expect(limit).toBe(0)
+    expect(worst).toBeLessThanOrEqual(sense - 4700 * 250e-9)
+  })
+})
