@@ -66,6 +66,7 @@ export const sentences: Readonly<Record<string, string>> = {
   a_pk: 'Voltage and current are most together at a share of the current of',
   E_w: 'with an energy of',
   P_pk: 'where one transistor dissipates',
+  P_fw: 'While off, the winding’s current heats its diode with',
   t_con: 'When the cell makes contact the gate may be lifted for',
   Z_con: 'for which the thermal impedance is',
   P_con: 'and the power, at its peak,',

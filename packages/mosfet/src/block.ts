@@ -20,6 +20,7 @@ import { type Switch, switchOf } from './chain/switch.js'
 import { remedies } from './changes/index.js'
 import { type MosfetChoice, type MosfetConditions, type ReadMosfet, readMosfet } from './choice.js'
 import { type Supplied, supplied } from './conditions.js'
+import { freewheelLoss } from './formulas/diodes.js'
 import { type Heat, heatOf } from './junction/heat.js'
 import { type JunctionReport, reportOf, settledAt } from './junction/report.js'
 import { rowsOf } from './rows/index.js'
@@ -87,6 +88,7 @@ export const mosfet: Block<MosfetChoice, MosfetConditions, ReadMosfet, MosfetAss
             P_cond: values['P_cond'] ?? values['P_ctop']!,
             P_sw: values['P_sw']!,
             tau_g: values['tau_g']!,
+            P_fw: freewheelMost(read, values['I_max']!),
             ...(endless && { endless }),
           }),
           assumptions: assumptionsOf(read),
@@ -96,6 +98,12 @@ export const mosfet: Block<MosfetChoice, MosfetConditions, ReadMosfet, MosfetAss
       },
     }
   },
+}
+
+/** Most that a freewheeling diode dissipates: smallest duty, largest current. W */
+function freewheelMost({ freewheel, load, duty }: ReadMosfet, I_max: number): number {
+  const most = load.kind === 'current' ? load.value.upper : I_max
+  return freewheelLoss({ V_F: freewheel.drop.upper, I_max: most, D: duty.from })
 }
 
 /** A burst that doesn't end: the whole of the board's thermal resistance. */

@@ -1,6 +1,5 @@
 import {
   exactly,
-  format,
   type Given,
   InputError,
   part,
@@ -10,15 +9,14 @@ import {
   record,
   type Spread,
   spread,
-  takenFor,
   word,
 } from '@ohmward/quantity'
 import { conditionsRecord, type Feed, feedOf } from './conditions.js'
 import type { Bursts } from './datasheet/impedance.js'
-import { referenceCelsius } from './junction/law.js'
 import { type Drive, driveField } from './parts/drive.js'
+import { type Freewheel, freewheelFields, freewheelOf } from './parts/freewheel.js'
 import { driveOf, type ReadDrive } from './parts/read-drive.js'
-import { copperTolerance, spreadingTime, thermalOf, thermalPart } from './parts/thermal.js'
+import { thermalOf, thermalPart } from './parts/thermal.js'
 import { type ReadTransistor, refuseNegatives, transistorOf, transistorRecord } from './parts/transistor.js'
 import { wiringFields } from './parts/wiring.js'
 
@@ -72,6 +70,14 @@ const fields = {
   edges: /*#__PURE__*/ word(['resistive', 'clamped inductive'], {
     otherwise: 'resistive',
     meaning: 'how the load behaves in an edge; clamped inductive is a winding with a freewheeling diode',
+  }),
+  freewheel: /*#__PURE__*/ part(freewheelFields, {
+    optional: true,
+    meaning: 'diode that carries the current of a winding while the switch is off, with clamped inductive edges',
+  }),
+  polarityProtection: /*#__PURE__*/ word([false, true], {
+    otherwise: false,
+    meaning: 'whether something blocks a cell that is put in the wrong way round',
   }),
   pwm: /*#__PURE__*/ part(pwmFields, { meaning: 'pulse width modulation' }),
   thermal: thermalPart,
@@ -133,6 +139,9 @@ export interface ReadMosfet extends Feed {
   readonly drive: ReadDrive
   readonly load: { readonly kind: 'resistance' | 'current'; readonly value: Spread }
   readonly edges: 'resistive' | 'clamped inductive'
+  /** Forward voltage of the freewheeling diode, 0 where there is no winding; its rated power where it is known, W. */
+  readonly freewheel: Freewheel
+  readonly hasPolarityProtection: boolean
   readonly frequency: number
   readonly duty: Ends
   readonly junctionToAmbient: Spread
@@ -172,6 +181,8 @@ export function readMosfet(choice: unknown, conditions: unknown): ReadMosfet {
         ? { kind: 'current', value: load.current! }
         : { kind: 'resistance', value: load.resistance },
     edges: own.edges,
+    freewheel: freewheelOf(own),
+    hasPolarityProtection: own.polarityProtection,
     frequency: pwm.frequency,
     duty: pwm.duty,
     ...thermalOf(own.thermal, transistor),
@@ -185,30 +196,6 @@ export function readMosfet(choice: unknown, conditions: unknown): ReadMosfet {
     ambient: around.ambientCelsius,
     given: choice,
   }
-}
-
-/** What was taken for granted, each with its value and unit. */
-export function takenIn({ given, copperArea, transistor: { law } }: ReadMosfet): string[] {
-  const { thermal, transistor } = given as MosfetChoice
-  const isOwn = law.kind !== 'points' && !('referenceCelsius' in (transistor.temperatureLaw as object))
-  return [
-    ...takenFor(choiceRecord, given).map(({ text }) => `Not given, taken: ${text}.`),
-    ...(isOwn
-      ? [
-          `Not given, taken: transistor.temperatureLaw.referenceCelsius = ${format(referenceCelsius, 'degC')} (where its factor is 1).`,
-        ]
-      : []),
-    ...(transistor.transientImpedance === undefined && thermal.spreadingTime === undefined
-      ? [
-          `Not given, taken: thermal.spreadingTime = ${format(spreadingTime, 's')} (after which the junction would stand at its end, if it went on rising with the root of time), as no transient impedance is given.`,
-        ]
-      : []),
-    ...(copperArea !== undefined && thermal.tolerance === undefined
-      ? [
-          `Not given, taken: thermal.tolerance = ±${format(copperTolerance, '1', { as: '%' })} (of what the copper gives).`,
-        ]
-      : []),
-  ]
 }
 
 /** @throws InputError where it isn't one of the two */

@@ -1,8 +1,12 @@
 import { type Caution, type Margin, tightestText, verdictOf, verdictWords } from '@ohmward/budget'
-import { format } from '@ohmward/quantity'
-import { type ReadMosfet, takenIn } from './choice.js'
+import { format, takenFor } from '@ohmward/quantity'
+import { choiceRecord, type MosfetChoice, type ReadMosfet } from './choice.js'
+import { reversedCurrent, reversedLoss } from './formulas/diodes.js'
 import { longestTimeConstant } from './formulas/limits.js'
+import { referenceCelsius } from './junction/law.js'
 import type { JunctionReport } from './junction/report.js'
+import { freewheelDrop } from './parts/freewheel.js'
+import { copperTolerance, spreadingTime } from './parts/thermal.js'
 
 /** What the cautions look at. */
 export interface CautionContext {
@@ -14,12 +18,14 @@ export interface CautionContext {
   readonly P_sw: number
   /** Time constant of its gate, s. */
   readonly tau_g: number
+  /** Loss of the freewheeling diode at the smallest duty and the largest current, W. */
+  readonly P_fw: number
   /** What happens when a burst doesn't end; absent without bursts. */
   readonly endless?: JunctionReport
 }
 
 /** What no calculation covers, or can hurt. */
-export function cautionsOf({ read, worst, margins, P_cond, P_sw, tau_g, endless }: CautionContext): Caution[] {
+export function cautionsOf({ read, worst, margins, P_cond, P_sw, tau_g, P_fw, endless }: CautionContext): Caution[] {
   const { transistor, openCircuit, wiring, bursts, junctionToAmbient, frequency } = read
   const cautions: Caution[] = [
     {
@@ -98,11 +104,36 @@ export function cautionsOf({ read, worst, margins, P_cond, P_sw, tau_g, endless 
       'Edges are slow, and the choice names no safe operating area: in an edge the transistor is a heater. Below its zero-temperature-coefficient gate voltage a dense trench part gathers the current in hot spots.'
     cautions.push({ id: 'slow-edge', text, catches: ['H10'] })
   }
+  cautions.push(...diodeCautions(read, P_fw))
   if (openCircuit.to > 60) {
     cautions.push({
       id: 'insulation',
       text: 'Above 60 V insulation is a matter for the product-safety standard and a qualified person.',
     })
+  }
+  return cautions
+}
+
+/** What diodes do that no row holds: a cell the wrong way round, and freewheeling without a rating. */
+function diodeCautions(read: ReadMosfet, P_fw: number): Caution[] {
+  const cautions: Caution[] = []
+  const { load, transistor, openCircuit, sourceResistance, wiring, parallel, junctionToAmbient, freewheel } = read
+  const { lower, upper } = transistor.fields.bodyDiodeDrop
+  if (!read.hasPolarityProtection && load.kind === 'resistance' && openCircuit.to > lower) {
+    const [R_s, R_sh] = [sourceResistance.lower, wiring.sharedSource.lower]
+    const I_rev = reversedCurrent({ V_oc: openCircuit.to, V_SD: lower, R_s, R_L: load.value.lower, R_sh })
+    const P_rev = reversedLoss({ V_SD: upper, I_rev, n: parallel })
+    const [amperes, watts] = [format(I_rev, 'A', { digits: 2 }), format(P_rev, 'W', { digits: 2 })]
+    const rise = format(P_rev * junctionToAmbient.upper, 'K', { digits: 2 })
+    cautions.push({
+      id: 'reversed-cell',
+      text: `A cell put in the wrong way round drives up to ${amperes} through load and body diode, whatever the gate does: the load is on, and each transistor dissipates up to ${watts}, for a rise of ${rise} if it lasts. Fit a holder that can’t be filled the wrong way, or a second transistor.`,
+      catches: ['K13'],
+    })
+  }
+  if (read.edges === 'clamped inductive' && freewheel.ratedPower === undefined) {
+    const text = `The freewheeling diode dissipates up to ${format(P_fw, 'W', { digits: 2 })}, and its rating isn’t given.`
+    cautions.push({ id: 'freewheel', text })
   }
   return cautions
 }
@@ -117,8 +148,10 @@ export function assumptionsOf(read: ReadMosfet): string[] {
   }
   return [
     'All values are magnitudes: a P-channel transistor is on when its gate stands below its source.',
-    'Between two guaranteed lines of the on-resistance that of the lower gate voltage holds, typical and largest.',
-    ...(transistor.onResistance.length > 1
+    transistor.between === 'step'
+      ? 'Between two guaranteed lines of the on-resistance that of the lower gate voltage holds, typical and largest.'
+      : 'Between two guaranteed lines the on-resistance runs straight, as you said: no data sheet guarantees it.',
+    ...(transistor.onResistance.length > 1 && transistor.between === 'step'
       ? ['At a step from line to line every tolerance is taken on the worse line: a little hotter than any one board.']
       : []),
     `The on-resistance rises with temperature along ${words[transistor.law.kind]}, without a spread of its own.`,
@@ -137,9 +170,36 @@ export function assumptionsOf(read: ReadMosfet): string[] {
       : ['The duty lasts until the temperature settles.']),
     ...(drive.hasResetPull || drive.pull === 'none' ? [] : ['During reset the pin floats on its leakage.']),
     'Edges are linear; gate charge and plateau are those of the data sheet’s test, mostly typical: their spread is what you give them.',
-    ...(edges === 'clamped inductive' ? ['The freewheeling diode has no forward voltage and no recovery charge.'] : []),
+    ...(edges === 'clamped inductive' ? ['The freewheeling diode has no recovery charge.'] : []),
     'Limits without a stated distribution are rectangular (JCGM 100:2008, 4.3.7).',
     ...takenIn(read),
+  ]
+}
+
+/** What was taken for granted, each with its value and unit. */
+function takenIn({ given, copperArea, edges, transistor: { law } }: ReadMosfet): string[] {
+  const { thermal, transistor, freewheel } = given as MosfetChoice
+  const isOwn = law.kind !== 'points' && !('referenceCelsius' in (transistor.temperatureLaw as object))
+  return [
+    ...takenFor(choiceRecord, given).map(({ text }) => `Not given, taken: ${text}.`),
+    ...(isOwn
+      ? [
+          `Not given, taken: transistor.temperatureLaw.referenceCelsius = ${format(referenceCelsius, 'degC')} (where its factor is 1).`,
+        ]
+      : []),
+    ...(transistor.transientImpedance === undefined && thermal.spreadingTime === undefined
+      ? [
+          `Not given, taken: thermal.spreadingTime = ${format(spreadingTime, 's')} (after which the junction would stand at its end, if it went on rising with the root of time), as no transient impedance is given.`,
+        ]
+      : []),
+    ...(edges === 'clamped inductive' && freewheel === undefined
+      ? [`Not given, taken: freewheel.drop = ${freewheelDrop} (forward voltage of the freewheeling diode).`]
+      : []),
+    ...(copperArea !== undefined && thermal.tolerance === undefined
+      ? [
+          `Not given, taken: thermal.tolerance = ±${format(copperTolerance, '1', { as: '%' })} (of what the copper gives).`,
+        ]
+      : []),
   ]
 }
 

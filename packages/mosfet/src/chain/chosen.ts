@@ -20,7 +20,7 @@ const edges = {
     power: f.edgePeakPower,
   },
   'clamped inductive': {
-    loss: f.inductiveEdgeLoss,
+    loss: f.clampedEdgeLoss,
     tail: undefined,
     head: f.inductiveSpikeHead,
     peak: f.inductiveSpikePeak,
@@ -82,6 +82,7 @@ export function chosenFor(t: Topology) {
     P_pk: edges[t.edges].power,
     P_alone: t.safeArea ? f.aloneEdgePower : undefined,
     P_soa: t.safeArea ? f.hotPulsePower : undefined,
+    P_fw: t.edges === 'clamped inductive' ? f.freewheelLoss : undefined,
     E_av: t.avalanche ? f.avalancheEnergy : undefined,
     E_hot: t.avalanche ? f.hotAvalancheEnergy : undefined,
     P_swmax: t.share ? f.allowedSwitchingLoss : undefined,
@@ -196,6 +197,6 @@ export function formulasOf(c: Chosen) {
       f.thermalSlack,
       ...there(c.P_swmax),
     ],
-    surge: [f.wiringEnergy, ...there(c.E_av, c.E_hot, c.P_alone, c.P_soa)],
+    surge: [f.wiringEnergy, ...there(c.P_fw, c.E_av, c.E_hot, c.P_alone, c.P_soa)],
   }
 }

@@ -53,6 +53,7 @@ export function put(y: Place, c: Columns<MosfetSymbol>, i: number): void {
   y.C_rss = c.C_rss[i]!
   y.C_oss = c.C_oss[i]!
   y.L_w = c.L_w[i]!
+  y.V_F = c.V_F[i]!
 }
 
 /** From the source to the gate: what arrives there when switched on. */
@@ -191,6 +192,7 @@ export function followLimit(y: Place, c: Chosen): void {
 /** What an edge does to the transistor. */
 export function followSurge(y: Place, c: Chosen): void {
   y.E_w = f.wiringEnergy(y)
+  if (c.P_fw) y.P_fw = c.P_fw(y)
   if (c.E_av) y.E_av = c.E_av(y)
   if (c.E_hot) y.E_hot = c.E_hot(y)
   if (c.P_alone) y.P_alone = c.P_alone(y)

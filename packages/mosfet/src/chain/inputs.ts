@@ -20,7 +20,7 @@ export function inputsOf(read: ReadMosfet) {
   return { ...circuitInputs(read), ...heatInputs(read), ...driveInputs(read), ...transistorInputs(read) }
 }
 
-function circuitInputs({ openCircuit, sourceResistance, load, wiring, frequency, duty }: ReadMosfet) {
+function circuitInputs({ freewheel, openCircuit, sourceResistance, load, wiring, frequency, duty }: ReadMosfet) {
   const isResistance = load.kind === 'resistance'
   return {
     V_oc: /*#__PURE__*/ range(openCircuit),
@@ -29,6 +29,7 @@ function circuitInputs({ openCircuit, sourceResistance, load, wiring, frequency,
     I_set: isResistance ? 0 : load.value,
     R_sh: wiring.sharedSource,
     L_w: wiring.inductance,
+    V_F: freewheel.drop,
     D: /*#__PURE__*/ range(openDuty({ duty, frequency })),
   }
 }

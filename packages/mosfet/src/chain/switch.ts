@@ -3,7 +3,7 @@ import { type Input, nominalOf } from '@ohmward/quantity'
 import type { ReadMosfet } from '../choice.js'
 import { impedanceAtMost } from '../datasheet/impedance.js'
 import { type SafePulse, safePulsePower } from '../datasheet/pulse.js'
-import { guaranteedLine, type OnResistancePoint } from '../datasheet/table.js'
+import { guaranteedLine, type OnResistancePoint, straightLine } from '../datasheet/table.js'
 import { junctionTemperature } from '../formulas/thermal.js'
 import { type Law, lawOf } from '../junction/law.js'
 import { type Chosen, chosenFor, formulasOf } from './chosen.js'
@@ -31,6 +31,8 @@ interface Made {
   readonly law: Law
   /** Guaranteed lines of the on-resistance. */
   readonly lines: readonly OnResistancePoint[]
+  /** Whether the on-resistance runs straight between its lines. */
+  readonly isStraight: boolean
   readonly pulses: readonly SafePulse[] | undefined
   /** Transient thermal impedance of a single pulse by its length, at most. */
   readonly impedance: (seconds: number) => number
@@ -64,6 +66,7 @@ export class Switch {
   readonly topology: Topology
   readonly law: Law
   readonly lines: readonly OnResistancePoint[]
+  readonly isStraight: boolean
   readonly inputs: MosfetInputSet
   readonly formulas: readonly AnyFormula[]
   readonly stages: Stages
@@ -75,6 +78,7 @@ export class Switch {
     this.topology = made.topology
     this.law = made.law
     this.lines = made.lines
+    this.isStraight = made.isStraight
     this.inputs = made.inputs
     this.formulas = made.formulas
     this.stages = made.stages
@@ -132,7 +136,7 @@ export class Switch {
   /** As far as what the edges cost, and the line of the on-resistance. */
   readonly losses = (): Place => {
     const y = this.edges()
-    const line = this.lines[guaranteedLine(this.lines, y.V_GS)]!
+    const line = this.isStraight ? straightLine(this.lines, y.V_GS) : this.lines[guaranteedLine(this.lines, y.V_GS)]!
     y.R_gua = line.maximum
     y.R_typ = line.typical ?? line.maximum
     followLosses(y, this.#made.chosen, this.#made.impedance)
@@ -203,6 +207,7 @@ export function switchOf(read: ReadMosfet): Switch {
     topology,
     law: lawOf(read.transistor.law),
     lines: read.transistor.onResistance,
+    isStraight: read.transistor.between === 'straight',
     pulses: read.transistor.safePulses,
     impedance: (seconds) => impedanceAtMost(curve, seconds),
     inputs,

@@ -55,6 +55,7 @@ export const remedies: Remedies = {
   'drain-current': [p.transistor, p.parallel, p.largerLoad, p.smallerCurrent],
   'drain-voltage': slower,
   'avalanche-energy': slower,
+  'freewheel-power': [p.ratedFreewheel, h.moreDuty, p.smallerCurrent, p.largerLoad],
   'on-edge': [h.lessFrequency, d.lessGate, d.lessPull, p.drive, p.transistor, h.moreDuty],
   'off-edge': [h.lessFrequency, d.lessGate, d.lessPull, p.drive, p.transistor, h.lessDuty],
   'longest-edge': [d.lessGate, d.lessPull, p.drive, p.transistor],

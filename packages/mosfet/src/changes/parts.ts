@@ -72,6 +72,15 @@ export const smallerCurrent = /*#__PURE__*/ solved({
   to: ({ load }: ReadMosfet) => load.value.nominal / 4,
 })
 
+export const ratedFreewheel = /*#__PURE__*/ solved({
+  id: 'rated-freewheel',
+  name: 'a freewheeling diode of a higher power rating',
+  path: 'freewheel.ratedPower',
+  unit: 'W',
+  from: ({ freewheel }: ReadMosfet) => freewheel.ratedPower,
+  to: 100,
+})
+
 export const shorterLeads = /*#__PURE__*/ solved({
   id: 'shorter-leads',
   name: 'shorter, twisted leads',

@@ -33,3 +33,16 @@ export function typicalBetween(points: readonly OnResistancePoint[], V_GS: numbe
   const to = b.typical ?? b.maximum
   return from + ((to - from) * (V_GS - a.gateSource)) / (b.gateSource - a.gateSource)
 }
+
+/** On-resistance at `V_GS` with the points joined by straight lines; constant before the first and behind the last. */
+export function straightLine(
+  points: readonly OnResistancePoint[],
+  V_GS: number,
+): { readonly maximum: number; readonly typical: number } {
+  const i = guaranteedLine(points, V_GS)
+  const a = points[i]!
+  const b = points[i + 1] ?? a
+  const share = a === b ? 0 : Math.min(Math.max((V_GS - a.gateSource) / (b.gateSource - a.gateSource), 0), 1)
+  const [from, to] = [a.typical ?? a.maximum, b.typical ?? b.maximum]
+  return { maximum: a.maximum + (b.maximum - a.maximum) * share, typical: from + (to - from) * share }
+}

@@ -1,6 +1,7 @@
 export * from './conduction.js'
 export * from './curves.js'
 export * from './delay.js'
+export * from './diodes.js'
 export * from './drive.js'
 export * from './gate.js'
 export * from './law.js'

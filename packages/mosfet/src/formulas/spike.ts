@@ -121,14 +121,14 @@ export const spikePeak = /*#__PURE__*/ formula({
   smooth: false,
 })
 
-/** The same with a clamped inductive load. */
+/** The same with a clamped inductive load, which holds the drain above the supply by its diode. */
 export const inductiveSpikePeak = /*#__PURE__*/ formula({
   symbol: 'V_pk',
   quantity: 'drain-source voltage at turn-off',
   unit: 'V',
-  inputs: { V_oc, V_head: head },
-  expression: 'V_oc + V_head',
-  compute: ({ V_oc, V_head }) => V_oc + V_head,
+  inputs: { V_oc, V_F: ['V', 0, 2], V_head: head },
+  expression: 'V_oc + V_F + V_head',
+  compute: ({ V_oc, V_F, V_head }) => V_oc + V_F + V_head,
   source: 'Kirchhoff',
 })
 

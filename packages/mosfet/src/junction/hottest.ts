@@ -62,7 +62,9 @@ function linesOf(whole: Switch): Switch[] {
   const gate = (V_oc: number) => extremes<MosfetSymbol>({ ...gateInputs, V_oc }, level, { row })
   const [atEmpty, atFull] = [gate(open.lower), gate(open.upper)]
   // On a line of its own the on-resistance no longer goes with the gate voltage.
-  const behind = whole.with({ lines: lines.slice(0, 1) }).behind(['T_spare'])
+  // Where it runs straight, it goes with it between two.
+  const width = whole.isStraight ? 2 : 1
+  const behind = whole.with({ lines: lines.slice(0, width) }).behind(['T_spare'])
   const found: Switch[] = []
   lines.forEach((line, i) => {
     const next = lines[i + 1]?.gateSource ?? Number.POSITIVE_INFINITY
@@ -76,7 +78,7 @@ function linesOf(whole: Switch): Switch[] {
       ...(end === open.lower && { distribution: { kind: 'exact' } }),
     }
     const held: MosfetInputSet = { ...inputs, V_oc, T_a: upperOf(inputs.T_a), D: upperOf(inputs.D) }
-    found.push(whole.with({ lines: [line], inputs: onlyThese(held, behind) }))
+    found.push(whole.with({ lines: lines.slice(i, i + width), inputs: onlyThese(held, behind) }))
   })
   return found
 }

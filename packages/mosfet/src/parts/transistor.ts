@@ -5,7 +5,6 @@ import {
   InputError,
   joined,
   own,
-  type PartFields,
   part,
   type Read,
   readNumber,
@@ -22,81 +21,7 @@ import type { SafePulse } from '../datasheet/pulse.js'
 import type { OnResistancePoint } from '../datasheet/table.js'
 import { copperResistance } from '../formulas/curves.js'
 import type { LawInput, LawText } from '../junction/law.js'
-
-/**
- * What a transistor's data sheet states, by the words of its fields. All are magnitudes: a P-channel data sheet prints
- * many of them negative, leave the sign out.
- */
-export const transistorFields = {
-  thresholdVoltage: {
-    symbol: 'V_th',
-    unit: 'V',
-    above: 0,
-    max: 20,
-    meaning: 'threshold at 25 °C, smallest to largest',
-  },
-  thresholdFall: {
-    symbol: 'k_th',
-    unit: 'V/K',
-    min: 0,
-    max: 0.02,
-    otherwise: 3e-3,
-    meaning: 'fall of the threshold with temperature',
-  },
-  gateSourceMaximum: {
-    symbol: 'V_GSmax',
-    unit: 'V',
-    above: 0,
-    max: 100,
-    meaning: 'absolute maximum of the gate-source voltage',
-  },
-  drainSourceMaximum: { symbol: 'V_DSmax', unit: 'V', above: 0, max: 2000, meaning: 'rated drain-source voltage' },
-  currentMaximum: {
-    symbol: 'I_Dmax',
-    unit: 'A',
-    above: 0,
-    max: 1000,
-    meaning: 'rated continuous drain current, mounted as yours',
-  },
-  junctionMaximumCelsius: {
-    symbol: 'T_lim',
-    unit: 'degC',
-    min: 50,
-    max: 250,
-    otherwise: 150,
-    meaning: 'rated junction temperature',
-  },
-  gateCharge: { symbol: 'Q_g', unit: 'C', above: 0, max: 1e-5, meaning: 'total gate charge at your drive level' },
-  gateSourceCharge: { symbol: 'Q_gs', unit: 'C', above: 0, max: 1e-5, meaning: 'gate charge up to the plateau' },
-  gateDrainCharge: { symbol: 'Q_gd', unit: 'C', above: 0, max: 1e-5, meaning: 'gate charge over the plateau' },
-  plateauVoltage: { symbol: 'V_pl', unit: 'V', above: 0, max: 20, meaning: 'gate-source voltage of the plateau' },
-  gateResistance: {
-    symbol: 'R_gi',
-    unit: 'ohm',
-    min: 0,
-    max: 100,
-    otherwise: 2,
-    meaning: 'resistance inside the gate',
-  },
-  outputCapacitance: { symbol: 'C_oss', unit: 'F', min: 0, max: 1e-7, otherwise: 0, meaning: 'output capacitance' },
-  inputCapacitance: { symbol: 'C_iss', unit: 'F', above: 0, max: 1e-7, meaning: 'input capacitance' },
-  reverseCapacitance: {
-    symbol: 'C_gd',
-    unit: 'F',
-    min: 0,
-    max: 1e-7,
-    otherwise: 0,
-    meaning: 'reverse transfer capacitance at a high drain voltage, where it is small',
-  },
-  gateLeakage: {
-    symbol: 'I_leak',
-    unit: 'A',
-    min: 0,
-    max: 1e-3,
-    otherwise: 1e-6,
-    meaning: 'leakage of gate and drive, hot, largest',
-  },
-} as const satisfies PartFields
+import { transistorFields } from './transistor-fields.js'
 
 /** One point of thermal resistance against copper. */
 export interface CopperPoint {
@@ -115,6 +40,11 @@ export const transistorRecord = /*#__PURE__*/ joined(transistorFields, {
   >()(readOnResistance, {
     schema: table,
     meaning: 'guaranteed lines of R_DS(on), voltages ascending: 1.8 V: 32 mohm typ 22 mohm; 4.5 V: 12 mohm',
+  }),
+  between: /*#__PURE__*/ word(['step', 'straight'], {
+    otherwise: 'step',
+    meaning:
+      'how the on-resistance runs between two lines: in a step, that of the lower voltage holding up to the next, which is what is guaranteed; or straight',
   }),
   leastShare: /*#__PURE__*/ exactly({
     symbol: 'a_low',
@@ -167,6 +97,8 @@ export interface ReadTransistor {
   readonly channel: 'N' | 'P'
   readonly fields: { readonly [W in keyof typeof transistorFields]: Spread }
   readonly onResistance: readonly OnResistancePoint[]
+  /** How the on-resistance runs between two lines. */
+  readonly between: 'step' | 'straight'
   /** Least on-resistance of any lot, as a share of the typical. */
   readonly leastShare: number
   readonly law: LawText
@@ -192,7 +124,7 @@ export function readTransistor(transistor: unknown): ReadTransistor {
 /** A transistor of its record. @throws InputError where the plateau doesn't lie above the threshold */
 export function transistorOf(read: Read<typeof transistorRecord>): ReadTransistor {
   const { channel, onResistance, temperatureLaw: law, copper, transientImpedance, safePulses } = read
-  const { reverseCurve, avalancheEnergy, leastShare } = read
+  const { reverseCurve, avalancheEnergy, leastShare, between } = read
   const { plateauVoltage, thresholdVoltage } = read
   if (plateauVoltage.lower <= thresholdVoltage.lower) {
     throw new InputError({
@@ -203,7 +135,7 @@ export function transistorOf(read: Read<typeof transistorRecord>): ReadTransisto
     })
   }
   const tables = { onResistance, law, copper, transientImpedance, safePulses, reverseCurve }
-  return { channel, fields: read, leastShare, ...tables, avalancheEnergy: avalancheEnergy?.lower }
+  return { channel, fields: read, leastShare, between, ...tables, avalancheEnergy: avalancheEnergy?.lower }
 }
 
 /**

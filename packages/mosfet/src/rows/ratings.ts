@@ -4,7 +4,10 @@ import { keptVoltage } from '../formulas/limits.js'
 import type { MosfetRow } from './row.js'
 
 /** Ratings of voltage, current and energy. */
-export function ratingRows({ transistor, frequency, duty }: ReadMosfet, { avalanche }: Topology): MosfetRow[] {
+export function ratingRows(
+  { transistor, frequency, duty, freewheel }: ReadMosfet,
+  { avalanche }: Topology,
+): MosfetRow[] {
   const switches = frequency > 0 && duty.from < 1 && duty.to > 0
   const rows: MosfetRow[] = [
     {
@@ -26,6 +29,17 @@ export function ratingRows({ transistor, frequency, duty }: ReadMosfet, { avalan
       catches: ['H12'],
     },
   ]
+  if (freewheel.ratedPower !== undefined) {
+    rows.push({
+      id: 'freewheel-power',
+      name: 'loss of the freewheeling diode, below its rating',
+      unit: 'W',
+      sense: 'at most',
+      value: 'P_fw',
+      limit: freewheel.ratedPower,
+      catches: [],
+    })
+  }
   if (avalanche) {
     rows.push({
       id: 'avalanche-energy',

@@ -41,6 +41,8 @@ const more = [
   'drives',
   'parallel',
   'edges',
+  'freewheel',
+  'polarityProtection',
   'wiring',
   'bursts',
   'lossLimit',

@@ -1,0 +1,60 @@
+import { formula, type InputRange } from '@ohmward/budget'
+
+const I_max: InputRange = ['A', 0.01, 100]
+
+/** Loss of the diode that carries the current of a winding while the switch is off. */
+export const freewheelLoss = /*#__PURE__*/ formula({
+  symbol: 'P_fw',
+  quantity: 'loss of the freewheeling diode',
+  unit: 'W',
+  inputs: { V_F: ['V', 0.2, 2], I_max, D: ['1', 0, 0.99] },
+  expression: 'V_F * I_max * (1 - D)',
+  compute: ({ V_F, I_max, D }) => V_F * I_max * (1 - D),
+  source: 'Joule; the winding keeps its current',
+})
+
+/** Current through load and body diode when a cell is put in the wrong way round: the gate has no say. */
+export const reversedCurrent = /*#__PURE__*/ formula({
+  symbol: 'I_rev',
+  quantity: 'current with the cell the wrong way round',
+  unit: 'A',
+  inputs: {
+    V_oc: ['V', 3, 60],
+    V_SD: ['V', 0.4, 1.5],
+    R_s: ['ohm', 0, 1],
+    R_L: ['ohm', 0.05, 100],
+    R_sh: ['ohm', 0, 0.1],
+  },
+  expression: '(V_oc - V_SD) / (R_s + R_L + R_sh)',
+  compute: ({ V_oc, V_SD, R_s, R_L, R_sh }) => (V_oc - V_SD) / (R_s + R_L + R_sh),
+  source: 'Kirchhoff',
+})
+
+/** What the body diode of one of several equal devices dissipates then. */
+export const reversedLoss = /*#__PURE__*/ formula({
+  symbol: 'P_rev',
+  quantity: 'loss of one body diode with the cell the wrong way round',
+  unit: 'W',
+  inputs: { V_SD: ['V', 0.4, 1.5], I_rev: ['A', 0.01, 100], n: ['1', 1, 8] },
+  expression: 'V_SD * I_rev / n',
+  compute: ({ V_SD, I_rev, n }) => (V_SD * I_rev) / n,
+  source: 'Joule',
+})
+
+/** Loss in the edges of a clamped inductive load, whose diode holds the drain above the supply. */
+export const clampedEdgeLoss = /*#__PURE__*/ formula({
+  symbol: 'P_edge',
+  quantity: 'loss in the edges, of one device',
+  unit: 'W',
+  inputs: {
+    V_oc: ['V', 1, 60],
+    V_F: ['V', 0, 2],
+    I_max,
+    f_edge: ['Hz', 0, 1e6],
+    t_edge: ['s', 1e-9, 1e-3],
+    n: ['1', 1, 8],
+  },
+  expression: '(V_oc + V_F) * I_max * f_edge * t_edge / 2 / n',
+  compute: ({ V_oc, V_F, I_max, f_edge, t_edge, n }) => ((V_oc + V_F) * I_max * f_edge * t_edge) / 2 / n,
+  source: 'current moves at full voltage, then voltage at full current, linear edges',
+})
