@@ -28,6 +28,7 @@ export const block: Block = {
         unit: 'V',
         points: evenly(to, 0.75 * from, 13),
         first: 'gate-drive',
+        asked: [from, to],
       },
       (volts) =>
         assess({ choice, conditions: { ...conditions, openCircuit: { from: volts, to: volts } } }, false).margins,

@@ -110,6 +110,8 @@ export interface Sweep {
   readonly curves: readonly SweptMargin[]
   /** The margin to show at first, unless only others cross zero. */
   readonly first: string
+  /** The range that the choice must work over. */
+  readonly asked?: readonly [from: number, to: number]
 }
 
 /** One margin along a sweep. */

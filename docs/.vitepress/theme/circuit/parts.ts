@@ -1,6 +1,7 @@
 import type { Budget } from '@ohmward/budget'
 import type { InjectionKey, Ref } from 'vue'
 import { percent } from '../numbers.ts'
+import type { Work } from '../work.ts'
 
 /** What the drawing says of one part. */
 export interface PartInfo {
@@ -13,12 +14,17 @@ export interface PartInfo {
   readonly as: string
   /** Its share of the error's variance, 0 to 1. */
   readonly share: number
+  /** The field of the form that is its value. */
+  readonly field?: string
+  /** Or the group whose classes it can be chosen from. */
+  readonly group?: string
 }
 
 /** What every part of a drawing gets from its circuit. */
 export interface Drawing {
   readonly parts: Readonly<Record<string, PartInfo>>
   readonly lit: Ref<string>
+  readonly work: Work
 }
 
 export const drawingKey: InjectionKey<Drawing> = Symbol('drawing')
