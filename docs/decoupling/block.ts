@@ -38,7 +38,14 @@ export const block: Block = {
     const { from, to } = decoupling.read(choice, conditions).openCircuit
     const points = evenly(to, 0.9 * from, 13)
     return sweepOver(
-      { quantity: 'cell voltage at rest', symbol: 'V_oc', unit: 'V', points, first: 'rail-brown-out', asked: [from, to] },
+      {
+        quantity: 'cell voltage at rest',
+        symbol: 'V_oc',
+        unit: 'V',
+        points,
+        first: 'rail-brown-out',
+        asked: [from, to],
+      },
       (volts) => railLimitMargins(choice, conditions, volts),
     )
   },

@@ -11,6 +11,9 @@ interface Row {
   readonly symbol: string
   /** Symbols of the budget that belong to this part. */
   readonly inputs: readonly string[]
+  /** The field of the form that is its value, or the group whose classes it can be chosen from. */
+  readonly field?: string
+  readonly group?: string
   readonly value: (v: Values, choice: any) => string
   readonly as: (choice: any) => unknown
   readonly shown?: (choice: any) => boolean
@@ -18,6 +21,7 @@ interface Row {
 
 const kind = (id: string, k: number, name: string): Row => ({
   id,
+  group: id,
   name,
   symbol: `C_${k}`,
   inputs: [`C_r${k}`, `ESR_r${k}`, `ESL_${k}`],
@@ -46,6 +50,7 @@ const rows: readonly Row[] = [
   kind('second', 2, 'second kind of capacitor'),
   {
     id: 'load',
+    field: 'choice.load.resistance',
     name: 'blade',
     symbol: 'R_L',
     inputs: ['R_L', 'I_step', 'P_L'],
@@ -54,6 +59,7 @@ const rows: readonly Row[] = [
   },
   {
     id: 'hold',
+    field: 'choice.logicRail.capacitance',
     name: 'hold-up capacitor of the logic rail',
     symbol: 'C_h',
     inputs: ['C_h', 'V_f', 'R_iso', 'I_mcu'],
@@ -76,8 +82,10 @@ const rows: readonly Row[] = [
 export const decouplingParts = (assessment: Assessment, x: Arguments): PartInfo[] =>
   rows
     .filter(({ shown }) => shown === undefined || shown(x['choice']))
-    .map(({ id, name, symbol, inputs, value, as }) => ({
+    .map(({ id, name, symbol, inputs, value, as, field, group }) => ({
       id,
+      ...(field !== undefined && { field }),
+      ...(group !== undefined && { group }),
       name,
       symbol,
       value: value(assessment.values, x['choice']),

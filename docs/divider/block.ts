@@ -34,7 +34,14 @@ export const block: Block = {
   sweep: ({ choice, conditions }) => {
     const { from, to } = readRange(conditions.rail, { field: 'rail', unit: 'V', above: 0 })
     return sweepOver(
-      { quantity: 'cell voltage', symbol: 'V_rail', unit: 'V', points: evenly(to, 0.8 * from, 15), first: 'headroom', asked: [from, to] },
+      {
+        quantity: 'cell voltage',
+        symbol: 'V_rail',
+        unit: 'V',
+        points: evenly(to, 0.8 * from, 15),
+        first: 'headroom',
+        asked: [from, to],
+      },
       (volts) => assess({ choice, conditions: { ...conditions, rail: { from: volts, to: volts } } }, false).margins,
     )
   },

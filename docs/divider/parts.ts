@@ -8,6 +8,9 @@ interface Row {
   readonly name: string
   /** Symbols of the budget that belong to this part. */
   readonly inputs: readonly string[]
+  /** The field of the form that is its value, or the group whose classes it can be chosen from. */
+  readonly field?: string
+  readonly group?: string
   readonly symbol?: string
   readonly value: (v: Assessment['values'], x: Arguments) => string
   readonly as: (choice: any) => unknown
@@ -19,6 +22,7 @@ const ohms = (symbol: string) => (v: Assessment['values']) => text(v[symbol], 'o
 const rows: readonly Row[] = [
   {
     id: 'R_sw',
+    field: 'choice.excitationSwitch.resistance',
     name: 'excitation switch',
     inputs: ['R_sw', 'V_sat'],
     value: ohms('R_sw'),
@@ -26,6 +30,7 @@ const rows: readonly Row[] = [
   },
   {
     id: 'R_ref',
+    field: 'choice.reference',
     name: 'reference resistor',
     inputs: ['R_ref', 'alpha_ref', 'R_thref'],
     value: ohms('R_ref'),
@@ -33,14 +38,23 @@ const rows: readonly Row[] = [
   },
   {
     id: 'R_lead',
+    field: 'choice.surroundings.leadResistance',
     name: 'leads and contacts',
     inputs: ['R_lead', 'R_con'],
     value: ohms('R_lead'),
     as: (c) => c.surroundings?.leadResistance,
   },
-  { id: 'R_x', name: 'blade', inputs: ['R_x'], value: ohms('R_x'), as: ({ load }) => `${load.from} to ${load.to}` },
+  {
+    id: 'R_x',
+    field: 'choice.load.nominal',
+    name: 'blade',
+    inputs: ['R_x'],
+    value: ohms('R_x'),
+    as: ({ load }) => `${load.from} to ${load.to}`,
+  },
   {
     id: 'R_p',
+    field: 'choice.surroundings.protectionResistance',
     name: 'protection resistor',
     inputs: ['R_p', 'I_leak'],
     value: ohms('R_p'),
@@ -48,6 +62,7 @@ const rows: readonly Row[] = [
   },
   {
     id: 'amplifier',
+    group: 'amplifier',
     name: 'amplifier',
     symbol: 'G',
     inputs: ['V_os', 'D_os', 'm_ps', 'm_cm', 'I_b', 'I_os', 'a_ol', 'V_n'],
@@ -56,6 +71,7 @@ const rows: readonly Row[] = [
   },
   {
     id: 'R_a',
+    field: 'choice.gainResistors.ground',
     name: 'resistor from the rail to the non-inverting input',
     inputs: ['R_a', 'alpha_P'],
     value: ohms('R_a'),
@@ -63,6 +79,7 @@ const rows: readonly Row[] = [
   },
   {
     id: 'R_b',
+    field: 'choice.gainResistors.feedback',
     name: 'resistor from the non-inverting input to ground',
     inputs: ['R_b'],
     value: ohms('R_b'),
@@ -70,15 +87,31 @@ const rows: readonly Row[] = [
   },
   {
     id: 'R_c',
+    field: 'choice.gainResistors.ground',
     name: 'resistor from the lower sense point',
     inputs: ['R_c', 'alpha_G'],
     value: ohms('R_c'),
     as: (c) => c.gainResistors.ground,
   },
-  { id: 'R_d', name: 'feedback resistor', inputs: ['R_d'], value: ohms('R_d'), as: (c) => c.gainResistors.feedback },
-  { id: 'R_f', name: 'feedback resistor', inputs: ['R_f'], value: ohms('R_f'), as: (c) => c.gainResistors.feedback },
+  {
+    id: 'R_d',
+    field: 'choice.gainResistors.feedback',
+    name: 'feedback resistor',
+    inputs: ['R_d'],
+    value: ohms('R_d'),
+    as: (c) => c.gainResistors.feedback,
+  },
+  {
+    id: 'R_f',
+    field: 'choice.gainResistors.feedback',
+    name: 'feedback resistor',
+    inputs: ['R_f'],
+    value: ohms('R_f'),
+    as: (c) => c.gainResistors.feedback,
+  },
   {
     id: 'R_g',
+    field: 'choice.gainResistors.ground',
     name: 'gain resistor to ground',
     inputs: ['R_g', 'alpha_G'],
     value: ohms('R_g'),
@@ -86,6 +119,7 @@ const rows: readonly Row[] = [
   },
   {
     id: 'converter',
+    group: 'converter',
     name: 'converter',
     symbol: 'N_bits',
     inputs: ['e_gain', 'e_offset', 'e_INL', 'e_q', 'e_n', 'I_pin', 'R_filt', 'V_ref0', 'TC_ref'],
@@ -98,8 +132,10 @@ const rows: readonly Row[] = [
 export const dividerParts = (assessment: Assessment, x: Arguments): PartInfo[] =>
   rows
     .filter(({ id, symbol }) => symbol !== undefined || assessment.values[id] !== undefined)
-    .map(({ id, name, inputs, symbol, value, as }) => ({
+    .map(({ id, name, inputs, symbol, value, as, field, group }) => ({
       id,
+      ...(field !== undefined && { field }),
+      ...(group !== undefined && { group }),
       name,
       symbol: symbol ?? id,
       value: value(assessment.values, x),

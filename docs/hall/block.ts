@@ -72,7 +72,14 @@ export const block: Block = {
   sweep: ({ choice, conditions }) => {
     const { from, to } = readRange(conditions.rail, { field: 'rail', unit: 'V', above: 0 })
     return sweepOver(
-      { quantity: 'rail', symbol: 'V_rail', unit: 'V', points: evenly(to, 0.8 * from, 13), first: 'supply-low', asked: [from, to] },
+      {
+        quantity: 'rail',
+        symbol: 'V_rail',
+        unit: 'V',
+        points: evenly(to, 0.8 * from, 13),
+        first: 'supply-low',
+        asked: [from, to],
+      },
       (volts) => checked({ choice, conditions: { ...conditions, rail: { from: volts, to: volts } } }, false).margins,
     )
   },

@@ -9,6 +9,9 @@ interface Row {
   readonly symbol: string
   /** Symbols of the budget that belong to this part. */
   readonly inputs: readonly string[]
+  /** The field of the form that is its value, or the group whose classes it can be chosen from. */
+  readonly field?: string
+  readonly group?: string
   readonly value: (v: Assessment['values']) => string
   readonly as: (choice: any) => unknown
 }
@@ -18,6 +21,7 @@ const both = (...symbols: string[]) => symbols.flatMap((symbol) => [symbol, `${s
 const rows: readonly Row[] = [
   {
     id: 'sensor',
+    group: 'sensor',
     name: 'current sensor',
     symbol: 'S',
     inputs: [
@@ -42,6 +46,7 @@ const rows: readonly Row[] = [
   },
   {
     id: 'R_t',
+    field: 'choice.divider.top',
     name: 'upper resistor of the divider',
     symbol: 'R_t',
     inputs: ['R_t'],
@@ -50,6 +55,7 @@ const rows: readonly Row[] = [
   },
   {
     id: 'R_b',
+    field: 'choice.divider.bottom',
     name: 'lower resistor of the divider',
     symbol: 'R_b',
     inputs: ['R_b'],
@@ -58,6 +64,7 @@ const rows: readonly Row[] = [
   },
   {
     id: 'R_filt',
+    field: 'choice.filter.resistance',
     name: 'resistor of the filter',
     symbol: 'R_filt',
     inputs: ['R_filt', 'V_lk', ...both('V_sm')],
@@ -66,6 +73,7 @@ const rows: readonly Row[] = [
   },
   {
     id: 'C_f',
+    field: 'choice.filter.capacitance',
     name: 'capacitor of the filter',
     symbol: 'C_f',
     inputs: ['C_f', 'w_x'],
@@ -74,6 +82,7 @@ const rows: readonly Row[] = [
   },
   {
     id: 'converter',
+    group: 'converter',
     name: 'converter',
     symbol: 'N_bits',
     inputs: ['e_gain', 'e_offset', ...both('e_INL', 'e_q', 'e_n'), 'V_ref0', 'TC_ref'],
@@ -88,8 +97,10 @@ export function hallParts(assessment: Assessment, { choice }: Arguments): PartIn
   const budget = budgets.at(-1)![1]
   return rows
     .filter(({ id }) => choice.divider !== undefined || (id !== 'R_t' && id !== 'R_b'))
-    .map(({ id, name, symbol, inputs, value, as }) => ({
+    .map(({ id, name, symbol, inputs, value, as, field, group }) => ({
       id,
+      ...(field !== undefined && { field }),
+      ...(group !== undefined && { group }),
       name,
       symbol,
       value: value(assessment.values),

@@ -11,6 +11,9 @@ interface Row {
   readonly symbol: string
   /** Symbols of the budget that belong to this part. */
   readonly inputs: readonly string[]
+  /** The field of the form that is its value, or the group whose classes it can be chosen from. */
+  readonly field?: string
+  readonly group?: string
   readonly value: (v: Values) => string
   readonly as: (x: Arguments) => unknown
   readonly when?: (x: Arguments) => boolean
@@ -23,6 +26,7 @@ const inverts = ({ choice }: Arguments) => choice.drive.kind === 'inverting tran
 const rows: readonly Row[] = [
   {
     id: 'R_s',
+    field: 'conditions.sourceResistance',
     symbol: 'R_s',
     name: 'cell, contacts and wiring',
     inputs: ['R_s'],
@@ -31,6 +35,7 @@ const rows: readonly Row[] = [
   },
   {
     id: 'R_L',
+    field: 'choice.load.resistance',
     symbol: 'R_L',
     name: 'blade',
     inputs: ['R_L'],
@@ -39,6 +44,7 @@ const rows: readonly Row[] = [
   },
   {
     id: 'transistor',
+    group: 'transistor',
     symbol: 'R_on',
     name: 'transistor',
     inputs: ['q_R', 'Q_gs', 'Q_gd', 'V_pl', 'V_th', 'R_gi', 'C_oss'],
@@ -55,6 +61,7 @@ const rows: readonly Row[] = [
   },
   {
     id: 'R_p',
+    field: 'choice.drive.pull.resistance',
     symbol: 'R_p',
     name: 'pull-up or pull-down',
     inputs: ['R_p'],
@@ -64,6 +71,7 @@ const rows: readonly Row[] = [
   },
   {
     id: 'R_g',
+    field: 'choice.drive.gateResistor',
     symbol: 'R_g',
     name: 'gate resistor',
     inputs: ['R_g'],
@@ -72,6 +80,7 @@ const rows: readonly Row[] = [
   },
   {
     id: 'R_b',
+    field: 'choice.drive.baseResistor',
     symbol: 'R_b',
     name: 'base resistor',
     inputs: ['R_b', 'V_BE'],
@@ -81,6 +90,7 @@ const rows: readonly Row[] = [
   },
   {
     id: 'R_be',
+    field: 'choice.drive.basePullDown',
     symbol: 'R_be',
     name: 'resistor from base to emitter',
     inputs: ['R_be'],
@@ -90,6 +100,7 @@ const rows: readonly Row[] = [
   },
   {
     id: 'R_sh',
+    field: 'choice.wiring.sharedSource',
     symbol: 'R_sh',
     name: 'copper shared at the source',
     inputs: ['R_sh'],
@@ -102,8 +113,10 @@ const rows: readonly Row[] = [
 export const mosfetParts = (assessment: Assessment, x: Arguments): PartInfo[] =>
   rows
     .filter(({ when }) => when === undefined || when(x))
-    .map(({ id, symbol, name, inputs, value, as }) => ({
+    .map(({ id, symbol, name, inputs, value, as, field, group }) => ({
       id,
+      ...(field !== undefined && { field }),
+      ...(group !== undefined && { group }),
       symbol,
       name,
       value: value(assessment.values),

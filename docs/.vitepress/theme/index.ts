@@ -7,6 +7,7 @@ import './styles/layout.css'
 import './styles/prose.css'
 import './styles/math.css'
 import './styles/parts.css'
+import './styles/screen.css'
 import './styles/print.css'
 
 export default {

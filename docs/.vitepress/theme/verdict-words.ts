@@ -1,0 +1,19 @@
+import type { Assessment, Margin } from '@ohmward/budget'
+import { text } from './numbers.ts'
+
+/** What a margin is at its worst, beside its limit: `11.8 mΩ, at most 15 mΩ`. */
+export const againstLimit = ({ worst, sense, limit, unit }: Margin): string =>
+  `${text(worst, unit, 3)}, ${sense} ${text(limit, unit, 3)}`
+
+/** The answer as one says it: all that fails, the most serious first. */
+export function saidOf({ verdict, margins }: Pick<Assessment, 'verdict' | 'margins'>): {
+  readonly word: 'Yes' | 'No' | 'Not sure'
+  readonly because: string
+} {
+  const failing = margins.filter((margin) => margin.verdict === 'fails')
+  const unsure = margins.filter((margin) => margin.verdict === 'not sure')
+  const listed = (some: readonly Margin[]) => some.map((one) => `${one.name} ${againstLimit(one)}`).join('; and also ')
+  if (verdict === 'fails') return { word: 'No', because: `${listed(failing)}.` }
+  if (verdict === 'not sure') return { word: 'Not sure', because: `${listed(unsure)}.` }
+  return { word: 'Yes', because: '' }
+}
