@@ -1,7 +1,7 @@
 import type { Fields } from '@ohmward/quantity'
 import type { Field, Form, Group, Preset, Texts } from '../block.ts'
 import { type FormOptions, fieldsOfRecord, inWords } from './record-fields.ts'
-import { classesOf, textsFor } from './texts.ts'
+import { classesOf, standing, textsFor } from './texts.ts'
 
 /** A group of a form: which fields it takes, by the beginnings of their paths, and how it is shown. */
 export interface GroupSpec extends Omit<Group, 'fields' | 'preset'> {
@@ -32,9 +32,7 @@ export function makeForm({ id, call, outputs, choice, conditions, demo, groups, 
   const texts = textsFor(bare, demo)
   const fields = bare.map((field): Field => {
     const text = texts[field.id]!
-    const standing =
-      text === '' && field.words && !field.words.includes('') ? (field.otherwise ?? field.words[0]!) : text
-    return { ...field, demo: standing, ...(text !== '' && { given: true as const }) }
+    return { ...field, demo: standing(field, text), ...(text !== '' && { given: true as const }) }
   })
   const homes = new Map(fields.map((field) => [field.id, homeOf(field.id, groups)]))
   return {
@@ -68,7 +66,12 @@ function wholes(fields: readonly Field[], choices: Readonly<Record<string, objec
   const texts = Object.entries(choices).map(([name, one]) => [name, textsFor(fields, one)] as const)
   const differs = ({ id }: Field) => texts.some(([, one]) => one[id] !== texts[0]![1][id])
   const own = fields.filter(differs)
-  return Object.fromEntries(texts.map(([name, one]) => [name, Object.fromEntries(own.map(({ id }) => [id, one[id]!]))]))
+  return Object.fromEntries(
+    texts.map(([name, one]) => [
+      name,
+      Object.fromEntries(own.map((field) => [field.id, standing(field, one[field.id]!)])),
+    ]),
+  )
 }
 
 const isIn = (path: string, id: string): boolean => id === path || id.startsWith(`${path}.`)

@@ -68,6 +68,10 @@ export function readText({ code }: Pick<Field, 'code'>, typed: string): unknown 
   return /^-?\d+(\.\d+)?$/.test(text) ? Number(text) : text
 }
 
+/** What stands in a field whose text is empty: of words without an empty one, the usual or the first. */
+export const standing = ({ words, otherwise }: Field, text: string): string =>
+  text === '' && words && !words.includes('') ? (otherwise ?? words[0]!) : text
+
 /** Texts for some parts by name: choosing one empties the fields of the part that it doesn't give. */
 export function classesOf(
   fields: readonly Field[],
@@ -78,7 +82,9 @@ export function classesOf(
   return Object.fromEntries(
     Object.entries(parts).map(([name, part]) => [
       name,
-      Object.fromEntries(own.map((field) => [field.id, textOf(field, at(part, field.id.slice(path.length + 1)))])),
+      Object.fromEntries(
+        own.map((field) => [field.id, standing(field, textOf(field, at(part, field.id.slice(path.length + 1))))]),
+      ),
     ]),
   )
 }
