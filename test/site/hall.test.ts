@@ -121,7 +121,7 @@ describe('the page of the Hall sensor', () => {
     const { page, close } = await open()
     const before = await read(answer(page))
     await field(page, 'choice.pwm.duty.from').fill('0')
-    await soon(() => read(page.locator('.field.wrong .problem'))).toContain('more than 0')
+    await soon(() => read(page.locator('.field.wrong .problem'))).toContain('at least')
     expect(await page.locator('.results.old').count()).toBeGreaterThan(0)
     expect(await read(answer(page))).toBe(before)
     await field(page, 'choice.pwm.duty.from').fill('10 %')

@@ -53,9 +53,12 @@ const unmarkedAfter = (page: Page, id: string, text: string) =>
       input.value = text
       input.dispatchEvent(new Event('input', { bubbles: true }))
       await new Promise((resolve) => setTimeout(resolve, 100))
-      return [...document.querySelectorAll('.results, .strip')]
-        .filter((it) => it.querySelector('.stale')?.checkVisibility() !== true)
-        .map((it) => `${it.className}: ${it.textContent.trim().slice(0, 60)}`)
+      return (
+        [...document.querySelectorAll('.results, .strip')]
+          // What is folded shows no verdict.
+          .filter((it) => it.checkVisibility() && it.querySelector('.stale')?.checkVisibility() !== true)
+          .map((it) => `${it.className}: ${it.textContent.trim().slice(0, 60)}`)
+      )
     },
     [id, text] as const,
   )

@@ -37,7 +37,7 @@ export const amplifier = chapterOf('The measuring amplifier', [
   [
     'A05',
     'Both inputs near the positive rail',
-    'The load hangs from the rail, and the output is undefined.',
+    'The load hangs from the rail, and nobody says what the output does.',
     'The input range of a bipolar amplifier ends 1.5 V to 2 V below its supply; above it the output may be at either end.',
     [
       'the load at ground, with a path of its own for the test current',
