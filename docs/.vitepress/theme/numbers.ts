@@ -27,8 +27,14 @@ export function percent(share: number): string {
   return `${(100 * share).toFixed(near < 0.01 && near > 0 ? 2 : 1).replace('-', '−')}\u00a0%`
 }
 
-/** A unit as people read it: `Ω` for `ohm`, nothing for `1`. */
-export const unitText = typographic
+/** A unit as people read it: `Ω` for `ohm`, nothing for `1`; of a longer text, the units in it. */
+export const unitText = (text: string): string =>
+  text.length < 100
+    ? typographic(text)
+    : text
+        .split(/(?<=[.;,:] )/)
+        .map((piece) => (piece.length < 200 ? typographic(piece) : piece))
+        .join('')
 
 /** A number without unit or prefix, up to the digits given. */
 export const plain = (value: number, digits = 7): string => String(Number(value.toPrecision(digits))).replace('-', '−')

@@ -1,5 +1,6 @@
 /** The site's pages, in the order of the navigation. A new page is one line here. */
 export const pages = [
+  { path: '/frontend/', name: 'Whole design' },
   { path: '/divider/', name: 'Divider' },
   { path: '/hall/', name: 'Hall sensor' },
   { path: '/mosfet/', name: 'MOSFET' },

@@ -1,0 +1,43 @@
+import {
+  type Design,
+  type DesignChange,
+  type DesignChanges,
+  designChanges,
+  parseDesign,
+  withChange,
+  writeDesign,
+} from '@ohmward/frontend'
+import { InputError } from '@ohmward/quantity'
+import { type Whole, wholeOf } from './answer.ts'
+
+/** What the page asks of a design, as text. */
+export interface Question {
+  readonly text: string
+  readonly of: 'answer' | 'changes'
+  /** A change that is put in before. */
+  readonly change?: DesignChange
+}
+
+/** What comes back: how far it is, then the answer, or why there is none. */
+export interface Reply {
+  readonly progress?: number
+  /** The design with the change in it. */
+  readonly text?: string
+  readonly whole?: Whole
+  readonly changes?: DesignChanges
+  readonly refused?: string
+}
+
+const say = (reply: Reply) => self.postMessage(reply)
+
+self.onmessage = async ({ data: { text, of, change } }: MessageEvent<Question>) => {
+  try {
+    const given: Design = parseDesign(text)
+    const design = change ? withChange(given, change) : given
+    if (change) say({ text: writeDesign(design) })
+    if (of === 'answer') say({ whole: await wholeOf(design, (progress) => say({ progress })) })
+    else say({ changes: designChanges(design) })
+  } catch (error) {
+    say({ refused: error instanceof InputError ? error.message : `The check failed: ${String(error)}` })
+  }
+}
