@@ -1,9 +1,10 @@
-import { checkDesign, designChanges, exampleDesign, withChange } from '@ohmward/frontend'
+import { checkDesign, exampleDesign, withChange } from '@ohmward/frontend'
 import { describe, expect, it } from 'vitest'
+import { exampleChanges, exampleCheck } from './shared.js'
 
 describe('changes over the whole design', () => {
-  const { changes, pairs, text } = designChanges(exampleDesign, { checks: 60, walked: 1 })
-  const before = checkDesign(exampleDesign, { charges: 6 })
+  const { changes, pairs, text } = exampleChanges()
+  const before = exampleCheck()
 
   it('say what mends, in the words and paths of the design', () => {
     expect(changes.length).toBeGreaterThan(2)

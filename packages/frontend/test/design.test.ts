@@ -1,7 +1,8 @@
-import { checkDesign, designSchema, exampleDesign, parseDesign, readDesign, writeDesign } from '@ohmward/frontend'
+import { designSchema, exampleDesign, parseDesign, readDesign, writeDesign } from '@ohmward/frontend'
 import { runCommand } from '@ohmward/frontend/command'
 import { InputError } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
+import { exampleCheck } from './shared.js'
 
 const text = writeDesign(exampleDesign)
 
@@ -51,7 +52,7 @@ describe('a design', () => {
 })
 
 describe('the hot knife', () => {
-  const answer = checkDesign(exampleDesign, { charges: 12 })
+  const answer = exampleCheck()
 
   it('fails in two ways: the amplifier as the cell empties, the sensor as the cold cell sags', () => {
     expect(answer.verdict).toBe('fails')

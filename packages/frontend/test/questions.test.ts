@@ -2,10 +2,8 @@ import { checkDecoupling } from '@ohmward/decoupling'
 import { checkDivider, dividerOverRail, exampleAmplifiers, sizeDivider, sweepDivider } from '@ohmward/divider'
 import { storedWarmError } from '@ohmward/divider/formulas'
 import {
-  checkDesign,
   type Design,
   decouplingAt,
-  designChanges,
   dividerAt,
   exampleDesign,
   firstBoard,
@@ -20,6 +18,7 @@ import { checkHall, hallFirmware, hallPeriod, sweepHall } from '@ohmward/hall'
 import { checkMosfet, largestOnResistance } from '@ohmward/mosfet'
 import { exampleCells } from '@ohmward/supply'
 import { describe, expect, it } from 'vitest'
+import { exampleChanges, exampleCheck } from './shared.js'
 
 const fast = { simulation: false } as const
 const design = readDesign(exampleDesign)
@@ -33,7 +32,7 @@ const hall = hallAt(design, strongest, walk.firmware)
 const hallCheck = checkHall(hall.choice, hall.conditions, fast)
 const mosfet = mosfetAt(design, weakest)
 const mosfetCheck = checkMosfet(mosfet.choice, mosfet.conditions, fast)
-const answer = checkDesign(exampleDesign, { charges: 8 })
+const answer = exampleCheck()
 
 const margin = (margins: readonly { readonly id: string; readonly slack: number }[], id: string): number => {
   const found = margins.find((one) => one.id === id)
@@ -227,7 +226,7 @@ describe('the questions that a design raises', () => {
 
   it('24: what fails first across all tolerances, and which one change helps most', () => {
     expect(answer.first).not.toBeNull()
-    const { changes } = designChanges(exampleDesign, { checks: 12, walked: 0 })
+    const { changes } = exampleChanges()
     expect(changes[0]?.mends.length).toBeGreaterThan(0)
   })
 

@@ -5,9 +5,11 @@ import { later, now, type RunOptions } from '../answer/run.js'
 import { mainRail } from '../design/rails.js'
 import { readDesign } from '../design/read.js'
 import type { Design } from '../design/record.js'
-import { type Place, spanOf } from '../walk/place.js'
+import type { HeldSpan } from '../walk/held-span.js'
+import { type Place, type Span, spanOf } from '../walk/place.js'
 import { drawOf } from '../walk/rails.js'
-import { walkOf } from '../walk/walk.js'
+import type { ReadyRow, Stage } from '../walk/stage.js'
+import { type Walk, walkOf } from '../walk/walk.js'
 import { boardAt } from './board.js'
 import { uniformOf } from './draw.js'
 import { type Boards, failing } from './row.js'
@@ -51,7 +53,9 @@ function* simulating(given: Design, options: BoardOptions): Generator<number, Bo
   const seed = readNumber(options.seed ?? 1, { field: 'options.seed', ...integer, min: 0, max: 2 ** 31 })
   const design = readDesign(given)
   const walk = walkOf(design, { charges: 2 })
-  const { charge } = usableSpan(walk)
+  const usable = usableSpan(walk)
+  const { charge } = usable
+  const doubt = doubtIn(walk, usable)
   const idle = drawOf(design, mainRail)
   const known = new Map<string, Float64Array>()
   const shares = (name: string): Float64Array => {
@@ -76,7 +80,7 @@ function* simulating(given: Design, options: BoardOptions): Generator<number, Bo
       places.push(place)
       const held = walk.over(spanOf(place))
       const doubtful = walk.stages.flatMap((stage) =>
-        held.ready(stage).flatMap(({ id, row }) => {
+        doubt(stage, held).flatMap(({ id, row }) => {
           const margin = held.margin(stage, id)!
           return margin.verdict === 'holds' ? [] : [{ id, stage, row, margin, solved: { place, ...held.solved } }]
         }),
@@ -103,6 +107,27 @@ function* simulating(given: Design, options: BoardOptions): Generator<number, Bo
     .map(([id, marks]) => ({ id, fails: sum(marks) / count, first: (first.get(id) ?? 0) / count }))
     .sort((a, b) => b.first - a.first || b.fails - a.fails)
   return { boards: count, works: share, interval: wilson(share, count), byCharge, rows, places }
+}
+
+/**
+ * Rows of a stage at a place that may fail there. What holds over the whole span at once holds at every place in it and is not
+ * held again; of a block that refuses the whole every row is asked for.
+ */
+function doubtIn(walk: Walk, usable: Span): (stage: Stage, held: HeldSpan) => readonly ReadyRow[] {
+  const over = walk.over(usable)
+  const known = new Map<Stage, ReadonlySet<string>>()
+  const holding = (stage: Stage): ReadonlySet<string> => {
+    const found =
+      known.get(stage) ??
+      new Set(over.ready(stage).flatMap(({ id }) => (over.margin(stage, id)!.verdict === 'holds' ? [id] : [])))
+    known.set(stage, found)
+    return found
+  }
+  return (stage, held) => {
+    const sure = holding(stage)
+    if (sure.size === over.ready(stage).length) return []
+    return held.ready(stage).filter(({ id }) => !sure.has(id))
+  }
 }
 
 /** Boards that are marked in either. */
