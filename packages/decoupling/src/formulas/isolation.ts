@@ -1,4 +1,4 @@
-import { formula } from '@ohmward/budget'
+import { formula, type InputRange } from '@ohmward/budget'
 
 const discharge = 'discharge of a capacitor by a constant current'
 
@@ -60,13 +60,10 @@ export const emissionVoltage = /*#__PURE__*/ formula({
   source: 'exponential law of the junction; constants as the SI defines them since 2019',
 })
 
-const law = {
-  V_fT: ['V', 0.1, 0.8],
-  V_e: ['V', 0.02, 0.06],
-  I_p: ['A', 0.01, 5],
-  I_f: ['A', 1e-3, 0.5],
-  r_d: ['ohm', 0, 1],
-} as const
+const V_e: InputRange = ['V', 0.02, 0.06]
+const I_p: InputRange = ['A', 0.01, 5]
+const r_d: InputRange = ['ohm', 0, 1]
+const law = { V_fT: ['V', 0.1, 0.8], V_e, I_p, I_f: ['A', 1e-3, 0.5], r_d } as const
 
 /** Drop of the logic rail's diode at the current in which PWM charges the capacitor behind it. */
 export const pulseDrop = /*#__PURE__*/ formula({
@@ -95,7 +92,7 @@ export const tangentSlope = /*#__PURE__*/ formula({
   symbol: 'r_p',
   quantity: "resistance of the logic rail's diode while it conducts, by the tangent of its law",
   unit: 'ohm',
-  inputs: { V_e: law.V_e, I_p: law.I_p, r_d: law.r_d },
+  inputs: { V_e, I_p, r_d },
   expression: 'V_e / I_p + r_d',
   compute: ({ V_e, I_p, r_d }) => V_e / I_p + r_d,
   source: 'slope of the exponential law at a current, and what is in series',

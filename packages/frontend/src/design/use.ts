@@ -1,45 +1,47 @@
 import { exactly, InputError, part, type Read, spread, word } from '@ohmward/quantity'
 
-const volts = (meaning: string) => ({ unit: 'V', above: 0, max: 1000, meaning }) as const
+const threshold = { unit: 'V', above: 0, max: 1000 } as const
 
-const monitorFields = {
-  reads: /*#__PURE__*/ word(['under load', 'at rest'], {
-    otherwise: 'under load',
-    meaning: 'the rail that is held against the thresholds: with the load on or off',
-  }),
-  warning: /*#__PURE__*/ exactly({ .../*#__PURE__*/ volts('rail at which it warns'), optional: true }),
-  reduction: /*#__PURE__*/ exactly({ .../*#__PURE__*/ volts('rail at which it reduces the load'), optional: true }),
-  stop: /*#__PURE__*/ exactly(/*#__PURE__*/ volts('rail at which it stops')),
-  latch: /*#__PURE__*/ exactly({
-    .../*#__PURE__*/ volts('rail at rest below which it stays off until it is charged'),
-    optional: true,
-  }),
-  hysteresis: /*#__PURE__*/ exactly({
-    symbol: 'V_hys',
-    unit: 'V',
-    min: 0,
-    max: 100,
-    otherwise: 0,
-    meaning: 'how far above the stop it would switch on again; without a latch this must exceed the rebound',
-  }),
-  noise: /*#__PURE__*/ exactly({
-    symbol: 'V_noise',
-    unit: 'V',
-    min: 0,
-    max: 1,
-    otherwise: 0.01,
-    meaning: 'noise of the reading (common practice, no source)',
-  }),
-  calibration: /*#__PURE__*/ spread({
-    symbol: 'e_cal',
-    unit: '1',
-    min: -0.2,
-    max: 0.2,
-    magnitude: true,
-    optional: true,
-    meaning: 'relative error that is left after one point was calibrated on each board; without it none was',
-  }),
-} as const
+const monitorFields = /*#__PURE__*/ (() =>
+  ({
+    reads: /*#__PURE__*/ word(['under load', 'at rest'], {
+      otherwise: 'under load',
+      meaning: 'the rail that is held against the thresholds: with the load on or off',
+    }),
+    warning: /*#__PURE__*/ exactly({ ...threshold, meaning: 'rail at which it warns', optional: true }),
+    reduction: /*#__PURE__*/ exactly({ ...threshold, meaning: 'rail at which it reduces the load', optional: true }),
+    stop: /*#__PURE__*/ exactly({ ...threshold, meaning: 'rail at which it stops' }),
+    latch: /*#__PURE__*/ exactly({
+      ...threshold,
+      meaning: 'rail at rest below which it stays off until it is charged',
+      optional: true,
+    }),
+    hysteresis: /*#__PURE__*/ exactly({
+      symbol: 'V_hys',
+      unit: 'V',
+      min: 0,
+      max: 100,
+      otherwise: 0,
+      meaning: 'how far above the stop it would switch on again; without a latch this must exceed the rebound',
+    }),
+    noise: /*#__PURE__*/ exactly({
+      symbol: 'V_noise',
+      unit: 'V',
+      min: 0,
+      max: 1,
+      otherwise: 0.01,
+      meaning: 'noise of the reading (common practice, no source)',
+    }),
+    calibration: /*#__PURE__*/ spread({
+      symbol: 'e_cal',
+      unit: '1',
+      min: -0.2,
+      max: 0.2,
+      magnitude: true,
+      optional: true,
+      meaning: 'relative error that is left after one point was calibrated on each board; without it none was',
+    }),
+  }) as const)()
 
 const falling: (readonly ['warning' | 'reduction' | 'stop', string])[] = [
   ['warning', 'the warning'],

@@ -1,5 +1,4 @@
 import { at, formula, type InputRange, type Values } from '@ohmward/budget'
-import { conductionLoss } from './conduction.js'
 
 const D_on: InputRange = ['1', 0, 1]
 const impedance: InputRange = ['K/W', 0.01, 500]
@@ -46,7 +45,7 @@ export const pulsePower = /*#__PURE__*/ formula({
   inputs: { I: ['A', 0.01, 100], n: ['1', 1, 8], R_hot: ['ohm', 1e-4, 1] },
   expression: '(I / n)^2 * R_hot',
   compute: ({ I, n, R_hot }) => (I / n) ** 2 * R_hot,
-  source: conductionLoss.source,
+  source: 'Joule',
 })
 
 /** The same with the junction at its limit. */

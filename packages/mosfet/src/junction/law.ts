@@ -1,4 +1,4 @@
-import { curveFactor, linearFactor, powerFactor } from '../formulas/law.js'
+import { curveFactor, linearFactor, powerFactor } from '../formulas/conduction.js'
 
 /** One point of a temperature curve: the on-resistance relative to that at the reference temperature. */
 export interface FactorPoint {

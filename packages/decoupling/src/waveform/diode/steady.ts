@@ -20,7 +20,7 @@ import {
 import { diodePeriod } from './period.js'
 
 /** A diode by its exponential law, with a resistance in series. SI units. */
-export interface Diode {
+export interface DiodeCurve {
   /** Forward voltage at a current above 0. */
   readonly forwardVoltage: number
   readonly at: number
@@ -52,7 +52,7 @@ const touches = [1, 0.6]
  */
 export function respondThroughDiode(
   open: Circuit,
-  { capacitance, current, diode }: Pick<Held, 'capacitance' | 'current'> & { readonly diode: Diode },
+  { capacitance, current, diode }: Pick<Held, 'capacitance' | 'current'> & { readonly diode: DiodeCurve },
   load: LinearLoad,
   without: PwmResponse,
 ): DiodePwm | null {
@@ -76,7 +76,7 @@ export function respondThroughDiode(
 
 /** The straight line that touches the diode's law at a current. */
 function tangentOf(
-  { forwardVoltage, at, scale, resistance }: Diode,
+  { forwardVoltage, at, scale, resistance }: DiodeCurve,
   current: number,
 ): Pick<Held, 'threshold' | 'slope'> {
   const x = { V_fT: forwardVoltage, V_e: scale, I_p: current, I_f: at, r_d: resistance }
