@@ -12,18 +12,14 @@ const file = `${root}test/results/face.json`
 
 /** What several packages have alike, each its own: the same role under the same name. */
 const parallel = [
-  'cellFields',
-  'cellRecord',
   'chainFormulas',
   'exampleChoice',
   'exampleConditions',
   'loadFields',
   'readingOf',
-  'supplyFields',
   'surroundingsFields',
   'timingFields',
   'type Bursts',
-  'type Cell',
   'type ChainInputs',
   'type Curve',
   'type Limits',

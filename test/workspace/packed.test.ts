@@ -153,21 +153,24 @@ describe('bundled', () => {
     }
   })
 
-  // Wanted are 5 kB: what the rail is became formulas too. It must not grow unnoticed.
-  it("the divider's formulas alone take at most 5.8 kB", async () => {
+  // Wanted are 5 kB: what the rail is, thermometry and the parts' limits became formulas too, 70 in all. They must not
+  // grow unnoticed.
+  it("the divider's formulas alone take at most 6.6 kB", async () => {
     const names = formulaNames('divider')
     expect(names.length).toBeGreaterThan(5)
     const { gzipped } = await bundle(`export { ${names.join(', ')} } from '@ohmward/divider/formulas'`, packed.folder)
-    expect(gzipped).toBeLessThanOrEqual(5800)
+    expect(gzipped).toBeLessThanOrEqual(6600)
   })
 
-  // Wanted are 40, 40, 43 and 60 kB: `pnpm bench` says so until they are reached. Records with their meanings, formulas in
-  // the place of arithmetic and engines that doubt more made them larger. Here none must grow unnoticed.
+  // Wanted are 40, 40, 43 and 60 kB: `pnpm bench` says so until they are reached, and they are missed by 12 to 25 kB.
+  // Records with their meanings, formulas in the place of arithmetic and engines that doubt more made them larger; then
+  // the source that switch and rail take from supply, what a board adds, and the rows and cautions of it all. A check holds
+  // nothing of supply's examples, rails, drawer or solver. What is reached stands here: none must grow unnoticed.
   it.each([
-    ['checkDivider', 'divider', 48],
+    ['checkDivider', 'divider', 53],
     ['checkHall', 'hall', 53],
-    ['checkMosfet', 'mosfet', 55],
-    ['checkDecoupling', 'decoupling', 74],
+    ['checkMosfet', 'mosfet', 67],
+    ['checkDecoupling', 'decoupling', 85],
   ])('%s with all it needs stays within its size', async (check, name, kilobytes) => {
     const { text, gzipped } = await bundle(`export { ${check} } from '@ohmward/${name}'`, packed.folder)
     expect(text).toMatch(new RegExp(`as ${check}`))
