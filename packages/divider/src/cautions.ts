@@ -1,5 +1,6 @@
 import type { Budget, Caution } from '@ohmward/budget'
 import { format, takenFor } from '@ohmward/quantity'
+import { furtherSymbol } from './chain/further.js'
 import { type DividerChoice, dividerRecord, type ReadChoice } from './choice.js'
 import { unsettledOf } from './settling.js'
 
@@ -150,11 +151,23 @@ export function assumptionsOf(choice: ReadChoice, given: DividerChoice, budgets:
       ? 'No calibration.'
       : `Calibrated by ${calibration.kind === 'zero' ? 'a short at the load terminals' : 'a short and a known resistor at the load terminals'}, at ${format(calibration.atCelsius.nominal, 'degC')} and ${format(calibration.rail?.nominal ?? choice.nominalRail, 'V')}; drift, noise, resolution, moved contacts and hot leakage stay. Drift of the converter's own offset and gain is not followed.`,
     ...sentencesOf(choice),
+    ...furtherTexts(choice),
     ...stoppedShort(budgets),
     'Budgets and probabilities are those at the worst of the conditions, where the margin is least.',
     'Limits without a stated distribution are rectangular (JCGM 100:2008, 4.3.7).',
     ...takenFor(dividerRecord, given).map(({ text }) => `Taken, because not given: ${text}.`),
   ]
+}
+
+/** The further errors that were named, each with the symbol under which a budget has it. */
+function furtherTexts({ further = [] }: ReadChoice): string[] {
+  const units = { voltage: 'V', current: 'A', share: '1' } as const
+  return further.map(({ name, kind, size, perKelvin }, n) => {
+    const unit = units[kind]
+    const drift =
+      perKelvin > 0 ? `, and ±${format(perKelvin, kind === 'share' ? '1/K' : `${unit}/K`)} away from 25 °C` : ''
+    return `${name} (${furtherSymbol(kind, n)}): ±${format(size, unit, kind === 'share' ? { as: '%' } : {})}${drift}; no calibration takes it away.`
+  })
 }
 
 /** Simulations that stopped before they were as accurate as was asked for. */

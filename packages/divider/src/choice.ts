@@ -1,4 +1,5 @@
 import { converterField } from '@ohmward/adc'
+import { furtherErrors } from '@ohmward/budget'
 import {
   either,
   exactly,
@@ -92,6 +93,11 @@ const fields = {
   timing: /*#__PURE__*/ part(timingFields, { meaning: 'when the reading is taken' }),
   calibration,
   thermometry,
+  further: /*#__PURE__*/ furtherErrors({
+    voltage: "largest error as a voltage at the amplifier's input",
+    current: 'largest current into the sense input, which flows through its series resistor',
+    share: "largest error as a share of the amplifier's output",
+  }),
 } as const
 
 /** What a choice of a measurement is made of. */

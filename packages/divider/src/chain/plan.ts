@@ -14,6 +14,7 @@ import {
   zeroedResistance,
 } from '../formulas/index.js'
 import { type DifferenceWorkspace, differenceChain, followAtRail } from './difference.js'
+import { furtherOf } from './further.js'
 import { follow, groundedChain, type Workspace } from './grounded.js'
 import { calibrationInputs, type InputSet, inputsOf } from './inputs.js'
 import { type Any, putAtRail, putBench, putGrounded, putMoment, putOwn, putSteady, putUse, steady } from './put.js'
@@ -78,7 +79,8 @@ export function planOf(choice: ReadChoice): Plan {
   const { kind } = choice.calibration
   const { isOneNode } = choice
   const tags = kind === 'none' ? [] : kind === 'zero' ? ['z'] : ['z', 's']
-  const inputs = { ...inputsOf(choice, tags), ...calibrationInputs(choice) }
+  const further = furtherOf(choice)
+  const inputs = { ...inputsOf(choice, tags), ...further.inputs, ...calibrationInputs(choice) }
   const isSteady = steady.every((symbol) => isExact(inputs[symbol]!))
   const put = (y: any, c: Any, i: number) => {
     if (i === 0 || !isSteady) putSteady(y, c, i)
@@ -95,6 +97,7 @@ export function planOf(choice: ReadChoice): Plan {
     put(now, c, i)
     putMoment(now, c, i, c.R_x![i]!, c.T_d![i]!, c.V_rail![i]!, isOneNode)
     putUse(now, c, i)
+    further.put(now, c, i)
     if (kind !== 'none') {
       put(zero, c, i)
       putMoment(zero, c, i, c.R_short![i]!, c.T_c![i]!, c.V_railc![i]!, isOneNode)
@@ -157,6 +160,7 @@ export function planOf(choice: ReadChoice): Plan {
         : choice.topology === 'load at ground'
           ? [matchedFeedback]
           : [matchedUpper, matchedLower]),
+      ...further.formulas,
       ...chain.formulas,
     ],
     chain,

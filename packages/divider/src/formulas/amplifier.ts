@@ -61,6 +61,34 @@ export const biasVoltage = /*#__PURE__*/ formula({
   source: 'Ohm; definitions of bias and offset current',
 })
 
+/** Voltage of the non-inverting input's pin, which bias current and the clamp's leakage move away from the sense point. */
+export const inputPin = /*#__PURE__*/ formula({
+  symbol: 'V_pos',
+  quantity: 'voltage of the non-inverting input',
+  unit: 'V',
+  inputs: {
+    V_x: ['V', 0, 10],
+    I_b: ['A', -1e-6, 1e-6],
+    I_os: ['A', -1e-6, 1e-6],
+    I_leak: ['A', -1e-5, 1e-5],
+    R_p: ['ohm', 0, 1e5],
+  },
+  expression: 'V_x + (I_b + I_os / 2 + I_leak) * R_p',
+  compute: (x) => x.V_x + (x.I_b + x.I_os / 2 + x.I_leak) * x.R_p,
+  source: 'Ohm; definitions of bias and offset current',
+})
+
+/** A further error that is stated as a current into the sense input, as a voltage there. */
+export const furtherShift = /*#__PURE__*/ formula({
+  symbol: 'V_addI',
+  quantity: 'further error, as voltage at the input',
+  unit: 'V',
+  inputs: { I_add: ['A', 0, 1e-5], R_in: ['ohm', 0, 1e5] },
+  expression: 'I_add * R_in',
+  compute: (x) => x.I_add * x.R_in,
+  source: 'Ohm',
+})
+
 /**
  * Voltage that the ideal amplifier would see. `m_cm` is the signed reciprocal of the common-mode rejection ratio: the offset
  * moves by it with every volt between the common mode here and `V_cms`, at which the offset is specified. `V_add` is what

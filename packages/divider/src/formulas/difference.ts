@@ -126,6 +126,23 @@ export const commonMode = /*#__PURE__*/ formula({
   source: 'Kirchhoff',
 })
 
+/** The same with what bias current adds to it in the resistors. */
+export const differencePin = /*#__PURE__*/ formula({
+  symbol: 'V_pos',
+  quantity: 'voltage of the non-inverting input',
+  unit: 'V',
+  inputs: {
+    V_cm: ['V', 0, 60],
+    I_b: ['A', -1e-6, 1e-6],
+    I_os: ['A', -1e-6, 1e-6],
+    R_a: ['ohm', 10, 1e6],
+    R_b: ['ohm', 10, 1e7],
+  },
+  expression: 'V_cm + (I_b + I_os / 2) * R_a * R_b / (R_a + R_b)',
+  compute: (x) => x.V_cm + ((x.I_b + x.I_os / 2) * x.R_a * x.R_b) / (x.R_a + x.R_b),
+  source: 'Ohm; definitions of bias and offset current',
+})
+
 /** What input currents drop in the four resistors. */
 export const differenceBias = /*#__PURE__*/ formula({
   symbol: 'V_bias',

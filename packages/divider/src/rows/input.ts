@@ -1,9 +1,31 @@
-import type { BlockRow } from '@ohmward/budget'
-import { neededProtection } from '../formulas/index.js'
+import type { BlockRow, Reading } from '@ohmward/budget'
+import { differencePin, inputPin, neededProtection } from '../formulas/index.js'
 import type { RowContext } from './context.js'
 
 /** Usual clamp: a diode's drop above the supply, and the current that an input stands. */
 const clamp = { V_clamp: 0.3, I_clamp: 1e-3 }
+
+/** A reading that tells the voltage of the non-inverting input's pin too: currents move it away from the sense point. */
+function pinOf(reading: Reading, isGrounded: boolean): Reading {
+  const currents = (y: Values) => ({ I_b: y['I_b']!, I_os: y['I_os']! })
+  const voltage = (y: Values) =>
+    isGrounded
+      ? inputPin({ V_x: y['V_x']!, ...currents(y), I_leak: y['I_leak']!, R_p: y['R_p']! })
+      : differencePin({ V_cm: y['V_cm']!, ...currents(y), R_a: y['R_a']!, R_b: y['R_b']! })
+  const seen = { V_pos: 0, V_amp: 0 }
+  return {
+    ...reading,
+    formulas: [...reading.formulas, isGrounded ? inputPin : differencePin],
+    follow: (x) => {
+      const y = reading.follow(x)
+      seen.V_pos = voltage(y)
+      seen.V_amp = y['V_amp']!
+      return seen
+    },
+  }
+}
+
+type Values = Readonly<Record<string, number>>
 
 /** Whether the amplifier's inputs and supply stay within what it is specified for, and its pins survive. */
 export function inputRows({ choice, reading }: RowContext): BlockRow[] {
@@ -11,7 +33,7 @@ export function inputRows({ choice, reading }: RowContext): BlockRow[] {
   const { from, to } = choice.load
   const isGrounded = topology === 'load at ground'
   const series = isGrounded ? s.protectionResistance : choice.gainResistors.ground
-  const input = isGrounded ? 'V_x' : 'V_cm'
+  const pin = pinOf(reading, isGrounded)
   const rows: BlockRow[] = [
     {
       kind: 'limit',
@@ -19,9 +41,9 @@ export function inputRows({ choice, reading }: RowContext): BlockRow[] {
       name: 'inputs below the highest allowed',
       unit: 'V',
       sense: 'at most',
-      reading,
+      reading: pin,
       at: { R_x: to },
-      value: (y) => y[input]!,
+      value: 'V_pos',
       limit: (y) => y['V_amp']! - a.commonModeHighDrop.upper,
       catches: ['A05'],
     },
@@ -31,9 +53,9 @@ export function inputRows({ choice, reading }: RowContext): BlockRow[] {
       name: 'inputs above the lowest allowed',
       unit: 'V',
       sense: 'at least',
-      reading,
+      reading: pin,
       at: { R_x: from },
-      value: input,
+      value: 'V_pos',
       limit: a.commonModeLow.upper,
       catches: ['A05'],
     },

@@ -1,5 +1,6 @@
 import type { Row } from '@ohmward/budget'
 import { between, plusMinus, type Spread } from '@ohmward/quantity'
+import { furtherOf } from '../chain/further.js'
 import { condition, type InputSet, ownInputs } from '../chain/inputs.js'
 import type { Place, Plan } from '../chain/plan.js'
 import { type Any, putBench, putMoment, putOwn } from '../chain/put.js'
@@ -40,6 +41,8 @@ export function temperaturePlan(
     lower: spread.lower - T_0,
     upper: spread.upper - T_0,
   })
+  // What has no name in the chain may be another at rest than hot.
+  const further = furtherOf(choice, 'r')
   const inputs: InputSet = {
     ...plan.inputs,
     R_0: R_0n,
@@ -56,6 +59,7 @@ export function temperaturePlan(
     R_conr: choice.surroundings.contactVariation,
     I_or: choice.surroundings.groundCurrent,
     ...ownInputs(choice, 'r'),
+    ...further.inputs,
   }
   const rest = plan.chain.workspace()
   const row = (c: Any, i: number) => {
@@ -66,6 +70,7 @@ export function temperaturePlan(
     const R_rest = R_0 * ratio(T_0 + c.T_err![i]! + c.T_e![i]! + c.E_lawr![i]!)
     plan.put(rest, c, i)
     putMoment(rest, c, i, R_rest, c.T_dr![i]! + c.T_err![i]!, c.V_railr![i]!, choice.isOneNode)
+    further.put(rest, c, i)
     putOwn(rest, i, c.V_nr!, c.e_qr!, c.e_nr!, c.e_INLr!, c.s_setr!)
     putBench(rest)
     rest.R_con = c.R_conr![i]!
