@@ -105,6 +105,24 @@ describe('edges of the waveform', () => {
     }
   })
 
+  it('is right after an edge that is short against a natural time where every way to the rail has inductance', () => {
+    const timing = { rise: 1e-6, duration: 1e-4, fall: 1e-6 }
+    const source = { voltage: 3.7, resistance: 0.1, inductance: 1e-6 }
+    for (const parts of [
+      [{ capacitance: 1e-2, resistance: 0.01, inductance: 1e-8 }],
+      [
+        { capacitance: 1e-2, resistance: 0.01, inductance: 1e-8 },
+        { capacitance: 2e-4, resistance: 0.005, inductance: 3e-8 },
+      ],
+    ]) {
+      const response = respondTo(circuit(source, parts, 0), step, timing)
+      const rail = new Reference(source, parts, 0)
+      rail.run(0, 0, 2e6, 1e-6, 1)
+      const seen = rail.run(0, 2, 0, 99e-6, 9)
+      for (let n = 1; n < 9; n++) expect(voltageAt(response, 1e-6 + n * 11e-6)).toBeCloseTo(seen[n]!, 6)
+    }
+  })
+
   it('keeps its digits where natural times of loop and capacitors crowd together, through several pieces', () => {
     const random = uniform(11)
     const log = (from: number, to: number): number => from * (to / from) ** random()

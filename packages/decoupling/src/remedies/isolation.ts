@@ -12,6 +12,10 @@ import { edge, type Failing, railSlack, worstValues } from './trial.js'
 /** Current and drop at 25 °C of a logic rail where none is stated, and how long it is to hold: invented figures of usual size. */
 const usual = { current: 5e-3, forwardVoltage: 0.35, burst: 10e-3 }
 
+/** Most that is looked at, F. Under PWM what falls by 10 uV in a period: more changes nothing but the digits. */
+const mostOf = ({ load: { pwm } }: ReadDecoupling, peak: number): number =>
+  pwm ? Math.min(100, peak / (pwm.frequency * 1e-5)) : 100
+
 /** A logic rail of its own that carries every limit: behind a diode, behind a resistor. */
 export function isolationRows(read: ReadDecoupling, inputs: InputSet, cases: readonly Failing[]): Sized[] {
   const boards = cases.filter(({ kind }) => kind === 'rail').map(({ trial }) => trial.board)
@@ -47,7 +51,7 @@ export function isolationRows(read: ReadDecoupling, inputs: InputSet, cases: rea
     const all = [...boards]
     // The board with the lowest rail need not have the lowest logic rail: that one is looked for until none is worse.
     for (let round = 0; round < 4; round++) {
-      const value = edge((C) => Math.min(...all.map((board) => slackOn(board, C))), 1e-12, 100)
+      const value = edge((C) => Math.min(...all.map((board) => slackOn(board, C))), 1e-12, mostOf(read, peak))
       if (value === null) return null
       const board = boardAt(
         read,

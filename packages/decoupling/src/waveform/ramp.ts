@@ -20,7 +20,14 @@ export function endOf(piece: Piece, from: State): State {
   const voltages = [...flat.voltages]
   const currents = [...flat.currents]
   let { source } = flat
-  let rail = flat.rail - load.slope * directDrop(solved.network, duration)
+  const direct = directPart(solved.network, duration)
+  let rail = flat.rail - load.slope * direct.drop
+  // A ramp divides itself at once where inductances alone lead to the rail.
+  const { feed, branches } = solved.network
+  if (direct.flux > 0 && 'inductance' in feed) {
+    source += (load.slope * direct.flux) / feed.inductance
+    for (let k = 0; k < currents.length; k++) currents[k]! -= (load.slope * direct.flux) / branches[k]!.inductance
+  }
   const n = roots.re.length
   for (let j = 0; j < n; j++) {
     const [a, b] = ramped(roots.re[j]!, roots.im[j]!, duration)
@@ -39,17 +46,26 @@ export function endOf(piece: Piece, from: State): State {
   return { rail, source, voltages, currents }
 }
 
-/** What a ramp of 1 A/s takes off the rail at once, beside all modes: across what has no inductance, or across all inductances. */
-function directDrop({ feed, branches, conductance }: Network, duration: number): number {
+/**
+ * What a ramp of 1 A/s does beside all modes: what it takes off the rail, across what has no inductance or across all inductances with
+ * their resistances; and of these the flux, V s, which over each inductance is its share of the current.
+ */
+function directPart({ feed, branches, conductance }: Network, duration: number): { drop: number; flux: number } {
   const { resistance, inductance } = feed as Exclude<Feed, { readonly current: number }>
   const all = [{ resistance, inductance }, ...branches]
   let siemens = conductance
-  let henrys = 0
+  let inverse = 0
+  let damping = 0
   for (const one of all) {
-    if (one.inductance === 0) siemens += 1 / one.resistance
-    else henrys += 1 / one.inductance
+    if (one.inductance === 0) {
+      siemens += 1 / one.resistance
+      continue
+    }
+    inverse += 1 / one.inductance
+    damping += one.resistance / one.inductance ** 2
   }
-  return siemens > 0 ? duration / siemens : 1 / henrys
+  if (siemens > 0) return { drop: duration / siemens, flux: 0 }
+  return { drop: 1 / inverse + (damping / inverse ** 2) * duration, flux: duration / inverse }
 }
 
 /** ∫ τ·e^(s(d - τ)) dτ over `0 <= τ <= d`, which is (e^(sd) - 1 - sd) / s², with s = x + iy: by its series where that cancels. */
