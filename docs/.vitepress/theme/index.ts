@@ -8,6 +8,7 @@ import './styles/prose.css'
 import './styles/math.css'
 import './styles/parts.css'
 import './styles/screen.css'
+import './my-parts/my-parts.css'
 import './styles/print.css'
 
 export default {
