@@ -135,10 +135,11 @@ describe('the page of the low-ohm measurement', () => {
     )
     expect(await read(plot.locator('svg text.strong'))).toBe(`${saturatesBelow!.toPrecision(3)} V`)
     // Ohm's law and the data sheet's limits: the largest load, the smallest resistors above it, the largest gain, and
-    // offset, drift over 25 K, 1.5 V of supply change and bias through the gain resistors all to the same side.
+    // offset, drift over 25 K, 1.5 V of supply change, 2.4 V of common mode (specified at half of 5 V, used near 0.1 V)
+    // and bias through the gain resistors all to the same side.
     const gain = 1 + (20 * 1.001) / 0.999
     const share = (gain * 1.2) / (0.4 + 47 * 0.999 + 1.2)
-    const offset = 7e-3 + 25 * 10e-6 + 1.5 / 10 ** (65 / 20) + 250e-9 * 952
+    const offset = 7e-3 + 25 * 10e-6 + (1.5 + 2.4) / 10 ** (65 / 20) + 250e-9 * 952
     expect(saturatesBelow).toBeCloseTo((1.5 + gain * offset) / (1 - share), 1)
   })
 
