@@ -6,6 +6,7 @@ export const pages = [
   { path: '/mosfet/', name: 'MOSFET' },
   { path: '/decoupling/', name: 'Decoupling' },
   { path: '/method/', name: 'Method' },
+  { path: '/questions/', name: 'Questions' },
   { path: '/pitfalls/', name: 'Pitfalls' },
   { path: '/values/', name: 'Values' },
   { path: '/formulas/', name: 'Formulas' },
