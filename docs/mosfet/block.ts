@@ -1,7 +1,6 @@
 import type { AnyFormula } from '@ohmward/budget'
-import { checkMosfet, mosfetChanges } from '@ohmward/mosfet'
+import { checkMosfet, mosfet, mosfetChanges, sweepMosfet } from '@ohmward/mosfet'
 import * as formulasOf from '@ohmward/mosfet/formulas'
-import { readRange } from '@ohmward/quantity'
 import type { Arguments, Block } from '../.vitepress/theme/block.ts'
 import { statedBy } from '../.vitepress/theme/form/symbols.ts'
 import { evenly, sweepOver } from '../.vitepress/theme/sweep.ts'
@@ -20,7 +19,8 @@ export const block: Block = {
   ...form,
   check: assess,
   sweep: ({ choice, conditions }) => {
-    const { from, to } = readRange(conditions.openCircuit, { field: 'openCircuit', unit: 'V', above: 0 })
+    // Plain numbers or a supply: either has a voltage at rest.
+    const { from, to } = mosfet.read(choice, conditions).openCircuit
     return sweepOver(
       {
         quantity: 'cell voltage at rest',
@@ -30,8 +30,7 @@ export const block: Block = {
         first: 'gate-drive',
         asked: [from, to],
       },
-      (volts) =>
-        assess({ choice, conditions: { ...conditions, openCircuit: { from: volts, to: volts } } }, false).margins,
+      (volts) => sweepMosfet(choice, conditions, [{ openCircuit: volts }])[0]!.margins,
     )
   },
   changes: ({ choice, conditions }) => mosfetChanges(choice, conditions),

@@ -27,7 +27,7 @@ export const flattenFormulas = (page: Page): Promise<void> =>
  * What axe finds on a page against WCAG 2.2 AA and its own best practices, one line for each place. Of typeset
  * formulas only the outside counts: thousands of letters in one ink, for which axe has no rule but that of contrast.
  *
- * @param rules - the rules to try, all of axe's usual ones unless told
+ * @param rules - the rules to try, all of axe's usual ones by default
  */
 export async function axeFindings(page: Page, rules?: readonly string[]): Promise<string[]> {
   if (await page.evaluate(() => !('axe' in globalThis))) await page.evaluate(source)

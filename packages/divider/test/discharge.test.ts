@@ -37,7 +37,7 @@ describe('over the discharge', () => {
     }
   })
 
-  it('takes 25 points unless told, one rail too', () => {
+  it('takes 25 points by default, one rail too', () => {
     expect(dividerOverRail(ideal, cell).points.length).toBe(25)
     const one = dividerOverRail(
       { ...knife, amplifier: exampleAmplifiers.bipolarSingleSupply },

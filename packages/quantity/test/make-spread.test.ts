@@ -6,7 +6,7 @@ const rectangular = { kind: 'rectangular' }
 const normal = { kind: 'normal', coverage: 2 } as const
 
 describe('spreads made in code', () => {
-  it('are rectangular unless told', () => {
+  it('are rectangular by default', () => {
     expect(exact(5)).toEqual({ nominal: 5, lower: 5, upper: 5, distribution: { kind: 'exact' } })
     expect(plusMinus(5, 1)).toEqual({ nominal: 5, lower: 4, upper: 6, distribution: rectangular })
     expect(relative(-200, 0.25)).toEqual({ nominal: -200, lower: -250, upper: -150, distribution: rectangular })

@@ -70,7 +70,7 @@ export interface Shelf {
  * How long until the cut-off, and from there to damage. A resistance counts with the voltage of the full cells, which is on
  * the safe side. Pitfalls K07, K08, K09.
  *
- * @param at - charge that it starts with (1 by default), age from new 0 (unless told) to the end of life 1
+ * @param at - charge that it starts with (1 by default), age from new 0 (by default) to the end of life 1
  * @throws InputError where charge or age isn't from 0 to 1
  */
 export function shelfLife(
