@@ -6,31 +6,7 @@ import {
   exampleDrives,
   exampleTransistors,
 } from '@ohmward/mosfet'
-import { exactly, kinds, own } from '@ohmward/quantity'
 import { makeForm } from '../.vitepress/theme/form/make-form.ts'
-
-/** How the on-resistance goes with temperature: the library reads it in a way of its own. */
-const law = kinds(
-  {
-    linear: { perKelvin: exactly({ unit: '1/K', min: 0, symbol: 'a_R', meaning: 'rise for each kelvin: 0.45 %/K' }) },
-    power: {
-      exponent: exactly({
-        unit: '1',
-        min: 1,
-        max: 5,
-        symbol: 'm_R',
-        meaning: 'exponent of the absolute temperature: 2.3',
-      }),
-    },
-    points: {
-      points: own<string>()(String, {
-        schema: {},
-        meaning: 'points of the normalised curve: 25 degC: 1; 125 degC: 1.42',
-      }),
-    },
-  },
-  { meaning: 'how the on-resistance rises with temperature' },
-)
 
 /** The form of the MOSFET switch, filled for the sailmaker's hot knife. */
 export const form = makeForm({
@@ -39,7 +15,6 @@ export const form = makeForm({
   choice: choiceRecord,
   conditions: conditionsRecord,
   demo: { choice: exampleChoice, conditions: exampleConditions },
-  instead: { 'choice.transistor.temperatureLaw': law },
   groups: [
     {
       id: 'load',

@@ -1,6 +1,5 @@
 import { InputError } from '@ohmward/quantity'
 import { describe, expect, it, vi } from 'vitest'
-import { readLaw } from '../src/datasheet/points.js'
 import { checkMosfet, type MosfetChoice, type MosfetConditions, sizeMosfet } from '../src/index.js'
 import { readTransistor } from '../src/parts/transistor.js'
 import { cell, inverterFast, knife, lowSide, nChannelLowVoltage, pChannelLowVoltage, pin } from './choice.js'
@@ -70,7 +69,8 @@ describe('bad input is named', () => {
     expect(transistor({ temperatureLaw: { kind: 'linear', perKelvin: 0.004, exponent: 2 } }).message).toMatch(
       /Unknown: exponent/,
     )
-    expect(readLaw({ kind: 'linear', perKelvin: '0.4 %/K' }, 'law')).toEqual({
+    const percent = { kind: 'linear', perKelvin: '0.4 %/K' } as const
+    expect(readTransistor({ ...pChannelLowVoltage, temperatureLaw: percent }).law).toEqual({
       kind: 'linear',
       perKelvin: 0.004,
       referenceCelsius: 25,

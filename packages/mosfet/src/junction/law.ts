@@ -15,13 +15,6 @@ export type LawText =
   /** The data sheet's normalised curve; straight between points, its end segments carried on. */
   | { readonly kind: 'points'; readonly points: readonly FactorPoint[] }
 
-/** A temperature law as its user writes it: the same, with texts where a number stands, and the points as one text. */
-export type LawInput =
-  | { readonly kind: 'linear'; readonly perKelvin: number | string; readonly referenceCelsius?: number | string }
-  | { readonly kind: 'power'; readonly exponent: number | string; readonly referenceCelsius?: number | string }
-  /** As a text: `25 °C: 1; 75 °C: 1.19; 125 °C: 1.42`. */
-  | { readonly kind: 'points'; readonly points: string | readonly FactorPoint[] }
-
 /** Two points of a law's curve, between which or beyond which its factor runs straight. */
 export interface Segment {
   readonly T_1: number
@@ -58,7 +51,7 @@ export const absoluteZero = -273.15
 /** Reference temperature of a data sheet unless it says otherwise, in degrees Celsius. */
 export const referenceCelsius = 25
 
-/** Makes a law of its text. The text must have been read by `readLaw`: nothing is checked here. */
+/** Makes a law of its text. The text must have been read by its field: nothing is checked here. */
 export function lawOf(text: LawText): Law {
   if (text.kind === 'linear') return linear(text, text.perKelvin, text.referenceCelsius ?? referenceCelsius)
   if (text.kind === 'power') return power(text, text.exponent, text.referenceCelsius ?? referenceCelsius)

@@ -1,7 +1,6 @@
 import {
   exactly,
   type Given,
-  type Input,
   InputError,
   joined,
   own,
@@ -16,11 +15,12 @@ import {
 } from '@ohmward/quantity'
 import type { CapacitancePoint } from '../datasheet/capacitance.js'
 import type { ImpedancePoint } from '../datasheet/impedance.js'
-import { readLaw, readOnResistance, readPoints } from '../datasheet/points.js'
+import { type OnResistanceInput, readOnResistance, readPoints } from '../datasheet/points.js'
 import type { SafePulse } from '../datasheet/pulse.js'
+import { lawField } from '../datasheet/read-law.js'
 import type { OnResistancePoint } from '../datasheet/table.js'
 import { copperResistance } from '../formulas/curves.js'
-import type { LawInput, LawText } from '../junction/law.js'
+import type { LawText } from '../junction/law.js'
 import { transistorFields } from './transistor-fields.js'
 
 /** One point of thermal resistance against copper. */
@@ -35,9 +35,7 @@ const table = { type: ['array', 'string'] }
 /** What a transistor is made of: the fields of its data sheet, its channel, and its tables. */
 export const transistorRecord = /*#__PURE__*/ joined(transistorFields, {
   channel: /*#__PURE__*/ word(['N', 'P'], { meaning: 'channel: N on the low side, P on the high side' }),
-  onResistance: /*#__PURE__*/ own<
-    string | readonly { readonly gateSource: Input; readonly maximum: Input; readonly typical?: Input }[]
-  >()(readOnResistance, {
+  onResistance: /*#__PURE__*/ own<string | readonly OnResistanceInput[]>()(readOnResistance, {
     schema: table,
     meaning: 'guaranteed lines of R_DS(on), voltages ascending: 1.8 V: 32 mohm typ 22 mohm; 4.5 V: 12 mohm',
   }),
@@ -54,10 +52,7 @@ export const transistorRecord = /*#__PURE__*/ joined(transistorFields, {
     otherwise: 0.2,
     meaning: 'least on-resistance of any lot, as a share of the typical: no data sheet states it',
   }),
-  temperatureLaw: /*#__PURE__*/ own<LawInput>()(readLaw, {
-    schema: { type: 'object' },
-    meaning: 'how the on-resistance goes with temperature: a line, a power, or points of a curve',
-  }),
+  temperatureLaw: lawField,
   copper: /*#__PURE__*/ own<string | readonly CopperPoint[]>()(copperPoints, {
     schema: table,
     optional: true,
@@ -155,24 +150,36 @@ export function refuseNegatives(given: unknown): void {
   }
 }
 
+const kelvinPerWatt = /*#__PURE__*/ exactly({ unit: 'K/W', above: 0, meaning: 'junction to ambient' })
+const seconds = /*#__PURE__*/ exactly({ unit: 's', above: 0, meaning: 'length of the pulse' })
+const copperFields = {
+  squareMillimetres: /*#__PURE__*/ exactly({ unit: '1', above: 0, meaning: 'copper area in mm²' }),
+  kelvinPerWatt,
+} as const
+const impedanceFields = { seconds, kelvinPerWatt } as const
+const capacitanceFields = {
+  volts: /*#__PURE__*/ exactly({ unit: 'V', min: 0, max: 2000, meaning: 'drain-source voltage' }),
+  farads: /*#__PURE__*/ exactly({ unit: 'F', above: 0, max: 1e-7, meaning: 'capacitance there' }),
+} as const
+const safeFields = {
+  seconds,
+  watts: /*#__PURE__*/ exactly({ unit: 'W', above: 0, meaning: 'power allowed' }),
+} as const
+
 function copperPoints(given: unknown, field: string) {
-  const specs = { squareMillimetres: { unit: '1', above: 0 }, kelvinPerWatt: { unit: 'K/W', above: 0 } } as const
-  return readPoints(given, field, specs, 'falling')
+  return readPoints(given, field, copperFields, 'falling')
 }
 
 function impedancePoints(given: unknown, field: string) {
-  const specs = { seconds: { unit: 's', above: 0 }, kelvinPerWatt: { unit: 'K/W', above: 0 } } as const
-  return readPoints(given, field, specs, 'rising')
+  return readPoints(given, field, impedanceFields, 'rising')
 }
 
 function capacitancePoints(given: unknown, field: string) {
-  const specs = { volts: { unit: 'V', min: 0, max: 2000 }, farads: { unit: 'F', above: 0, max: 1e-7 } } as const
-  return readPoints(given, field, specs, 'falling', 2)
+  return readPoints(given, field, capacitanceFields, 'falling', 2)
 }
 
 function safePoints(given: unknown, field: string) {
-  const specs = { seconds: { unit: 's', above: 0 }, watts: { unit: 'W', above: 0 } } as const
-  return readPoints(given, field, specs, 'falling')
+  return readPoints(given, field, safeFields, 'falling')
 }
 
 /**
