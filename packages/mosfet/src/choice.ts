@@ -52,7 +52,8 @@ const burstFields = {
   count: /*#__PURE__*/ exactly({ unit: '1', integer: true, min: 1, max: 1e9, meaning: 'how many, from cold' }),
 } as const
 
-const fields = {
+/** What a choice of a switch is made of, by the words of its fields. */
+export const fields = {
   transistor: /*#__PURE__*/ part(transistorRecord, { meaning: 'transistor, by its data sheet' }),
   parallel: /*#__PURE__*/ exactly({
     unit: '1',

@@ -225,5 +225,16 @@ describe('bad input is named', () => {
     expect(size({ series: 'E5' }).field).toBe('series')
     expect(size({ tolerance: 'much' }).field).toBe('tolerance')
     expect(size({ transistor: 1 }).message).toMatch(/Unknown: transistor/)
+    expect(size({ lossLimt: 1 }).message).toMatch(/Unknown: lossLimt/)
+    const two = { a: pChannelLowVoltage, spare: { ...pChannelLowVoltage, gateCharge: '5 W' } }
+    expect(size({ transistors: two }).field).toBe('transistors.spare.gateCharge')
+    const low = { a: { ...pChannelLowVoltage, plateauVoltage: 0.3 } }
+    expect(size({ transistors: low }).field).toBe('transistors.a.plateauVoltage')
+    const { drive, ...rest } = base
+    const drives = { one: drive, other: { ...drive, gateResistor: '5 V' } }
+    const without = { ...rest, transistors: { a: pChannelLowVoltage } } as never
+    expect(refusal(() => sizeMosfet(Object.assign({ drives }, without), cell())).field).toBe(
+      'drives.other.gateResistor',
+    )
   })
 })

@@ -4,11 +4,9 @@ import {
   InputError,
   joined,
   own,
-  part,
   type Read,
   readNumber,
   readRecord,
-  record,
   type Spread,
   spread,
   word,
@@ -104,26 +102,25 @@ export interface ReadTransistor {
   readonly avalancheEnergy: number | undefined
 }
 
-const alone = /*#__PURE__*/ record({ transistor: /*#__PURE__*/ part(transistorRecord, { meaning: 'transistor' }) })
-
 /**
  * Reads a transistor.
  *
+ * @param path - where it stands, in the caller's words
  * @throws InputError naming the field: points not ascending, no guaranteed line, a negative magnitude, fields missing
  */
-export function readTransistor(transistor: unknown): ReadTransistor {
-  refuseNegatives(transistor)
-  return transistorOf(readRecord(alone, { transistor }, 'choice').transistor)
+export function readTransistor(given: unknown, path = 'transistor'): ReadTransistor {
+  refuseNegatives(given, path)
+  return transistorOf(readRecord({ fields: transistorRecord }, given, path, `${path}.`), path)
 }
 
 /** A transistor of its record. @throws InputError where the plateau doesn't lie above the threshold */
-export function transistorOf(read: Read<typeof transistorRecord>): ReadTransistor {
+export function transistorOf(read: Read<typeof transistorRecord>, path = 'transistor'): ReadTransistor {
   const { channel, onResistance, temperatureLaw: law, copper, transientImpedance, safePulses } = read
   const { reverseCurve, avalancheEnergy, leastShare, between } = read
   const { plateauVoltage, thresholdVoltage } = read
   if (plateauVoltage.lower <= thresholdVoltage.lower) {
     throw new InputError({
-      field: 'transistor.plateauVoltage',
+      field: `${path}.plateauVoltage`,
       value: plateauVoltage.lower,
       unit: 'V',
       allowed: `more than the smallest threshold, ${thresholdVoltage.lower} V`,
@@ -138,7 +135,7 @@ export function transistorOf(read: Read<typeof transistorRecord>): ReadTransisto
  *
  * @throws InputError naming the first field of a transistor that was given with a sign
  */
-export function refuseNegatives(given: unknown): void {
+export function refuseNegatives(given: unknown, path = 'transistor'): void {
   if (typeof given !== 'object' || given === null) return
   for (const [word, value] of Object.entries(given)) {
     if (!Object.hasOwn(transistorFields, word)) continue
@@ -146,7 +143,7 @@ export function refuseNegatives(given: unknown): void {
       (typeof value === 'number' && value < 0) || (typeof value === 'string' && /^\s*[-\u2212]/.test(value))
     if (!isNegative) continue
     const hint = 'All values are magnitudes: leave the sign out, also where a P-channel data sheet prints one'
-    throw new InputError({ field: `transistor.${word}`, value, allowed: 'a magnitude, 0 or more', hint })
+    throw new InputError({ field: `${path}.${word}`, value, allowed: 'a magnitude, 0 or more', hint })
   }
 }
 

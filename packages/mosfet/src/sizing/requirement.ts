@@ -1,8 +1,19 @@
 import type { ChooseOptions } from '@ohmward/budget'
-import { InputError, missingFields, oneOf, readNumber, readSpread, type Series } from '@ohmward/quantity'
-import type { MosfetChoice } from '../choice.js'
-import type { Drive } from '../parts/drive.js'
-import type { Transistor } from '../parts/transistor.js'
+import {
+  InputError,
+  kinds,
+  missingFields,
+  own,
+  readNumber,
+  readRecord,
+  readSpread,
+  record,
+  type Series,
+  word,
+} from '@ohmward/quantity'
+import { fields, type MosfetChoice } from '../choice.js'
+import { type Drive, driveField, driveRecord } from '../parts/drive.js'
+import { readTransistor, type Transistor } from '../parts/transistor.js'
 
 /** What a switch must do; transistor, drive, gate resistor and pull resistor are looked for. */
 export interface MosfetRequirement extends Omit<MosfetChoice, 'transistor' | 'drive'> {
@@ -35,38 +46,49 @@ export interface Wanted {
   readonly tolerance: string
 }
 
-const required = ['transistors', 'load', 'pwm', 'thermal'] as const
-const more = [
-  'drive',
-  'drives',
-  'parallel',
-  'edges',
-  'freewheel',
-  'polarityProtection',
-  'wiring',
-  'bursts',
-  'lossLimit',
-  'switchingShare',
-  'contactAllowed',
-  'edgeLimit',
-  'series',
-  'tolerance',
-] as const
 const seriesNames = ['E3', 'E6', 'E12', 'E24', 'E48', 'E96', 'E192'] as const
+const byName = { schema: { type: 'object', minProperties: 1, maxProperties: 50 } } as const
 
-/** Reads what isn't part of a choice. @throws InputError naming the field */
+/** What a requirement is made of: a choice whose transistor and drive are candidates, and what resistors there are. */
+export const requirementRecord = /*#__PURE__*/ (() => {
+  const { transistor: _, drive: __, ...others } = fields
+  return record({
+    ...others,
+    transistors: own<MosfetRequirement['transistors']>()(readTransistors, { ...byName, meaning: 'candidates by name' }),
+    drive: kinds(driveRecord, {
+      optional: true,
+      meaning: 'the drive; its gate resistor and its pull resistor are looked for',
+    }),
+    drives: own<MosfetRequirement['drives']>()(readDrives, {
+      ...byName,
+      optional: true,
+      meaning: 'or several drives by name',
+    }),
+    series: word(seriesNames, { otherwise: 'E6', meaning: 'preferred values (IEC 60063)' }),
+    tolerance: own<string>()(readTolerance, {
+      schema: { type: 'string' },
+      otherwise: '1 %',
+      meaning: 'tolerance of the resistors',
+    }),
+  } as const)
+})()
+
+/**
+ * Reads a requirement: all of it, each candidate under its own name, before any of them is looked at.
+ *
+ * @throws InputError naming the field: `transistors.spare.gateCharge`
+ */
 export function readRequirement(requirement: MosfetRequirement): Wanted {
-  missingFields(requirement, required, 'requirement', more)
-  const { transistors, drive, drives, series = 'E6', tolerance = '1 %', ...base } = requirement
-  readSpread(`1 ohm ±${tolerance}`, { field: 'tolerance', unit: 'ohm', min: 0 })
+  const { series, tolerance } = readRecord(requirementRecord, requirement, 'requirement')
+  const { transistors, drive, drives, series: _, tolerance: __, ...base } = requirement
   if ((drive === undefined) === (drives === undefined)) {
     throw new InputError({ field: 'drive', value: drive, allowed: 'one drive, or several by name in "drives"' })
   }
   return {
-    transistors: named(transistors, 'transistors'),
-    drives: drives === undefined ? [['drive', drive!]] : named(drives, 'drives'),
+    transistors: Object.entries(transistors),
+    drives: Object.entries(drives ?? { drive: drive! }),
     base,
-    series: oneOf(series, seriesNames, 'series'),
+    series,
     tolerance,
   }
 }
@@ -82,8 +104,25 @@ export function readOptions(options: SizeOptions): SizeOptions & { readonly most
   }
 }
 
-function named<T>(given: Readonly<Record<string, T>>, field: string): (readonly [string, T])[] {
-  const list = typeof given === 'object' && given !== null ? Object.entries(given) : []
-  if (list.length > 0 && list.length <= 50) return list
+function readTransistors(given: unknown, field: string): unknown {
+  for (const [name, one] of Object.entries(named(given, field))) readTransistor(one, `${field}.${name}`)
+  return given
+}
+
+function readDrives(given: unknown, field: string): unknown {
+  const drives = named(given, field)
+  const each = Object.fromEntries(Object.keys(drives).map((name) => [name, driveField]))
+  return readRecord({ fields: each }, drives, field, `${field}.`)
+}
+
+function readTolerance(given: unknown, field: string): string {
+  if (typeof given !== 'string') throw new InputError({ field, value: given, allowed: 'a text such as 1 %' })
+  readSpread(`1 ohm ±${given}`, { field, unit: 'ohm', min: 0 })
+  return given
+}
+
+function named(given: unknown, field: string): object {
+  const names = typeof given === 'object' && given !== null ? Object.keys(given) : []
+  if (names.length > 0 && names.length <= 50 && names.every(({ length }) => length <= 100)) return given as object
   throw new InputError({ field, value: given, allowed: '1 to 50 of them by name' })
 }
