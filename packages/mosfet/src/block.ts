@@ -24,6 +24,7 @@ import { freewheelLoss } from './formulas/diodes.js'
 import { type Heat, heatOf } from './junction/heat.js'
 import { type JunctionReport, reportOf, settledAt } from './junction/report.js'
 import { rowsOf } from './rows/index.js'
+import { readSwept, type SweptAt } from './swept.js'
 import { assumptionsOf, cautionsOf, summaryOf } from './texts.js'
 
 /** Budgets of a switch, at the worst of the conditions. */
@@ -173,13 +174,16 @@ export const checkMosfet = (
  *
  * @param points - `[{ openCircuit: 3.0 }, { openCircuit: 3.1 }]`
  * @param ids - the rows that are asked for; all by default
+ * @throws InputError naming what isn't allowed: a point that says nothing known, a charge without a supply
  */
-export const sweepMosfet = (
+export function sweepMosfet(
   choice: MosfetChoice,
   conditions: MosfetConditions,
-  points: readonly { readonly openCircuit?: number; readonly charge?: number; readonly ambientCelsius?: number }[],
+  points: readonly SweptAt[],
   ids?: readonly string[],
-): SweepPoint[] => sweep(mosfet, choice, conditions, points as readonly Record<string, number>[], ids)
+): SweepPoint[] {
+  return sweep(mosfet, choice, conditions, readSwept(points, conditions), ids)
+}
 
 /**
  * Load current and junction of a typical and of the hottest board, rows and texts left out: for whoever only needs the

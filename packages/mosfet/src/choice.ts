@@ -90,7 +90,7 @@ export const fields = {
   }),
   lossLimit: /*#__PURE__*/ exactly({
     unit: 'W',
-    above: 0,
+    min: 1e-6,
     max: 1e4,
     optional: true,
     meaning: 'loss of one device that you allow, gate power apart',
@@ -105,14 +105,14 @@ export const fields = {
   }),
   contactAllowed: /*#__PURE__*/ exactly({
     unit: 's',
-    above: 0,
+    min: 1e-9,
     max: 1000,
     otherwise: 1e-3,
     meaning: 'how long the load may be on when the cell makes contact and lifts the gate',
   }),
   edgeLimit: /*#__PURE__*/ exactly({
     unit: 's',
-    above: 0,
+    min: 1e-9,
     max: 1,
     optional: true,
     meaning: 'longest edge that you allow',

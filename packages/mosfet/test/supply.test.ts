@@ -50,6 +50,47 @@ describe('a switch on a supply', () => {
     expect(drive[1]).toBeLessThan(drive[2]!)
   })
 
+  it('is held at single voltages too, with every resistance that the supply has', () => {
+    const at = (volts: number) =>
+      sweepMosfet(exampleChoice, around, [{ openCircuit: volts }], ['gate-drive', 'junction'])[0]!.margins
+    const plain = checkMosfet(
+      exampleChoice,
+      {
+        openCircuit: { from: 3.6, to: 3.6 },
+        sourceResistance: { nominal: least, lower: least, upper: most, distribution: { kind: 'rectangular' } },
+        ambientCelsius: around.ambientCelsius,
+      },
+      quick,
+    ).margins
+    const [swept, told] = [at(3.6), plain].map(
+      (margins) => (id: string) => margins.find((one) => one.id === id)!.worst,
+    ) as [(id: string) => number, (id: string) => number]
+    expect(swept('gate-drive')).toBeCloseTo(told('gate-drive'), 9)
+    // The path's least resistance is that of cold copper, the cell's that of a warm one: on the safe side of one board.
+    expect(swept('junction')).toBeGreaterThanOrEqual(told('junction'))
+    expect(swept('junction')).toBeLessThan(told('junction') + 0.5)
+  })
+
+  it('refuses points of a sweep that say nothing, or what can’t be', () => {
+    const sweptAt = (points: unknown, conditions: unknown = around) => {
+      try {
+        sweepMosfet(exampleChoice, conditions as MosfetConditions, points as never, ['gate-drive'])
+      } catch (error) {
+        expect(error).toBeInstanceOf(InputError)
+        return (error as InputError).message
+      }
+      throw new Error('nothing was refused')
+    }
+    expect(sweptAt([{ openCircut: 3 }])).toContain('Unknown: openCircut')
+    expect(sweptAt([{ openCircuit: -3 }])).toMatch(/^points\[0\]\.openCircuit = -3 V/)
+    expect(sweptAt([{ charge: 0.5 }, { charge: 2 }])).toMatch(/^points\[1\]\.charge = 2/)
+    expect(sweptAt([{ ambientCelsius: 1e9 }])).toMatch(/^points\[0\]\.ambientCelsius/)
+    expect(sweptAt([null])).toMatch(/^points\[0\] = null/)
+    expect(sweptAt(5)).toMatch(/^points = 5/)
+    const plain = { openCircuit: { from: 3, to: 4 }, sourceResistance: 0.1, ambientCelsius: { from: 0, to: 50 } }
+    expect(sweptAt([{ charge: 0.5 }], plain)).toMatch(/nothing without a supply/)
+  })
+
   it('refuses what is said twice or not at all', () => {
     expect(refused({ ...around, openCircuit: { from: 3, to: 4 } }).field).toBe('openCircuit')
     expect(refused({ ...around, sourceResistance: 0.1 }).field).toBe('sourceResistance')

@@ -8,7 +8,7 @@ export const transistorFields = {
   thresholdVoltage: {
     symbol: 'V_th',
     unit: 'V',
-    above: 0,
+    min: 0.01,
     max: 20,
     meaning: 'threshold at 25 °C, smallest to largest',
   },
@@ -43,9 +43,9 @@ export const transistorFields = {
     otherwise: 150,
     meaning: 'rated junction temperature',
   },
-  gateCharge: { symbol: 'Q_g', unit: 'C', above: 0, max: 1e-5, meaning: 'total gate charge at your drive level' },
-  gateSourceCharge: { symbol: 'Q_gs', unit: 'C', above: 0, max: 1e-5, meaning: 'gate charge up to the plateau' },
-  gateDrainCharge: { symbol: 'Q_gd', unit: 'C', above: 0, max: 1e-5, meaning: 'gate charge over the plateau' },
+  gateCharge: { symbol: 'Q_g', unit: 'C', min: 1e-12, max: 1e-5, meaning: 'total gate charge at your drive level' },
+  gateSourceCharge: { symbol: 'Q_gs', unit: 'C', min: 1e-12, max: 1e-5, meaning: 'gate charge up to the plateau' },
+  gateDrainCharge: { symbol: 'Q_gd', unit: 'C', min: 1e-12, max: 1e-5, meaning: 'gate charge over the plateau' },
   plateauVoltage: { symbol: 'V_pl', unit: 'V', above: 0, max: 20, meaning: 'gate-source voltage of the plateau' },
   gateResistance: {
     symbol: 'R_gi',
@@ -56,7 +56,7 @@ export const transistorFields = {
     meaning: 'resistance inside the gate',
   },
   outputCapacitance: { symbol: 'C_oss', unit: 'F', min: 0, max: 1e-7, otherwise: 0, meaning: 'output capacitance' },
-  inputCapacitance: { symbol: 'C_iss', unit: 'F', above: 0, max: 1e-7, meaning: 'input capacitance' },
+  inputCapacitance: { symbol: 'C_iss', unit: 'F', min: 1e-13, max: 1e-7, meaning: 'input capacitance' },
   reverseCapacitance: {
     symbol: 'C_gd',
     unit: 'F',

@@ -76,7 +76,7 @@ export const transistorRecord = /*#__PURE__*/ joined(transistorFields, {
   avalancheEnergy: /*#__PURE__*/ spread({
     symbol: 'E_AS',
     unit: 'J',
-    above: 0,
+    min: 1e-9,
     optional: true,
     meaning: 'rated single-pulse avalanche energy',
   }),
