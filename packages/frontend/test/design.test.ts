@@ -2,7 +2,7 @@ import { designSchema, exampleDesign, parseDesign, readDesign, writeDesign } fro
 import { runCommand } from '@ohmward/frontend/command'
 import { InputError } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
-import { exampleCheck } from './shared.js'
+import { exampleCheck, mended } from './shared.js'
 
 const text = writeDesign(exampleDesign)
 
@@ -73,14 +73,20 @@ describe('the hot knife', () => {
 })
 
 describe('the command', () => {
-  const run = (...args: string[]) =>
-    runCommand(args, (path) => (path === 'knife.json' ? text : fail(path)), { charges: 3 })
+  const files: Readonly<Record<string, string>> = { 'knife.json': text, 'mended.json': writeDesign(mended) }
+  const run = (...args: string[]) => runCommand(args, (path) => files[path] ?? fail(path), { charges: 3 })
   const fail = (path: string): never => {
     throw new Error(`no such file: ${path}`)
   }
 
   it('prints the design to start from', () => {
     expect(run('new')).toEqual({ exit: 0, out: text, error: '' })
+  })
+
+  it('exits with 0 where the design holds', () => {
+    const { exit, out, error } = run('check', 'mended.json')
+    expect({ exit, error }).toEqual({ exit: 0, error: '' })
+    expect(out).toMatch(/holds/)
   })
 
   it('exits with 1 where the design fails, in words and as JSON', () => {

@@ -1,4 +1,5 @@
-import { checkDesign, designChanges, exampleDesign } from '@ohmward/frontend'
+import { exampleAmplifiers } from '@ohmward/divider'
+import { checkDesign, type Design, designChanges, exampleDesign } from '@ohmward/frontend'
 import { remembered } from '../../../test/tools/remembered.js'
 
 const checkOnce = remembered(checkDesign)
@@ -9,3 +10,10 @@ export const exampleCheck = () => checkOnce(exampleDesign, { charges: 12 })
 
 /** What can be done about the hot knife: one search for all tests. */
 export const exampleChanges = () => changesOnce(exampleDesign, { checks: 60, walked: 1 })
+
+/** The hot knife with both faults mended: a zero-drift amplifier, and two cells side by side, which are half the resistance. */
+export const mended: Design = {
+  ...exampleDesign,
+  divider: { ...exampleDesign.divider, amplifier: exampleAmplifiers.zeroDrift },
+  supply: { ...exampleDesign.supply, source: { ...exampleDesign.supply.source, resistance: '9 mohm ±25 %' } },
+}
