@@ -1,6 +1,7 @@
 import {
   assess,
   type Block,
+  type Caution,
   type ChangeOptions,
   type Changes,
   type CheckOptions,
@@ -34,6 +35,11 @@ function atCharge({ source }: ReadDecoupling, charge: number): Pick<ReadDecoupli
 /** Steps that what is told beside the margins may take, and with its simulation. */
 const [stepsOfReport, stepsSimulated] = [2e7, 1e8]
 
+const cutShort: Caution = {
+  id: 'report-cut-short',
+  text: 'What stands beside the margins took more steps than a check may take: remedies that need more of them are left out, or say that nothing helps where it was not looked at to its end. The margins stand.',
+}
+
 /** The rail under a load that is switched on it, as a block. */
 export const decoupling: Block<DecouplingChoice, DecouplingConditions, ReadDecoupling, DecouplingAssessment> = {
   name: 'decoupling',
@@ -54,10 +60,11 @@ export const decoupling: Block<DecouplingChoice, DecouplingConditions, ReadDecou
     }
     return {
       rows: effort.watch(plan.allowance, () => rowsOf(plan, lowest)).result,
-      report: (held, options) =>
-        effort.watch({ left: options.simulation ? stepsSimulated : stepsOfReport }, () =>
-          reportOf(plan, lowest(), held, options),
-        ).result,
+      report: (held, options) => {
+        const allowance = { left: options.simulation ? stepsSimulated : stepsOfReport }
+        const { result } = effort.watch(allowance, () => reportOf(plan, lowest(), held, options))
+        return allowance.left > 0 ? result : { ...result, cautions: [...result.cautions, cutShort] }
+      },
     }
   },
 }

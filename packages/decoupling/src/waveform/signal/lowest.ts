@@ -1,3 +1,4 @@
+import { InputError } from '@ohmward/quantity'
 import { effort } from '../effort.js'
 import { at, envelope, type Signal } from './signal.js'
 import { onlyBottom } from './stationary.js'
@@ -7,7 +8,13 @@ import { onlyZero } from './zero.js'
 /** Steps along one signal: a ringing that hardly dies in a long time would take any number. */
 const [mostSteps, fewSteps] = [20_000, 200]
 
-/** Where a signal is lowest in `0 <= t <= duration`, and how low. Global: by proof, not by sampling. */
+const followable = 'parts whose natural times, with those of source and load, lie near enough together to be followed'
+
+/**
+ * Where a signal is lowest in `0 <= t <= duration`, and how low. Global: by proof, not by sampling.
+ *
+ * @throws InputError where rounding leaves the signal no finite size
+ */
 export function lowest(s: Signal, duration: number): { time: number; value: number } {
   return lowestUnder(s, duration, Number.POSITIVE_INFINITY)!
 }
@@ -19,7 +26,7 @@ export function lowestUnder(
   most: number,
 ): { readonly time: number; readonly value: number } | undefined {
   const start = at(s, 0)
-  if (!Number.isFinite(start)) throw new Error(`a waveform has no finite size: ${start}`)
+  if (!Number.isFinite(start)) throw new InputError({ field: 'capacitors', value: 'as they are', allowed: followable })
   const end = at(s, duration)
   let time = start <= end ? 0 : duration
   let value = Math.min(start, end)
