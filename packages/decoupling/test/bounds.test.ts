@@ -11,10 +11,29 @@ describe('what no part has is refused, with its field', () => {
     [{ capacitors: [{ ...bulk, seriesInductance: 1e-30 }] }, /seriesInductance = 1e-30 H/],
     [{ capacitors: [{ ...bulk, seriesInductance: 5e-6 }] }, /seriesInductance = /],
     [{ load: { current: 8, rise: 1e-20 } }, /load.rise = 1e-20 s/],
+    [{ source: { resistance: 1e6 }, load: { power: 1 } }, /source.resistance = 1000000 ohm.*at most 100 ohm/],
     [{ load: { current: 8, pwm: { frequency: 1e8, duty: 0.5 } } }, /load.pwm.frequency = /],
   ])('%j', (more, message) => {
     expect(() => check({ ...base, ...more } as never)).toThrow(message)
   })
+})
+
+it('follows a constant power to its collapse beside the largest source resistance that is taken', () => {
+  const [V, R, C, r, P] = [3.7, 100, 1e-3, 0.01, 5]
+  const c = circuit({ voltage: V, resistance: R, inductance: 0 }, [{ capacitance: C, resistance: r, inductance: 0 }], 0)
+  const { collapse } = respondTo(c, { kind: 'power', power: P }, { rise: 0, fall: 0, duration: 1 })
+  // The rail v solves (V - v)/R + (q - v)/r = P/v; time is the integral of the capacitor's q over its current, by midpoints.
+  const last = (2 * Math.sqrt((1 / R + 1 / r) * P) - V / R) * r
+  let time = 0
+  const steps = 100_000
+  const width = (V - last) / steps
+  for (let k = 0; k < steps; k++) {
+    const q = last + (k + 0.5) * width
+    const [g, s] = [1 / R + 1 / r, V / R + q / r]
+    const v = (s + Math.sqrt(s * s - 4 * g * P)) / (2 * g)
+    time += (C * r * width) / (q - v)
+  }
+  expect(collapse! / time).toBeCloseTo(1, 4)
 })
 
 describe('what takes long to follow', () => {
