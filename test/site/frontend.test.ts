@@ -12,7 +12,7 @@ describe('the page of the whole design', () => {
   it('says without a script what gives way first, shows the map readable without colour, and lists the first board', async () => {
     const { page, problems, close } = await site.newPage({ javaScriptEnabled: false })
     await page.goto(site.url('frontend/'))
-    expect(await read(page.locator('.sentence'))).toMatch(/^No: First gives way .* charged/)
+    expect(await read(page.locator('.sentence'))).toMatch(/^No: First to give way: .* charged/)
     const rows = page.locator('table.map tbody tr')
     expect(await rows.count()).toBeGreaterThan(5)
     expect(await page.locator('table.map td.fails').allTextContents()).toSatisfy((all: string[]) =>

@@ -18,7 +18,7 @@ it('start prints the worked check, serves the built site, and ends cleanly', asy
     child.on('exit', () => reject(new Error(said)))
   })
   expect(said).toMatch(/hot knife: (holds|fails|not sure)\n/)
-  expect(said).toMatch(/First gives way .*\n[\s\S]*\nPower\n[\s\S]*\nCell monitor\n[\s\S]*\nDrawer: /)
+  expect(said).toMatch(/First to give way: .*\n[\s\S]*\nPower\n[\s\S]*\nCell monitor\n[\s\S]*\nDrawer: /)
   const page = await fetch(url)
   expect(page.status).toBe(200)
   expect(page.headers.get('content-security-policy')).toContain("default-src 'none'")

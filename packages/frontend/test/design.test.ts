@@ -92,7 +92,7 @@ describe('the command', () => {
   it('exits with 1 where the design fails, in words and as JSON', () => {
     const { exit, out } = run('check', 'knife.json')
     expect(exit).toBe(1)
-    expect(out).toMatch(/First gives way/)
+    expect(out).toMatch(/First to give way:/)
     expect(Math.max(...out.split('\n').map((line) => line.length))).toBeLessThan(200)
     const json = run('check', 'knife.json', '--json')
     expect(json.exit).toBe(1)

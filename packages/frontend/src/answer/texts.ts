@@ -32,7 +32,7 @@ function firstText({ block, margin, place, openCircuit, rail, state }: FirstFail
   const volts = (value: number) => format(value, 'V', { digits: 3 })
   const where = `${volts(openCircuit)} at rest (${percent(place.charge)} charged), ${placeText(place)}`
   const seen = `${state === 'load off' ? 'load off' : 'load on'}, rail ${volts(rail)}`
-  return `First gives way ${margin.name} (${block}): ${where}, ${seen}.`
+  return `First to give way: ${margin.name} (${block}): ${where}, ${seen}.`
 }
 
 /** The answer in words. */
