@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { unevenLoss } from '../src/formulas/conduction.js'
 import { checkMosfet, type MosfetChoice, type MosfetConditions } from '../src/index.js'
 import { cell, driver, knife, lowSide, nChannelLowVoltage, pChannelLowVoltage } from './choice.js'
 
@@ -88,5 +89,34 @@ describe('the worst case is the worst', () => {
     const at = (edges: MosfetChoice['edges'] & string) =>
       margin(knife({ load: { current: 5 }, edges, transistor: pChannelLowVoltage }), 'drain-voltage').worst
     expect(at('clamped inductive')).toBeGreaterThan(at('resistive'))
+  })
+
+  it('several devices of unlike lots share unequally: by node equations, one among many at its worst resistance', () => {
+    // Conductances in parallel at one voltage: one device at x of the others' resistance, 1 A through all.
+    for (const n of [2, 3, 4, 8]) {
+      for (const x_low of [0.1, 0.3, 0.6, 1]) {
+        let most = 0
+        for (let x = x_low; x <= 1.0000001; x += 1e-4) {
+          const volts = 1 / (1 / x + (n - 1))
+          most = Math.max(most, (volts * volts) / x / (1 / (n * n)))
+        }
+        const told = unevenLoss({ n, x_low })
+        expect(told).toBeGreaterThanOrEqual(most - 1e-9)
+        expect(told).toBeLessThan(most * 1.001)
+      }
+    }
+  })
+
+  it('four in parallel whose junction holds with equal shares only are not sure', () => {
+    const verdict = (parallel: number, junctionToAmbient: number) =>
+      checkMosfet(knife({ parallel, thermal: { junctionToAmbient } }), cell(), { simulation: false }).margins.find(
+        ({ id }) => id === 'junction',
+      )!.verdict
+    const cooling = Array.from({ length: 20 }, (_, i) => 10 * 1.35 ** i)
+    const four = cooling.map((one) => verdict(4, one))
+    expect(four).toContain('not sure')
+    expect(four[0]).toBe('holds')
+    expect(four.at(-1)).toBe('fails')
+    expect(cooling.map((one) => verdict(2, one))).not.toContain('not sure')
   })
 })

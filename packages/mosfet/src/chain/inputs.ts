@@ -121,6 +121,14 @@ function lotOf({ onResistance: lines, leastShare: a_low }: ReadMosfet['transisto
   return varies ? between(lowest, 1, 0) : 0
 }
 
+/** Least on-resistance of any lot, over the guaranteed maximum; a share of the maximum where no typical is stated. */
+export const lowestShare = ({ onResistance, leastShare }: ReadMosfet['transistor']): number =>
+  Math.min(
+    ...onResistance.map(({ maximum, typical }) =>
+      typical === undefined ? leastShare : Math.max(2 * typical - maximum, leastShare * typical) / maximum,
+    ),
+  )
+
 /** Smallest value of an input. */
 export const lowerOf = (input: Input): number => (typeof input === 'object' ? input.lower : Number(input))
 

@@ -81,6 +81,24 @@ export const deviceCurrent = /*#__PURE__*/ formula({
   source: 'equal devices share equally',
 })
 
+/**
+ * Most that one of several devices dissipates, over an equal share, where its on-resistance may stand as low as `x_low` of
+ * the others': it draws more current, and up to `1 / (n - 1)` that outweighs its smaller resistance. Two never differ.
+ */
+export const unevenLoss = /*#__PURE__*/ formula({
+  symbol: 'k_n',
+  quantity: 'loss of the hottest of several devices, over an equal share',
+  unit: '1',
+  inputs: { n: ['1', 2, 8], x_low: ['1', 0.05, 1] },
+  expression: 'n^2 * max(x_low, 1 / (n - 1)) / (1 + (n - 1) * max(x_low, 1 / (n - 1)))^2',
+  compute: ({ n, x_low }) => {
+    const x = Math.max(x_low, 1 / (n - 1))
+    return (n ** 2 * x) / (1 + (n - 1) * x) ** 2
+  },
+  source: 'current divider; each at the resistance of its own lot, heat left out, which evens them',
+  smooth: false,
+})
+
 /** Root mean square of a current in pulses. */
 export const pulsedCurrent = /*#__PURE__*/ formula({
   symbol: 'I_rms',

@@ -1,8 +1,9 @@
 import { type BlockRow, type DecisionRule, holdRow, type Margin, plainMargin, type RowText } from '@ohmward/budget'
-import { lowerOf, openDuty, upperOf } from '../chain/inputs.js'
+import { lowerOf, lowestShare, openDuty, upperOf } from '../chain/inputs.js'
 import { readingOf } from '../chain/reading.js'
 import type { Switch } from '../chain/switch.js'
 import type { ReadMosfet } from '../choice.js'
+import { unevenLoss } from '../formulas/conduction.js'
 import { meanFrequency } from '../formulas/ripple.js'
 import type { Heat } from '../junction/heat.js'
 import { lawOf } from '../junction/law.js'
@@ -32,7 +33,9 @@ function meanMargin({ frequency, spreadingTime }: ReadMosfet, D: number): Margin
 export function heatRows(read: ReadMosfet, heat: Heat, gateSlack: () => number): BlockRow[] {
   const { lossLimit, switchingShare } = read
   const own = (row: MosfetRow): BlockRow => ({ ...row, kind: 'own', hold: (rule) => atHottest(row, heat, rule) })
-  const rows: BlockRow[] = [{ ...junctionRow, kind: 'own', hold: (rule) => junctionMargin(heat, gateSlack, rule) }]
+  const rows: BlockRow[] = [
+    { ...junctionRow, kind: 'own', hold: (rule) => junctionMargin(read, heat, gateSlack, rule) },
+  ]
   const { to } = openDuty(read)
   if (read.transistor.transientImpedance === undefined && read.frequency > 0 && to > 0 && read.duty.to < 1) {
     rows.push({ ...rowOfMean, kind: 'own', hold: () => meanMargin(read, to) })
@@ -54,15 +57,25 @@ function atHottest(row: MosfetRow, heat: Heat, rule: DecisionRule): Margin {
   return { ...margin, at: { ...at, ...margin.at } }
 }
 
-function junctionMargin(heat: Heat, gateSlack: () => number, rule: DecisionRule): Margin {
+function junctionMargin(read: ReadMosfet, heat: Heat, gateSlack: () => number, rule: DecisionRule): Margin {
   const margin = atHottest(junctionRow, heat, rule)
   const { circuit, at } = heat.mild()
   circuit.putAt(at)
   const { T_top: nominal, T_lim } = circuit.limit()
   const reason =
-    gateSlack() < 0 ? 'below the lowest gate voltage with a guaranteed on-resistance the loss is unknown' : undefined
+    gateSlack() < 0
+      ? 'below the lowest gate voltage with a guaranteed on-resistance the loss is unknown'
+      : unevenReason(read, margin.worst, T_lim)
   const isUnsure = reason !== undefined && margin.verdict === 'holds'
   return { ...margin, nominal, nominalSlack: T_lim - nominal, ...(isUnsure && { verdict: 'not sure', reason }) }
+}
+
+/** Why a junction that holds with equal shares may not: three or more devices of unlike lots share unequally. */
+function unevenReason({ parallel: n, transistor, ambient }: ReadMosfet, T_top: number, T_lim: number) {
+  if (n < 2) return undefined
+  const k_n = unevenLoss({ n, x_low: lowestShare(transistor) })
+  if (ambient.to + k_n * (T_top - ambient.to) <= T_lim) return undefined
+  return `of ${n} devices of unlike lots one may dissipate ${Number(k_n.toFixed(2))} times its share`
 }
 
 /**
