@@ -9,7 +9,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { argumentsOf, demoOf } from '../../docs/.vitepress/theme/block.js'
 import { csvOfParts, readParts } from '../../docs/.vitepress/theme/my-parts/file.js'
 import { byKind, kinds, listed, type Part } from '../../docs/.vitepress/theme/my-parts/part.js'
-import { ranked } from '../../docs/.vitepress/theme/my-parts/rank.js'
+import { movedBy, ranked, tightestOf } from '../../docs/.vitepress/theme/my-parts/rank.js'
 import { shapes } from '../../docs/.vitepress/theme/my-parts/shapes.js'
 import { textsOfPart } from '../../docs/.vitepress/theme/my-parts/texts.js'
 import { jsonOf } from '../../docs/.vitepress/theme/take-away.js'
@@ -111,6 +111,24 @@ it('ranks what holds before what is not sure, what fails, and what can not stand
   expect(order.map(({ name }) => name)).toEqual(['far', 'near', 'not sure', 'one fails', 'two fail', 'refused'])
 })
 
+it('names as the tightest row one that the part decides', () => {
+  const row = (id: string, worst: number) =>
+    ({ id, name: id, unit: 'V', sense: 'at most', limit: 1, worst, slack: 1 - worst, verdict: 'holds' }) as never
+  const trial = (name: string, own: number) => ({
+    name,
+    isOwn: false,
+    texts: {},
+    assessment: { verdict: 'holds' as const, margins: [row('same', 0.95), row('own', own)] },
+  })
+  const trials = [trial('b', 0.5), trial('a', 0.4)]
+  const moved = movedBy(trials)
+  expect([...moved]).toEqual(['own'])
+  expect(tightestOf(trials[0]!, moved)?.id).toBe('own')
+  expect(ranked(trials).map(({ name }) => name)).toEqual(['a', 'b'])
+  // With one part alone no row tells parts apart: then it is the tightest of all.
+  expect(tightestOf(trials[0]!, movedBy(trials.slice(0, 1)))?.id).toBe('same')
+})
+
 describe('on the page of the divider', () => {
   let site: Site
   let page: Page
@@ -192,4 +210,38 @@ describe('on the page of the divider', () => {
     await soon(kept).toEqual(['good one amplifiers', 'far one sensors'])
     expect(problems).toEqual([])
   })
+})
+
+it('without script nothing of it takes input, and a sentence says so', async () => {
+  const site = await openSite()
+  const { page } = await site.newPage({ javaScriptEnabled: false })
+  for (const block of ['divider', 'hall', 'mosfet', 'decoupling']) {
+    await page.goto(site.url(`${block}/`))
+    expect(await page.locator('.my-parts button').count()).toBeGreaterThan(3)
+    expect(await page.locator('.my-parts :is(button:enabled, input:read-write:enabled)').count()).toBe(0)
+    expect(await read(page.locator('fieldset.my-parts noscript'))).toBe('Without script none can be kept.')
+  }
+  await site.close()
+})
+
+it.each([
+  ['hall', 'sensor'],
+  ['mosfet', 'transistor'],
+  ['decoupling', 'second'],
+])('on the page /%s/ all can be tried at 390 px, and nothing is wider than the window', async (block, group) => {
+  const site = await openSite()
+  const { page, problems } = await site.newPage({ viewport: { width: 390, height: 900 } })
+  await page.goto(site.url(`${block}/`))
+  await live(page)
+  const tools = page.locator('fieldset', { has: page.locator(`#class-${group}`) }).locator('.my-parts')
+  await tools.getByRole('button', { name: /^Try all / }).click()
+  await soon(() => tools.getByRole('button', { name: /^Try all / }).count()).toBe(1)
+  expect(await tools.locator('.trials tbody tr').count()).toBeGreaterThan(2)
+  expect(await read(tools.locator('.trials'))).not.toContain('NaN')
+  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(390)
+  await tools.getByRole('button', { name: /^Try all / }).click()
+  await tools.getByRole('button', { name: 'Stop' }).click()
+  expect(await tools.getByRole('button', { name: /^Try all / }).isEnabled()).toBe(true)
+  expect(problems).toEqual([])
+  await site.close()
 })

@@ -15,9 +15,9 @@ export function fieldsAt(form: Pick<Form, 'groups'>, path: string): Field[] {
 export const textsOfPart = (form: Pick<Form, 'groups'>, path: string, limits: object): Texts =>
   classesOf(fieldsAt(form, path), path, { limits })['limits']!
 
-/** Whether all that a part says stands in the fields. */
+/** Whether all that a part says stands in the fields, whatever the design calls it. */
 export const stands = (part: Texts, texts: Texts): boolean =>
-  Object.entries(part).every(([id, text]) => texts[id] === text)
+  Object.entries(part).every(([id, text]) => id.endsWith('.name') || texts[id] === text)
 
 /** The part that stands in the fields at a path, as the block's call takes it; undefined where there is none. */
 export function limitsAt(form: Pick<Form, 'groups'>, path: string, texts: Texts): object | undefined {
