@@ -16,9 +16,10 @@ const refused = (conditions: object): InputError => {
 }
 
 describe('a switch on a supply', () => {
-  // By hand: 18 mohm ±25 % at a tenth of the charge (1.6), at 0 °C (2.5), old (2), new and full at 50 °C (0.893); path 25 mohm.
+  // By hand: 18 mohm ±25 % at a tenth of the charge (1.6), at 0 °C (2.5), old (2), path 25 mohm;
+  // least new and full at 25 °C: warmer, copper gains more than the cell loses.
   const [least, most] = [
-    18e-3 * 0.75 * (1 - (0.15 * 25) / 35) + (2e-3 + 8e-3 + 4.8e-3 + 2.5e-3) * (1 + 30 * 0.00393),
+    18e-3 * 0.75 + (2e-3 + 8e-3 + 4.8e-3 + 2.5e-3) * (1 + 5 * 0.00393),
     18e-3 * 1.25 * 1.6 * 2.5 * 2 + (6e-3 + 12e-3 + 7.2e-3 + 7.5e-3) * (1 - 20 * 0.00393),
   ]
 
@@ -62,13 +63,7 @@ describe('a switch on a supply', () => {
       },
       quick,
     ).margins
-    const [swept, told] = [at(3.6), plain].map(
-      (margins) => (id: string) => margins.find((one) => one.id === id)!.worst,
-    ) as [(id: string) => number, (id: string) => number]
-    expect(swept('gate-drive')).toBeCloseTo(told('gate-drive'), 9)
-    // The path's least resistance is that of cold copper, the cell's that of a warm one: on the safe side of one board.
-    expect(swept('junction')).toBeGreaterThanOrEqual(told('junction'))
-    expect(swept('junction')).toBeLessThan(told('junction') + 0.5)
+    for (const { id, worst } of at(3.6)) expect(worst).toBeCloseTo(plain.find((one) => one.id === id)!.worst, 9)
   })
 
   it('refuses points of a sweep that say nothing, or what can’t be', () => {
