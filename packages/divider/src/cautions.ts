@@ -3,6 +3,7 @@ import { format, takenFor } from '@ohmward/quantity'
 import { furtherSymbol } from './chain/further.js'
 import { type DividerChoice, dividerRecord, type ReadChoice } from './choice.js'
 import { unsettledOf } from './settling.js'
+import type { ReadThermometry } from './thermometry/fields.js'
 
 const always: readonly Caution[] = [
   {
@@ -121,8 +122,27 @@ export function cautionsOf(choice: ReadChoice, budgets: readonly Budget[]): Caut
       text: 'Store the cold value only after a rest of four thermal time constants and two equal readings.',
       catches: ['C01'],
     })
+    cautions.push(...lineCaution(thermometry))
   }
   return cautions
+}
+
+/** Change of nickel's coefficient by its rise, relative and per kelvin: the most of the usual metals. */
+const NICKEL = 1.2e-3
+
+/** What a straight line doesn't tell where it allows for less than the most curved of the usual metals. */
+function lineCaution({ element, restCelsius, hotCelsius }: ReadThermometry): Caution[] {
+  const { q_alpha } = element.inputs
+  if (q_alpha === undefined || q_alpha.upper >= NICKEL) return []
+  const rise = hotCelsius - restCelsius.nominal
+  const off = format(NICKEL * rise * rise, 'K', { digits: 2 })
+  return [
+    {
+      id: 'straight-line',
+      text: `A straight line covers metals whose coefficient changes by up to ${format(q_alpha.upper, '1', { as: '%', digits: 2 })} for each kelvin. Nickel's changes by 0.12 %: here it may read wrong by ${off}. Give its points, or that curvature.`,
+      catches: ['C02'],
+    },
+  ]
 }
 
 /** Most that the reference resistor dissipates while the test current flows. */

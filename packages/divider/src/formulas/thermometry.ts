@@ -30,7 +30,7 @@ export const classTolerance = /*#__PURE__*/ formula({
   symbol: 'E_class',
   quantity: 'tolerance of the element in temperature',
   unit: 'K',
-  inputs: { a_class: ['K', 0.1, 1], b_class: ['1', 0.0017, 0.02], t_C: ['K', -200, 850] },
+  inputs: { a_class: ['K', 0.1, 1], b_class: ['1', 0.0017, 0.03], t_C: ['K', -200, 850] },
   expression: 'a_class + b_class * abs(t_C)',
   compute: (x) => x.a_class + x.b_class * Math.abs(x.t_C),
   source: 'IEC 60751, tolerance classes',

@@ -111,8 +111,8 @@ const tungstenLaw: Law = /*#__PURE__*/ (() => ({
   from: -50,
   to: 1200,
   source: 'the table of tungsten',
-  // Two handbooks differ by 1 to 2 % of the rise.
-  tolerance: (t_C: number) => classTolerance({ a_class: 1, b_class: 0.02, t_C }),
+  // Two handbooks differ by up to 3 % of the rise, the most about 300 °C.
+  tolerance: (t_C: number) => classTolerance({ a_class: 1, b_class: 0.03, t_C }),
   ...ofCurve(tungstenCurve),
 }))()
 
