@@ -1,7 +1,6 @@
 /** A function, arguments that it takes, and where its answer may be infinite by its own documentation. */
 export type Call = readonly [
   name: string,
-  // biome-ignore lint/suspicious/noExplicitAny: anything is put in
   run: (...args: any[]) => unknown,
   args: readonly unknown[],
   mayBeInfinite?: RegExp,

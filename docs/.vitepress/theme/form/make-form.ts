@@ -42,7 +42,7 @@ export function makeForm({ id, call, outputs, choice, conditions, demo, groups, 
     outputs,
     groups: groups.map(({ takes, classes, scenarios, preset, ...group }, i): Group => {
       const own = fields.filter((field) => (homes.get(field.id) ?? groups.length - 1) === i)
-      const order = (field: Field) => takes.findIndex((path) => path === longest(takes, field.id))
+      const order = (field: Field) => takes.indexOf(longest(takes, field.id))
       const choices = classes && wordsOf(classesOf(fields, classes.path, classes.of))
       const filled = choices
         ? { label: classes.label, choices, path: classes.path }

@@ -1,6 +1,6 @@
-export { type BiasedBranch, type Content, contentAt } from './charging/biased.js'
+export { type BiasedBranch, type Content, contentAt, straightened } from './charging/biased.js'
 export { type Curve, factorAt } from './charging/curve.js'
-export { type PlugIn, plugIn, plugInBiased, straightened } from './charging/plug-in.js'
+export { type PlugIn, plugIn, plugInBiased } from './charging/plug-in.js'
 export { type Circuit, circuit, type Load, type Source } from './circuit.js'
 export type { Placed } from './course.js'
 export { type DiodeCurve, type DiodePwm, respondThroughDiode } from './diode/steady.js'

@@ -36,3 +36,19 @@ export function contentAt({ capacitance, bias }: BiasedBranch, volts: number): C
   }
   return { charge: capacitance * charge, energy: capacitance * energy }
 }
+
+/**
+ * Linear capacitors that charge nearly as biased ones do: a search by them costs a tenth. Each capacitance is the mean over the
+ * voltages that a capacitor alone behind a resistance passes in equal times.
+ *
+ * @param times - how many of its time constants count
+ */
+export function straightened(branches: readonly BiasedBranch[], volts: number, times: number): readonly Branch[] {
+  return branches.map((branch): Branch => {
+    if (branch.bias === undefined) return branch
+    const { resistance, inductance } = branch
+    let sum = 0
+    for (let j = 0; j < 8; j++) sum += capacitanceAt(branch, volts * -Math.expm1((-times * (j + 0.5)) / 8))
+    return { capacitance: sum / 8, resistance, inductance }
+  })
+}

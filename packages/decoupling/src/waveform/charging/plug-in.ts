@@ -2,7 +2,6 @@ import { type Circuit, circuit, type Source } from '../circuit.js'
 import { Course, type Placed } from '../course.js'
 import { drive } from '../drive.js'
 import { effort } from '../effort.js'
-import type { Branch } from '../modes/parts.js'
 import { sourceDrain } from '../quantities.js'
 import { extremeOf } from '../response.js'
 import { firstBelow, lastBelow, lowestUnder } from '../signal/lowest.js'
@@ -38,22 +37,6 @@ export function plugInBiased(source: Source, branches: readonly BiasedBranch[], 
   return branches.every(({ bias }) => bias === undefined)
     ? plugIn(circuit(source, branches, 0))
     : new Followed(source, branches, share)
-}
-
-/**
- * Linear capacitors that charge nearly as biased ones do: a search by them costs a tenth. Each capacitance is the mean over the
- * voltages that a capacitor alone behind a resistance passes in equal times.
- *
- * @param times - how many of its time constants count
- */
-export function straightened(branches: readonly BiasedBranch[], volts: number, times: number): readonly Branch[] {
-  return branches.map((branch): Branch => {
-    if (branch.bias === undefined) return branch
-    const { resistance, inductance } = branch
-    let sum = 0
-    for (let j = 0; j < 8; j++) sum += capacitanceAt(branch, volts * -Math.expm1((-times * (j + 0.5)) / 8))
-    return { capacitance: sum / 8, resistance, inductance }
-  })
 }
 
 class Plugged implements PlugIn {
