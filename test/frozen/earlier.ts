@@ -1,6 +1,7 @@
 /*
  * Choices that were frozen when a rail had a cell and a path of its own, as they are written today: the path as one list
- * whose resistances nothing warms, a cell whose charge doesn't count, a weak port as plain numbers.
+ * whose resistances nothing warms, a cell whose charge doesn't count, a weak port as plain numbers. And a measurement's,
+ * frozen when an offset moved from a common mode of 0 on, and what was not settled yet was no error of the reading.
  */
 
 type Fields = Readonly<Record<string, unknown>>
@@ -57,6 +58,21 @@ export function choiceOfToday(choice: unknown): unknown {
     ...rest,
     ...(insertion !== undefined && { insertion: left }),
     source: { source: cell, path: [...path, ...drop], inductance },
+  }
+}
+
+/** Shortest wait of the frozen measurements that leaves nothing unsettled, and one that does so in any of them, s. */
+const settles = { from: 1e-4, instead: 0.9 } as const
+
+/** A measurement's choice that answers today as it did: the common mode of the offset said, the wait long enough. */
+export function measurementOfToday(choice: unknown): unknown {
+  if (!isFields(choice) || !isFields(choice['amplifier'])) return choice
+  const { amplifier, timing } = choice
+  const isShort = isFields(timing) && Number(timing['wait']) < settles.from
+  return {
+    ...choice,
+    amplifier: { ...amplifier, offsetCommonMode: 0 },
+    ...(isShort && { timing: { ...timing, wait: settles.instead } }),
   }
 }
 
