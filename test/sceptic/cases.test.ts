@@ -137,29 +137,46 @@ describe('4. the pulling resistor of a follower', () => {
 
 describe('5. ripple current of a part beside another', () => {
   // 60 mohm at most beside 12 mohm: 0.61 A claimed; 1.32 A where it has 18 mohm, three tenths of its largest.
-  it.fails('counts a series resistance of a third of the largest', () => {
-    const kind = (seriesResistance: number | string, capacitance: number, rippleCurrent: number) => ({
-      capacitance,
-      seriesResistance,
-      rippleCurrent,
-      ratedVoltage: 10,
-    })
-    const rowOf = (series: number | string) =>
-      marginOf(
-        checkDecoupling(
-          {
-            source: { resistance: 0.05 },
-            capacitors: [kind(series, 1e-3, 2), kind('12 mohm ±1 %', 470e-6, 4)],
-            load: { current: 6, pwm: { frequency: 2e4, duty: 0.5 } },
-            limits: { brownOut: 2 },
-          },
-          { openCircuit: { from: 3.7, to: 3.7 }, ambientCelsius: { from: 25, to: 25 }, ageYears: { from: 0, to: 0 } },
-          quick,
-        ),
-        'ripple-1',
-      )!
+  const kind = (seriesResistance: number | string, capacitance: number | string, rippleCurrent: number, count = 1) => ({
+    capacitance,
+    seriesResistance,
+    rippleCurrent,
+    ratedVoltage: 10,
+    count,
+  })
+  const rowOf = (capacitors: ReturnType<typeof kind>[], frequency = 2e4) =>
+    marginOf(
+      checkDecoupling(
+        {
+          source: { resistance: 0.05 },
+          capacitors,
+          load: { current: 6, pwm: { frequency, duty: 0.5 } },
+          limits: { brownOut: 2 },
+        },
+        { openCircuit: { from: 3.7, to: 3.7 }, ambientCelsius: { from: 25, to: 25 }, ageYears: { from: 0, to: 0 } },
+        quick,
+      ),
+      'ripple-1',
+    )!
+
+  it('counts a series resistance of a third of the largest', () => {
+    const beside = kind('12 mohm ±1 %', 470e-6, 4)
     // The same part, by its largest value alone and by the range that this means.
-    expect(rowOf(0.06).worst).toBeGreaterThan(0.95 * rowOf('39 mohm ±21 mohm').worst)
+    const [alone, ranged] = [0.06, '39 mohm ±21 mohm'].map((series) => rowOf([kind(series, 1e-3, 2), beside]).worst)
+    expect(alone).toBeGreaterThan(0.95 * ranged!)
+  })
+
+  it('is that of the part which conducts best among its like', () => {
+    // At 1 MHz resistances alone share 3 A of alternating current: 20 mohm beside 30 and 30, 50 in the source.
+    const { worst } = rowOf([kind('25 mohm ±20 %', '1 mF ±20 %', 2, 3)], 1e6)
+    expect(worst).toBeCloseTo((3 * 50) / (50 + 20 + (2 * 50 * 20) / 30), 4)
+  })
+
+  it('is the same for two of a kind as for the same part listed twice', () => {
+    const parts = (count: number) => kind('25 mohm ±20 %', '100 uF ±20 %', 2, count)
+    const [two, twice] = [rowOf([parts(2)]), rowOf([parts(1), parts(1)])]
+    expect(two.worst).toBeCloseTo(twice.worst, 6)
+    expect(two.at['ESR_r1_one']).toBeCloseTo(0.02, 9)
   })
 })
 

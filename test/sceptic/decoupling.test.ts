@@ -11,15 +11,19 @@ import { marginOf, Tally } from './tools/tally.js'
 /** Least slack of each row over the boards of the model. */
 function truths({ box, plain, choice }: RailDesign, random: Random): Map<string, number> {
   const found = new Map<string, number>()
-  const row = (id: string, slack: (b: Board<Value>) => number, starts = 1) =>
-    found.set(id, -largest(box, (b) => -slack(b), random, { starts }).value)
+  const row = (id: string, slack: (b: Board<Value>) => number, starts = 1, within = box) =>
+    found.set(id, -largest(within, (b) => -slack(b), random, { starts }).value)
   row('rail-brown-out', (b) => lowestRail(railOf(b, plain), plain) - plain.limit)
   if (plain.duration === Number.POSITIVE_INFINITY)
     row('steady-sag', (b) => steadyRail(railOf(b, plain), plain) - plain.limit, 2)
   const { pwm } = plain
   if (pwm) {
     plain.kinds.forEach((kind, k) => {
-      row(`ripple-${k + 1}`, (b) => kind.ripple - ripples(railOf(b, plain), pwm)[k]! / kind.count, 2)
+      // Each part of a kind spreads by itself.
+      const [capacitanceOne, resistanceOne] =
+        k === 0 ? [box.capacitanceA, box.resistanceA] : [box.capacitanceB, box.resistanceB]
+      const slack = (b: Board<Value>) => kind.ripple - ripples(railOf(b, plain, k), pwm).at(-1)!
+      row(`ripple-${k + 1}`, slack, 2, { ...box, capacitanceOne, resistanceOne })
     })
   }
   if (choice.insertion) row('contact-surge', (b) => plain.surge - inrush(railOf(b, plain)))

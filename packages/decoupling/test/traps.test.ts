@@ -199,11 +199,12 @@ describe('pitfalls of ripple and plugging in', () => {
     const load = { current: 8, pwm: { frequency: 1e6, duty: 0.5 } }
     const a = check({ capacitors: [capacitor], load, limits: { brownOut: 2 }, wantedLifeHours: 20_000 })
     const ripple = margin(a, 'ripple-1')
-    expect(ripple.worst).toBeCloseTo((4 * 0.1) / 0.11, 3)
+    // 10 mohm are the largest: a part may have three tenths of it.
+    expect(ripple.worst).toBeCloseTo((4 * 0.1) / 0.103, 3)
     expect(ripple).toMatchObject({ verdict: 'fails', catches: ['J10'] })
     // 40 K/W · I² · 10 mohm, then halved per 10 K from 105 °C at 20 °C of air.
-    const heat = 40 * ripple.worst ** 2 * 0.01
-    expect(margin(a, 'life-1').worst).toBeCloseTo(2000 * 2 ** ((85 - heat) / 10), 3)
+    const heat = 40 * ((4 * 0.1) / 0.11) ** 2 * 0.01
+    expect(margin(a, 'life-1').worst / (2000 * 2 ** ((85 - heat) / 10))).toBeCloseTo(1, 5)
   })
 
   it('J11 42 A at insertion, gone below the trip level in time or not', () => {

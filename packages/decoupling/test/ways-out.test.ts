@@ -247,13 +247,13 @@ describe('each way out, put in, just keeps every limit', () => {
     expect(rated.verdict).toBe('fails')
     expect(rated.remedies).toEqual([])
     const hot = { ...bulk, rippleCurrent: 1.2 }
-    const load = { current: 8, pwm: { frequency: 50e3, duty: 0.5 } }
+    const load = { current: 8, pwm: { frequency: 1e6, duty: 0.5 } }
     const ripple = check({ load, limits: { brownOut: 3 }, capacitors: [hot] })
     expect(ripple.remedies.map(({ id }) => id)).toEqual(['parts-1'])
-    // 4 A of alternating current, of which n parts of 10 mohm take R/(R + 10/n mohm).
-    const each = (n: number) => (4 * 0.1) / (0.1 + 0.01 / n) / n
-    expect(each(4)).toBeLessThan(1.2)
-    expect(each(3)).toBeGreaterThan(1.2)
-    expect(size(ripple, 'parts-1')).toBe(4)
+    // 4 A of alternating current, shared by conductance: 100 mohm, a part of 3 mohm, n - 1 of 10 mohm.
+    const best = (n: number) => 4 / 0.003 / (1 / 0.1 + 1 / 0.003 + (n - 1) / 0.01)
+    expect(best(9)).toBeLessThan(1.2)
+    expect(best(8)).toBeGreaterThan(1.2)
+    expect(size(ripple, 'parts-1')).toBe(9)
   })
 })

@@ -43,8 +43,8 @@ function branchOf(kind: Kind, capacitance: number, resistance: number, volts: nu
   return { capacitance: kind.count * capacitance * left * warm, resistance: (resistance * grown) / kind.count }
 }
 
-/** The circuit of a board. */
-export function railOf(b: Board<Value>, plain: Plain): Rail {
+/** The circuit of a board; of the kind at `apart` one part stands by itself, last, with values of its own. */
+export function railOf(b: Board<Value>, plain: Plain, apart?: number): Rail {
   const cell = b.cell * between(cellAt, b.celsius) * (1 + ((b.ageFactor - 1) * b.years) / plain.oldest)
   const resistance = cell + b.contacts + b.protection + b.switch + b.wiring
   const rest = b.open - resistance * b.idle
@@ -52,6 +52,14 @@ export function railOf(b: Board<Value>, plain: Plain): Rail {
     [b.capacitanceA, b.resistanceA],
     [b.capacitanceB, b.resistanceB],
   ] as const
+  const branches = plain.kinds.flatMap((kind, k) => {
+    const count = k === apart ? kind.count - 1 : kind.count
+    return count === 0 ? [] : [branchOf({ ...kind, count }, parts[k]![0], parts[k]![1], rest, b, plain)]
+  })
+  if (apart !== undefined) {
+    const one = { ...plain.kinds[apart]!, count: 1 }
+    branches.push(branchOf(one, b.capacitanceOne, b.resistanceOne, rest, b, plain))
+  }
   return {
     source: b.open,
     resistance,
@@ -59,7 +67,7 @@ export function railOf(b: Board<Value>, plain: Plain): Rail {
     idle: b.idle,
     load: b.load,
     isResistor: plain.load === 'resistor',
-    branches: plain.kinds.map((kind, k) => branchOf(kind, parts[k]![0], parts[k]![1], rest, b, plain)),
+    branches,
   }
 }
 

@@ -21,6 +21,8 @@ export type Value =
   | 'resistanceA'
   | 'capacitanceB'
   | 'resistanceB'
+  | 'capacitanceOne'
+  | 'resistanceOne'
 
 /** Points of a factor, straight between them. */
 export type Points = readonly (readonly [at: number, factor: number])[]
@@ -206,6 +208,8 @@ export function drawRail(random: Random): RailDesign {
     resistanceA: first.resistance,
     capacitanceB: second ? second.capacitance : none,
     resistanceB: second ? second.resistance : none,
+    capacitanceOne: none,
+    resistanceOne: none,
   }
   const plain: Plain = {
     kinds: second ? [first.kind, second.kind] : [first.kind],

@@ -49,16 +49,27 @@ export function railOf(read: ReadDecoupling, board: Board, c: Circuit = circuitO
   const { rise, fall, duration, pwm: cycle } = read.load
   const on = cycle ? cycle.duty / cycle.frequency : duration
   const step = respondTo(c, board.load, { rise, fall, duration: on })
-  const even = cycle && respondToPwm(c, board.load, { frequency: cycle.frequency, duty: cycle.duty, rise, fall })
-  const isPulsed = even && read.logicRail?.behind === 'diode'
-  const diode = isPulsed ? heldUnderPwm(board, even) : undefined
-  const pwm = diode ? diode.rail : even
+  const steady = steadyPwm(read, board, c)
+  const { pwm } = steady
   const lowest =
     pwm === null || step.collapse !== null || !hasRest(board)
       ? 0
       : Math.min(step.lowest.value, pwm?.lowest.value ?? Number.POSITIVE_INFINITY)
-  const answer = { circuit: c, step, pwm, even, diode, lowest }
+  const answer = { circuit: c, step, ...steady, lowest }
   return { ...answer, logic: Math.max(0, logicOf(read, board, answer)) }
+}
+
+/** The steady state of a board under PWM alone, with what a diode's pulses do to it. */
+export function steadyPwm(read: ReadDecoupling, board: Board, c: Circuit): Pick<RailAnswer, 'pwm' | 'diode' | 'even'> {
+  const even = evenPwm(read, board, c)
+  const diode = even && read.logicRail?.behind === 'diode' ? heldUnderPwm(board, even) : undefined
+  return { even, diode, pwm: diode ? diode.rail : even }
+}
+
+/** The same with what is drawn behind a diode drawn evenly. */
+export function evenPwm({ load }: ReadDecoupling, board: Board, c: Circuit): PwmResponse | null | undefined {
+  const { rise, fall, pwm } = load
+  return pwm && respondToPwm(c, board.load, { ...pwm, rise, fall })
 }
 
 function logicOf(

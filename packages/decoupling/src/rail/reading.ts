@@ -7,13 +7,14 @@ import {
   circuit,
   effort,
   type PlugIn,
+  type PwmResponse,
   plugIn,
   plugInBiased,
   rippleCurrents,
   straightened,
 } from '../waveform/index.js'
 import { inParallel, together } from './parallel.js'
-import { circuitOf, highestOfRail, railOf } from './rail.js'
+import { circuitOf, evenPwm, highestOfRail, railOf, steadyPwm } from './rail.js'
 
 /** Least resistance of a small diode with its capacitor, the diode's drop left out, ohm. Common practice, no source. */
 const diodeResistance = 10e-3
@@ -25,6 +26,7 @@ const diodeResistance = 10e-3
 export class RailReading {
   #rail: { readonly lowest: number; readonly logic: number; readonly highest: number } | undefined
   #ripple: readonly number[] | undefined
+  #evenRipple: readonly number[] | undefined
   #peak = Number.NaN
   #inrush = Number.NaN
 
@@ -112,15 +114,25 @@ export class RailReading {
 
   /** Ripple current of all parts of each kind together, in steady PWM; empty where there is none. */
   get ripple(): readonly number[] {
-    if (this.#ripple === undefined && effort.isSpent) {
+    this.#ripple ??= this.#rippleOf((c) => steadyPwm(this.read, this.board, c).pwm)
+    return this.#ripple ?? []
+  }
+
+  /** The same with what is drawn behind a diode drawn evenly, not in its pulses. */
+  get rippleNearly(): readonly number[] {
+    this.#evenRipple ??= this.#rippleOf((c) => evenPwm(this.read, this.board, c))
+    return this.#evenRipple ?? []
+  }
+
+  #rippleOf(follow: (c: Circuit) => PwmResponse | null | undefined): readonly number[] | undefined {
+    if (effort.isSpent) {
       effort.isOpen = true
-      return []
+      return undefined
     }
-    if (this.#ripple === undefined) {
-      const { circuit, pwm } = railOf(this.read, this.board)
-      this.#ripple = pwm ? rippleCurrents(circuit, pwm) : []
-    }
-    return this.#ripple
+    const c = this.#circuit()
+    effort.spend(100 + 40 * c.branches.length ** 2)
+    const pwm = follow(c)
+    return pwm ? rippleCurrents(c, pwm) : []
   }
 
   /**

@@ -1,12 +1,11 @@
 import type { Margin } from '@ohmward/budget'
 import { format } from '@ohmward/quantity'
-import { type Board, boardAt } from '../chain/board.js'
+import type { Board } from '../chain/board.js'
 import type { ReadDecoupling } from '../choice/choice.js'
-import type { InputSet } from '../choice/inputs.js'
-import { lifeOf, rippleOf } from '../rail/life.js'
 import { railLimits } from '../rail/limits.js'
 import { together } from '../rail/parallel.js'
-import { RailReading } from '../rail/reading.js'
+import { rippleRows } from '../rows/ripple.js'
+import { effort } from '../waveform/index.js'
 import type { Sized } from './remedy.js'
 import { type Solve, withBoard } from './solve.js'
 import { edge, railSlack } from './trial.js'
@@ -70,23 +69,19 @@ export function capacitorRows(read: ReadDecoupling, board: Board, solve: Solve):
 }
 
 /** Parts in parallel that share a ripple, and live longer. */
-export function partRows(read: ReadDecoupling, inputs: InputSet, margins: readonly Margin[]): Sized[] {
+export function partRows(read: ReadDecoupling, margins: readonly Margin[]): Sized[] {
   return read.capacitors.flatMap((part, k) => {
     const failed = margins.filter(
       ({ id, verdict }) => (id === `ripple-${k + 1}` || id === `life-${k + 1}`) && verdict === 'fails',
     )
     if (failed.length === 0) return []
     const keeps = (count: number): boolean => {
-      const more = { ...part, count }
-      const many = { ...read, capacitors: read.capacitors.map((one, i) => (i === k ? more : one)) }
-      return failed.every(({ id, at, limit }) => {
-        const reading = new RailReading(many, boardAt(many, inputs, at))
-        return id.startsWith('ripple') ? rippleOf(more, reading, k) <= limit : lifeOf(more, reading, k) >= limit
-      })
+      const capacitors = read.capacitors.map((one, i) => (i === k ? { ...one, count } : one))
+      const rows = rippleRows({ read: { ...read, capacitors } })
+      const isKept = failed.every(({ id }) => (rows.find((row) => row.id === id)?.hold({}).slack ?? 0) >= 0)
+      return isKept && !effort.isSpent
     }
-    let value: number | null = part.count + 1
-    while (value <= 100 && !keeps(value)) value++
-    if (value > 100) value = null
+    const value = smallest(keeps, part.count, 100)
     const row = { id: `parts-${k + 1}`, name: `number of ${part.name}`, unit: '1', sense: 'at least' } as const
     const text =
       value === null
@@ -94,6 +89,18 @@ export function partRows(read: ReadDecoupling, inputs: InputSet, margins: readon
         : 'They share the ripple current and warm less. Volume, and a larger inrush at insertion.'
     return [{ ...row, value, present: part.count, text }]
   })
+}
+
+/** The smallest whole number that is enough, above one that isn't; `null` where the largest isn't either. */
+function smallest(isEnough: (n: number) => boolean, below: number, most: number): number | null {
+  if (below >= most || !isEnough(most)) return null
+  let [low, high] = [below, most]
+  while (high - low > 1) {
+    const middle = Math.min(2 * low, (low + high) >> 1)
+    if (isEnough(middle)) high = middle
+    else low = middle
+  }
+  return high
 }
 
 /**

@@ -22,7 +22,7 @@ export const remediesFor = (read: ReadDecoupling, inputs: InputSet, margins: rea
 
 function sizedFor(read: ReadDecoupling, inputs: InputSet, margins: readonly Margin[]): Sized[] {
   const cases = failing(read, inputs, margins)
-  const rows = [...wantedRow(margins), ...partRows(read, inputs, margins)]
+  const rows = [...wantedRow(margins), ...partRows(read, margins)]
   const [first] = cases
   if (first === undefined) return rows
   const solve = (change: Change, bad: number, good: number): number | null => solved(cases, change, bad, good)

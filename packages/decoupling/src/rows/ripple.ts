@@ -1,33 +1,50 @@
-import type { OwnRow } from '@ohmward/budget'
-import { lifeOf, rippleOf } from '../rail/life.js'
+import type { OwnRow, RowText } from '@ohmward/budget'
+import { lifeOf, type Ripple, rippleOf } from '../rail/life.js'
+import { followed } from '../search/climb.js'
 import type { Plan } from '../search/plan.js'
-import { over } from './row.js'
+import { namedAfter, type Single, singleOf } from '../search/single.js'
+import { over, type Value } from './row.js'
 
-/** What PWM does to each kind of capacitor. */
-export function rippleRows(plan: Plan): OwnRow[] {
-  const { capacitors, load, wantedLifeHours } = plan.read
-  return capacitors.flatMap((part, k) => {
-    const { name, fields } = part
+/** A value of a single part, by the ripple current that it is asked for. */
+type OfSingle = (single: Single, ripple: Ripple) => Value
+
+const current: OfSingle =
+  ({ part, place }, ripple) =>
+  (reading) =>
+    rippleOf(part, ripple(reading), place)
+const life: OfSingle =
+  ({ part, place }, ripple) =>
+  (reading) =>
+    lifeOf(part, reading, ripple(reading), place)
+
+/** What PWM does to one part of each kind of capacitor, the worst of its kind. */
+export function rippleRows({ read }: Pick<Plan, 'read'>): OwnRow[] {
+  const { capacitors, load, logicRail, wantedLifeHours } = read
+  return capacitors.flatMap(({ name, fields }, k) => {
     const rows: OwnRow[] = []
+    let known: Single | undefined
+    const push = (text: RowText, limit: number, value: OfSingle): void => {
+      rows.push({
+        kind: 'own',
+        ...text,
+        hold: (rule) => {
+          known ??= singleOf(read, k)
+          const near = value(known, ({ rippleNearly }) => rippleNearly)
+          const margin = over(known.plan, text, near, limit).hold(rule)
+          // A diode's pulses add little and cost much to follow: at the worst place only, and around it.
+          const exact = value(known, ({ ripple }) => ripple)
+          const isPulsed = load.pwm !== undefined && logicRail?.behind === 'diode'
+          return namedAfter(isPulsed ? followed(known.plan, margin, near, exact) : margin, known.place, k)
+        },
+      })
+    }
     if (load.pwm && fields.rippleCurrent.upper > 0) {
-      const text = {
-        id: `ripple-${k + 1}`,
-        name: `ripple current of ${name}`,
-        unit: 'A',
-        sense: 'at most',
-        catches: ['J10'],
-      } as const
-      rows.push(over(plan, text, (reading) => rippleOf(part, reading, k), fields.rippleCurrent.lower))
+      const text = { id: `ripple-${k + 1}`, name: `ripple current of ${name}`, unit: 'A', sense: 'at most' } as const
+      push({ ...text, catches: ['J10'] }, fields.rippleCurrent.lower, current)
     }
     if (wantedLifeHours !== undefined && fields.lifeHours.upper > 0) {
-      const text = {
-        id: `life-${k + 1}`,
-        name: `life of ${name}, hours`,
-        unit: '1',
-        sense: 'at least',
-        catches: ['J10'],
-      } as const
-      rows.push(over(plan, text, (reading) => lifeOf(part, reading, k), wantedLifeHours))
+      const text = { id: `life-${k + 1}`, name: `life of ${name}, hours`, unit: '1', sense: 'at least' } as const
+      push({ ...text, catches: ['J10'] }, wantedLifeHours, life)
     }
     return rows
   })

@@ -17,16 +17,22 @@ export const usualOf = ({ read, at }: Plan): RailReading =>
   at({ V_oc: read.openCircuit.to, T_a: read.ambient.to, Y_age: read.age.from })
 
 /**
- * A margin of the sense 'at most' that was searched by a value which is nearly right, with the exact one: at its worst place, and
- * from there on wherever moving one input leads to a worse one. The probability stays that of the search.
+ * A margin that was searched by a value which is nearly right, with the exact one: at its worst place, and from there on wherever
+ * moving one input leads to a worse one. The probability stays that of the search.
  */
 export function followed(plan: Plan, margin: Margin, near: Value, exact: Value): Margin {
   const { inputs, conditions, at: readingAt } = plan
-  const { at, worst, turns } = climb(plan, margin.at, near, exact)
+  const sign = margin.sense === 'at most' ? 1 : -1
+  const { at, worst, turns } = climb(
+    plan,
+    margin.at,
+    (reading) => sign * near(reading),
+    (reading) => sign * exact(reading),
+  )
   const start = Object.fromEntries(conditions.map((name) => [name, at[name]!]))
   const nominal = exact(readingAt(start))
   const { limit, probability, verdict, reason, ...rest } = margin
-  const slack = limit - worst
+  const slack = sign * limit - worst
   const isCertain = probability === (slack < 0 ? 1 : 0)
   const doubt = reason ?? (turns > slack ? 'the result both rises and falls with L' : undefined)
   // Where a probability decided, it still does.
@@ -39,10 +45,10 @@ export function followed(plan: Plan, margin: Margin, near: Value, exact: Value):
     limit,
     verdict: isByChance ? verdict : now,
     ...(doubt !== undefined && now === 'not sure' && { reason: doubt }),
-    worst,
+    worst: sign * worst,
     nominal,
     slack,
-    nominalSlack: limit - nominal,
+    nominalSlack: sign * (limit - nominal),
     at: Object.fromEntries(moved),
   }
 }

@@ -21,7 +21,7 @@ export function assumptionsOf(read: ReadDecoupling): string[] {
   }
   if (capacitors.some(({ fields: { seriesResistance: r } }) => r.upper > 0 && r.lower === r.upper)) {
     list.push(
-      `A series resistance without a range is the largest: the sag counts all of it, the inrush ${100 * leastOfLargest} % (usual parts have a third to two thirds), the plug-in peak either, whichever is worse.`,
+      `A series resistance without a range is the largest: the sag counts all of it, the inrush ${100 * leastOfLargest} % (usual parts have a third to two thirds), the plug-in peak either, whichever is worse${load.pwm ? '; the ripple current of a part, and its life, any share from there on for each part by itself' : ''}.`,
     )
   }
   if (source.kind === 'cell') {
@@ -58,6 +58,7 @@ export function assumptionsOf(read: ReadDecoupling): string[] {
     list.push('A burst begins from rest: the capacitors have recovered from the one before.')
   if (load.pwm)
     list.push(
+      'Parts of one kind spread each by itself, so the ripple current is that of the one that carries most; they wear alike.',
       'PWM runs until the rail repeats itself; its start is sought from the worst board of that on, one part at a time.',
     )
   return [...list, ...valuesTaken(read)]
