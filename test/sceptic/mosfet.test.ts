@@ -1,6 +1,6 @@
 import { checkMosfet } from '@ohmward/mosfet'
 import { describe, expect, it } from 'vitest'
-import { hottest, on } from './mosfet/circuit.js'
+import { hottest, lowestCarries, on } from './mosfet/circuit.js'
 import { drawSwitch, type SwitchDesign, type Value } from './mosfet/design.js'
 import { type Board, largest } from './tools/board.js'
 import { seed, times } from './tools/designs.js'
@@ -15,7 +15,7 @@ function truths({ box, plain }: SwitchDesign, random: Random): Map<string, numbe
     found.set(id, -largest(box, (b) => -slack(b), random, { starts: 2, inside: 2 }).value)
   row('gate-drive', (b) => on(b, plain, 25).gate - plain.lines[0]!.gate)
   row('gate-maximum', (b) => plain.gateMaximum - b.open)
-  row('drain-current', (b) => plain.currentMaximum - on(b, plain, 25).current / plain.parallel)
+  row('drain-current', (b) => plain.currentMaximum - on(b, plain, 25).current * lowestCarries(plain))
   if (plain.drive === 'pin') row('pin-current', (b) => plain.pinMaximum - b.open / (b.driveResistance + b.gateResistor))
   else row('pull-power', (b) => plain.pullRated - ((b.open - b.saturation) ** 2 / b.pull) * b.duty)
   return found

@@ -21,6 +21,7 @@ import { remedies } from './changes/index.js'
 import { type MosfetChoice, type MosfetConditions, type ReadMosfet, readMosfet } from './choice.js'
 import { type Supplied, supplied } from './conditions.js'
 import { freewheelLoss } from './formulas/diodes.js'
+import { largestCurrent } from './formulas/rail.js'
 import { type Heat, heatOf } from './junction/heat.js'
 import { type JunctionReport, reportOf, settledAt } from './junction/report.js'
 import { rowsOf } from './rows/index.js'
@@ -89,7 +90,7 @@ export const mosfet: Block<MosfetChoice, MosfetConditions, ReadMosfet, MosfetAss
             P_cond: values['P_cond'] ?? values['P_ctop']!,
             P_sw: values['P_sw']!,
             tau_g: values['tau_g']!,
-            P_fw: freewheelMost(read, values['I_max']!),
+            P_fw: freewheelMost(read),
             ...(endless && { endless }),
           }),
           assumptions: assumptionsOf(read),
@@ -102,9 +103,13 @@ export const mosfet: Block<MosfetChoice, MosfetConditions, ReadMosfet, MosfetAss
 }
 
 /** Most that a freewheeling diode dissipates: smallest duty, largest current. W */
-function freewheelMost({ freewheel, load, duty }: ReadMosfet, I_max: number): number {
-  const most = load.kind === 'current' ? load.value.upper : I_max
-  return freewheelLoss({ V_F: freewheel.drop.upper, I_max: most, D: duty.from })
+function freewheelMost({ freewheel, load, duty, openCircuit, sourceResistance, wiring }: ReadMosfet): number {
+  const [R_s, R_sh] = [sourceResistance.lower, wiring.sharedSource.lower]
+  const I_max =
+    load.kind === 'current'
+      ? load.value.upper
+      : largestCurrent({ V_oc: openCircuit.to, R_s, R_L: load.value.lower, R_sh })
+  return freewheelLoss({ V_F: freewheel.drop.upper, I_max, D: duty.from })
 }
 
 /** A burst that doesn't end: the whole of the board's thermal resistance. */

@@ -117,17 +117,17 @@ export function cautionsOf({ read, worst, margins, P_cond, P_sw, tau_g, P_fw, en
 /** What diodes do that no row holds: a cell the wrong way round, and freewheeling without a rating. */
 function diodeCautions(read: ReadMosfet, P_fw: number): Caution[] {
   const cautions: Caution[] = []
-  const { load, transistor, openCircuit, sourceResistance, wiring, parallel, junctionToAmbient, freewheel } = read
+  const { load, transistor, openCircuit, sourceResistance, wiring, junctionToAmbient, freewheel } = read
   const { lower, upper } = transistor.fields.bodyDiodeDrop
   if (!read.hasPolarityProtection && load.kind === 'resistance' && openCircuit.to > lower) {
     const [R_s, R_sh] = [sourceResistance.lower, wiring.sharedSource.lower]
     const I_rev = reversedCurrent({ V_oc: openCircuit.to, V_SD: lower, R_s, R_L: load.value.lower, R_sh })
-    const P_rev = reversedLoss({ V_SD: upper, I_rev, n: parallel })
+    const P_rev = reversedLoss({ V_SD: upper, I_rev })
     const [amperes, watts] = [format(I_rev, 'A', { digits: 2 }), format(P_rev, 'W', { digits: 2 })]
     const rise = format(P_rev * junctionToAmbient.upper, 'K', { digits: 2 })
     cautions.push({
       id: 'reversed-cell',
-      text: `A cell put in the wrong way round drives up to ${amperes} through load and body diode, whatever the gate does: the load is on, and each transistor dissipates up to ${watts}, for a rise of ${rise} if it lasts. Fit a holder that can’t be filled the wrong way, or a second transistor.`,
+      text: `A cell put in the wrong way round drives up to ${amperes} through load and body diode, whatever the gate does: the load is on, and one transistor may dissipate up to ${watts}, for a rise of ${rise} if it lasts. Fit a holder that can’t be filled the wrong way, or a second transistor.`,
       catches: ['K13'],
     })
   }
@@ -140,7 +140,7 @@ function diodeCautions(read: ReadMosfet, P_fw: number): Caution[] {
 
 /** What is taken for granted, in sentences. */
 export function assumptionsOf(read: ReadMosfet): string[] {
-  const { transistor, load, edges, parallel, bursts, drive } = read
+  const { transistor, load, edges, parallel, bursts, drive, supplied } = read
   const words = {
     linear: 'a straight line',
     power: 'a power of the absolute temperature',
@@ -156,20 +156,24 @@ export function assumptionsOf(read: ReadMosfet): string[] {
       : []),
     `The on-resistance rises with temperature along ${words[transistor.law.kind]}, without a spread of its own.`,
     'The rail sags as far as an ideal switch would pull it: a data sheet states no smallest on-resistance.',
+    ...(supplied?.supply.source.kind === 'port'
+      ? ['The port gives what the switch asks for: its current limit is not followed here.']
+      : []),
     load.kind === 'resistance'
       ? 'The load is a resistance; the current is solved with the hot transistor in series.'
       : 'The load holds its current.',
     'Distances to runaway take the current as held; a resistive load throttles itself a little.',
     ...(parallel > 1
       ? [
-          `${parallel} devices share current and edges equally, each with its own thermal resistance; for the safe operating area one alone bears the edge.`,
+          `The ${parallel} devices share loss equally, each with its own thermal resistance. Drain current and junction are held against unlike lots as well, of which one carries more and bears the edges alone, as for the safe operating area.`,
         ]
       : []),
     ...(bursts
       ? ['R_thJA is the effective impedance at the end of the last burst, the loss taken as that of its end all along.']
       : ['The duty lasts until the temperature settles.']),
     ...(drive.hasResetPull || drive.pull === 'none' ? [] : ['During reset the pin floats on its leakage.']),
-    'Edges are linear; gate charge and plateau are those of the data sheet’s test, mostly typical: their spread is what you give them.',
+    'Edges are straight: where the wiring’s spike is large, the peak power at turn-off comes out up to several times too high.',
+    'Gate charge and plateau are those of the data sheet’s test, mostly typical: their spread is what you give them.',
     ...(edges === 'clamped inductive' ? ['The freewheeling diode has no recovery charge.'] : []),
     'Limits without a stated distribution are rectangular (JCGM 100:2008, 4.3.7).',
     ...takenIn(read),
@@ -189,7 +193,7 @@ function takenIn({ given, copperArea, edges, transistor: { law } }: ReadMosfet):
       : []),
     ...(transistor.transientImpedance === undefined && thermal.spreadingTime === undefined
       ? [
-          `Not given, taken: thermal.spreadingTime = ${format(spreadingTime, 's')} (after which the junction would stand at its end, if it went on rising with the root of time), as no transient impedance is given.`,
+          `Not given, taken: thermal.spreadingTime = ${format(spreadingTime, 's')} (after which the junction would stand at its end, if it went on rising with the root of time; common practice, no source), as no transient impedance is given.`,
         ]
       : []),
     ...(edges === 'clamped inductive' && freewheel === undefined

@@ -27,7 +27,8 @@ interface Stage {
 function switchOff({ V, R, L, R_g, C_gs, C_gd, V_th, g, V_on }: Stage) {
   const I_0 = V / R
   let [gate, drain, current] = [V_on, 0.02, I_0]
-  let [highest, power, energy, time, begin] = [0, 0, 0, 0, 0]
+  let [highest, power, energy, time, end] = [0, 0, 0, 0, 0]
+  let hasBegun = false
   const C_ds = 2e-11
   const R_on = 0.02
   const h = 2e-11
@@ -47,15 +48,16 @@ function switchOff({ V, R, L, R_g, C_gs, C_gd, V_th, g, V_on }: Stage) {
     drain += (h * (i_d * (C_gs + C) + i_g * C)) / det
     current += (h * (V - R * current - drain)) / L
     time += h
-    if (begin === 0 && drain > 0.05 * V) begin = time
+    hasBegun ||= drain > 0.05 * V
     highest = Math.max(highest, drain)
-    if (begin > 0) {
+    if (hasBegun) {
       power = Math.max(power, drain * channel)
       energy += h * drain * channel
     }
+    if (end === 0 && gate < V_th) end = time
     if (gate < V_th * 0.98) break
   }
-  return { highest, power, energy, begin, end: time }
+  return { highest, power, energy, end }
 }
 
 describe('switching off', () => {
@@ -66,6 +68,9 @@ describe('switching off', () => {
     { fall: 13, L: 1e-6, R_g: 330 },
     { fall: 8, L: 0.5e-6, R_g: 4700 },
     { fall: 1, L: 0.5e-6, R_g: 1000 },
+    // The spike outlasts the edge.
+    { fall: 1, L: 1e-6, R_g: 330 },
+    { fall: 4, L: 1e-6, R_g: 330 },
   ]
   it.each(cases)('%o: spike, power, energy and delay are no less than by node equations', ({ fall, L, R_g }) => {
     const [V, R, V_th, V_pl] = [4.2, 0.7, 0.7, 1.5]
@@ -100,12 +105,12 @@ describe('switching off', () => {
     const { values: v } = checkMosfet(choice, around, { simulation: false })
     expect(v['V_pk']).toBeGreaterThanOrEqual(truth.highest)
     expect(v['V_pk']! - V).toBeLessThan(1.9 * (truth.highest - V) + 0.15)
-    expect(v['P_pk']).toBeGreaterThanOrEqual(truth.power * 0.98)
+    expect(v['P_pk']).toBeGreaterThanOrEqual(truth.power * 0.995)
     expect(v['P_pk']).toBeLessThan(truth.power * 4)
     const claimed = ((v['P_edge']! / v['f_edge']!) * v['t_f']!) / v['t_edge']! + v['P_wire']! / v['f_edge']!
-    expect(claimed).toBeGreaterThanOrEqual(truth.energy * 0.98)
-    expect(v['t_doff']! + v['t_f']!).toBeGreaterThanOrEqual(truth.end * 0.97)
-    expect(v['t_doff']! + v['t_f']!).toBeLessThan(truth.end * 1.25)
+    expect(claimed).toBeGreaterThanOrEqual(truth.energy)
+    expect(v['t_toff']).toBeGreaterThanOrEqual(truth.end)
+    expect(v['t_toff']).toBeLessThan(truth.end * 1.25)
   })
 
   it('a pull-up of 4.7 kohm at 1430 Hz and a duty of 0.95 never lets the switch off', () => {

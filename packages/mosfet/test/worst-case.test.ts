@@ -108,15 +108,48 @@ describe('the worst case is the worst', () => {
   })
 
   it('four in parallel whose junction holds with equal shares only are not sure', () => {
+    const on = { frequency: 0, duty: { from: 1, to: 1 } }
     const verdict = (parallel: number, junctionToAmbient: number) =>
-      checkMosfet(knife({ parallel, thermal: { junctionToAmbient } }), cell(), { simulation: false }).margins.find(
-        ({ id }) => id === 'junction',
-      )!.verdict
+      margin(knife({ parallel, thermal: { junctionToAmbient }, pwm: on }), 'junction').verdict
     const cooling = Array.from({ length: 20 }, (_, i) => 10 * 1.35 ** i)
     const four = cooling.map((one) => verdict(4, one))
     expect(four).toContain('not sure')
     expect(four[0]).toBe('holds')
     expect(four.at(-1)).toBe('fails')
+    // Two of unlike lots dissipate no more in one of them than two equal ones.
     expect(cooling.map((one) => verdict(2, one))).not.toContain('not sure')
+  })
+
+  it('of two whose edges make the heat one may bear them alone: not sure where only both together hold', () => {
+    const cooling = Array.from({ length: 12 }, (_, i) => 20 * 1.3 ** i)
+    const at = (parallel: number) =>
+      cooling.map((junctionToAmbient) => {
+        const choice = lowSide({
+          parallel,
+          drive: { ...driver, gateResistor: 100 },
+          edges: 'clamped inductive',
+          load: { current: 4 },
+          pwm: { frequency: 20e3, duty: { from: 0.2, to: 0.4 } },
+          thermal: { junctionToAmbient },
+        })
+        const { verdict } = margin(choice, 'junction')
+        return { verdict, rise: junctionToAmbient * check(choice).values['P_edge']! }
+      })
+    const [one, two] = [at(1), at(2)]
+    expect(one.map(({ verdict }) => verdict)).not.toContain('not sure')
+    expect(two[0]!.verdict).toBe('holds')
+    expect(two.at(-1)!.verdict).toBe('fails')
+    expect(two.map(({ verdict }) => verdict)).toContain('not sure')
+    // From 50 °C air to 150 °C: the edges of both in one of them.
+    for (const { verdict, rise } of two) if (verdict === 'holds') expect(2 * rise).toBeLessThan(100)
+  })
+
+  it('of two devices the lower lot carries the more: parallel conductances, typical 22 of at most 32 mohm', () => {
+    const choice = knife({ parallel: 2 })
+    const { worst } = margin(choice, 'drain-current')
+    // As far below typical as the largest is above: 12 of 32 mohm.
+    const share = 1 / 12 / (1 / 12 + 1 / 32)
+    const { worst: whole } = margin(knife(), 'drain-current')
+    expect(worst / whole).toBeCloseTo(share, 9)
   })
 })

@@ -34,6 +34,10 @@ export function on(b: Board<Value>, plain: Plain, junction: number): On {
   return { gate, current, resistance }
 }
 
+/** Share of the current in a typical device whose neighbours stand at their largest on-resistance, on the worst of the lines. */
+export const lowestCarries = ({ lines, parallel }: Plain): number =>
+  Math.max(...lines.map(({ typical, most }) => 1 / typical / (1 / typical + (parallel - 1) / most)))
+
 /** Loss of one device while it conducts. */
 export const lossOn = ({ current, resistance }: On, parallel: number): number => (current / parallel) ** 2 * resistance
 

@@ -157,7 +157,6 @@ export function formulasOf(c: Chosen) {
       f.chargeAbovePlateau,
       c.I_gdoff,
       f.delayOff,
-      f.wholeOff,
       f.longerEdge,
       c.I_gth,
       c.I_gpl,
@@ -166,6 +165,8 @@ export function formulasOf(c: Chosen) {
       c.V_pk,
       ...there(c.a_pk),
       c.P_pk,
+      f.spikeTime,
+      f.wholeOff,
     ],
     losses: [
       f.edgeFrequency,

@@ -127,7 +127,6 @@ export function followEdges(y: Place, c: Chosen): void {
   y.Q_on = f.chargeAbovePlateau(y)
   y.I_gdoff = c.I_gdoff(y)
   y.t_doff = f.delayOff(y)
-  y.t_toff = f.wholeOff(y)
   y.t_slow = f.longerEdge(y)
   y.I_gth = c.I_gth(y)
   y.I_gpl = c.I_gpl(y)
@@ -136,6 +135,8 @@ export function followEdges(y: Place, c: Chosen): void {
   y.V_pk = c.V_pk(y)
   if (c.a_pk) y.a_pk = c.a_pk(y)
   y.P_pk = c.P_pk(y)
+  y.t_spk = f.spikeTime(y)
+  y.t_toff = f.wholeOff(y)
 }
 
 /**

@@ -1,5 +1,6 @@
 import type { ReadMosfet } from '../choice.js'
 import { lawOf, referenceCelsius } from '../junction/law.js'
+import { lowestShare } from './inputs.js'
 
 /** Overdrive of the gate, current for it, and frequency below which the model doesn't go: margins of their own watch the first two. */
 const floor = { volts: 0.05, amperes: 10e-6, hertz: 1e-6 } as const
@@ -15,6 +16,7 @@ export function steadyOf({ transistor, drive, wiring, parallel, frequency, switc
   const { T_1: T_3, T_2: T_4, rho_1: rho_3, rho_2: rho_4 } = law.segment(T_lim)
   return {
     n: parallel,
+    x_low: lowestShare(transistor),
     f: frequency,
     t_ins: wiring.contactTime.lower,
     a_sw: switchingShare ?? 0,

@@ -70,15 +70,15 @@ export const heldCurrent = /*#__PURE__*/ formula({
   source: 'constant-current load',
 })
 
-/** What one of several equal devices carries. */
+/** Most that one of several devices carries, whose on-resistance may stand as low as `x_low` of the others'. */
 export const deviceCurrent = /*#__PURE__*/ formula({
   symbol: 'I_D',
-  quantity: 'drain current of one device, with an ideal switch',
+  quantity: 'largest drain current of one device, of an ideal switch’s current',
   unit: 'A',
-  inputs: { I_max: ['A', 0.01, 100], n: ['1', 1, 8] },
-  expression: 'I_max / n',
-  compute: ({ I_max, n }) => I_max / n,
-  source: 'equal devices share equally',
+  inputs: { I_max: ['A', 0.01, 100], n: ['1', 1, 8], x_low: ['1', 0.05, 1] },
+  expression: 'I_max / (1 + (n - 1) * x_low)',
+  compute: ({ I_max, n, x_low }) => I_max / (1 + (n - 1) * x_low),
+  source: 'current divider; each at the resistance of its own lot, heat left out, which evens them',
 })
 
 /**

@@ -129,14 +129,25 @@ export const delayOff = /*#__PURE__*/ formula({
   source: 'charge = current times time',
 })
 
+/** How much longer the gate takes for what the reverse capacitance draws while the drain stands above the supply. */
+export const spikeTime = /*#__PURE__*/ formula({
+  symbol: 't_spk',
+  quantity: 'time that the spike adds when switching off',
+  unit: 's',
+  inputs: { n, C_rss: ['F', 0, 1e-8], V_pk: ['V', 20, 60], V_oc: ['V', 1, 20], I_goff: ['A', 1e-6, 10] },
+  expression: 'n * C_rss * (V_pk - V_oc) / I_goff',
+  compute: ({ n, C_rss, V_pk, V_oc, I_goff }) => (n * C_rss * (V_pk - V_oc)) / I_goff,
+  source: 'charge = current times time',
+})
+
 /** From the drive to the end of the edge, switching off. */
 export const wholeOff = /*#__PURE__*/ formula({
   symbol: 't_toff',
   quantity: 'delay and edge when switching off',
   unit: 's',
-  inputs: { t_doff: time, t_f: time },
-  expression: 't_doff + t_f',
-  compute: ({ t_doff, t_f }) => t_doff + t_f,
+  inputs: { t_doff: time, t_f: time, t_spk: time },
+  expression: 't_doff + t_f + t_spk',
+  compute: ({ t_doff, t_f, t_spk }) => t_doff + t_f + t_spk,
   source: 'sum',
 })
 

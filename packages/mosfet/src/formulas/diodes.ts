@@ -30,14 +30,14 @@ export const reversedCurrent = /*#__PURE__*/ formula({
   source: 'Kirchhoff',
 })
 
-/** What the body diode of one of several equal devices dissipates then. */
+/** What the body diode dissipates then; of several the warmest may take it all, since its voltage falls with heat. */
 export const reversedLoss = /*#__PURE__*/ formula({
   symbol: 'P_rev',
   quantity: 'loss of one body diode with the cell the wrong way round',
   unit: 'W',
-  inputs: { V_SD: ['V', 0.4, 1.5], I_rev: ['A', 0.01, 100], n: ['1', 1, 8] },
-  expression: 'V_SD * I_rev / n',
-  compute: ({ V_SD, I_rev, n }) => (V_SD * I_rev) / n,
+  inputs: { V_SD: ['V', 0.4, 1.5], I_rev: ['A', 0.01, 100] },
+  expression: 'V_SD * I_rev',
+  compute: ({ V_SD, I_rev }) => V_SD * I_rev,
   source: 'Joule',
 })
 

@@ -78,6 +78,27 @@ export const limitLoss = /*#__PURE__*/ at(
   { quantity: 'loss at the junction limit' },
 )
 
+/** The same of the hottest of several unlike devices: it conducts `k_n` times its share and bears all edges alone. */
+export const unevenTemperature = /*#__PURE__*/ formula({
+  symbol: 'T_one',
+  quantity: 'junction of the hottest of several devices, heated by the loss at its limit',
+  unit: 'degC',
+  inputs: {
+    T_a: celsius,
+    R_thJA,
+    k_n: ['1', 1, 3],
+    P_ctop: power,
+    T_riptop: rise,
+    n: ['1', 1, 8],
+    P_sw: power,
+    T_edge: rise,
+  },
+  expression: 'T_a + k_n * (R_thJA * P_ctop + T_riptop) + n * (R_thJA * P_sw + T_edge)',
+  compute: ({ T_a, R_thJA, k_n, P_ctop, T_riptop, n, P_sw, T_edge }) =>
+    T_a + k_n * (R_thJA * P_ctop + T_riptop) + n * (R_thJA * P_sw + T_edge),
+  source: 'definition of the thermal resistance; superposition; the lowest threshold switches first and last',
+})
+
 /**
  * What the board can still cool with the junction at its limit: positive where the balance lies below the limit.
  * Finite for every board, runaway or not, so budgets and probabilities are made of it.

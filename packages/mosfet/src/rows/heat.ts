@@ -1,10 +1,11 @@
 import { type BlockRow, type DecisionRule, holdRow, type Margin, plainMargin, type RowText } from '@ohmward/budget'
-import { lowerOf, lowestShare, openDuty, upperOf } from '../chain/inputs.js'
+import { lowerOf, openDuty, upperOf } from '../chain/inputs.js'
 import { readingOf } from '../chain/reading.js'
 import type { Switch } from '../chain/switch.js'
 import type { ReadMosfet } from '../choice.js'
 import { unevenLoss } from '../formulas/conduction.js'
 import { meanFrequency } from '../formulas/ripple.js'
+import { unevenTemperature } from '../formulas/thermal.js'
 import type { Heat } from '../junction/heat.js'
 import { lawOf } from '../junction/law.js'
 import { reportOf } from '../junction/report.js'
@@ -65,17 +66,21 @@ function junctionMargin(read: ReadMosfet, heat: Heat, gateSlack: () => number, r
   const reason =
     gateSlack() < 0
       ? 'below the lowest gate voltage with a guaranteed on-resistance the loss is unknown'
-      : unevenReason(read, margin.worst, T_lim)
+      : unevenReason(read, heat)
   const isUnsure = reason !== undefined && margin.verdict === 'holds'
   return { ...margin, nominal, nominalSlack: T_lim - nominal, ...(isUnsure && { verdict: 'not sure', reason }) }
 }
 
-/** Why a junction that holds with equal shares may not: three or more devices of unlike lots share unequally. */
-function unevenReason({ parallel: n, transistor, ambient }: ReadMosfet, T_top: number, T_lim: number) {
+/** Why a junction that holds with equal shares may not: unlike devices share conduction unequally, and edges not at all. */
+function unevenReason({ parallel: n }: ReadMosfet, heat: Heat): string | undefined {
   if (n < 2) return undefined
-  const k_n = unevenLoss({ n, x_low: lowestShare(transistor) })
-  if (ambient.to + k_n * (T_top - ambient.to) <= T_lim) return undefined
-  return `of ${n} devices of unlike lots one may dissipate ${Number(k_n.toFixed(2))} times its share`
+  const { circuit, worst } = heat.hottest()
+  circuit.putAt(worst)
+  const y = circuit.limit()
+  const k_n = unevenLoss(y)
+  if (unevenTemperature({ ...y, k_n }) <= y.T_lim) return undefined
+  const share = k_n > 1 ? ` dissipate ${Number(k_n.toFixed(2))} times its share in conduction and` : ''
+  return `of ${n} devices of unlike lots one may${share} bear the edges alone`
 }
 
 /**
