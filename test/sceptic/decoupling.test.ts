@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { inrush, lowestRail, railOf, ripples, steadyRail } from './decoupling/circuit.js'
 import { drawRail, type RailDesign, type Value } from './decoupling/design.js'
 import { anyOf, type Board, largest } from './tools/board.js'
-import { seed, times } from './tools/designs.js'
+import { count, seed } from './tools/designs.js'
 import { compareWithKept } from './tools/kept.js'
 import { Random } from './tools/random.js'
 import { marginOf, Tally } from './tools/tally.js'
@@ -35,7 +35,6 @@ describe('a rail against its own differential equations', () => {
   const tally = new Tally('decoupling')
   const wrong: string[] = []
   let holds = 0
-  const count = 100 * times
   for (let i = 0; i < count; i++) {
     // What is looked for in one design leaves the others as they are.
     const random = new Random(seed + 1000 + i)

@@ -5,7 +5,7 @@ import { DividerCircuit } from './divider/circuit.js'
 import { type DividerDesign, drawDivider } from './divider/design.js'
 import { chainOf, missing, truths } from './divider/rows.js'
 import { anyOf } from './tools/board.js'
-import { seed, times } from './tools/designs.js'
+import { count, seed } from './tools/designs.js'
 import { compareWithKept } from './tools/kept.js'
 import { Random } from './tools/random.js'
 import { marginOf, Tally } from './tools/tally.js'
@@ -52,7 +52,6 @@ describe('a low-ohm measurement against its node equations', () => {
   const tally = new Tally('divider')
   const wrong: string[] = []
   let holds = 0
-  const count = 100 * times
   for (let i = 0; i < count; i++) {
     // What is looked for in one design leaves the others as they are.
     const random = new Random(seed + 1000 + i)

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { CurrentCircuit } from './hall/circuit.js'
 import { type CurrentDesign, drawCurrent, type Value } from './hall/design.js'
 import { anyOf, type Board, largest } from './tools/board.js'
-import { seed, times } from './tools/designs.js'
+import { count, seed } from './tools/designs.js'
 import { compareWithKept } from './tools/kept.js'
 import { Random } from './tools/random.js'
 import { marginOf, Tally } from './tools/tally.js'
@@ -61,7 +61,6 @@ describe('a current sensor against its own chain', () => {
   const tally = new Tally('hall')
   const wrong: string[] = []
   let holds = 0
-  const count = 100 * times
   for (let i = 0; i < count; i++) {
     // What is looked for in one design leaves the others as they are.
     const random = new Random(seed + 1000 + i)

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { hottest, lowestCarries, on } from './mosfet/circuit.js'
 import { drawSwitch, type SwitchDesign, type Value } from './mosfet/design.js'
 import { type Board, largest } from './tools/board.js'
-import { seed, times } from './tools/designs.js'
+import { count, seed } from './tools/designs.js'
 import { compareWithKept } from './tools/kept.js'
 import { Random } from './tools/random.js'
 import { marginOf, Tally } from './tools/tally.js'
@@ -27,7 +27,6 @@ describe('a switch against its own loop, gate and heat', () => {
   const wrong: string[] = []
   const pulsed: string[] = []
   let holds = 0
-  const count = 100 * times
   for (let i = 0; i < count; i++) {
     // What is looked for in one design leaves the others as they are.
     const random = new Random(seed + 1000 + i)

@@ -48,12 +48,12 @@ export class DividerCircuit {
     const { plain } = this.design
     const excitation = plain.ownExcitation ? b.excitation : m.rail
     const supply = plain.ownSupply ? b.supply : m.rail
-    // The offset is that at the sheet's supply, both inputs in the middle of it.
+    // The offset is that at the supply and at the common mode of the sheet.
     const offset =
       b.offset +
       b.offsetDrift * m.warmth +
       (supply - plain.offsetSupply) * b.supplyRejection -
-      (plain.offsetSupply / 2) * b.commonMode +
+      plain.offsetAt * b.commonMode +
       m.inputNoise
     const wire = b.lead + (m.inUse ? b.contact : 0)
     const outside = b.switchResistance + (plain.twoWires ? 0 : wire)

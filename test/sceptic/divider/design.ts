@@ -1,6 +1,6 @@
 import { type Amplifier, type DividerChoice, type DividerConditions, exampleAmplifiers } from '@ohmward/divider'
 import { type Box, eitherSign, fixed, type Limits, within } from '../tools/board.js'
-import { digits, type Random } from '../tools/random.js'
+import { digits, Random } from '../tools/random.js'
 
 /** What a board of a low-ohm measurement is made of, and what it meets, by names of the model's own. */
 export type Value =
@@ -78,6 +78,8 @@ export interface Plain {
   readonly highDrop: number
   readonly lowOutput: number
   readonly offsetSupply: number
+  /** Common mode at which the sheet states the offset. */
+  readonly offsetAt: number
   readonly bandwidth: number
   readonly slew: number
   readonly recovery: number
@@ -192,6 +194,10 @@ export function drawDivider(random: Random): DividerDesign {
   const difference = random.one([1, 5])
   const leakage = random.one([0, 1e-6])
   const inSpan = random.now(0.15) ? random.decades(1e-4, 1e-3) : 0
+  // Half of the sheets say where their offset is measured; of the others it is the middle of their supply.
+  const sheet = new Random(Math.round(1e6 * lowest))
+  const saysWhere = sheet.now(0.5)
+  const offsetAt = saysWhere ? digits(sheet.even(0, a.offsetSupply)) : a.offsetSupply / 2
 
   const choice: DividerChoice = {
     load: { from: smallest, to: highest, nominal: middle },
@@ -216,7 +222,7 @@ export function drawDivider(random: Random): DividerDesign {
       clampLeakage: '10 nA',
       undershoot: 0.3,
     },
-    amplifier,
+    amplifier: saysWhere ? { ...amplifier, offsetCommonMode: offsetAt } : amplifier,
     converter: {
       bits,
       transitions,
@@ -327,6 +333,7 @@ export function drawDivider(random: Random): DividerDesign {
     highDrop: a.highOutputDrop,
     lowOutput: a.lowOutput,
     offsetSupply: a.offsetSupply,
+    offsetAt,
     bandwidth: a.gainBandwidth,
     slew: a.slewRate,
     recovery: a.recovery,

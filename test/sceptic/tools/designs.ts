@@ -1,10 +1,13 @@
-const asked = Number(process.env['OHMWARD_SCEPTIC'] ?? 1)
+const isWriting = process.env['OHMWARD_UPDATE'] === '1'
+const asked = Number(process.env['OHMWARD_SCEPTIC'] ?? (isWriting ? 1 : 0.3))
+const times = Number.isFinite(asked) && asked > 0 ? asked : 0.3
 
-/** How many times as long: OHMWARD_SCEPTIC=20 tries twenty times as many designs, from the same seed on. */
-export const times = Number.isFinite(asked) && asked >= 1 ? asked : 1
+/** How many designs of a block are tried: OHMWARD_SCEPTIC=1 tries a hundred, 20 two thousand, from the same seed on. */
+export const count = Math.round(100 * times)
 
-/** Whether this is the short run, whose results are kept in a file. */
-export const isShort = times === 1
+/** Whether these are the hundred designs whose results are kept in a file; fewer are the first of them. */
+export const isKept = count === 100
+export const isFewer = count < 100
 
 /** Seed of the designs; the same designs on every run. */
 export const seed = Number(process.env['OHMWARD_SEED'] ?? 20261128)
