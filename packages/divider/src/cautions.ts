@@ -169,7 +169,7 @@ export function assumptionsOf(choice: ReadChoice, given: DividerChoice, budgets:
     `What isn't settled when the reading is taken counts as error, either way: ${format(unsettledOf(choice), '1', { as: '%', digits: 2 })} of the highest output.`,
     calibration.kind === 'none'
       ? 'No calibration.'
-      : `Calibrated by ${calibration.kind === 'zero' ? 'a short at the load terminals' : 'a short and a known resistor at the load terminals'}, at ${format(calibration.atCelsius.nominal, 'degC')} and ${format(calibration.rail?.nominal ?? choice.nominalRail, 'V')}; drift, noise, resolution, moved contacts and hot leakage stay. Drift of the converter's own offset and gain is not followed.`,
+      : `Calibrated by ${calibration.kind === 'zero' ? 'a short at the load terminals' : 'a short and a known resistor at the load terminals'}, at ${format(calibration.atCelsius.nominal, 'degC')} and ${format(calibration.rail?.nominal ?? choice.nominalRail, 'V')}; drift, ageing, noise, resolution, moved contacts and hot leakage stay. Drift of the converter's own offset and gain is not followed.`,
     ...sentencesOf(choice),
     ...furtherTexts(choice),
     ...stoppedShort(budgets),
@@ -215,7 +215,7 @@ function sentencesOf({ topology, surroundings, thermometry }: ReadChoice): strin
     const { restCelsius, restExcess, element } = thermometry
     sentences.push(
       `The law of the element: ${element.text}.`,
-      `The cold value is stored at ${format(restCelsius.lower, 'degC')} to ${format(restCelsius.upper, 'degC')}, up to ${format(restExcess.upper, 'K')} too warm, on a board as cold as the element, at any rail of the range.`,
+      `The cold value is stored at ${format(restCelsius.lower, 'degC')} to ${format(restCelsius.upper, 'degC')}, up to ${format(restExcess.upper, 'K')} too warm, on a new board as cold as the element, at any rail of the range.`,
       `The hottest spot rises by ${format(thermometry.hotSpotFactor.upper, '1')} times the mean. The temperature is judged at the nominal load, without the heating by the test current.`,
     )
   }

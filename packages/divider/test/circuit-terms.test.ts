@@ -115,9 +115,32 @@ describe('ageing', () => {
     expect(worst({ amplifier: { ...idealAmplifier, offsetAgeing: '100 uV' } })).toBeCloseTo(1e-4 / current, 4)
   })
 
-  it('is not taken away by a calibration when new', () => {
-    const choice = { ...ideal, amplifier: { ...idealAmplifier, offsetAgeing: '100 uV' } }
-    expect(at({ ...choice, calibration: 'zero' }).worst).toBeGreaterThan(0.9 * (1e-4 / current))
+  // A pedestal lifts the zero reading above the end of the scale: a clipped one would leave the offset too.
+  const lifted: DividerChoice = { ...ideal, pedestal: '5 %' }
+  const zero = { kind: 'zero' } as const
+  const span = { kind: 'zero and span', resistor: '1 ohm' } as const
+
+  it.each([zero, span])('of the offset is not taken away by a calibration when new: $kind', (calibration) => {
+    const worst = (more: Partial<DividerChoice>) => at({ ...lifted, ...more, calibration }).worst
+    expect(worst({ amplifier: { ...idealAmplifier, offsetAgeing: '100 uV' } })).toBeCloseTo(1e-4 / current, 4)
+    expect(worst({ amplifier: { ...idealAmplifier, offsetVoltage: '100 uV' } })).toBeLessThan(0.1 * (1e-4 / current))
+  })
+
+  it('of the reference and of the gain is not taken away by a calibration of the span when new', () => {
+    const worst = (more: Partial<DividerChoice>) => at({ ...lifted, ...more, calibration: span }).worst
+    expect(worst({ referencePart: { temperatureCoefficient: 0, ageing: '1 %' } })).toBeCloseTo(0.7 * 0.01, 3)
+    const gainResistors = { ...ideal.gainResistors, ratioAgeing: '1 %' }
+    expect(worst({ gainResistors })).toBeCloseTo((0.7 * 0.01 * 22) / 23, 3)
+    expect(worst({ reference: '47 ohm ±1 %' })).toBeLessThan(2e-4)
+  })
+
+  it('moves a temperature whose cold value was stored when new', () => {
+    const element = { coefficient: 0.004, curvature: 0 }
+    const thermometry = { element, restCelsius: 25, hotCelsius: 125, error: 50 } as const
+    // 1.4 times the resistance, off by 1 %, is 1.4 · 0.01/0.004 = 3.5 K.
+    const aged = { ...ideal, thermometry, referencePart: { temperatureCoefficient: 0, ageing: '1 %' } }
+    expect(at(aged, 'temperature').worst).toBeGreaterThan(3.45)
+    expect(at(aged, 'temperature').worst).toBeLessThan(3.65)
   })
 })
 

@@ -158,13 +158,17 @@ export function putOwn(
 }
 
 /**
- * Puts what a reading on the bench lacks: contacts are as they are, nothing is warm, the ground is quiet. Clamp and power
- * switch leak as stated when hot, and next to nothing here: a calibration can't take that away.
+ * Puts what a reading on the bench lacks: contacts are as they are, nothing is warm, the ground is quiet, the parts are new.
+ * Clamp and power switch leak as stated when hot, and next to nothing here: a calibration can't take that away.
  */
 export function putBench(y: Shared): void {
   y.R_con = 0
   y.V_emf = 0
   y.I_o = 0
   y.I_off = 0
+  y.V_age = 0
+  y.d_ref = 0
+  y.d_G = 0
+  if ('d_P' in y) y.d_P = 0
   if ('I_leak' in y) y.I_leak = 0
 }
