@@ -166,7 +166,7 @@ export function assumptionsOf(choice: ReadChoice, given: DividerChoice, budgets:
       : isOneNode
         ? "Excitation and the converter's reference are one node, at one instant: it cancels but for the excitation switch. What the test current changes of it reaches both."
         : 'Excitation and reference are different nodes: their ratio enters the reading.',
-    `What isn't settled when the reading is taken counts as error, either way: ${format(unsettledOf(choice), '1', { as: '%', digits: 2 })} of the highest output.`,
+    `What isn't settled when the reading is taken counts as error, either way: ${format(unsettledOf(choice), '1', { as: '%', digits: 2 })} of the supply.`,
     calibration.kind === 'none'
       ? 'No calibration.'
       : `Calibrated by ${calibration.kind === 'zero' ? 'a short at the load terminals' : 'a short and a known resistor at the load terminals'}, at ${format(calibration.atCelsius.nominal, 'degC')} and ${format(calibration.rail?.nominal ?? choice.nominalRail, 'V')}; drift, ageing, noise, resolution, moved contacts and hot leakage stay. Drift of the converter's own offset and gain is not followed.`,

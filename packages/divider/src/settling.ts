@@ -13,10 +13,12 @@ export function nominalGain({ topology, gainResistors: { feedback, ground } }: C
   return feedback.nominal / ground.nominal + (topology === 'load at ground' ? 1 : 0)
 }
 
-/** Largest time constant of the closed loop. */
-export function loopTimeConstant(choice: Chosen): number {
-  const G_noise = nominalGain(choice) + (choice.topology === 'load at rail' ? 1 : 0)
-  return amplifierTimeConstant({ G_noise, GBW: choice.amplifier.gainBandwidth.lower })
+/** Largest time constant of the closed loop, whose noise gain is one more than the ratio of the resistors. */
+export function loopTimeConstant({ gainResistors: { feedback, ground, ratioTolerance }, amplifier }: Chosen): number {
+  const ratio = ratioTolerance
+    ? (feedback.nominal / ground.nominal) * (1 + ratioTolerance.upper)
+    : feedback.upper / ground.lower
+  return amplifierTimeConstant({ G_noise: ratio + 1, GBW: amplifier.gainBandwidth.lower })
 }
 
 /** Counts that the sampling capacitor misses behind a filter's capacitor at the pin; undefined without one. */
@@ -41,16 +43,19 @@ export function missedBehindFilter({ timing, converter }: Chosen): number | unde
 const NOTHING = 1e-10
 
 /**
- * Largest share of the highest output that is still missing when the reading is taken, either way: of the step of amplifier
- * and filter from where they stood before, and of the sampling capacitor's. Averaging is taken to leave it.
+ * Largest share that is still missing when the reading is taken, of the highest voltage that stood there before, either way:
+ * of the step of amplifier and filter, and of the sampling capacitor's. Averaging is taken to leave it: the first sample
+ * misses most of the step, and every one the same of the capacitor's.
  */
 export function unsettledOf(choice: Chosen): number {
   const { amplifier: a, timing, converter, amplifierSupply, rail } = choice
   const t_left = timing.wait.lower - a.recovery.upper - (amplifierSupply?.upper ?? rail.to) / a.slewRate.lower
   const taus = [loopTimeConstant(choice), timing.filter.upper]
-  const tau_1 = Math.max(...taus)
-  const tau_2 = Math.min(...taus, 0.999 * tau_1)
-  const step = t_left > 0 ? Math.min(unsettledShare({ t_left, tau_1, tau_2: Math.max(tau_2, 1e-9 * tau_1) }), 1) : 1
+  const faster = Math.min(...taus)
+  // Equal ones are told apart by making one of them slower.
+  const tau_1 = Math.max(...taus, faster / 0.999)
+  const tau_2 = Math.max(faster, 1e-9 * tau_1)
+  const step = t_left > 0 ? Math.min(unsettledShare({ t_left, tau_1, tau_2 }), 1) : 1
   const { spreads, bits } = converter
   const missed = missedBehindFilter(choice)
   const sample =

@@ -90,6 +90,28 @@ describe('what is not settled when the reading is taken', () => {
     expect(error).toBeLessThan((1.05 * left * (3.3 / (3.3 - target))) / 23 / current)
   })
 
+  it('counts from the supply, to which a saturated output may come closer than is guaranteed', () => {
+    const [gainBandwidth, wait] = [1e5, 300e-6]
+    const timing = { wait, filter: 0, filterResistance: 0, samples: 65536 }
+    const amplifier = { ...idealAmplifier, gainBandwidth, slewRate: 1e10, highOutputDrop: '1.5 V' }
+    const error = at({ ...ideal, amplifier, timing }).worst
+    const left = (3.3 - current * 0.7 * 23) * Math.exp((-wait * 2 * Math.PI * gainBandwidth) / 23)
+    expect(error).toBeGreaterThan(left / 23 / current)
+    expect(error).toBeLessThan((1.8 * left) / 23 / current)
+  })
+
+  it('takes the slowest loop: of the largest gain that the resistors allow', () => {
+    const settling = (gainResistors: DividerChoice['gainResistors']) => {
+      const amplifier = { ...idealAmplifier, gainBandwidth: 1e5, slewRate: 1e10 }
+      return at({ ...ideal, amplifier, gainResistors, converter: { ...idealConverter, bits: 12 } }, 'settling').worst
+    }
+    // Half a count of 12 bits after 13 ln 2 time constants of one pole.
+    const wanted = (gain: number) => (13 * Math.LN2 * gain) / (2 * Math.PI * 1e5)
+    const loose = { feedback: '22 kohm ±20 %', ground: '1 kohm ±20 %', ratioDrift: 0 }
+    expect(settling(loose)).toBeCloseTo(wanted(1 + (22 * 1.2) / 0.8), 8)
+    expect(settling({ ...loose, ratioTolerance: '1 %' })).toBeCloseTo(wanted(1 + 22 * 1.01), 8)
+  })
+
   it('counts as error: a sampling capacitor that is charged too late', () => {
     const converter = { ...idealConverter, switchResistance: 1e4, samplingCapacitance: 20e-12, acquisitionTime: 1e-6 }
     const error = at({ ...ideal, converter, timing: { filterResistance: 0, samples: 65536 } }).worst

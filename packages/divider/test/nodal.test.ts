@@ -56,7 +56,9 @@ function converted(
 ) {
   const scale = 2 ** x.N_bits
   const code =
-    ((V_out * (1 + x.e_add) + x.s_set * x.V_amp - x.I_pin * x.R_filt) / x.V_ref) * scale * (1 + x.e_gain) +
+    ((V_out * (1 + x.e_add) + x.s_set * Math.max(x.V_amp, x.V_ref) - x.I_pin * x.R_filt) / x.V_ref) *
+      scale *
+      (1 + x.e_gain) +
     x.e_offset +
     x.e_INL +
     x.e_q +
