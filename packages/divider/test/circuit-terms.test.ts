@@ -22,6 +22,14 @@ describe('the ground that the load shares with others', () => {
     expect(shared({ sharedGround: '10 mohm', groundCurrent: '200 mA' })).toBeCloseTo((47 * r) / (1 - r) - 0.7, 5)
   })
 
+  it('of a load at the rail stands in line with the reference resistor', () => {
+    const rail: DividerChoice = { ...ideal, topology: 'load at rail', error: '50 %' }
+    const error = at({ ...rail, surroundings: { ...ideal.surroundings, sharedGround: '1 ohm' } }).worst
+    // A loop of 48 instead of 47 ohm: a 48th too little; the amplifier's own current doesn't pass there.
+    expect(error).toBeGreaterThan((0.95 * 0.7) / 48)
+    expect(error).toBeLessThan((1.05 * 0.7) / 48)
+  })
+
   it('goes with a short at the load, and is proposed to be one point', () => {
     const choice: DividerChoice = { ...ideal, surroundings: { sharedGround: '40 mohm' }, error: '10 mohm' }
     expect(at(choice).verdict).toBe('fails')

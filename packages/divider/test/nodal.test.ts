@@ -146,7 +146,8 @@ describe('the chain of a load at the rail', () => {
         // Without errors in the feedback loop of the amplifier all nodes can be solved at once.
         const x = { ...s, ...n, ...o, I_b: 0, I_os: 0, V_emf: 0, I_o: 0 }
         const y = readingAtRail(x)
-        const { span, outer } = loop(x)
+        const { span, outer: board } = loop(x)
+        const outer = board + x.R_sh
         const V_off = x.V_os + x.D_os * x.T_d + (x.V_amp - x.V_ps) * x.m_ps + x.V_age
         const g = (x.R_d / x.R_c) * (1 + x.alpha_G * x.T_d + x.d_G)
         const R_d = g * x.R_c

@@ -10,7 +10,7 @@ export const differenceChain = /*#__PURE__*/ chain([
   f.referenceDissipation,
   f.referenceTemperature,
   f.warmReference,
-  f.outerResistance,
+  f.outerAtRail,
   f.inputShare,
   f.lowerVoltage,
   f.currentFromRail,
@@ -51,7 +51,7 @@ export function followAtRail(y: DifferenceWorkspace): number {
   y.P_ref = f.referenceDissipation(y)
   y.T_ref = f.referenceTemperature(y)
   y.R_warm = f.warmReference(y)
-  y.R_out = f.outerResistance(y)
+  y.R_out = f.outerAtRail(y)
   y.beta = f.inputShare(y)
   y.V_m = f.lowerVoltage(y)
   y.I_t = f.currentFromRail(y)

@@ -64,6 +64,26 @@ export const matchedLower = /*#__PURE__*/ formula({
   source: 'data sheet of a resistor network: ratio tolerance',
 })
 
+/**
+ * Everything in the loop that is not between the sense points, load at the rail: the test current returns through the
+ * ground that it shares.
+ */
+export const outerAtRail = /*#__PURE__*/ formula({
+  symbol: 'R_out',
+  quantity: 'resistance outside the span, shared ground included',
+  unit: 'ohm',
+  inputs: {
+    R_warm: ['ohm', 1, 1e5],
+    R_sw: ['ohm', 0, 100],
+    kappa: ['1', 0, 1],
+    R_wire: ['ohm', 0, 10],
+    R_sh: ['ohm', 0, 0.1],
+  },
+  expression: 'R_warm + R_sw + (1 - kappa) * R_wire + R_sh',
+  compute: (x) => x.R_warm + x.R_sw + (1 - x.kappa) * x.R_wire + x.R_sh,
+  source: 'Kirchhoff',
+})
+
 /** Voltage of the lower sense point. The amplifier's input resistor R_c feeds it too, the switch's leakage loads it. */
 export const lowerVoltage = /*#__PURE__*/ formula({
   symbol: 'V_m',
@@ -102,6 +122,17 @@ export const currentFromRail = /*#__PURE__*/ formula({
   expression: '(V_m - V_sat) / R_out + (V_m - beta * V_exc) / R_c + I_off',
   compute: (x) => (x.V_m - x.V_sat) / x.R_out + (x.V_m - x.beta * x.V_exc) / x.R_c + x.I_off,
   source: 'Kirchhoff',
+})
+
+/** Current through the reference resistor, load at the rail: that of the load, less what the amplifier takes. */
+export const referenceCurrent = /*#__PURE__*/ formula({
+  symbol: 'I_r',
+  quantity: 'current through the reference resistor',
+  unit: 'A',
+  inputs: { V_m: ['V', 0.4, 60], V_sat: ['V', 0, 0.4], R_out: ['ohm', 1, 1e5] },
+  expression: '(V_m - V_sat) / R_out',
+  compute: (x) => (x.V_m - x.V_sat) / x.R_out,
+  source: 'Ohm',
 })
 
 /** Sense voltage across a load at the rail. */

@@ -133,15 +133,15 @@ export const zeroFloor = /*#__PURE__*/ formula({
   source: 'two counts above the clip: common practice, no source',
 })
 
-/** Dissipation of the reference resistor in the mean of a measuring cycle. Pitfall B07. */
+/** Dissipation of the reference resistor in the mean of a measuring cycle, at the temperature that it has. Pitfall B07. */
 export const meanDissipation = /*#__PURE__*/ formula({
   symbol: 'P_mean',
   quantity: 'dissipation of the reference resistor, in the mean',
   unit: 'W',
-  inputs: { P_ref: ['W', 0, 100], d_m: ['1', 0, 1] },
-  expression: 'P_ref * d_m',
-  compute: (x) => x.P_ref * x.d_m,
-  source: 'mean of a pulse',
+  inputs: { I_r: ['A', 0, 10], R_warm: ['ohm', 1, 1e5], d_m: ['1', 0, 1] },
+  expression: 'I_r^2 * R_warm * d_m',
+  compute: (x) => x.I_r * x.I_r * x.R_warm * x.d_m,
+  source: 'Joule; mean of a pulse',
 })
 
 /** How far excitation over reference is off from what the firmware takes for it, relative. Pitfalls B08, D05. */

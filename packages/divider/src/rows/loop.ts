@@ -6,6 +6,7 @@ import {
   loadWarming,
   meanDissipation,
   ratioShift,
+  referenceCurrent,
 } from '../formulas/index.js'
 import { allowedAt } from './allowed.js'
 import type { RowContext } from './context.js'
@@ -22,6 +23,14 @@ function countAtRail(y: Values<string>): number {
   const r = indicatedShare(next)
   return indicatedFromRail({ ...y, r } as Parameters<typeof indicatedFromRail>[0]) - y['R_ind']!
 }
+
+/** Dissipation of the reference resistor, warm, at what flows in it: with the load at the rail not all of the test current. */
+const dissipation =
+  (isGrounded: boolean): Told =>
+  (y) => {
+    const x = y as Parameters<typeof referenceCurrent>[0] & { I_t: number; R_warm: number; d_m: number }
+    return meanDissipation({ I_r: isGrounded ? x.I_t : referenceCurrent(x), R_warm: x.R_warm, d_m: x.d_m })
+  }
 
 /** The loop of excitation, reference resistor and load: resolution, current, heat, and what it is measured against. */
 export function loopRows({ choice, reading }: RowContext): BlockRow[] {
@@ -62,7 +71,7 @@ export function loopRows({ choice, reading }: RowContext): BlockRow[] {
       sense: 'at most',
       reading,
       at: { R_x: from },
-      value: told(meanDissipation),
+      value: dissipation(topology === 'load at ground'),
       limit: referencePart.ratedPower.lower / 2,
       catches: ['B07'],
     },
