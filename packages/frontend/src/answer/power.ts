@@ -1,10 +1,17 @@
 import { referenceShift } from '@ohmward/adc/formulas'
-import type { Margin } from '@ohmward/budget'
-import { between, exact, readSpread, type Spread } from '@ohmward/quantity'
+import { between, exact, type Spread } from '@ohmward/quantity'
 import { burstsOf, spreadOf } from '@ohmward/supply'
-import { powerErrorOnce, powerErrorSquare, powerErrorTwice, powerSetPoint, stuckEnergy } from '../formulas/index.js'
+import { sensorSpread } from '../design/sensor.js'
+import {
+  powerErrorOnce,
+  powerErrorSquare,
+  powerErrorTwice,
+  powerSetPoint,
+  powerShareError,
+  stuckEnergy,
+} from '../formulas/index.js'
 import { beforeBoard, sumOf } from '../walk/path.js'
-import { powerAt } from '../walk/power.js'
+import { behindOf, powerAt } from '../walk/power.js'
 import type { BlockName } from '../walk/stage.js'
 import type { Walk } from '../walk/walk.js'
 import { extremesOf } from './descend.js'
@@ -80,16 +87,18 @@ const times = ({ lower, nominal, upper }: Spread, factor: number): Spread =>
 function errorsOf(walk: Walk): PowerAnswer['error'] {
   const { hall, controller, monitor } = walk.design
   const isFixed = hall.sensor.output === 'fixed'
-  const e_I = relativeError(walk, 'hall')
-  const e_R = relativeError(walk, 'divider')
+  const { current, own, load, switch: on } = walk.over(usableSpan(walk)).solved
+  const e_I = relativeError(walk, 'hall', current)
+  const e_R = relativeError(walk, 'divider', own)
+  const e_k = shareError(own, sumOf([behindOf({ own, load }), on]))
   const reference = controller.internalReference?.voltage
   const e_bg =
     monitor?.calibration ?? (reference && spreadOf(referenceShift, { V_assumed: reference.nominal, V_ref: reference }))
   const product =
     e_I && e_bg
       ? isFixed
-        ? spreadOf(powerErrorTwice, { e_bg, e_I, k_q: zeroShare(walk) })
-        : spreadOf(powerErrorOnce, { e_bg, e_I })
+        ? spreadOf(powerErrorTwice, { e_bg, e_I, e_k, k_q: zeroShare(walk) })
+        : spreadOf(powerErrorOnce, { e_bg, e_I, e_k })
       : null
   return {
     voltageTimesCurrent: product,
@@ -98,26 +107,46 @@ function errorsOf(walk: Walk): PowerAnswer['error'] {
   }
 }
 
-/** Largest error of a block's reading at its largest true value, as a share of it. */
-function relativeError(walk: Walk, block: BlockName): Spread | null {
+/** What the firmware can't know of the way from board to load: it takes the nominal drop off. */
+const shareError = (R_L: Spread, R_way: Spread): Spread =>
+  spreadOf(powerShareError, { R_L, R_way, R_Lnom: R_L.nominal, R_waynom: R_way.nominal })
+
+/**
+ * Largest error of a block's reading as a share of what is read, over all that it may have to read. A block holds its error
+ * at a few true values; between two of them it is at most what the straight line between says, below the least one what it is
+ * there, above the largest in proportion. A reading below nothing is shown as nothing.
+ */
+function relativeError(walk: Walk, block: BlockName, { lower, upper }: Spread): Spread | null {
   const stage = walk.stages.find((one) => one.block === block)!
   const held = walk.over(usableSpan(walk))
-  let found: { truth: number; margin: Margin } | undefined
-  for (const { id, row } of held.ready(stage)) {
-    if (row.kind !== 'error' || row.unit === 'K' || row.unit === 'degC' || !(row.truth > (found?.truth ?? 0))) continue
-    found = { truth: row.truth, margin: held.margin(stage, id)! }
-  }
-  if (found === undefined) return null
-  const share = Math.min(found.margin.worst / found.truth, 0.99)
-  return share === 0 ? exact(0) : between(-share, share, 0)
+  const errors = held
+    .ready(stage)
+    .flatMap(({ id, row }) =>
+      row.kind === 'error' && row.unit !== 'K' && row.unit !== 'degC' && row.truth > 0
+        ? [{ truth: row.truth, error: held.margin(stage, id)!.worst }]
+        : [],
+    )
+    .sort((a, b) => a.truth - b.truth)
+  if (errors.length === 0) return null
+  const truths = errors.map(({ truth }) => truth).filter((truth) => truth > lower && truth < upper)
+  const share = Math.max(...[lower, ...truths, upper].map((x) => errorAt(errors, x) / x))
+  return share === 0 ? exact(0) : between(-Math.min(share, 1), share, 0)
 }
 
-/** Zero output of a sensor over the span that the load current makes of it. */
+function errorAt(errors: readonly { readonly truth: number; readonly error: number }[], x: number): number {
+  const above = errors.findIndex(({ truth }) => truth >= x)
+  if (above === 0) return errors[0]!.error
+  const below = errors[(above < 0 ? errors.length : above) - 1]!
+  if (above < 0) return (below.error * x) / below.truth
+  const next = errors[above]!
+  return below.error + ((next.error - below.error) * (x - below.truth)) / (next.truth - below.truth)
+}
+
+/** Zero output of a sensor over the span that the least load current makes, both as the firmware takes them. */
 function zeroShare(walk: Walk): number {
   const { sensor } = walk.design.hall
-  const one = (given: unknown, unit: string) => readSpread(given, { field: 'hall.sensor', unit } as never).nominal
-  const span = one(sensor.sensitivity, 'V/A') * walk.over(usableSpan(walk)).solved.current.lower
-  return one(sensor.zeroOutput, 'V') / span
+  const { current } = walk.over(usableSpan(walk)).solved
+  return sensorSpread(sensor, 'zeroOutput').nominal / (sensorSpread(sensor, 'sensitivity').nominal * current.lower)
 }
 
 function burstsIn(walk: Walk, on: Spread): PowerAnswer['bursts'] {
@@ -154,7 +183,8 @@ function burstsIn(walk: Walk, on: Spread): PowerAnswer['bursts'] {
         celsius,
         age,
       })
-      if (found.kind === 'possible') counts.push(found.count)
+      // Not fed to the end, there is no whole charge of them.
+      counts.push(found.kind === 'possible' ? found.count : exact(0))
     }
   }
   const lower = Math.min(...counts.map((one) => one.lower))

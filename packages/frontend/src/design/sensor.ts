@@ -7,11 +7,17 @@ export interface ReadSensor {
   readonly conductorResistance: Spread
 }
 
-/** Reads what the supply and its path need to know of the sensor. @throws InputError naming the field */
-export function readSensor(sensor: HallChoice['sensor']): ReadSensor {
-  const one = (word: keyof ReadSensor): Spread => {
-    const { symbol: _, meaning: __, ...limits } = sensorFields[word]
-    return readSpread(sensor?.[word], { ...limits, field: `hall.sensor.${word}` })
-  }
-  return { supplyMinimum: one('supplyMinimum'), conductorResistance: one('conductorResistance') }
+/** Reads a field of the sensor. @throws InputError naming the field */
+export function sensorSpread(
+  sensor: HallChoice['sensor'],
+  word: keyof ReadSensor | 'sensitivity' | 'zeroOutput',
+): Spread {
+  const { symbol: _, meaning: __, ...limits } = sensorFields[word]
+  return readSpread(sensor?.[word], { ...limits, field: `hall.sensor.${word}` })
 }
+
+/** Reads what the supply and its path need to know of the sensor. @throws InputError naming the field */
+export const readSensor = (sensor: HallChoice['sensor']): ReadSensor => ({
+  supplyMinimum: sensorSpread(sensor, 'supplyMinimum'),
+  conductorResistance: sensorSpread(sensor, 'conductorResistance'),
+})

@@ -2,15 +2,27 @@ import { formula, type InputRange } from '@ohmward/budget'
 
 const e_bg: InputRange = ['1', -0.2, 0.2]
 const e_I: InputRange = ['1', -0.3, 0.3]
+const e_k: InputRange = ['1', -0.1, 0.1]
+
+/** Error of the share of the board's power that is in the load, what is nominally lost on the way taken off. */
+export const powerShareError = /*#__PURE__*/ formula({
+  symbol: 'e_k',
+  quantity: "relative error of the load's share of the power at the board",
+  unit: '1',
+  inputs: { R_L: ['ohm', 0.1, 10], R_way: ['ohm', 0, 1], R_Lnom: ['ohm', 0.1, 10], R_waynom: ['ohm', 0, 1] },
+  expression: 'R_Lnom / (R_Lnom + R_waynom) * (R_L + R_way) / R_L - 1',
+  compute: ({ R_L, R_way, R_Lnom, R_waynom }) => ((R_Lnom / (R_Lnom + R_waynom)) * (R_L + R_way)) / R_L - 1,
+  source: 'voltage divider of load and of what is in series with it behind the board',
+})
 
 /** Relative error of a power read as voltage times current, the rail against the internal reference: it enters once. */
 export const powerErrorOnce = /*#__PURE__*/ formula({
   symbol: 'e_P',
   quantity: 'relative error of the power, ratiometric sensor',
   unit: '1',
-  inputs: { e_bg, e_I },
-  expression: '(1 + e_bg) * (1 + e_I) - 1',
-  compute: ({ e_bg, e_I }) => (1 + e_bg) * (1 + e_I) - 1,
+  inputs: { e_bg, e_I, e_k },
+  expression: '(1 + e_bg) * (1 + e_I) * (1 + e_k) - 1',
+  compute: ({ e_bg, e_I, e_k }) => (1 + e_bg) * (1 + e_I) * (1 + e_k) - 1,
   source: 'product of two readings, the rail of the current cancels',
 })
 
@@ -19,9 +31,9 @@ export const powerErrorTwice = /*#__PURE__*/ formula({
   symbol: 'e_P2',
   quantity: 'relative error of the power, fixed-output sensor',
   unit: '1',
-  inputs: { e_bg, e_I, k_q: ['1', 0, 5] },
-  expression: '(1 + e_bg) * (1 + e_I + e_bg * (1 + k_q)) - 1',
-  compute: ({ e_bg, e_I, k_q }) => (1 + e_bg) * (1 + e_I + e_bg * (1 + k_q)) - 1,
+  inputs: { e_bg, e_I, e_k, k_q: ['1', 0, 5] },
+  expression: '(1 + e_bg) * ((1 + e_I) * (1 + e_bg) + e_bg * k_q) * (1 + e_k) - 1',
+  compute: ({ e_bg, e_I, e_k, k_q }) => (1 + e_bg) * ((1 + e_I) * (1 + e_bg) + e_bg * k_q) * (1 + e_k) - 1,
   source:
     'product of two readings that share the reference; k_q is the zero output over the span that the current makes',
 })
