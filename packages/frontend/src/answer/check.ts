@@ -2,6 +2,7 @@ import { type Verdict, verdictOf } from '@ohmward/budget'
 import { takenFor } from '@ohmward/quantity'
 import { readDesign } from '../design/read.js'
 import { type Design, designRecord } from '../design/record.js'
+import { toCutOff } from '../walk/supply-rows.js'
 import { type WalkOptions, walkOf } from '../walk/walk.js'
 import type { DesignAssessment, RowOver } from './assessment.js'
 import { firstOf } from './first.js'
@@ -24,7 +25,7 @@ function* checking(given: Design, options: WalkOptions): Generator<number, Desig
   const first = firstOf(walk, found)
   const isCell = design.supply.source.kind === 'cell'
   const held = isCell ? 1 - (first?.heldDownTo ?? walk.charges.at(-1)!) : first === null ? 1 : 0
-  const share = Math.min(held, monitor?.beforeStop ?? 1)
+  const share = Math.min(held, toCutOff(design), monitor?.beforeStop ?? 1)
   const wanted = design.requirements.usableCharge
   const usable = { share, wanted, verdict: share >= wanted ? 'holds' : 'fails' } as const
   const answer = {

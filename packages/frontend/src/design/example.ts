@@ -3,7 +3,7 @@ import { exampleCapacitors } from '@ohmward/decoupling'
 import { exampleAmplifiers } from '@ohmward/divider'
 import { exampleSensors } from '@ohmward/hall'
 import { exampleDrives, exampleTransistors } from '@ohmward/mosfet'
-import { exampleCells } from '@ohmward/supply'
+import { exampleSupply } from '@ohmward/supply'
 import type { Design } from './record.js'
 
 /**
@@ -15,16 +15,7 @@ export const exampleDesign = /*#__PURE__*/ (() =>
   ({
     version: 1,
     name: "sailmaker's hot knife",
-    supply: {
-      source: { kind: 'cell', ...exampleCells['high-drain cylindrical cell'] },
-      path: [
-        { name: 'cell contacts', resistance: '4 mohm ±50 %', currentLimit: '20 A' },
-        { name: 'protection', resistance: '10 mohm ±20 %', tripVoltage: '0.15 V ±15 %' },
-        { name: 'wiring and copper', resistance: '6 mohm ±20 %', tap: 'board' },
-        { name: 'connector of the blade', resistance: '5 mohm ±50 %', currentLimit: '15 A' },
-      ],
-      inductance: '0.3 uH ±30 %',
-    },
+    supply: exampleSupply,
     board: 'board',
     load: { resistance: '0.7 ohm ±5 %', rise: '20 us' },
     pwm: { frequency: '100 Hz', duty: { from: 0.1, to: 0.9 } },

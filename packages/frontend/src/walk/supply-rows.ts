@@ -1,24 +1,57 @@
-import { chargeAt, currentLimits } from '@ohmward/supply'
+import { between, type Spread } from '@ohmward/quantity'
+import { chargeAt, currentLimits, pathAt } from '@ohmward/supply'
+import { mainRail } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
+import { sumOf } from './path.js'
+import { drawOf } from './rails.js'
 import type { SolvedSpan } from './solve.js'
 import type { ReadyRow } from './stage.js'
 
-/** Limits on the current of cells and path, at the largest duty for long and while it is on. Pitfalls K03, K11. */
-export function supplyRows({ supply, pwm }: ReadDesign, { current, span }: SolvedSpan): ReadyRow[] {
+/**
+ * Limits on the current of cells and path, at the largest duty for long and while it is on, with all that is on beside the
+ * load, and how hot the path gets. Pitfalls K03, K11.
+ */
+export function supplyRows(design: ReadDesign, { current: own, span }: SolvedSpan): ReadyRow[] {
+  const { supply, pwm } = design
   const share = Math.sqrt(pwm.duty.to)
-  const { lower, nominal, upper } = current
-  const rms = { ...current, lower: lower * share, nominal: nominal * share, upper: upper * share }
-  return currentLimits(supply, rms, current, span.celsius.to).map(({ name, what, limit, slack }) => {
+  const idle = drawOf(design, mainRail)
+  const current = sumOf([own, idle])
+  const { nominal, upper } = current
+  const rms = sumOf([scaled(own, share), idle])
+  const limits = currentLimits(supply, rms, current, span.celsius.to)
+  const held = limits.map(({ name, what, limit, slack }): ReadyRow => {
     const id = `${what} of ${name}`.replace(/\W+/g, '-')
     const text = { id, name: `${what} of ${name}`, unit: 'A', sense: 'at most', catches: ['K03', 'K11'] } as const
-    const middle = what === 'pulse current' || what === 'trip' ? nominal : nominal * share
+    const isMost = what === 'pulse current' || what === 'trip'
+    const middle = isMost ? nominal : rms.nominal
     const row = { kind: 'plain', ...text, worst: limit - slack, limit, nominal: Math.min(middle, upper) } as const
     return { id: `supply/${id}`, row }
   })
+  return [...held, ...heatRows(design, rms, span)]
 }
 
-/** Charge from full to the cut-off: an early one leaves less than is wanted. None for a port. */
-export function chargeRow({ supply: { source }, requirements }: ReadDesign): ReadyRow[] {
+const scaled = ({ lower, nominal, upper }: Spread, by: number): Spread => between(lower * by, upper * by, nominal * by)
+
+/** Elements of the path whose highest temperature is known: the loss that they stand there against that of the current. */
+function heatRows({ supply }: ReadDesign, rms: Spread, { celsius }: SolvedSpan['span']): ReadyRow[] {
+  const limits = new Map((supply.path ?? []).map(({ name, highestCelsius }) => [name, highestCelsius]))
+  return pathAt(supply.path ?? [], rms, celsius.to).flatMap(({ name, temperatureSlack }): ReadyRow[] => {
+    const limit = limits.get(name)
+    if (temperatureSlack === null || limit === undefined) return []
+    const id = `temperature of ${name}`
+    const text = { id: id.replace(/\W+/g, '-'), name: id, unit: 'degC', sense: 'at most', catches: ['K03'] } as const
+    return [{ id: `supply/${text.id}`, row: { kind: 'plain', ...text, worst: limit - temperatureSlack, limit } }]
+  })
+}
+
+/** Share of a full charge down to the cut-off, of the cells that come to it first; all of it for a port. */
+export const toCutOff = ({ supply: { source } }: ReadDesign): number =>
+  source.kind === 'cell' ? 1 - chargeAt(source, source.lowestVoltage).upper : 1
+
+/** Charge from full to the cut-off, of the cells that come to it first. None for a port. */
+export function chargeRow(design: ReadDesign): ReadyRow[] {
+  const { supply, requirements } = design
+  const { source } = supply
   if (source.kind !== 'cell') return []
   const text = {
     id: 'charge',
@@ -27,6 +60,7 @@ export function chargeRow({ supply: { source }, requirements }: ReadDesign): Rea
     sense: 'at least',
     catches: [],
   } as const
-  const worst = 1 - chargeAt(source, source.lowestVoltage).nominal
-  return [{ id: 'supply/charge', row: { kind: 'plain', ...text, worst, limit: requirements.usableCharge } }]
+  const nominal = 1 - chargeAt(source, source.lowestVoltage).nominal
+  const limit = requirements.usableCharge
+  return [{ id: 'supply/charge', row: { kind: 'plain', ...text, worst: toCutOff(design), limit, nominal } }]
 }

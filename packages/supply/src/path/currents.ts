@@ -25,7 +25,7 @@ export interface CurrentLimit {
  *
  * @param mean - what flows for long, A, in PWM the root mean square
  * @param burst - what flows at most, A
- * @param celsius - temperature around the conductors: a protection's switches are warm
+ * @param celsius - temperature around the conductors: a protection's switches are warm, by what flows for long too
  * @param share - share of the least trip current that may be used; {@link usualTripShare} by default
  */
 export function currentLimits(
@@ -51,7 +51,7 @@ export function currentLimits(
   const elements = path.flatMap(({ name, currentLimit }) =>
     currentLimit === undefined ? [] : [against(name, 'current limit', currentLimit, mean.upper)],
   )
-  const trips = pathAt(path, burst, celsius).flatMap((element) => tripOf(element, burst, share))
+  const trips = pathAt(path, mean, celsius).flatMap((element) => tripOf(element, burst, share))
   return [...own, ...elements, ...trips].sort((a, b) => a.slack - b.slack)
 }
 
