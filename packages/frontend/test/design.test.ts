@@ -1,4 +1,12 @@
-import { designSchema, exampleDesign, parseDesign, readDesign, writeDesign } from '@ohmward/frontend'
+import {
+  checkDesign,
+  type Design,
+  designSchema,
+  exampleDesign,
+  parseDesign,
+  readDesign,
+  writeDesign,
+} from '@ohmward/frontend'
 import { runCommand } from '@ohmward/frontend/command'
 import { InputError } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
@@ -74,7 +82,10 @@ describe('the hot knife', () => {
 
 describe('the command', () => {
   const files: Readonly<Record<string, string>> = { 'knife.json': text, 'mended.json': writeDesign(mended) }
-  const run = (...args: string[]) => runCommand(args, (path) => files[path] ?? fail(path), { charges: 3 })
+  // The knife's answer is known from above; the mended one is walked.
+  const checking = (design: Design) =>
+    writeDesign(design) === text ? exampleCheck() : checkDesign(design, { charges: 3 })
+  const run = (...args: string[]) => runCommand(args, (path) => files[path] ?? fail(path), checking)
   const fail = (path: string): never => {
     throw new Error(`no such file: ${path}`)
   }

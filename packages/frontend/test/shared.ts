@@ -11,9 +11,18 @@ export const exampleCheck = () => checkOnce(exampleDesign, { charges: 12 })
 /** What can be done about the hot knife: one search for all tests. */
 export const exampleChanges = () => changesOnce(exampleDesign, { checks: 60, walked: 1 })
 
-/** The hot knife with both faults mended: a zero-drift amplifier, and two cells side by side, which are half the resistance. */
+const supply = exampleDesign.supply
+
+/**
+ * The hot knife with both faults mended: a zero-drift amplifier, and two cells side by side, which are half the resistance. They
+ * push more current through the protection, so that it has two transistors side by side too.
+ */
 export const mended: Design = {
   ...exampleDesign,
   divider: { ...exampleDesign.divider, amplifier: exampleAmplifiers.zeroDrift },
-  supply: { ...exampleDesign.supply, source: { ...exampleDesign.supply.source, resistance: '9 mohm ±25 %' } },
+  supply: {
+    ...supply,
+    source: { ...supply.source, resistance: '9 mohm ±25 %' },
+    path: supply.path.map((one) => (one.name === 'protection' ? { ...one, resistance: '5 mohm ±20 %' } : one)),
+  },
 }

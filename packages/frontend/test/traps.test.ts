@@ -1,3 +1,4 @@
+import { exampleAmplifiers } from '@ohmward/divider'
 import { type Design, exampleDesign, readDesign, solveAt, walkOf } from '@ohmward/frontend'
 import { exact } from '@ohmward/quantity'
 import { cellCondition, pinAt, readCell, shelfLife } from '@ohmward/supply'
@@ -123,15 +124,18 @@ describe('traps of cell, protection, cut-off and standby', () => {
     expect(verdict(exampleDesign, strongest, 'hall/trip-false')).toBe('holds')
   })
 
-  it('K12: a short is told from the smallest load only where the error at it leaves room', () => {
-    const error = (feedback: string) => {
-      const divider = { ...exampleDesign.divider, gainResistors: { feedback, ground: '1 kohm ±0.1 %' } }
+  it('K12: a short is told from the smallest load only where the error at it leaves room on both sides of the limit', () => {
+    const error = (from: string, amplifier: Design['divider']['amplifier']) => {
+      const divider = { ...exampleDesign.divider, load: { from, to: '1.2 ohm' }, amplifier }
       const { rows } = walk({ ...exampleDesign, divider }).hold(strongest)
       return rows.find(({ id }) => id === 'divider/error-smallest')!.margin.worst
     }
-    // A limit of 0.25 ohm between a short and the smallest load of 0.5 ohm: 0.25 ohm on either side.
-    expect(error('15 kohm ±0.1 %')).toBeLessThan(0.25)
-    expect(error('15 kohm ±0.1 %')).toBeGreaterThan(0.05)
+    // Half-way between a short and the smallest load lies the limit: what the error leaves is the same on either side.
+    const room = (from: number, amplifier: 'bipolarSingleSupply' | 'zeroDrift') =>
+      from / 2 - error(`${from} ohm`, exampleAmplifiers[amplifier])
+    expect(room(0.5, 'bipolarSingleSupply')).toBeGreaterThan(0)
+    expect(room(0.1, 'bipolarSingleSupply')).toBeLessThan(0)
+    expect(room(0.1, 'zeroDrift')).toBeGreaterThan(0)
   })
 
   it('K13: a diode against wrong polarity takes a tenth of one cell, a transistor hardly anything', () => {

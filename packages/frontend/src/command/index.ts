@@ -1,10 +1,10 @@
 import { InputError, nearestName } from '@ohmward/quantity'
+import type { DesignAssessment } from '../answer/assessment.js'
 import { checkDesign } from '../answer/check.js'
 import { firstBoard, firstBoardCsv } from '../answer/first-board.js'
 import { exampleDesign } from '../design/example.js'
 import { designSchema, parseDesign, writeDesign } from '../design/read.js'
 import type { Design } from '../design/record.js'
-import type { WalkOptions } from '../walk/walk.js'
 import { linesOf } from './print.js'
 
 /** What a run of the command comes to. */
@@ -15,6 +15,9 @@ export interface Outcome {
   readonly out: string
   readonly error: string
 }
+
+/** Holds a design: by the whole walk, unless a caller has its answer already. */
+export type Checking = (design: Design) => DesignAssessment
 
 const usage = `ohmward check FILE.json [--json]   hold a design against its limits, over the whole discharge
 ohmward list FILE.json             what to measure on the first board, as CSV
@@ -29,17 +32,17 @@ Exit code: 0 it holds, 1 it fails or isn't sure, 2 bad input.
  *
  * @param args - what stands behind its name: `['check', 'knife.json', '--json']`
  * @param readFile - the text of a file; what it throws is bad input
- * @param options - how finely the design is walked
+ * @param checking - how a design is checked
  */
 export function runCommand(
   args: readonly string[],
   readFile: (path: string) => string,
-  options: WalkOptions = {},
+  checking: Checking = checkDesign,
 ): Outcome {
   const [verb, ...rest] = args
   switch (verb) {
     case 'check':
-      return check(rest, readFile, options)
+      return check(rest, readFile, checking)
     case 'list':
       return withDesign(rest, 'list', readFile, (design) => ({
         exit: 0,
@@ -66,13 +69,13 @@ export function runCommand(
   }
 }
 
-function check(args: readonly string[], readFile: (path: string) => string, options: WalkOptions): Outcome {
+function check(args: readonly string[], readFile: (path: string) => string, checking: Checking): Outcome {
   const isOption = (one: string) => one.startsWith('--')
   const unknown = args.find((one) => isOption(one) && one !== '--json')
   if (unknown !== undefined) return bad(`${unknown} is no option; there is --json`)
   const files = args.filter((one) => !isOption(one))
   return withDesign(files, 'check', readFile, (design) => {
-    const answer = checkDesign(design, options)
+    const answer = checking(design)
     const out = args.includes('--json') ? `${JSON.stringify(answer, null, 2)}\n` : `${linesOf(answer).join('\n')}\n`
     return { exit: answer.verdict === 'holds' ? 0 : 1, out, error: '' }
   })
