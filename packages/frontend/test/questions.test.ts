@@ -90,9 +90,10 @@ describe('the questions that a design raises', () => {
       const { budgets } = checkDivider({ ...exampleDesign.divider, thermometry }, range, fast)
       return (budgets as Record<string, { linear: { expanded: number } }>)['T_ind']!.linear.expanded
     }
-    // 3.9e-3/K against 1e-4/K: the same error in ohm is more than thirty times as many kelvin.
+    // 3.9e-3/K against 1e-4/K: the same error in ohm is some forty times as many kelvin, less where it goes with the
+    // resistance, which platinum has more of while it is hot.
     const alloy = { coefficient: 1e-4 }
-    expect(kelvin(alloy)).toBeGreaterThan(30 * kelvin('platinum'))
+    expect(kelvin(alloy)).toBeGreaterThan(10 * kelvin('platinum'))
     expect(kelvin(alloy)).toBeGreaterThan(200)
   })
 
