@@ -25,7 +25,7 @@ export function reportOf(
 ): Report<DecouplingAssessment> {
   const { read, inputs, row } = plan
   const worstBoard = boardAt(read, inputs, worst)
-  const steady = steadySag(read, worstBoard, (breaks) => capacitanceFor(read, worstBoard, breaks))
+  const steady = steadySag(read, worstBoard, (breaks) => capacitanceFor(plan, worst, breaks))
   const V_min = budgetOf({
     symbol: 'V_min',
     quantity: 'lowest rail voltage',
@@ -55,7 +55,7 @@ export function reportOf(
     cautions: [...cautionsOf(read), ...unfollowedIn(plan)],
     assumptions: assumptionsOf(read),
     steady,
-    remedies: verdictOf(margins) === 'holds' ? [] : remediesFor(read, inputs, margins),
+    remedies: verdictOf(margins) === 'holds' ? [] : remediesFor(plan, margins),
     worst,
     lowest,
     limits: railLimits(read),

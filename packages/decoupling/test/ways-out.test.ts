@@ -257,3 +257,30 @@ describe('each way out, put in, just keeps every limit', () => {
     expect(size(ripple, 'parts-1')).toBe(9)
   })
 })
+
+describe('a way out where a part that made no difference makes one', () => {
+  // In the end of a long burst the rail stands where the source alone leaves it: the capacitors are silent.
+  const source = cell(0.1)
+  const part = { ...bulk, capacitance: '1 mF ±20 %', seriesResistance: '20 mohm ±50 %' }
+  const limits = { brownOut: 3.2 }
+
+  it('a shorter burst holds with the least capacitance and the largest series resistance', () => {
+    const a = check({ source, capacitors: [part], load: { current: 8, duration: 20e-3 }, limits })
+    const found = size(a, 'shorter-burst')
+    // 3.7 V - 8 A · 0.1 ohm · (1 - 0.1/(0.1 + 0.03) · e^(-t/τ)) = 3.2 V, τ = (0.1 + 0.03 ohm) · 0.8 mF.
+    const tau = 0.13 * 0.8e-3
+    expect(found / (tau * Math.log((0.8 * (0.1 / 0.13)) / 0.3))).toBeCloseTo(1, 6)
+  })
+
+  it('capacitance, as many times as is printed, holds too', () => {
+    const load = { current: 8, duration: 20e-3 }
+    const a = check({ source, capacitors: [part], load, limits })
+    const times = a.steady.capacitance! / 0.8e-3
+    const more = (k: number) => ({ ...part, capacitance: `${k} mF ±20 %` })
+    const worst = (k: number) =>
+      check({ source, capacitors: [more(k)], load, limits }).margins.find(({ id }) => id === 'rail-brown-out')!.slack
+    expect(a.steady.capacitance).toBeGreaterThan(0.1)
+    expect(worst(times)).toBeGreaterThan(-1e-6)
+    expect(worst(0.99 * times)).toBeLessThan(0)
+  })
+})

@@ -5,10 +5,11 @@ import type { ReadDecoupling } from '../choice/choice.js'
 import { railLimits } from '../rail/limits.js'
 import { together } from '../rail/parallel.js'
 import { rippleRows } from '../rows/ripple.js'
+import type { Plan } from '../search/plan.js'
 import { effort } from '../waveform/index.js'
 import type { Sized } from './remedy.js'
-import { type Solve, withBoard } from './solve.js'
-import { edge, railSlack } from './trial.js'
+import { type Solve, settled, withBoard } from './solve.js'
+import { edge, type Failing, railSlack, type Trial } from './trial.js'
 
 /** A board with more capacitance, the series resistances staying. */
 const enlarge = /*#__PURE__*/ withBoard(({ branches }, x) => ({
@@ -107,14 +108,24 @@ function smallest(isEnough: (n: number) => boolean, below: number, most: number)
  * Capacitance on the rail that a burst or PWM needs on the worst board, each kind's share and series resistance staying: 0 where
  * none is needed, `null` where none up to 100 F, or to a thousand periods of PWM, is enough.
  */
-export function capacitanceFor(read: ReadDecoupling, board: Board, breaks: boolean): number | null {
+export function capacitanceFor(plan: Plan, at: Failing['at'], breaks: boolean): number | null {
+  const { read } = plan
+  const { board } = plan.at(at)
   const limits = railLimits(read).filter(({ place }) => place === 'rail')
-  const slack = (k: number) => railSlack(enlarge({ read, board }, k, {}), limits)
+  const slack = (trial: Trial) => railSlack(trial, limits)
   const present = total(board)
-  const isEnough = slack(1) >= 0
+  const isEnough = slack({ read, board }) >= 0
   if (isEnough && !breaks) return 0
   const most = mostOf(read, board) / present
   if (!isEnough && most <= 1) return null
-  const k = isEnough ? edge(slack, 1e-12 / present, 1) : edge(slack, 1, most)
-  return k && k * present
+  let deciding = board
+  const size = (boards: readonly Failing[]): number | null => {
+    const slacks = (k: number) => boards.map(({ trial }) => slack(enlarge(trial, k, {})))
+    const least = (k: number) => Math.min(...slacks(k))
+    const k = isEnough && least(1) >= 0 ? edge(least, 1e-12 / present, 1) : edge(least, 1, most)
+    if (k !== null) deciding = boards[slacks(k).indexOf(least(k))]!.trial.board
+    return k
+  }
+  const k = settled(plan, [{ kind: 'rail', at, trial: { read, board } }], enlarge, slack, size)
+  return k && k * total(deciding)
 }

@@ -1,10 +1,8 @@
 import { format } from '@ohmward/quantity'
-import { type Board, boardAt } from '../chain/board.js'
+import type { Board } from '../chain/board.js'
 import type { ReadDecoupling } from '../choice/choice.js'
-import type { InputSet } from '../choice/inputs.js'
 import type { Sized } from './remedy.js'
-import { type Solve, solved, withBoard, withLoad } from './solve.js'
-import { type Failing, slackOf, worstValues } from './trial.js'
+import { type Solve, withBoard, withLoad } from './solve.js'
 
 /** PWM that is proposed where there is none. */
 const usualPwm = { frequency: 20e3, edge: 1e-6 }
@@ -44,11 +42,10 @@ export function loadRows(read: ReadDecoupling, { load }: Board, solve: Solve): S
 }
 
 /** When the load is on: duty, length of the burst, rise time. */
-export function timeRows(read: ReadDecoupling, inputs: InputSet, cases: readonly Failing[]): Sized[] {
+export function timeRows(read: ReadDecoupling, solve: Solve): Sized[] {
   const { rise, duration, pwm } = read.load
   if (duration < Number.POSITIVE_INFINITY) {
-    const value = /*#__PURE__*/ solved(
-      cases,
+    const value = solve(
       withLoad((_, x) => ({ duration: x })),
       duration,
       Math.max(rise, 1e-9),
@@ -57,9 +54,8 @@ export function timeRows(read: ReadDecoupling, inputs: InputSet, cases: readonly
     const row = { id: 'shorter-burst', name: 'length of the burst', unit: 's', sense: 'at most' } as const
     return value === null ? [] : [{ ...row, value, present: duration, text }]
   }
-  if (pwm) return dutyRow(read, inputs, cases)
-  const value = /*#__PURE__*/ solved(
-    cases,
+  if (pwm) return dutyRow(read.load, solve)
+  const value = solve(
     withLoad((_, x) => ({ rise: x })),
     Math.max(rise, 1e-9),
     10,
@@ -67,32 +63,20 @@ export function timeRows(read: ReadDecoupling, inputs: InputSet, cases: readonly
   const text = 'A switch that is driven slowly warms at each turn.'
   const row = { id: 'slower', name: 'rise time', unit: 's', sense: 'at least' } as const
   const slower = value === null ? [] : [{ ...row, value, present: rise, text }]
-  return [...dutyRow(read, inputs, cases), ...slower]
+  return [...dutyRow(read.load, solve), ...slower]
 }
 
-/** PWM, with less duty where there is some already. Pulsed, another board may be the worst: it is looked for until none is. */
-function dutyRow(read: ReadDecoupling, inputs: InputSet, cases: readonly Failing[]): Sized[] {
-  const { pwm, kind } = read.load
+/** PWM, with less duty where there is some already. */
+function dutyRow({ pwm, kind, rise: given, fall: fell }: ReadDecoupling['load'], solve: Solve): Sized[] {
   if (kind === 'power') return []
   const frequency = pwm?.frequency ?? usualPwm.frequency
   const most = pwm ? Number.POSITIVE_INFINITY : usualPwm.edge
-  const [rise, fall] = [Math.min(read.load.rise, most), Math.min(read.load.fall, most)]
-  const change = withLoad((_, duty) => ({ rise, fall, pwm: { frequency, duty } }))
-  const all = [...cases]
-  let value: number | null = null
-  for (let round = 0; round < 4; round++) {
-    value = /*#__PURE__*/ solved(
-      all,
-      change,
-      pwm?.duty ?? Math.min(0.999, 1 - fall * frequency),
-      Math.max(1e-3, rise * frequency),
-    )
-    if (value === null || cases[0]!.kind !== 'rail') break
-    const at = worstValues(change(cases[0]!.trial, value, {}).read)
-    const trial = { read, board: boardAt(read, inputs, at) }
-    if (slackOf('rail', change(trial, value, at), true) >= -1e-12) break
-    all.push({ kind: 'rail', at, trial })
-  }
+  const [rise, fall] = [Math.min(given, most), Math.min(fell, most)]
+  const value = solve(
+    withLoad((_, duty) => ({ rise, fall, pwm: { frequency, duty } })),
+    pwm?.duty ?? Math.min(0.999, 1 - fall * frequency),
+    Math.max(1e-3, rise * frequency),
+  )
   if (value === null) return []
   const edges = rise > 0 ? ` with edges of ${format(rise, 's')}` : ''
   const text = `Less power on average; the capacitors must bear the ripple current.${pwm ? '' : ` At ${format(frequency, 'Hz')}${edges}.`}`

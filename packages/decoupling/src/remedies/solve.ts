@@ -1,16 +1,62 @@
 import type { Board } from '../chain/board.js'
 import type { ReadDecoupling } from '../choice/choice.js'
+import { climb } from '../search/climb.js'
+import type { Plan } from '../search/plan.js'
 import { edge, type Failing, slackOf, type Trial } from './trial.js'
 
 /** What becomes of a trial with a factor or a value of a remedy. */
 export type Change = (trial: Trial, x: number, at: Failing['at']) => Trial
 
-/** The edge of one remedy over all that fails; where PWM starts below its steady state, once more with its start. */
-export function solved(cases: readonly Failing[], change: Change, bad: number, good: number): number | null {
-  const slack = (withStart: boolean) => (x: number) =>
-    Math.min(...cases.map(({ kind, trial, at }) => slackOf(kind, change(trial, x, at), withStart)))
-  const value = edge(slack(false), bad, good)
-  return value === null || slack(true)(value) >= 0 ? value : edge(slack(true), value, good)
+/** How much of its room a trial has; below 0 while it fails. */
+type Slack = (trial: Trial) => number
+
+/** Rounding of a slack, as a part of its limit. */
+const rounding = 1e-12
+/** Boards that are added before a remedy is given up. */
+const mostBoards = 8
+
+/**
+ * The edge of one remedy over all that fails; where PWM starts below its steady state, once more with its start. What made no
+ * difference on a board that fails may make one with the remedy: there the worst board of the rail is looked for anew.
+ */
+export function solved(
+  plan: Plan,
+  cases: readonly Failing[],
+  change: Change,
+  bad: number,
+  good: number,
+): number | null {
+  const onRail = cases.filter(({ kind }) => kind === 'rail')
+  const others = cases.filter(({ kind }) => kind !== 'rail')
+  const size = (boards: readonly Failing[]): number | null => {
+    const slack = (withStart: boolean) => (x: number) =>
+      Math.min(...[...boards, ...others].map(({ kind, trial, at }) => slackOf(kind, change(trial, x, at), withStart)))
+    const value = edge(slack(false), bad, good)
+    return value === null || slack(true)(value) >= 0 ? value : edge(slack(true), value, good)
+  }
+  return settled(plan, onRail, change, (trial) => slackOf('rail', trial), size)
+}
+
+/** A size over ever more boards, each the worst that is found with the size before, until none is worse. */
+export function settled(
+  plan: Plan,
+  cases: readonly Failing[],
+  change: Change,
+  slack: Slack,
+  size: (cases: readonly Failing[]) => number | null,
+): number | null {
+  let boards = cases
+  for (let round = 0; round < mostBoards; round++) {
+    const value = size(boards)
+    const [first] = boards
+    if (value === null || first === undefined) return value
+    const lack = (at: Failing['at']): number => -slack(change({ read: plan.read, board: plan.at(at).board }, value, at))
+    const same = (x: number): number => x
+    const { at, worst } = climb({ ...plan, at: lack }, boards.at(-1)!.at, same, same)
+    if (worst <= rounding) return value
+    boards = [...boards, { kind: 'rail', at, trial: { read: plan.read, board: plan.at(at).board } }]
+  }
+  return null
 }
 
 export const withBoard = (change: (board: Board, x: number) => Partial<Board>): Change => {

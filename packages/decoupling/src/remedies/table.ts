@@ -6,6 +6,7 @@ import type { InputSet } from '../choice/inputs.js'
 import { limitWords, railLimits } from '../rail/limits.js'
 import { lowestFromStart, railOf } from '../rail/rail.js'
 import { restOf } from '../rail/steady.js'
+import type { Plan } from '../search/plan.js'
 import { capacitorRows, partRows } from './capacitor.js'
 import { isolationRows } from './isolation.js'
 import { loadRows, sourceRow, timeRows } from './load.js'
@@ -17,22 +18,23 @@ import { type Failing, failing, restSlack } from './trial.js'
  * The remedies side by side. Each is sized by itself on the exact waveform, so that the worst board of every margin of the rail or
  * the load that fails just keeps it; those that can't do it are left out, or say why.
  */
-export const remediesFor = (read: ReadDecoupling, inputs: InputSet, margins: readonly Margin[]): Remedy[] =>
-  sizedFor(read, inputs, margins).map((one) => ({ ...one, shown: shownOf(one) }))
+export const remediesFor = (plan: Plan, margins: readonly Margin[]): Remedy[] =>
+  sizedFor(plan, margins).map((one) => ({ ...one, shown: shownOf(one) }))
 
-function sizedFor(read: ReadDecoupling, inputs: InputSet, margins: readonly Margin[]): Sized[] {
+function sizedFor(plan: Plan, margins: readonly Margin[]): Sized[] {
+  const { read, inputs } = plan
   const cases = failing(read, inputs, margins)
   const rows = [...wantedRow(margins), ...partRows(read, margins)]
   const [first] = cases
   if (first === undefined) return rows
-  const solve = (change: Change, bad: number, good: number): number | null => solved(cases, change, bad, good)
+  const solve = (change: Change, bad: number, good: number): number | null => solved(plan, cases, change, bad, good)
   const { board } = first.trial
   if (first.kind === 'rail' && restSlack(first.trial) <= 0) {
     return [stopRow(read, inputs, solve, board, true), ...lowerRows(cases), boost, ...rows]
   }
   const onLoad = [
     ...loadRows(read, board, solve),
-    ...timeRows(read, inputs, cases),
+    ...timeRows(read, solve),
     ...sourceRow(board, solve),
     ...[stopRow(read, inputs, solve, board, false)].filter(({ value }) => value !== null),
   ]

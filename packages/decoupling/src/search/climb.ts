@@ -53,6 +53,9 @@ export function followed(plan: Plan, margin: Margin, near: Value, exact: Value):
   }
 }
 
+/** What a climb needs of a plan, and what it makes of a board: a reading, or whatever the values are of. */
+type Slope<R> = Pick<Plan, 'read' | 'inputs'> & { readonly at: (values: Values) => R }
+
 /** A place that is worse than those beside it: no single input leads further. */
 interface Summit {
   readonly at: Values
@@ -67,7 +70,12 @@ interface Summit {
  *
  * @param near - nearly the value; tells where the exact one is worth its cost
  */
-export function climb({ read, inputs, at: readingAt }: Plan, start: Values, near: Value, exact: Value): Summit {
+export function climb<R>(
+  { read, inputs, at: readingAt }: Slope<R>,
+  start: Values,
+  near: (reading: R) => number,
+  exact: (reading: R) => number,
+): Summit {
   const { L } = inputs
   const places: Readonly<Record<string, readonly number[]>> = {
     L: typeof L === 'object' ? inside.map((share) => L.lower + share * (L.upper - L.lower)) : [],
