@@ -15,11 +15,19 @@ const rounding = 1e-12
 /** Boards that are added before a remedy is given up. */
 const mostBoards = 8
 
+/** The edge of one remedy over all that fails; where PWM starts below its steady state, once more with its start. */
+export function solved(cases: readonly Failing[], change: Change, bad: number, good: number): number | null {
+  const slack = (withStart: boolean) => (x: number) =>
+    Math.min(...cases.map(({ kind, trial, at }) => slackOf(kind, change(trial, x, at), withStart)))
+  const value = edge(slack(false), bad, good)
+  return value === null || slack(true)(value) >= 0 ? value : edge(slack(true), value, good)
+}
+
 /**
- * The edge of one remedy over all that fails; where PWM starts below its steady state, once more with its start. What made no
- * difference on a board that fails may make one with the remedy: there the worst board of the rail is looked for anew.
+ * The same for a remedy of time or of capacitance, with which parts count that made no difference before: in the end of a long burst
+ * the rail stands where the source alone leaves it.
  */
-export function solved(
+export function solvedAnew(
   plan: Plan,
   cases: readonly Failing[],
   change: Change,
@@ -28,12 +36,7 @@ export function solved(
 ): number | null {
   const onRail = cases.filter(({ kind }) => kind === 'rail')
   const others = cases.filter(({ kind }) => kind !== 'rail')
-  const size = (boards: readonly Failing[]): number | null => {
-    const slack = (withStart: boolean) => (x: number) =>
-      Math.min(...[...boards, ...others].map(({ kind, trial, at }) => slackOf(kind, change(trial, x, at), withStart)))
-    const value = edge(slack(false), bad, good)
-    return value === null || slack(true)(value) >= 0 ? value : edge(slack(true), value, good)
-  }
+  const size = (boards: readonly Failing[]) => solved([...boards, ...others], change, bad, good)
   return settled(plan, onRail, change, (trial) => slackOf('rail', trial), size)
 }
 

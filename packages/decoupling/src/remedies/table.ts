@@ -11,7 +11,7 @@ import { capacitorRows, partRows } from './capacitor.js'
 import { isolationRows } from './isolation.js'
 import { loadRows, sourceRow, timeRows } from './load.js'
 import { type Remedy, type Sized, shownOf } from './remedy.js'
-import { type Change, type Solve, solved } from './solve.js'
+import { type Change, type Solve, solved, solvedAnew } from './solve.js'
 import { type Failing, failing, restSlack } from './trial.js'
 
 /**
@@ -27,14 +27,15 @@ function sizedFor(plan: Plan, margins: readonly Margin[]): Sized[] {
   const rows = [...wantedRow(margins), ...partRows(read, margins)]
   const [first] = cases
   if (first === undefined) return rows
-  const solve = (change: Change, bad: number, good: number): number | null => solved(plan, cases, change, bad, good)
+  const solve = (change: Change, bad: number, good: number): number | null => solved(cases, change, bad, good)
+  const anew: Solve = (change, bad, good) => solvedAnew(plan, cases, change, bad, good)
   const { board } = first.trial
   if (first.kind === 'rail' && restSlack(first.trial) <= 0) {
     return [stopRow(read, inputs, solve, board, true), ...lowerRows(cases), boost, ...rows]
   }
   const onLoad = [
     ...loadRows(read, board, solve),
-    ...timeRows(read, solve),
+    ...timeRows(read, anew),
     ...sourceRow(board, solve),
     ...[stopRow(read, inputs, solve, board, false)].filter(({ value }) => value !== null),
   ]
@@ -42,7 +43,7 @@ function sizedFor(plan: Plan, margins: readonly Margin[]): Sized[] {
   if (cases.some(({ kind }) => kind !== 'rail')) return [...onLoad, ...rows]
   return [
     ...onLoad,
-    ...capacitorRows(read, board, solve),
+    ...capacitorRows(read, board, anew),
     ...isolationRows(read, inputs, cases),
     ...lowerRows(cases),
     boost,
