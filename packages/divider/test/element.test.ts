@@ -56,6 +56,22 @@ describe('a platinum element', () => {
   })
 })
 
+describe('a measured curve', () => {
+  const points = [
+    [20, 1],
+    [200, 1.7],
+    [300, 2.1],
+  ] as const
+
+  it('is taken as far as it was measured, and no further', () => {
+    const at = (restCelsius: number, hotCelsius: number) => () =>
+      worst({ element: points, restCelsius, hotCelsius, error: 50 })
+    expect(at(20, 300)).not.toThrow()
+    expect(at(25, 900)).toThrow(/hotCelsius = 900 degC: allowed is from 20 to 300 degC \(its points\)/)
+    expect(at(0, 200)).toThrow(/restCelsius = 0 degC: allowed is from 20 to 300 degC/)
+  })
+})
+
 describe('a straight line', () => {
   /** Resistivity of tungsten in 1e-8 ohm m at 293 and 300 K and each 100 K on (handbook of chemistry and physics; from memory). */
   const tungsten = [

@@ -56,8 +56,17 @@ export const platinumCurve = /*#__PURE__*/ (() => {
 /** Points on a curve, at most: a measured one has some tens. */
 const MOST = 1000
 
-/** A measured curve: straight lines between points, both columns ascending. */
-export function pointsCurve(points: readonly (readonly [celsius: number, ratio: number])[], field: string): Curve {
+/** A curve that was measured from one temperature to another, in degrees Celsius. */
+export interface MeasuredCurve extends Curve {
+  readonly from: number
+  readonly to: number
+}
+
+/** A measured curve: straight lines between points, both columns ascending. @throws InputError */
+export function pointsCurve(
+  points: readonly (readonly [celsius: number, ratio: number])[],
+  field: string,
+): MeasuredCurve {
   if (!Array.isArray(points) || points.length < 2 || points.length > MOST) {
     const allowed = `two points or more, each [temperature in °C, ratio], and at most ${MOST} of them`
     throw new InputError({ field, value: points, allowed })
@@ -80,7 +89,7 @@ export function pointsCurve(points: readonly (readonly [celsius: number, ratio: 
       })
     }
   }
-  return straightBetween(pairs)
+  return { ...straightBetween(pairs), from: pairs[0]![0], to: pairs.at(-1)![0] }
 }
 
 /** Straight lines between points, and on beyond their ends. */

@@ -9,7 +9,7 @@ import {
   type Spread,
 } from '@ohmward/quantity'
 import { classTolerance, curvedRatio, indicatedRise, linearRatio } from '../formulas/index.js'
-import { type Curve, platinumCurve, pointsCurve } from './curve.js'
+import { type Curve, type MeasuredCurve, platinumCurve, pointsCurve } from './curve.js'
 import { tungstenCurve } from './tungsten.js'
 
 /**
@@ -116,11 +116,11 @@ const tungstenLaw: Law = /*#__PURE__*/ (() => ({
   ...ofCurve(tungstenCurve),
 }))()
 
-const pointsLaw = (curve: Curve): Law => ({
+const pointsLaw = (curve: MeasuredCurve): Law => ({
   text: 'the element by its points',
-  from: -273.15,
-  to: 3000,
-  source: 'points',
+  from: curve.from,
+  to: curve.to,
+  source: 'its points',
   tolerance: () => 0,
   ...ofCurve(curve),
 })
