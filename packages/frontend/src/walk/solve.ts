@@ -1,4 +1,4 @@
-import { mosfetAtWork } from '@ohmward/mosfet'
+import { mosfet, mosfetAtWork } from '@ohmward/mosfet'
 import { between, exact, InputError, type Spread } from '@ohmward/quantity'
 import { type Fed, feed, type ReadElement, resistanceOf, type SourceAt, stretchOf } from '@ohmward/supply'
 import { mainRail } from '../design/rails.js'
@@ -102,7 +102,7 @@ function switchOver(design: ReadDesign, source: SourceAt, load: Spread, span: Sp
 
 /**
  * On-resistance of the switch as the block finds it at a supply: typical, and guaranteed with the load that makes it hottest;
- * below typical as far as the guarantee is above, but at least a fifth.
+ * below typical as far as the guarantee is above, but at least the share of it that the transistor's lots may have.
  */
 function switchAt(design: ReadDesign, V: number, R_s: number, load: Spread, celsius: number): Spread {
   const conditions = {
@@ -110,9 +110,11 @@ function switchAt(design: ReadDesign, V: number, R_s: number, load: Spread, cels
     sourceResistance: exact(R_s),
     ambientCelsius: { from: celsius, to: celsius },
   }
-  const { typical, worst } = mosfetAtWork(switchChoice(design, load), conditions)
+  const choice = switchChoice(design, load)
+  const { leastShare } = mosfet.read(choice, conditions).transistor
+  const { typical, worst } = mosfetAtWork(choice, conditions)
   const usual = Math.max(0, V / typical.current - R_s - load.nominal)
   // The hottest board has the smallest load.
   const upper = Math.max(usual, V / worst.current - R_s - load.lower)
-  return between(Math.max(0.2 * usual, 2 * usual - upper), upper, usual)
+  return between(Math.max(leastShare * usual, 2 * usual - upper), upper, usual)
 }
