@@ -2,6 +2,7 @@ import { exampleAmplifiers } from '@ohmward/divider'
 import { type Design, exampleDesign, readDesign, simulateBoards, solveAt } from '@ohmward/frontend'
 import { describe, expect, it } from 'vitest'
 import { remembered } from '../../../test/tools/remembered.js'
+import { boardByNodes, drawsOf } from './nodes.js'
 
 const simulateOnce = remembered(simulateBoards)
 
@@ -29,47 +30,20 @@ const designs: Record<string, Design> = {
   },
 }
 
-/** A line through points. */
-function line({ x, y }: { readonly x: readonly number[]; readonly y: readonly number[] }, at: number): number {
-  const i = Math.max(
-    1,
-    x.findIndex((one) => one >= at),
-  )
-  return y[i - 1]! + ((y[i]! - y[i - 1]!) * (at - x[i - 1]!)) / (x[i]! - x[i - 1]!)
-}
-
 /**
  * The share of boards of which controller and sensor keep their supply where it is weakest, from circuit laws alone: two
  * nodes, the cell behind its resistance, the controller and the load at the board.
  */
 function byNodes(given: Design, boards: number): number {
-  const { supply, load, controller, age, ambientCelsius, requirements } = readDesign(given)
-  const { source } = supply
-  if (source.kind !== 'cell') throw new Error('cells')
+  const design = readDesign(given)
+  const { controller, age, ambientCelsius, requirements } = design
   const charge = 1 - requirements.usableCharge
   const celsius = ambientCelsius.from
-  const { switch: on } = solveAt(readDesign(given), { charge, celsius, age: age.to })
-  const path = supply.path ?? []
-  const tap = path.findIndex((one) => one.tap === 'board')
-  let seed = 12345
-  const random = () => {
-    // Park and Miller's generator, 1988.
-    seed = (seed * 16807) % 2147483647
-    return seed / 2147483647
-  }
-  const draw = ({ lower, upper }: { readonly lower: number; readonly upper: number }) =>
-    lower + (upper - lower) * random()
+  const { switch: on } = solveAt(design, { charge, celsius, age: age.to })
+  const draw = drawsOf(12345)
   let works = 0
   for (let n = 0; n < boards; n++) {
-    const V = line(source.openCircuit, charge) + draw(source.openCircuitSpread)
-    const aged = 1 + (draw(source.ageFactor) - 1) * age.to
-    const cell =
-      draw(source.resistance) * line(source.temperatureFactor, celsius) * line(source.chargeFactor, charge) * aged
-    const ohms = path.map(({ resistance }) => draw(resistance))
-    const R_s = cell + ohms.slice(0, tap + 1).reduce((a, b) => a + b, 0)
-    const R = draw(load.resistance) + ohms.slice(tap + 1).reduce((a, b) => a + b, 0) + 0.001 * random() + draw(on)
-    // Node of the board: (V - U) / R_s = U / R + I.
-    const U = (V / R_s - draw(controller.current)) / (1 / R_s + 1 / R)
+    const { U } = boardByNodes(design, { charge, celsius, age: age.to }, on, draw)
     if (U >= draw(controller.brownOut) && U >= 2.7) works++
   }
   return works / boards

@@ -9,11 +9,13 @@ import {
   mosfetAt,
   readDesign,
   solveAt,
+  solveOver,
   walkOf,
 } from '@ohmward/frontend'
 import { checkHall } from '@ohmward/hall'
 import { checkMosfet } from '@ohmward/mosfet'
 import { describe, expect, it } from 'vitest'
+import { boardByNodes, drawsOf } from './nodes.js'
 
 const design = readDesign(exampleDesign)
 const places = [
@@ -44,6 +46,29 @@ describe('supply, switch and load', () => {
     const { load } = solveAt(design, { charge: 1, celsius: 20, age: 0 })
     expect(load.lower).toBeCloseTo(0.7 * 0.95 + 0.0025, 9)
     expect(load.upper).toBeCloseTo(0.7 * 1.05 + 0.0075 + 0.001, 9)
+  })
+})
+
+describe('a span solved at once', () => {
+  it('holds every board at every place in it, by node equations: 2000 boards anywhere', () => {
+    const draw = drawsOf(2024)
+    const span = { charge: { from: 1, to: 0.05 }, celsius: design.ambientCelsius, age: design.age }
+    const over = solveOver(design, span)
+    const within = (value: number, { lower, upper }: { readonly lower: number; readonly upper: number }) => {
+      expect(value).toBeGreaterThanOrEqual(lower * (1 - 1e-12))
+      expect(value).toBeLessThanOrEqual(upper * (1 + 1e-12))
+    }
+    for (let n = 0; n < 2000; n++) {
+      const place = {
+        charge: draw({ lower: 0.05, upper: 1 }),
+        celsius: draw({ lower: span.celsius.from, upper: span.celsius.to }),
+        age: draw({ lower: span.age.from, upper: span.age.to }),
+      }
+      const { U, rest, current } = boardByNodes(design, place, over.switch, draw)
+      within(U, over.rail)
+      within(rest, over.rest)
+      within(current, over.current)
+    }
   })
 })
 
