@@ -65,6 +65,10 @@ describe('the hot knife', () => {
   it('fails in two ways: the amplifier as the cell empties, the sensor as the cold cell sags', () => {
     expect(answer.verdict).toBe('fails')
     expect(answer.first?.block).toBe('divider')
+    // An open load that isn't told is a diagnosis: of the board itself the sensor's supply is first, further down.
+    expect(answer.firstOfBoard).toMatchObject({ block: 'hall', margin: { id: 'supply-low' } })
+    expect(answer.firstOfBoard!.place.charge).toBeLessThan(answer.first!.place.charge)
+    expect(answer.summary).toMatch(/open load .* diagnosis, .* sensor/s)
     const failing = answer.rows.filter(({ margin }) => margin.verdict === 'fails').map(({ id }) => id)
     expect(failing).toEqual(expect.arrayContaining(['divider/open-load', 'hall/supply-low', 'decoupling/rail-sensor']))
     expect(answer.usable.share).toBeLessThan(answer.usable.wanted)

@@ -51,6 +51,11 @@ export interface DesignAssessment {
   readonly rows: readonly RowOver[]
   /** `null` where everything holds. */
   readonly first: FirstFailure | null
+  /**
+   * The same without what only tells a fault from a reading, such as an open load: the board itself works down to here. `null`
+   * where nothing of it gives way.
+   */
+  readonly firstOfBoard: FirstFailure | null
   /** Share of a full charge before anything gives way or the cut-off comes, and what was wanted. */
   readonly usable: { readonly share: number; readonly wanted: number; readonly verdict: Verdict }
   readonly power: PowerAnswer

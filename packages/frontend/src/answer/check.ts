@@ -5,14 +5,16 @@ import { type Design, designRecord } from '../design/record.js'
 import { toCutOff } from '../walk/supply-rows.js'
 import { type WalkOptions, walkOf } from '../walk/walk.js'
 import type { DesignAssessment, RowOver } from './assessment.js'
-import { firstOf } from './first.js'
+import { firstOf, isDiagnosis } from './first.js'
 import { monitorOf } from './monitor.js'
 import { powerOf } from './power.js'
-import { bySeriousness, rowsOver } from './rows.js'
+import { bySeriousness, type RowFound, rowsOver } from './rows.js'
 import { later, now, type RunOptions } from './run.js'
 import { standbyOf } from './standby.js'
 import { assumptions, cautions, summaryOf } from './texts.js'
 import { wholeRows } from './whole-rows.js'
+
+const ofBoard = ({ row }: RowFound): boolean => !isDiagnosis(row.margin)
 
 /** A whole design in steps: every row over the walk, then what follows from them. */
 function* checking(given: Design, options: WalkOptions): Generator<number, DesignAssessment> {
@@ -23,6 +25,7 @@ function* checking(given: Design, options: WalkOptions): Generator<number, Desig
   const whole = wholeRows(walk, { power, monitor, standby })
   const rows = [...found.map(({ row }) => row), ...whole].sort((a, b) => bySeriousness(a.margin, b.margin))
   const first = firstOf(walk, found)
+  const firstOfBoard = first && isDiagnosis(first.first.margin) ? firstOf(walk, found.filter(ofBoard)) : first
   const isCell = design.supply.source.kind === 'cell'
   const held = isCell ? 1 - (first?.heldDownTo ?? walk.charges.at(-1)!) : first === null ? 1 : 0
   const share = Math.min(held, toCutOff(design), monitor?.beforeStop ?? 1)
@@ -33,6 +36,7 @@ function* checking(given: Design, options: WalkOptions): Generator<number, Desig
     verdict: verdictFor(rows, usable.verdict, whole),
     rows,
     first: first?.first ?? null,
+    firstOfBoard: firstOfBoard?.first ?? null,
     usable,
     power,
     monitor,

@@ -1,4 +1,4 @@
-import { relativeSlack } from '@ohmward/budget'
+import { type Margin, relativeSlack } from '@ohmward/budget'
 import { type Place, spanOf } from '../walk/place.js'
 import type { Walk } from '../walk/walk.js'
 import type { FirstFailure } from './assessment.js'
@@ -11,6 +11,9 @@ export interface Found {
   /** The lowest charge above it at which everything held; 1 where even the full cells fail. */
   readonly heldDownTo: number
 }
+
+/** Whether a row only tells a fault from a reading: where it fails, what is read is still right. Pitfall D08. */
+export const isDiagnosis = ({ catches }: Margin): boolean => catches.includes('D08')
 
 /** A row at a place at which it doesn't hold. */
 interface Failing {

@@ -27,22 +27,37 @@ export function placeText({ celsius, age }: Pick<Place, 'celsius' | 'age'>): str
 /** Per cent, rounded down: of charge and life never more than there is. */
 export const percent = (share: number): string => `${Math.floor(share * 100 + 1e-9)} %`
 
-/** What gives way first, in a sentence. */
-function firstText({ block, margin, place, openCircuit, rail, state }: FirstFailure): string {
+/** What gives way and where. */
+function failureText({ block, margin, place, openCircuit, rail, state }: FirstFailure): string {
   const volts = (value: number) => format(value, 'V', { digits: 3 })
   const where = `${volts(openCircuit)} at rest (${percent(place.charge)} charged), ${placeText(place)}`
   const seen = `${state === 'load off' ? 'load off' : 'load on'}, rail ${volts(rail)}`
-  return `First to give way: ${margin.name} (${block}): ${where}, ${seen}.`
+  return `${margin.name} (${block}): ${where}, ${seen}.`
+}
+
+/** What gives way first; where that is a diagnosis alone, what of the board does so first too. */
+function firstText(first: FirstFailure, firstOfBoard: FirstFailure | null): string {
+  const text = `First to give way: ${failureText(first)}`
+  if (first.id === firstOfBoard?.id) return text
+  const rest = firstOfBoard === null ? 'nothing else does.' : failureText(firstOfBoard)
+  return `${text} That is a diagnosis, the readings still hold; of the board itself: ${rest}`
 }
 
 /** The answer in words. */
-export function summaryOf({ verdict, first, usable, rows, standby }: Omit<DesignAssessment, 'summary'>): string {
+export function summaryOf({
+  verdict,
+  first,
+  firstOfBoard,
+  usable,
+  rows,
+  standby,
+}: Omit<DesignAssessment, 'summary'>): string {
   const failing = rows.filter(({ margin }) => margin.verdict !== 'holds').length
   const parts = [`${verdictWords[verdict]}.`]
   if (first === null) {
     parts.push('Every row holds from full to the cut-off.')
   } else {
-    parts.push(firstText(first))
+    parts.push(firstText(first, firstOfBoard))
     parts.push(`Before that ${percent(usable.share)} of the charge is usable, ${percent(usable.wanted)} is wanted.`)
     const others = failing - 1
     if (others > 0)

@@ -8,8 +8,8 @@ import type { Design } from './record.js'
 
 /**
  * The sailmaker's cordless hot knife: one cell, a blade of 0.7 ohm, a P-channel switch on the high side. Invented parts,
- * each typical of its class. It fails in two ways that can be mended: the amplifier saturates as the cell empties, and the
- * cold cell sags below the sensor's lowest supply.
+ * each typical of its class. It fails in two ways that can be mended: as the cell empties the amplifier has no room left above
+ * its largest reading, so that an open load looks like a load; and the cold cell sags below the sensor's lowest supply.
  */
 export const exampleDesign = /*#__PURE__*/ (() =>
   ({
