@@ -1,5 +1,6 @@
 import { type Design, dividerAt, exampleDesign, hallAt, readDesign, solveAt, walkOf } from '@ohmward/frontend'
 import { describe, expect, it } from 'vitest'
+import { monitorOf } from '../src/answer/monitor.js'
 
 const regulator = {
   kind: 'regulator',
@@ -43,6 +44,12 @@ describe('rails behind the main one', () => {
     const there = solveAt(apart, place)
     expect(hallAt(apart, there, firmware).choice.sensorSupply).toEqual(there.rail)
     expect(dividerAt(apart, there, firmware).choice.amplifierSupply).toEqual(there.rest)
+  })
+
+  it('behind a regulator the firmware does not see the cells: full ones stand a volt above what it reads', () => {
+    // At least 4.15 V of a full cell less the little that the controller takes, at most 3.06 V behind the regulator.
+    expect(monitorOf(walkOf(design, { charges: 2 }))!.unseen).toBeGreaterThan(4.1 - 3.06)
+    expect(monitorOf(walkOf(readDesign(exampleDesign), { charges: 2 }))!.unseen).toBe(0)
   })
 
   it('one that hangs on itself is refused with its way round', () => {

@@ -33,6 +33,8 @@ export interface MonitorAnswer {
   /** Rail for one count at full cells and at the stop, V. Pitfall D04. */
   readonly perCount: { readonly full: number; readonly stop: number }
   readonly alarms: readonly AlarmAt[]
+  /** How far the converter's own rail, which alone it can read, lies below that of the cells, V; 0 where it is the same. */
+  readonly unseen: number
   /** Share of a full charge that is used at least before the stop acts; `null` for a port. */
   readonly beforeStop: number | null
   /** What the hysteresis has left above rebound and noise, V; latched, none is needed and this is `null`. Pitfall K04. */
@@ -96,11 +98,19 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
     calibrated: left ?? null,
     perCount: { full: perCount(all.rest.upper), stop: perCount(monitor.stop) },
     alarms,
+    unseen: unseenIn(all, railOf(design, 'converter')),
     beforeStop: cut && 1 - cut.charge.upper,
     hysteresis: monitor.latch === undefined && cut ? cut.hysteresisSlack : null,
     aboveReset: rail.lower - controller.brownOut.upper,
     aboveDamage: cut?.aboveDamage ?? null,
   }
+}
+
+/** A regulator or a diode between hides the cells: the thresholds are those of the main rail. */
+function unseenIn({ rails, rest: main }: SolvedSpan, name: string): number {
+  if (name === mainRail) return 0
+  const { rest } = rails[name]!
+  return Math.max(0, main.lower - rest.lower, main.upper - rest.upper)
 }
 
 const shares = ({ lower, nominal, upper }: Spread): Spread =>

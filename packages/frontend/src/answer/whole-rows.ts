@@ -83,6 +83,13 @@ export function wholeRows(walk: Walk, { power, monitor, standby }: Given): RowOv
       if (toNext !== null)
         add('monitor', text(`${name}-${next}`, `${name} above the ${next}`, 'V', 'at least', 'K06'), toNext, 0)
     }
+    if (monitor.unseen > 0)
+      add(
+        'monitor',
+        text('reads', 'rail of the cells above the one that is read', 'V', 'at most', 'D03'),
+        monitor.unseen,
+        design.monitor?.noise,
+      )
     if (monitor.beforeStop !== null)
       add(
         'monitor',
