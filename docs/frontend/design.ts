@@ -1,12 +1,14 @@
 import type { DesignChange } from '@ohmward/frontend'
 import { computed, onUnmounted, reactive, shallowRef } from 'vue'
+import type { Whole } from './answer.ts'
 import type { Built } from './whole.data.ts'
 import type { Reply } from './worker.ts'
 
 /** The live state of the page: the design as text, what was answered of it, and what is being computed. */
 export function useDesign(built: Built) {
   const text = shallowRef(built.text)
-  const answered = shallowRef({ text: built.text, whole: { ...built } as Omit<Built, 'text'> })
+  const builtAnswer = { text: built.text, whole: built }
+  const answered = shallowRef<{ readonly text: string; readonly whole: Whole }>(builtAnswer)
   const changes = shallowRef<{ readonly text: string; readonly found: NonNullable<Reply['changes']> }>()
   const before = shallowRef<readonly string[]>([])
   const state = reactive({ busy: '', progress: 0, refused: '' })
@@ -33,6 +35,7 @@ export function useDesign(built: Built) {
         return
       }
       if (put !== undefined) {
+        before.value = [...before.value, asked]
         asked = put
         text.value = put
         return
@@ -57,17 +60,18 @@ export function useDesign(built: Built) {
     before,
     ask,
     stop,
-    carryOut(change: DesignChange) {
-      before.value = [...before.value, text.value]
-      ask('answer', change)
-    },
+    carryOut: (change: DesignChange) => ask('answer', change),
     takeBack() {
       text.value = before.value.at(-1) ?? text.value
       before.value = before.value.slice(0, -1)
       ask('answer')
     },
     demo() {
+      stop()
+      state.refused = ''
+      before.value = []
       text.value = built.text
+      answered.value = builtAnswer
     },
   })
 }

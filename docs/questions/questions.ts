@@ -163,7 +163,7 @@ export const questions: readonly Question[] = [
     asks: 'What fails first over all tolerances, and which one change helps most?',
     places: [
       ['the whole: what gives way', 'frontend/#what-gives-way'],
-      ['map of the margins', 'frontend/#map-of-the-margins'],
+      ['what would help', 'frontend/#what-would-help'],
     ],
   },
   {
