@@ -148,7 +148,9 @@ describe('the whole chain, calculated a second time with plain arithmetic', () =
     near(v['V_pk'], 4.7 + (1e-9 * 5) / current)
     near(v['P_pk'], 5 * (4.7 + (1e-9 * 5) / current))
     near(v['I'], 5)
-    const delay = ((22e-9 - 3e-9 - 5e-9) * (2000 + 100 + 1.5)) / Math.sqrt(4 * 1.5)
+    // The transistor stays saturated for its storage time first, 1 µs where none is given.
+    const delay = 1e-6 + ((22e-9 - 3e-9 - 5e-9) * (2000 + 100 + 1.5)) / Math.sqrt(4 * 1.5)
+    near(v['t_doff'], delay)
     near(v['I_rms'], 5 * Math.sqrt(0.5 + 5e3 * delay))
   })
 

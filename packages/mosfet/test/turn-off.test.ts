@@ -97,7 +97,8 @@ describe('switching off', () => {
           { volts: 15, farads: C_gd(15) },
         ],
       },
-      drive: { ...inverterFast, pull: { at: 'gate', resistance: R_g } },
+      // The model has no bipolar transistor.
+      drive: { ...inverterFast, storageTime: 0, pull: { at: 'gate', resistance: R_g } },
       load: { resistance: R },
       wiring: { inductance: L },
     })
@@ -124,6 +125,23 @@ describe('switching off', () => {
     expect(off(1430).verdict).toBe('fails')
     expect(off(1430).worst).toBeGreaterThan(1.5 * off(1430).limit)
     expect(off(200).verdict).toBe('holds')
+  })
+
+  it('a saturated transistor adds its storage time to the edge that it lets go, and to that one only', () => {
+    const times = (choice: MosfetChoice) => {
+      const { t_don, t_doff } = checkMosfet(choice, cell(), { simulation: false }).values as Record<string, number>
+      return [t_don!, t_doff!] as const
+    }
+    const slow = { ...inverterFast, storageTime: '3 us' }
+    const fast = { ...inverterFast, storageTime: 0 }
+    const [high, none] = [times(knife({ drive: slow })), times(knife({ drive: fast }))]
+    expect(high[0]).toBe(none[0])
+    expect(high[1] - none[1]).toBeCloseTo(3e-6, 12)
+    const [low, bare] = [times(lowSide({ drive: slow })), times(lowSide({ drive: fast }))]
+    expect(low[0] - bare[0]).toBeCloseTo(3e-6, 12)
+    expect(low[1]).toBe(bare[1])
+    const { assumptions } = checkMosfet(knife({ drive: inverterFast }), cell(), { simulation: false })
+    expect(assumptions.join(' ')).toMatch(/drive\.storageTime = 1 µs/)
   })
 
   it('the delay lengthens each pulse, and what conduction costs with it', () => {

@@ -32,6 +32,7 @@ export function steadyOf({ transistor, drive, wiring, parallel, frequency, switc
     I_min: floor.amperes,
     f_min: floor.hertz,
     h_FE: drive.spreads.h_FE.lower,
+    t_sto: drive.spreads.t_sto.upper,
     R_weak: drive.spreads.R_weak.lower,
     k_th: t.thresholdFall.upper,
     V_DSmax: t.drainSourceMaximum.lower,

@@ -60,6 +60,17 @@ export const delayOn = /*#__PURE__*/ formula({
   source: 'charge = current times time',
 })
 
+/** The same where a saturated transistor that held the gate low lets go later, by its storage time. */
+export const storedDelayOn = /*#__PURE__*/ formula({
+  symbol: 't_don',
+  quantity: 'delay when switching on',
+  unit: 's',
+  inputs: { t_sto: time, n, Q_gs1: charge, I_gdon: ['A', 1e-6, 10] },
+  expression: 't_sto + n * Q_gs1 / I_gdon',
+  compute: ({ t_sto, n, Q_gs1, I_gdon }) => t_sto + (n * Q_gs1) / I_gdon,
+  source: 'storage, then charge = current times time',
+})
+
 /** From the drive to the end of the edge, switching on. */
 export const wholeOn = /*#__PURE__*/ formula({
   symbol: 't_ton',
@@ -127,6 +138,17 @@ export const delayOff = /*#__PURE__*/ formula({
   expression: 'n * Q_on / I_gdoff',
   compute: ({ n, Q_on, I_gdoff }) => (n * Q_on) / I_gdoff,
   source: 'charge = current times time',
+})
+
+/** The same where a saturated transistor that held the gate on lets go later, by its storage time. */
+export const storedDelayOff = /*#__PURE__*/ formula({
+  symbol: 't_doff',
+  quantity: 'delay when switching off',
+  unit: 's',
+  inputs: { t_sto: time, n, Q_on: charge, I_gdoff: ['A', 1e-6, 10] },
+  expression: 't_sto + n * Q_on / I_gdoff',
+  compute: ({ t_sto, n, Q_on, I_gdoff }) => t_sto + (n * Q_on) / I_gdoff,
+  source: 'storage, then charge = current times time',
 })
 
 /** How much longer the gate takes for what the reverse capacitance draws while the drain stands above the supply. */

@@ -125,6 +125,14 @@ export const inverterFields = /*#__PURE__*/ (() =>
       otherwise: 50,
       meaning: 'current gain in use, smallest',
     },
+    storageTime: {
+      symbol: 't_sto',
+      unit: 's',
+      min: 0,
+      max: 1e-3,
+      otherwise: 1e-6,
+      meaning: 'storage time of the saturated transistor, largest; 0 where a clamp keeps it out of saturation',
+    },
   }) as const satisfies PartFields)()
 
 /** The published tables of drives: from the words of a drive's fields to symbols. */

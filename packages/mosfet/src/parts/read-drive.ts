@@ -29,6 +29,7 @@ const driveSymbols = [
   'R_b',
   'V_high',
   'h_FE',
+  't_sto',
   'R_p',
   'P_prated',
   'V_hold',
@@ -109,6 +110,7 @@ function ownOf(read: FromRecord): Known {
         R_b: read.baseResistor,
         V_high: read.highLevel,
         h_FE: read.currentGain,
+        t_sto: read.storageTime,
         R_be: read.basePullDown,
         R_bp: read.basePullUp,
       }
