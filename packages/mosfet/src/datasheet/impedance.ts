@@ -35,7 +35,8 @@ export function impedanceAt(points: readonly ImpedancePoint[], seconds: number):
 
 /**
  * The most that it may be, K/W. A curve bends downwards in both logarithms, so between two points it lies above the
- * straight line and below the lines of its neighbours carried on; where it doesn't bend so, the straight line is kept.
+ * straight line and below the lines of its neighbours carried on; where it doesn't bend so, the straight line is kept. A
+ * network of few rungs, whose curve has dents, may lie up to 1 % above.
  */
 export function impedanceAtMost(points: readonly ImpedancePoint[], seconds: number): number {
   const straight = impedanceAt(points, seconds)

@@ -131,6 +131,7 @@ export const inverterFields = /*#__PURE__*/ (() =>
       min: 0,
       max: 1e-3,
       otherwise: 1e-6,
+      // From memory: a small one that a base resistor alone clears takes 0.2 to 1 µs.
       meaning: 'storage time of the saturated transistor, largest; 0 where a clamp keeps it out of saturation',
     },
   }) as const satisfies PartFields)()
