@@ -78,6 +78,26 @@ describe('the worst of the conditions', () => {
     expect(station.extremes.lower).toBeCloseTo(smallest(model), 12)
   })
 
+  it.each([0, 3, 4, 5, 8, 9])(
+    'is found where two parts of opposite sense sleep behind a clip, beside %d others',
+    (more) => {
+      // x alone comes out of the clip, by 0.4 V; a and b add half a volt each there, and cancel where both go one way.
+      const half = plusMinus(0, 0.5)
+      const others = Array.from({ length: more }, (_, k) => `d${k}`)
+      const small = Object.fromEntries(others.map((name) => [name, plusMinus(0, 0.1)]))
+      const places: Readonly<Record<string, typeof part>>[] = [
+        { V: part, x: part, a: half, ...small, b: half },
+        { V: part, x: part, ...small, a: half, b: half },
+      ]
+      for (const given of places) {
+        const model = (y: Readonly<Record<string, number>>) =>
+          Math.max(0, y['x']! + y['a']! - y['b']! - 0.6) + others.reduce((sum, name) => sum + 1e-3 * y[name]!, 0)
+        const { extremes } = worstStation<string>({ inputs: given, conditions: ['V'] }, model, (_, upper) => upper)
+        expect(extremes.upper).toBeCloseTo(1 + 0.5 + 0.5 - 0.6 + more * 1e-4, 9)
+      }
+    },
+  )
+
   it('is found where nothing moves the output alone at any of them', () => {
     // 0 unless all parts are near their upper limits; then the more, the higher the first condition.
     const model = (x: Place) => (x.a + x.b + x.c > 1.5 ? (2 + x.V) * x.T : 0)

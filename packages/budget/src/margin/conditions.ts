@@ -101,7 +101,10 @@ export function worstOf<K extends string>(
   return worst!
 }
 
-/** Whether silent parts make a difference, together, at extremes that were found without them: behind a clip they may. */
+/**
+ * Whether silent parts make a difference at extremes that were found without them, as behind a clip they may: together,
+ * and one at a time, since two of opposite sense cancel.
+ */
 function stirs<K extends string>(
   compiled: CompiledInputs<K>,
   model: Model<K>,
@@ -120,9 +123,14 @@ function stirs<K extends string>(
       at.set(i, place[name]!)
     })
     const base = at.value()
-    return (['lower', 'upper'] as const).some((end) => {
-      for (const i of asleep) at.set(i, spreads[i]![end])
-      return !(Math.abs(at.value() - base) <= rounding)
-    })
+    const moves = (parts: readonly number[]) => {
+      const isMoved = (['lower', 'upper'] as const).some((end) => {
+        for (const i of parts) at.set(i, spreads[i]![end])
+        return !(Math.abs(at.value() - base) <= rounding)
+      })
+      for (const i of parts) at.set(i, spreads[i]!.nominal)
+      return isMoved
+    }
+    return moves(asleep) || (asleep.length > 1 && asleep.some((i) => moves([i])))
   })
 }
