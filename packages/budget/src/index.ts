@@ -37,6 +37,7 @@ export {
   plainMargin,
 } from './margin/margin.js'
 export { ordered, readRule, relativeSlack, tightestText, verdictOf, verdictWords } from './margin/verdict.js'
+export { stoppedShort, worthText } from './margin/worth.js'
 export type {
   Columns,
   Correlation,

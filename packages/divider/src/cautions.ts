@@ -1,4 +1,4 @@
-import type { Budget, Caution } from '@ohmward/budget'
+import { type Budget, type Caution, stoppedShort } from '@ohmward/budget'
 import { format, takenFor } from '@ohmward/quantity'
 import { furtherSymbol } from './chain/further.js'
 import { type DividerChoice, dividerRecord, type ReadChoice } from './choice.js'
@@ -189,16 +189,6 @@ function furtherTexts({ further = [] }: ReadChoice): string[] {
     return `${name} (${furtherSymbol(kind, n)}): ±${format(size, unit, kind === 'share' ? { as: '%' } : {})}${drift}; no calibration takes it away.`
   })
 }
-
-/** Simulations that stopped before they were as accurate as was asked for. */
-const stoppedShort = (budgets: readonly Budget[]): string[] =>
-  budgets.flatMap(({ quantity, unit, simulation }) =>
-    simulation === undefined || simulation.converged
-      ? []
-      : [
-          `The simulation of the ${quantity} stopped at ${simulation.trials} trials: the ends of its interval are known to ${format(simulation.endError, unit === 'degC' ? 'K' : unit, { digits: 1 })}.`,
-        ],
-  )
 
 /** The same of what not every choice has. */
 function sentencesOf({ topology, surroundings, thermometry }: ReadChoice): string[] {

@@ -1,4 +1,13 @@
-import { type Budget, type Caution, type HeldRows, tightestText, verdictOf, verdictWords } from '@ohmward/budget'
+import {
+  type Budget,
+  type Caution,
+  type HeldRows,
+  stoppedShort,
+  tightestText,
+  verdictOf,
+  verdictWords,
+  worthText,
+} from '@ohmward/budget'
 import { format, takenFor } from '@ohmward/quantity'
 import type { Behind } from './chain/behind.js'
 import { intervalOf } from './chain/noise.js'
@@ -117,7 +126,7 @@ function delayOf(choice: ReadChoice, { needed, wait }: Behind): number {
 }
 
 /** What is taken for granted, in sentences. */
-export function assumptionsOf(choice: ReadChoice, given: HallChoice): string[] {
+export function assumptionsOf(choice: ReadChoice, given: HallChoice, budgets: readonly Budget[]): string[] {
   const { sensor, sensorSupply, converter, calibration, reading, trip } = choice
   const same = sensorSupply === undefined && converter.reference.kind === 'rail'
   return [
@@ -139,6 +148,7 @@ export function assumptionsOf(choice: ReadChoice, given: HallChoice): string[] {
       : []),
     `The sensor is as warm as its air, or up to ${format(conductorRise(choice, 'upper'), 'K', { digits: 2 })} warmer by its conductor.`,
     ...furtherTexts(choice),
+    ...stoppedShort(budgets),
     'The steady field may turn either way; the hysteresis is that after the stated peak current.',
     ...(trip ? ['A trip is one comparison; noise repeats it with every reading, so confirm it over several.'] : []),
     'Budgets and probabilities are those at the worst of the conditions, where the margin is least.',
@@ -161,15 +171,9 @@ function furtherTexts({ further = [] }: ReadChoice): string[] {
 
 /** The answer in a sentence or two. */
 export function summaryOf({ margins, budgets }: HeldRows, { errors }: ReadChoice): string {
-  const { linear, extremes } = budgets[`I_${errors.length}`] as Budget
   const { at: truth } = errors.at(-1)!
   const { slack, unit } = margins[0]!
-  const ampere = (value: number) => format(value, 'A', { digits: 2 })
-  const reach = (lower: number, upper: number) => Math.max(upper - truth, truth - lower)
-  // What is off on every board, as by a clipped or unsettled output, counts with the spread about it.
-  const most = reach(extremes.lower, extremes.upper)
-  const expected = Math.min(reach(...linear.interval), most)
   const least = tightestText(margins[0]!, format(Math.abs(slack), unit, { digits: 2 }))
-  const worth = `±${ampere(expected)} (${Math.round(100 * linear.level)} %), at worst ±${ampere(most)}`
+  const worth = worthText(budgets[`I_${errors.length}`] as Budget, truth)
   return `${verdictWords[verdictOf(margins)]}: ${least}. At ${format(truth, 'A')} expect ${worth}.`
 }

@@ -292,4 +292,16 @@ describe('the summary', () => {
     const [, expected] = /expect ±([\d.]+) A/.exec(checked(slow, at(3.3)).summary)!
     expect(Math.abs(Number(expected) - 6 * Math.exp(-0.5))).toBeLessThan(0.1)
   })
+
+  it('takes the simulated interval where half of the boards clip and the middle one has no slope', () => {
+    // 3.3 V less 0.15 V hold 0.33 V and 14.1 A; a sensitivity that may be low by 1 % reads 14.15 A as 14 A, and one of
+    // forty boards as less than 14.15 A · (1 - 0.95 %).
+    const sensor = { ...perfect.sensor, sensitivityError: '±1 %', ratedCurrent: '20 A', highOutputDrop: 0.15 }
+    const wide = { ...perfect, sensor, current: { from: 0, to: '15 A' }, errors: [{ at: '14.15 A', allowed: '1 A' }] }
+    const { summary, budgets } = checkHall({ ...knife, ...wide } as HallChoice, at(3.3))
+    expect(budgets['I_1']!.comparison!.agrees).toBe(false)
+    const [, expected] = /expect ±([\d.]+) mA/.exec(summary)!
+    expect(Math.abs(Number(expected) - 14150 * 0.0095)).toBeLessThan(10)
+    expect(14.15 - budgets['I_1']!.linear.interval[0]).toBeLessThan(0.1)
+  })
 })

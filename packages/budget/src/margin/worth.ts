@@ -1,0 +1,31 @@
+import { format } from '@ohmward/quantity'
+import type { Budget } from '../budget/budget.js'
+
+/** Temperatures differ by kelvins. */
+const apart = (unit: string): string => (unit === 'degC' ? 'K' : unit)
+
+/**
+ * What a reading is worth, in words: `±14 mΩ (95 %), at worst ±31 mΩ`. The interval is the linear one, or the simulated
+ * one where that doesn't bear the linear one out; what is off on every board, as by a clipped output, counts with the
+ * spread about it.
+ *
+ * @param truth - the true value, in the budget's unit
+ */
+export function worthText({ linear, extremes, simulation, comparison, unit }: Budget, truth: number): string {
+  const size = (value: number) => `±${format(value, apart(unit), { digits: 2 })}`
+  const reach = (lower: number, upper: number) => Math.max(upper - truth, truth - lower)
+  const most = reach(extremes.lower, extremes.upper)
+  const [lower, upper] = (simulation && comparison?.agrees === false ? simulation : linear).interval
+  const expected = Math.min(reach(lower, upper), most)
+  return `${size(expected)} (${Math.round(100 * linear.level)} %), at worst ${size(most)}`
+}
+
+/** In words, which simulations stopped before they were as accurate as was asked for. */
+export const stoppedShort = (budgets: readonly Budget[]): string[] =>
+  budgets.flatMap(({ quantity, unit, simulation }) =>
+    simulation === undefined || simulation.converged
+      ? []
+      : [
+          `The simulation of the ${quantity} stopped at ${simulation.trials} trials: the ends of its interval are known to ${format(simulation.endError, apart(unit), { digits: 1 })}.`,
+        ],
+  )
