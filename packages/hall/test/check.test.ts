@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { checkHall, exampleSensors, sensorFields } from '../src/index.js'
+import { checkHall, exampleSensors, type HallChoice, sensorFields } from '../src/index.js'
 import { at, cell, checked, knife, marginNamed, perfect } from './design.js'
 
 const room = { rail: { from: 3.3, to: 3.3 }, ambientCelsius: { from: 25, to: 25 } }
