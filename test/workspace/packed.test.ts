@@ -154,13 +154,13 @@ describe('bundled', () => {
     }
   })
 
-  // Wanted are 5 kB: what the rail is, thermometry and the parts' limits became formulas too, 70 in all. They must not
+  // Wanted are 5 kB: what the rail is, thermometry and the parts' limits became formulas too, 72 in all. They must not
   // grow unnoticed.
-  it("the divider's formulas alone take at most 6.7 kB", async () => {
+  it("the divider's formulas alone take at most 6.8 kB", async () => {
     const names = formulaNames('divider')
     expect(names.length).toBeGreaterThan(5)
     const { gzipped } = await bundle(`export { ${names.join(', ')} } from '@ohmward/divider/formulas'`, packed.folder)
-    expect(gzipped).toBeLessThanOrEqual(6700)
+    expect(gzipped).toBeLessThanOrEqual(6800)
   })
 
   // Wanted are 40, 40, 43 and 60 kB: `pnpm bench` says so until they are reached, and they are missed by 12 to 25 kB.
@@ -168,7 +168,7 @@ describe('bundled', () => {
   // the source that switch and rail take from supply, what a board adds, and the rows and cautions of it all. A check holds
   // nothing of supply's examples, rails, drawer or solver. What is reached stands here: none must grow unnoticed.
   it.each([
-    ['checkDivider', 'divider', 54],
+    ['checkDivider', 'divider', 54.1],
     ['checkHall', 'hall', 53],
     ['checkMosfet', 'mosfet', 68],
     ['checkDecoupling', 'decoupling', 85],
