@@ -81,7 +81,7 @@ describe('the worst case of each margin is that of all corners', () => {
     const [, most] = corners(current, 0.5)
     expect(of('test-current').worst).toBeCloseTo(most, 9)
     expect(of('test-current').limit).toBe(0.1)
-    const [, power] = corners((x) => ((x.V - 0.05) / (x.R_ref + x.R_sw + x.R_x)) ** 2 * x.R_ref * 0.01, 0.5)
+    const [, power] = corners((x) => current(x) ** 2 * warm(x) * 0.01, 0.5)
     expect(of('dissipation').worst).toBeCloseTo(power, 9)
     expect(of('dissipation').limit).toBe(0.125)
   })
@@ -122,14 +122,18 @@ describe('the worst case of each margin is that of all corners', () => {
 describe('margins without spread', () => {
   it('settling: recovery, slewing, amplifier, filter', () => {
     const slow = { ...knife, timing: { filter: '20 us', wait: '400 us' } }
-    const amplifier = 50e-6 + 4.2 / 0.7e6 + (13 * Math.LN2 * 23) / (2 * Math.PI * 1.5e6)
+    // The slowest loop is that of the largest noise gain: a percent in each resistor is two in their ratio.
+    const amplifier = (percent: number) => {
+      const gain = 1 + (22 * (1 + percent / 100)) / (1 - percent / 100)
+      return 50e-6 + 4.2 / 0.7e6 + (13 * Math.LN2 * gain) / (2 * Math.PI * 1.5e6)
+    }
     const found = margin(slow, 'settling')
-    expect(found.worst).toBeCloseTo(amplifier + 13 * Math.LN2 * 20e-6, 12)
+    expect(found.worst).toBeCloseTo(amplifier(1) + 13 * Math.LN2 * 20e-6, 12)
     expect(found.limit).toBe(400e-6)
     // A difference amplifier of the same resistors has a noise gain of one more than its signal gain.
-    expect(margin(knifeAtRail, 'settling').worst).toBeCloseTo(amplifier, 12)
+    expect(margin(knifeAtRail, 'settling').worst).toBeCloseTo(amplifier(0.1), 12)
     const supplied = margin({ ...knife, amplifierSupply: '5 V' }, 'settling')
-    expect(supplied.worst).toBeCloseTo(amplifier + 0.8 / 0.7e6, 12)
+    expect(supplied.worst).toBeCloseTo(amplifier(1) + 0.8 / 0.7e6, 12)
   })
 
   it('acquisition: source and switch into the sampling capacitor', () => {
