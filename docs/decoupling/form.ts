@@ -24,14 +24,20 @@ const knife = {
   conditions: exampleConditions,
 }
 
+const pwm = (frequency: string, duty: string): Texts => ({
+  'choice.load.pwm.frequency.from': frequency,
+  'choice.load.pwm.frequency.to': frequency,
+  'choice.load.pwm.duty.from': duty,
+  'choice.load.pwm.duty.to': duty,
+})
+
 const load = (more: Texts): Texts => ({
   'choice.load.resistance': exampleChoice.load.resistance,
   'choice.load.current': '',
   'choice.load.power': '',
   'choice.load.rise': exampleChoice.load.rise,
   'choice.load.duration': '',
-  'choice.load.pwm.frequency': '',
-  'choice.load.pwm.duty': '',
+  ...pwm('', ''),
   ...more,
 })
 
@@ -50,13 +56,11 @@ export const loads = {
   'burst of 100 µs': load({ 'choice.load.duration': '100 us' }),
   'PWM of 100 Hz, nearly always on': load({
     'choice.load.rise': '20 us',
-    'choice.load.pwm.frequency': '100 Hz',
-    'choice.load.pwm.duty': '0.9',
+    ...pwm('100 Hz', '0.9'),
   }),
   'PWM of 20 kHz, half of the time': load({
     'choice.load.rise': '1 us',
-    'choice.load.pwm.frequency': '20 kHz',
-    'choice.load.pwm.duty': '0.5',
+    ...pwm('20 kHz', '0.5'),
   }),
 }
 export const controllers = {

@@ -97,6 +97,17 @@ describe('what is read', () => {
     })
   })
 
+  it('takes one value for both ends of a range that allows it', () => {
+    const pulses = record({ duty: range({ unit: '1', above: 0, below: 1, orOne: true, meaning: 'duties' }) })
+    const of = (duty: Given<typeof pulses>['duty']) => readRecord(pulses, { duty }, 'choice').duty
+    expect(of(0.5)).toEqual({ from: 0.5, to: 0.5 })
+    expect(of('20 %')).toEqual({ from: 0.2, to: 0.2 })
+    expect(of({ from: 0.1, to: '90 %' })).toEqual({ from: 0.1, to: 0.9 })
+    expect(() => of(1.5)).toThrow(/^duty = 1\.5/)
+    expect(() => of(null as never)).toThrow(/duty/)
+    expect(() => readRecord(choice, { ...given, load: 1 as never }, 'choice')).toThrow(/load/)
+  })
+
   it('takes kinds as a word where nothing more is needed, values in the place of a word, and lists', () => {
     expect(read({ calibration: 'zero' }).calibration).toMatchObject({ kind: 'zero', short: { nominal: 0 } })
     expect(read({ calibration: { kind: 'span', resistor: 2 } }).calibration).toMatchObject({ resistor: { nominal: 2 } })

@@ -43,7 +43,7 @@ function walk(given: RecordField, place: Place, options: FormOptions): Field[] {
     case 'part':
       return entries(field.fields, { ...inside(place.id), loose: place.loose || field.optional === true }, options)
     case 'range': {
-      const { kind: _, meaning, otherwise, optional: __, ...limits } = field
+      const { kind: _, meaning, otherwise, optional: __, orOne: ___, ...limits } = field
       return (['from', 'to'] as const).map((end) => ({
         ...told(meaning, place, `${place.id}.${end}`),
         ...limits,

@@ -2,7 +2,7 @@ import { nominalOf } from '@ohmward/quantity'
 import type { ReadDecoupling } from '../choice/choice.js'
 import { elementSymbol, type InputSet, loadSymbol } from '../choice/inputs.js'
 import { emissionVoltage } from '../formulas/index.js'
-import type { BiasedBranch, Branch, Load, Source } from '../waveform/index.js'
+import type { BiasedBranch, Branch, Load, Pwm, Source } from '../waveform/index.js'
 import { type CapacitorPlace, capacitorPlace, followAge, followParts } from './capacitor.js'
 import type { ElementPlace } from './path.js'
 import { chainOf, type RailPlace, type SourcePlace, sourcePlace } from './source.js'
@@ -14,6 +14,8 @@ export interface Board {
   readonly protection: number
   readonly idle: number
   readonly load: Load
+  /** The pulses of the load; undefined where it isn't pulsed. */
+  readonly pwm: Pwm | undefined
   readonly wantedPower: number
   /** The capacitors at the rail at rest. */
   readonly branches: readonly Branch[]
@@ -68,13 +70,14 @@ export class Boards {
 
   constructor(read: ReadDecoupling, names: readonly string[]) {
     this.#read = read
-    const { source, oldest } = read
+    const { source, oldest, load } = read
     const made = sourcePlace(source)
     const { rail, path } = made
     this.#source = made
     const kinds = read.capacitors.map(capacitorPlace)
     rail.T_f = 25
     Object.assign(rail, siConstants)
+    if (load.pwm) Object.assign(rail, { f_pwm: load.pwm.frequency.from, D: load.pwm.duty.from })
     // Without a range of ages nothing is worn.
     rail.Y_end = oldest || 1
     this.places = { rail, path: path.elements, kinds }
@@ -122,6 +125,7 @@ export class Boards {
       protection: this.#source.path.protection(),
       idle: y.I_q,
       load: loadOf(load.kind, y[loadSymbol[load.kind]]),
+      pwm: load.pwm && { frequency: y.f_pwm, duty: y.D, rise: load.rise, fall: load.fall },
       wantedPower: y.P_want,
       branches,
       empty,

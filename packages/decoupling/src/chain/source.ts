@@ -15,7 +15,7 @@ import {
 import { type Path, pathOf } from './path.js'
 
 const rail = [sourceVoltage, restCurrent, restVoltage, peakOfLogic, diodeDrop, emissionVoltage] as const
-const more = ['L', 'I_lim', 'P_want', 'R_iso', 'r_d', 'C_h', 'I_step', 'R_L', 'P_L'] as const
+const more = ['L', 'I_lim', 'P_want', 'R_iso', 'r_d', 'C_h', 'I_step', 'R_L', 'P_L', 'f_pwm', 'D'] as const
 
 /** From cells and their power path to the rail at rest; `k_T` and `k_q` are read from the cell's curves. */
 export const cellChain = /*#__PURE__*/ (() =>

@@ -3,7 +3,7 @@ import { beside, fewerParts, higherRating, hotterRating, moreParts, moreRipple }
 import { higherMaximum, higherShort, higherTrip, longerDelay, strongerContact } from './insertion.js'
 import { isolation } from './isolation.js'
 import { higherBrownOut, lowerClock, lowerLimits } from './limits.js'
-import { directDrive, lessLoad, lessWanted, otherTiming } from './load.js'
+import { directDrive, lessLoad, lessWanted, narrowerPwm, otherTiming } from './load.js'
 import { betterLogic, lessHoldUp } from './logic.js'
 import {
   betterProtection,
@@ -18,15 +18,15 @@ import {
 /** What may be changed where a row of the rail fails. */
 export const remedies: Remedies = /*#__PURE__*/ (() => {
   const inEnd = [...lessLoad, ...otherTiming, ...lessSource, otherCell, stopEarlier]
-  const onRail = [...inEnd, ...moreParts, beside, ...isolation]
+  const onRail = [...inEnd, ...narrowerPwm, ...moreParts, beside, ...isolation]
   const onLogic = [...betterLogic, ...onRail]
   const limits = lowerLimits.flatMap(({ rail, logic, change }) => [
     [rail, [...onRail, change]] as const,
     [logic, [...onLogic, change]] as const,
   ])
   const ofKinds = moreParts.flatMap((parts, k) => [
-    [`ripple-${k + 1}`, [parts, beside, directDrive, moreRipple[k]!]] as const,
-    [`life-${k + 1}`, [hotterRating[k]!, parts, beside, directDrive]] as const,
+    [`ripple-${k + 1}`, [parts, beside, directDrive, ...narrowerPwm, moreRipple[k]!]] as const,
+    [`life-${k + 1}`, [hotterRating[k]!, parts, beside, directDrive, ...narrowerPwm]] as const,
   ])
   return {
     ...Object.fromEntries<readonly ChangeSpec[]>([...limits, ...ofKinds]),

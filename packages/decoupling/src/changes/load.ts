@@ -1,5 +1,5 @@
-import { type ChangeSpec, put, solved } from '@ohmward/budget'
-import type { ReadDecoupling } from '../choice/choice.js'
+import { type ChangeSpec, type ChangeStart, put, solved } from '@ohmward/budget'
+import type { ReadDecoupling, SwitchedLoad } from '../choice/choice.js'
 
 type Kind = ReadDecoupling['load']['kind']
 
@@ -50,7 +50,7 @@ const shorter = /*#__PURE__*/ solved({
 
 /** Longest rise that still ends before the load is switched off. */
 const longestRise = ({ load: { duration, pwm } }: ReadDecoupling): number =>
-  Math.min(duration, pwm ? pwm.duty / pwm.frequency : 10)
+  Math.min(duration, pwm ? pwm.duty.from / pwm.frequency.to : 10)
 
 const slower = /*#__PURE__*/ solved({
   id: 'slower',
@@ -60,13 +60,40 @@ const slower = /*#__PURE__*/ solved({
   to: longestRise,
 })
 
-const lessDuty = /*#__PURE__*/ solved({
-  id: 'less-duty',
-  name: 'less duty',
-  path: 'load.pwm.duty',
-  unit: '1',
-  to: 0.01,
-})
+/** An end of a range of PWM moved towards the other; none where no range is written. */
+const moved = (word: 'frequency' | 'duty', end: 'from' | 'to', name: string): ChangeSpec => {
+  const unit = word === 'duty' ? '1' : 'Hz'
+  const ends = ({ load }: ReadDecoupling) => load.pwm?.[word]
+  const to = (read: ReadDecoupling) => ends(read)?.[end === 'to' ? 'from' : 'to'] ?? 0
+  const path = `load.pwm.${word}.${end}`
+  const one = solved({ id: `${word}-${end}`, name, path, unit, from: (read) => ends(read)?.[end], to })
+  return { ...one, rungs: (given) => (isRange(given, word) ? one.rungs(given) : []) }
+}
+
+const isRange = ({ choice }: ChangeStart, word: 'frequency' | 'duty'): boolean =>
+  typeof (choice as { readonly load: Pick<SwitchedLoad, 'pwm'> }).load.pwm?.[word] === 'object'
+
+const oneDuty = /*#__PURE__*/ (() =>
+  solved({
+    id: 'less-duty',
+    name: 'less duty',
+    path: 'load.pwm.duty',
+    unit: '1',
+    from: ({ load }: ReadDecoupling) => load.pwm?.duty.to,
+    to: 0.01,
+  }))()
+const lessDuty: ChangeSpec = {
+  ...oneDuty,
+  rungs: (given) => (isRange(given, 'duty') ? [] : oneDuty.rungs(given)),
+}
+
+/** A narrower range of PWM. */
+export const narrowerPwm: readonly ChangeSpec[] = /*#__PURE__*/ (() => [
+  moved('duty', 'to', 'a smaller largest duty'),
+  moved('duty', 'from', 'a larger smallest duty'),
+  moved('frequency', 'from', 'a higher lowest PWM frequency'),
+  moved('frequency', 'to', 'a lower highest PWM frequency'),
+])()
 
 /** PWM where the load stays on: from nearly all of the time down. */
 const pulsed: ChangeSpec = {

@@ -5,10 +5,20 @@ import type { ReadDecoupling } from './choice.js'
 /** Inputs of the engines: parts by symbol, a number behind the symbols of each kind of capacitor. */
 export type InputSet = Record<string, Input>
 
-/** Conditions to cover: open-circuit voltage, temperature, age in years. */
-export const conditionNames = ['V_oc', 'T_a', 'Y_age'] as const
+/** Conditions to cover: open-circuit voltage, temperature, age in years; frequency and duty of PWM where they have ranges. */
+export const conditionsOf = ({ load: { pwm } }: ReadDecoupling): string[] => [
+  'V_oc',
+  'T_a',
+  'Y_age',
+  ...(isRange(pwm?.frequency) ? ['f_pwm'] : []),
+  ...(isRange(pwm?.duty) ? ['D'] : []),
+]
 
-const range = ({ from, to }: { from: number; to: number }): Input =>
+type Ends = { readonly from: number; readonly to: number }
+
+const isRange = (ends: Ends | undefined): boolean => ends !== undefined && ends.from < ends.to
+
+const range = ({ from, to }: Ends): Input =>
   from === to ? from : { nominal: (from + to) / 2, lower: from, upper: to, distribution: { kind: 'rectangular' } }
 
 /** Every input of the choice. */
@@ -23,6 +33,8 @@ export function inputsOf(read: ReadDecoupling): InputSet {
   inputs['I_0'] = read.idle
   inputs[loadSymbol[load.kind]] = load.value
   if (load.wantedPower) inputs['P_want'] = load.wantedPower
+  if (load.pwm && isRange(load.pwm.frequency)) inputs['f_pwm'] = range(load.pwm.frequency)
+  if (load.pwm && isRange(load.pwm.duty)) inputs['D'] = range(load.pwm.duty)
   read.capacitors.forEach(({ fields }, k) => {
     inputs[`C_r${k + 1}`] = fields.capacitance
     inputs[`ESR_r${k + 1}`] = fields.seriesResistance

@@ -1,4 +1,4 @@
-import { exactly, type Input, InputError, part, type Read, type Spread, spread } from '@ohmward/quantity'
+import { exactly, type Input, InputError, part, type Read, range, type Spread, spread } from '@ohmward/quantity'
 
 const time = { unit: 's', min: 0, max: 100 } as const
 
@@ -56,13 +56,19 @@ const timing = /*#__PURE__*/ (() =>
     }),
     pwm: /*#__PURE__*/ part(
       {
-        frequency: /*#__PURE__*/ exactly({ unit: 'Hz', min: 1e-2, max: 1e7, meaning: 'PWM frequency' }),
-        duty: /*#__PURE__*/ exactly({
-          symbol: 'D',
+        frequency: /*#__PURE__*/ range({
+          unit: 'Hz',
+          min: 1e-2,
+          max: 1e7,
+          orOne: true,
+          meaning: 'PWM frequency, one or a range to cover',
+        }),
+        duty: /*#__PURE__*/ range({
           unit: '1',
           above: 0,
           below: 1,
-          meaning: 'share of the time that it is on',
+          orOne: true,
+          meaning: 'share of the time that it is on, one or a range to cover',
         }),
       },
       { meaning: 'pulses instead of staying on', optional: true },
@@ -82,6 +88,8 @@ export const loadRecord = /*#__PURE__*/ (() => ({ ...sizes, ...timing }) as cons
 
 type GivenLoad = Read<typeof loadRecord>
 
+type Ends = { readonly from: number; readonly to: number }
+
 /** What is switched, as it was read. */
 export interface ReadLoad {
   readonly kind: 'current' | 'resistor' | 'power'
@@ -89,7 +97,8 @@ export interface ReadLoad {
   readonly rise: number
   readonly fall: number
   readonly duration: number
-  readonly pwm: { readonly frequency: number; readonly duty: number } | undefined
+  /** To cover: every frequency and every duty in them. */
+  readonly pwm: { readonly frequency: Ends; readonly duty: Ends } | undefined
   readonly wantedPower: Spread | undefined
 }
 
@@ -115,7 +124,9 @@ export function loadOf(given: GivenLoad): ReadLoad {
     throw new InputError({ field: 'load.duration', value: given.duration, allowed: 'nothing beside load.pwm' })
   }
   const duration = given.duration ?? Number.POSITIVE_INFINITY
-  mustFit({ rise, fall, on: pwm ? pwm.duty / pwm.frequency : duration, period: pwm && 1 / pwm.frequency })
+  const period = pwm && 1 / pwm.frequency.to
+  const on = period === undefined ? ends(duration) : { from: pwm!.duty.from * period, to: pwm!.duty.to * period }
+  mustFit({ rise, fall, on, period })
   if (wantedPower && word !== 'resistance') {
     const { nominal } = wantedPower
     throw new InputError({ field: 'load.wantedPower', value: nominal, unit: 'W', allowed: 'only with load.resistance' })
@@ -123,20 +134,28 @@ export function loadOf(given: GivenLoad): ReadLoad {
   return { kind: kinds[word], value, rise, fall, duration, pwm, wantedPower }
 }
 
-/** Edges that fit into what is on and off. */
+const ends = (one: number): Ends => ({ from: one, to: one })
+
+/** Edges that fit into what is on and off, at the highest frequency. */
 function mustFit(x: {
   readonly rise: number
   readonly fall: number
-  readonly on: number
+  readonly on: Ends
   readonly period: number | undefined
 }): void {
   const { rise, fall, on, period } = x
-  if (rise > on) {
+  if (rise > on.from) {
     const hint = 'The load would be switched off before it is on'
-    throw new InputError({ field: 'load.rise', value: rise, unit: 's', allowed: `at most the on-time, ${on} s`, hint })
+    throw new InputError({
+      field: 'load.rise',
+      value: rise,
+      unit: 's',
+      allowed: `at most the on-time, ${on.from} s`,
+      hint,
+    })
   }
-  if (period !== undefined && on + fall > period) {
-    const allowed = `at most the off-time, ${period - on} s`
+  if (period !== undefined && on.to + fall > period) {
+    const allowed = `at most the off-time, ${period - on.to} s`
     throw new InputError({ field: 'load.fall', value: fall, unit: 's', allowed })
   }
 }

@@ -153,7 +153,8 @@ const isSimple = (read: ReadDecoupling, { branches, source }: Board): boolean =>
 function currentSteps(read: ReadDecoupling, steps: Steps, board: Board, { time }: Extreme): void {
   steps.put(f.endVoltageOfCurrent, f.firstVoltageOfCurrent)
   if (read.capacitors.length === 1) steps.put(f.timeConstantOfCurrent)
-  const { rise, duration, pwm } = read.load
+  const { rise, duration } = read.load
+  const { pwm } = board
   if (pwm) {
     steps.inputs['D'] = pwm.duty
     steps.inputs['T_pwm'] = 1 / pwm.frequency

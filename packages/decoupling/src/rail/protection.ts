@@ -22,7 +22,7 @@ export function tripAllowed({ source }: ReadDecoupling, { protection }: Board): 
  */
 export function tripLoad(read: ReadDecoupling, board: Board, lowest: number): number {
   const { source, idle } = board
-  const steady = steadyCurrent(read, board) + idle
+  const steady = steadyCurrent(board) + idle
   if (read.load.duration === Number.POSITIVE_INFINITY) return steady
   return Math.min(steady, currentAtLowest({ V_s: source.voltage, V_min: lowest, R_s: source.resistance }))
 }

@@ -46,8 +46,8 @@ export function circuitOf(read: ReadDecoupling, board: Board): Circuit {
 /** Follows the rail of a board through its step, burst or PWM. */
 export function railOf(read: ReadDecoupling, board: Board, c: Circuit = circuitOf(read, board)): RailAnswer {
   effort.spend(100 + 40 * c.branches.length ** 2)
-  const { rise, fall, duration, pwm: cycle } = read.load
-  const on = cycle ? cycle.duty / cycle.frequency : duration
+  const { rise, fall, duration } = read.load
+  const on = board.pwm ? board.pwm.duty / board.pwm.frequency : duration
   const step = respondTo(c, board.load, { rise, fall, duration: on })
   const steady = steadyPwm(read, board, c)
   const { pwm } = steady
@@ -61,16 +61,14 @@ export function railOf(read: ReadDecoupling, board: Board, c: Circuit = circuitO
 
 /** The steady state of a board under PWM alone, with what a diode's pulses do to it. */
 export function steadyPwm(read: ReadDecoupling, board: Board, c: Circuit): Pick<RailAnswer, 'pwm' | 'diode' | 'even'> {
-  const even = evenPwm(read, board, c)
+  const even = evenPwm(board, c)
   const diode = even && read.logicRail?.behind === 'diode' ? heldUnderPwm(board, even) : undefined
   return { even, diode, pwm: diode ? diode.rail : even }
 }
 
 /** The same with what is drawn behind a diode drawn evenly. */
-export function evenPwm({ load }: ReadDecoupling, board: Board, c: Circuit): PwmResponse | null | undefined {
-  const { rise, fall, pwm } = load
-  return pwm && respondToPwm(c, board.load, { ...pwm, rise, fall })
-}
+export const evenPwm = ({ pwm, load }: Board, c: Circuit): PwmResponse | null | undefined =>
+  pwm && respondToPwm(c, load, pwm)
 
 function logicOf(
   read: ReadDecoupling,

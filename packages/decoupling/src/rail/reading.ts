@@ -120,7 +120,7 @@ export class RailReading {
 
   /** The same with what is drawn behind a diode drawn evenly, not in its pulses. */
   get rippleNearly(): readonly number[] {
-    this.#evenRipple ??= this.#rippleOf((c) => evenPwm(this.read, this.board, c))
+    this.#evenRipple ??= this.#rippleOf((c) => evenPwm(this.board, c))
     return this.#evenRipple ?? []
   }
 

@@ -37,21 +37,21 @@ export function steadySag(
   capacitanceFor: (breaks: boolean) => number | null,
 ): SteadySag {
   const limits = railLimits(read)
-  const room = (limit: RailLimit): number => steadyRail(read, board) - steadyDrop(read, limit)(board) - limit.volts
+  const room = (limit: RailLimit): number => steadyRail(board) - steadyDrop(read, limit)(board) - limit.volts
   const [endless] = steadyLimits(read).sort((a, b) => room(a) - room(b))
   const restRoom = (one: RailLimit): number => restOf(board) - steadyDrop(read, one)(board) - one.volts
   const dead = limits.filter((one) => restRoom(one) <= 0).sort((a, b) => restRoom(a) - restRoom(b))[0]
   const limit = dead ?? endless ?? limits.find(({ place }) => place === 'rail') ?? limits[0]!
   const { name, volts, place } = limit
   const drop = steadyDrop(read, limit)(board)
-  const voltage = steadyRail(read, board) - drop
+  const voltage = steadyRail(board) - drop
   const isHeld = place === 'logic rail' && endless === undefined
   const isDead = dead !== undefined || !hasRest(board)
   const breaks = isDead || (!isHeld && voltage < volts)
   const isImpossible = isDead || (breaks && endless !== undefined)
   return {
     voltage,
-    current: meanCurrentOfCurrent({ I_step: steadyCurrent(read, board), D_m: dutyOf(read) }),
+    current: meanCurrentOfCurrent({ I_step: steadyCurrent(board), D_m: dutyOf(board) }),
     sourceResistance: board.source.resistance,
     limit: volts,
     limitName: name,

@@ -25,11 +25,11 @@ const spareOf = ({ source, idle }: Board): number =>
 export const hasRest = (board: Board): boolean => restOf(board) > 0 && spareOf(board) >= 0
 
 /** Share of the time that the load counts for: 1 without PWM, else the duty with half of the edges. */
-export const dutyOf = ({ load: { pwm, rise, fall } }: ReadDecoupling): number =>
-  pwm ? meanDuty({ D: pwm.duty, t_r: rise, t_f: fall, T_pwm: 1 / pwm.frequency }) : 1
+export const dutyOf = ({ pwm }: Board): number =>
+  pwm ? meanDuty({ D: pwm.duty, t_r: pwm.rise, t_f: pwm.fall, T_pwm: 1 / pwm.frequency }) : 1
 
 /** Rail voltage in the end while the load stays on, capacitors as large as one likes; 0 where there is none. */
-export function steadyRail(read: ReadDecoupling, board: Board): number {
+export function steadyRail(board: Board): number {
   const { source, load, idle } = board
   const V_rest = restOf(board)
   const R_s = source.resistance
@@ -39,7 +39,7 @@ export function steadyRail(read: ReadDecoupling, board: Board): number {
     const v = endVoltageOfPower({ V_rest, R_s, P_L: load.power })
     return v > 0 && load.power / v <= spare ? v : 0
   }
-  const D_m = dutyOf(read)
+  const D_m = dutyOf(board)
   if (load.kind === 'current') {
     const I_step = load.current
     return meanCurrentOfCurrent({ I_step, D_m }) > spare
@@ -53,10 +53,10 @@ export function steadyRail(read: ReadDecoupling, board: Board): number {
 }
 
 /** Current of the load in the end, while it is on. */
-export function steadyCurrent(read: ReadDecoupling, board: Board): number {
+export function steadyCurrent(board: Board): number {
   const { load, source } = board
   if (load.kind === 'current') return load.current
-  const v = steadyRail(read, board)
+  const v = steadyRail(board)
   if (load.kind === 'resistor') return v / load.resistance
   return v > 0 ? load.power / v : shortCurrent({ V_s: source.voltage, R_s: source.resistance })
 }
@@ -66,7 +66,7 @@ export function portCurrent(read: ReadDecoupling, board: Board): number {
   const { source, idle, load } = board
   if (read.load.duration < Number.POSITIVE_INFINITY) return idle
   const V_rest = restOf(board)
-  const x = { V_rest: Math.max(0, V_rest), R_s: source.resistance, D_m: dutyOf(read) }
+  const x = { V_rest: Math.max(0, V_rest), R_s: source.resistance, D_m: dutyOf(board) }
   if (load.kind === 'current') return idle + meanCurrentOfCurrent({ ...x, I_step: load.current })
   if (load.kind === 'resistor') return idle + meanCurrentOfResistor({ ...x, R_L: load.resistance })
   const drawn = endCurrentOfPower({ ...x, V_rest, P_L: load.power })

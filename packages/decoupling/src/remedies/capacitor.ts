@@ -28,13 +28,13 @@ const multiply = /*#__PURE__*/ withBoard(({ branches }, x) => ({
 const total = ({ branches }: Board): number => together(branches)
 
 /** Most capacitance that is looked at, F. Under PWM a thousand periods' worth, beyond which nothing changes but the digits. */
-function mostOf({ load: { pwm } }: ReadDecoupling, { source }: Board): number {
+function mostOf({ source, pwm }: Board): number {
   return pwm ? Math.min(100, 1e3 / (pwm.frequency * source.resistance)) : 100
 }
 
 export function capacitorRows(read: ReadDecoupling, board: Board, solve: Solve): Sized[] {
   const present = total(board)
-  const most = mostOf(read, board) / present
+  const most = mostOf(board) / present
   const k = most > 1 ? solve(enlarge, 1, most) : null
   const times = most > 1 ? solve(multiply, 1, Math.min(100, most)) : null
   const rows: Sized[] = []
@@ -116,7 +116,7 @@ export function capacitanceFor(plan: Plan, at: Failing['at'], breaks: boolean): 
   const present = total(board)
   const isEnough = slack({ read, board }) >= 0
   if (isEnough && !breaks) return 0
-  const most = mostOf(read, board) / present
+  const most = mostOf(board) / present
   if (!isEnough && most <= 1) return null
   let deciding = board
   const size = (boards: readonly Failing[]): number | null => {

@@ -14,7 +14,7 @@ const usual = { current: 5e-3, forwardVoltage: 0.35, burst: 10e-3 }
 
 /** Most that is looked at, F. Under PWM what falls by 10 uV in a period: more changes nothing but the digits. */
 const mostOf = ({ load: { pwm } }: ReadDecoupling, peak: number): number =>
-  pwm ? Math.min(100, peak / (pwm.frequency * 1e-5)) : 100
+  pwm ? Math.min(100, peak / (pwm.frequency.from * 1e-5)) : 100
 
 /** A logic rail of its own that carries every limit: behind a diode, behind a resistor. */
 export function isolationRows(read: ReadDecoupling, inputs: InputSet, cases: readonly Failing[]): Sized[] {
@@ -85,7 +85,7 @@ export function isolationRows(read: ReadDecoupling, inputs: InputSet, cases: rea
   }
 
   // A filter ends at the mean of the rail under PWM; a burst is to be over before it ends anywhere.
-  const mean = Math.min(...boards.map((board) => steadyRail(read, withLogic(board, { current }))))
+  const mean = Math.min(...boards.map((board) => steadyRail(withLogic(board, { current }))))
   const room = (read.load.pwm ? mean : rest) - volts
   const resistance = room > 0 ? preferredAtMost(room / 3 / peak, 'E24') : 0
   const filtered = room > 0 ? size('resistor', () => ({ resistance })) : null

@@ -69,18 +69,26 @@ export function timeRows(read: ReadDecoupling, solve: Solve): Sized[] {
 /** PWM, with less duty where there is some already. */
 function dutyRow({ pwm, kind, rise: given, fall: fell }: ReadDecoupling['load'], solve: Solve): Sized[] {
   if (kind === 'power') return []
-  const frequency = pwm?.frequency ?? usualPwm.frequency
-  const most = pwm ? Number.POSITIVE_INFINITY : usualPwm.edge
+  const { frequency, edge } = usualPwm
+  const most = pwm ? Number.POSITIVE_INFINITY : edge
   const [rise, fall] = [Math.min(given, most), Math.min(fell, most)]
+  const pulses = pwm ?? { frequency: { from: frequency, to: frequency }, duty: { from: 0.5, to: 0.5 } }
+  const fastest = pulses.frequency.to
   const value = solve(
-    withLoad((_, duty) => ({ rise, fall, pwm: { frequency, duty } })),
-    pwm?.duty ?? Math.min(0.999, 1 - fall * frequency),
-    Math.max(1e-3, rise * frequency),
+    ({ read, board }, duty) => ({
+      read: { ...read, load: { ...read.load, rise, fall, pwm: pulses } },
+      board: {
+        ...board,
+        pwm: board.pwm ? { ...board.pwm, duty: Math.min(duty, board.pwm.duty) } : { frequency, duty, rise, fall },
+      },
+    }),
+    pwm?.duty.to ?? Math.min(0.999, 1 - fall * frequency),
+    Math.max(1e-3, rise * fastest),
   )
   if (value === null) return []
   const edges = rise > 0 ? ` with edges of ${format(rise, 's')}` : ''
   const text = `Less power on average; the capacitors must bear the ripple current.${pwm ? '' : ` At ${format(frequency, 'Hz')}${edges}.`}`
-  return [{ id: 'less-duty', name: 'duty', value, unit: '1', sense: 'at most', present: pwm?.duty ?? 1, text }]
+  return [{ id: 'less-duty', name: 'duty', value, unit: '1', sense: 'at most', present: pwm?.duty.to ?? 1, text }]
 }
 
 export function sourceRow({ source }: Board, solve: Solve): Sized[] {

@@ -41,7 +41,7 @@ function steadyRows(plan: Plan): OwnRow[] {
       sense: 'at least',
       catches: ['J04', 'K01', 'K13'],
     }
-    return over(plan, text, ({ board }) => steadyRail(read, board) - drop(board), steady.volts)
+    return over(plan, text, ({ board }) => steadyRail(board) - drop(board), steady.volts)
   })
 }
 

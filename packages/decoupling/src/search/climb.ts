@@ -3,6 +3,7 @@ import { nominalOf } from '@ohmward/quantity'
 import type { RailReading } from '../rail/reading.js'
 import { agesOf, temperaturesOf } from './inside.js'
 import type { Plan } from './plan.js'
+import { dutiesOf, frequenciesOf } from './pulses.js'
 
 type Values = Readonly<Record<string, number>>
 type Value = (reading: RailReading) => number
@@ -81,6 +82,8 @@ export function climb<R>(
     L: typeof L === 'object' ? inside.map((share) => L.lower + share * (L.upper - L.lower)) : [],
     T_a: temperaturesOf(read),
     Y_age: agesOf(read),
+    f_pwm: frequenciesOf(read),
+    D: dutiesOf(read),
   }
   let at = start
   let worst = exact(readingAt(at))

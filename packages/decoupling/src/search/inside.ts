@@ -4,6 +4,7 @@ import { hoursPerYear } from '../chain/capacitor.js'
 import type { ReadDecoupling } from '../choice/choice.js'
 import type { RailReading } from '../rail/reading.js'
 import { model, type Plan } from './plan.js'
+import { dutiesOf, frequenciesOf, loopsOf, resonancesOf } from './pulses.js'
 
 type Values = Readonly<Record<string, number>>
 
@@ -16,7 +17,8 @@ export type Spec = Omit<MarginSpec<string>, 'value' | 'limit'> & {
 /**
  * A margin over all parts and conditions. The ends of the conditions don't tell the worst: with age a ceramic's capacitance falls by
  * decades while the source's resistance rises straight, and with temperature both bend at the points of their curves. So age and
- * temperature are moved inside their ranges from the worst place at the ends; where that is worse, everything is searched anew there.
+ * temperature are moved inside their ranges from the worst place at the ends, and so are frequency and duty, which are worst where a loop
+ * resonates; where that is worse, everything is searched anew there.
  */
 export function marginInside(plan: Plan, { value, limit, ...text }: Spec, rule: DecisionRule): Margin {
   const { inputs, row, conditions } = plan
@@ -28,7 +30,7 @@ export function marginInside(plan: Plan, { value, limit, ...text }: Spec, rule: 
   }
   let margin = marginOf(spec, { inputs, row, conditions, ...rule })
   for (let round = 0; round < 4; round++) {
-    const at = insideOf(plan.read, margin, slackAt)
+    const at = insideOf(plan, margin, slackAt)
     if (at === undefined) break
     const there = marginOf(spec, { inputs: { ...inputs, ...at }, row, conditions, ...rule })
     if (there.slack >= margin.slack) break
@@ -55,25 +57,55 @@ export function lowestOf(plan: Plan, value: (reading: RailReading) => number = (
 }
 
 /** Conditions inside the ranges that are worse than those of a margin, its parts as they are; undefined where none are. */
-function insideOf(read: ReadDecoupling, margin: Margin, slackAt: (at: Values) => number): Values | undefined {
-  const { V_oc, T_a, Y_age } = margin.at as { V_oc: number; T_a: number; Y_age: number }
+function insideOf(plan: Plan, margin: Margin, slackAt: (at: Values) => number): Values | undefined {
+  const { read, conditions } = plan
   const enough = 1e-9 * Math.max(Math.abs(margin.limit), Math.abs(margin.slack))
-  let best = { slack: margin.slack - enough, T_a, Y_age }
-  const isBetter = (celsius: number, years: number): boolean => {
-    if (celsius === best.T_a && years === best.Y_age) return false
-    const slack = slackAt({ ...margin.at, T_a: celsius, Y_age: years })
-    if (!(slack < best.slack)) return false
-    best = { slack, T_a: celsius, Y_age: years }
+  let best: Values = margin.at
+  let least = margin.slack - enough
+  const isBetter = (moved: Values, parts = best): boolean => {
+    if (Object.entries(moved).every(([name, value]) => parts[name] === value)) return false
+    const slack = slackAt({ ...parts, ...moved })
+    if (!(slack < least)) return false
+    least = slack
+    best = { ...parts, ...moved }
     return true
   }
+  const closer = (name: string, places: readonly number[]) =>
+    refine(places, best[name]!, (value) => isBetter({ [name]: value }))
+  if (conditions.includes('f_pwm') || conditions.includes('D')) overPulses(plan, margin.at, isBetter, closer)
   const [ages, temperatures] = [agesOf(read), temperaturesOf(read)]
-  const before = best
-  for (const years of ages) isBetter(T_a, years)
-  for (const celsius of temperatures) isBetter(celsius, best.Y_age)
-  if (best === before) return undefined
-  refine(ages, best.Y_age, (years) => isBetter(best.T_a, years))
-  refine(temperatures, best.T_a, (celsius) => isBetter(celsius, best.Y_age))
-  return { V_oc, T_a: best.T_a, Y_age: best.Y_age }
+  for (const years of ages) isBetter({ Y_age: years })
+  for (const celsius of temperatures) isBetter({ T_a: celsius })
+  if (best === margin.at) return undefined
+  closer('Y_age', ages)
+  closer('T_a', temperatures)
+  return Object.fromEntries(conditions.map((name) => [name, best[name]!]))
+}
+
+/**
+ * Frequencies and duties inside their ranges, each with each: where pulses meet the ringing of a loop, one tells nothing without the
+ * other, and each loop has a resonance of its own.
+ */
+function overPulses(
+  plan: Plan,
+  at: Values,
+  isBetter: (moved: Values, parts?: Values) => boolean,
+  closer: (name: string, places: readonly number[]) => void,
+): void {
+  const { read, conditions } = plan
+  const isSwept = conditions.includes('f_pwm')
+  const ofDuty = conditions.includes('D') ? dutiesOf(read).map((D): Values => ({ D })) : [{}]
+  const all: number[] = frequenciesOf(read)
+  for (const parts of loopsOf(plan, at)) {
+    const resonances = resonancesOf(read, plan.at(parts).board)
+    all.push(...resonances)
+    const ofFrequency = [...frequenciesOf(read), ...resonances].map((f_pwm): Values => ({ f_pwm }))
+    for (const f of isSwept ? ofFrequency : [{}]) for (const D of ofDuty) isBetter({ ...f, ...D }, parts)
+  }
+  for (let round = 0; round < 2; round++) {
+    if (isSwept) closer('f_pwm', all)
+    if (conditions.includes('D')) closer('D', dutiesOf(read))
+  }
 }
 
 /** Halves the ways from a place to the next ones on both sides. */

@@ -2,7 +2,7 @@ import type { Row } from '@ohmward/budget'
 import { type Input, nominalOf } from '@ohmward/quantity'
 import { Boards } from '../chain/board.js'
 import type { ReadDecoupling } from '../choice/choice.js'
-import { conditionNames, type InputSet, inputsOf } from '../choice/inputs.js'
+import { conditionsOf, type InputSet, inputsOf } from '../choice/inputs.js'
 import { RailReading } from '../rail/reading.js'
 import type { Allowance } from '../waveform/index.js'
 import { memory } from './memory.js'
@@ -31,7 +31,15 @@ export function planOf(read: ReadDecoupling): Plan {
   const inputs = inputsOf(read)
   const row = rowOf(read, inputs) as unknown as Row<string>
   const at = readingMaker(read, inputs)
-  return { read, inputs, conditions: conditionNames, row, at, allowance: { left: stepsOfCheck }, unfollowed: new Set() }
+  return {
+    read,
+    inputs,
+    conditions: conditionsOf(read),
+    row,
+    at,
+    allowance: { left: stepsOfCheck },
+    unfollowed: new Set(),
+  }
 }
 
 function readingMaker(read: ReadDecoupling, inputs: InputSet): Plan['at'] {

@@ -1,9 +1,10 @@
-import { takenFor } from '@ohmward/quantity'
+import { format, takenFor } from '@ohmward/quantity'
 import { leastOfLargest } from '../chain/capacitor.js'
 import type { DecouplingChoice, ReadDecoupling } from '../choice/choice.js'
 import { usualOnLogicRail } from '../choice/read.js'
 import { conditionsRecord, recordFor } from '../choice/record.js'
 import { insertionFields } from '../parts/index.js'
+import { dutiesInside, frequenciesInside } from '../search/pulses.js'
 
 /** What is taken for granted: of the circuit in sentences, and each value that wasn't given. */
 export function assumptionsOf(read: ReadDecoupling): string[] {
@@ -60,8 +61,28 @@ export function assumptionsOf(read: ReadDecoupling): string[] {
     list.push(
       'Parts of one kind spread each by itself, so the ripple current is that of the one that carries most; they wear alike.',
       'PWM runs until the rail repeats itself; its start is sought from the worst board of that on, one part at a time.',
+      ...triedOf(load.pwm),
     )
   return [...list, ...valuesTaken(read)]
+}
+
+/** What of the ranges of PWM was tried. */
+function triedOf({ frequency, duty }: NonNullable<ReadDecoupling['load']['pwm']>): string[] {
+  const sweep = (what: string, { from, to }: typeof duty, unit: string, rest: string) =>
+    from === to
+      ? []
+      : [
+          `${what} from ${format(from, unit)} to ${format(to, unit)}: its ends, ${rest} were tried, and the way to the worst was halved from there.`,
+        ]
+  return [
+    ...sweep(
+      'PWM frequency',
+      frequency,
+      'Hz',
+      `${frequenciesInside} places between by equal factors, each resonance of the loops with all inductances and capacitances at either end, and the whole parts of it at which the ringing lasts a period`,
+    ),
+    ...sweep('Duty', duty, '1', `${dutiesInside} places between, each at each frequency,`),
+  ]
 }
 
 /** What nothing depends on where it isn't stated. */

@@ -23,6 +23,8 @@ export interface NumberField extends Limits {
 export interface RangeField extends Limits {
   readonly kind: 'range'
   readonly meaning: string
+  /** Whether one value may stand for both ends. */
+  readonly orOne?: true
   readonly otherwise?: { readonly from: number | string; readonly to: number | string }
   readonly optional?: true
 }

@@ -57,8 +57,11 @@ function readField(field: Field, given: unknown, path: string): unknown {
     case 'number':
       return readExactly(field, value, path)
     case 'range': {
-      const { kind: _, meaning: __, otherwise: ___, optional: ____, ...limits } = field
-      return readRange(value, { ...limits, field: path })
+      const { kind: _, meaning: __, otherwise: ___, optional: ____, orOne, ...limits } = field
+      const spec = { ...limits, field: path }
+      if (!orOne || (typeof value !== 'number' && typeof value !== 'string')) return readRange(value, spec)
+      const one = readNumber(value, spec)
+      return { from: one, to: one }
     }
     case 'word':
       return oneOf(value, field.words, path)

@@ -70,13 +70,13 @@ function fieldSchema(field: Field): Schema {
       return { ...about, anyOf: [numberSchema(field), { type: 'string' }] }
     case 'range': {
       const end = { anyOf: [numberSchema(field), { type: 'string' }] }
-      return {
-        ...about,
+      const both = {
         type: 'object',
         properties: { from: end, to: end },
         required: ['from', 'to'],
         additionalProperties: false,
       }
+      return field.orOne ? { ...about, anyOf: [...end.anyOf, both] } : { ...about, ...both }
     }
     case 'word':
       return { ...about, enum: field.words }

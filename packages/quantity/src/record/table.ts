@@ -57,7 +57,7 @@ function takes(field: Field): string {
     case 'number':
       return 'number'
     case 'range':
-      return 'range { from, to }'
+      return field.orOne ? 'number or range { from, to }' : 'range { from, to }'
     case 'word':
       return field.words.map((one) => JSON.stringify(one)).join(' or ')
     case 'part':

@@ -27,7 +27,7 @@ type GivenFields<F extends Fields> = { readonly [W in RequiredOf<F>]: GivenField
 type GivenField<T> = T extends { readonly kind: 'number' }
   ? number | string
   : T extends { readonly kind: 'range' }
-    ? Range
+    ? Range | (T extends { readonly orOne: true } ? number | string : never)
     : T extends { readonly kind: 'word'; readonly words: readonly (infer W)[] }
       ? W
       : T extends { readonly kind: 'part'; readonly fields: infer F extends Fields }

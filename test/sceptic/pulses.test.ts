@@ -1,0 +1,106 @@
+import { checkDecoupling, type DecouplingChoice } from '@ohmward/decoupling'
+import { describe, expect, it } from 'vitest'
+import { lowestRail, type Rail } from './decoupling/circuit.js'
+import { type Box, type Limits, largest } from './tools/board.js'
+import { count, seed } from './tools/designs.js'
+import { Random } from './tools/random.js'
+import { marginOf } from './tools/tally.js'
+
+type Value = 'resistance' | 'inductance' | 'load' | 'capacitance' | 'series' | 'frequency' | 'duty'
+
+const open = 3.3
+const within = (nominal: number, percent: number): Limits => [
+  nominal * (1 - percent / 100),
+  nominal,
+  nominal * (1 + percent / 100),
+]
+const ends = (from: number, to: number): Limits => [from, (from + to) / 2, to]
+
+/** A loop that rings, and pulses whose frequencies and duties reach over its resonance. */
+const drawn = (random: Random): Box<Value> => ({
+  resistance: within(random.decades(0.02, 0.08), 10),
+  inductance: within(random.decades(2e-7, 2e-6), 20),
+  load: within(random.even(2, 4), 5),
+  capacitance: within(random.decades(2e-5, 2e-4), 20),
+  series: within(random.decades(0.003, 0.02), 20),
+  frequency: ends(random.decades(1e3, 8e3), random.decades(4e4, 1e5)),
+  duty: ends(0.1, 0.95),
+})
+
+const range = ([from, , to]: Limits) => ({ from, to })
+const spread = ([lower, nominal, upper]: Limits) =>
+  ({ nominal, lower, upper, distribution: { kind: 'rectangular' } }) as const
+
+const choiceOf = (box: Box<Value>): DecouplingChoice => ({
+  source: { resistance: spread(box.resistance), inductance: spread(box.inductance) },
+  capacitors: [{ capacitance: spread(box.capacitance), seriesResistance: spread(box.series), ratedVoltage: 25 }],
+  load: { current: spread(box.load), pwm: { frequency: range(box.frequency), duty: range(box.duty) } },
+  limits: { brownOut: 0.5 },
+})
+const conditions = {
+  openCircuit: { from: open, to: open },
+  ambientCelsius: { from: 25, to: 25 },
+  ageYears: { from: 0, to: 0 },
+}
+
+/** Lowest rail by the model's own search: corners and random places, then closer and closer about the best. */
+function truth(box: Box<Value>, random: Random): number {
+  const lowest = (b: Record<Value, number>) => {
+    const { resistance, inductance, load, capacitance, series, frequency, duty } = b
+    const r: Rail = {
+      ...{ source: open, resistance, inductance, idle: 0, load, isResistor: false },
+      branches: [{ capacitance, resistance: series }],
+    }
+    const pulses = { kinds: [], oldest: 0, load: 'current', rise: 0, duration: Infinity, limit: 0, surge: 0 } as const
+    return lowestRail(r, { ...pulses, pwm: { frequency, duty } })
+  }
+  const rough = largest(box, (b) => -lowest(b), random, { starts: 6, inside: 12 })
+  let { value, board } = rough
+  for (let reach = 0.2; reach > 1e-4; reach *= 0.75) {
+    for (let k = 0; k < 12; k++) {
+      const moved = { ...board }
+      for (const name of Object.keys(box) as Value[]) {
+        const [lower, , upper] = box[name]
+        if (random.now(0.4)) continue
+        const step = reach * (upper - lower) * (2 * random.next() - 1)
+        moved[name] = Math.min(upper, Math.max(lower, board[name] + step))
+      }
+      const there = -lowest(moved)
+      if (there > value) [value, board] = [there, moved]
+    }
+  }
+  return -value
+}
+
+describe('ranges of frequency and duty', () => {
+  it.each(Array.from({ length: Math.ceil(count / 5) }, (_, i) => i))(
+    'is as low as the model finds it, design %d',
+    (i) => {
+      const random = new Random(seed + 190 + i)
+      const box = drawn(random)
+      const answer = checkDecoupling(choiceOf(box), conditions, { simulation: false })
+      const { worst } = marginOf(answer, 'rail-brown-out')!
+      const model = truth(box, random)
+      expect(worst).toBeLessThan(model + 1e-3)
+      expect(Math.max(0, worst)).toBeGreaterThan(model - 0.05)
+    },
+  )
+
+  it('sees a resonance between the ends of its range, and a duty that is worse than the largest', () => {
+    const box: Box<Value> = {
+      ...{ resistance: within(0.045, 0), inductance: within(6e-7, 0), load: within(8.4, 0) },
+      ...{ capacitance: within(42.3e-6, 0), series: within(6.4e-3, 0) },
+      ...{ frequency: ends(22e3, 60e3), duty: ends(0.3, 0.95) },
+    }
+    const lowestWith = (frequency: Limits, duty: Limits) =>
+      marginOf(checkDecoupling(choiceOf({ ...box, frequency, duty }), conditions), 'rail-brown-out')!.worst
+    const at = (x: number) => ends(x, x)
+    const corners = [22e3, 60e3].flatMap((f) => [0.3, 0.95].map((d) => lowestWith(at(f), at(d))))
+    const whole = lowestWith(box.frequency, box.duty)
+    expect(whole).toBeLessThan(Math.min(...corners) - 0.3)
+    // The loop rings at 1 / (2π √(LC)).
+    const own = 1 / (2 * Math.PI * Math.sqrt(6e-7 * 42.3e-6))
+    expect(lowestWith(at(own), at(0.5))).toBeLessThan(whole + 0.02)
+    expect(whole).toBeLessThan(lowestWith(at(own), at(0.5)) + 1e-9)
+  })
+})
