@@ -17,7 +17,7 @@ import mended from './mended.json' with { type: 'json' }
 
 interface Mended {
   readonly block: string
-  /** A case by its name; every case unless told. */
+  /** A case by its name; every case by default. */
   readonly case?: string
   /** Path of a number, or its beginning: `margins.edge`, `values.t_r`. */
   readonly path: string

@@ -98,6 +98,16 @@ describe('some of them, by hand', () => {
     const energy = (V_BR * I * time) / 2
     const E_w = formulas.wiringEnergy({ L_w: L, I_max: I })
     expect(formulas.avalancheEnergy({ E_w, V_DSmax: V_BR, V_oc })).toBeCloseTo(energy, 15)
+    // With a diode of 0.7 V across the load the source seems 4.9 V: 30/25.1 times the energy of the inductance.
+    expect(formulas.inductiveAvalancheEnergy({ E_w: 25.1e-6, V_DSmax: 30, V_oc: 4.2, V_F: 0.7 })).toBeCloseTo(30e-6, 15)
+  })
+
+  it('a pull resistor carries current until its saturated transistor lets go', () => {
+    // 20 kHz, half the period of 50 µs on and 1 µs of storage: 26 of 50 µs either way.
+    expect(formulas.onShare({ D: 0.5, f: 20e3, t_sto: 1e-6 })).toBeCloseTo(0.52, 12)
+    expect(formulas.offShare({ D: 0.5, f: 20e3, t_sto: 1e-6 })).toBeCloseTo(0.52, 12)
+    expect(formulas.onShare({ D: 0.99, f: 20e3, t_sto: 1e-6 })).toBe(1)
+    expect(formulas.offShare({ D: 0.01, f: 20e3, t_sto: 1e-6 })).toBe(1)
   })
 
   it('the gate charge to the plateau is that of a constant capacitance', () => {

@@ -39,7 +39,7 @@ export interface Topology {
 
 /** Which formulas hold for a choice. */
 export function topologyOf(read: ReadMosfet): Topology {
-  const { transistor, drive, load, edges, bursts, wiring, openCircuit } = read
+  const { transistor, drive, load, edges, bursts, wiring, openCircuit, freewheel } = read
   const { kind, complementary, pull, supply, hasHighLevel, hasBasePullDown, hasResetPull } = drive
   const { channel, fields, avalancheEnergy, safePulses } = transistor
   const isInverter = kind === 'inverting transistor'
@@ -62,7 +62,9 @@ export function topologyOf(read: ReadMosfet): Topology {
     law: transistor.law.kind,
     heat: bursts === undefined ? 'lasting' : 'bursts',
     avalanche:
-      avalancheEnergy !== undefined && fields.drainSourceMaximum.lower > openCircuit.to && wiring.inductance.upper > 0,
+      avalancheEnergy !== undefined &&
+      fields.drainSourceMaximum.lower > openCircuit.to + freewheel.drop.upper &&
+      wiring.inductance.upper > 0,
     safeArea: safePulses !== undefined,
     share: read.switchingShare !== undefined,
   }

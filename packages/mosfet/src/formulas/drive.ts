@@ -89,22 +89,38 @@ export const pullPower = /*#__PURE__*/ formula({
   source: 'Joule',
 })
 
-/** The same where the transistor carries it while the switch is on. */
+/** The same where a pin or a driver carries it while the switch is on. */
 export const onPullPower = /*#__PURE__*/ at(pullPower, 'P_p', (x: Values<'V_GShigh' | 'R_p' | 'D'>) => ({
   V_GShigh: x.V_GShigh,
   R_p: x.R_p,
   D_p: x.D,
 }))
 
-/** Share of the time in which the transistor of an N-channel switch pulls: while the switch is off. */
+/**
+ * Share of the time in which the transistor of an N-channel switch pulls: while the switch is off, and as long again as
+ * the saturated transistor takes to let go.
+ */
 export const offShare = /*#__PURE__*/ formula({
   symbol: 'D_p',
   quantity: 'share of the time in which the pull resistor carries current',
   unit: '1',
-  inputs: { D: ['1', 0, 0.99] },
-  expression: '1 - D',
-  compute: ({ D }) => 1 - D,
-  source: 'definition of the duty',
+  inputs: { D: ['1', 0, 0.99], f: ['Hz', 0, 1e5], t_sto: ['s', 0, 1e-5] },
+  expression: 'min(1 - D + f * t_sto, 1)',
+  compute: ({ D, f, t_sto }) => Math.min(1 - D + f * t_sto, 1),
+  source: 'definition of the duty; storage lengthens each pulse of the collector current',
+  smooth: false,
+})
+
+/** The same where the transistor pulls while the switch is on. */
+export const onShare = /*#__PURE__*/ formula({
+  symbol: 'D_p',
+  quantity: 'share of the time in which the pull resistor carries current',
+  unit: '1',
+  inputs: { D: ['1', 0, 0.99], f: ['Hz', 0, 1e5], t_sto: ['s', 0, 1e-5] },
+  expression: 'min(D + f * t_sto, 1)',
+  compute: ({ D, f, t_sto }) => Math.min(D + f * t_sto, 1),
+  source: 'definition of the duty; storage lengthens each pulse of the collector current',
+  smooth: false,
 })
 
 /** Time from 10 % to 90 % of a gate that charges through a resistor alone: 2.2 time constants. */

@@ -37,6 +37,17 @@ export const avalancheEnergy = /*#__PURE__*/ formula({
   source: 'integral of the breakdown voltage over the falling current',
 })
 
+/** The same where a freewheeling diode carries the load's current on: it adds its drop to the source. */
+export const inductiveAvalancheEnergy = /*#__PURE__*/ formula({
+  symbol: 'E_av',
+  quantity: 'avalanche energy if nothing else clamps',
+  unit: 'J',
+  inputs: { E_w: ['J', 1e-9, 0.1], V_DSmax: ['V', 25, 200], V_oc, V_F: ['V', 0, 2] },
+  expression: 'E_w * V_DSmax / (V_DSmax - V_oc - V_F)',
+  compute: ({ E_w, V_DSmax, V_oc, V_F }) => (E_w * V_DSmax) / (V_DSmax - V_oc - V_F),
+  source: 'integral of the breakdown voltage over the falling current',
+})
+
 /** Avalanche energy that is left of the rating at 25 °C when the junction starts hot. */
 export const deratedAvalancheEnergy = /*#__PURE__*/ formula({
   symbol: 'E_hot',
