@@ -59,6 +59,7 @@ const own = [
   ['e_q', 'LSB', 'rounding to a count'],
   ['e_n', 'LSB', 'noise of the converter'],
   ['e_INL', 'LSB', 'nonlinearity of the converter'],
+  ['n_miss', 'LSB', 'counts that sampling still misses'],
 ] as const
 const tagged = own.flatMap(([symbol, unit, name]) => [
   [symbol, unit, name] as const,
@@ -92,6 +93,7 @@ export const block: Block = {
     T_c: 'K',
     V_railc: 'V',
     I_rest: 'A',
+    I_held: 'A',
     V_hz: 'V',
     ...Object.fromEntries(tagged.map(([symbol, unit]) => [symbol, unit])),
   },
@@ -107,6 +109,7 @@ export const block: Block = {
     T_c: 'temperature of the zero reading, above 25 °C',
     V_railc: 'rail of the zero reading',
     I_rest: 'current that flows at the zero reading',
+    I_held: 'what the zero reading still holds of the current before',
     V_hz: 'hysteresis in the reading of the zero, as output of the sensor',
     m_q: 'zero: ratiometry error at the ends of the rated supply',
     m_S: 'sensitivity: ratiometry error at the ends of the rated supply',

@@ -21,6 +21,7 @@ export const sentences: Readonly<Record<string, string>> = {
   tau_f: 'which makes a time constant of',
   s_f: 'At the sampling instant sensor and filter still miss a share of the step:',
   V_f: 'The filtered output is then',
+  V_sm: 'Of it the sampling capacitor still misses',
   V_pin: 'and at the converter’s pin stand',
   code_ideal: 'On the converter’s scale of counts this is',
   code_c: 'With the converter’s own offset, gain error, nonlinearity, rounding and noise the code becomes',

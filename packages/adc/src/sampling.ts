@@ -1,6 +1,5 @@
 import type { Spread } from '@ohmward/quantity'
-import { burstLoss } from './formulas/burst.js'
-import { fastSection, slowSection } from './formulas/sampling.js'
+import { burstLoss, fastSection, slowSection } from './formulas/sampling.js'
 
 /** A converter's sampling capacitor behind a filter whose capacitor stands at the pin, each at the limit that is worst. */
 export interface SampledFilter {

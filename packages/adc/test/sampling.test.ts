@@ -24,14 +24,15 @@ describe('sampling through the filter', () => {
     const tau_1 = f.slowSection(x)
     const tau_2 = f.fastSection({ ...x, tau_1 })
     expect(tau_1).toBeGreaterThan(tau_2)
-    const loss = f.samplingLoss({ ...x, code_ideal: 1, tau_1, tau_2, t_acq, T_s: 1 })
+    const loss = f.burstLoss({ ...x, code_ideal: 1, tau_1, tau_2, t_acq, M_w: 1, T_s: 1, T_i: 1 })
     expect(loss / missing(t_acq, x)).toBeCloseTo(1, 3)
   })
 
   it('loses more the closer the samples', () => {
     const tau_1 = f.slowSection(parts)
-    const at = (T_s: number) =>
-      f.samplingLoss({ ...parts, code_ideal: 4096, tau_1, tau_2: f.fastSection({ ...parts, tau_1 }), t_acq: 1e-6, T_s })
+    const tau_2 = f.fastSection({ ...parts, tau_1 })
+    const at = (T_i: number) =>
+      f.burstLoss({ ...parts, code_ideal: 4096, tau_1, tau_2, t_acq: 1e-6, M_w: 1, T_s: T_i, T_i })
     expect(at(2e-6)).toBeGreaterThan(at(1e-3) * 1.01)
     expect(at(1e-3)).toBeCloseTo(at(1), 9)
   })
@@ -72,6 +73,7 @@ describe('sampling through the filter', () => {
     expect(loss).toBeGreaterThan(stepped * 0.999)
     expect(loss).toBeLessThan(stepped * 1.03)
     // A burst without an end misses more.
-    if (M_w > 1) expect(f.samplingLoss({ ...x, code_ideal: 1, tau_1, tau_2, t_acq, T_s })).toBeGreaterThan(1.5 * loss)
+    const endless = { ...x, code_ideal: 1, tau_1, tau_2, t_acq, M_w: 1, T_s, T_i: T_s }
+    if (M_w > 1) expect(f.burstLoss(endless)).toBeGreaterThan(1.5 * loss)
   })
 })

@@ -1,7 +1,7 @@
 import { missedCounts } from '@ohmward/adc'
-import { acquisitionError } from '@ohmward/adc/formulas'
+import { acquisitionError, unsettledShare } from '@ohmward/adc/formulas'
 import type { ReadChoice } from './choice.js'
-import { amplifierTimeConstant, unsettledShare } from './formulas/index.js'
+import { amplifierTimeConstant } from './formulas/index.js'
 
 type Chosen = Pick<
   ReadChoice,
@@ -50,12 +50,10 @@ const NOTHING = 1e-10
 export function unsettledOf(choice: Chosen): number {
   const { amplifier: a, timing, converter, amplifierSupply, rail } = choice
   const t_left = timing.wait.lower - a.recovery.upper - (amplifierSupply?.upper ?? rail.to) / a.slewRate.lower
-  const taus = [loopTimeConstant(choice), timing.filter.upper]
-  const faster = Math.min(...taus)
-  // Equal ones are told apart by making one of them slower.
-  const tau_1 = Math.max(...taus, faster / 0.999)
-  const tau_2 = Math.max(faster, 1e-9 * tau_1)
-  const step = t_left > 0 ? Math.min(unsettledShare({ t_left, tau_1, tau_2 }), 1) : 1
+  const [tau_a, tau_f] = [loopTimeConstant(choice), timing.filter.upper]
+  // Without a filter the amplifier is alone.
+  const tau_s = Math.max(tau_f, 1e-9 * tau_a)
+  const step = t_left > 0 ? unsettledShare({ t_set: t_left, tau_f: tau_a, tau_s }) : 1
   const { spreads, bits } = converter
   const missed = missedBehindFilter(choice)
   const sample =

@@ -53,7 +53,7 @@ export const hall: Block<HallChoice, HallConditions, Read, HallAssessment> = {
         ...nominalReading(read, plan),
         budgets: { ...held.budgets, ...(trip && { I_trip: tripBudget(trip, plan, held) }) },
         cautions: cautionsOf(read, plan.behind),
-        assumptions: assumptionsOf(read, read.given, Object.values(held.budgets)),
+        assumptions: assumptionsOf(read, plan.behind, read.given, Object.values(held.budgets)),
         ...(trip && { trip: tripInterval(trip, held) }),
       }),
     }

@@ -13,6 +13,8 @@ export interface ReadCalibration {
   readonly atCelsius: Spread
   /** Rail of the zero reading, where it is told. */
   readonly rail: Spread | undefined
+  /** Time for which the load is held off for the zero, where it is told. */
+  readonly offTime?: number | undefined
   readonly residual: Spread
   readonly samples: number
 }

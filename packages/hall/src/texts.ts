@@ -12,6 +12,7 @@ import { format, takenFor } from '@ohmward/quantity'
 import type { Behind } from './chain/behind.js'
 import { intervalOf } from './chain/noise.js'
 import { conductorRise } from './chain/source.js'
+import type { FreshZero } from './chain/zero.js'
 import { type HallChoice, hallRecord } from './choice.js'
 import * as f from './formulas/index.js'
 import type { ReadChoice } from './read-choice.js'
@@ -126,7 +127,12 @@ function delayOf(choice: ReadChoice, { needed, wait }: Behind): number {
 }
 
 /** What is taken for granted, in sentences. */
-export function assumptionsOf(choice: ReadChoice, given: HallChoice, budgets: readonly Budget[]): string[] {
+export function assumptionsOf(
+  choice: ReadChoice,
+  { fresh }: Behind,
+  given: HallChoice,
+  budgets: readonly Budget[],
+): string[] {
   const { sensor, sensorSupply, converter, calibration, reading, trip } = choice
   const same = sensorSupply === undefined && converter.reference.kind === 'rail'
   return [
@@ -141,7 +147,7 @@ export function assumptionsOf(choice: ReadChoice, given: HallChoice, budgets: re
     {
       none: 'The firmware uses the nominal zero.',
       zero: "The zero is read once with the load off; drift, a moved rail, hysteresis, a turned field, hot leakage and noise stay. Drift of the converter's own offset is not followed.",
-      'zero each time': `The zero is read just before each use, at the same temperature${calibration.rail ? '' : ' and rail'}; neighbouring currents and noise stay.`,
+      'zero each time': `The zero is read just before each use, at the same temperature${calibration.rail ? '' : ' and rail'}, ${offText(fresh)}; neighbouring currents, noise and what hasn't settled by then stay.`,
     }[calibration.kind],
     ...(sensorSupply && calibration.kind !== 'none'
       ? ["The sensor's own supply is the same in the zero as in use: let only its tolerance move it, not the load."]
@@ -155,6 +161,15 @@ export function assumptionsOf(choice: ReadChoice, given: HallChoice, budgets: re
     'Limits without a stated distribution are rectangular (JCGM 100:2008, 4.3.7).',
     ...takenFor(hallRecord, given).map(({ text }) => `Taken, because not given: ${text}.`),
   ]
+}
+
+/** How long the load is off for a zero that is read each time. */
+function offText(fresh: FreshZero | undefined): string {
+  if (!fresh) return ''
+  const { offTime, inPeriod, takes } = fresh
+  const time = format(offTime ?? takes, 's', { digits: 3 })
+  if (inPeriod) return `in the shortest off-time of the PWM, ${time}`
+  return `with the load held off for ${time}${offTime === undefined ? ', as long as it takes' : ''}`
 }
 
 /** The further errors that were named, each with the symbol under which a budget has it. */

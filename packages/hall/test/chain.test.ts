@@ -32,7 +32,7 @@ const ideal: ChainInputs = {
   V_n: 0,
   V_oa: 0,
   V_add: 0,
-  V_sm: 0,
+  n_miss: 0,
   V_ol: 0.1,
   V_oh: 0.1,
   R_o: 0,

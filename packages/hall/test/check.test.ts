@@ -43,6 +43,7 @@ describe('an assessment', () => {
       'tau_f',
       's_f',
       'V_f',
+      'V_sm',
       'V_pin',
       'V_top',
       'code_ideal',

@@ -89,6 +89,7 @@ describe('settling', () => {
     [1e-6, 3e-7, 2e-6],
     [3e-7, 1.3e-6, 5e-6],
     [1e-6, 1.0001e-6, 3e-6],
+    [1e-6, 1e-6, 3e-6],
   ])('misses what two poles stepped in time miss: %f and %f', (tau_f, tau_s, t_set) => {
     expect(f.unsettledShare({ tau_f, t_set, tau_s })).toBeCloseTo(missing(tau_f, tau_s, t_set), 4)
   })

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { exampleSensors } from '../src/index.js'
-import { at, checked, knife, part, perfect, reach, still } from './design.js'
+import { exampleSensors, hallChanges } from '../src/index.js'
+import { at, cell, checked, knife, marginNamed, part, perfect, reach, still } from './design.js'
 
 /** Every expected value here is plain arithmetic on the stated figures. */
 describe('ratiometry error', () => {
@@ -65,5 +65,85 @@ describe('what a zero does not take away', () => {
       6,
     )
     expect(checked({ pwm, sensor }).assumptions.join(' ')).toContain('up to 7.2 K warmer')
+  })
+})
+
+describe('a zero that is read each time while the load is off', () => {
+  // 10 ohm of the sensor and 990 ohm before 10 nF: 10 µs. The sensor itself is fast.
+  const filter = { resistance: 990, capacitance: '10 nF' }
+  const fast = { ...perfect.sensor, bandwidth: '1 GHz' }
+  const calibration = { kind: 'zero each time', samples: 1 } as const
+  const errors = [{ at: '6 A', allowed: '90 %' }] as const
+  const base = { ...perfect, sensor: fast, filter, calibration, errors, surroundings: { steadyField: 0 } } as const
+  const pwm = (to: number, frequency = '10 kHz') => ({ frequency, duty: { from: 0.1, to } })
+  const lowest = (more: object) => checked({ ...base, ...more } as never, at(3.3)).budgets['I_1']!.extremes.lower
+
+  /** Amperes that a capacitor behind a resistor still shows of a current that has stopped, stepped in time. */
+  const left = (amperes: number, seconds: number) => {
+    let v = amperes
+    for (let i = 0; i < 100_000; i++) v -= (v * seconds) / 100_000 / 10e-6
+    return v
+  }
+
+  it('needs the off-time: 95 µs of settling and sampling don’t go into 1 µs', () => {
+    // 1 µs of edge, 13 ln 2 · 10 µs, 2 µs of sampling and 1 µs of conversion.
+    const needed = 1e-6 + 13 * Math.LN2 * 10e-6 + 3e-6
+    const off = (to: number, more: object = {}) =>
+      marginNamed(checked({ ...base, pwm: pwm(to), ...more } as never), 'off-window')
+    expect(off(0.99)).toMatchObject({ verdict: 'fails' })
+    expect(off(0.99).worst).toBeCloseTo(needed, 8)
+    expect(off(0.99).limit).toBeCloseTo(1e-6, 12)
+    expect(off(1)).toMatchObject({ verdict: 'fails', limit: 0 })
+    expect(off(0.05 + 0.05).verdict).toBe('fails')
+    expect(marginNamed(checked({ ...base, pwm: pwm(0.9, '1 kHz') } as never), 'off-window').verdict).toBe('holds')
+    // What else is read in the off-time comes on top.
+    const task = {
+      name: 'rail',
+      window: 'off',
+      recovery: 0,
+      settling: '92 us',
+      acquisition: '2 us',
+      conversion: '1 us',
+    }
+    expect(off(0.1, { pwm: pwm(0.9, '1 kHz'), otherTasks: [task] }).worst).toBeCloseTo(needed + 3e-6, 6)
+  })
+
+  it('is off by what the filter still holds: of 6 A, of a peak before, of what the wait leaves', () => {
+    const step = 3.3 / 4096 / 0.2
+    // Off for 30 µs: 1 µs of edge, sampled 3 µs before the load goes on again.
+    expect(6 - lowest({ pwm: pwm(0.7) })).toBeCloseTo(left(6, 26e-6) + step, 2)
+    expect(left(6, 26e-6)).toBeGreaterThan(0.4)
+    expect(6 - lowest({ pwm: pwm(0.7), peakCurrent: '9 A' })).toBeCloseTo(left(9, 26e-6) + step, 2)
+    // At full duty it is the current itself.
+    expect(6 - lowest({ pwm: pwm(1) })).toBeCloseTo(6 + step, 1)
+    // Long enough, but the firmware doesn't wait: here the reading misses as much as the zero holds.
+    expect(6 - lowest({ pwm: pwm(0.5, '1 kHz'), wait: '21 us' })).toBeCloseTo(2 * left(6, 20e-6) + step, 2)
+    expect(6 - lowest({ pwm: pwm(0.5, '1 kHz') })).toBeLessThan(3 * step)
+  })
+
+  it('of a filter that averages takes a time for which the load is held off', () => {
+    const mean = { ...base, reading: 'averaged', pwm: pwm(0.9), errors: [{ at: '3 A', allowed: '90 %' }] } as const
+    const slow = { ...mean, filter: { resistance: 990, capacitance: '1 uF' } }
+    const held = (offTime: string) => checked({ ...slow, calibration: { ...calibration, offTime } } as never)
+    expect(marginNamed(checked(slow as never), 'off-window').verdict).toBe('fails')
+    // 1 ms of time constant: 13 ln 2 of it are 9.01 ms.
+    expect(marginNamed(held('9 ms'), 'zero-off').verdict).toBe('fails')
+    expect(marginNamed(held('9.02 ms'), 'zero-off').verdict).toBe('holds')
+    expect(held('9.02 ms').margins.map(({ id }) => id)).not.toContain('off-window')
+    const words = (more: object) => checked(more as never).assumptions.join(' ')
+    expect(words({ ...slow, calibration: { ...calibration, offTime: '20 ms' } })).toContain('held off for 20 ms;')
+    expect(words(base)).toContain('in the shortest off-time of the PWM, 100 µs')
+  })
+
+  it('can be mended: a smaller filter, a longer time off, a zero that is read once', () => {
+    // 10 µs of off-time for 16 µs of settling.
+    const short = {
+      ...knife,
+      calibration: 'zero each time',
+      pwm: { frequency: '1 kHz', duty: { from: 0.1, to: 0.99 } },
+    }
+    const { changes } = hallChanges(short as never, cell)
+    const ids = changes.filter(({ mends }) => mends.some(({ id }) => id === 'off-window')).map(({ id }) => id)
+    expect(ids).toEqual(expect.arrayContaining(['hold-off', 'zero']))
   })
 })

@@ -1,4 +1,3 @@
-export * from './burst.js'
 export * from './integer.js'
 export * from './noise.js'
 export * from './rail.js'

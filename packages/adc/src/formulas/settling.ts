@@ -35,6 +35,26 @@ export const settledBits = /*#__PURE__*/ formula({
   source: 'step response of one pole; Analog Devices AN-1024',
 })
 
+/**
+ * What two poles in a row, such as a sensor or an amplifier and the filter behind it, still miss of a step `t_set` after it.
+ * Where they are equal it is the limit of two that differ. Pitfalls A07, A10, E08.
+ */
+export const unsettledShare = /*#__PURE__*/ formula({
+  symbol: 's_f',
+  quantity: 'unsettled share of the step',
+  unit: '1',
+  inputs: { tau_f: ['s', 1e-5, 1e-2], t_set: ['s', 1e-6, 1e-2], tau_s: ['s', 1e-8, 1e-6] },
+  expression: '(tau_f * exp(-t_set / tau_f) - tau_s * exp(-t_set / tau_s)) / (tau_f - tau_s)',
+  compute: ({ tau_f, t_set, tau_s }) => {
+    const slow = Math.max(tau_f, tau_s)
+    // A series of its own where the two are alike, and no quotient of two large numbers where they aren't.
+    const apart = t_set * (1 / Math.min(tau_f, tau_s) - 1 / slow)
+    const follows = apart > 0 ? -Math.expm1(-apart) / apart : 1
+    return Math.exp(-t_set / slow) * (1 + (t_set / slow) * follows)
+  },
+  source: 'step response of two poles in series',
+})
+
 /** Time constant of a resistance and a capacitance. */
 export const timeConstant = /*#__PURE__*/ formula({
   symbol: 'tau',

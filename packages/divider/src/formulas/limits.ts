@@ -77,21 +77,6 @@ export const neededWait = /*#__PURE__*/ formula({
   source: 'common practice, no source',
 })
 
-/**
- * What is still missing of a step behind two poles in a row, of a time constant each: amplifier and filter. The slower one
- * is `tau_1`; equal ones differ by a thousandth here. Pitfalls A07, A10.
- */
-export const unsettledShare = /*#__PURE__*/ formula({
-  symbol: 's_two',
-  quantity: 'unsettled share of a step',
-  unit: '1',
-  inputs: { t_left: ['s', 0, 1e-2], tau_1: ['s', 1e-3, 1], tau_2: ['s', 1e-9, 9e-4] },
-  expression: '(tau_1 * exp(-t_left / tau_1) - tau_2 * exp(-t_left / tau_2)) / (tau_1 - tau_2)',
-  compute: ({ t_left, tau_1, tau_2 }) =>
-    (tau_1 * Math.exp(-t_left / tau_1) - tau_2 * Math.exp(-t_left / tau_2)) / (tau_1 - tau_2),
-  source: 'step response of two poles',
-})
-
 /** Series resistance that keeps a clamp's current at 1 mA when the line goes `V_over` beyond a rail. Pitfalls A06, A07. */
 export const neededProtection = /*#__PURE__*/ formula({
   symbol: 'R_pneed',

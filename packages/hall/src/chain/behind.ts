@@ -2,7 +2,8 @@ import { missedCounts } from '@ohmward/adc'
 import * as f from '../formulas/index.js'
 import type { ReadChoice } from '../read-choice.js'
 import { type Graininess, graininessOf, intervalOf } from './noise.js'
-import { sourceAt } from './source.js'
+import { slowestOf, sourceAt } from './source.js'
+import { type FreshZero, freshZero } from './zero.js'
 
 /** What the firmware takes for granted: zero, sensitivity, divider, reference. */
 type Nominal = Readonly<Record<'V_qn' | 'S_n' | 'k_dn' | 'V_refn', number>>
@@ -25,6 +26,8 @@ export interface Behind extends Graininess {
   readonly missed: number
   /** Noise and rounding of the zero's reading. */
   readonly zero: Graininess
+  /** A zero that is read each time, in the time for which the load is off. */
+  readonly fresh: FreshZero | undefined
 }
 
 /** What the firmware takes for granted: nominal parts, the rail in its middle. */
@@ -50,13 +53,11 @@ function nominalsOf(choice: ReadChoice): Nominal {
 
 /** Computes once what stands behind the inputs. */
 export function behindOf(choice: ReadChoice): Behind {
-  const { sensor, converter, timing, filter } = choice
-  const tau = (end: 'lower' | 'upper') => f.filterTime({ R_src: sourceAt(choice, end), C_f: filter.capacitance[end] })
-  const tauMost = tau('upper')
-  const tauLeast = tau('lower')
-  const tau_s = f.sensorTime({ BW_s: sensor.bandwidth.lower })
-  const t_edge = timing.edge.upper
-  const needed = f.neededWait({ t_edge, N_bits: converter.bits, tau_s, tau_f: tauMost })
+  const { converter, timing, filter } = choice
+  const slowest = slowestOf(choice)
+  const tauMost = slowest.tau_f
+  const tauLeast = f.filterTime({ R_src: sourceAt(choice, 'lower'), C_f: filter.capacitance.lower })
+  const needed = f.neededWait({ t_edge: timing.edge.upper, N_bits: converter.bits, ...slowest })
   const wait = choice.wait ?? needed
   const nominal = nominalsOf(choice)
   const line = { ...nominal, N_bits: converter.bits }
@@ -76,6 +77,7 @@ export function behindOf(choice: ReadChoice): Behind {
     missed: missedOf(choice),
     ...grain(M_avg, M_w),
     zero: grain(choice.calibration.samples, 1),
+    fresh: freshZero(choice, needed),
   }
 }
 

@@ -25,6 +25,7 @@ const fullest = /*#__PURE__*/ chain(
     f.filterTime,
     f.unsettledShare,
     f.sampledOutput,
+    f.missedVoltage,
     f.pinVoltage,
     f.highestPin,
     f.idealCode,
@@ -88,6 +89,7 @@ function between(y: Workspace, { averaged, divided }: Flags): void {
   // After any time at all nothing is missing, and no exponential tells more.
   y.s_f = averaged || y.t_set === Infinity ? 0 : f.unsettledShare(y)
   y.V_f = averaged ? f.averagedOutput(y) : f.sampledOutput(y)
+  y.V_sm = f.missedVoltage(y)
   y.V_pin = f.pinVoltage(y)
   y.V_top = f.highestPin(y)
   y.code_ideal = f.idealCode(y)
@@ -138,6 +140,7 @@ function formulasOf({ ratiometric, ownSupply, ownReference, averaged, divided }:
     ...(divided ? [f.sourceResistance, f.dividerRatio] : [f.plainSourceResistance]),
     f.filterTime,
     ...(averaged ? [f.averagedOutput] : [f.unsettledShare, f.sampledOutput]),
+    f.missedVoltage,
     f.pinVoltage,
     f.highestPin,
     f.idealCode,
@@ -161,7 +164,7 @@ export function chainOf(topology: Topology): Chain {
 }
 
 /** What is nothing unless it is stated. */
-const seldom = { e_Sa: 0, V_oa: 0, V_add: 0, e_add: 0, V_sm: 0 } as const
+const seldom = { e_Sa: 0, V_oa: 0, V_add: 0, e_add: 0, n_miss: 0 } as const
 
 /** Every formula of any topology's chain, the difference from a reading of the zero included, each once. */
 export const chainFormulas = (): readonly AnyFormula[] => [

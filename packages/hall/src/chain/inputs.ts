@@ -4,7 +4,7 @@ import * as f from '../formulas/index.js'
 import type { ReadChoice } from '../read-choice.js'
 import type { Behind } from './behind.js'
 import type { Graininess } from './noise.js'
-import { conductorRise, sourceAt } from './source.js'
+import { conductorRise, slowestOf, sourceAt } from './source.js'
 
 /** `ends` as a condition: every value between them, the nominal one as near to `wanted` as they allow. */
 export function condition(ends: { readonly from: number; readonly to: number }, wanted: number): Spread {
@@ -47,13 +47,12 @@ export function inputsOf(choice: ReadChoice, behind: Behind): InputSet {
   const I_h = f.remanence({ e_h: s.hysteresis.upper, I_pk: choice.peakCurrent })
   const V_h = magnitude(f.hysteresisShift({ S_0, I_h }))
   const V_B = magnitude(f.fieldShift({ S_0, I_B: pretended(surroundings.steadyField.upper) }))
-  const V_sm = magnitude(f.missedVoltage({ n_miss: behind.missed, V_refn: behind.nominal.V_refn, N_bits: c.bits }))
   const own = (tag: string, grain: Graininess) => ({
     ['V_n' + tag]: noise(grain.sensorNoise),
     ['e_q' + tag]: magnitude(grain.halfWidth),
     ['e_n' + tag]: noise(grain.converterNoise),
     ['e_INL' + tag]: c.spreads.e_INL,
-    ['V_sm' + tag]: V_sm,
+    ['n_miss' + tag]: magnitude(behind.missed),
   })
   return {
     V_rail: condition(choice.rail, choice.nominalRail),
@@ -96,6 +95,7 @@ export function inputsOf(choice: ReadChoice, behind: Behind): InputSet {
     ...behind.nominal,
     ...own('', behind),
     ...(calibration.kind !== 'none' && { ...own('z', behind.zero), I_rest: calibration.residual }),
+    ...(calibration.kind !== 'none' && { I_held: heldCurrent(choice, behind) }),
     ...(calibration.kind === 'zero' && zeroConditions(choice, V_B, V_h)),
     ...(calibration.kind === 'zero each time' && calibration.rail && { V_railc: calibration.rail }),
   }
@@ -108,12 +108,19 @@ const FASTEST = 1e-3
  * Time from the step to the sample, least where the edge is longest, and time constant of the sensor: its data sheet states
  * the slowest, and one that is faster misses less.
  */
-function settlingOf({ timing: { edge }, sensor, reading }: ReadChoice, { wait }: Behind): InputSet {
+function settlingOf(choice: ReadChoice, { wait }: Behind): InputSet {
+  const { edge } = choice.timing
   const after = (t_edge: number) => f.settlingLeft({ t_wait: wait, t_edge })
-  // Moved by a few parts in 10⁹, so that it never equals the filter's: two equal poles have no such formula.
-  const tau_s = f.sensorTime({ BW_s: sensor.bandwidth.lower }) * (1 + Math.PI * 1e-9)
+  const { tau_s } = slowestOf(choice)
   const t_set = between(after(edge.upper), after(edge.lower), after(edge.upper))
-  return { t_set, tau_s: reading === 'averaged' ? tau_s : between(FASTEST * tau_s, tau_s, tau_s) }
+  return { t_set, tau_s: choice.reading === 'averaged' ? tau_s : between(FASTEST * tau_s, tau_s, tau_s) }
+}
+
+/** What a zero's reading still holds of the current before it, at most of a peak; nothing of one that was read at rest. */
+function heldCurrent({ current: { from, to }, peakCurrent }: ReadChoice, { fresh }: Behind): Spread {
+  const I_pk = Math.max(Math.abs(from), Math.abs(to), peakCurrent)
+  const of = (I_bef: number) => (fresh ? f.heldCurrent({ s_z: fresh.held, I_bef }) : 0)
+  return between(from < 0 ? of(-I_pk) : 0, to > 0 ? of(I_pk) : 0, 0)
 }
 
 /** The conditions of a zero that was read once. Where current flows both ways, it may stand after a peak of the other. */

@@ -1,4 +1,5 @@
 import type { Columns } from '@ohmward/budget'
+import { zeroCurrent } from '../formulas/index.js'
 import type { Workspace } from './follow.js'
 
 /** Columns of any inputs. */
@@ -60,7 +61,7 @@ export function putUse(y: Workspace, c: Any, i: number): void {
   y.V_nb = c.V_nb![i]!
   y.V_n = c.V_n![i]!
   y.V_oa = c.V_oa![i]!
-  y.V_sm = c.V_sm![i]!
+  y.n_miss = c.n_miss![i]!
   y.w_x = c.w_x![i]!
   y.e_INL = c.e_INL![i]!
   y.e_q = c.e_q![i]!
@@ -68,17 +69,17 @@ export function putUse(y: Workspace, c: Any, i: number): void {
 }
 
 /** The names that inputs of the zero's reading have among all inputs, where they aren't those of the reading in use. */
-export const namesInZero: Readonly<Record<string, string>> = {
-  T_d: 'T_c',
-  V_rail: 'V_railc',
-  I_x: 'I_rest',
-  V_h: 'V_hz',
-  V_B: 'V_Bz',
-  V_n: 'V_nz',
-  V_sm: 'V_smz',
-  e_INL: 'e_INLz',
-  e_q: 'e_qz',
-  e_n: 'e_nz',
+export const namesInZero: Readonly<Record<string, readonly string[]>> = {
+  T_d: ['T_c'],
+  V_rail: ['V_railc'],
+  I_x: ['I_rest', 'I_held'],
+  V_h: ['V_hz'],
+  V_B: ['V_Bz'],
+  V_n: ['V_nz'],
+  n_miss: ['n_missz'],
+  e_INL: ['e_INLz'],
+  e_q: ['e_qz'],
+  e_n: ['e_nz'],
 }
 
 /**
@@ -86,14 +87,14 @@ export const namesInZero: Readonly<Record<string, string>> = {
  * the same age, remanence, field and leakage. A pin that leaks when hot hardly leaks in a zero that was read once.
  */
 export function putZero(y: Workspace, c: Any, i: number, fresh: boolean): void {
-  y.I_x = c.I_rest![i]!
+  y.I_x = zeroCurrent({ I_rest: c.I_rest![i]!, I_held: c.I_held![i]! })
   y.D_x = 1
   y.V_L = 0
   y.V_h = fresh ? c.V_h![i]! : c.V_hz![i]!
   y.V_B = fresh ? c.V_B![i]! : c.V_Bz![i]!
   y.V_nb = 0
   y.V_n = c.V_nz![i]!
-  y.V_sm = c.V_smz![i]!
+  y.n_miss = c.n_missz![i]!
   y.V_oa = fresh ? c.V_oa![i]! : 0
   y.w_x = 0
   y.t_set = Infinity

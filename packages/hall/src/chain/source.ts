@@ -10,6 +10,12 @@ export function sourceAt({ sensor, filter, divider }: ReadChoice, end: 'lower' |
     : f.plainSourceResistance({ R_o, R_filt })
 }
 
+/** Largest time constants of filter and sensor, every part at its limit. */
+export const slowestOf = (choice: ReadChoice): Readonly<Record<'tau_f' | 'tau_s', number>> => ({
+  tau_f: f.filterTime({ R_src: sourceAt(choice, 'upper'), C_f: choice.filter.capacitance.upper }),
+  tau_s: f.sensorTime({ BW_s: choice.sensor.bandwidth.lower }),
+})
+
 /** How much warmer than its air the largest current makes the sensor's conductor, and the sensor with it. */
 export function conductorRise({ current, pwm, sensor }: ReadChoice, end: 'nominal' | 'upper'): number {
   const I_max = Math.max(Math.abs(current.from), Math.abs(current.to))

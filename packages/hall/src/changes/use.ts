@@ -1,8 +1,27 @@
-import { put, solved } from '@ohmward/budget'
+import { type ChangeSpec, put, solved } from '@ohmward/budget'
 import type { ReadChoice } from '../read-choice.js'
 
 const level = { path: 'trip.current', unit: 'A', digits: 3 }
 const code = { path: 'trip.code', unit: 'LSB', digits: 4 }
+
+const longer = /*#__PURE__*/ solved({
+  id: 'hold-off',
+  name: 'the load held off longer for the zero',
+  path: 'calibration.offTime',
+  unit: 's',
+  from: ({ calibration, pwm }: ReadChoice) =>
+    calibration.kind === 'zero each time'
+      ? (calibration.offTime ?? (pwm && (1 - pwm.duty.to) / pwm.frequency))
+      : undefined,
+  to: 10,
+})
+
+/** A calibration that is given as a bare word has no room for a time: its kind is put beside it. */
+const holdOff: ChangeSpec = {
+  ...longer,
+  rungs: (given) =>
+    longer.rungs(given).map(({ puts, text }) => ({ puts: { 'calibration.kind': 'zero each time', ...puts }, text })),
+}
 
 /** Changes of what the firmware does with the reading: its zero, its power, its trip. */
 export const ofUse = () => ({
@@ -11,8 +30,9 @@ export const ofUse = () => ({
     name: 'a zero read once with the load off',
     puts: { calibration: { kind: 'zero' } },
     text: 'zero',
-    when: ({ calibration }: ReadChoice) => calibration.kind === 'none',
+    when: ({ calibration }: ReadChoice) => calibration.kind !== 'zero',
   }),
+  holdOff,
   zeroEachTime: put({
     id: 'zero-each-time',
     name: 'a zero read each time, at the rail of the reading',

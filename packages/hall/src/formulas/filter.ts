@@ -47,21 +47,6 @@ export const settlingLeft = /*#__PURE__*/ formula({
   smooth: false,
 })
 
-/**
- * What sensor and filter together still miss of the step at the sampling instant, `t_set` after it. The two time
- * constants must differ. Pitfall E08.
- */
-export const unsettledShare = /*#__PURE__*/ formula({
-  symbol: 's_f',
-  quantity: 'unsettled share of the step',
-  unit: '1',
-  inputs: { tau_f: ['s', 1e-5, 1e-2], t_set: ['s', 1e-6, 1e-2], tau_s: ['s', 1e-8, 1e-6] },
-  expression: '(tau_f * exp(-t_set / tau_f) - tau_s * exp(-t_set / tau_s)) / (tau_f - tau_s)',
-  compute: ({ tau_f, t_set, tau_s }) =>
-    (tau_f * Math.exp(-t_set / tau_f) - tau_s * Math.exp(-t_set / tau_s)) / (tau_f - tau_s),
-  source: 'step response of two poles in series',
-})
-
 /** Filtered output when the sample is taken inside the on-window. */
 export const sampledOutput = /*#__PURE__*/ formula({
   symbol: 'V_f',

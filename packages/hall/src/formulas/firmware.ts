@@ -47,6 +47,28 @@ export const zeroedCurrent = /*#__PURE__*/ formula({
   source: 'difference of two readings',
 })
 
+/** What a zero's reading still holds of the current that flowed before, at the sample, in amperes. */
+export const heldCurrent = /*#__PURE__*/ formula({
+  symbol: 'I_held',
+  quantity: "what the zero's reading still holds of the current before",
+  unit: 'A',
+  inputs: { s_z: ['1', 0, 1], I_bef: ['A', -200, 200] },
+  expression: 's_z * I_bef',
+  compute: ({ s_z, I_bef }) => s_z * I_bef,
+  source: 'step response of two poles in series; both start no higher than the current before',
+})
+
+/** Current that the reading of the zero is taken at: what flows although the load is off, and what hasn't settled. */
+export const zeroCurrent = /*#__PURE__*/ formula({
+  symbol: 'I_z0',
+  quantity: 'current in the reading of the zero',
+  unit: 'A',
+  inputs: { I_rest: ['A', -100, 100], I_held: ['A', -200, 200] },
+  expression: 'I_rest + I_held',
+  compute: ({ I_rest, I_held }) => I_rest + I_held,
+  source: 'superposition',
+})
+
 /** Code at which the firmware trips, for a wanted current; continuous, rounded up for use. */
 export const tripCode = /*#__PURE__*/ formula({
   symbol: 'code_trip',

@@ -1,4 +1,4 @@
-export { clippedCode, convertedCode, fastSection, idealCode, samplingLoss, slowSection } from '@ohmward/adc/formulas'
+export { clippedCode, convertedCode, idealCode, unsettledShare } from '@ohmward/adc/formulas'
 export * from './field.js'
 export * from './filter.js'
 export * from './firmware.js'

@@ -129,9 +129,9 @@ export const missedVoltage = /*#__PURE__*/ formula({
   symbol: 'V_sm',
   quantity: 'voltage that sampling still misses',
   unit: 'V',
-  inputs: { n_miss: ['1', 0, 64], V_refn: ['V', 0.5, 30], N_bits: ['1', 8, 16] },
-  expression: 'n_miss * V_refn / 2^N_bits',
-  compute: ({ n_miss, V_refn, N_bits }) => (n_miss * V_refn) / twoTo(N_bits),
+  inputs: { n_miss: ['1', -64, 64], V_ref: ['V', 0.5, 30], N_bits: ['1', 8, 16] },
+  expression: 'n_miss * V_ref / 2^N_bits',
+  compute: ({ n_miss, V_ref, N_bits }) => (n_miss * V_ref) / twoTo(N_bits),
   source: 'definition of a count',
 })
 

@@ -68,7 +68,8 @@ export const taskFields = () => {
  * - `zero`: one reading with the load off, at stated conditions, such as at power-up. Its static part cancels; drift,
  *   what a moved rail does, hysteresis and a turned field stay.
  * - `zero each time`: a reading with the load off just before each use, at the same temperature, with the same remanence
- *   and field; at the same rail, too, unless one is told: where the load sags it, the zero is read at a higher one.
+ *   and field; at the same rail, too, unless one is told: where the load sags it, the zero is read at a higher one. Sensor
+ *   and filter must settle while the load is off: what they still hold of its current is read as zero.
  *
  * A calibration is run through the chain with the same parts: what cancels, cancels.
  */
@@ -110,6 +111,14 @@ export function calibrations() {
     },
     'zero each time': {
       rail: /*#__PURE__*/ spread({ ...zeroRail, meaning: 'rail with the load off; the one of the reading by default' }),
+      offTime: /*#__PURE__*/ exactly({
+        symbol: 't_off',
+        unit: 's',
+        above: 0,
+        max: 1e3,
+        optional: true,
+        meaning: 'time for which the load is held off for the zero; the shortest off-time of the PWM by default',
+      }),
       residual,
       samples: zeroSamples,
     },

@@ -19,7 +19,7 @@ function converterRow({ choice, plan, reading }: RowContext): BlockRow {
     sense: 'at most',
     reading,
     // What sampling misses doesn't stand at the pin.
-    at: { ...(averaged ? plan.at(current.to * pwm.duty.to) : inWindow(current.to)), V_sm: 0 },
+    at: { ...(averaged ? plan.at(current.to * pwm.duty.to) : inWindow(current.to)), n_miss: 0 },
     value: 'V_pin',
     limit: 'V_top',
     catches: ['E02'],

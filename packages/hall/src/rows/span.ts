@@ -66,7 +66,7 @@ export function spanRows({ choice, plan, reading }: RowContext): BlockRow[] {
 
 /** Only what stands behind these symbols in the reading of the zero varies; some inputs have names of their own there. */
 function inZero(inputs: InputSet, symbols: ReadonlySet<string>): InputSet {
-  const names = new Set([...symbols].flatMap((symbol) => [symbol, namesInZero[symbol] ?? symbol]))
+  const names = new Set([...symbols].flatMap((symbol) => [symbol, ...(namesInZero[symbol] ?? [])]))
   const held: Record<string, Input> = {}
   for (const [name, input] of Object.entries(inputs)) held[name] = names.has(name) ? input : nominalOf(input)
   return held

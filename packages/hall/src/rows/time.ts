@@ -1,5 +1,6 @@
 import { schedule } from '@ohmward/adc'
 import type { PlainRow } from '@ohmward/budget'
+import type { Behind } from '../chain/behind.js'
 import * as f from '../formulas/index.js'
 import { tasksOf } from '../period/tasks.js'
 import type { RowContext } from './context.js'
@@ -13,7 +14,7 @@ export const timeRows = (context: RowContext): PlainRow[] => [
 
 function windowRows({ choice, plan: { behind } }: RowContext): PlainRow[] {
   const { pwm, wait, reading } = choice
-  const rows: PlainRow[] = []
+  const rows: PlainRow[] = zeroRow(behind)
   if (reading === 'on-window' && wait !== undefined) {
     rows.push({
       kind: 'plain',
@@ -50,10 +51,27 @@ function windowRows({ choice, plan: { behind } }: RowContext): PlainRow[] {
       sense: 'at most',
       worst: off.shortest,
       limit: (1 - duty.to) / frequency,
-      catches: [],
+      catches: behind.fresh?.inPeriod ? ['E04', 'E08'] : [],
     })
   }
   return rows
+}
+
+/** A zero for which the load is held off by itself. */
+function zeroRow({ fresh }: Behind): PlainRow[] {
+  if (!fresh || fresh.inPeriod || fresh.offTime === undefined) return []
+  return [
+    {
+      kind: 'plain',
+      id: 'zero-off',
+      name: 'zero read while the load is off',
+      unit: 's',
+      sense: 'at most',
+      worst: fresh.takes,
+      limit: fresh.offTime,
+      catches: ['E04', 'E08'],
+    },
+  ]
 }
 
 function averagedRows({ choice, plan }: RowContext): PlainRow[] {
