@@ -4,9 +4,9 @@ import { hall, hallRecord } from '@ohmward/hall'
 import { mosfet, choiceRecord as mosfetRecord } from '@ohmward/mosfet'
 import { exact, format, InputError, readRecord, type Schema, schemaOf } from '@ohmward/quantity'
 import { decouplingAt, dividerAt, hallAt, mosfetAt } from '../walk/choices.js'
-import { behindBoard } from '../walk/path.js'
 import { powerAt } from '../walk/power.js'
 import { type SolvedSpan, solveAt } from '../walk/solve.js'
+import { refuseDiode, refuseTopology, refuseTwice } from './contradictions.js'
 import { jsonFault } from './json-fault.js'
 import { orderedRails, railOf } from './rails.js'
 import { type Design, designRecord, givenByDesign, type ReadDesign } from './record.js'
@@ -24,20 +24,8 @@ export function readDesign(given: Design): ReadDesign {
   orderedRails(design)
   refuseTwice(design)
   refuseParts(design)
+  refuseTopology(design)
   return design
-}
-
-/** What the design gives to a block doesn't stand in the block's part. */
-function refuseTwice(design: ReadDesign): void {
-  for (const [block, fields] of Object.entries(givenByDesign)) {
-    const part: object = design[block as keyof typeof givenByDesign]
-    for (const field of fields) {
-      if (!Object.hasOwn(part, field)) continue
-      const value = Object.entries(part).find(([name]) => name === field)?.[1]
-      const allowed = 'nothing: the design says it for all blocks'
-      throw new InputError({ field: `${block}.${field}`, value, allowed })
-    }
-  }
 }
 
 /** A power that no duty brings to the load. Pitfall K02. */
@@ -53,21 +41,6 @@ function refusePower({ requirements }: ReadDesign, solved: SolvedSpan): void {
 function refuseLater(given: unknown): void {
   if (typeof given !== 'object' || given === null || !('version' in given)) return
   designRecord.fields.version.read(given.version, 'version')
-}
-
-/** A forward voltage behind the board would be taken for a resistance. */
-function refuseDiode({ supply, board }: ReadDesign): void {
-  for (const { name, drop } of behindBoard(supply.path ?? [], board)) {
-    if (drop.upper === 0) continue
-    const hint = 'Put the diode before the board'
-    throw new InputError({
-      field: `supply.path ${name} drop`,
-      value: drop.upper,
-      unit: 'V',
-      allowed: '0 V behind the board',
-      hint,
-    })
-  }
 }
 
 /** Reads every block's choice once, on full supply, so that a slip is named before anything is walked. */

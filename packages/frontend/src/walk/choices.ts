@@ -45,10 +45,13 @@ export const switchChoice = ({ mosfet, pwm }: ReadDesign, resistance: Spread): M
 export function dividerAt(design: ReadDesign, { span, rails }: SolvedSpan, firmware: Firmware): DividerAt {
   const { rest } = rails[railOf(design, 'converter')]!
   const apart = apartFrom(design, 'amplifier', rails)
-  const choice =
-    apart && !('amplifierSupply' in design.divider)
-      ? { ...design.divider, amplifierSupply: apart.rest }
-      : design.divider
+  const isAtRail = design.divider.topology === 'load at rail' && railOf(design, 'converter') !== mainRail
+  const choice = {
+    ...design.divider,
+    ...(apart && !('amplifierSupply' in design.divider) && { amplifierSupply: apart.rest }),
+    // A load at the rail hangs on the main one, whatever the converter lives on.
+    ...(isAtRail && { excitation: rails[mainRail]!.rest }),
+  }
   return { choice, conditions: { rail: ends(rest), nominalRail: firmware.rest, ...ambient(span) }, at: {} }
 }
 

@@ -1,0 +1,51 @@
+import { InputError } from '@ohmward/quantity'
+import { behindBoard } from '../walk/path.js'
+import { givenByDesign, type ReadDesign } from './record.js'
+
+/** What the design gives to a block doesn't stand in the block's part. */
+export function refuseTwice(design: ReadDesign): void {
+  for (const [block, fields] of Object.entries(givenByDesign)) {
+    const part: object = design[block as keyof typeof givenByDesign]
+    for (const field of fields) {
+      if (!Object.hasOwn(part, field)) continue
+      const value = Object.entries(part).find(([name]) => name === field)?.[1]
+      const allowed = 'nothing: the design says it for all blocks'
+      throw new InputError({ field: `${block}.${field}`, value, allowed })
+    }
+  }
+}
+
+/** A forward voltage behind the board would be taken for a resistance. */
+export function refuseDiode({ supply, board }: ReadDesign): void {
+  for (const { name, drop } of behindBoard(supply.path ?? [], board)) {
+    if (drop.upper === 0) continue
+    const hint = 'Put the diode before the board'
+    throw new InputError({
+      field: `supply.path ${name} drop`,
+      value: drop.upper,
+      unit: 'V',
+      allowed: '0 V behind the board',
+      hint,
+    })
+  }
+}
+
+/** The load hangs on one end of the switch and on the other rail: a P-channel switch leaves it at ground, an N-channel one at the rail. */
+export function refuseTopology({ divider, mosfet }: ReadDesign): void {
+  const { topology = 'load at ground', excitation = 'rail' } = divider
+  const { channel } = mosfet.transistor
+  const allowed = channel === 'P' ? 'load at ground' : 'load at rail'
+  if (topology !== allowed) {
+    const hint = `mosfet.transistor.channel is "${channel}": the switch stands between load and ${channel === 'P' ? 'rail' : 'ground'}`
+    throw new InputError({ field: 'divider.topology', value: topology, allowed: `"${allowed}"`, hint })
+  }
+  if (channel === 'N' && excitation !== 'rail') {
+    const hint = 'The load hangs on the main rail, which drives the test current'
+    throw new InputError({
+      field: 'divider.excitation',
+      value: excitation,
+      allowed: '"rail" for a load at the rail',
+      hint,
+    })
+  }
+}
