@@ -41,6 +41,13 @@ describe('a tolerance as people write it', () => {
     ['100 ±1 %', '1', 100, 99, 101],
     ['60 dB ±2 dB', 'dB', 60, 58, 62],
     ['100 ±100 %', 'ohm', 100, 0, 200],
+    ['1 V to 2 V', 'V', 1.5, 1, 2],
+    ['1 to 2 V', 'V', 1.5, 1, 2],
+    ['800 mV to 1.2 V', 'V', 1, 0.8, 1.2],
+    ['-10 to 60 °C', 'degC', 25, -10, 60],
+    ['\u221210 to 60 °C', 'degC', 25, -10, 60],
+    ['1 to 3', 'ohm', 2, 1, 3],
+    ['1 % to 2 %', '1', 0.015, 0.01, 0.02],
   ])('%j in %s', (text, unit, nominal, lower, upper) => {
     const spread = read(text, unit)
     expect(spread.distribution).toEqual({ kind: 'rectangular' })
@@ -107,6 +114,10 @@ describe('what is refused, with the reason', () => {
     [`${' '.repeat(10)}${'1'.repeat(121)}`, 'ohm', 'It is too long'],
     ['3.0..4.2 V', 'V', 'A range to cover is given as { from, to }'],
     ['3.0…4.2 V', 'V', 'A range to cover is given as { from, to }'],
+    ['2.2 to 1 V', 'V', 'lower <= nominal <= upper must hold'],
+    ['1 V to 2 ohm', 'V', '"ohm" is not a unit of this field'],
+    ['1 V to', 'V', '"V to" is no unit known here'],
+    ['1 to 2 to 3 V', 'V', '"to 3 V" is no unit known here'],
     ['47 ±150 %', 'ohm', 'A tolerance over 100 % says nothing'],
     ['47 ±100.1 %', 'ohm', 'A tolerance over 100 % says nothing'],
     ['47 ±-1 %', 'ohm', 'A tolerance has no sign after ±'],

@@ -12,6 +12,7 @@ import { parseLimits } from './tolerance.js'
  * - a number, or a string that {@link readNumber} takes: exact;
  * - `47 ohm ±1 %`, `47 ±0.5`, `25 °C ±5 K`, `10 kohm ±50 ppm`, and `±10 µV` for an offset about 0;
  * - `1.1 V +5/-3 %`, `100 µF -20/+50 %`;
+ * - two limits as a data sheet has them, `1 V to 2.2 V` or `1 to 2.2 V`: their middle is the value;
  * - `<= 3 mohm`, `3 mohm max`, `>= 100 dB`, where the field has a limit of its own on the other side;
  * - any of them with a distribution at the end: `rectangular` (by default), `triangular`, `arcsine`,
  *   `trapezoidal 0.5`, `normal k=2`, `t k=2 dof=9`;

@@ -14,21 +14,25 @@ const symmetrical = /^(.*?)(?:±|\+\s?\/\s?-|\+-)(.*)$/s
 const lopsided = /^(.*?)([+-])\s*([\d.][^+-]*?)\s*\/\s*([+-])\s*([\d.].*)$/s
 /** A tolerance without its sign, after a value: `22 ohm 1 %`. */
 const unsigned = /^([^%]*\S)\s+([\d.]+\s*(?:%|ppm))$/s
+/** Two limits: `1 V to 2.2 V`, `1 to 2.2 V`. */
+const ends = /^(.*?\S)\s+to\s+(\S.*)$/is
 const before = /^(<=?|≤|>=?|≥|max\.?|min\.?)\s*(.*)$/is
 const after = /^(.*?)\s*\b(max|min)\.?$/is
 
 /**
- * Limits out of a text in the field's unit: `47 ohm ±1 %`, `22 ohm 1 %`, `±10 µV`, `1.1 V +5/-3 %`, `<= 3 mohm`; or, as a string,
- * why they can't be read. A value alone gives no width.
+ * Limits out of a text in the field's unit: `47 ohm ±1 %`, `22 ohm 1 %`, `±10 µV`, `1.1 V +5/-3 %`, `1 V to 2.2 V`,
+ * `<= 3 mohm`; or, as a string, why they can't be read. A value alone gives no width.
  */
 export function parseLimits(text: string, spec: FieldSpec): Limits | string {
   const plain = text.trim().replaceAll('\u2212', '-')
   if (plain.length > 120) return 'It is too long'
-  if (/\.\.|…/.test(plain)) return 'A range to cover is given as { from, to }, a tolerance as 3.6 V ±0.6 V'
+  if (/\.\.|…/.test(plain)) return 'A range to cover is given as { from, to }, the limits of a part as 3 V to 4.2 V or 3.6 V ±0.6 V'
   const skew = lopsided.exec(plain)
   if (skew) return withWidths(skew[1]!, widths(skew), spec)
   const even = symmetrical.exec(plain)
   if (even) return withWidths(even[1]!, [even[2]!, even[2]!], spec)
+  const [, first, last] = ends.exec(plain) ?? []
+  if (first !== undefined) return twoSided(first, last!, spec)
   const [, word, value] = before.exec(plain) ?? []
   if (word !== undefined) return oneSided(value!, /^(<|≤|max)/i.test(word), spec)
   const [, number, bound] = after.exec(plain) ?? []
@@ -92,6 +96,15 @@ const isScaled = (written: string, unit: string) => {
     !(written === 'ohm' || written === 'R') &&
     (size?.power !== 0 || size.factor !== 1)
   )
+}
+
+/** Both limits stated, without a value between: the middle stands for it. A number alone has the unit of the other limit. */
+function twoSided(first: string, last: string, { unit }: FieldSpec): Limits | string {
+  const above = parseQuantity(last, unit)
+  if (typeof above === 'string') return above
+  const below = parseQuantity(/^[+\-\u2212]?[\d.]+$/.test(first) ? `${first} ${above.written}` : first, unit)
+  if (typeof below === 'string') return below
+  return { ...above, nominal: below.value + (above.value - below.value) / 2, lower: below.value, upper: above.value }
 }
 
 /** One stated limit; the other is the field's own. The middle stands for the value (JCGM 100:2008, 4.3.7). */
