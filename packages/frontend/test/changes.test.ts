@@ -1,4 +1,5 @@
-import { checkDesign, exampleDesign, withChange } from '@ohmward/frontend'
+import { checkDesign, exampleDesign, withChange, writeDesign } from '@ohmward/frontend'
+import { runCommand } from '@ohmward/frontend/command'
 import { describe, expect, it } from 'vitest'
 import { exampleChanges, exampleCheck } from './shared.js'
 
@@ -12,6 +13,18 @@ describe('changes over the whole design', () => {
     const paths = [...changes, ...pairs].flatMap(({ puts }) => Object.keys(puts))
     const folders = ['supply', 'load', 'pwm', 'divider', 'hall', 'mosfet', 'decoupling', 'controller', 'rails', 'lives']
     for (const path of paths) expect(folders).toContain(path.split('.')[0])
+  })
+
+  it('are printed in the terminal with what to put and what each breaks', () => {
+    const run = (...args: string[]) =>
+      runCommand(['change', 'knife.json', ...args], () => writeDesign(exampleDesign), { change: exampleChanges })
+    const { exit, out } = run()
+    const [best] = changes
+    expect(exit).toBe(0)
+    expect(out).toContain(`1  ${best!.name}: ${best!.text}`)
+    for (const path of Object.keys(best!.puts)) expect(out).toContain(`${path} = `)
+    for (const { name } of best!.mends) expect(out).toContain(`mends ${name}`)
+    expect(JSON.parse(run('--json').out).changes[0].id).toBe(best!.id)
   })
 
   it('put in and run again give what was promised', () => {

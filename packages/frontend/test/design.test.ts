@@ -5,6 +5,7 @@ import {
   exampleDesign,
   parseDesign,
   readDesign,
+  simulateBoards,
   writeDesign,
 } from '@ohmward/frontend'
 import { runCommand } from '@ohmward/frontend/command'
@@ -90,7 +91,11 @@ describe('the command', () => {
   // The knife's answer is known from above; the mended one is walked.
   const checking = (design: Design) =>
     writeDesign(design) === text ? exampleCheck() : checkDesign(design, { charges: 3 })
-  const run = (...args: string[]) => runCommand(args, (path) => files[path] ?? fail(path), checking)
+  const answering = {
+    check: checking,
+    boards: (design: Design) => simulateBoards(design, { boards: 200 }),
+  }
+  const run = (...args: string[]) => runCommand(args, (path) => files[path] ?? fail(path), answering)
   const fail = (path: string): never => {
     throw new Error(`no such file: ${path}`)
   }
@@ -113,6 +118,19 @@ describe('the command', () => {
     const json = run('check', 'knife.json', '--json')
     expect(json.exit).toBe(1)
     expect(JSON.parse(json.out).verdict).toBe('fails')
+  })
+
+  it('prints how many boards would work', () => {
+    const { exit, out } = run('boards', 'mended.json')
+    expect(exit).toBe(0)
+    expect(out).toMatch(/^Of 200 boards [\d.]+ % would work/)
+    expect(JSON.parse(run('boards', 'mended.json', '--json').out).boards).toBe(200)
+  })
+
+  it('says what it can do, of any verb', () => {
+    for (const args of [['--help'], ['-h'], ['new', '--help'], ['check', '-h']]) {
+      expect(run(...args)).toMatchObject({ exit: 0, out: expect.stringContaining('ohmward boards FILE.json') })
+    }
   })
 
   it('exits with 2 on bad input', () => {

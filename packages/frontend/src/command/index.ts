@@ -2,10 +2,12 @@ import { InputError, nearestName } from '@ohmward/quantity'
 import type { DesignAssessment } from '../answer/assessment.js'
 import { checkDesign } from '../answer/check.js'
 import { firstBoard, firstBoardCsv } from '../answer/first-board.js'
+import { type BoardSimulation, simulateBoards } from '../boards/index.js'
+import { type DesignChanges, designChanges } from '../changes/index.js'
 import { exampleDesign } from '../design/example.js'
 import { designSchema, parseDesign, writeDesign } from '../design/read.js'
 import type { Design } from '../design/record.js'
-import { linesOf } from './print.js'
+import { boardLines, changeLines, linesOf } from './print.js'
 
 /** What a run of the command comes to. */
 export interface Outcome {
@@ -16,15 +18,23 @@ export interface Outcome {
   readonly error: string
 }
 
-/** Holds a design: by the whole walk, unless a caller has its answer already. */
-export type Checking = (design: Design) => DesignAssessment
+/** What answers the verbs: the library itself, where a caller hasn't an answer already. */
+export interface Answering {
+  readonly check: (design: Design) => DesignAssessment
+  readonly change: (design: Design) => DesignChanges
+  readonly boards: (design: Design) => BoardSimulation
+}
+
+const library: Answering = { check: checkDesign, change: designChanges, boards: simulateBoards }
 
 const usage = `ohmward check FILE.json [--json]   hold a design against its limits, over the whole discharge
+ohmward change FILE.json [--json]  what would help, each change tried on the whole design; takes a while
+ohmward boards FILE.json [--json]  how many of 10 000 boards would work, and what fails on the others
 ohmward list FILE.json             what to measure on the first board, as CSV
 ohmward new                        print a design to start from
 ohmward schema                     print the JSON schema of a design, for an editor
 
-Exit code: 0 it holds, 1 it fails or isn't sure, 2 bad input.
+Exit code: 0 it holds (change and boards: it is answered), 1 it fails or isn't sure, 2 bad input.
 `
 
 /**
@@ -32,17 +42,32 @@ Exit code: 0 it holds, 1 it fails or isn't sure, 2 bad input.
  *
  * @param args - what stands behind its name: `['check', 'knife.json', '--json']`
  * @param readFile - the text of a file; what it throws is bad input
- * @param checking - how a design is checked
+ * @param answering - what answers instead of the library
  */
 export function runCommand(
   args: readonly string[],
   readFile: (path: string) => string,
-  checking: Checking = checkDesign,
+  answering: Partial<Answering> = {},
 ): Outcome {
   const [verb, ...rest] = args
+  if (args.some((one) => one === '--help' || one === '-h')) return { exit: 0, out: usage, error: '' }
+  const answers = { ...library, ...answering }
   switch (verb) {
     case 'check':
-      return check(rest, readFile, checking)
+      return answer(verb, rest, readFile, (design) => {
+        const found = answers.check(design)
+        return { found, lines: linesOf(found), exit: found.verdict === 'holds' ? 0 : 1 }
+      })
+    case 'change':
+      return answer(verb, rest, readFile, (design) => {
+        const found = answers.change(design)
+        return { found, lines: changeLines(found), exit: 0 }
+      })
+    case 'boards':
+      return answer(verb, rest, readFile, (design) => {
+        const found = answers.boards(design)
+        return { found, lines: boardLines(found), exit: 0 }
+      })
     case 'list':
       return withDesign(rest, 'list', readFile, (design) => ({
         exit: 0,
@@ -57,27 +82,36 @@ export function runCommand(
       return rest.length === 0
         ? { exit: 0, out: writeDesign(exampleDesign), error: '' }
         : bad('new takes nothing behind it')
-    case '--help':
-    case '-h':
-      return { exit: 0, out: usage, error: '' }
     case undefined:
       return { exit: 2, out: '', error: usage }
     default: {
-      const near = nearestName(verb, ['check', 'list', 'new', 'schema'])
+      const near = nearestName(verb, ['check', 'change', 'boards', 'list', 'new', 'schema'])
       return bad(`${verb} is no command${near === undefined ? '' : `; did you mean ${near}?`}\n\n${usage}`)
     }
   }
 }
 
-function check(args: readonly string[], readFile: (path: string) => string, checking: Checking): Outcome {
+interface Answer {
+  readonly found: object
+  readonly lines: readonly string[]
+  readonly exit: 0 | 1
+}
+
+/** An answer in lines, or as JSON where that is asked for. */
+function answer(
+  verb: string,
+  args: readonly string[],
+  readFile: (path: string) => string,
+  answerOf: (design: Design) => Answer,
+): Outcome {
   const isOption = (one: string) => one.startsWith('--')
   const unknown = args.find((one) => isOption(one) && one !== '--json')
   if (unknown !== undefined) return bad(`${unknown} is no option; there is --json`)
   const files = args.filter((one) => !isOption(one))
-  return withDesign(files, 'check', readFile, (design) => {
-    const answer = checking(design)
-    const out = args.includes('--json') ? `${JSON.stringify(answer, null, 2)}\n` : `${linesOf(answer).join('\n')}\n`
-    return { exit: answer.verdict === 'holds' ? 0 : 1, out, error: '' }
+  return withDesign(files, verb, readFile, (design) => {
+    const { found, lines, exit } = answerOf(design)
+    const out = args.includes('--json') ? JSON.stringify(found, null, 2) : lines.join('\n')
+    return { exit, out: `${out}\n`, error: '' }
   })
 }
 

@@ -4,6 +4,8 @@ import type { MonitorAnswer } from '../answer/monitor.js'
 import type { PowerAnswer } from '../answer/power.js'
 import type { Standby } from '../answer/standby.js'
 import { percent, placeText } from '../answer/texts.js'
+import type { BoardSimulation } from '../boards/index.js'
+import type { DesignChange, DesignChanges } from '../changes/index.js'
 
 /** An assessment as lines for a terminal: short, aligned, readable without colour. */
 export function linesOf(answer: DesignAssessment): string[] {
@@ -66,6 +68,60 @@ function powerLines({ on, mean, error, limit, bursts }: PowerAnswer): string[] {
     rows.push(['a burst that a stuck controller does not end', show(bursts.stuck, 'J')])
   return ['Power', ...table(rows)]
 }
+
+/** What would help, as lines for a terminal. */
+export function changeLines({ changes, pairs, untried, text }: DesignChanges): string[] {
+  const lines = wrapped(text)
+  if (changes.length > 0) lines.push('', 'Each tried on the whole design, the best first')
+  lines.push(...changes.slice(0, 8).flatMap(oneChange))
+  if (pairs.length > 0) lines.push('', 'Two together')
+  lines.push(...pairs.slice(0, 3).flatMap(oneChange))
+  if (untried.length > 0) lines.push('', ...wrapped(`Not tried: ${untried.join(', ')}.`))
+  return lines
+}
+
+function oneChange({ name, text, verdict, puts, mends, breaks, usable }: DesignChange, i: number): string[] {
+  const counts = [
+    mends.length > 0 ? `mends ${mends.length}` : 'helps, but mends nothing alone',
+    breaks.length > 0 ? `breaks ${breaks.length}` : 'breaks nothing',
+    ...(usable ? [`usable charge ${down(usable.before)} → ${down(usable.after)}`] : []),
+    ...(verdict === 'holds' ? ['everything holds then'] : []),
+  ]
+  const said = [
+    ...namesOf(mends).map((name) => `mends ${name}`),
+    ...namesOf(breaks).map((name) => `breaks ${name}`),
+    ...Object.entries(puts).map(([path, value]) => `${path} = ${JSON.stringify(value) ?? 'left out'}`),
+  ]
+  return ['', `  ${i + 1}  ${name}: ${text}`, `     ${counts.join(', ')}`, ...said.map((one) => `     ${one}`)]
+}
+
+/** A row that is held in several states is named once. */
+const namesOf = (rows: readonly { readonly name: string }[]): string[] => [...new Set(rows.map(({ name }) => name))]
+
+/** How many boards would work, as lines for a terminal. */
+export function boardLines({ boards, works, interval, byCharge, rows }: BoardSimulation): string[] {
+  const [from, to] = interval.map((share) => format(share, '1', { as: '%', digits: 3 }))
+  const share = (value: number) => format(value, '1', { as: '%', digits: 3 })
+  const lines = [
+    `Of ${boards} boards ${share(works)} would work (95 % interval ${from} to ${to}, from their number alone).`,
+    '',
+    'Down to a charge of',
+    ...table(byCharge.map((one) => [percent(one.charge), share(one.works)])),
+  ]
+  if (rows.length === 0) return lines
+  return [
+    ...lines,
+    '',
+    'What fails on a board',
+    ...table([
+      ['', 'fails on', 'first on'],
+      ...rows.slice(0, 10).map((row) => [row.id, share(row.fails), share(row.first)]),
+    ]),
+  ]
+}
+
+/** Per cent, rounded down: what can be relied on. */
+const down = (share: number): string => `${Math.floor(share * 100 + 1e-9)} %`
 
 function monitorLines({ alarms }: MonitorAnswer): string[] {
   const rows = alarms.map(({ name, threshold, code, acts, toNext }) => [

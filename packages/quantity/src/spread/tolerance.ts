@@ -26,7 +26,8 @@ const after = /^(.*?)\s*\b(max|min)\.?$/is
 export function parseLimits(text: string, spec: FieldSpec): Limits | string {
   const plain = text.trim().replaceAll('\u2212', '-')
   if (plain.length > 120) return 'It is too long'
-  if (/\.\.|…/.test(plain)) return 'A range to cover is given as { from, to }, the limits of a part as 3 V to 4.2 V or 3.6 V ±0.6 V'
+  if (/\.\.|…/.test(plain))
+    return 'A range to cover is given as { from, to }, the limits of a part as 3 V to 4.2 V or 3.6 V ±0.6 V'
   const skew = lopsided.exec(plain)
   if (skew) return withWidths(skew[1]!, widths(skew), spec)
   const even = symmetrical.exec(plain)
