@@ -188,10 +188,9 @@ describe('check and size', () => {
   })
 
   it('proves that none can do it where the steady sag alone breaks the limit', () => {
-    const { choices, impossible, remedies } = sizeDecoupling({ ...base, limits, conditions: exampleConditions })
+    const { choices, impossible } = sizeDecoupling({ ...base, limits, conditions: exampleConditions })
     expect(choices).toEqual([])
     expect(impossible!.voltage).toBeLessThan(impossible!.limit)
-    expect(remedies.length).toBeGreaterThan(4)
   })
 
   it('a wider tolerance never improves a worst case', () => {

@@ -49,7 +49,7 @@ describe('the page of the bulk capacitor', () => {
     await close()
   })
 
-  it('turns to the impossible case with the second controller, sizes the remedies, and its link brings it back', async () => {
+  it('turns to the impossible case with the second controller, tries what helps, and its link brings it back', async () => {
     const { page, problems, close } = await open()
     expect(await read(answer(page))).toMatch(/^holds/)
     await page.getByLabel('controller and sensor').selectOption('brown-out at 2.7 V, sensor from 2.7 V')

@@ -3,7 +3,6 @@ import type { RailLimit } from './rail/limits.js'
 import type { RailPicture } from './rail/picture.js'
 import type { PwmSummary } from './rail/pwm-summary.js'
 import type { SteadySag } from './rail/sag.js'
-import type { Remedy } from './remedies/remedy.js'
 
 /** Budgets of a decoupling check. */
 export interface DecouplingBudgets extends Readonly<Record<string, Budget>> {
@@ -15,8 +14,6 @@ export interface DecouplingBudgets extends Readonly<Record<string, Budget>> {
 export interface DecouplingAssessment extends Assessment<DecouplingBudgets> {
   /** The steady sag of the worst board, which no capacitor changes. */
   readonly steady: SteadySag
-  /** Ways out, sized on the worst board; empty where everything holds. */
-  readonly remedies: readonly Remedy[]
   /** Values of the inputs on the worst board, by symbol. */
   readonly worst: Readonly<Record<string, number>>
   /** Nominal lowest point at the worst conditions. */

@@ -33,11 +33,11 @@ function atCharge({ source }: ReadDecoupling, charge: number): Pick<ReadDecoupli
 }
 
 /** Steps that what is told beside the margins may take, and with its simulation. */
-const [stepsOfReport, stepsSimulated] = [4e7, 1e8]
+const [stepsOfReport, stepsSimulated] = [2e7, 1e8]
 
 const cutShort: Caution = {
   id: 'report-cut-short',
-  text: 'What stands beside the margins took more steps than a check may take: remedies that need more of them are left out, or say that nothing helps where it was not looked at to its end. The margins stand.',
+  text: 'What stands beside the margins took more steps than a check may take: the capacitance that is needed, or the budget of the lowest rail, was not looked at to its end. The margins stand.',
 }
 
 /** The rail under a load that is switched on it, as a block. */

@@ -12,7 +12,6 @@ export type { RailPicture } from './rail/picture.js'
 export type { PwmSummary } from './rail/pwm-summary.js'
 export type { SteadySag } from './rail/sag.js'
 export { steadyRail } from './rail/steady.js'
-export type { Remedy } from './remedies/remedy.js'
 export { sizeDecoupling } from './sizing/size.js'
 export type {
   DecouplingRequirement,

@@ -1,4 +1,4 @@
-import { budgetOf, type Caution, type CheckOptions, type HeldRows, type Report, verdictOf } from '@ohmward/budget'
+import { budgetOf, type Caution, type CheckOptions, type HeldRows, type Report } from '@ohmward/budget'
 import { nominalOf } from '@ohmward/quantity'
 import type { DecouplingAssessment } from './assessment.js'
 import { boardAt, boardWith } from './chain/board.js'
@@ -8,8 +8,7 @@ import { pictureOf } from './rail/picture.js'
 import { pwmSummary } from './rail/pwm-summary.js'
 import { railOf } from './rail/rail.js'
 import { steadySag } from './rail/sag.js'
-import { capacitanceFor } from './remedies/capacitor.js'
-import { remediesFor } from './remedies/table.js'
+import { capacitanceFor } from './search/capacitance.js'
 import type { Lowest } from './search/inside.js'
 import { model, type Plan } from './search/plan.js'
 import { assumptionsOf } from './texts/assumptions.js'
@@ -55,7 +54,6 @@ export function reportOf(
     cautions: [...cautionsOf(read), ...unfollowedIn(plan)],
     assumptions: assumptionsOf(read),
     steady,
-    remedies: verdictOf(margins) === 'holds' ? [] : remediesFor(plan, margins),
     worst,
     lowest,
     limits: railLimits(read),

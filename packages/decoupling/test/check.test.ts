@@ -27,7 +27,6 @@ describe('a check', () => {
     expect(a.worst).toMatchObject({ V_oc: 3, T_a: 0, Y_age: 5 })
     expect(a.worst['R_cell']).toBeCloseTo(0.03, 12)
     expect(a.worst['R_L']).toBeCloseTo(0.665, 12)
-    expect(a.remedies).toEqual([])
     // 3 V less 12 mA, over the cold, aged cell and all of the path at its limits, into the smallest blade.
     const R = 0.03 * 2.5 * 1.8 + 0.01 + 0.015 + 0.015 + 0.0096
     expect(a.steady.voltage).toBeCloseTo(((3 - 0.012 * R) * 0.665) / (0.665 + R), 9)
@@ -38,17 +37,6 @@ describe('a check', () => {
     const b = checkDecoupling(flatImpossible, flatConditions, quick)
     expect(b.verdict).toBe('fails')
     expect(b.steady).toMatchObject({ isImpossible: true, breaks: true, limitName: 'brownOut', capacitance: null })
-    expect(b.remedies.map(({ id }) => id)).toEqual([
-      'more-resistance',
-      'less-duty',
-      'less-source',
-      'stop-earlier',
-      'diode',
-      'resistor',
-      'lower-limit',
-      'boost',
-    ])
-    expect(b.remedies.every(({ text }) => text.length > 20)).toBe(true)
   })
 
   it('gives the lowest rail by simulation too, inside the extremes', () => {

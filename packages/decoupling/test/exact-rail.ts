@@ -1,5 +1,5 @@
 import { expect } from 'vitest'
-import { type Capacitor, checkDecoupling, type DecouplingAssessment, type DecouplingChoice } from '../src/index.js'
+import { type Capacitor, checkDecoupling, type DecouplingChoice } from '../src/index.js'
 
 export const bulk: Capacitor = { name: 'bulk', capacitance: 1e-3, ratedVoltage: 10, seriesResistance: 0.01 }
 export const cell = (resistance: number, more: object = {}) => ({ resistance, ...more })
@@ -16,11 +16,6 @@ export const at = (volts: number) => ({
 })
 export const check = (more: Partial<DecouplingChoice>, volts = 3.7) =>
   checkDecoupling({ ...base, ...more }, at(volts), { simulation: false })
-export const size = (a: DecouplingAssessment, id: string) => {
-  const found = a.remedies.find((one) => one.id === id)
-  expect(found, `${id} among ${a.remedies.map((one) => one.id).join(', ')}`).toBeDefined()
-  return found!.value!
-}
 
 /** Everything that hangs on the sag is kept, and what hangs on it most is just kept. */
 export function justHolds(more: Partial<DecouplingChoice>, volts = 3.7, tolerance = 1e-8) {

@@ -62,12 +62,11 @@ describe('sizing', () => {
     expect(first!.choice.capacitors[0]).toMatchObject({ name: 'polymer 100', count: 1 })
   })
 
-  it('proves that none can do it for a step that stays, and sizes the remedies', () => {
-    const { choices, impossible, remedies } = sizeDecoupling({ ...requirement, load: { current: 8 } })
+  it('proves that none can do it for a step that stays', () => {
+    const { choices, impossible } = sizeDecoupling({ ...requirement, load: { current: 8 } })
     expect(choices).toEqual([])
     expect(impossible).toMatchObject({ limit: 3.4 })
     expect(impossible!.voltage).toBeCloseTo(2.9, 9)
-    expect(remedies.find(({ id }) => id === 'less-current')!.value).toBeCloseTo(3, 9)
   })
 
   it('refuses what makes no sense', () => {

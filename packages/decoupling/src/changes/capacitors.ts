@@ -35,7 +35,7 @@ const countsTo = (from: number, to: number): number[] =>
 /** More of one kind in parallel. */
 export const moreParts = /*#__PURE__*/ kinds.map((k) =>
   ofKind('more-parts', 'more parts', k, (part, path) => {
-    const most = Math.min(1000, Math.max(8, 4 * part.count))
+    const most = Math.min(1000, Math.max(16, 4 * part.count))
     return part.count < most ? counts(part, path, countsTo(part.count + 1, most)) : []
   }),
 )

@@ -6,7 +6,8 @@ import type { ReadDecoupling } from '../choice/choice.js'
 import { inputsOf } from '../choice/inputs.js'
 import { limitId, limitWords, railLimits } from '../rail/limits.js'
 import { railOf } from '../rail/rail.js'
-import { worstValues } from '../remedies/trial.js'
+import { lowestOf } from '../search/inside.js'
+import { planOf } from '../search/plan.js'
 import type { RejectedDecoupling } from './sizing.js'
 
 /** The rows that more parts may mend; inrush, delay and what a port bears only get worse. */
@@ -32,7 +33,7 @@ export function smallestCount(
   readWith: (count: number) => ReadDecoupling,
   most: number,
 ): { count: number; lack?: Pick<RejectedDecoupling, 'margin' | 'reason'> } {
-  const worst = worstValues(readWith(1))
+  const { values: worst } = lowestOf(planOf(readWith(1)))
   const lackWith = (count: number) => {
     const read = readWith(count)
     const { lowest, logic } = railOf(read, boardAt(read, inputsOf(read), worst))

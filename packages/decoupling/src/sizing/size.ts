@@ -52,7 +52,7 @@ export function sizeDecoupling(requirement: DecouplingRequirement): DecouplingSi
   if (first.steady.isImpossible) {
     const { voltage, limit } = first.steady
     const impossible = { text: first.summary, voltage, limit }
-    return { choices: [], rejected: [], beaten: 0, untried: 0, impossible, remedies: first.remedies }
+    return { choices: [], rejected: [], beaten: 0, untried: 0, impossible }
   }
   const rejected: RejectedDecoupling[] = []
   let open: Candidate[] = []
@@ -84,8 +84,7 @@ export function sizeDecoupling(requirement: DecouplingRequirement): DecouplingSi
       return []
     })
   }
-  const remedies = choices.length > 0 ? [] : first.remedies
-  return { choices, rejected, beaten, untried, impossible: null, remedies }
+  return { choices, rejected, beaten, untried, impossible: null }
 }
 
 function readRequirement(requirement: DecouplingRequirement) {

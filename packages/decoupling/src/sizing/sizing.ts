@@ -1,7 +1,6 @@
 import type { DecouplingAssessment } from '../assessment.js'
 import type { DecouplingChoice, DecouplingConditions } from '../choice/choice.js'
 import type { Capacitor } from '../parts/index.js'
-import type { Remedy } from '../remedies/remedy.js'
 
 /** What a rail must stand; the capacitors are looked for. */
 export interface DecouplingRequirement extends Omit<DecouplingChoice, 'capacitors'> {
@@ -48,6 +47,4 @@ export interface DecouplingSizing {
   readonly untried: number
   /** The proof that no capacitor can hold the rail; `null` where steady sag and rest allow one. */
   readonly impossible: { readonly text: string; readonly voltage: number; readonly limit: number } | null
-  /** Ways out where nothing was found. */
-  readonly remedies: readonly Remedy[]
 }

@@ -22,9 +22,9 @@ export function summaryOf(
   if (steady.isImpossible) {
     const path = format(steady.sourceResistance, 'ohm', { digits: 3 })
     if (steady.rest <= steady.limit) {
-      return `Fails: no capacitor can help. On the worst board the ${current(steady.idle)} that are drawn all the time leave ${volts(steady.rest)} at rest, load off, ${volts(steady.limit - steady.rest)} short of the limit of ${volts(steady.limit)}. See the remedies.`
+      return `Fails: no capacitor can help. On the worst board the ${current(steady.idle)} that are drawn all the time leave ${volts(steady.rest)} at rest, load off, ${volts(steady.limit - steady.rest)} short of the limit of ${volts(steady.limit)}. A boost converter for the logic holds through any sag that it starts from.`
     }
-    return `Fails: no capacitor can help. On the worst board ${current(steady.current)} through ${path} leave ${volts(steady.voltage)} in the end, ${volts(steady.limit - steady.voltage)} short of the limit of ${volts(steady.limit)}. See the remedies.`
+    return `Fails: no capacitor can help. On the worst board ${current(steady.current)} through ${path} leave ${volts(steady.voltage)} in the end, ${volts(steady.limit - steady.voltage)} short of the limit of ${volts(steady.limit)}. A boost converter for the logic holds through any sag that it starts from.`
   }
   const spare = amount(least!, Math.abs(slack))
   const tightest = tightestText(least!, spare)
