@@ -5,6 +5,7 @@ import { readNumber } from '../read/read-number.js'
 import { sized } from '../read/read-part.js'
 import { readRange } from '../read/read-range.js'
 import { readSpread } from '../spread/read-spread.js'
+import type { Spread } from '../spread/spread.js'
 import type {
   Check,
   EitherField,
@@ -82,7 +83,22 @@ function readField(field: Field, given: unknown, path: string): unknown {
   }
 }
 
+/** What was read lately, by field and text: whoever sizes reads the same texts again and again, and every field's default. */
+const lately = /*#__PURE__*/ new WeakMap<SpreadField, Map<string, Spread>>()
+
 function readValue(field: SpreadField, value: unknown, path: string) {
+  if (typeof value !== 'string') return readFresh(field, value, path)
+  const known = lately.get(field) ?? new Map<string, Spread>()
+  if (!lately.has(field)) lately.set(field, known)
+  const found = known.get(value)
+  if (found) return found
+  const read = readFresh(field, value, path)
+  if (known.size >= 50) known.clear()
+  known.set(value, Object.freeze(read))
+  return read
+}
+
+function readFresh(field: SpreadField, value: unknown, path: string) {
   const { kind: _, symbol: __, meaning: ___, optional: ____, magnitude, otherwise: _____, ...limits } = field
   const spec = { ...limits, field: path }
   const read = readSpread(value, spec)
