@@ -194,10 +194,9 @@ export function sweepMosfet(
  * Load current and junction of a typical and of the hottest board, rows and texts left out: for whoever only needs the
  * switch as it is at work.
  *
- * @throws InputError naming the first field that isn't allowed
+ * @param read - what `mosfet.read` made of a choice and its conditions
  */
-export function mosfetAtWork(choice: MosfetChoice, conditions: MosfetConditions): Record<'typical' | 'worst', AtWork> {
-  const read = readMosfet(choice, conditions)
+export function mosfetAtWork(read: ReadMosfet): Record<'typical' | 'worst', AtWork> {
   const heat = heatOf(switchOf(read), read.transistor.fields.junctionMaximumCelsius.lower)
   const [mild, hottest] = [heat.mild(), heat.hottest()]
   return { typical: settledAt(mild.circuit, mild.at), worst: settledAt(hottest.circuit, hottest.worst) }

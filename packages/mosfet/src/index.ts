@@ -9,7 +9,7 @@ export {
   sweepMosfet,
 } from './block.js'
 export { remedies as mosfetRemedies } from './changes/index.js'
-export { choiceRecord, conditionsRecord, type MosfetChoice, type MosfetConditions } from './choice.js'
+export { choiceRecord, conditionsRecord, type MosfetChoice, type MosfetConditions, type ReadMosfet } from './choice.js'
 export { type Bursts, burstImpedance, type ImpedancePoint, impedanceAt } from './datasheet/impedance.js'
 export type { LawInput } from './datasheet/read-law.js'
 export { type Law, type LawText, lawOf } from './junction/law.js'

@@ -1,87 +1,109 @@
 import type { Spread } from '@ohmward/quantity'
 import { followCell, followPort, type ReadElement, resistanceOf } from '@ohmward/supply'
 import type { ReadDesign } from '../design/record.js'
-import { conductorOf } from '../walk/choices.js'
 import { beforeBoard, behindBoard } from '../walk/path.js'
 import type { SolvedPlace } from '../walk/solve.js'
 import { at } from './draw.js'
 
-/** Where in their spreads the parts of one board lie, by name: drawn once, whatever the place. */
-export type Shares = (name: string) => number
+/** Where in its spread a part of each board lies, by its name: drawn once, whatever the place. */
+export type Shares = (name: string) => Float64Array
 
-/** Supply and load of one board at a place. */
-export interface BoardAt {
-  readonly V_oc: number
-  readonly R_s: number
+/** Supply and load of every board at a place, each a column. */
+export interface BoardsAt {
+  readonly V_oc: Float64Array
+  readonly R_s: Float64Array
   /** Load with what is in series behind the board, the switch apart, ohm. */
-  readonly R_L: number
+  readonly R_L: Float64Array
   /** Board with the load off and on, V. */
-  readonly rest: number
-  readonly rail: number
+  readonly rest: Float64Array
+  readonly rail: Float64Array
   /** A */
-  readonly current: number
+  readonly current: Float64Array
 }
 
-/** One board: the same cell, path, load, switch and controller at every place. */
-export function boardAt(design: ReadDesign, solved: SolvedPlace, idle: Spread, shares: Shares): BoardAt {
+/** The boards at a place: each has the same cell, path, load, switch and controller at every one. */
+export function boardsAt(
+  design: ReadDesign,
+  solved: SolvedPlace,
+  idle: Spread,
+  shares: Shares,
+  count: number,
+): BoardsAt {
   const { place, own, switch: on } = solved
-  const { supply, board, hall } = design
-  const value = (name: string, spread: Spread) => at(spread, shares(name))
+  const { supply, board, parts } = design
+  const column = (name: string, spread: Spread) => shares(name).map((share) => at(spread, share))
   const ohms = (path: readonly ReadElement[]) =>
-    path.reduce((sum, one) => sum + value(`path ${one.name}`, resistanceOf(one, place.celsius)), 0)
-  const { V_oc, R_s } = sourceOf(design, solved, value, ohms(beforeBoard(supply.path ?? [], board)))
-  const R_L =
-    value('load', own) + ohms(behindBoard(supply.path ?? [], board)) + shares('conductor') * conductorOf(hall.sensor)
-  const R_on = value('switch', on)
-  const rest = V_oc - value('idle', idle) * R_s
-  const wanted = rest / (R_s + R_L + R_on)
-  const limit = supply.source.kind === 'port' ? value('limit', supply.source.currentLimit) : Infinity
-  const current = Math.min(wanted, limit)
-  return { V_oc, R_s, R_L, rest, rail: current * (R_L + R_on), current }
+    sumOf(
+      path.map((one) => column(`path ${one.name}`, resistanceOf(one, place.celsius))),
+      count,
+    )
+  const before = beforeBoard(supply.path ?? [], board)
+  const drop = sumOf(
+    before.map((one) => column(`drop ${one.name}`, one.drop)),
+    count,
+  )
+  const { V_oc, R_s } = sourcesOf(design, solved, column, ohms(before), drop)
+  const conductor = shares('conductor').map((share) => share * parts.sensor.conductorResistance.upper)
+  const R_L = sumOf([column('load', own), ohms(behindBoard(supply.path ?? [], board)), conductor], count)
+  const [R_on, I_0] = [column('switch', on), column('idle', idle)]
+  const limit = supply.source.kind === 'port' ? column('limit', supply.source.currentLimit) : undefined
+  const rest = V_oc.map((V, i) => V - I_0[i]! * R_s[i]!)
+  const current = rest.map((V, i) => Math.min(V / (R_s[i]! + R_L[i]! + R_on[i]!), limit?.[i] ?? Infinity))
+  const rail = current.map((I, i) => I * (R_L[i]! + R_on[i]!))
+  return { V_oc, R_s, R_L, rest, rail, current }
 }
 
-/** The source of one board, through the chain of the supply. */
-function sourceOf(
-  { supply, board }: ReadDesign,
+const sumOf = (columns: readonly Float64Array[], count: number): Float64Array =>
+  columns.reduce((sum, one) => sum.map((x, i) => x + one[i]!), new Float64Array(count))
+
+/** The source of every board, through the chain of the supply. */
+function sourcesOf(
+  { supply }: ReadDesign,
   { source }: SolvedPlace,
-  value: (name: string, spread: Spread) => number,
-  R_path: number,
-): { readonly V_oc: number; readonly R_s: number } {
-  const V_drop = beforeBoard(supply.path ?? [], board).reduce(
-    (sum, one) => sum + value(`drop ${one.name}`, one.drop),
-    0,
-  )
+  column: (name: string, spread: Spread) => Float64Array,
+  R_path: Float64Array,
+  V_drop: Float64Array,
+): Pick<BoardsAt, 'V_oc' | 'R_s'> {
+  const [V_oc, R_s] = [R_path.slice(), R_path.slice()]
   if (supply.source.kind === 'port') {
-    const { voltage, leadResistance } = supply.source
-    const y = {
-      V_port: value('port', voltage),
-      R_lead: value('leads', leadResistance),
-      R_path,
-      V_drop,
-      V_oc: 0,
-      R_s: 0,
+    const [V_port, R_lead] = [column('port', supply.source.voltage), column('leads', supply.source.leadResistance)]
+    const y = { V_port: 0, R_lead: 0, R_path: 0, V_drop: 0, V_oc: 0, R_s: 0 }
+    for (let i = 0; i < V_oc.length; i++) {
+      y.V_port = V_port[i]!
+      y.R_lead = R_lead[i]!
+      y.R_path = R_path[i]!
+      y.V_drop = V_drop[i]!
+      followPort(y)
+      V_oc[i] = y.V_oc
+      R_s[i] = y.R_s
     }
-    followPort(y)
-    return y
+    return { V_oc, R_s }
   }
-  const inputs = source.cells!.inputs
+  const { n_s, U_0, e_oc, R_cell, k_T, k_q, k_old, x_age } = source.cells!.inputs
+  const [off, cell, old] = [column('cell voltage', e_oc), column('cell resistance', R_cell), column('cell age', k_old)]
+  const fixed = { n_s: n_s.nominal, U_0: U_0.nominal, k_T: k_T.nominal, k_q: k_q.nominal, x_age: x_age.nominal }
   const y = {
-    n_s: inputs.n_s.nominal,
-    U_0: inputs.U_0.nominal,
-    e_oc: value('cell voltage', inputs.e_oc),
-    R_cell: value('cell resistance', inputs.R_cell),
-    k_T: inputs.k_T.nominal,
-    k_q: inputs.k_q.nominal,
-    k_old: value('cell age', inputs.k_old),
-    x_age: inputs.x_age.nominal,
-    R_path,
-    V_drop,
+    ...fixed,
+    e_oc: 0,
+    R_cell: 0,
+    k_old: 0,
+    R_path: 0,
+    V_drop: 0,
     V_bat: 0,
     k_age: 0,
     R_bat: 0,
     V_oc: 0,
     R_s: 0,
   }
-  followCell(y)
-  return y
+  for (let i = 0; i < V_oc.length; i++) {
+    y.e_oc = off[i]!
+    y.R_cell = cell[i]!
+    y.k_old = old[i]!
+    y.R_path = R_path[i]!
+    y.V_drop = V_drop[i]!
+    followCell(y)
+    V_oc[i] = y.V_oc
+    R_s[i] = y.R_s
+  }
+  return { V_oc, R_s }
 }

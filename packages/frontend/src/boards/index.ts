@@ -10,7 +10,7 @@ import { type Place, type Span, spanOf } from '../walk/place.js'
 import { drawOf } from '../walk/rails.js'
 import type { ReadyRow, Stage } from '../walk/stage.js'
 import { type Walk, walkOf } from '../walk/walk.js'
-import { boardAt } from './board.js'
+import { boardsAt } from './board.js'
 import { uniformOf } from './draw.js'
 import { type Boards, failing } from './row.js'
 
@@ -87,8 +87,7 @@ function* simulating(given: Design, options: BoardOptions): Generator<number, Bo
       )
       if (doubtful.length === 0) continue
       const { solved } = doubtful[0]!
-      const at = Array.from({ length: count }, (_, i) => boardAt(design, solved, idle, (name) => shares(name)[i]!))
-      const boards: Boards = { count, shares, at }
+      const boards: Boards = { count, shares, at: boardsAt(design, solved, idle, shares, count) }
       for (const one of doubtful) here.set(one.id, either(here.get(one.id), failing(design, one, boards)))
     }
     for (const [id, marks] of here) fails.set(id, either(fails.get(id), marks))

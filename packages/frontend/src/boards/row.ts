@@ -3,18 +3,16 @@ import type { BlockRow, Margin, Told } from '@ohmward/budget'
 import { nominalOf, type Spread } from '@ohmward/quantity'
 import { mainRail, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
-import { readSensor } from '../design/sensor.js'
 import type { SolvedPlace } from '../walk/solve.js'
 import type { Stage } from '../walk/stage.js'
-import type { BoardAt } from './board.js'
+import type { BoardsAt, Shares } from './board.js'
 import { at } from './draw.js'
 
 /** The boards that are simulated: where their parts lie, by name, and supply and load of each at a place. */
 export interface Boards {
   readonly count: number
-  /** Where a part lies in its spread, one share for each board. */
-  readonly shares: (name: string) => Float64Array
-  readonly at: readonly BoardAt[]
+  readonly shares: Shares
+  readonly at: BoardsAt
 }
 
 /** A row that doesn't hold at its worst, at a place. */
@@ -51,17 +49,17 @@ export function failing(design: ReadDesign, doubtful: Doubtful, boards: Boards):
 /** A row of a chain, followed on every board. */
 function byChain(
   design: ReadDesign,
-  { stage, margin, solved }: Doubtful,
+  { stage, margin }: Doubtful,
   row: Extract<BlockRow, { kind: 'limit' | 'error' }>,
   { count, shares, at: all }: Boards,
 ): Uint8Array {
   const { reading } = row
-  const given = suppliesOf(design, stage, solved, all)
+  const given = suppliesOf(design, stage, all)
   const columns: Record<string, Float64Array> = {}
   for (const [symbol, input] of Object.entries({ ...reading.inputs, ...row.at })) {
     const own = given[symbol]
     const spread = typeof input === 'object' && input.lower < input.upper ? input : undefined
-    if (own !== undefined && spread !== undefined) columns[symbol] = Float64Array.from(all, own)
+    if (own !== undefined && spread !== undefined) columns[symbol] = own
     else if (spread === undefined) columns[symbol] = new Float64Array(count).fill(nominalOf(input))
     else if (reading.conditions.includes(symbol))
       columns[symbol] = new Float64Array(count).fill(margin.at[symbol] ?? spread.upper)
@@ -93,14 +91,10 @@ type Values = Readonly<Record<string, number>>
 function suppliesOf(
   design: ReadDesign,
   { block, state }: Stage,
-  { rails }: SolvedPlace,
-  all: readonly BoardAt[],
-): Readonly<Record<string, (one: BoardAt, i: number) => number>> {
-  if (block === 'mosfet') return { V_oc: ({ V_oc }) => V_oc, R_s: ({ R_s }) => R_s, R_L: ({ R_L }) => R_L }
-  const name = railOf(design, 'converter')
-  if (name !== mainRail) return {}
-  const key = state === 'load off' ? 'rest' : 'rail'
-  return all.length > 0 && rails[name] ? { V_rail: (one) => one[key] } : {}
+  { V_oc, R_s, R_L, rest, rail }: BoardsAt,
+): Readonly<Record<string, Float64Array>> {
+  if (block === 'mosfet') return { V_oc, R_s, R_L }
+  return railOf(design, 'converter') === mainRail ? { V_rail: state === 'load off' ? rest : rail } : {}
 }
 
 /** Which rail a row of volts holds: the lowest of the board's, or what capacitors and inductance make of it. */
@@ -126,15 +120,15 @@ function byRail(
   const own = limit && shares(limit.name)
   const marks = new Uint8Array(count)
   for (let i = 0; i < count; i++)
-    marks[i] = all[i]![key] + beyond >= (limit ? at(limit.spread, own![i]!) : margin.limit) ? 0 : 1
+    marks[i] = all[key][i]! + beyond >= (limit ? at(limit.spread, own![i]!) : margin.limit) ? 0 : 1
   return marks
 }
 
 /** The limit of the main rail whose upper end a row holds. */
-function limitNear({ controller, hall }: ReadDesign, limit: number): { name: string; spread: Spread } | undefined {
+function limitNear({ controller, parts }: ReadDesign, limit: number): { name: string; spread: Spread } | undefined {
   const limits = [
     { name: 'brown-out', spread: controller.brownOut },
-    { name: 'sensor supply', spread: readSensor(hall.sensor).supplyMinimum },
+    { name: 'sensor supply', spread: parts.sensor.supplyMinimum },
   ]
   return limits.find(({ spread }) => Math.abs(spread.upper - limit) <= 1e-9 * limit)
 }
@@ -143,6 +137,6 @@ function limitNear({ controller, hall }: ReadDesign, limit: number): { name: str
 function byCurrent({ margin, solved }: Doubtful, { count, at: all }: Boards): Uint8Array {
   const share = margin.worst / solved.current.upper
   const marks = new Uint8Array(count)
-  for (let i = 0; i < count; i++) marks[i] = all[i]!.current * share <= margin.limit ? 0 : 1
+  for (let i = 0; i < count; i++) marks[i] = all.current[i]! * share <= margin.limit ? 0 : 1
   return marks
 }

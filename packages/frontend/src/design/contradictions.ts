@@ -1,9 +1,9 @@
 import { InputError } from '@ohmward/quantity'
 import { behindBoard } from '../walk/path.js'
-import { givenByDesign, type ReadDesign } from './record.js'
+import { givenByDesign, type ReadFields } from './record.js'
 
 /** What the design gives to a block doesn't stand in the block's part. */
-export function refuseTwice(design: ReadDesign): void {
+export function refuseTwice(design: ReadFields): void {
   for (const [block, fields] of Object.entries(givenByDesign)) {
     const part: object = design[block as keyof typeof givenByDesign]
     for (const field of fields) {
@@ -16,7 +16,7 @@ export function refuseTwice(design: ReadDesign): void {
 }
 
 /** A forward voltage behind the board would be taken for a resistance. */
-export function refuseDiode({ supply, board }: ReadDesign): void {
+export function refuseDiode({ supply, board }: ReadFields): void {
   for (const { name, drop } of behindBoard(supply.path ?? [], board)) {
     if (drop.upper === 0) continue
     const hint = 'Put the diode before the board'
@@ -31,7 +31,7 @@ export function refuseDiode({ supply, board }: ReadDesign): void {
 }
 
 /** The load hangs on one end of the switch and on the other rail: a P-channel switch leaves it at ground, an N-channel one at the rail. */
-export function refuseTopology({ divider, mosfet }: ReadDesign): void {
+export function refuseTopology({ divider, mosfet }: ReadFields): void {
   const { topology = 'load at ground', excitation = 'rail' } = divider
   const { channel } = mosfet.transistor
   const allowed = channel === 'P' ? 'load at ground' : 'load at rail'

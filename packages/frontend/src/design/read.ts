@@ -10,6 +10,7 @@ import { refuseDiode, refuseTopology, refuseTwice } from './contradictions.js'
 import { jsonFault } from './json-fault.js'
 import { orderedRails, railOf } from './rails.js'
 import { type Design, designRecord, givenByDesign, type ReadDesign } from './record.js'
+import { readSensor } from './sensor.js'
 
 /**
  * Reads a design, the blocks' choices through the blocks.
@@ -19,10 +20,13 @@ import { type Design, designRecord, givenByDesign, type ReadDesign } from './rec
  */
 export function readDesign(given: Design): ReadDesign {
   refuseLater(given)
-  const design = readRecord(designRecord, given, 'design')
-  refuseDiode(design)
-  orderedRails(design)
-  refuseTwice(design)
+  const fields = readRecord(designRecord, given, 'design')
+  refuseDiode(fields)
+  orderedRails(fields)
+  refuseTwice(fields)
+  const { mosfet: own, pwm, ambientCelsius, hall } = fields
+  const read = () => mosfet.read({ ...own, load: { resistance: 1 }, pwm }, full(ambientCelsius.from))
+  const design = { ...fields, parts: { switch: named('mosfet', read), sensor: readSensor(hall.sensor) } }
   refuseParts(design)
   refuseTopology(design)
   return design
@@ -46,7 +50,6 @@ function refuseLater(given: unknown): void {
 /** Reads every block's choice once, on full supply, so that a slip is named before anything is walked. */
 function refuseParts(design: ReadDesign): void {
   const { from: celsius } = design.ambientCelsius
-  named('mosfet', () => mosfet.read({ ...design.mosfet, load: { resistance: 1 }, pwm: design.pwm }, full(celsius)))
   const solved = solveAt(design, { charge: 1, celsius, age: design.age.from })
   refusePower(design, solved)
   const { rest, sag } = solved.rails[railOf(design, 'converter')]!
@@ -57,7 +60,12 @@ function refuseParts(design: ReadDesign): void {
     { name: 'mosfet', read: mosfet.read, ...mosfetAt(design, solved) },
     { name: 'decoupling', read: decoupling.read, ...decouplingAt(design, solved) },
   ]) {
-    named(name, () => (read as (choice: unknown, conditions: unknown) => unknown)(choice, conditions))
+    try {
+      named(name, () => (read as (choice: unknown, conditions: unknown) => unknown)(choice, conditions))
+    } catch (error) {
+      // A limit that the supply misses is a row, no slip.
+      if (!(error instanceof InputError && error.field.startsWith(`${name}.limits.`))) throw error
+    }
   }
 }
 
@@ -67,14 +75,13 @@ const full = (celsius: number) => ({
   ambientCelsius: { from: celsius, to: celsius },
 })
 
-/** Runs a block's reader and puts the block's name before the field. A limit that the supply misses is a row, no slip. */
-function named(block: string, read: () => unknown): void {
+/** Runs a block's reader and puts the block's name before the field. */
+function named<T>(block: string, read: () => T): T {
   try {
-    read()
+    return read()
   } catch (error) {
     if (!(error instanceof InputError)) throw error
     const { field, value, unit, allowed, hint } = error
-    if (field.startsWith('limits.')) return
     const isShared = field.startsWith('pwm') || (field.startsWith('load') && block !== 'divider')
     const path = field === 'choice' ? block : isShared ? field : `${block}.${field}`
     throw new InputError({ field: path, value, unit, allowed, hint })

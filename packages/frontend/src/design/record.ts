@@ -1,11 +1,12 @@
 import type { DecouplingChoice } from '@ohmward/decoupling'
 import type { DividerChoice } from '@ohmward/divider'
 import type { HallChoice } from '@ohmward/hall'
-import type { MosfetChoice } from '@ohmward/mosfet'
+import type { MosfetChoice, ReadMosfet } from '@ohmward/mosfet'
 import { exactly, type Given, InputError, own, part, type Read, range, record, spread } from '@ohmward/quantity'
 import { standbyField, supplyFields } from '@ohmward/supply'
 import { label } from './label.js'
 import { livesField, railsField } from './rails.js'
+import type { ReadSensor } from './sensor.js'
 import { burstsField, internalReferenceField, monitorField } from './use.js'
 
 /** The version of a design that is written now; an earlier one is read, a later one refused. */
@@ -212,5 +213,11 @@ export const designRecord = /*#__PURE__*/ fields()
 /** A design as its user writes it: plain data that survives JSON. */
 export type Design = Given<typeof designRecord>
 
-/** A design that was read, in SI units; the blocks' choices as they were written. */
-export type ReadDesign = Read<typeof designRecord>
+/** The fields of a design, read, in SI units; the blocks' choices as they were written. */
+export type ReadFields = Read<typeof designRecord>
+
+/** A design that was read. */
+export interface ReadDesign extends ReadFields {
+  /** What of the blocks' parts every place of a walk asks for: the switch, and the sensor that the supply must feed. */
+  readonly parts: { readonly switch: ReadMosfet; readonly sensor: ReadSensor }
+}

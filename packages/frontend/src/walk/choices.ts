@@ -5,7 +5,6 @@ import type { MosfetChoice, MosfetConditions } from '@ohmward/mosfet'
 import type { Spread } from '@ohmward/quantity'
 import { mainRail, type Part, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
-import { readSensor } from '../design/sensor.js'
 import { inSeries } from './path.js'
 import type { Ends } from './place.js'
 import { drawOf, type RailState, type Rails } from './rails.js'
@@ -30,13 +29,6 @@ export interface Firmware {
   /** What the converter does beside the current in a PWM period. */
   readonly tasks: Tasks
 }
-
-/** The switch with the design's PWM and a load. */
-export const switchChoice = ({ mosfet, pwm }: ReadDesign, resistance: Spread): MosfetChoice => ({
-  ...mosfet,
-  load: { resistance },
-  pwm,
-})
 
 /**
  * The measurement of the resistance: the load is off. Its rail is that of the converter; an amplifier on another one has a
@@ -91,9 +83,9 @@ function zeroOf(given: HallChoice['calibration'], here: Spread, anywhere: Spread
 }
 
 /** The switch: it solves current and temperature itself from open circuit, source and load. */
-export function mosfetAt(design: ReadDesign, { span, source, load }: SolvedSpan): MosfetAt {
+export function mosfetAt({ mosfet, pwm }: ReadDesign, { span, source, load }: SolvedSpan): MosfetAt {
   return {
-    choice: switchChoice(design, load),
+    choice: { ...mosfet, load: { resistance: load }, pwm },
     conditions: { openCircuit: ends(source.openCircuit), sourceResistance: source.resistance, ...ambient(span) },
     at: {},
   }
@@ -140,16 +132,13 @@ function limitsOf(design: ReadDesign): DecouplingChoice['limits'] {
   const own = hall.sensorSupply !== undefined && hall.sensorSupply !== 'rail'
   const limits = {
     ...(isOn('controller') && { brownOut: controller.brownOut, clock: controller.lowestSupply }),
-    ...(isOn('sensor') && !own && { sensor: readSensor(hall.sensor).supplyMinimum }),
+    ...(isOn('sensor') && !own && { sensor: design.parts.sensor.supplyMinimum }),
   }
   return Object.keys(limits).length > 0 ? limits : { converter: leastRail }
 }
 
 /** A rail on which nothing lives but the load, V. */
 const leastRail = 0.1
-
-/** What the sensor's conductor has at most, ohm. */
-export const conductorOf = (sensor: HallChoice['sensor']): number => readSensor(sensor).conductorResistance.upper
 
 const ambient = ({ celsius }: { readonly celsius: Ends }) => ({ ambientCelsius: celsius })
 

@@ -1,9 +1,8 @@
-import { mosfet, mosfetAtWork } from '@ohmward/mosfet'
+import { mosfetAtWork } from '@ohmward/mosfet'
 import { between, exact, InputError, type Spread } from '@ohmward/quantity'
 import { type Fed, feed, type ReadElement, resistanceOf, type SourceAt, stretchOf } from '@ohmward/supply'
 import { mainRail } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
-import { conductorOf, switchChoice } from './choices.js'
 import { hull } from './hull.js'
 import { behindBoard, element, inSeries } from './path.js'
 import { type Ends, isPlace, type Place, type Span, spanOf } from './place.js'
@@ -83,9 +82,9 @@ function ownAt({ load }: ReadDesign, celsius: number): Spread {
 }
 
 /** Resistance behind the board, the switch apart: the rest of the path, the sensor's conductor, the load. */
-function loadAt({ supply, board, hall }: ReadDesign, own: Spread, celsius: number): Spread {
+function loadAt({ supply, board, parts }: ReadDesign, own: Spread, celsius: number): Spread {
   const behind = stretchOf(behindBoard(supply.path ?? [], board), celsius).resistance
-  const most = conductorOf(hall.sensor)
+  const most = parts.sensor.conductorResistance.upper
   const conductor = most === 0 ? exact(0) : between(0, most, most)
   return stretchOf([element('load', own), element('behind', behind), element('sensor conductor', conductor)], celsius)
     .resistance
@@ -104,15 +103,16 @@ function switchOver(design: ReadDesign, source: SourceAt, load: Spread, span: Sp
  * On-resistance of the switch as the block finds it at a supply: typical, and guaranteed with the load that makes it hottest;
  * below typical as far as the guarantee is above, but at least the share of it that the transistor's lots may have.
  */
-function switchAt(design: ReadDesign, V: number, R_s: number, load: Spread, celsius: number): Spread {
-  const conditions = {
+function switchAt({ parts }: ReadDesign, V: number, R_s: number, load: Spread, celsius: number): Spread {
+  const own = parts.switch
+  const { leastShare } = own.transistor
+  const { typical, worst } = mosfetAtWork({
+    ...own,
+    load: { kind: 'resistance', value: load },
     openCircuit: { from: V, to: V },
     sourceResistance: exact(R_s),
-    ambientCelsius: { from: celsius, to: celsius },
-  }
-  const choice = switchChoice(design, load)
-  const { leastShare } = mosfet.read(choice, conditions).transistor
-  const { typical, worst } = mosfetAtWork(choice, conditions)
+    ambient: { from: celsius, to: celsius },
+  })
   const usual = Math.max(0, V / typical.current - R_s - load.nominal)
   // The hottest board has the smallest load.
   const upper = Math.max(usual, V / worst.current - R_s - load.lower)
