@@ -5,9 +5,14 @@ import { alias } from './vitest.config.js'
 const root = fileURLToPath(new URL('..', import.meta.url))
 const names = [...new Set((process.env['OHMWARD_MUTATE'] ?? '').split(',').map((name) => name.split('/')[0]!))]
 
-/** Under mutation only the unit tests of the packages asked for run: a package answers for itself. */
+/** Under mutation the unit tests and laws of the packages asked for run: a package answers for itself. */
 export default defineConfig({
   root,
   resolve: { alias },
-  test: { root, include: names.map((name) => `packages/${name}/test/**/*.test.ts`) },
+  test: {
+    root,
+    include: names.flatMap((name) => [`packages/${name}/test/**/*.test.ts`, `test/laws/${name}*.test.ts`]),
+    setupFiles: ['test/tools/seed.ts'],
+    testTimeout: 60_000,
+  },
 })

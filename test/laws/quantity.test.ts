@@ -260,7 +260,7 @@ describe('hostile input', () => {
     )
   })
 
-  it('is judged quickly, however long', () => {
+  it.skipIf(process.env['OHMWARD_MUTATE'])('is judged quickly, however long', () => {
     for (const piece of ['1', '1+', '+1-', '1 ', '.', 'k', '±', '1/-', ' t'])
       for (const unit of ['ohm', 'degC', '1'] as const) {
         const started = performance.now()

@@ -120,7 +120,7 @@ describe('integers of every case', () => {
     expect(execute(integers, 1023)).toBe(Math.round(targetAt(resistance, 1023)))
   })
 
-  it('proves 2^16 codes in less than 50 ms', () => {
+  it.skipIf(process.env['OHMWARD_MUTATE'])('proves 2^16 codes in less than 50 ms', () => {
     const [, target, { integers }] = cases.find(([name]) => name === 'ohms')!
     prove(integers, target)
     const times = [0, 1, 2].map(() => {

@@ -1,0 +1,19 @@
+import * as f from '@ohmward/frontend/formulas'
+import { byHand } from '../by-hand.js'
+
+export const cases = [
+  byHand(f.powerSetPoint, { P_lim: 20, e_low: -0.1 }, 'a tenth below 20 W: 20 * 9 / 10 = 18'),
+  byHand(f.stuckEnergy, { P_full: 17.5, t_wd: 2 }, '17.5 * 2 = 35'),
+  byHand(
+    f.powerShareError,
+    { R_Lnom: 0.7, R_waynom: 0.1, R_L: 0.6, R_way: 0.15 },
+    'of 1 W, 7/8 are thought to reach the load, 4/5 do: (7/8) / (4/5) - 1 = 0.09375',
+  ),
+  byHand(f.powerErrorSquare, { e_I: 0.1, e_R: 0.05 }, 'current 1.1, its square 1.21: 1.21 * 1.05 - 1 = 0.2705'),
+  byHand(f.powerErrorOnce, { e_bg: 0.1, e_I: 0.05, e_k: -0.02 }, '1.1 * 1.05 * 0.98 - 1 = 0.1319'),
+  byHand(
+    f.powerErrorTwice,
+    { e_bg: 0.1, e_I: 0.05, k_q: 0.5, e_k: -0.02 },
+    'current 1.05 times 1.1 and its zero 0.05 more, voltage 1.1: 1.1 * (1.155 + 0.05) * 0.98 - 1 = 0.29899',
+  ),
+]

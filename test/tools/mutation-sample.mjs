@@ -1,0 +1,54 @@
+import { readFileSync } from 'node:fs'
+
+/** Share of the mutants that are tried, 0 to 1, and the seed by which they are drawn. */
+const share = Number(process.env['OHMWARD_MUTATION_SAMPLE'] ?? 1)
+const seed = process.env['OHMWARD_SEED'] ?? '1'
+
+/** A number from 0 to 1 that a text has on every machine (FNV-1a, its bits mixed). */
+function placeOf(text) {
+  let hash = 0x811c9dc5
+  for (let i = 0; i < text.length; i++) hash = Math.imul(hash ^ text.charCodeAt(i), 0x01000193)
+  hash = Math.imul(hash ^ (hash >>> 15), 0x2c1b3c6d)
+  hash = Math.imul(hash ^ (hash >>> 12), 0x297a2d39)
+  return ((hash ^ (hash >>> 15)) >>> 0) / 2 ** 32
+}
+
+const isDrawn = ({ fileName, location: { start, end }, replacement }) => {
+  const file = fileName.slice(fileName.lastIndexOf('packages/'))
+  return placeOf([seed, file, start.line, start.column, end.line, end.column, replacement].join()) < share
+}
+
+/** The keys of a formula, a field and a row that hold words or a printed form, which other tests prove or read. */
+const keyOfText = /\b(quantity|source|expression|meaning|symbol|unit|name|label|catches)\b['"]?\s*:[^:]*$/
+
+/**
+ * The rule by which texts are left out: a literal of a text with a space in it is a sentence, and so is what stands
+ * behind a key for words. Words that the code compares, such as kinds and ids, stay in.
+ */
+function isText({ fileName, location: { start, end }, mutatorName }) {
+  if (mutatorName !== 'StringLiteral') return false
+  const lines = readFileSync(fileName, 'utf8').split('\n').slice(start.line, end.line + 1)
+  const before = (lines[0] ?? '').slice(0, start.column)
+  const literal = lines.join('\n').slice(start.column)
+  const written = lines.length > 1 ? literal : literal.slice(0, end.column - start.column)
+  return /\S ./.test(written) || keyOfText.test(before)
+}
+
+class Sample {
+  async init() {}
+  async check(mutants) {
+    const answer = (mutant) =>
+      isText(mutant)
+        ? { status: 'compileError', reason: 'a text' }
+        : isDrawn(mutant)
+          ? { status: 'passed' }
+          : { status: 'compileError', reason: 'not drawn' }
+    return Object.fromEntries(mutants.map((mutant) => [mutant.id, answer(mutant)]))
+  }
+  async group(mutants) {
+    return [mutants.map(({ id }) => id)]
+  }
+}
+
+/** A checker, not an ignorer: what an ignorer leaves out goes with all that stands inside it. */
+export const strykerPlugins = [{ kind: 'Checker', name: 'sample', injectableClass: Sample }]
