@@ -14,15 +14,17 @@ const { status } = spawnSync('stryker', ['run', 'test/stryker.config.mjs'], { cw
 if (!existsSync(path)) process.exit(status ?? 1)
 
 const { files } = JSON.parse(readFileSync(path, 'utf8'))
-const found = Object.values(files).flatMap(({ mutants }) => mutants.map((mutant) => mutant.status))
-const count = (...statuses) => found.filter((one) => statuses.includes(one)).length
+const found = Object.values(files).flatMap(({ mutants }) =>
+  mutants.map((/** @type {{ status: string }} */ { status }) => status),
+)
+const count = (/** @type {string[]} */ ...statuses) => found.filter((one) => statuses.includes(one)).length
 const killed = count('Killed', 'Timeout')
 const tried = killed + count('Survived', 'NoCoverage')
 /** Wilson's interval of a share at 95 %; where all were tried there is nothing to be unsure of. */
 const z2 = 1.959964 ** 2
 const middle = (killed + z2 / 2) / (tried + z2)
 const half = (Math.sqrt(z2) / (tried + z2)) * Math.sqrt((killed * (tried - killed)) / tried + z2 / 4)
-const percent = (share) => `${(100 * share).toFixed(0)} %`
+const percent = (/** @type {number} */ share) => `${(100 * share).toFixed(0)} %`
 const all = tried + count('CompileError')
 console.log(
   `${asked}: ${killed} of ${tried} mutants killed, ${percent(killed / tried)}` +

@@ -12,7 +12,11 @@ export const cases = [
   byHand(f.countVoltage, { V_ref: 4.096, N_bits: 12 }, '4096 counts in 4.096 V: 4.096 / 4096 = 0.001'),
   byHand(f.fullScaleCode, { N_bits: 10 }, '1024 codes from 0: 1024 - 1 = 1023'),
   byHand(f.idealCode, { V_pin: 0.75, V_ref: 3, N_bits: 10 }, 'a quarter of 1024: 1024 / 4 = 256'),
-  byHand(f.codeVoltage, { code: 100, h_code: 0.5, V_ref: 4.096, N_bits: 12 }, 'half a count and a hundred: 0.0005 + 100 * 0.001 = 0.1005'),
+  byHand(
+    f.codeVoltage,
+    { code: 100, h_code: 0.5, V_ref: 4.096, N_bits: 12 },
+    'half a count and a hundred: 0.0005 + 100 * 0.001 = 0.1005',
+  ),
   byHand(
     f.convertedCode,
     { code_ideal: 1000, e_gain: 0.002, e_offset: -3, e_INL: 1.5, e_q: 0.25, e_n: 0.5 },
@@ -40,18 +44,34 @@ export const cases = [
   byHand(f.averagingBits, { M_avg: 256 }, '256 = 4^4, a bit for each 4: 4 = 4'),
   byHand(f.ditheredHalfWidth, { n_rms: 0 }, 'no noise, half a count: 0.5 = 0.5'),
   byHand(f.ditheredHalfWidth, { n_rms: 0.25 }, '-log(1 - 1 / exp(19.7392 / 16)) / 3.14159265 = 0.109562'),
-  byHand(f.thermalNoise, { k_B: 1.380649e-23, T_abs: 300, R_n: 1e5, BW_n: 1e6 }, 'sqrt(1.6567788e-20 * 1e11) = 0.0000407035'),
+  byHand(
+    f.thermalNoise,
+    { k_B: 1.380649e-23, T_abs: 300, R_n: 1e5, BW_n: 1e6 },
+    'sqrt(1.6567788e-20 * 1e11) = 0.0000407035',
+  ),
   byHand(f.samplingNoise, { k_B: 1.380649e-23, T_abs: 300, C_sh: 1e-11 }, 'sqrt(4.141947e-21 / 1e-11) = 0.0000203518'),
   // Settling and sampling
   byHand(f.timeConstant, { R_f: 1e4, C_f: 1e-8 }, '1e4 * 1e-8 = 0.0001'),
   byHand(f.settlingError, { t_given: 5e-4, tau: halving(1e-4) }, 'five halvings: 1 / 32 = 0.03125'),
   byHand(f.settlingTime, { N_bits: 12, tau: halving(1e-4) }, 'thirteen halvings: 13 * 1e-4 = 0.0013'),
   byHand(f.settledBits, { t_given: 7e-4, tau: halving(1e-4) }, 'seven halvings: 7 = 7'),
-  byHand(f.acquisitionError, { t_acq: 2e-6, R_s: 8000, R_sw: 2000, C_sh: 1e-11 / Math.LN2 }, '20 halvings: 2^-20 = 9.53674e-7'),
+  byHand(
+    f.acquisitionError,
+    { t_acq: 2e-6, R_s: 8000, R_sw: 2000, C_sh: 1e-11 / Math.LN2 },
+    '20 halvings: 2^-20 = 9.53674e-7',
+  ),
   byHand(f.acquisitionNeeded, { R_s: 8000, R_sw: 2000, C_sh: 1e-11 / Math.LN2, N_bits: 12 }, '13 * 1e-7 = 0.0000013'),
-  byHand(f.referenceWait, { t_start: 1e-3, n_tau: 5, R_refint: 1e4, C_refpin: 1e-7 }, 'the longer one: 5 * 1e-3 = 0.005'),
+  byHand(
+    f.referenceWait,
+    { t_start: 1e-3, n_tau: 5, R_refint: 1e4, C_refpin: 1e-7 },
+    'the longer one: 5 * 1e-3 = 0.005',
+  ),
   byHand(f.referenceWait, { t_start: 8e-3, n_tau: 5, R_refint: 1e4, C_refpin: 1e-7 }, 'the longer one: 8e-3 = 0.008'),
-  byHand(f.sensorWindow, { BW_s: 35e3, N_bits: 11, tau: halving(1e-6), t_acq: 3e-6 }, '10e-6 + 12e-6 + 3e-6 = 0.000025'),
+  byHand(
+    f.sensorWindow,
+    { BW_s: 35e3, N_bits: 11, tau: halving(1e-6), t_acq: 3e-6 },
+    '10e-6 + 12e-6 + 3e-6 = 0.000025',
+  ),
   byHand(f.samplingTime, { n_samples: 4, t_acq: 2e-6, t_conv: 3e-6 }, '4 * 5e-6 = 0.00002'),
   byHand(
     f.averagedRipple,
@@ -89,11 +109,23 @@ export const cases = [
   byHand(f.offSlack, { D_PWM: 0.25, f_PWM: 1000, t_off: 1e-4 }, '750e-6 - 100e-6 = 0.00065'),
   byHand(f.shortestDuty, { t_on: 1e-4, f_PWM: 1000 }, '100 us of 1 ms: 0.1 = 0.1'),
   byHand(f.longestDuty, { t_off: 2e-4, f_PWM: 1000 }, '200 us of 1 ms are kept: 0.8 = 0.8'),
-  byHand(f.highestFrequency, { D_lo: 0.1, t_on: 1e-4, D_hi: 0.9, t_off: 2e-4 }, 'a tenth of 2 ms is off: 1 / 2e-3 = 500'),
-  byHand(f.highestFrequency, { D_lo: 0.1, t_on: 1e-3, D_hi: 0.9, t_off: 2e-4 }, 'a tenth of 10 ms is on: 1 / 0.01 = 100'),
+  byHand(
+    f.highestFrequency,
+    { D_lo: 0.1, t_on: 1e-4, D_hi: 0.9, t_off: 2e-4 },
+    'a tenth of 2 ms is off: 1 / 2e-3 = 500',
+  ),
+  byHand(
+    f.highestFrequency,
+    { D_lo: 0.1, t_on: 1e-3, D_hi: 0.9, t_off: 2e-4 },
+    'a tenth of 10 ms is on: 1 / 0.01 = 100',
+  ),
   // The rail, known by a reference inside
   byHand(f.referenceCode, { V_bg: 1.2, N_bits: 10, V_rail: 3 }, '0.4 * 1024 = 409.6'),
-  byHand(f.railFromReference, { V_bg: 1.2, N_bits: 10, code_bg: 409.6 }, '1024 counts at 1.2 V each 409.6: 2.5 * 1.2 = 3'),
+  byHand(
+    f.railFromReference,
+    { V_bg: 1.2, N_bits: 10, code_bg: 409.6 },
+    '1024 counts at 1.2 V each 409.6: 2.5 * 1.2 = 3',
+  ),
   byHand(f.railResolution, { V_rail: 3, V_bg: 1.2, N_bits: 10 }, 'slope at code 409.6: 3 / 409.6 = 0.00732422'),
   byHand(f.cutOffLanding, { V_cut: 3, V_bg: 1.26, V_bgnom: 1.2 }, 'five percent high: 3 + 0.15 = 3.15'),
   // Integers

@@ -29,11 +29,19 @@ export const cases = [
   ),
   byHand(f.strayVoltage, { V_emf: 20e-6, I_o: 0.5, R_sh: 0.001 }, '20e-6 + 500e-6 = 0.00052'),
   byHand(f.junctionVoltage, { S_emf: 5e-6, T_j: 10 }, '5 uV a kelvin: 50e-6 = 0.00005'),
-  byHand(f.senseVoltage, { I_t: 0.4, I_off: 0.01, R_span: 0.5, V_stray: 0.001 }, '0.41 A in 0.5 ohm: 0.205 + 0.001 = 0.206'),
+  byHand(
+    f.senseVoltage,
+    { I_t: 0.4, I_off: 0.01, R_span: 0.5, V_stray: 0.001 },
+    '0.41 A in 0.5 ohm: 0.205 + 0.001 = 0.206',
+  ),
   byHand(f.meanDissipation, { I_r: 0.4, R_warm: 9, d_m: 0.25 }, '1.44 W, a quarter of the time: 1.44 / 4 = 0.36'),
   byHand(f.referenceDissipation, { I_cold: 0.4, R_ref: 9 }, '0.16 * 9 = 1.44'),
   byHand(f.referenceTemperature, { T_d: 10, R_thref: 50, d_m: 0.25, P_ref: 1.44 }, '10 K and 18 K: 28 = 28'),
-  byHand(f.warmReference, { R_ref: 47, alpha_ref: 1e-4, T_ref: 30, d_ref: 0.002 }, '5 parts in 1000: 47 * 1.005 = 47.235'),
+  byHand(
+    f.warmReference,
+    { R_ref: 47, alpha_ref: 1e-4, T_ref: 30, d_ref: 0.002 },
+    '5 parts in 1000: 47 * 1.005 = 47.235',
+  ),
   byHand(f.warmReference, { R_ref: 47, alpha_ref: -0.02, T_ref: 50, d_ref: 0 }, 'never below a tenth: 4.7 = 4.7'),
   byHand(
     f.loadWarming,
@@ -43,7 +51,11 @@ export const cases = [
   // Amplifier
   byHand(f.matchedFeedback, { R_g: 1000, n_net: 22, e_net: 0.001 }, '22000 + 22 = 22022'),
   byHand(f.feedbackParallel, { R_f: 22e3, R_g: 1e3 }, '1 / (1/22000 + 1/1000) = 956.522'),
-  byHand(f.resistorGain, { R_f: 22e3, R_g: 1e3, alpha_G: 1e-5, T_d: 50, d_G: 0.0005 }, '22 and a thousandth: 1 + 22.022 = 23.022'),
+  byHand(
+    f.resistorGain,
+    { R_f: 22e3, R_g: 1e3, alpha_G: 1e-5, T_d: 50, d_G: 0.0005 },
+    '22 and a thousandth: 1 + 22.022 = 23.022',
+  ),
   byHand(f.actualGain, { G: 100, a_ol: 1e-4 }, 'loop gain 100: 100 * 100 / 101 = 99.0099'),
   byHand(f.amplifierTimeConstant, { G_noise: 100, GBW: 1e6 }, 'corner 10 kHz: 0.15915494 / 1e4 = 0.0000159155'),
   byHand(
@@ -98,11 +110,19 @@ export const cases = [
   byHand(f.neededProtection, { V_over: 0.2, V_clamp: 0.3, I_clamp: 0.001 }, 'none: 0 = 0'),
   // Load at the rail, by a difference amplifier
   byHand(f.inputShare, { R_a: 1000, alpha_P: 1e-5, T_d: 50, d_P: -0.0005, R_b: 4000 }, '4000 / 5000 = 0.8'),
-  byHand(f.inputShare, { R_a: 1000, alpha_P: 1e-4, T_d: 100, d_P: 0.24, R_b: 4000 }, 'ratio 5 in the place of 4: 0.833333 = 0.833333'),
+  byHand(
+    f.inputShare,
+    { R_a: 1000, alpha_P: 1e-4, T_d: 100, d_P: 0.24, R_b: 4000 },
+    'ratio 5 in the place of 4: 0.833333 = 0.833333',
+  ),
   byHand(f.commonMode, { beta: 0.8, V_exc: 12 }, '12 * 4 / 5 = 9.6'),
   byHand(f.matchedUpper, { R_a: 1000, n_net: 4, e_netP: 0.001 }, '4000 + 4 = 4004'),
   byHand(f.matchedLower, { R_c: 1000, n_net: 4, e_net: -0.001 }, '4000 - 4 = 3996'),
-  byHand(f.differenceGain, { R_d: 4000, R_c: 1000, alpha_G: 1e-5, T_d: 50, d_G: 0.0005 }, '4 and a thousandth: 4.004 = 4.004'),
+  byHand(
+    f.differenceGain,
+    { R_d: 4000, R_c: 1000, alpha_G: 1e-5, T_d: 50, d_G: 0.0005 },
+    '4 and a thousandth: 4.004 = 4.004',
+  ),
   byHand(
     f.lowerVoltage,
     { V_exc: 10, R_span: 1, V_sat: 0.1, R_out: 8.9, beta: 0.8, R_c: 100, I_off: 0.01 },
@@ -125,7 +145,11 @@ export const cases = [
     { V_off: 1e-4, V_bias: 2e-5, V_cm: 9.6, V_cms: 1.6, m_cm: 1e-5, V_n: -1e-5, V_add: 4e-5 },
     '8 V off the common mode: (100 + 20 + 80 - 10 + 40) / 1e6 = 0.00023',
   ),
-  byHand(f.differencePin, { V_cm: 9.6, I_b: 1e-6, I_os: 4e-7, R_a: 3000, R_b: 6000 }, '1.2 uA out of 2 kohm: 9.6 + 0.0024 = 9.6024'),
+  byHand(
+    f.differencePin,
+    { V_cm: 9.6, I_b: 1e-6, I_os: 4e-7, R_a: 3000, R_b: 6000 },
+    '1.2 uA out of 2 kohm: 9.6 + 0.0024 = 9.6024',
+  ),
   byHand(
     f.differenceOutput,
     { V_cm: 8, V_err: 0.01, g: 4, V_exc: 10, V_x: 0.5, a_ol: 0.01 },
@@ -139,14 +163,22 @@ export const cases = [
     '1 mV a count: 2.25 V less 0.4096 V, a tenth of it over 2 V: 0.18404 / 2 = 0.09202',
   ),
   byHand(f.indicatedResistance, { ...outer, r: 0.0566037736 }, '0.6 of 10.6 ohm, 0.1 ohm are leads: 0.6 - 0.1 = 0.5'),
-  byHand(f.indicatedShare, { code_out: 2000, N_bits: 12, V_refn: 4.096, g_n: 4, V_excn: 10 }, '0.5 V of 10 V: 1 / 20 = 0.05'),
+  byHand(
+    f.indicatedShare,
+    { code_out: 2000, N_bits: 12, V_refn: 4.096, g_n: 4, V_excn: 10 },
+    '0.5 V of 10 V: 1 / 20 = 0.05',
+  ),
   byHand(
     f.indicatedFromRail,
     { r: 0.1, V_satn: 0.1, V_excn: 10, R_refn: 8, R_swn: 0.5, kappa: 0.5, R_leadn: 0.8, g_n: 4, R_cn: 100 },
     '1 V across, 8.9 V in 8.9 ohm, 1 V in 100 ohm, 0.4 ohm of leads: 1 / 1.01 - 0.4 = 0.590099',
   ),
   byHand(f.zeroedResistance, { R_ind: 0.72, R_z: 0.02 }, '0.72 - 0.02 = 0.7'),
-  byHand(f.correctedResistance, { R_ind: 0.72, R_z: 0.02, R_caln: 1, R_s: 1.07 }, '0.7 where 1.05 stands for 1: 0.7 / 1.05 = 0.666667'),
+  byHand(
+    f.correctedResistance,
+    { R_ind: 0.72, R_z: 0.02, R_caln: 1, R_s: 1.07 },
+    '0.7 where 1.05 stands for 1: 0.7 / 1.05 = 0.666667',
+  ),
   byHand(
     f.countResistance,
     { ...outer, r: 0.2, V_refn: 4.096, N_bits: 12, G_n: 10, V_excn: 2.2, V_satn: 0.2 },
@@ -157,7 +189,11 @@ export const cases = [
   // Temperature from resistance
   byHand(f.linearRatio, { alpha: 0.004, T_rise: 50 }, '0.4 % a kelvin: 1 + 0.2 = 1.2'),
   byHand(f.curvedRatio, { alpha: 0.004, T_rise: 50, q_alpha: -0.001 }, 'five percent less of a rise: 1 + 0.19 = 1.19'),
-  byHand(f.platinumRatioAbove, { ...platinum, t_C: 100 }, 'IEC 60751, 138.51 ohm of 100 ohm: 1 + 0.39083 - 0.005775 = 1.38505'),
+  byHand(
+    f.platinumRatioAbove,
+    { ...platinum, t_C: 100 },
+    'IEC 60751, 138.51 ohm of 100 ohm: 1 + 0.39083 - 0.005775 = 1.38505',
+  ),
   byHand(
     f.platinumRatioBelow,
     { ...platinum, C_pt: -4.183e-12, t_100: 100, t_C: -200 },
@@ -168,8 +204,16 @@ export const cases = [
   byHand(f.ratioOfTwo, { R_hot: 0.84, R_rest: -0.1, R_0n: 0.7 }, 'over a hundredth of the nominal: 0.84 / 0.007 = 120'),
   byHand(f.indicatedRise, { W_ind: 1.2, W_0: 1.1, alpha_n: 0.004 }, '1.32, so 32 % at 0.4 % a kelvin: 320 / 4 = 80'),
   byHand(f.resistanceError, { dR: 0.014, R_rest: 0.7, alpha: 0.004 }, '2 % at 0.4 % a kelvin: 2 / 0.4 = 5'),
-  byHand(f.coefficientError, { T_rise: 100, alpha: 0.0042, alpha_n: 0.004 }, '42 % read at 0.4 % a kelvin: 105 - 100 = 5'),
-  byHand(f.dilutionError, { T_rise: 100, R_fix: 0.1, R_rest: 0.7 }, 'an eighth of the resistance stays: -100 / 8 = -12.5'),
+  byHand(
+    f.coefficientError,
+    { T_rise: 100, alpha: 0.0042, alpha_n: 0.004 },
+    '42 % read at 0.4 % a kelvin: 105 - 100 = 5',
+  ),
+  byHand(
+    f.dilutionError,
+    { T_rise: 100, R_fix: 0.1, R_rest: 0.7 },
+    'an eighth of the resistance stays: -100 / 8 = -12.5',
+  ),
   byHand(
     f.storedWarmError,
     { T_e: 25, alpha: 0.004, T_rise: 100 },

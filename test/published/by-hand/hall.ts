@@ -64,13 +64,21 @@ export const cases = [
   byHand(f.rangeUsed, { S_n: 0.1, I_max: 10, V_span: 2 }, 'one of two volts: 1 / 2 = 0.5'),
   // Path to the converter
   byHand(f.dividerRatio, { R_b: 20e3, R_o: 1000, R_t: 9000 }, '20 of 30 kohm: 2 / 3 = 0.666667'),
-  byHand(f.sourceResistance, { R_o: 1000, R_t: 9000, R_b: 10e3, R_filt: 330 }, 'two equal ones: 10000 / 2 + 330 = 5330'),
+  byHand(
+    f.sourceResistance,
+    { R_o: 1000, R_t: 9000, R_b: 10e3, R_filt: 330 },
+    'two equal ones: 10000 / 2 + 330 = 5330',
+  ),
   byHand(f.plainSourceResistance, { R_o: 1000, R_filt: 330 }, '1000 + 330 = 1330'),
   byHand(f.leakageDrop, { I_leak: 1e-6, R_src: 5330 }, '5330 / 1e6 = 0.00533'),
   byHand(f.missedVoltage, { n_miss: 3, V_refn: 4.096, N_bits: 12 }, 'three of 1 mV: 3 / 1000 = 0.003'),
   byHand(f.pinVoltage, { V_f: 3, k_d: 0.6, V_lk: 0.005, V_sm: 0.003 }, '1.8 - 0.008 = 1.792'),
   byHand(f.highestPin, { V_ref: 4.096, N_bits: 12 }, 'a count below: 4.096 - 0.001 = 4.095'),
-  byHand(f.clampCurrent, { V_hi: 4.8, k_d: 1, V_rail: 3.3, V_clamp: 0.3, R_src: 1000 }, '4.8 - 3.6 over 1 kohm: 1.2e-3 = 0.0012'),
+  byHand(
+    f.clampCurrent,
+    { V_hi: 4.8, k_d: 1, V_rail: 3.3, V_clamp: 0.3, R_src: 1000 },
+    '4.8 - 3.6 over 1 kohm: 1.2e-3 = 0.0012',
+  ),
   byHand(f.clampCurrent, { V_hi: 3.4, k_d: 1, V_rail: 3.3, V_clamp: 0.3, R_src: 1000 }, 'none: 0 = 0'),
   // Current, duty, filter
   byHand(f.windowCurrent, { I_x: 5 }, 'as it is: 5 = 5'),
@@ -103,7 +111,11 @@ export const cases = [
     'where the slope of 2 (1 - 2^-D) is 1: -log2(1 / (2 * log(2))) = 0.471234',
   ),
   byHand(f.followingTime, { t_first: 1e-3, N_win: 5, T_s: 1e-3 }, '(1 + 4) / 1000 = 0.005'),
-  byHand(f.neededWait, { t_edge: 1e-6, N_bits: 11, tau_s: halving(2e-6), tau_f: halving(3e-6) }, '1e-6 + 12 * 5e-6 = 0.000061'),
+  byHand(
+    f.neededWait,
+    { t_edge: 1e-6, N_bits: 11, tau_s: halving(2e-6), tau_f: halving(3e-6) },
+    '1e-6 + 12 * 5e-6 = 0.000061',
+  ),
   byHand(f.rmsCurrent, { I_max: 8, D_PWM: 0.25 }, 'heats a quarter of the time: sqrt(64 / 4) = 4'),
   byHand(f.onPower, { D_PWM: 0.25, V_x: 3.5, I_on: 5 }, '17.5 / 4 = 4.375'),
   byHand(f.meanSquareShare, { I_avg: 2, D_PWM: 0.25, I_on: 8 }, '4 in the place of 16: 4 / 16 = 0.25'),
@@ -112,7 +124,11 @@ export const cases = [
   byHand(f.conductorLoss, { I_rms: 4, R_c: 0.002 }, '16 * 0.002 = 0.032'),
   byHand(f.conductorTemperature, { T_d: 25, R_thc: 50, P_c: 0.032 }, '25 + 1.6 = 26.6'),
   // Firmware
-  byHand(f.countCurrent, { V_refn: 4.096, N_bits: 12, k_dn: 0.5, S_n: 0.1 }, '1 mV a count, 50 mV an ampere: 1 / 50 = 0.02'),
+  byHand(
+    f.countCurrent,
+    { V_refn: 4.096, N_bits: 12, k_dn: 0.5, S_n: 0.1 },
+    '1 mV a count, 50 mV an ampere: 1 / 50 = 0.02',
+  ),
   byHand(f.zeroCode, { V_qn: 2.5, k_dn: 0.5, V_refn: 4.096, N_bits: 12 }, '1.25 V in mV: 1250 = 1250'),
   byHand(f.indicatedCurrent, { code_out: 1500, code_zero: 1250, A_count: 0.02 }, '250 / 50 = 5'),
   byHand(f.zeroedCurrent, { I_ind: 5, I_z: 0.12 }, '5 - 0.12 = 4.88'),
@@ -131,11 +147,7 @@ export const cases = [
   byHand(f.noiseCounts, { V_nrms: 1e-4, S_n: 0.1, A_count: 0.02 }, '1 mA of 20 mA: 1 / 20 = 0.05'),
   byHand(f.sampleCorrelation, { T_s: 2e-6, tau_f: halving(1e-6) }, 'two halvings: 1 / 4 = 0.25'),
   byHand(f.ditherNoise, { n_rms: 0.3, n_s: 0.8, rho_n: 0.75 }, 'of the sensor what is new: sqrt(0.09 + 0.16) = 0.5'),
-  byHand(
-    f.meanVariance,
-    { rho_n: half, M_w: 3 },
-    'all pairs of three: (3 + 2 * (2 * 1/2 + 1 * 1/4)) / 9 = 0.611111',
-  ),
+  byHand(f.meanVariance, { rho_n: half, M_w: 3 }, 'all pairs of three: (3 + 2 * (2 * 1/2 + 1 * 1/4)) / 9 = 0.611111'),
   byHand(
     f.windowVariance,
     { rho_w: half, N_win: 4 },
@@ -147,7 +159,11 @@ export const cases = [
     { n_rms: 1.6, M_avg: 16, n_mean: 0.5, n_dith: 1.6 },
     'what averaging leaves and what it does not: sqrt(0.16 + 0.25 - 0.16) = 0.5',
   ),
-  byHand(f.converterNoise, { n_rms: 1.6, M_avg: 16, n_mean: 0.1, n_dith: 1.6 }, 'noise that hides the steps: 1.6 / 4 = 0.4'),
+  byHand(
+    f.converterNoise,
+    { n_rms: 1.6, M_avg: 16, n_mean: 0.1, n_dith: 1.6 },
+    'noise that hides the steps: 1.6 / 4 = 0.4',
+  ),
   byHand(f.totalNoise, { n_conv: 0.3, n_s: 0.4 }, '3, 4, 5: 0.5 = 0.5'),
   byHand(f.readingNoise, { n_read: 0.5, A_count: 0.02 }, 'from -3.3 to 3.3 deviations of 10 mA: 0.066 = 0.066'),
 ]

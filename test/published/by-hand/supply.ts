@@ -15,7 +15,11 @@ export const cases = [
   byHand(f.burstCharge, { I_L: 5, d_on: 0.5, t_burst: 10 }, '25 C a second over 10 s at half duty: 50 / 2 = 25'),
   byHand(f.burstCount, { Q_use: 6480, Q_burst: 25 }, '6480 / 25 = 259.2'),
   byHand(f.burstEnergy, { P_mean: 8, t_burst: 10 }, '8 * 10 = 80'),
-  byHand(f.selfDischargeCurrent, { Q_age: 7200, s_mon: 0.02, t_mon: 2592000 }, '40 mAh in 720 h: 0.04 / 720 = 0.0000555556'),
+  byHand(
+    f.selfDischargeCurrent,
+    { Q_age: 7200, s_mon: 0.02, t_mon: 2592000 },
+    '40 mAh in 720 h: 0.04 / 720 = 0.0000555556',
+  ),
   byHand(f.shelfTime, { Q_age: 7200, x_q: 0.5, I_sb: 8e-4, I_self: 2e-4 }, '1000 mAh at 1 mA: 1000 * 3600 = 3600000'),
   byHand(f.dividerDrain, { V_bat: 4, R_div: 2e6 }, '4 / 2e6 = 0.000002'),
   // The loaded rail
@@ -32,7 +36,11 @@ export const cases = [
   byHand(f.warmResistance, { R_20: 0.05, alpha_el: 0.004, dT_el: 50 }, 'a fifth more: 0.05 * 6 / 5 = 0.06'),
   byHand(f.elementDrop, { I_el: 5, R_el: 0.02, V_el: 0.3 }, '0.1 + 0.3 = 0.4'),
   byHand(f.elementLoss, { I_el: 5, R_el: 0.02, V_el: 0.3 }, '5 A through 0.4 V: 5 * 0.4 = 2'),
-  byHand(f.elementGain, { R_thel: 40, I_el: 5, R_20: 0.05, alpha_el: 0.004 }, '1.25 W, 50 K, 0.4 % each: 50 * 0.004 = 0.2'),
+  byHand(
+    f.elementGain,
+    { R_thel: 40, I_el: 5, R_20: 0.05, alpha_el: 0.004 },
+    '1.25 W, 50 K, 0.4 % each: 50 * 0.004 = 0.2',
+  ),
   byHand(f.elementRise, { R_thel: 40, P_el: 1.25, g_el: 0.2 }, 'T = 50 + 0.2 T: 50 / 0.8 = 62.5'),
   byHand(f.elementHeadroom, { dT_most: 85, R_thel: 40, P_el: 1.5 }, '85 - 60 = 25'),
   byHand(f.protectionTrip, { V_trip: 0.1, R_el: 0.02 }, '0.1 / 0.02 = 5'),
@@ -41,8 +49,16 @@ export const cases = [
   byHand(f.regulatedRail, { V_set: 3, V_raw: 4, V_do: 0.2 }, 'in regulation: 3 = 3'),
   byHand(f.regulatedRail, { V_set: 3, V_raw: 3.1, V_do: 0.2 }, 'in dropout: 3.1 - 0.2 = 2.9'),
   byHand(f.resistiveDropout, { I_log: 0.05, R_do: 4 }, '0.05 * 4 = 0.2'),
-  byHand(f.regulatorDroop, { I_step: 0.1, t_resp: 1e-5, C_out: 1e-5, ESR_out: 0.2 }, '0.1 V of charge, 0.02 V: 0.12 = 0.12'),
-  byHand(f.regulatorLoss, { V_raw: 5, V_log: 3, I_log: 0.1, I_q: 0.001 }, '0.2 W of drop, 5 mW of its own: 0.205 = 0.205'),
+  byHand(
+    f.regulatorDroop,
+    { I_step: 0.1, t_resp: 1e-5, C_out: 1e-5, ESR_out: 0.2 },
+    '0.1 V of charge, 0.02 V: 0.12 = 0.12',
+  ),
+  byHand(
+    f.regulatorLoss,
+    { V_raw: 5, V_log: 3, I_log: 0.1, I_q: 0.001 },
+    '0.2 W of drop, 5 mW of its own: 0.205 = 0.205',
+  ),
   byHand(f.regulatorRise, { P_reg: 0.2, R_threg: 150 }, '0.2 * 150 = 30'),
   byHand(f.diodeRail, { V_raw: 3.3, V_f: 0.3 }, '3.3 - 0.3 = 3'),
   byHand(f.thermalVoltage, { k_B: 1.380649e-23, T_abs: 300, q_e: 1.602176634e-19 }, '300 / 11604.518 = 0.025852'),
@@ -57,7 +73,11 @@ export const cases = [
     'a decade up, ten kelvin hotter: 0.3 + 0.05 * 2.302585 - 0.02 = 0.395129',
   ),
   byHand(f.heldRail, { V_log: 3.3, I_log: 0.01, t_sag: 0.01, C_h: 1e-3 }, '0.1 mC from 1 mF: 3.3 - 0.1 = 3.2'),
-  byHand(f.holdUpNeeded, { I_log: 0.01, t_sag: 0.01, V_log: 3.3, V_least: 2.8 }, '0.1 mC over half a volt: 1e-4 / 0.5 = 0.0002'),
+  byHand(
+    f.holdUpNeeded,
+    { I_log: 0.01, t_sag: 0.01, V_log: 3.3, V_least: 2.8 },
+    '0.1 mC over half a volt: 1e-4 / 0.5 = 0.0002',
+  ),
   byHand(f.resistorRail, { V_raw: 3.3, I_log: 0.01, R_iso: 10 }, '3.3 - 0.1 = 3.2'),
   byHand(
     f.filteredRail,
