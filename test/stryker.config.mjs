@@ -31,6 +31,7 @@ export default {
   jsonReporter: { fileName: `reports/mutation/${names.join('+')}.json` },
   thresholds: { high: 95, low: 90, break: null },
   ignorePatterns: ['docs/.vitepress/dist', 'docs/.vitepress/cache', '**/dist', 'reports'],
+  dryRunTimeoutMinutes: 30,
   concurrency: Number(process.env['OHMWARD_MUTATION_CONCURRENCY'] ?? 2),
   disableTypeChecks: false,
 }

@@ -54,6 +54,16 @@ export const cases = [
   byHand(f.timeConstant, { R_f: 1e4, C_f: 1e-8 }, '1e4 * 1e-8 = 0.0001'),
   byHand(f.settlingError, { t_given: 5e-4, tau: halving(1e-4) }, 'five halvings: 1 / 32 = 0.03125'),
   byHand(f.settlingTime, { N_bits: 12, tau: halving(1e-4) }, 'thirteen halvings: 13 * 1e-4 = 0.0013'),
+  byHand(
+    f.unsettledShare,
+    { tau_f: halving(2e-6), tau_s: halving(1e-6), t_set: 4e-6 },
+    'halved twice and four times: (2 * 2^-2 - 1 * 2^-4) / (2 - 1) = 0.4375',
+  ),
+  byHand(
+    f.unsettledShare,
+    { tau_f: 1e-6, tau_s: 1e-6, t_set: 2e-6 },
+    'two equal ones, at t of two: (1 + 2) * exp(-2) = 0.406006',
+  ),
   byHand(f.settledBits, { t_given: 7e-4, tau: halving(1e-4) }, 'seven halvings: 7 = 7'),
   byHand(
     f.acquisitionError,
@@ -89,9 +99,9 @@ export const cases = [
     'product of the roots over the other: 81e-12 / 12.5e-6 = 0.00000648',
   ),
   byHand(
-    f.samplingLoss,
-    { ...sections, T_s: 1e-4 },
-    '1000 * ((1 - 1/(1.5 * log(2))) * 100/99 * 2^(-3/100) * 2 + (100/(1.5 * log(2)) - 1) / 99 / 8) = 195.766',
+    f.burstLoss,
+    { ...sections, M_w: 1, T_s: 1e-4, T_i: 1e-4 },
+    'each by itself: 1000 * ((1 - 1/(1.5 * log(2))) * 100/99 * 2^(-3/100) * 2 + (100/(1.5 * log(2)) - 1) / 99 / 8) = 195.766',
   ),
   byHand(
     f.burstLoss,
