@@ -13,7 +13,7 @@ type Row = readonly [
   remark?: string | undefined,
 ]
 
-/** Checks that share a document; every one here was recalled, not read. */
+/** Checks that share a document; recalled, not read, but for the table of t. */
 const of = (prefix: string, document: string, rows: readonly Row[]): PublishedCheck[] =>
   rows.map(([place, quantity, unit, printed, tolerance, compute, remark]) => ({
     id: `${prefix}-${place}`,
@@ -153,36 +153,64 @@ const thermometer = of('GUM-H3', 'JCGM 100:2008, H.3', [
   ['u-b30', 'uncertainty of it, with correlation', 'degC', 0.0041, 0.00005, () => at30().u],
 ])
 
-// G.2: fraction in percent by column.
+// The same table as G.2 of the guide: degrees of freedom, then t by the fraction in percent.
 const levels = [68.27, 90, 95, 95.45, 99, 99.73]
-const student: Readonly<Record<number, readonly number[]>> = {
-  1: [1.84, 6.31, 12.71, 13.97, 63.66, 235.8],
-  2: [1.32, 2.92, 4.3, 4.53, 9.92, 19.21],
-  5: [1.11, 2.02, 2.57, 2.65, 4.03, 5.51],
-  10: [1.05, 1.81, 2.23, 2.28, 3.17, 3.96],
-  16: [1.03, 1.75, 2.12, 2.17, 2.92, 3.54],
-  19: [1.03, 1.73, 2.09, 2.14, 2.86, 3.45],
-  50: [1.01, 1.68, 2.01, 2.05, 2.68, 3.16],
+const student = `
+1 1.84 6.31 12.71 13.97 63.66 235.80
+2 1.32 2.92 4.30 4.53 9.92 19.21
+3 1.20 2.35 3.18 3.31 5.84 9.22
+4 1.14 2.13 2.78 2.87 4.60 6.62
+5 1.11 2.02 2.57 2.65 4.03 5.51
+6 1.09 1.94 2.45 2.52 3.71 4.90
+7 1.08 1.89 2.36 2.43 3.50 4.53
+8 1.07 1.86 2.31 2.37 3.36 4.28
+9 1.06 1.83 2.26 2.32 3.25 4.09
+10 1.05 1.81 2.23 2.28 3.17 3.96
+11 1.05 1.80 2.20 2.25 3.11 3.85
+12 1.04 1.78 2.18 2.23 3.05 3.76
+13 1.04 1.77 2.16 2.21 3.01 3.69
+14 1.04 1.76 2.14 2.20 2.98 3.64
+15 1.03 1.75 2.13 2.18 2.95 3.59
+16 1.03 1.75 2.12 2.17 2.92 3.54
+17 1.03 1.74 2.11 2.16 2.90 3.51
+18 1.03 1.73 2.10 2.15 2.88 3.48
+19 1.03 1.73 2.09 2.14 2.86 3.45
+20 1.03 1.72 2.09 2.13 2.85 3.42
+25 1.02 1.71 2.06 2.11 2.79 3.33
+30 1.02 1.70 2.04 2.09 2.75 3.27
+35 1.01 1.70 2.03 2.07 2.72 3.23
+40 1.01 1.68 2.02 2.06 2.70 3.20
+45 1.01 1.68 2.01 2.06 2.69 3.18
+50 1.01 1.68 2.01 2.05 2.68 3.16
+100 1.005 1.660 1.984 2.025 2.626 3.077`
+const odd: Readonly<Record<string, readonly [tolerance: number, remark: string]>> = {
+  '1-99.73': [0.025, 'Printed for the probability of three standard deviations, 0.9973002.'],
+  '35-90': [0.011, 'Printed 1.70; to four digits it is 1.690.'],
 }
-const tableG2 = of(
-  'GUM-G2',
-  'JCGM 100:2008, table G.2',
-  Object.entries(student).flatMap(([dof, row]) =>
-    row.map((printed, column): Row => {
-      const level = levels[column]!
-      const odd = printed === 235.8
-      return [
-        `${dof}-${level}`,
-        `t for ${dof} degrees of freedom, ${level} %`,
-        '1',
-        printed,
-        odd ? 0.025 : 0.005,
-        () => studentQuantile(0.5 + level / 200, Number(dof)),
-        odd ? 'Printed for the probability of three standard deviations, 0.9973002.' : undefined,
-      ]
+const tableB1 = of(
+  'TN1297-B1',
+  'NIST Technical Note 1297 (1994), table B.1',
+  student
+    .trim()
+    .split('\n')
+    .flatMap((text) => {
+      const [dof, ...row] = text.split(' ')
+      return row.map((printed, column): Row => {
+        const level = levels[column]!
+        const place = `${dof}-${level}`
+        const [tolerance = dof === '100' ? 0.0005 : 0.005, remark] = odd[place] ?? []
+        return [
+          place,
+          `t for ${dof} degrees of freedom, ${level} %`,
+          '1',
+          Number(printed),
+          tolerance,
+          () => studentQuantile(0.5 + level / 200, Number(dof)),
+          remark,
+        ]
+      })
     }),
-  ),
-)
+).map(({ fromMemory: _, ...read }) => read)
 
 const product = () =>
   propagate(
@@ -292,7 +320,7 @@ const calibration = of('EA402-S2', 'EA-4/02 (2013), example S2', [
 export const checks: PublishedCheck[] = [
   ...gaugeBlock,
   ...thermometer,
-  ...tableG2,
+  ...tableB1,
   ...others,
   ...reporting,
   ...beginners,
