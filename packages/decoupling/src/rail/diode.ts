@@ -1,4 +1,5 @@
-import type { Board } from '../chain/board.js'
+import type { Board, EmptyBranch } from '../chain/board.js'
+import { inrush, tangentSlope, tangentThreshold } from '../formulas/index.js'
 import { Course, type Placed } from '../waveform/course.js'
 import { drive } from '../waveform/drive.js'
 import {
@@ -79,4 +80,38 @@ export function heldUnderPwm(board: Board, even: PwmResponse): DiodePwm | null {
   const diode = { forwardVoltage, at: current || peak, scale: emission, resistance: slope }
   const open = circuit(source, branches, Math.max(0, idle - current))
   return respondThroughDiode(open, { capacitance, current: peak, diode }, load, even)
+}
+
+/** Most series resistance of a hold-up capacitor, ohm: of a small wet electrolytic. Common practice, no source. */
+export const mostHeldSeries = 1
+/** Least resistance of a small diode with its capacitor, ohm. Common practice, no source. */
+export const leastSlope = 10e-3
+/** Width of the knee at which the diode begins to conduct, V: it takes some charge away, which is on the safe side. */
+const knee = 0.05
+/** What a diode that blocks lets through, as a part of the capacitor behind it. */
+const blocked = 1e-3
+
+/**
+ * The hold-up capacitor behind its diode as the rail charges it: once without any drop, once with no charge up to the diode's knee and all
+ * of it beyond, by the tangent of the diode's law at the most that can flow. The law is nowhere above that tangent, and either may let
+ * the rail go higher: a drop keeps charge away, and takes energy out of the loop. From the highest point on the diode blocks, what was
+ * charged stays there, and the rail rings on with less energy.
+ */
+export function heldAtInsertion({ source, logic, forwardVoltage, emission, slope }: Board): EmptyBranch[] {
+  const I_p = inrush({ V_s: source.voltage, R_s: source.resistance, ESR_e: slope })
+  const law = { V_fT: forwardVoltage, V_e: emission, I_p, I_f: logic.current || logic.peak || 1e-3, r_d: slope }
+  // A twentieth of it flows while the capacitor's own resistance decides: there the law is steeper.
+  const steepest = tangentSlope({ ...law, I_p: I_p / 20 })
+  const threshold = Math.max(knee, tangentThreshold(law))
+  const branch = (resistance: number): EmptyBranch => ({
+    capacitance: logic.capacitance,
+    resistance: Math.max(leastSlope, resistance),
+    most: steepest + mostHeldSeries,
+    inductance: 0,
+    bias: undefined,
+  })
+  return [
+    branch(slope),
+    { ...branch(tangentSlope(law)), bias: { at: [threshold, threshold + knee], factor: [blocked, 1] } },
+  ]
 }

@@ -13,11 +13,9 @@ import {
   rippleCurrents,
   straightened,
 } from '../waveform/index.js'
+import { heldAtInsertion, leastSlope } from './diode.js'
 import { inParallel, together } from './parallel.js'
 import { circuitOf, evenPwm, highestOfRail, railOf, steadyPwm } from './rail.js'
-
-/** Least resistance of a small diode with its capacitor, the diode's drop left out, ohm. Common practice, no source. */
-const diodeResistance = 10e-3
 
 /**
  * What margins ask of one board: numbers, each worked out at the first question and kept. The waveforms aren't: a check looks at a
@@ -137,16 +135,23 @@ export class RailReading {
 
   /**
    * The highest of the plug-in with each series resistance that has no range at its least or at its most: beside another kind it damps
-   * best in between.
+   * best in between. Behind a diode the hold-up capacitor clamps too.
    */
   #peakOf(share?: number): number {
-    const branches: readonly (BiasedBranch & Partial<EmptyBranch>)[] = this.#empty(false)
-    const open = branches.filter(({ most = 0, resistance }) => most > resistance)
-    let peak = 0
+    const { empty, source } = this.board
     if (effort.isSpent) {
       effort.isOpen = true
-      return this.board.source.voltage
+      return source.voltage
     }
+    const held = this.read.logicRail?.behind === 'diode' ? heldAtInsertion(this.board) : []
+    const sets: readonly (readonly (BiasedBranch & Partial<EmptyBranch>)[])[] =
+      held.length > 0 ? held.map((one) => [...empty, one]) : [this.#empty()]
+    return Math.max(...sets.map((branches) => this.#peakWith(branches, share)))
+  }
+
+  #peakWith(branches: readonly (BiasedBranch & Partial<EmptyBranch>)[], share?: number): number {
+    const open = branches.filter(({ most = 0, resistance }) => most > resistance)
+    let peak = 0
     for (let way = 0; way < (branches.length > 1 ? 2 ** open.length : 1); way++) {
       const tried = branches.map((one) => {
         const bit = open.indexOf(one)
@@ -166,13 +171,13 @@ export class RailReading {
     return plugIn(circuit(source, straightened(this.#empty(), source.voltage, times), 0))
   }
 
-  /** What charges from empty. Behind a diode the hold-up capacitor draws current too, but clamps no peak that is counted on. */
-  #empty(withHeld = true): readonly BiasedBranch[] {
+  /** What charges from empty, and draws the most: behind a diode with none of its drop. */
+  #empty(): readonly BiasedBranch[] {
     const { empty, logic } = this.board
     const { behind } = this.read.logicRail ?? {}
     if (behind === 'resistor') return [...empty, { ...logic, inductance: 0 }]
-    if (behind !== 'diode' || !withHeld) return empty
-    return [...empty, { capacitance: logic.capacitance, resistance: diodeResistance, inductance: 0 }]
+    if (behind !== 'diode') return empty
+    return [...empty, { capacitance: logic.capacitance, resistance: leastSlope, inductance: 0 }]
   }
 
   #circuit(): Circuit {

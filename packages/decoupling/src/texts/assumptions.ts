@@ -4,6 +4,7 @@ import type { DecouplingChoice, ReadDecoupling } from '../choice/choice.js'
 import { usualOnLogicRail } from '../choice/read.js'
 import { conditionsRecord, recordFor } from '../choice/record.js'
 import { insertionFields } from '../parts/index.js'
+import { mostHeldSeries } from '../rail/diode.js'
 import { dutiesInside, frequenciesInside } from '../search/pulses.js'
 
 /** What is taken for granted: of the circuit in sentences, and each value that wasn't given. */
@@ -46,6 +47,7 @@ export function assumptionsOf(read: ReadDecoupling): string[] {
   }
   if (logicRail?.behind === 'diode') {
     list.push(
+      `At insertion the hold-up capacitor has up to ${mostHeldSeries} ohm in series beside its diode, whichever lets the rail go higher; its inrush is counted without any drop.`,
       'The diode rail is full when the load is switched on; its largest current is drawn all the while the diode blocks.',
       'The logic current is constant and the diode leaks nothing back: count in it what a hot Schottky diode leaks, and what a converter draws more as its voltage falls.',
       ...(load.pwm
