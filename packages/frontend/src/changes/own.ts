@@ -89,7 +89,9 @@ const lessPath = ({ design }: ReadWhole): ChangeSpec[] =>
 export function ownRemedies(read: ReadWhole): Remedies {
   const { walk, span } = read
   const supply = read.design.supply.source.kind === 'cell' ? [cell, earlierCutOff] : []
-  const loaded = [...supply, ...lessPath(read), largerLoad]
+  // What a rating says of the load, a resistance would say twice.
+  const isRated = read.design.load.ratedVoltage !== undefined
+  const loaded = [...supply, ...lessPath(read), ...(isRated ? [] : [largerLoad])]
   const by: Readonly<Record<BlockName, readonly ChangeSpec[]>> = {
     divider: supply,
     hall: loaded,

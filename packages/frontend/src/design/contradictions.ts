@@ -49,3 +49,16 @@ export function refuseTopology({ divider, mosfet }: ReadFields): void {
     })
   }
 }
+
+/** A coefficient whose straight line leads to no resistance, or less, at a temperature that the load has. */
+export function refuseCoefficient({ load, ambientCelsius }: ReadFields): void {
+  const { lower, upper } = load.temperatureCoefficient
+  for (const celsius of [ambientCelsius.from, load.workingCelsius]) {
+    const value = celsius < 20 ? upper : lower
+    if (1 + value * (celsius - 20) > 0) continue
+    const [than, most] = [celsius < 20 ? 'less' : 'more', 1 / (20 - celsius)]
+    const hint = `At ${celsius} degC nothing would be left of the resistance`
+    const allowed = `${than} than ${Number(most.toPrecision(3))} 1/K`
+    throw new InputError({ field: 'load.temperatureCoefficient', value, unit: '1/K', allowed, hint })
+  }
+}

@@ -6,8 +6,9 @@ import { exact, format, InputError, readRecord, type Schema, schemaOf } from '@o
 import { decouplingAt, dividerAt, hallAt, mosfetAt } from '../walk/choices.js'
 import { powerAt } from '../walk/power.js'
 import { type SolvedSpan, solveAt } from '../walk/solve.js'
-import { refuseDiode, refuseTopology, refuseTwice } from './contradictions.js'
+import { refuseCoefficient, refuseDiode, refuseTopology, refuseTwice } from './contradictions.js'
 import { jsonFault } from './json-fault.js'
+import { loadOf } from './load.js'
 import { orderedRails, railOf } from './rails.js'
 import { type Design, designRecord, givenByDesign, type ReadDesign } from './record.js'
 import { readSensor } from './sensor.js'
@@ -24,9 +25,11 @@ export function readDesign(given: Design): ReadDesign {
   refuseDiode(fields)
   orderedRails(fields)
   refuseTwice(fields)
+  refuseCoefficient(fields)
   const { mosfet: own, pwm, ambientCelsius, hall } = fields
   const read = () => mosfet.read({ ...own, load: { resistance: 1 }, pwm }, full(ambientCelsius.from))
-  const design = { ...fields, parts: { switch: named('mosfet', read), sensor: readSensor(hall.sensor) } }
+  const load = loadOf(fields.load)
+  const design = { ...fields, load, parts: { switch: named('mosfet', read), sensor: readSensor(hall.sensor) } }
   refuseParts(design)
   refuseTopology(design)
   return design

@@ -5,6 +5,7 @@ import type { MosfetChoice, ReadMosfet } from '@ohmward/mosfet'
 import { exactly, type Given, InputError, own, part, type Read, range, record, spread } from '@ohmward/quantity'
 import { standbyField, supplyFields } from '@ohmward/supply'
 import { label } from './label.js'
+import { loadFields, oneRating, type ReadLoad } from './load.js'
 import { livesField, railsField } from './rails.js'
 import type { ReadSensor } from './sensor.js'
 import { burstsField, internalReferenceField, monitorField } from './use.js'
@@ -45,38 +46,6 @@ export const givenByDesign = {
   decoupling: ['source', 'tap', 'load', 'idle', 'limits'],
 } as const
 
-const loadFields = {
-  resistance: /*#__PURE__*/ spread({
-    symbol: 'R_L',
-    unit: 'ohm',
-    above: 0,
-    max: 1e4,
-    meaning: 'resistance of the load at 20 °C',
-  }),
-  temperatureCoefficient: /*#__PURE__*/ spread({
-    symbol: 'alpha_L',
-    unit: '1/K',
-    min: -0.01,
-    max: 0.02,
-    otherwise: 0,
-    meaning: 'temperature coefficient of its resistance',
-  }),
-  workingCelsius: /*#__PURE__*/ exactly({
-    unit: 'degC',
-    min: -55,
-    max: 2000,
-    otherwise: 20,
-    meaning: 'temperature of the load at work; it is covered from the ambient to there',
-  }),
-  rise: /*#__PURE__*/ exactly({
-    unit: 's',
-    min: 0,
-    max: 1,
-    otherwise: 2e-5,
-    meaning: 'time in which its current rises',
-  }),
-}
-
 const fields = () =>
   /*#__PURE__*/ record({
     $schema: /*#__PURE__*/ label('address of the schema, for an editor'),
@@ -88,7 +57,11 @@ const fields = () =>
     board: /*#__PURE__*/ label(
       'tap of the path where board, capacitors and switch hang; what is behind it is in series with the load. The end by default',
     ),
-    load: /*#__PURE__*/ part(loadFields, { meaning: 'what the switch feeds' }),
+    load: /*#__PURE__*/ part(loadFields, {
+      check: oneRating,
+      meaning:
+        'what the switch feeds: a resistance, said as such or by its rating. A load that holds its power or its current, whatever the rail, has none to be read',
+    }),
     pwm: /*#__PURE__*/ part(
       {
         frequency: /*#__PURE__*/ exactly({
@@ -217,7 +190,8 @@ export type Design = Given<typeof designRecord>
 export type ReadFields = Read<typeof designRecord>
 
 /** A design that was read. */
-export interface ReadDesign extends ReadFields {
+export interface ReadDesign extends Omit<ReadFields, 'load'> {
+  readonly load: ReadLoad
   /** What of the blocks' parts every place of a walk asks for: the switch, and the sensor that the supply must feed. */
   readonly parts: { readonly switch: ReadMosfet; readonly sensor: ReadSensor }
 }
