@@ -13,6 +13,6 @@ export default defineConfig({
     root,
     include: names.flatMap((name) => [`packages/${name}/test/**/*.test.ts`, `test/laws/${name}*.test.ts`]),
     setupFiles: ['test/tools/seed.ts'],
-    testTimeout: 60_000,
+    testTimeout: 900_000,
   },
 })

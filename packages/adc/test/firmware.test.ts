@@ -204,6 +204,17 @@ describe('the text', () => {
   })
 })
 
+describe('a target', () => {
+  it('is at a code what arithmetic says', () => {
+    // 100.5 counts of 20 mA above zero; 1.2 V are 0.4 of the rail; a third of 47 ohm, less a lead of 50 mohm.
+    const amperes = { amperesPerCount: 0.02, zeroCode: 2048, half: 0.5, unit: 1e-3 }
+    expect(targetAt(currentTarget(amperes), 2148)).toBeCloseTo(2010, 9)
+    expect(targetAt(railTarget({ reference: 1.2, bits: 10, half: 0.6, unit: 1e-3 }), 409)).toBeCloseTo(3000, 9)
+    const ohms = { span: 47, lead: 0.05, fullScale: 1024, half: 1, unit: 1e-3 }
+    expect(targetAt(resistanceTarget(ohms), 255)).toBeCloseTo(1000 * (47 / 3 - 0.05), 9)
+  })
+})
+
 describe('bad input and impossible wishes', () => {
   const bad = (act: () => unknown) => {
     try {

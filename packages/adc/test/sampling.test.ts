@@ -1,5 +1,7 @@
+import { exact } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
 import * as f from '../src/formulas/index.js'
+import { missedCounts } from '../src/index.js'
 
 describe('sampling through the filter', () => {
   const parts = { R_src: 1e3, C_f: 470e-12, R_sw: 1e4, C_sh: 15e-12 }
@@ -72,6 +74,10 @@ describe('sampling through the filter', () => {
     // Between samples the filter is alone and a little faster than with the sampling capacitor at it.
     expect(loss).toBeGreaterThan(stepped * 0.999)
     expect(loss).toBeLessThan(stepped * 1.03)
+    const burst = { samples: M_w, interval: T_s }
+    const missed = missedCounts({ ...x, capacitance: exact(x.C_f), bits: 12, t_acq, T_s: T_i, burst })
+    expect(missed / stepped / 4096).toBeGreaterThan(0.999)
+    expect(missed / stepped / 4096).toBeLessThan(1.03)
     // A burst without an end misses more.
     const endless = { ...x, code_ideal: 1, tau_1, tau_2, t_acq, M_w: 1, T_s, T_i: T_s }
     if (M_w > 1) expect(f.burstLoss(endless)).toBeGreaterThan(1.5 * loss)

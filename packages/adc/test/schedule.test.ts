@@ -77,6 +77,12 @@ describe('the schedule of one converter', () => {
     expect(range.to).toBeCloseTo(0.88, 12)
   })
 
+  it('leaves one duty where the windows fill the period to the end', () => {
+    const filled = { on: { shortest: 1e-4, steps: [] }, off: { shortest: 9e-4, steps: [] } }
+    expect(dutyRange(filled, 1000)).toEqual({ kind: 'possible', from: 0.1, to: expect.closeTo(0.1, 12) })
+    expect(dutyRange({ ...filled, on: { shortest: 1.01e-4, steps: [] } }, 1000).kind).toBe('impossible')
+  })
+
   it('says in words when no duty holds both windows', () => {
     const range = dutyRange(both, 2000)
     expect(range).toMatchObject({ kind: 'impossible' })

@@ -254,6 +254,15 @@ describe('the power path', () => {
     const [at30] = pathAt(supply([trace]).path!, exact(30), 20)
     expect(at30!.celsius).toBe('runs away')
     expect(at30!.temperatureSlack).toBeLessThan(0)
+    // 5 A in 50 mohm ±10 % are 1.25 W ±10 %, 50 K ±10 % above 25 degC
+    const wide = {
+      name: 'wide',
+      resistance: '50 mohm ±10 %',
+      temperatureCoefficient: 'none',
+      thermalResistance: 40,
+    } as const
+    const celsius = pathAt(supply([wide]).path!, exact(5), 25)[0]!.celsius as { lower: number; upper: number }
+    expect([celsius.lower, celsius.upper]).toEqual([expect.closeTo(70, 9), expect.closeTo(80, 9)])
     const [plain] = pathAt(supply([{ name: 'trace' }]).path!, exact(10), 20)
     expect(plain).toMatchObject({ celsius: null, currentSlack: null, temperatureSlack: null, trip: null })
   })

@@ -90,6 +90,20 @@ describe('the charge', () => {
     expect(() => usableBetween(cell, { from: 3, to: 3.5 })).toThrow(InputError)
   })
 
+  it('spans cells on either side of the curve, and capacities', () => {
+    // At 3.0 V a cell 0.1 V above its curve has the charge of 2.9 V, one below it that of 3.1 V.
+    const [above, below] = [0.03 * (0.5 / 0.6), 0.03 + (0.1 * 0.97) / 1.2]
+    const scattered = readCell({ ...given, openCircuitSpread: 0.1, capacity: '2000 mAh ±10 %' })
+    const { charge } = usableBetween(scattered)
+    expect(charge.lower).toBeCloseTo(6480 * (1 - below), 6)
+    expect(charge.upper).toBeCloseTo(7920 * (1 - above), 6)
+    // From the cut-off to damage, at 2.4 V, the one above has that little only, the one below the rest down to 2.5 V.
+    const { daysToDamage } = shelfLife(readCell({ ...given, openCircuitSpread: 0.1 }), draws('10 mA'))
+    expect(daysToDamage.lower).toBeCloseTo((7200 * above) / 0.01 / 86400, 6)
+    expect(daysToDamage.nominal).toBeCloseTo((7200 * 0.03) / 0.01 / 86400, 6)
+    expect(daysToDamage.upper).toBeCloseTo((7200 * (below - 0.005)) / 0.01 / 86400, 6)
+  })
+
   it('holds bursts as the integral of charge over a fading current says', () => {
     const supply = readSupply({ source: { kind: 'cell', ...given } })
     const spec = { load: { kind: 'pwm', R_L: 0.67, d_on: 0.5 }, time: 4, from: 1, to: 0.03, celsius: 25 } as const
@@ -98,6 +112,13 @@ describe('the charge', () => {
     // Q (R_s + R_L) / (d t) times the integral of dq / V(q), V straight from 3.0 V to 4.2 V over 0.97 of the charge
     const exactly = ((7200 * 0.7) / (0.5 * 4)) * (0.97 / 1.2) * Math.log(4.2 / 3)
     expect(Math.abs(found.count.nominal / exactly - 1)).toBeLessThan(1e-4)
+    // More resistance draws less: the most bursts are those of the largest capacity on the weakest source.
+    const scattered = { kind: 'cell', ...given, capacity: '2000 mAh ±10 %', resistance: '30 mohm ±50 %' } as const
+    const spread = burstsOf(readSupply({ source: scattered }), spec)
+    if (spread.kind === 'impossible') throw new Error(spread.reason)
+    expect(spread.count.lower / exactly / ((0.9 * 0.685) / 0.7)).toBeCloseTo(1, 3)
+    expect(spread.count.upper / exactly / ((1.1 * 0.715) / 0.7)).toBeCloseTo(1, 3)
+    expect(() => burstsOf(supply, { ...spec, time: 2e6 })).toThrow(InputError)
     expect(found.energy.first.nominal).toBeCloseTo((4.2 / 0.7) ** 2 * 0.67 * 0.5 * 4, 9)
     expect(found.energy.last.nominal).toBeCloseTo((3 / 0.7) ** 2 * 0.67 * 0.5 * 4, 9)
   })
