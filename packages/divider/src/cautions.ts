@@ -152,7 +152,7 @@ function peakOf({ excitation, rail, reference, load, excitationSwitch, surroundi
   return current * current * reference.lower
 }
 
-/** What is taken for granted, in sentences. */
+/** Assumptions, in sentences. */
 export function assumptionsOf(choice: ReadChoice, given: DividerChoice, budgets: readonly Budget[]): string[] {
   const { excitation, isOneNode, converter, calibration, kappa } = choice
   const same = excitation === undefined && converter.reference.kind === 'rail'
@@ -175,7 +175,7 @@ export function assumptionsOf(choice: ReadChoice, given: DividerChoice, budgets:
     ...stoppedShort(budgets),
     'Budgets and probabilities are those at the worst of the conditions, where the margin is least.',
     'Limits without a stated distribution are rectangular (JCGM 100:2008, 4.3.7).',
-    ...takenFor(dividerRecord, given).map(({ text }) => `Taken, because not given: ${text}.`),
+    ...takenFor(dividerRecord, given).map(({ text }) => `By default: ${text}.`),
   ]
 }
 

@@ -9,7 +9,7 @@ import { type ReadChoice, readChoice } from './read-choice.js'
 
 type Filter = NonNullable<HallChoice['filter']>
 
-/** What a measurement must do; sensor, filter and samples are looked for, and the kind of reading unless it is told. */
+/** What a measurement must do; sensor, filter and samples are looked for, and the kind of reading unless it is given. */
 export interface HallRequirement extends Omit<HallChoice, 'sensor' | 'filter' | 'timing'> {
   /** Edge and interval; the samples are looked for. */
   readonly timing?: Omit<NonNullable<HallChoice['timing']>, 'samples'>
@@ -23,11 +23,11 @@ export interface HallCandidates {
   readonly filters?: readonly Filter[]
   /** Numbers of samples averaged; 1, 4, 16 and 64 by default. */
   readonly samples?: readonly number[]
-  /** Series of the capacitors (IEC 60063) where no filters are told; E6 by default. */
+  /** Series of the capacitors (IEC 60063) where no filters are given; E6 by default. */
   readonly series?: Series
 }
 
-/** The same, what isn't told filled in. */
+/** The same, what isn't given filled in. */
 export interface Candidates {
   readonly sensors: Readonly<Record<string, Sensor>>
   readonly filters: readonly Filter[] | undefined

@@ -11,7 +11,7 @@ type Ends = Read<typeof hallConditions>['rail']
 export interface ReadCalibration {
   readonly kind: Choice['calibration']['kind']
   readonly atCelsius: Spread
-  /** Rail of the zero reading, where it is told. */
+  /** Rail of the zero reading, where it is given. */
   readonly rail: Spread | undefined
   /** Time for which the load is held off for the zero, where it is told. */
   readonly offTime?: number | undefined

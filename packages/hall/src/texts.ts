@@ -126,7 +126,7 @@ function delayOf(choice: ReadChoice, { needed, wait }: Behind): number {
   return f.followingTime({ t_first, N_win, T_s: intervalOf(choice) })
 }
 
-/** What is taken for granted, in sentences. */
+/** Assumptions, in sentences. */
 export function assumptionsOf(
   choice: ReadChoice,
   { fresh }: Behind,
@@ -159,7 +159,7 @@ export function assumptionsOf(
     ...(trip ? ['A trip is one comparison; noise repeats it with every reading, so confirm it over several.'] : []),
     'Budgets and probabilities are those at the worst of the conditions, where the margin is least.',
     'Limits without a stated distribution are rectangular (JCGM 100:2008, 4.3.7).',
-    ...takenFor(hallRecord, given).map(({ text }) => `Taken, because not given: ${text}.`),
+    ...takenFor(hallRecord, given).map(({ text }) => `By default: ${text}.`),
   ]
 }
 

@@ -30,7 +30,7 @@ import { assumptionsOf, cautionsOf, summaryOf } from './texts.js'
 
 /** Budgets of a switch, at the worst of the conditions. */
 export interface MosfetBudgets extends Readonly<Record<string, Budget>> {
-  /** Cooling to spare with the junction at its limit, K: below 0 a board exceeds the limit. */
+  /** Thermal headroom with the junction at its limit, K: below 0 a board exceeds the limit. */
   readonly T_spare: Budget
   /** Gate-source voltage, switched on, V. */
   readonly V_GS: Budget
@@ -140,7 +140,7 @@ function budgetsOf(heat: Heat, whole: Switch, held: HeldRows, simulation: Simula
   return {
     T_spare: budgetOf<MosfetSymbol>({
       symbol: 'T_spare',
-      quantity: 'cooling to spare at the junction limit',
+      quantity: 'thermal headroom at the junction limit',
       unit: 'K',
       inputs: station.inputs,
       model: () => circuit.limit().T_spare,

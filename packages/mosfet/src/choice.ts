@@ -78,7 +78,7 @@ export const fields = {
   }),
   polarityProtection: /*#__PURE__*/ word([false, true], {
     otherwise: false,
-    meaning: 'whether something blocks a cell that is put in the wrong way round',
+    meaning: 'whether something blocks a reversed cell',
   }),
   pwm: /*#__PURE__*/ part(pwmFields, { meaning: 'pulse width modulation' }),
   thermal: thermalPart,
@@ -157,7 +157,7 @@ export interface ReadMosfet extends Feed {
   readonly contactAllowed: number
   readonly edgeLimit: number | undefined
   readonly ambient: Ends
-  /** The choice as it was given: what isn't in it was taken for granted. */
+  /** The choice as it was given: what isn't in it was taken by default. */
   readonly given: unknown
 }
 

@@ -114,7 +114,7 @@ export function cautionsOf({ read, worst, margins, P_cond, P_sw, tau_g, P_fw, en
   return cautions
 }
 
-/** What diodes do that no row holds: a cell the wrong way round, and freewheeling without a rating. */
+/** What diodes do that no row holds: a reversed cell, and freewheeling without a rating. */
 function diodeCautions(read: ReadMosfet, P_fw: number): Caution[] {
   const cautions: Caution[] = []
   const { load, transistor, openCircuit, sourceResistance, wiring, junctionToAmbient, freewheel } = read
@@ -127,7 +127,7 @@ function diodeCautions(read: ReadMosfet, P_fw: number): Caution[] {
     const rise = format(P_rev * junctionToAmbient.upper, 'K', { digits: 2 })
     cautions.push({
       id: 'reversed-cell',
-      text: `A cell put in the wrong way round drives up to ${amperes} through load and body diode, whatever the gate does: the load is on, and one transistor may dissipate up to ${watts}, for a rise of ${rise} if it lasts. Fit a holder that can’t be filled the wrong way, or a second transistor.`,
+      text: `A reversed cell drives up to ${amperes} through load and body diode, whatever the gate does: the load is on, and one transistor may dissipate up to ${watts}, for a rise of ${rise} if it lasts. Fit a holder that takes the cell one way only, or a second transistor.`,
       catches: ['K13'],
     })
   }
@@ -138,7 +138,7 @@ function diodeCautions(read: ReadMosfet, P_fw: number): Caution[] {
   return cautions
 }
 
-/** What is taken for granted, in sentences. */
+/** Assumptions, in sentences. */
 export function assumptionsOf(read: ReadMosfet): string[] {
   const { transistor, load, edges, parallel, bursts, drive, supplied } = read
   const words = {
@@ -180,28 +180,28 @@ export function assumptionsOf(read: ReadMosfet): string[] {
   ]
 }
 
-/** What was taken for granted, each with its value and unit. */
+/** What wasn’t given, each with the value taken by default. */
 function takenIn({ given, copperArea, edges, transistor: { law } }: ReadMosfet): string[] {
   const { thermal, transistor, freewheel } = given as MosfetChoice
   const isOwn = law.kind !== 'points' && !('referenceCelsius' in (transistor.temperatureLaw as object))
   return [
-    ...takenFor(choiceRecord, given).map(({ text }) => `Not given, taken: ${text}.`),
+    ...takenFor(choiceRecord, given).map(({ text }) => `By default: ${text}.`),
     ...(isOwn
       ? [
-          `Not given, taken: transistor.temperatureLaw.referenceCelsius = ${format(referenceCelsius, 'degC')} (where its factor is 1).`,
+          `By default: transistor.temperatureLaw.referenceCelsius = ${format(referenceCelsius, 'degC')} (where its factor is 1).`,
         ]
       : []),
     ...(transistor.transientImpedance === undefined && thermal.spreadingTime === undefined
       ? [
-          `Not given, taken: thermal.spreadingTime = ${format(spreadingTime, 's')} (after which the junction would stand at its end, if it went on rising with the root of time; common practice, no source), as no transient impedance is given.`,
+          `By default: thermal.spreadingTime = ${format(spreadingTime, 's')} (after which the junction would stand at its end, if it went on rising with the root of time; common practice, no source), as no transient impedance is given.`,
         ]
       : []),
     ...(edges === 'clamped inductive' && freewheel === undefined
-      ? [`Not given, taken: freewheel.drop = ${freewheelDrop} (forward voltage of the freewheeling diode).`]
+      ? [`By default: freewheel.drop = ${freewheelDrop} (forward voltage of the freewheeling diode).`]
       : []),
     ...(copperArea !== undefined && thermal.tolerance === undefined
       ? [
-          `Not given, taken: thermal.tolerance = ±${format(copperTolerance, '1', { as: '%' })} (of what the copper gives).`,
+          `By default: thermal.tolerance = ±${format(copperTolerance, '1', { as: '%' })} (of what the copper gives).`,
         ]
       : []),
   ]

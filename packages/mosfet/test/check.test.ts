@@ -57,7 +57,7 @@ describe('checkMosfet', () => {
     for (const [symbol, value] of Object.entries(values)) expect(Number.isFinite(value), symbol).toBe(true)
   })
 
-  it('the sign of the cooling to spare is the verdict of the junction', () => {
+  it('the sign of the thermal headroom is the verdict of the junction', () => {
     for (const junctionToAmbient of [20, 60, 100, 140, 200, 400]) {
       const assessment = quick(knife({ thermal: { junctionToAmbient } }))
       const { slack } = marginOf(assessment, 'junction')

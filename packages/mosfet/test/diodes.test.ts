@@ -6,7 +6,7 @@ const check = (choice: MosfetChoice, around = cell()) => checkMosfet(choice, aro
 const cautionOf = (choice: MosfetChoice, id: string, around = cell()) =>
   check(choice, around).cautions.find((one) => one.id === id)
 
-describe('a cell put in the wrong way round', () => {
+describe('a reversed cell', () => {
   it('drives the load through the body diode: said with its current, power and rise', () => {
     const choice = knife({
       load: { resistance: 0.7 },

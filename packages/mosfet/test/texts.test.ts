@@ -115,7 +115,7 @@ describe('the words of an assessment', () => {
 
   it('what was taken for granted stands there with its value and unit', () => {
     const { assumptions } = checkMosfet(exampleChoice, exampleConditions, { simulation: false })
-    const taken = assumptions.filter((text) => text.startsWith('Not given, taken: '))
+    const taken = assumptions.filter((text) => text.startsWith('By default: '))
     for (const text of [
       'drive.currentGain = 50 (',
       'drive.pull.ratedPower = 100 mW (',
@@ -125,7 +125,7 @@ describe('the words of an assessment', () => {
       'wiring.contactTime = 10 µs (',
     ]) {
       expect(
-        taken.some((one) => one.startsWith(`Not given, taken: ${text}`)),
+        taken.some((one) => one.startsWith(`By default: ${text}`)),
         text,
       ).toBe(true)
     }

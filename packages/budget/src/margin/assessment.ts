@@ -56,6 +56,6 @@ export interface Assessment<B = Readonly<Record<string, Budget>>> {
   /** Ordered by relative slack, least first. */
   readonly margins: readonly Margin[]
   readonly cautions: readonly Caution[]
-  /** What was taken for granted, in sentences. */
+  /** Assumptions, in sentences. */
   readonly assumptions: readonly string[]
 }

@@ -7,7 +7,7 @@ import { insertionFields } from '../parts/index.js'
 import { mostHeldSeries } from '../rail/diode.js'
 import { dutiesInside, frequenciesInside } from '../search/pulses.js'
 
-/** What is taken for granted: of the circuit in sentences, and each value that wasn't given. */
+/** Assumptions: of the circuit in sentences, and each value that wasn't given. */
 export function assumptionsOf(read: ReadDecoupling): string[] {
   const { age, source, load, capacitors, logicRail } = read
   const list = [

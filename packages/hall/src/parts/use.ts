@@ -68,7 +68,7 @@ export const taskFields = () => {
  * - `zero`: one reading with the load off, at stated conditions, such as at power-up. Its static part cancels; drift,
  *   what a moved rail does, hysteresis and a turned field stay.
  * - `zero each time`: a reading with the load off just before each use, at the same temperature, with the same remanence
- *   and field; at the same rail, too, unless one is told: where the load sags it, the zero is read at a higher one. Sensor
+ *   and field; at the same rail, too, unless one is given: where the load sags it, the zero is read at a higher one. Sensor
  *   and filter must settle while the load is off: what they still hold of its current is read as zero.
  *
  * A calibration is run through the chain with the same parts: what cancels, cancels.

@@ -23,14 +23,14 @@ export interface Period {
   /** Time switched on. */
   readonly on: number
   readonly points: readonly PeriodPoint[]
-  /** The begin of the period closer: until the sampling is over, or the whole where the reading is averaged. */
+  /** The start of the period, enlarged: until the sampling is over, or the whole where the reading is averaged. */
   readonly opening: readonly PeriodPoint[]
   /** From here on the pin is settled to half a count, every part at its limit; absent where the reading is averaged. */
   readonly settled?: number
   /** Voltage that the pin settles to, and half a count of it. */
   readonly final: number
   readonly halfCount: number
-  /** Sampling of the current, from begin to end; absent where the reading is averaged. */
+  /** Sampling of the current, from start to end; absent where the reading is averaged. */
   readonly sampling?: readonly [start: number, end: number]
   readonly schedule: Schedule
   /** The duty that leaves room for everything that the converter reads. */

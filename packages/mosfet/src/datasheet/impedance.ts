@@ -10,7 +10,7 @@ export interface ImpedancePoint {
 export interface Bursts {
   /** Length of one burst, s. */
   readonly on: number
-  /** From the begin of one burst to that of the next, s; not shorter than `on`. */
+  /** From the start of one burst to that of the next, s; not shorter than `on`. */
   readonly period: number
   /** How many, from cold. */
   readonly count: number

@@ -49,7 +49,7 @@ export const limitedDelayCurrentOn = /*#__PURE__*/ formula({
   smooth: false,
 })
 
-/** From the drive to the begin of the edge, switching on. */
+/** From the drive to the start of the edge, switching on. */
 export const delayOn = /*#__PURE__*/ formula({
   symbol: 't_don',
   quantity: 'delay when switching on',
@@ -129,7 +129,7 @@ export const limitedDelayCurrentOff = /*#__PURE__*/ formula({
   smooth: false,
 })
 
-/** From the drive to the begin of the edge, switching off. */
+/** From the drive to the start of the edge, switching off. */
 export const delayOff = /*#__PURE__*/ formula({
   symbol: 't_doff',
   quantity: 'delay when switching off',

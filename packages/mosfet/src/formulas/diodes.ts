@@ -13,10 +13,10 @@ export const freewheelLoss = /*#__PURE__*/ formula({
   source: 'Joule; the winding keeps its current',
 })
 
-/** Current through load and body diode when a cell is put in the wrong way round: the gate has no say. */
+/** Current through load and body diode when a cell is reversed: the gate has no say. */
 export const reversedCurrent = /*#__PURE__*/ formula({
   symbol: 'I_rev',
-  quantity: 'current with the cell the wrong way round',
+  quantity: 'current with the cell reversed',
   unit: 'A',
   inputs: {
     V_oc: ['V', 3, 60],
@@ -33,7 +33,7 @@ export const reversedCurrent = /*#__PURE__*/ formula({
 /** What the body diode dissipates then; of several the warmest may take it all, since its voltage falls with heat. */
 export const reversedLoss = /*#__PURE__*/ formula({
   symbol: 'P_rev',
-  quantity: 'loss of one body diode with the cell the wrong way round',
+  quantity: 'loss of one body diode with the cell reversed',
   unit: 'W',
   inputs: { V_SD: ['V', 0.4, 1.5], I_rev: ['A', 0.01, 100] },
   expression: 'V_SD * I_rev',

@@ -71,7 +71,7 @@ export const limitedPlateauCurrent = /*#__PURE__*/ at(
  */
 export const spikeHead = /*#__PURE__*/ formula({
   symbol: 'V_head',
-  quantity: 'inductive voltage at the begin of the fall of the current',
+  quantity: 'inductive voltage as the current starts to fall',
   unit: 'V',
   inputs: { L_w, I_max, I_gpl: I_g, n, Q_gs2, V_oc, C_rss },
   expression: 'L_w * I_max * I_gpl / (n * (Q_gs2 + V_oc * C_rss))',
@@ -101,7 +101,7 @@ export const spikeTail = /*#__PURE__*/ formula({
  */
 export const inductiveSpikeHead = /*#__PURE__*/ formula({
   symbol: 'V_head',
-  quantity: 'inductive voltage at the begin of the fall of the current',
+  quantity: 'inductive voltage as the current starts to fall',
   unit: 'V',
   inputs: { L_w, I_max, I_gpl: I_g, n, Q_gs2 },
   expression: 'L_w * I_max * I_gpl / (n * Q_gs2)',
@@ -154,7 +154,7 @@ export const edgePeakPower = /*#__PURE__*/ formula({
   expression: 'I_max / n * a_pk * (V_oc + V_tail - a_pk * (V_oc + V_tail - V_head))',
   compute: ({ V_oc, I_max, n, V_tail, V_head, a_pk }) =>
     (I_max / n) * a_pk * (V_oc + V_tail - a_pk * (V_oc + V_tail - V_head)),
-  source: 'product of voltage and current, straight in the current from begin to end of the edge',
+  source: 'product of voltage and current, straight in the current from the start of the edge to its end',
 })
 
 /** The same for a clamped inductive load: full current at the highest voltage. */

@@ -105,7 +105,7 @@ export const unevenTemperature = /*#__PURE__*/ formula({
  */
 export const thermalSlack = /*#__PURE__*/ formula({
   symbol: 'T_spare',
-  quantity: 'cooling to spare at the junction limit',
+  quantity: 'thermal headroom at the junction limit',
   unit: 'K',
   inputs: { T_lim: ['degC', 100, 200], T_a: celsius, R_thJA, P_top: power, T_riptop: rise, T_edge: rise },
   expression: 'T_lim - T_a - R_thJA * P_top - T_riptop - T_edge',

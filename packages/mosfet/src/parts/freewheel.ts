@@ -1,6 +1,6 @@
 import { exact, exactly, InputError, readSpread, type Spread, spread } from '@ohmward/quantity'
 
-/** What is taken for its forward voltage where nothing is told. */
+/** Its forward voltage by default. */
 export const freewheelDrop = '0.7 V ±0.3 V'
 
 /** The diode that carries the current of a winding while the switch is off. */

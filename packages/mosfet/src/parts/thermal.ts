@@ -34,7 +34,7 @@ const fields = {
   }),
 } as const
 
-/** How far a thermal resistance may lie from what the copper gives, where nothing is told. */
+/** How far a thermal resistance may lie from what the copper gives, by default. */
 export const copperTolerance = 0.2
 
 /**

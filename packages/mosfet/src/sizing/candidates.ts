@@ -36,7 +36,7 @@ const ofPull = [
 const better = ['pin-current', 'drain-voltage']
 const worse = ['gate-drive', 'gate-plateau', 'on-edge', 'off-edge', 'longest-edge']
 
-/** Pulling resistors looked at for one transistor and drive, and gate resistors for each of them, at most. */
+/** Pull resistors looked at for one transistor and drive, and gate resistors for each of them, at most. */
 const PULLS = 12
 const GATES = 6
 
@@ -89,7 +89,7 @@ function searchOf(
   }
 }
 
-/** Pulling resistors from the largest, and for each the gate resistors from the smallest that may hold. */
+/** Pull resistors from the largest, and for each the gate resistors from the smallest that may hold. */
 function look({ whole, read, pulls, gates, put, readWith }: Search) {
   const able: MosfetChoice[] = []
   const rejected: Rejected<MosfetChoice>[] = []

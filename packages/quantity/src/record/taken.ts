@@ -1,7 +1,7 @@
 import { format } from '../unit/format.js'
 import type { Field, Fields, RecordOf } from './field.js'
 
-/** A value that was taken for granted because nothing was given. */
+/** A value taken by default because nothing was given. */
 export interface Taken {
   /** Path to the field: `timing.wait`. */
   readonly field: string
