@@ -6,6 +6,7 @@ import type { Block } from '../.vitepress/theme/block.ts'
 import { statedBy } from '../.vitepress/theme/form/symbols.ts'
 import { evenly, sweepOver } from '../.vitepress/theme/sweep.ts'
 import { form } from './form.ts'
+import { size } from './sizing.ts'
 
 const stated = statedBy(form)
 
@@ -50,6 +51,7 @@ export const block: Block = {
     )
   },
   changes: ({ choice, conditions }) => decouplingChanges(choice, conditions),
+  size,
   formulas: () => Object.values(library as Record<string, unknown>).filter(isFormula),
   units: {
     ...stated.units,

@@ -5,6 +5,7 @@ import type { Arguments, Block } from '../.vitepress/theme/block.ts'
 import { statedBy } from '../.vitepress/theme/form/symbols.ts'
 import { evenly, sweepOver } from '../.vitepress/theme/sweep.ts'
 import { form } from './form.ts'
+import { size } from './sizing.ts'
 
 const assess = ({ choice, conditions }: Arguments, simulation: boolean) =>
   checkDivider(choice, conditions, simulation ? {} : { simulation: false })
@@ -46,6 +47,7 @@ export const block: Block = {
     )
   },
   changes: ({ choice, conditions }) => dividerChanges(choice, conditions),
+  size,
   formulas: () => [absoluteReference, ...chainFormulas(), ...differenceFormulas()],
   units: {
     ...stated.units,

@@ -15,6 +15,7 @@ import type { Arguments, Block } from '../.vitepress/theme/block.ts'
 import { statedBy } from '../.vitepress/theme/form/symbols.ts'
 import { evenly, sweepOver } from '../.vitepress/theme/sweep.ts'
 import { form } from './form.ts'
+import { size } from './sizing.ts'
 
 /** What the page shows of a current measurement beside its assessment. */
 export interface HallShown extends HallAssessment {
@@ -85,6 +86,7 @@ export const block: Block = {
     )
   },
   changes: ({ choice, conditions }) => hallChanges(choice, conditions),
+  size,
   formulas: chainFormulas,
   units: {
     ...stated.units,

@@ -5,6 +5,7 @@ import type { Arguments, Block } from '../.vitepress/theme/block.ts'
 import { statedBy } from '../.vitepress/theme/form/symbols.ts'
 import { evenly, sweepOver } from '../.vitepress/theme/sweep.ts'
 import { form } from './form.ts'
+import { size } from './sizing.ts'
 
 const assess = ({ choice, conditions }: Arguments, simulation: boolean) =>
   checkMosfet(choice, conditions, simulation ? {} : { simulation: false })
@@ -34,6 +35,7 @@ export const block: Block = {
     )
   },
   changes: ({ choice, conditions }) => mosfetChanges(choice, conditions),
+  size,
   formulas: () => formulas,
   units: { ...stated.units, q_R: '1', V_oc: 'V', R_s: 'ohm', R_L: 'ohm' },
   names: {

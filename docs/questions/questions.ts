@@ -24,7 +24,7 @@ export const questions: readonly Question[] = [
   {
     asks: 'Which gain, reference resistor and test current err least without heating the load?',
     places: [
-      ['divider: what would help', 'divider/#what-would-help'],
+      ['divider: values that would do', 'divider/#values-that-would-do'],
       ['neighbours of a value', 'values/#the-neighbours-of-a-value'],
     ],
   },
@@ -109,7 +109,7 @@ export const questions: readonly Question[] = [
   {
     asks: 'What capacitance and series resistance carry my controller through the step, or is it impossible?',
     places: [
-      ['decoupling: which capacitor', 'decoupling/#which-capacitor-for-a-burst'],
+      ['decoupling: capacitors that would do', 'decoupling/#values-that-would-do'],
       ['when no capacitor helps', 'decoupling/#when-no-capacitor-helps'],
     ],
   },

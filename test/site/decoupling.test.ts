@@ -73,7 +73,7 @@ describe('the page of the bulk capacitor', () => {
     await page.locator('#class-bulk').selectOption('ceramic')
     await soon(() => read(margin(page, 'rail-brown-out'))).toMatch(/fails/)
     await settled(page)
-    const json = await page.getByRole('group', { name: 'The choice as JSON', includeHidden: true }).textContent()
+    const json = await page.getByRole('group', { name: 'Your parts as JSON', includeHidden: true }).textContent()
     const { choice, conditions } = JSON.parse(json!)
     const { capacitance } = checkDecoupling(choice, conditions, { simulation: false }).steady
     expect(capacitance).toBeGreaterThan(100e-6)

@@ -133,7 +133,9 @@ describe('the page of the low-ohm measurement', () => {
     await soon(() => read(plot.locator('figcaption'))).toContain(
       `worst case of the ${name} crosses zero at ${saturatesBelow!.toPrecision(3)} V`,
     )
-    expect(await read(plot.locator('svg text.strong'))).toBe(`${saturatesBelow!.toPrecision(3)} V`)
+    expect(await read(plot.locator('figcaption'))).toContain(
+      `a: the worst case meets the limit, ${saturatesBelow!.toPrecision(3)} V`,
+    )
     // Ohm's law and the data sheet's limits, all to the same side: the largest load, the smallest resistors above it, warm
     // or cold by 25 K, and the largest gain, which drifts the same way.
     const gain = 1 + ((20 * 1.001) / 0.999) * (1 + 25 * 1e-4)
@@ -216,7 +218,7 @@ describe('the page of the low-ohm measurement', () => {
     const shown = async () => [
       await read(answer(page)),
       await read(page.locator('.margins')),
-      await code('The choice as JSON'),
+      await code('Your parts as JSON'),
     ]
     const [sent, saw] = [await values(), await shown()]
     expect(saw[0]).not.toMatch(/^holds: tightest is error at the smallest load, with 3.2/)
@@ -264,7 +266,7 @@ describe('the page of the low-ohm measurement', () => {
       await live(theirs.page)
       await settled(theirs.page)
       await soon(held).toBe(1)
-      const budget = theirs.page.locator('figcaption', { hasText: 'The intervals hold' })
+      const budget = theirs.page.locator('figcaption', { hasText: 'the more boards' })
       expect(await read(budget)).toMatch(/^Linear propagation (agrees|differs)/)
       await held(true)
       expect(await read(budget)).toMatch(/^Linear propagation (agrees|differs)/)
@@ -317,9 +319,9 @@ describe('the page of the low-ohm measurement', () => {
 
   it('JSON is the choice and CSV the budget, as shown and as saved', async () => {
     await field(page, 'choice.reference').fill('22 ohm ±1 %')
-    await soon(() => code('The choice as JSON')).toContain('22 ohm ±1 %')
+    await soon(() => code('Your parts as JSON')).toContain('22 ohm ±1 %')
     await settled(page)
-    const { choice, conditions } = JSON.parse((await code('The choice as JSON'))!)
+    const { choice, conditions } = JSON.parse((await code('Your parts as JSON'))!)
     const { summary, budgets } = checkDivider(choice, conditions)
     expect(sentence(await read(answer(page)))).toBe(sentence(summary))
 

@@ -31,42 +31,55 @@ const drawn: readonly (readonly [page: string, entries: Readonly<Record<string, 
   ['decoupling', { ...rail, 'choice.logicRail.behind': 'resistor', 'choice.logicRail.resistance': '10 ohm ±1 %' }],
 ]
 
-/** What lies over what in the circuit: names, values and fields over each other, lines through them. */
-function collisions(): string[] {
-  const svg = document.querySelector('.screen .circuit svg')!
-  const boxes = [...svg.querySelectorAll('text, foreignObject')].map((it) => ({
-    is: it.querySelector<HTMLInputElement>('input, select')?.ariaLabel ?? it.textContent.trim(),
-    at: it.getBoundingClientRect(),
-  }))
-  const found = boxes.flatMap(({ is, at }, i) =>
-    boxes.slice(i + 1).flatMap(({ is: other, at: its }) => {
-      const width = Math.min(at.right, its.right) - Math.max(at.left, its.left)
-      const height = Math.min(at.bottom, its.bottom) - Math.max(at.top, its.top)
-      // The box of a text is higher than its letters.
-      return width > 1 && height > 3 ? [`${is} over ${other}`] : []
-    }),
-  )
-  for (const line of svg.querySelectorAll<SVGPathElement>('path:not(.tick, .span)')) {
-    const toScreen = line.getScreenCTM()!
-    const length = line.getTotalLength()
-    const points = Array.from({ length: Math.ceil(length / 2) }, (_, i) =>
-      line.getPointAtLength(2 * i).matrixTransform(toScreen),
+/** What lies over what in each drawing that a selector finds: texts and fields over each other, lines through them. */
+function collisions(selector: string): string[] {
+  return [...document.querySelectorAll(selector)].flatMap((svg) => {
+    const boxes = [...svg.querySelectorAll('text, foreignObject')]
+      .filter((it) => it.checkVisibility())
+      .map((it) => ({
+        is: it.querySelector<HTMLInputElement>('input, select')?.ariaLabel ?? it.textContent.trim(),
+        at: it.getBoundingClientRect(),
+      }))
+    const found = boxes.flatMap(({ is, at }, i) =>
+      boxes.slice(i + 1).flatMap(({ is: other, at: its }) => {
+        const width = Math.min(at.right, its.right) - Math.max(at.left, its.left)
+        const height = Math.min(at.bottom, its.bottom) - Math.max(at.top, its.top)
+        // The box of a text is higher than its letters.
+        return width > 1 && height > 3 ? [`${is} over ${other}`] : []
+      }),
     )
-    for (const { is, at } of boxes) {
-      const isInside = ({ x, y }: DOMPoint) =>
-        x > at.left + 1.5 && x < at.right - 1.5 && y > at.top + 2 && y < at.bottom - 2
-      if (points.some(isInside)) found.push(`a line through ${is}`)
+    const lines = svg.querySelectorAll<SVGGeometryElement>('path:not(.tick, .span, .under, .band), line')
+    for (const line of lines) {
+      const toScreen = line.getScreenCTM()!
+      const length = line.getTotalLength()
+      const points = Array.from({ length: Math.ceil(length / 2) + 1 }, (_, i) =>
+        line.getPointAtLength(Math.min(2 * i, length)).matrixTransform(toScreen),
+      )
+      for (const { is, at } of boxes) {
+        const isInside = ({ x, y }: DOMPoint) =>
+          x > at.left + 1.5 && x < at.right - 1.5 && y > at.top + 2 && y < at.bottom - 2
+        if (points.some(isInside)) found.push(`a line through ${is}`)
+      }
     }
-  }
-  return found
+    const frame = svg.closest('.scroll') ? undefined : svg.getBoundingClientRect()
+    const out = boxes.filter(({ at }) => frame && (at.left < frame.left - 8 || at.right > frame.right + 8))
+    return [...found, ...out.map(({ is }) => `${is} is cut off`)]
+  })
 }
+
+const circuit = '.screen .circuit svg'
+const figures = 'main :is(.plot, .picture, .governing) svg'
 
 it.each(drawn)('nothing overlaps in the circuit of /%s/ with %o', async (name, entries) => {
   const { page, close } = await site.newPage({ viewport: { width: 1440, height: 900 } })
   await page.goto(site.url(`${name}/?${new URLSearchParams(entries)}`))
   await live(page)
   await page.waitForFunction(() => document.querySelectorAll('.results.old, .stale').length === 0)
-  expect(await page.evaluate(collisions)).toEqual([])
+  for (const width of [1440, 768, 320]) {
+    await page.setViewportSize({ width, height: 900 })
+    expect(await page.evaluate(collisions, circuit), `circuit at ${width} px`).toEqual([])
+    expect(await page.evaluate(collisions, figures), `figures at ${width} px`).toEqual([])
+  }
   await close()
 })
 
@@ -74,10 +87,42 @@ it('sees what overlaps', async () => {
   const { page, close } = await site.newPage({ viewport: { width: 1440, height: 900 } })
   await page.goto(site.url('divider/'))
   await live(page)
+  expect(await page.locator(figures).count()).toBeGreaterThan(4)
   await page.evaluate(() => {
     const [first, second] = document.querySelectorAll('.screen .circuit svg foreignObject')
     first!.setAttribute('y', second!.getAttribute('y')!)
+    const [number, other] = document.querySelectorAll('.plot .framed svg text')
+    number!.setAttribute('y', other!.getAttribute('y')!)
   })
-  expect(await page.evaluate(collisions)).not.toEqual([])
+  expect(await page.evaluate(collisions, circuit)).not.toEqual([])
+  expect(await page.evaluate(collisions, figures)).not.toEqual([])
+  await close()
+})
+
+it.each([
+  [{ 'choice.wires': '4' }, 2],
+  [{ 'choice.wires': '2' }, 1],
+  [{ 'choice.topology': 'load at rail', 'choice.wires': '4' }, 2],
+  [{ 'choice.topology': 'load at rail', 'choice.wires': '2' }, 1],
+] as const)('draws a sense line at as many ends of the load as are sensed: %o', async (entries, ends) => {
+  const { page, close } = await site.newPage()
+  await page.goto(site.url(`divider/?${new URLSearchParams(entries)}`))
+  await live(page)
+  await page.waitForFunction(() => document.querySelectorAll('.results.old, .stale').length === 0)
+  /** Joints on the load's own line between its leads: its lower and its upper end. */
+  const joints = await page.evaluate(() => {
+    const load = [...document.querySelectorAll('.circuit .part')].find(
+      (it) => it.ariaLabel?.startsWith('blade') ?? false,
+    )!
+    const [, x, y] = /translate\((\d+) (\d+)\)/.exec(load.getAttribute('transform')!)!.map(Number) as [
+      number,
+      number,
+      number,
+    ]
+    return [...document.querySelectorAll('.circuit .join')]
+      .map((it) => [Number(it.getAttribute('cx')), Number(it.getAttribute('cy'))] as const)
+      .filter(([cx, cy]) => cx === x && Math.abs(cy - y) < 95 && Math.abs(cy - y) > 15).length
+  })
+  expect(joints).toBeGreaterThanOrEqual(ends)
   await close()
 })

@@ -62,7 +62,7 @@ describe('the page of the MOSFET switch', () => {
   it('draws the junction against the current up to runaway, and says where it is', async () => {
     const { page, problems, close } = await open()
     const picture = page.getByRole('img', { name: 'Junction temperature against load current' })
-    expect(await picture.locator('.asymptote').count()).toBe(2)
+    expect(await picture.locator('.mark').count()).toBe(2)
     expect(await picture.locator('.curve').count()).toBe(2)
     expect(await picture.locator('.crossing').count()).toBe(2)
     // A blade of a tenth: nothing balances any more, and that is an answer.

@@ -1,5 +1,6 @@
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest'
+import { unitText } from '../../docs/.vitepress/theme/numbers.js'
 import { openSite, type Site, type Watched } from '../tools/site.js'
 import { baseOf, serveFolder } from '../tools/static-server.mjs'
 import { root } from '../tools/workspace.js'
@@ -110,8 +111,14 @@ describe.each(blocks)('the page /%s/', (block) => {
     const pdf = (await page.pdf({ preferCSSPageSize: true })).toString('latin1')
     const pages = pdf.match(/\/Type\s*\/Page\b(?!s)/g)?.length ?? 0
     expect(pages).toBeGreaterThan(0)
-    // Three are wanted; with pictures of its own, and a long derivation, a page takes four.
-    expect(pages).toBeLessThanOrEqual(block === 'divider' || block === 'decoupling' ? 3 : 4)
+    expect(pages).toBeLessThanOrEqual(3)
+    // The limits of every part are on it, as they stand in the form.
+    const given = await page
+      .locator('form.choice input[id^="field-"]')
+      .evaluateAll((all) => (all as HTMLInputElement[]).map(({ value }) => value).filter(Boolean))
+    const paper = await page.locator('.paper').textContent()
+    expect(given.length).toBeGreaterThan(20)
+    expect(given.filter((value) => !paper!.includes(unitText(value)))).toEqual([])
   })
 })
 

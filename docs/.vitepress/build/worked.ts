@@ -21,6 +21,7 @@ export const workedExample = (name: string) => ({
       assessment,
       ...(block.sweep && { sweep: shortened(block.sweep(x)) }),
       ...(block.changes && { changes: shortened(block.changes(x)) }),
+      sizing: block.size(x),
       templates,
       units: { ...units, ...block.units },
       names: { ...names, ...block.names },

@@ -6,6 +6,16 @@ export interface TexStyle {
   /** `tight`: before an exponent, or behind a minus sign. */
   readonly symbol: (name: string, tight: boolean) => string
   readonly times: string
+  /** A sum whose terms can be left out where they are zero: what makes each zero stands beside it. */
+  readonly sum?: (terms: readonly Term[]) => string
+}
+
+/** A term of a sum. */
+export interface Term {
+  readonly tex: string
+  readonly sign: '+' | '-'
+  /** Symbols that make the term zero where they are zero, and `x=1` for a factor of `1 - x`. */
+  readonly zeros: readonly string[]
 }
 
 /** How strongly a piece of TeX holds together: a piece is put in parentheses where something stronger is needed. */
@@ -116,9 +126,15 @@ function operator(node: any, place: Place): Piece {
     case 'unaryMinus':
       return { tex: `-${inner(a, Hold.product)}`, hold: Hold.signed }
     case 'add':
-      return { tex: `${inner(a, Hold.sum)}+${inner(b, Hold.product)}`, hold: Hold.sum }
-    case 'subtract':
-      return { tex: `${inner(a, Hold.sum)}-${inner(b, Hold.product)}`, hold: Hold.sum }
+    case 'subtract': {
+      const terms = termsOf(node).map(({ of, sign }, i) => ({
+        tex: inner(of, i === 0 ? Hold.sum : Hold.product),
+        sign,
+        zeros: zerosOf(of),
+      }))
+      const plain = terms.map(({ tex, sign }, i) => (i === 0 ? tex : sign + tex)).join('')
+      return { tex: place.style.sum?.(terms) ?? plain, hold: Hold.sum }
+    }
     case 'multiply': {
       if (node.implicit) throw new Error(`implicit multiplication in ${node}`)
       const left = inner(a, Hold.signed)
@@ -137,6 +153,25 @@ function operator(node: any, place: Place): Piece {
     default:
       throw refused(node)
   }
+}
+
+/** The terms of a sum that is written without parentheses, from left to right. */
+function termsOf(node: any): { of: any; sign: Term['sign'] }[] {
+  if (node.fn !== 'add' && node.fn !== 'subtract') return [{ of: node, sign: '+' }]
+  const [a, b] = node.args
+  return [...termsOf(a), { of: b, sign: node.fn === 'add' ? '+' : '-' }]
+}
+
+/** What makes a product zero. */
+function zerosOf(node: any): string[] {
+  const args = node.args ?? []
+  if (node.type === 'SymbolNode') return node.name === 'pi' ? [] : [node.name]
+  if (node.type === 'ParenthesisNode') return zerosOf(node.content)
+  if (node.fn === 'multiply') return args.flatMap(zerosOf)
+  if (node.fn === 'divide' || node.fn === 'unaryMinus') return zerosOf(args[0])
+  if (node.fn === 'pow') return args[1].type === 'ConstantNode' ? zerosOf(args[0]) : []
+  const isFromOne = node.fn === 'subtract' && args[0].value === 1 && args[1].type === 'SymbolNode'
+  return isFromOne ? [`${args[1].name}=1`] : []
 }
 
 function call(node: any, place: Place): Piece {

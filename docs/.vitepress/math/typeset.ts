@@ -1,10 +1,15 @@
 import temml from 'temml'
 import { symbolTex } from './symbol.ts'
-import { display, inSymbols, slotOf, type Template } from './template.ts'
+import { display, inSymbols, slotOf, sumOf, type Template, termOf } from './template.ts'
 import { type TexStyle, texOf } from './tex.ts'
 
 const inTex: TexStyle = { symbol: symbolTex, times: '\\,' }
-const inSlots: TexStyle = { symbol: (name, tight) => `{\\text{${slotOf(name, tight)}}}`, times: '\\text{⟦*⟧}' }
+const inSlots: TexStyle = {
+  symbol: (name, tight) => `{\\text{${slotOf(name, tight)}}}`,
+  times: '\\text{⟦*⟧}',
+  sum: (terms) =>
+    `\\text{${sumOf.start}}${terms.map(({ tex, sign, zeros }) => `\\text{${termOf(sign, zeros)}}${tex}`).join('')}\\text{${sumOf.end}}`,
+}
 
 /** A formula's expression as TeX, for people who set it elsewhere. */
 export const toTex = (expression: string): string => texOf(expression, inTex)

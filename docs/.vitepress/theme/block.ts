@@ -132,6 +132,18 @@ export interface Output {
   readonly window?: readonly [number, number]
 }
 
+/** Preferred values that were looked for in the place of what stands in some fields, each choice checked. */
+export interface Sizing {
+  /** What was looked for, among what. */
+  readonly sought: string
+  /** What holds, the best first: its values, what the check says, and what puts it into the form. */
+  readonly choices: readonly { readonly name: string; readonly says: string; readonly puts: Texts }[]
+  /** What was turned down, and why. */
+  readonly rejected: readonly { readonly name: string; readonly says: string }[]
+  /** How many weren't looked at in full, or what it would take, in words; may be empty. */
+  readonly text: string
+}
+
 /** What a worked page needs in the reader's window: the form, and what to show of an answer. */
 export interface Form {
   /** The name of the package, of the page, and of the folder that describes it. */
@@ -152,6 +164,8 @@ export interface Block extends Form {
   readonly sweep?: (x: Arguments) => Sweep
   /** What can be done where something doesn't hold, each change tried. */
   readonly changes?: (x: Arguments) => Changes
+  /** Which preferred values would do, or do better. */
+  readonly size: (x: Arguments) => Sizing
   /** The block's formulas, in the order of calculation. */
   readonly formulas: () => readonly AnyFormula[]
   /** Units of symbols that no formula states. */

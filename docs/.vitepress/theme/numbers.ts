@@ -27,14 +27,32 @@ export function percent(share: number): string {
   return `${(100 * share).toFixed(near < 0.01 && near > 0 ? 2 : 1).replace('-', '−')}\u00a0%`
 }
 
-/** A unit as people read it: `Ω` for `ohm`, nothing for `1`; of a longer text, the units in it. */
+/** A unit as people read it: `Ω` for `ohm`, nothing for `1`; of a longer text, the units and numbers in it. */
 export const unitText = (text: string): string =>
-  text.length < 100
-    ? typographic(text)
-    : text
-        .split(/(?<=[.;,:] )/)
-        .map((piece) => (piece.length < 200 ? typographic(piece) : piece))
-        .join('')
+  text
+    .split(text.length < 100 ? /$/ : /(?<=[.;,:] )/)
+    .map((piece) => (piece.length < 200 ? typographic(piece) : piece))
+    .join('')
+    .replace(/(?<=\d ?)u(?=[A-ZΩsm](?![a-z]))/g, 'µ')
+    .replace(/(?<=^|[\s(])-(?=\d)/g, '−')
 
 /** A number without unit or prefix, up to the digits given. */
 export const plain = (value: number, digits = 7): string => String(Number(value.toPrecision(digits))).replace('-', '−')
+
+/** Numbers of one column or axis: without their unit, all with the prefix of the largest, and that unit. */
+export function column(values: readonly number[], unit: string, digits = 3): { texts: string[]; unit: string } {
+  const largest = Math.max(...values.filter(Number.isFinite).map(Math.abs), 0)
+  const [number, shown] = figure(largest, unit, digits)
+  const scale =
+    largest > 0
+      ? 10 ** (3 * Math.round(Math.log10(largest / Number(number.replace(/\s/g, '').replace('−', '-'))) / 3))
+      : 1
+  const places = Math.max(0, digits - 1 - Math.floor(Math.log10(largest / scale || 1)))
+  const texts = values.map((value) =>
+    (value / scale)
+      .toFixed(places)
+      .replace(/^-(?=0\.?0*$)/, '')
+      .replace('-', '−'),
+  )
+  return { texts, unit: shown }
+}

@@ -32,7 +32,7 @@ export function scaleOver(values: readonly number[], { air = 0.04, count = 5, re
     ticks: ticks(from, to, count),
     at,
     x: (value) => percent(at(value)),
-    anchor: (value) => (at(value) < 2 ? 'start' : at(value) > 98 ? 'end' : 'middle'),
+    anchor: (value) => (at(value) < 5 ? 'start' : at(value) > 95 ? 'end' : 'middle'),
     wide: (a, b) => percent(Math.max(0.3, Math.abs(at(b) - at(a)))),
   }
 }

@@ -12,7 +12,7 @@ export function saidOf({ verdict, margins }: Pick<Assessment, 'verdict' | 'margi
 } {
   const failing = margins.filter((margin) => margin.verdict === 'fails')
   const unsure = margins.filter((margin) => margin.verdict === 'not sure')
-  const listed = (some: readonly Margin[]) => some.map((one) => `${one.name} ${againstLimit(one)}`).join('; and also ')
+  const listed = (some: readonly Margin[]) => some.map((one) => `${one.name}: ${againstLimit(one)}`).join('; also ')
   if (verdict === 'fails') return { word: 'No', because: `${listed(failing)}.` }
   if (verdict === 'not sure') return { word: 'Not sure', because: `${listed(unsure)}.` }
   return { word: 'Yes', because: '' }

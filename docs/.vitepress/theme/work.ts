@@ -3,7 +3,7 @@ import { computed, onMounted, onUnmounted, reactive, shallowRef, watch } from 'v
 import type { Template } from '../math/template.ts'
 import { useAddress } from './address.ts'
 import { asker } from './asker.ts'
-import { argumentsOf, demoOf, type Form, type Sweep } from './block.ts'
+import { argumentsOf, demoOf, type Form, type Sizing, type Sweep } from './block.ts'
 import { type Piece, useFreshness } from './freshness.ts'
 import { fromQuery, toQuery } from './link.ts'
 import { unitText } from './numbers.ts'
@@ -15,6 +15,7 @@ export interface Worked {
   readonly assessment: Assessment
   readonly sweep?: Sweep
   readonly changes?: Changes
+  readonly sizing: Sizing
   /** Typeset formulas by expression. */
   readonly templates: Readonly<Record<string, Template>>
   /** Units by symbol. */

@@ -1,6 +1,6 @@
 import type { Assessment, Changes } from '@ohmward/budget'
 import { InputError } from '@ohmward/quantity'
-import type { Arguments, Block, Sweep } from './block.ts'
+import type { Arguments, Block, Sizing, Sweep } from './block.ts'
 
 /** What the page asks: a check at once, without simulation, or the whole answer. */
 export interface Question {
@@ -9,6 +9,8 @@ export interface Question {
   readonly block: string
   readonly x: Arguments
   readonly whole: boolean
+  /** Which values would do better, in place of a check. */
+  readonly size?: true
 }
 
 /** A field that isn't allowed, by its path, and why; or that it is missing. */
@@ -24,6 +26,7 @@ export interface Reply {
   readonly assessment?: Assessment
   readonly sweep?: Sweep
   readonly changes?: Changes
+  readonly sizing?: Sizing
   /** Another piece follows. */
   readonly isPart?: true
   readonly refused?: Refusal
@@ -49,11 +52,12 @@ function rehearse(block: Block, x: Arguments, whole: boolean, times = whole ? 2 
   setTimeout(() => rehearse(block, x, whole, times - 1))
 }
 
-self.onmessage = async ({ data: { id, block: name, x, whole } }: MessageEvent<Question>) => {
+self.onmessage = async ({ data: { id, block: name, x, whole, size } }: MessageEvent<Question>) => {
   try {
     asked ||= id > 0
     const { block } = await blocks[`../../${name}/block.ts`]!()
     if (id === 0) return rehearse(block, x, whole)
+    if (size) return say({ id, sizing: block.size(x) })
     const { sweep, changes } = block
     say({ id, assessment: block.check(x, whole), ...(whole && { isPart: true }) })
     if (!whole) return

@@ -1,0 +1,44 @@
+import type { Assessment, Choosing } from '@ohmward/budget'
+import { type Form, fieldsOf, type Sizing, type Texts } from './block.ts'
+import { classesOf } from './form/texts.ts'
+
+/** How a page shows what a block's sizing found. */
+interface Shown<C> {
+  readonly sought: string
+  /** A choice by its values. */
+  readonly named: (choice: C) => string
+  /** What puts it into the form. */
+  readonly puts: (choice: C) => Texts
+  /** What else is to say of the search. */
+  readonly more?: string | undefined
+}
+
+/** Turned-down choices that a page shows: a search turns down dozens. */
+const mostRejected = 12
+
+/** What a sizing found, as a page shows it. */
+export function summed<C>(
+  { choices, rejected, untried }: Pick<Choosing<C, Assessment>, 'choices' | 'rejected' | 'untried'>,
+  { sought, named, puts, more = '' }: Shown<C>,
+): Sizing {
+  const left = rejected.length - mostRejected
+  const words = [
+    more,
+    left > 0 ? `${left} more were turned down.` : '',
+    untried > 0 ? `${untried} more were not checked in full and may be better.` : '',
+  ]
+  return {
+    sought,
+    choices: choices.map(({ choice, assessment }) => ({
+      name: named(choice),
+      says: assessment.summary,
+      puts: puts(choice),
+    })),
+    rejected: rejected.slice(0, mostRejected).map(({ choice, reason }) => ({ name: named(choice), says: reason })),
+    text: words.filter(Boolean).join(' '),
+  }
+}
+
+/** A part as texts of the form's fields below its path; what it doesn't give is emptied. */
+export const partTexts = (form: Pick<Form, 'groups'>, path: string, part: object): Texts =>
+  classesOf(fieldsOf(form), path, { part })['part']!

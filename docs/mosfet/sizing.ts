@@ -1,0 +1,31 @@
+import { type MosfetChoice, type MosfetConditions, sizeMosfet } from '@ohmward/mosfet'
+import type { Arguments, Sizing } from '../.vitepress/theme/block.ts'
+import { text } from '../.vitepress/theme/numbers.ts'
+import { partTexts, summed } from '../.vitepress/theme/sizing.ts'
+import { parted } from '../.vitepress/theme/tolerance.ts'
+import { form } from './form.ts'
+
+/** Which gate resistor and pull resistor would do with the transistor and the drive that stand in the form. */
+export function size({ choice, conditions }: Arguments): Sizing {
+  const { transistor, drive, ...rest } = choice
+  const found = sizeMosfet(
+    { ...(rest as Omit<MosfetChoice, 'transistor' | 'drive'>), transistors: { transistor }, drive, series: 'E12' },
+    conditions as MosfetConditions,
+  )
+  const { largestOnResistance: most } = found
+  const pull = (one: MosfetChoice) => ('pull' in one.drive && one.drive.pull ? one.drive.pull : undefined)
+  const value = (given: unknown) => parted(String(given))[0]
+  return summed(found, {
+    sought: `Gate resistor${drive.pull ? ' and pull resistor' : ''} of E12, ±1 %`,
+    named: (one) => {
+      const { gateResistor } = one.drive as { gateResistor?: unknown }
+      const at = pull(one)
+      return `${value(gateResistor)} at the gate${at ? `, pull ${value(at.resistance)}` : ''}`
+    },
+    puts: (one) => partTexts(form, 'choice.drive', one.drive),
+    more:
+      most === null
+        ? 'With no on-resistance would this transistor stay cool enough.'
+        : `The junction allows an on-resistance of up to ${text(most, 'ohm', 3)}, as guaranteed at its reference temperature.`,
+  })
+}
