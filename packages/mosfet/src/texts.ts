@@ -200,9 +200,7 @@ function takenIn({ given, copperArea, edges, transistor: { law } }: ReadMosfet):
       ? [`By default: freewheel.drop = ${freewheelDrop} (forward voltage of the freewheeling diode).`]
       : []),
     ...(copperArea !== undefined && thermal.tolerance === undefined
-      ? [
-          `By default: thermal.tolerance = ±${format(copperTolerance, '1', { as: '%' })} (of what the copper gives).`,
-        ]
+      ? [`By default: thermal.tolerance = ±${format(copperTolerance, '1', { as: '%' })} (of what the copper gives).`]
       : []),
   ]
 }
