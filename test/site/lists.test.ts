@@ -87,6 +87,36 @@ describe('the page of formulas', () => {
   })
 })
 
+describe('the formulas of the worked pages', () => {
+  const html = (path: string) => readFileSync(`${root}docs/.vitepress/dist/${path}index.html`, 'utf8')
+  const ids = (text: string) => new Set([...text.matchAll(/ id="([^"]+)"/g)].map(([, id]) => id))
+  const all = ids(html('formulas/'))
+
+  it.each(['divider/', 'hall/', 'mosfet/', 'decoupling/'])(
+    '/%s leads from each step and most margins to its formula',
+    (path) => {
+      const text = html(path)
+      const places = (part: string) => [...part.matchAll(/href="[^"]*\/formulas\/#([^"]+)"/g)].map(([, id]) => id!)
+      expect(places(text).filter((id) => !all.has(id))).toEqual([])
+      for (const [, id, step] of text.matchAll(/<li id="step-(\w+)"(.*?)<\/li>/gs)) {
+        // The sum of the path's elements is made for the choice.
+        if (id !== 'R_path') expect(places(step!), id).toHaveLength(1)
+      }
+      const margins = [...text.matchAll(/<tr id="margin-(.*?)<\/tr>/gs)].map(([row]) => places(row).length > 0)
+      expect(margins.filter(Boolean).length).toBeGreaterThan(0.6 * margins.length)
+    },
+  )
+
+  it('lead back to where they are used', () => {
+    const links = [...html('formulas/').matchAll(/href="[^"]*\/(\w+\/)#((?:step|margin)-[^"]+)"/g)]
+    expect(links.length).toBeGreaterThan(100)
+    const places = Object.fromEntries(
+      ['divider/', 'hall/', 'mosfet/', 'decoupling/'].map((path) => [path, ids(html(path))]),
+    )
+    expect(links.filter(([, path, id]) => !places[path!]!.has(id!)).map(([link]) => link)).toEqual([])
+  })
+})
+
 describe('the page of checked values', () => {
   it('says at the top how many were read at their source and how many are from memory, and lists them apart', async () => {
     await page.goto(site.url('checked/'))

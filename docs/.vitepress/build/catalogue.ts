@@ -18,6 +18,8 @@ export interface Entry {
   readonly template: Template
   readonly source: string
   readonly inputs: readonly (readonly [symbol: string, unit: string, from: number, to: number])[]
+  /** Steps and margins of worked pages that it computes: what they are called, and where they stand. */
+  readonly usedAt: readonly (readonly [name: string, path: string])[]
 }
 
 /** The formulas of one package. */
@@ -27,12 +29,29 @@ export interface Chapter {
 }
 
 /** Every formula that any module of any package exports, once, in the order of the layers. */
-export async function catalogue(): Promise<Chapter[]> {
-  const chapters = await Promise.all(shown.map(chapterOf))
-  return chapters.filter(({ groups }) => groups.length > 0)
+export async function catalogue(usedAt: (id: string) => Entry['usedAt'] = () => []): Promise<Chapter[]> {
+  return (await chapters()).map(({ name, groups }) => ({
+    name,
+    groups: groups.map((group) => ({
+      ...group,
+      formulas: group.formulas.map((one) => entryOf(one.formula, one.id, usedAt(one.id))),
+    })),
+  }))
 }
 
-async function chapterOf(name: string): Promise<Chapter> {
+/** The same, not typeset, in one list. */
+export const formulasByPlace = async (): Promise<readonly Found[]> =>
+  (await chapters()).flatMap(({ groups }) => groups.flatMap(({ formulas }) => formulas))
+
+interface Found {
+  readonly id: string
+  readonly formula: AnyFormula
+}
+
+/** Formulas by package and file. */
+export const chapters = async () => (await Promise.all(shown.map(chapterOf))).filter(({ groups }) => groups.length > 0)
+
+async function chapterOf(name: string) {
   const files = readdirSync(join(root, 'packages', name, 'src'), { recursive: true, withFileTypes: true })
     .filter((entry) => entry.isFile() && /\.ts$/.test(entry.name) && entry.name !== 'index.ts')
     .map((entry) => relative(root, join(entry.parentPath, entry.name)).replaceAll('\\', '/'))
@@ -52,7 +71,7 @@ async function chapterOf(name: string): Promise<Chapter> {
     id: `${name}/${relative(`packages/${name}/src`, file).replace(/\.ts$/, '')}`.replaceAll('/', '-'),
     formulas: Object.values(modules[`m${i}`]!)
       .filter((value): value is AnyFormula => isFormula(value) && !seen.has(value) && seen.add(value) !== undefined)
-      .map((formula) => entryOf(formula, idOf(formula))),
+      .map((formula): Found => ({ id: idOf(formula), formula })),
   }))
   return { name, groups: groups.filter(({ formulas }) => formulas.length > 0) }
 }
@@ -60,7 +79,11 @@ async function chapterOf(name: string): Promise<Chapter> {
 const isFormula = (value: unknown): value is AnyFormula =>
   typeof value === 'function' && 'expression' in value && 'source' in value
 
-const entryOf = ({ symbol, quantity, unit, expression, source, inputs }: AnyFormula, id: string): Entry => ({
+const entryOf = (
+  { symbol, quantity, unit, expression, source, inputs }: AnyFormula,
+  id: string,
+  usedAt: Entry['usedAt'],
+): Entry => ({
   id,
   symbol,
   quantity,
@@ -75,4 +98,5 @@ const entryOf = ({ symbol, quantity, unit, expression, source, inputs }: AnyForm
     from,
     to,
   ]),
+  usedAt,
 })

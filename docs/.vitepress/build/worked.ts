@@ -2,6 +2,7 @@ import type { AnyFormula, InputRange } from '@ohmward/budget'
 import { toTemplate } from '../math/typeset.ts'
 import { argumentsOf, type Block, demoOf } from '../theme/block.ts'
 import type { Worked } from '../theme/work.ts'
+import { placesOf } from './places.ts'
 import { load, watch } from './sources.ts'
 
 /**
@@ -23,6 +24,7 @@ export const workedExample = (name: string) => ({
       ...(block.changes && { changes: shortened(block.changes(x)) }),
       sizing: block.size(x),
       templates,
+      places: await placesOf(name, formulas, assessment.derivation),
       units: { ...units, ...block.units },
       names: { ...names, ...block.names },
     }

@@ -10,6 +10,9 @@ import { unitText } from './numbers.ts'
 import { problemAt, problemsOf } from './read.ts'
 import type { Reply } from './worker.ts'
 
+/** A symbol, and where its formula stands on `/formulas/`. */
+export type FormulaLink = readonly [symbol: string, id: string]
+
 /** What a worked page is given at build, so that it stands complete before any script runs. */
 export interface Worked {
   readonly assessment: Assessment
@@ -18,6 +21,11 @@ export interface Worked {
   readonly sizing: Sizing
   /** Typeset formulas by expression. */
   readonly templates: Readonly<Record<string, Template>>
+  /** Where its formulas stand on `/formulas/`: of a step by "symbol = expression", of a margin by its id. */
+  readonly places: {
+    readonly steps: Readonly<Record<string, string>>
+    readonly margins: Readonly<Record<string, readonly FormulaLink[]>>
+  }
   /** Units by symbol. */
   readonly units: Readonly<Record<string, string>>
   /** What a symbol stands for, by symbol. */
