@@ -142,9 +142,12 @@ function operator(node: any, place: Place): Piece {
       return { tex: `${left}${/^\d/.test(right) ? '\\cdot ' : place.style.times}${right}`, hold: product(left) }
     }
     case 'divide':
-      return place.small
-        ? { tex: `${inner(a, Hold.signed)}/${inner(b, Hold.power)}`, hold: product(inner(a, Hold.signed)) }
-        : { tex: `\\frac{${inner(a, Hold.relation)}}{${inner(b, Hold.relation)}}`, hold: Hold.fraction }
+      return (
+        logarithm(node, place) ??
+        (place.small
+          ? { tex: `${inner(a, Hold.signed)}/${inner(b, Hold.power)}`, hold: product(inner(a, Hold.signed)) }
+          : { tex: `\\frac{${inner(a, Hold.relation)}}{${inner(b, Hold.relation)}}`, hold: Hold.fraction })
+      )
     case 'pow':
       return {
         tex: `${inner(a, Hold.atom, { tight: true })}^{${inner(b, Hold.relation, { small: true })}}`,
@@ -172,6 +175,18 @@ function zerosOf(node: any): string[] {
   if (node.fn === 'pow') return args[1].type === 'ConstantNode' ? zerosOf(args[0]) : []
   const isFromOne = node.fn === 'subtract' && args[0].value === 1 && args[1].type === 'SymbolNode'
   return isFromOne ? [`${args[1].name}=1`] : []
+}
+
+/** The logarithm to another base, where one natural logarithm is divided by that of a number: `20 ln x / ln 10` is `20 lg x`. */
+function logarithm({ args: [a, b] }: any, place: Place): Piece | undefined {
+  const isLog = (node: any) => node.type === 'FunctionNode' && node.fn.name === 'log'
+  if (!isLog(b) || b.args[0].type !== 'ConstantNode') return undefined
+  const name = b.args[0].value === 10 ? '\\lg' : `\\log_{${b.args[0].value}}`
+  const set = ({ args }: any) => named(name)(args.map((x: MathNode) => piece(x, { ...place, tight: false }).tex))
+  if (isLog(a)) return set(a)
+  if (a.fn !== 'multiply' || !isLog(a.args[1])) return undefined
+  const factor = wrapped(piece(a.args[0], { ...place, tight: false }), Hold.signed)
+  return { tex: `${factor}${place.style.times}${set(a.args[1]).tex}`, hold: product(factor) }
 }
 
 function call(node: any, place: Place): Piece {

@@ -3,7 +3,8 @@ import { formatParts, typographic } from '@ohmward/quantity'
 /** A number and its unit as text, apart. What has no finite value is shown as a dash. */
 export function figure(value: number | null | undefined, unit: string, digits = 4): readonly [string, string] {
   if (value === null || value === undefined || !Number.isFinite(value)) return ['–', '']
-  return formatParts(value, unit, { digits })
+  const [number, written] = formatParts(value, unit, { digits })
+  return [number, raised(written)]
 }
 
 /** A number with its unit as one string that doesn't break. */
@@ -29,12 +30,42 @@ export function percent(share: number): string {
 
 /** A unit as people read it: `Ω` for `ohm`, nothing for `1`; of a longer text, the units and numbers in it. */
 export const unitText = (text: string): string =>
-  text
-    .split(text.length < 100 ? /$/ : /(?<=[.;,:] )/)
-    .map((piece) => (piece.length < 200 ? typographic(piece) : piece))
-    .join('')
-    .replace(/(?<=\d ?)u(?=[A-ZΩsm](?![a-z]))/g, 'µ')
-    .replace(/(?<=^|[\s(])-(?=\d)/g, '−')
+  raised(
+    text
+      .split(text.length < 100 ? /$/ : /(?<=[.;,:] )/)
+      .map((piece) => (piece.length < 200 ? typographic(piece) : piece))
+      .join('')
+      .replace(/(?<=\d ?)u(?=[A-ZΩsm](?![a-z]))/g, 'µ')
+      .replace(/(?<=^|[\s(])-(?=\d)/g, '−'),
+  )
+
+const powers: Readonly<Record<string, string>> = { '-': '⁻', 1: '¹', 2: '²', 3: '³', 4: '⁴' }
+const raised = (unit: string): string =>
+  unit.replace(/\^(-?[1-4])(?!\d)/g, (_, power: string) => [...power].map((sign) => powers[sign]).join(''))
+
+/** A unit divided by another, with one stroke at most: `K` over `K/W` is `W`, `A` over `V/K` is `A·K/V`. */
+export function unitOver(unit: string, by: string): string {
+  const [above, below] = [partsOf(unit), partsOf(by)]
+  const top = [...above.top, ...below.bottom]
+  const bottom = [...above.bottom, ...below.top].filter((one) => {
+    const same = top.indexOf(one)
+    if (same >= 0) top.splice(same, 1)
+    return same < 0
+  })
+  const under = bottom.length > 1 ? `(${timesOf(bottom)})` : timesOf(bottom)
+  return unitText([timesOf(top) || (under && '1'), under].filter(Boolean).join('/'))
+}
+
+/** Units multiplied, what stands there twice as a square. */
+const timesOf = (units: readonly string[]): string =>
+  [...new Set(units)].map((one) => (units.indexOf(one) < units.lastIndexOf(one) ? `${one}^2` : one)).join('*')
+
+const partsOf = (unit: string) => {
+  const [top = [], ...bottom] = unit
+    .split('/')
+    .map((part) => part.split('*').filter((one) => one !== '1' && one !== ''))
+  return { top, bottom: bottom.flat() }
+}
 
 /** A number without unit or prefix, up to the digits given. */
 export const plain = (value: number, digits = 7): string => String(Number(value.toPrecision(digits))).replace('-', '−')

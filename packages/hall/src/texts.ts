@@ -54,13 +54,13 @@ export function cautionsOf(choice: ReadChoice, behind: Behind): Caution[] {
   if (reading === 'averaged') {
     cautions.push({
       id: 'averaged',
-      text: 'An averaged current is duty times on-current. The power of a resistive load is D·V·I_on or V_on·I_avg; I_avg²·R is too low by the duty.',
+      text: 'An averaged current is duty times on-current. The power of a resistive load is its voltage while on times the average; the average squared times the resistance is too low by the duty.',
       catches: ['E08', 'E09'],
     })
   } else if (power === 'squared reading') {
     cautions.push({
       id: 'on-power',
-      text: 'The reading is the on-current: power is D·I_on²·R, with the duty.',
+      text: 'The reading is the on-current: the power of a resistive load is its square times the resistance, times the duty.',
       catches: ['E09'],
     })
   }
