@@ -1,6 +1,4 @@
-import { existsSync, readFileSync } from 'node:fs'
-import { fileURLToPath } from 'node:url'
-import { shown } from '../build/sources.ts'
+import { entries } from '../build/reference/declarations.ts'
 
 /** A page of the reference. */
 export interface Entry {
@@ -10,16 +8,7 @@ export interface Entry {
 
 export declare const data: readonly Entry[]
 
-const file = fileURLToPath(new URL('../../api/typedoc-sidebar.json', import.meta.url))
-
-/** The pages that typedoc has written, in the order of the layers; none before it has run. */
+/** The pages of the reference, in the order of the layers. */
 export default {
-  watch: [file],
-  load(): readonly Entry[] {
-    if (!existsSync(file)) return []
-    const pages: Entry[] = JSON.parse(readFileSync(file, 'utf8'))
-    return pages
-      .map(({ text, link }) => ({ text, link: link.replace(/\.md$/, '.html') }))
-      .sort((a, b) => shown.indexOf(a.text) - shown.indexOf(b.text))
-  },
+  load: (): Entry[] => entries.map(({ page }) => ({ text: page.replace('-', ', '), link: `/api/${page}.html` })),
 }

@@ -11,7 +11,6 @@ export type { RailLimit } from './rail/limits.js'
 export type { RailPicture } from './rail/picture.js'
 export type { PwmSummary } from './rail/pwm-summary.js'
 export type { SteadySag } from './rail/sag.js'
-export { steadyRail } from './rail/steady.js'
 export { sizeDecoupling } from './sizing/size.js'
 export type {
   DecouplingRequirement,

@@ -1,0 +1,149 @@
+import { readFileSync } from 'node:fs'
+import ts from 'typescript'
+import { root, shown } from '../sources.ts'
+
+/** One entry of a package's manifest, and where its page stands: `@ohmward/budget/statistics`, `budget-statistics`. */
+export interface Entry {
+  readonly name: string
+  readonly package: string
+  readonly page: string
+  readonly types: string
+}
+
+/** A parameter of a function, or a field of a type. */
+export interface Named {
+  readonly name: string
+  readonly type: string
+  readonly optional: boolean
+  readonly meaning: string
+}
+
+/** What an entry exports, as its declarations say. */
+export interface Exported {
+  readonly name: string
+  readonly kind: 'function' | 'class' | 'type' | 'value'
+  /** What it is for, in Markdown with `{@link …}` in it. */
+  readonly summary: string
+  readonly parameters: readonly Named[]
+  readonly returns: { readonly type: string; readonly meaning: string }
+  readonly throws: readonly string[]
+  readonly members: readonly Named[]
+  /** The declaration of a type, or the type of a value, as written. */
+  readonly text: string
+}
+
+/** Entries that a reader imports from, formulas apart: those have a page of their own. */
+export const entries: readonly Entry[] = shown.flatMap((name) => {
+  const folder = `${root}packages/${name}`
+  const { exports } = JSON.parse(readFileSync(`${folder}/package.json`, 'utf8')) as {
+    exports: Record<string, string | { types: string }>
+  }
+  return Object.entries(exports).flatMap(([path, entry]) =>
+    typeof entry === 'string' || ['./formulas', './command'].includes(path)
+      ? []
+      : [
+          {
+            name: `@ohmward/${name}${path.slice(1)}`,
+            package: name,
+            page: `${name}${path.slice(1).replace('/', '-')}`,
+            types: `${folder}/${entry.types}`,
+          },
+        ],
+  )
+})
+
+/** What each entry exports, in the order in which it does. */
+export function declarations(): ReadonlyMap<Entry, readonly Exported[]> {
+  const program = ts.createProgram({
+    rootNames: entries.map(({ types }) => types),
+    options: { module: ts.ModuleKind.NodeNext, moduleResolution: ts.ModuleResolutionKind.NodeNext, skipLibCheck: true },
+  })
+  const checker = program.getTypeChecker()
+  return new Map(
+    entries.map((entry) => {
+      const module = checker.getSymbolAtLocation(program.getSourceFile(entry.types)!)!
+      return [entry, checker.getExportsOfModule(module).flatMap((symbol) => exportedBy(checker, symbol))]
+    }),
+  )
+}
+
+function exportedBy(checker: ts.TypeChecker, alias: ts.Symbol): Exported[] {
+  const symbol = alias.flags & ts.SymbolFlags.Alias ? checker.getAliasedSymbol(alias) : alias
+  const declaration = symbol.declarations?.[0]
+  if (!declaration) return []
+  const signature = signatureOf(declaration)
+  const tags = symbol.getJsDocTags(checker)
+  const said = (name: string) => tags.filter((tag) => tag.name === name).map(({ text }) => wordsOf(text))
+  return [
+    {
+      name: alias.name,
+      kind: signature
+        ? 'function'
+        : ts.isClassDeclaration(declaration)
+          ? 'class'
+          : symbol.flags & ts.SymbolFlags.Value
+            ? 'value'
+            : 'type',
+      summary: wordsOf(symbol.getDocumentationComment(checker)),
+      parameters: (signature?.parameters ?? []).map((one) => ({
+        name: one.name.getText(),
+        type: textOf(one.type),
+        optional: one.questionToken !== undefined,
+        meaning: meaningOf(said('param'), one.name.getText()),
+      })),
+      returns: { type: textOf(signature?.type), meaning: said('returns')[0] ?? '' },
+      throws: said('throws'),
+      members: membersOf(checker, declaration),
+      text: shapeOf(declaration),
+    },
+  ]
+}
+
+/** The parameters and the result of a function, or of a constant that is one. */
+function signatureOf(declaration: ts.Declaration): ts.SignatureDeclaration | undefined {
+  if (ts.isFunctionDeclaration(declaration)) return declaration
+  if (!ts.isVariableDeclaration(declaration) || !declaration.type) return undefined
+  return ts.isFunctionTypeNode(declaration.type) ? declaration.type : undefined
+}
+
+function membersOf(checker: ts.TypeChecker, declaration: ts.Declaration): Named[] {
+  const members =
+    ts.isInterfaceDeclaration(declaration) || ts.isClassDeclaration(declaration)
+      ? declaration.members
+      : ts.isTypeAliasDeclaration(declaration) && ts.isTypeLiteralNode(declaration.type)
+        ? declaration.type.members
+        : []
+  return [...members].flatMap((member) => {
+    const isSaid = ts.isPropertySignature(member) || ts.isPropertyDeclaration(member) || ts.isMethodSignature(member)
+    if (!isSaid) return []
+    const symbol = checker.getSymbolAtLocation(member.name)
+    return [
+      {
+        name: member.name.getText(),
+        type: ts.isMethodSignature(member) ? member.getText() : textOf(member.type),
+        optional: member.questionToken !== undefined,
+        meaning: wordsOf(symbol?.getDocumentationComment(checker)),
+      },
+    ]
+  })
+}
+
+/** What a type is made of beside its members: what it extends, or what it is another name for. */
+function shapeOf(declaration: ts.Declaration): string {
+  if (ts.isInterfaceDeclaration(declaration) || ts.isClassDeclaration(declaration))
+    return (declaration.heritageClauses ?? []).map((clause) => clause.getText()).join(' ')
+  if (ts.isTypeAliasDeclaration(declaration)) return textOf(declaration.type)
+  return ts.isVariableDeclaration(declaration) ? textOf(declaration.type) : ''
+}
+
+const textOf = (node: ts.Node | undefined): string => node?.getText().replace(/\s+/g, ' ') ?? ''
+const wordsOf = (parts: readonly ts.SymbolDisplayPart[] | undefined): string =>
+  (parts ?? [])
+    .map(({ text }) => text)
+    .join('')
+    .trim()
+
+function meaningOf(said: readonly string[], name: string): string {
+  const own = said.find((words) => words.split(/\s/)[0] === name)
+  return own?.slice(name.length).replace(/^[\s-]+/, '') ?? ''
+}

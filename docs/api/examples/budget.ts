@@ -1,0 +1,193 @@
+import { exampleConverters } from '@ohmward/adc'
+import {
+  assess,
+  at,
+  behind,
+  budgetOf,
+  chain,
+  changed,
+  changesOf,
+  choose,
+  compare,
+  derive,
+  errorMargin,
+  extremes,
+  formula,
+  furtherErrors,
+  furtherSum,
+  furthestStation,
+  grid,
+  holdRow,
+  limitMargin,
+  marginOf,
+  ordered,
+  plainMargin,
+  preferred,
+  propagate,
+  propagateAll,
+  put,
+  readCheckOptions,
+  readings,
+  readRule,
+  relativeSlack,
+  replaced,
+  simulate,
+  simulateAsync,
+  simulation,
+  simultaneous,
+  solved,
+  stoppedShort,
+  sweep,
+  tighter,
+  tightestText,
+  type Values,
+  verdictOf,
+  worstStation,
+  worthText,
+} from '@ohmward/budget'
+import { divider, exampleAmplifiers } from '@ohmward/divider'
+import { plusMinus, relative } from '@ohmward/quantity'
+
+const inputs = { V: plusMinus(12, 0.5), R: relative(4, 0.05) }
+const power = ({ V, R }: Values<'V' | 'R'>) => V ** 2 / R
+
+const heat = formula({
+  symbol: 'P',
+  quantity: 'power of the mat',
+  unit: 'W',
+  inputs: { V: ['V', 0, 60], R: ['ohm', 0.1, 1e3] },
+  expression: 'V^2 / R',
+  source: "Joule's law",
+  compute: power,
+})
+const warming = formula({
+  symbol: 'dT',
+  quantity: 'warming of the mat',
+  unit: 'K',
+  inputs: { P: ['W', 0, 1e4], R_th: ['K/W', 0, 1e3] },
+  expression: 'P * R_th',
+  source: 'thermal resistance',
+  compute: ({ P, R_th }) => P * R_th,
+})
+
+const hot = { id: 'power', name: 'power of the mat', unit: 'W', sense: 'at most', catches: [] } as const
+const near = { id: 'current', name: 'current of the port', unit: 'A', sense: 'at most', catches: [] } as const
+
+const blade = {
+  load: { from: '0.5 ohm', to: '1.2 ohm', nominal: '0.7 ohm' },
+  error: '5 %',
+  reference: '47 ohm ±1 %',
+  gainResistors: { feedback: '22 kohm ±1 %', ground: '1 kohm ±1 %' },
+  amplifier: exampleAmplifiers.zeroDrift,
+  converter: exampleConverters['12-bit controller converter'],
+}
+const conditions = { rail: { from: 2.8, to: 4.2 }, ambientCelsius: { from: 0, to: 50 } }
+
+export const examples = [
+  () => {
+    const { estimate, u, interval } = propagate(inputs, power)
+    return { estimate, u, interval }
+  },
+  () => {
+    const { lower, upper, verdict } = extremes(inputs, power)
+    return { lower, upper, verdict }
+  },
+  () => {
+    const { mean, u, interval } = simulate(inputs, power)
+    return { mean, u, interval }
+  },
+  () => compare(propagate(inputs, power), simulate(inputs, power), { unit: 'W' }).text,
+  async () => (await simulateAsync(inputs, power, { onProgress: ({ trials }) => trials })).interval,
+  () => {
+    const steps = simulation(inputs, power)
+    let step = steps.next()
+    while (!step.done) step = steps.next()
+    return step.value.mean
+  },
+  () => {
+    const budget = budgetOf({ symbol: 'P', quantity: 'power of the mat', unit: 'W', inputs, model: power })
+    return [worthText(budget, 36), stoppedShort([budget])]
+  },
+  () => {
+    const { budgets, correlation } = propagateAll(inputs, { P: power, I: ({ V, R }) => V / R })
+    return [budgets.P.u, budgets.I.u, correlation[0]?.[1]]
+  },
+  () => readings([4.98, 5.01, 5.0, 4.99, 5.02]),
+  () => simultaneous({ V: [5.01, 4.99, 5.0], I: [0.0196, 0.0197, 0.0197] }).correlations,
+  () => [heat({ V: 12, R: 4 }), heat.symbol, heat.expression],
+  () => {
+    const mat = chain([heat, warming])
+    return { inputs: mat.inputs, behind: [...behind(mat.formulas, ['dT'])] }
+  },
+  () =>
+    derive([heat, warming], { V: 12, R: 4, R_th: 1.5 }, { P: 36, dT: 54 }).map(
+      ({ symbol, value }) => `${symbol} = ${value}`,
+    ),
+  () => {
+    const lead = at(heat, 'P_lead', ({ V_lead, R_lead }: Values<'V_lead' | 'R_lead'>) => ({ V: V_lead, R: R_lead }))
+    return [lead.expression, lead({ V_lead: 0.2, R_lead: 0.05 })]
+  },
+  () => marginOf({ ...hot, value: power, limit: 42 }, { inputs, conditions: ['V'] }),
+  () =>
+    limitMargin(
+      hot,
+      (x, seen) => {
+        seen.value = power(x)
+        seen.limit = 42
+      },
+      { inputs, conditions: ['V'] },
+    ).slack,
+  () => {
+    const margins = [plainMargin(near, 3.3, 4), plainMargin(hot, 43, 42)]
+    return [
+      ordered(margins).map(({ id }) => id),
+      margins.map(relativeSlack),
+      verdictOf(margins),
+      tightestText(margins[1]!, '1 W'),
+    ]
+  },
+  () => worstStation({ inputs, conditions: ['V'] }, power, (_, upper) => upper).at,
+  () => {
+    const station = furthestStation({ inputs, conditions: ['V'] }, power, 36)
+    const budget = budgetOf({ symbol: 'P', quantity: 'power', unit: 'W', inputs: station.inputs, model: power })
+    return errorMargin({ ...hot, name: 'error of the power' }, 36, 8, station, budget).slack
+  },
+  () => [readRule(0.999), readRule(undefined), readCheckOptions({ simulation: false })],
+  () => assess(divider, blade, conditions, { simulation: false }).summary,
+  () => holdRow(divider.setup(divider.read(blade, conditions)).rows.find(({ id }) => id === 'headroom')!).margin.slack,
+  () =>
+    sweep(divider, blade, conditions, grid({ rail: [3, 4], ambientCelsius: [25] }), ['headroom']).map(
+      ({ at, margins }) => [at, margins[0]?.slack] as const,
+    ),
+  () => {
+    const candidates = ['33 ohm ±1 %', '47 ohm ±1 %'].map((reference) => ({ ...blade, reference }))
+    return choose(divider, candidates, conditions).choices.map(({ choice, assessment }) => [
+      choice.reference,
+      assessment.verdict,
+    ])
+  },
+  () => {
+    const offered = [
+      tighter({ id: 'closer', name: 'a closer reference', paths: ['reference'], unit: 'ohm' }),
+      preferred({
+        id: 'gain',
+        name: 'more gain',
+        path: 'gainResistors.feedback',
+        unit: 'ohm',
+        towards: 'up',
+        steps: 4,
+      }),
+      replaced({ id: 'amplifier', name: 'another amplifier', path: 'amplifier', parts: exampleAmplifiers }),
+      solved({ id: 'pedestal', name: 'a pedestal', path: 'pedestal', unit: '1', to: 0.1 }),
+      put({ id: 'zero', name: 'a zero', puts: { calibration: 'zero' }, text: 'zero' }),
+    ]
+    const remedies = { 'error-smallest': offered, 'error-nominal': offered, 'error-largest': offered }
+    return changesOf(divider, remedies, { ...blade, error: '3 %' }, conditions, { checks: 40 }).changes.map(
+      ({ name, text }) => `${name}: ${text}`,
+    )
+  },
+  () => changed({ choice: blade, conditions }, { reference: '33 ohm ±1 %' }).choice.reference,
+  () =>
+    furtherSum('V_add', 'further errors', 'V', [{ symbol: 'V_cm', drift: 'TC_cm' }, { symbol: 'V_str' }]).expression,
+  () => furtherErrors({ voltage: 'at the input', current: 'through the load', share: 'of the reading' }).most,
+]

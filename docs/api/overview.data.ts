@@ -1,0 +1,34 @@
+import { readFileSync } from 'node:fs'
+import { declarations } from '../.vitepress/build/reference/declarations.ts'
+import { root, watch } from '../.vitepress/build/sources.ts'
+
+interface Overview {
+  /** As it is imported: `@ohmward/adc`. */
+  readonly name: string
+  readonly page: string
+  readonly description: string
+  readonly functions: readonly { readonly name: string; readonly says: string }[]
+}
+
+export declare const data: readonly Overview[]
+
+/** The first sentence of a doc comment, without its marks. */
+const firstSentence = (words: string): string =>
+  words
+    .replace(/\s+/g, ' ')
+    .replace(/\{@link (\w+)\s*\}|`([^`]+)`/g, '$1$2')
+    .split(/(?<=\.) /)[0]!
+
+export default {
+  watch,
+  load: (): Overview[] =>
+    [...declarations()].map(([{ name, package: own, page }, exported]) => ({
+      name,
+      page,
+      description:
+        page === own ? JSON.parse(readFileSync(`${root}packages/${own}/package.json`, 'utf8')).description : '',
+      functions: exported
+        .filter(({ kind }) => kind === 'function')
+        .map((one) => ({ name: one.name, says: firstSentence(one.summary) })),
+    })),
+}
