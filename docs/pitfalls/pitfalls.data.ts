@@ -26,7 +26,8 @@ export interface Pitfalls {
 
 export declare const data: Pitfalls
 
-const chapters = [amplifier, connections, temperature, converter, hall, integers, powerSwitch, rail, supply]
+/** The pitfalls, chapter by chapter. */
+export const chapters = [amplifier, connections, temperature, converter, hall, integers, powerSwitch, rail, supply]
 
 /** What each worked example's margins catch. */
 async function caughtBy(blocks: readonly string[]): Promise<Record<string, Catching[]>> {

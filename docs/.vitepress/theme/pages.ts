@@ -12,4 +12,5 @@ export const pages = [
   { path: '/formulas/', name: 'Formulas' },
   { path: '/checked/', name: 'Checked' },
   { path: '/api/', name: 'Reference' },
+  { path: '/search/', name: 'Search' },
 ] as const
