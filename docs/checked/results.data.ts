@@ -27,6 +27,23 @@ export interface Trap {
   readonly library?: number | null
 }
 
+/** A formula at a stated case, its arithmetic written out in plain numbers. */
+export interface ByHand {
+  readonly formula: string
+  readonly quantity: string
+  readonly unit: string
+  readonly arithmetic: string
+  readonly computed: number
+}
+
+/** The formulas of a package, and how many of them have a value from outside. */
+export interface FormulaCount {
+  readonly package: string
+  readonly formulas: number
+  readonly withValue: number
+  readonly values: readonly ByHand[]
+}
+
 /** A quantity of a block's check, held against an independent model over random designs. */
 export interface Sceptic {
   readonly block: string
@@ -46,6 +63,7 @@ interface Results {
   readonly packages: readonly string[]
   readonly traps: readonly Trap[]
   readonly sceptic: readonly Sceptic[]
+  readonly formulas: readonly FormulaCount[]
 }
 
 export declare const data: Results
@@ -64,6 +82,7 @@ export function results(): Results {
     packages: [...new Set(published.map((row) => row.package))].sort(),
     traps: read('traps.json'),
     sceptic: read('sceptic.json'),
+    formulas: read('formulas.json'),
   }
 }
 

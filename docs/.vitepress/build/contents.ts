@@ -1,6 +1,6 @@
 import type { Header, PageData } from 'vitepress'
 import { results } from '../../checked/results.data.ts'
-import { catalogue } from './catalogue.ts'
+import { chapters } from './catalogue.ts'
 
 const header = (level: number, title: string, slug: string, children: Header[] = []): Header => ({
   level,
@@ -13,13 +13,15 @@ const header = (level: number, title: string, slug: string, children: Header[] =
 /** Headings of the pages that are made from data, where Markdown has none to find. */
 const made: Readonly<Record<string, (own: Header[]) => Header[] | Promise<Header[]>>> = {
   'formulas/index.md': async () =>
-    (await catalogue()).map(({ name, groups }) =>
+    (await chapters()).map(({ name, groups }) =>
       header(2, name, name, groups.length > 1 ? groups.map((group) => header(3, group.name, group.id)) : []),
     ),
   'checked/index.md': (own) => {
-    const { read, memory, packages } = results()
+    const { read, memory, packages, formulas } = results()
     const parts = { 'read-at-their-source': ['read', read], 'from-memory': ['memory', memory] } as const
     return own.map((one) => {
+      if (one.slug === 'formulas-by-hand')
+        return { ...one, children: formulas.map(({ package: name }) => header(3, name, `by-hand-${name}`)) }
       const [prefix, rows] = parts[one.slug as keyof typeof parts] ?? []
       const names = packages.filter((name) => rows?.some((row) => row.package === name))
       return { ...one, children: names.map((name) => header(3, name, `${prefix}-${name}`)) }
