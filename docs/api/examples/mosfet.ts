@@ -10,6 +10,7 @@ import {
   largestOnResistance,
   lawOf,
   lossAt,
+  mosfet,
   mosfetAtWork,
   mosfetChanges,
   runawayDistance,
@@ -47,7 +48,7 @@ export const examples = [
     )
     return [sized.choices[0]?.choice.drive.gateResistor, sized.largestOnResistance]
   },
-  () => mosfetAtWork(exampleChoice, exampleConditions).worst,
+  () => mosfetAtWork(mosfet.read(exampleChoice, exampleConditions)).worst,
   () => largestOnResistance(exampleChoice, exampleConditions),
   () => [solveJunction(balance, law), lossAt(balance, law, 80)],
   () => {
