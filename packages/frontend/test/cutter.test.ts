@@ -1,6 +1,13 @@
-import { type Design, dividerAt, readDesign, solveAt, walkOf } from '@ohmward/frontend'
+import { type Design, dividerAt, exampleDesign, mosfetAt, readDesign, solveAt, walkOf } from '@ohmward/frontend'
+import { checkMosfet, exampleDrives } from '@ohmward/mosfet'
 import { describe, expect, it } from 'vitest'
 import { atRail, cutter, lowSide } from './cutter.js'
+
+/** A row at full cells. */
+const row = (design: Design, id: string) =>
+  walkOf(readDesign(design), { charges: 2 })
+    .hold(full)
+    .rows.find((one) => one.id === id)!.margin
 
 const full = { charge: 1, celsius: 25, age: 0 }
 
@@ -24,5 +31,126 @@ describe('switch and reading on the same end of the load', () => {
     const divider = { ...atRail, excitation: '3 V' } as const
     const other: Design = { ...lowSide, divider }
     expect(() => readDesign(other)).toThrow(/^divider\.excitation = "3 V": allowed is "rail"/)
+  })
+})
+
+describe('the level of a pin is the rail of its controller', () => {
+  const pin = exampleDrives['controller pin']
+
+  it('a pin of 3.0 V leaves a P-channel gate on two full cells 5.4 V below its source: it never switches off', () => {
+    const design: Design = { ...cutter, mosfet: { ...cutter.mosfet, drive: pin } }
+    const level = row(design, 'mosfet/off-level')
+    expect(level.verdict).toBe('fails')
+    // 8.4 V and what the curve may lie above, less 3.0 V ±1.5 %.
+    expect(level.worst).toBeGreaterThan(8.4 - 3.045)
+    expect(level.worst).toBeLessThan(8.4 - 2.955 + 0.2)
+  })
+
+  it('the same pin gives an N-channel gate 3 V, not those of the battery', () => {
+    const design: Design = { ...lowSide, mosfet: { ...lowSide.mosfet, drive: pin } }
+    // 3.0 V -1.5 % before the divider of 40 ± 15 ohm and 1.5 kohm ±1 %.
+    const worst = (2.955 * 1485) / (1485 + 55)
+    expect(row(design, 'mosfet/gate-drive')).toMatchObject({ verdict: 'fails', worst: expect.closeTo(worst, 3) })
+    expect(row(lowSide, 'mosfet/gate-drive').verdict).toBe('holds')
+  })
+
+  it('a pin on the rail of the switch is what it was', () => {
+    const lives = { ...lowSide.lives, controller: 'main' }
+    const design = readDesign({ ...lowSide, lives, mosfet: { ...lowSide.mosfet, drive: pin } })
+    expect(mosfetAt(design, solveAt(design, full)).choice.drive).toEqual(pin)
+  })
+
+  it('another supply, or a level above its rail, contradicts it', () => {
+    const drive = { ...pin, supply: { regulated: '5 V' } }
+    expect(() => readDesign({ ...lowSide, mosfet: { ...lowSide.mosfet, drive } })).toThrow(
+      /^mosfet\.drive\.supply = an object: allowed is nothing with drive\.kind "pin": .*lives\.controller, logic/,
+    )
+    const high = { ...cutter.mosfet.drive, highLevel: '3.2 V' }
+    expect(() => readDesign({ ...cutter, mosfet: { ...cutter.mosfet, drive: high } })).toThrow(
+      /^mosfet\.drive\.highLevel = 3\.2 V: allowed is at most the rail of lives\.controller, logic: 3\.04 V/,
+    )
+    const follower = { kind: 'follower', pull: { at: 'gate', resistance: '1 kohm' } } as const
+    expect(() => readDesign({ ...cutter, mosfet: { ...cutter.mosfet, drive: follower } })).toThrow(
+      /^mosfet\.drive\.kind = "follower": allowed is "inverting transistor"/,
+    )
+  })
+
+  it('a pin that sags with its rail drives the base no higher than that', () => {
+    const drive = { ...cutter.mosfet.drive, highLevel: '3 V' }
+    const design = readDesign({ ...cutter, mosfet: { ...cutter.mosfet, drive } })
+    expect(mosfetAt(design, solveAt(design, full)).choice.drive).toMatchObject({ highLevel: { upper: 2.955 } })
+  })
+
+  it('a weak pull during reset goes to the rail of the controller', () => {
+    const drive = { ...cutter.mosfet.drive, resetPull: '30 kohm' }
+    const design = readDesign({ ...cutter, mosfet: { ...cutter.mosfet, drive } })
+    const { choice, conditions } = mosfetAt(design, solveAt(design, full))
+    const { margins } = checkMosfet(choice, conditions, { simulation: false })
+    // 3.045 V over 30 kohm, 2.2 kohm and 4.7 kohm, and leakage of at most 2 uA through the last; 8.5 V would make 1.1 V.
+    const most = 3.045 * (4747 / (30e3 + 2178 + 4747)) + 2e-6 * 4747
+    const base = margins.find(({ id }) => id === 'reset-state')!.worst
+    expect(base).toBeGreaterThan(0.38)
+    expect(base).toBeLessThan(most + 1e-3)
+  })
+})
+
+describe('the sense node while the load is driven', () => {
+  const driven = (surroundings: object, lives: object = {}): Design => ({
+    ...cutter,
+    divider: { ...cutter.divider, surroundings: { ...cutter.divider.surroundings, ...surroundings } },
+    lives: { ...cutter.lives, ...lives },
+  })
+  // At most 8.4 V and what a curve may lie above, at least 2.955 V behind the regulator, 0.3 V of the clamp.
+  const over = (volts: number) => volts - 2.955 - 0.3
+
+  it('5 V above the amplifier needs 5 kohm for 1 mA: what the input has by default does not do, nor none at all', () => {
+    const clamp = row(cutter, 'rails/sense-clamp')
+    expect(clamp).toMatchObject({ verdict: 'fails', worst: 1000 })
+    expect(clamp.limit).toBeGreaterThan(over(8.4) / 1e-3)
+    expect(clamp.limit).toBeLessThan(over(8.6) / 1e-3)
+    expect(row(driven({ protectionResistance: 0 }), 'rails/sense-clamp')).toMatchObject({ verdict: 'fails', worst: 0 })
+    expect(row(driven({ protectionResistance: '6.8 kohm' }), 'rails/sense-clamp').verdict).toBe('holds')
+  })
+
+  it('110 mA come back through 47 ohm into a rail on which 19 mA live, unless the excitation blocks', () => {
+    const back = row(driven({ protectionResistance: '6.8 kohm' }), 'rails/back-feed-logic')
+    expect(back.verdict).toBe('fails')
+    expect(back.worst).toBeGreaterThan(over(8.4) / 47.047)
+    expect(back.worst).toBeLessThan(over(8.6) / 46.953 + over(8.6) / 6800)
+    // Controller 12 mA, sensor 7 mA, amplifier 0.3 mA.
+    expect(back.limit).toBeCloseTo(0.0193, 9)
+    const blocked = driven({ protectionResistance: '6.8 kohm' }, { excitationBackward: 'blocks' })
+    expect(row(blocked, 'rails/back-feed-logic').verdict).toBe('holds')
+  })
+
+  it('an excitation of its own takes nothing back', () => {
+    const divider = { ...cutter.divider, excitation: '3 V' } as const
+    expect(row({ ...cutter, divider }, 'rails/back-feed-own')).toMatchObject({ verdict: 'fails', limit: 0 })
+  })
+
+  it('a load at the rail drives no current back through the reference resistor, but stands before the amplifier', () => {
+    const { rows } = walkOf(readDesign(lowSide), { charges: 2 }).hold(full)
+    const found = rows.filter(({ id }) => /sense-clamp|back-feed/.test(id))
+    // Through the 1 kohm of the difference amplifier.
+    expect(found.map(({ id, margin }) => [id, margin.verdict])).toEqual([
+      ['rails/sense-clamp', 'fails'],
+      ['rails/back-feed-logic', 'holds'],
+    ])
+    expect(found[0]!.margin.worst).toBe(999)
+  })
+
+  it('all on one rail, nothing is asked', () => {
+    const { rows } = walkOf(readDesign(exampleDesign), { charges: 2 }).hold(full)
+    expect(rows.filter(({ block }) => block === 'rails')).toEqual([])
+  })
+
+  it('a rail behind a diode follows the cell down: over the whole discharge it is no further below than the diode drops', () => {
+    const through = { kind: 'diode', forwardVoltage: '0.35 V', forwardAt: '10 mA', capacitance: '470 uF' } as const
+    const rails = [{ name: 'logic', source: 'main', through }]
+    const lives = { controller: 'logic', converter: 'logic', amplifier: 'logic', sensor: 'logic' }
+    const walk = walkOf(readDesign({ ...exampleDesign, rails, lives }), { charges: 2 })
+    const stage = walk.stages.find(({ block }) => block === 'rails')!
+    const span = { charge: { from: 1, to: walk.charges.at(-1)! }, ...walk.around }
+    expect(walk.over(span).margin(stage, 'rails/sense-clamp')!.limit).toBeLessThan((0.6 - 0.3) / 1e-3)
   })
 })

@@ -398,6 +398,11 @@ export const cases = [
     'a quarter, and 1 uA in 100 kohm: 1 + 0.1 = 1.1',
   ),
   byHand(
+    f.pulledBaseByController,
+    { V_weak: 3, R_be: 1e5, R_weak: 1.5e5, R_b: 5e4, I_leak: 1e-6 },
+    'a third of its 3 V, and 1 uA in 100 kohm: 1 + 0.1 = 1.1',
+  ),
+  byHand(
     f.resetBase,
     { V_weak: 3, R_be: 1e5, R_weak: 1.5e5, R_b: 5e4, I_leak: 1e-6 },
     'a third, and 1 uA in 100 kohm: 1 + 0.1 = 1.1',

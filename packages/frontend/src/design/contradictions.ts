@@ -1,5 +1,7 @@
-import { InputError } from '@ohmward/quantity'
+import { format, InputError, readSpread } from '@ohmward/quantity'
 import { behindBoard } from '../walk/path.js'
+import type { Rails } from '../walk/rails.js'
+import { mainRail, railOf } from './rails.js'
 import { givenByDesign, type ReadFields } from './record.js'
 
 /** What the design gives to a block doesn't stand in the block's part. */
@@ -61,4 +63,33 @@ export function refuseCoefficient({ load, ambientCelsius }: ReadFields): void {
     const allowed = `${than} than ${Number(most.toPrecision(3))} 1/K`
     throw new InputError({ field: 'load.temperatureCoefficient', value, unit: '1/K', allowed, hint })
   }
+}
+
+/** The level of a pin, and so of what follows it, is the rail of the controller. */
+export function refuseDrive(design: ReadFields): void {
+  const { drive, transistor } = design.mosfet
+  if (drive.kind !== 'pin' && drive.kind !== 'follower') return
+  const name = railOf(design, 'controller')
+  if (drive.supply !== undefined && (drive.supply !== 'rail' || name !== mainRail)) {
+    const allowed = `nothing with drive.kind "${drive.kind}": its level is the rail of lives.controller, ${name}`
+    throw new InputError({ field: 'mosfet.drive.supply', value: drive.supply, allowed })
+  }
+  if (drive.kind === 'follower' && transistor.channel === 'P' && name !== mainRail) {
+    const allowed = `"inverting transistor" or "driver" with lives.controller "${name}": its base comes no higher than that rail`
+    throw new InputError({ field: 'mosfet.drive.kind', value: drive.kind, allowed })
+  }
+}
+
+/** A pin doesn't come above the rail of its controller, here on full cells. */
+export function refuseHighLevel(design: ReadFields, rails: Rails): void {
+  const { drive } = design.mosfet
+  if (drive.kind !== 'pin' && drive.kind !== 'inverting transistor') return
+  if (drive.highLevel === undefined) return
+  const field = 'mosfet.drive.highLevel'
+  const { lower: value } = readSpread(drive.highLevel, { field, unit: 'V' })
+  const name = railOf(design, 'controller')
+  const most = rails[name]!.rest.upper
+  if (value <= most) return
+  const allowed = `at most the rail of lives.controller, ${name}: ${format(most, 'V', { digits: 3 })}`
+  throw new InputError({ field, value, unit: 'V', allowed })
 }

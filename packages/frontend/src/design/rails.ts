@@ -1,4 +1,4 @@
-import { exactly, InputError, list, nearestName, part, spread } from '@ohmward/quantity'
+import { exactly, InputError, list, nearestName, part, spread, word } from '@ohmward/quantity'
 import { orderRails, type ReadRail, railFields } from '@ohmward/supply'
 import { label } from './label.js'
 
@@ -45,6 +45,11 @@ export const livesField = /*#__PURE__*/ part(
       max: 1e6,
       otherwise: 1,
       meaning: "resistance between the amplifier's output and its converter pin",
+    }),
+    excitationBackward: /*#__PURE__*/ word(['conducts', 'blocks'], {
+      otherwise: 'conducts',
+      meaning:
+        'what the open excitation switch does against a current from the driven load: a body diode or the clamp of a pin conducts, a diode or two transistors back to back block',
     }),
     pinCurrent: /*#__PURE__*/ exactly({
       unit: 'A',

@@ -6,7 +6,14 @@ import { exact, format, InputError, readRecord, type Schema, schemaOf } from '@o
 import { decouplingAt, dividerAt, hallAt, mosfetAt } from '../walk/choices.js'
 import { powerAt } from '../walk/power.js'
 import { type SolvedSpan, solveAt } from '../walk/solve.js'
-import { refuseCoefficient, refuseDiode, refuseTopology, refuseTwice } from './contradictions.js'
+import {
+  refuseCoefficient,
+  refuseDiode,
+  refuseDrive,
+  refuseHighLevel,
+  refuseTopology,
+  refuseTwice,
+} from './contradictions.js'
 import { jsonFault } from './json-fault.js'
 import { loadOf } from './load.js'
 import { orderedRails, railOf } from './rails.js'
@@ -30,6 +37,7 @@ export function readDesign(given: Design): ReadDesign {
   const read = () => mosfet.read({ ...own, load: { resistance: 1 }, pwm }, full(ambientCelsius.from))
   const load = loadOf(fields.load)
   const design = { ...fields, load, parts: { switch: named('mosfet', read), sensor: readSensor(hall.sensor) } }
+  refuseDrive(design)
   refuseParts(design)
   refuseTopology(design)
   return design
@@ -55,6 +63,7 @@ function refuseParts(design: ReadDesign): void {
   const { from: celsius } = design.ambientCelsius
   const solved = solveAt(design, { charge: 1, celsius, age: design.age.from })
   refusePower(design, solved)
+  refuseHighLevel(design, solved.rails)
   const { rest, sag } = solved.rails[railOf(design, 'converter')]!
   const firmware = { rest: rest.nominal, rail: sag.nominal, rests: exact(rest.nominal), tasks: [] }
   for (const { name, choice, conditions, read } of [

@@ -5,6 +5,7 @@ import type { MosfetChoice, MosfetConditions } from '@ohmward/mosfet'
 import type { Spread } from '@ohmward/quantity'
 import { mainRail, type Part, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
+import { driveAt } from './drive.js'
 import { inSeries } from './path.js'
 import type { Ends } from './place.js'
 import { drawOf, type RailState, type Rails } from './rails.js'
@@ -83,9 +84,10 @@ function zeroOf(given: HallChoice['calibration'], here: Spread, anywhere: Spread
 }
 
 /** The switch: it solves current and temperature itself from open circuit, source and load. */
-export function mosfetAt({ mosfet, pwm }: ReadDesign, { span, source, load }: SolvedSpan): MosfetAt {
+export function mosfetAt(design: ReadDesign, { span, source, load, rails }: SolvedSpan): MosfetAt {
+  const { mosfet, pwm } = design
   return {
-    choice: { ...mosfet, load: { resistance: load }, pwm },
+    choice: { ...mosfet, drive: driveAt(design, rails, span.celsius), load: { resistance: load }, pwm },
     conditions: { openCircuit: ends(source.openCircuit), sourceResistance: source.resistance, ...ambient(span) },
     at: {},
   }

@@ -4,6 +4,7 @@ import { pinAt, type ReadRail, regulate } from '@ohmward/supply'
 import { mainRail, type Part, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { drawOf } from './rails.js'
+import { senseRows } from './sense-rows.js'
 import type { SolvedSpan } from './solve.js'
 import type { ReadyRow } from './stage.js'
 
@@ -16,8 +17,9 @@ const plain = (text: Text, worst: number, limit: number, nominal: number): Ready
 
 /** What is watched of the rails behind the main one: the controller's supply, the pins between rails, regulators. */
 export function railRows(design: ReadDesign, solved: SolvedSpan): ReadyRow[] {
-  if ((design.rails ?? []).length === 0) return []
-  return [...controllerRows(design, solved), ...pinRows(design, solved), ...regulatorRows(design, solved)]
+  const driven = senseRows(design, solved)
+  if ((design.rails ?? []).length === 0) return driven
+  return [...controllerRows(design, solved), ...pinRows(design, solved), ...driven, ...regulatorRows(design, solved)]
 }
 
 /** The controller behind a rail of its own, while the load is on. Pitfalls J05, J07, J08. */

@@ -1,4 +1,4 @@
-import { exact, type Spread } from '@ohmward/quantity'
+import { between, exact, type Spread } from '@ohmward/quantity'
 import { heldThrough, type ReadRail, railAt } from '@ohmward/supply'
 import { mainRail, orderedRails, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
@@ -56,6 +56,21 @@ export function railsOver(design: ReadDesign, main: Omit<RailState, 'fault'>, { 
     }
   }
   return found
+}
+
+/**
+ * How far a rail stands below the main one, at least 0 V. Both move together, so the main rail is put where it is highest and
+ * where it is lowest: what hangs on a regulator or behind a diode is furthest from it at one of the two.
+ */
+export function gapBelow(design: ReadDesign, name: string, rails: Rails, celsius: Ends): Spread {
+  const { rest, sag } = rails[mainRail]!
+  const gaps = [rest.upper, rest.nominal, sag.lower].map((V) => {
+    const own = railsOver(design, { rest: exact(V), sag: exact(V) }, celsius)[name]!.rest
+    return { lower: V - own.upper, nominal: V - own.nominal, upper: V - own.lower }
+  })
+  const lower = Math.max(0, Math.min(...gaps.map((gap) => gap.lower)))
+  const upper = Math.max(lower, ...gaps.map((gap) => gap.upper))
+  return lower === upper ? exact(lower) : between(lower, upper, Math.min(Math.max(gaps[1]!.nominal, lower), upper))
 }
 
 function stateOf(

@@ -3,6 +3,7 @@ import { between, exact, InputError, type Spread } from '@ohmward/quantity'
 import { type Fed, feed, type ReadElement, resistanceOf, type SourceAt, stretchOf } from '@ohmward/supply'
 import { mainRail } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
+import { pinLevel } from './drive.js'
 import { hull } from './hull.js'
 import { behindBoard, element, inSeries } from './path.js'
 import { type Ends, isPlace, type Place, type Span, spanOf } from './place.js'
@@ -50,7 +51,6 @@ export function solveOver(design: ReadDesign, span: Span): SolvedSpan {
   const celsius = distinct(span.celsius)
   const own = hull(celsius.map((one) => ownAt(design, one)))
   const load = hull(celsius.map((one) => loadAt(design, ownAt(design, one), one)))
-  const on = switchOver(design, source, load, span)
   const idle = drawOf(design, mainRail)
   const rest = feed(source, { kind: 'current', current: idle })
   if (rest.kind === 'impossible') {
@@ -58,9 +58,16 @@ export function solveOver(design: ReadDesign, span: Span): SolvedSpan {
     const allowed = 'what the supply gives'
     throw new InputError({ field: 'controller.current', value, unit: 'A', allowed, hint: rest.reason })
   }
-  const resistance = inSeries(load, on)
-  const fed = feed(loaded(source, rest.rail), { kind: 'resistance', resistance }) as Fed
-  const rails = railsOver(design, { rest: rest.rail, sag: fed.rail }, span.celsius)
+  /** The load on, with what the rails leave the gate. */
+  const loadOn = (before: Rails) => {
+    const on = switchOver(design, source, load, span, before)
+    const resistance = inSeries(load, on)
+    const fed = feed(loaded(source, rest.rail), { kind: 'resistance', resistance }) as Fed
+    return { on, fed, rails: railsOver(design, { rest: rest.rail, sag: fed.rail }, span.celsius) }
+  }
+  const first = loadOn(railsOver(design, { rest: rest.rail, sag: rest.rail }, span.celsius))
+  // The gate hangs on a rail that the load sags: a switch that conducts less than at first sags it less.
+  const { on, fed, rails } = pinLevel(design, first.rails) === undefined ? first : loadOn(first.rails)
   return { span, source, load, own, switch: on, rest: rest.rail, rail: fed.rail, current: fed.current, rails }
 }
 
@@ -91,23 +98,26 @@ function loadAt({ supply, board, parts }: ReadDesign, own: Spread, celsius: numb
 }
 
 /** On-resistance of the switch over a span: with the least and the most at its gate, cold and warm. */
-function switchOver(design: ReadDesign, source: SourceAt, load: Spread, span: Span): Spread {
+function switchOver(design: ReadDesign, source: SourceAt, load: Spread, span: Span, rails: Rails): Spread {
   const { openCircuit: V, resistance: R } = source
   const celsius = distinct(span.celsius)
-  const weakest = celsius.map((one) => switchAt(design, V.lower, R.upper, load, one))
+  const weakest = celsius.map((one) => switchAt(design, V.lower, R.upper, load, rails, one))
   if (isPlace(span)) return weakest[0]!
-  return hull([...weakest, ...celsius.map((one) => switchAt(design, V.upper, R.lower, load, one))])
+  return hull([...weakest, ...celsius.map((one) => switchAt(design, V.upper, R.lower, load, rails, one))])
 }
 
 /**
  * On-resistance of the switch as the block finds it at a supply: typical, and guaranteed with the load that makes it hottest;
  * below typical as far as the guarantee is above, but at least the share of it that the transistor's lots may have.
  */
-function switchAt({ parts }: ReadDesign, V: number, R_s: number, load: Spread, celsius: number): Spread {
-  const own = parts.switch
+function switchAt(design: ReadDesign, V: number, R_s: number, load: Spread, rails: Rails, celsius: number): Spread {
+  const own = design.parts.switch
+  const V_reg = pinLevel(design, rails)
+  const { drive } = own
   const { leastShare } = own.transistor
   const { typical, worst } = mosfetAtWork({
     ...own,
+    ...(V_reg && { drive: { ...drive, supply: 'regulated', spreads: { ...drive.spreads, V_reg } } }),
     load: { kind: 'resistance', value: load },
     openCircuit: { from: V, to: V },
     sourceResistance: exact(R_s),

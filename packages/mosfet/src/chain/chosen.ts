@@ -39,8 +39,18 @@ const pulls = {
 }
 const collector = { shared: f.sharedCollectorCurrent, alone: f.collectorCurrent }
 const holding = { gate: f.holdingAtGate, drive: f.holdingAtDrive, none: undefined }
-const bases = { floating: f.floatingBase, held: f.heldBase, pulled: f.pulledBase }
-const followerBases = { floating: f.floatingBase, held: f.heldFollowerBase, pulled: f.pulledFollowerBase }
+const bases = {
+  floating: f.floatingBase,
+  held: f.heldBase,
+  pulled: f.pulledBase,
+  'pulled by controller': f.pulledBaseByController,
+}
+const followerBases = {
+  floating: f.floatingBase,
+  held: f.heldFollowerBase,
+  pulled: f.pulledFollowerBase,
+  'pulled by controller': f.pulledFollowerBase,
+}
 
 /** The formulas that a topology picks among several for the same symbol, and those that it alone needs. */
 export type Chosen = ReturnType<typeof chosenFor>

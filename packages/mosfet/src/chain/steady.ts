@@ -34,6 +34,7 @@ export function steadyOf({ transistor, drive, wiring, parallel, frequency, switc
     h_FE: drive.spreads.h_FE.lower,
     t_sto: drive.spreads.t_sto.upper,
     R_weak: drive.spreads.R_weak.lower,
+    V_weak: drive.spreads.V_weak.upper,
     k_th: t.thresholdFall.upper,
     V_DSmax: t.drainSourceMaximum.lower,
     E_AS: transistor.avalancheEnergy ?? 0,

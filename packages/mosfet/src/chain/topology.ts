@@ -25,7 +25,7 @@ export interface Topology {
   readonly offLevel: 'fixed' | 'rail less high'
   /** What the gate, or the base of an inverting transistor, hangs on while the controller resets. */
   readonly reset: 'floating gate' | 'held gate' | 'pulled gate' | 'follower' | 'base' | 'base pulled up'
-  readonly resetBase: 'floating' | 'held' | 'pulled'
+  readonly resetBase: 'floating' | 'held' | 'pulled' | 'pulled by controller'
   /** How the on-resistance goes with temperature. */
   readonly law: 'linear' | 'power' | 'points'
   /** Heat for ever, or in bursts. */
@@ -40,7 +40,7 @@ export interface Topology {
 /** Which formulas hold for a choice. */
 export function topologyOf(read: ReadMosfet): Topology {
   const { transistor, drive, load, edges, bursts, wiring, openCircuit, freewheel } = read
-  const { kind, complementary, pull, supply, hasHighLevel, hasBasePullDown, hasResetPull } = drive
+  const { kind, complementary, pull, supply, hasHighLevel, hasBasePullDown } = drive
   const { channel, fields, avalancheEnergy, safePulses } = transistor
   const isInverter = kind === 'inverting transistor'
   const pullsUp = isInverter && channel === 'N'
@@ -58,7 +58,7 @@ export function topologyOf(read: ReadMosfet): Topology {
     base: hasBasePullDown ? 'shared' : 'alone',
     offLevel: hasHighLevel ? 'rail less high' : 'fixed',
     reset: resetOf(read),
-    resetBase: hasBasePullDown ? (hasResetPull ? 'pulled' : 'held') : 'floating',
+    resetBase: resetBaseOf(drive),
     law: transistor.law.kind,
     heat: bursts === undefined ? 'lasting' : 'bursts',
     avalanche:
@@ -68,6 +68,12 @@ export function topologyOf(read: ReadMosfet): Topology {
     safeArea: safePulses !== undefined,
     share: read.switchingShare !== undefined,
   }
+}
+
+function resetBaseOf({ hasBasePullDown, hasResetPull, hasResetLevel }: ReadMosfet['drive']): Topology['resetBase'] {
+  if (!hasBasePullDown) return 'floating'
+  if (!hasResetPull) return 'held'
+  return hasResetLevel ? 'pulled by controller' : 'pulled'
 }
 
 function resetOf({ transistor, drive }: ReadMosfet): Topology['reset'] {

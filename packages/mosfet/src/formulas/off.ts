@@ -180,6 +180,13 @@ export const pulledBase = /*#__PURE__*/ at(
   }),
 )
 
+/** The same where the controller lives on another supply than the drive. */
+export const pulledBaseByController = /*#__PURE__*/ at(
+  resetBase,
+  'V_base',
+  (x: Values<'V_weak' | 'R_be' | 'R_weak' | 'R_b' | 'I_leak'>) => x,
+)
+
 /** The base of a follower, held to the level that switches off: no higher than its supply. */
 export const heldFollowerBase = /*#__PURE__*/ formula({
   symbol: 'V_base',

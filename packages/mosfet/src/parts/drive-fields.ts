@@ -43,7 +43,7 @@ export const directFields = /*#__PURE__*/ (() =>
       symbol: 'V_off',
       unit: 'V',
       min: 0,
-      max: 20,
+      max: 100,
       otherwise: 0,
       meaning: 'voltage left on the gate, switched off',
     },

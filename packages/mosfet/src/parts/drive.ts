@@ -84,6 +84,12 @@ export const driveRecord = /*#__PURE__*/ (() =>
       ...shared,
       ...inverterFields,
       basePullDown: /*#__PURE__*/ spread({ ...basePullDown, meaning: 'resistor from base to emitter' }),
+      resetLevel: /*#__PURE__*/ spread({
+        ...volts,
+        symbol: 'V_weak',
+        optional: true,
+        meaning: "supply of the controller, to which its weak pull goes during reset; the drive's own by default",
+      }),
       basePullUp: /*#__PURE__*/ spread({
         ...ohms,
         symbol: 'R_bp',

@@ -9,6 +9,7 @@ export interface ReadDrive {
   readonly supply: 'rail' | 'regulated'
   readonly hasHighLevel: boolean
   readonly hasResetPull: boolean
+  readonly hasResetLevel: boolean
   readonly hasBasePullDown: boolean
   readonly hasBasePullUp: boolean
   readonly spreads: Readonly<Record<DriveSymbol, Spread>>
@@ -35,6 +36,7 @@ const driveSymbols = [
   'V_hold',
   'V_reg',
   'R_weak',
+  'V_weak',
   'R_be',
   'R_bp',
 ] as const
@@ -52,6 +54,7 @@ export function driveOf(read: FromRecord, channel: 'N' | 'P'): ReadDrive {
     complementary: read.kind === 'follower' && read.complementary,
     hasHighLevel: kind !== 'inverting transistor' && own.V_high !== undefined,
     hasResetPull: resetPull !== undefined,
+    hasResetLevel: own.V_weak !== undefined,
     hasBasePullDown: own.R_be !== undefined,
     hasBasePullUp: own.R_bp !== undefined,
   }
@@ -113,6 +116,7 @@ function ownOf(read: FromRecord): Known {
         t_sto: read.storageTime,
         R_be: read.basePullDown,
         R_bp: read.basePullUp,
+        V_weak: read.resetLevel,
       }
     default:
       return {
