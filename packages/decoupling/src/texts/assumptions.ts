@@ -52,7 +52,7 @@ export function assumptionsOf(read: ReadDecoupling): string[] {
       'The logic current is constant and the diode leaks nothing back: count in it what a hot Schottky diode leaks, and what a converter draws more as its voltage falls.',
       ...(load.pwm
         ? [
-            'Under PWM the diode charges its capacitor in pulses: they are followed through its exponential law, and what they take off the rail too.',
+            'Under PWM the diode charges its capacitor in pulses: they are followed through a tangent of its exponential law, with a tenth of its thermal voltage taken off the capacitor for what the law differs from that, and the rail as low as with the pulses or without.',
           ]
         : []),
     )

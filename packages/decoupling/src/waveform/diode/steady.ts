@@ -31,7 +31,7 @@ export interface DiodeCurve {
 
 /** Steady PWM on a rail that feeds a capacitor through a diode. */
 export interface DiodePwm {
-  /** The rail with its pulses; its lowest point over all tangents that were tried. */
+  /** The rail with its pulses; its lowest point over all that was tried. */
   readonly rail: PwmResponse
   /** Lowest voltage of the capacitor. */
   readonly level: number
@@ -39,12 +39,16 @@ export interface DiodePwm {
   readonly pulse: number
 }
 
+/** What is taken off the capacitor, of the thermal voltage: twice the most that a tangent was found above the law by in random designs. */
+const allowance = 0.1
 /** Where the straight line touches the law, one after the other: at these parts of the current that was found to flow before. */
 const touches = [1, 0.6]
 
 /**
  * The steady state under PWM of a rail that charges a capacitor through a diode. The diode's law is taken as a tangent of it,
  * about where its charge flows: a logarithm lies below each of its tangents, so that none drops too little, and of two the better counts.
+ * The rail answers other pulses with another ringing, though: so its lowest point is that without any pulses where that is lower, and an
+ * allowance is taken off the capacitor.
  *
  * @param open - the rail without what is drawn behind the diode
  * @param without - the steady state with that drawn from the rail all the time: where to begin
@@ -60,7 +64,7 @@ export function respondThroughDiode(
   let pulse = (1.5 * current) / (1 - pwm.duty)
   let state: DiodeState = { rail: without.steady, held: highest.value - tangentOf(diode, pulse).threshold }
   let best: DiodePwm | null = null
-  let low = without.highest
+  let low = without.lowest
   for (const part of touches) {
     const x = diodeRail(open, { capacitance, current, ...tangentOf(diode, part * pulse) })
     const steady = periodic(x, state, load, without)
@@ -71,7 +75,7 @@ export function respondThroughDiode(
     if (found.rail.lowest.value < low.value) low = found.rail.lowest
     if (best === null || found.level > best.level) best = found
   }
-  return best && { ...best, rail: { ...best.rail, lowest: low } }
+  return best && { ...best, level: best.level - allowance * diode.scale, rail: { ...best.rail, lowest: low } }
 }
 
 /** The straight line that touches the diode's law at a current. */
