@@ -117,7 +117,43 @@ describe('the formulas of the worked pages', () => {
   })
 })
 
+describe('units and powers', () => {
+  it('are written with one stroke at most, and raised, on every page', () => {
+    for (const path of site.pages.filter((path) => !path.startsWith('api/'))) {
+      const html = readFileSync(`${root}docs/.vitepress/dist/${path.replace(/(^|\/)$/, '$1index.html')}`, 'utf8')
+      const texts = html
+        .replace(/<(script|style|pre|code|textarea)\b.*?<\/\1>/gs, '')
+        .split(/<[^>]*>/)
+        .map((text) => text.trim())
+      // A number with such a unit, or the unit by itself.
+      const unit = /(?:^|[\d\u00a0] ?)[A-Za-zµΩ°√·²]{1,5}\/[A-Za-zµΩ°√]{1,4}\/[A-Za-z]{1,4}$/
+      expect(
+        texts.filter((text) => unit.test(text) || /[a-zA-Z]\^-?\d/.test(text)),
+        path,
+      ).toEqual([])
+    }
+  })
+})
+
 describe('the page of checked values', () => {
+  it('counts by package what was read, what is from memory, and the formulas with a value by hand', async () => {
+    await page.goto(site.url('checked/'))
+    const counted = JSON.parse(readFileSync(`${root}test/results/formulas.json`, 'utf8')) as {
+      package: string
+      formulas: number
+      withValue: number
+    }[]
+    const rows = await page.locator('table.counts tbody tr').allInnerTexts()
+    const shown = rows.map((row) => row.trim().split(/\s+/))
+    expect(shown.map(([name]) => name)).toEqual(expect.arrayContaining(counted.map((one) => one.package)))
+    for (const [name, ...numbers] of shown) {
+      const of = (fromMemory: boolean) =>
+        published.filter((row) => row.package === name && row.fromMemory === fromMemory).length
+      const own = counted.find((one) => one.package === name)
+      expect(numbers.map(Number), name).toEqual([of(false), of(true), own?.formulas ?? 0, own?.withValue ?? 0])
+    }
+  })
+
   it('says at the top how many were read at their source and how many are from memory, and lists them apart', async () => {
     await page.goto(site.url('checked/'))
     expect(memory.length).toBeGreaterThan(0)

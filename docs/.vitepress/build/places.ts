@@ -46,7 +46,10 @@ export async function placesOf(name: string, formulas: readonly AnyFormula[], de
       ...Object.fromEntries(
         Object.entries(own[name] ?? {}).map(([margin, ids]) => [
           margin,
-          ids.map((id): FormulaLink => [all.find((one) => one.id === id)!.formula.symbol, id]),
+          ids.flatMap((id): FormulaLink[] => {
+            const one = all.find((one) => one.id === id)
+            return one ? [[one.formula.symbol, id]] : []
+          }),
         ]),
       ),
     },
@@ -70,12 +73,12 @@ export async function usesOf(name: string): Promise<(readonly [id: string, name:
 }
 
 /** Margins that are held by physics of their own, or with the worst case in them: the formulas behind them. */
-const own: Readonly<Record<string, Readonly<Record<string, readonly string[]>>>> = {
+export const own: Readonly<Record<string, Readonly<Record<string, readonly string[]>>>> = {
   divider: {
     undershoot: ['divider-R_pneed'],
     settling: ['divider-t_need', 'adc-t_settle'],
     acquisition: ['adc-t_need'],
-    sampling: ['adc-e_samp'],
+    sampling: ['adc-e_burst'],
     resolution: ['divider-R_count'],
   },
   hall: {
@@ -87,7 +90,7 @@ const own: Readonly<Record<string, Readonly<Record<string, readonly string[]>>>>
     settling: ['hall-t_need'],
     'on-window': ['adc-s_on'],
     'off-window': ['adc-s_off'],
-    sampling: ['adc-e_samp'],
+    sampling: ['adc-e_burst'],
     'trip-false': ['hall-code_trip', 'hall-I_trip'],
     'trip-late': ['hall-I_trip'],
     'trip-reach': ['hall-I_trip'],
