@@ -1,16 +1,28 @@
+import type { Margin } from '@ohmward/budget'
 import { formatParts, typographic } from '@ohmward/quantity'
 
+type Towards = 'up' | 'down'
+
 /** A number and its unit as text, apart. What has no finite value is shown as a dash. */
-export function figure(value: number | null | undefined, unit: string, digits = 4): readonly [string, string] {
+export function figure(
+  value: number | null | undefined,
+  unit: string,
+  digits = 4,
+  towards?: Towards,
+): readonly [string, string] {
   if (value === null || value === undefined || !Number.isFinite(value)) return ['–', '']
-  const [number, written] = formatParts(value, unit, { digits })
+  const [number, written] = formatParts(value, unit, { digits, ...(towards && { towards }) })
   return [number, raised(written)]
 }
 
 /** A number with its unit as one string that doesn't break. */
-export function text(value: number | null | undefined, unit: string, digits = 4): string {
-  return figure(value, unit, digits).filter(Boolean).join('\u00a0').replaceAll(' ', '\u00a0')
+export function text(value: number | null | undefined, unit: string, digits = 4, towards?: Towards): string {
+  return figure(value, unit, digits, towards).filter(Boolean).join('\u00a0').replaceAll(' ', '\u00a0')
 }
+
+/** The worst case of a margin, rounded to the side of its limit. */
+export const worstText = ({ worst, unit, sense }: Pick<Margin, 'worst' | 'unit' | 'sense'>, digits = 3): string =>
+  text(worst, unit, digits, sense === 'at most' ? 'up' : 'down')
 
 /** With a plus sign where it is positive, so that a slack reads as one. */
 export const signed = (value: number, unit: string, digits = 3): string =>

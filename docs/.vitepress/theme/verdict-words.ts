@@ -1,9 +1,9 @@
 import type { Assessment, Margin } from '@ohmward/budget'
-import { text } from './numbers.ts'
+import { text, worstText } from './numbers.ts'
 
 /** What a margin is at its worst, beside its limit: `11.8 mΩ, at most 15 mΩ`. */
-export const againstLimit = ({ worst, sense, limit, unit }: Margin): string =>
-  `${text(worst, unit, 3)}, ${sense} ${text(limit, unit, 3)}`
+export const againstLimit = (margin: Margin): string =>
+  `${worstText(margin)}, ${margin.sense} ${text(margin.limit, margin.unit, 3)}`
 
 /** The answer as one says it: all that fails, the most serious first. */
 export function saidOf({ verdict, margins }: Pick<Assessment, 'verdict' | 'margins'>): {

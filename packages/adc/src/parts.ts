@@ -36,17 +36,17 @@ export const converterFields = {
   samplingCapacitance: {
     symbol: 'C_sh',
     unit: 'F',
-    above: 0,
+    min: 1e-18,
     max: 1e-6,
     meaning: 'sampling capacitance, largest',
   },
-  acquisitionTime: { symbol: 't_acq', unit: 's', above: 0, max: 10, meaning: 'sampling time, shortest' },
+  acquisitionTime: { symbol: 't_acq', unit: 's', min: 1e-12, max: 10, meaning: 'sampling time, shortest' },
   conversionTime: { symbol: 't_conv', unit: 's', min: 0, max: 10, meaning: 'conversion time, longest' },
   leakage: { symbol: 'I_leak', unit: 'A', magnitude: true, max: 1e-3, otherwise: 0, meaning: 'pin leakage, largest' },
 } as const satisfies PartFields
 
 const absoluteFields = {
-  voltage: { symbol: 'V_ref0', unit: 'V', above: 0, max: 60, meaning: 'reference with tolerance' },
+  voltage: { symbol: 'V_ref0', unit: 'V', min: 1e-3, max: 60, meaning: 'reference with tolerance' },
   drift: {
     symbol: 'TC_ref',
     unit: '1/K',

@@ -66,7 +66,7 @@ describe('a converter that is read', () => {
   it.each([0, -1, '0 V', NaN])('refuses a reference of %s', (voltage) => {
     const error = problem({ ...ten, reference: { kind: 'absolute', voltage } })
     expect(error.field).toBe('converter.reference.voltage')
-    expect(error.allowed).toMatch(/more than 0 V/)
+    expect(error.allowed).toMatch(/at least 0\.001 V|at least 1 mV/)
   })
 
   it('refuses other kinds of reference, and a rail with a voltage', () => {

@@ -36,7 +36,17 @@ export {
   marginOf,
   plainMargin,
 } from './margin/margin.js'
-export { ordered, readRule, relativeSlack, tightestText, verdictOf, verdictWords } from './margin/verdict.js'
+export {
+  faultText,
+  ordered,
+  readRule,
+  relativeSlack,
+  slackText,
+  tightestText,
+  verdictOf,
+  verdictWords,
+  worstText,
+} from './margin/verdict.js'
 export { stoppedShort, worthText } from './margin/worth.js'
 export type {
   Columns,

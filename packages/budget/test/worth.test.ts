@@ -26,7 +26,17 @@ describe('what a reading is worth', () => {
     // a² of ±1 has no slope at 0; 97.5 % of |a| lie below 0.975, so of a² below 0.951.
     const blind = of(({ a }) => 5 + a * a + 1e-3 * a)
     expect(blind.comparison!.agrees).toBe(false)
-    expect(worthText(blind, 5)).toBe('±950 mV (95 %), at worst ±1 V')
+    expect(worthText(blind, 5)).toBe('±950 mV (95 %), at worst ±1.1 V')
+  })
+
+  it('is never said to be better than it is', () => {
+    // ±0.3141 V of one rectangle; 1.96/√3 of it are 0.3554 V, and no more than the whole, which is rounded up.
+    expect(
+      worthText(
+        of(({ a }) => 5 + 0.3141 * a, false),
+        5,
+      ),
+    ).toBe('±310 mV (95 %), at worst ±320 mV')
   })
 
   it('counts from the true value, whatever the middle is', () => {

@@ -1,6 +1,5 @@
-import { type Budget, type Caution, stoppedShort } from '@ohmward/budget'
+import { type Budget, type Caution, furtherTexts, stoppedShort } from '@ohmward/budget'
 import { format, takenFor } from '@ohmward/quantity'
-import { furtherSymbol } from './chain/further.js'
 import { type DividerChoice, dividerRecord, type ReadChoice } from './choice.js'
 import { unsettledOf } from './settling.js'
 import type { ReadThermometry } from './thermometry/fields.js'
@@ -171,23 +170,12 @@ export function assumptionsOf(choice: ReadChoice, given: DividerChoice, budgets:
       ? 'No calibration.'
       : `Calibrated by ${calibration.kind === 'zero' ? 'a short at the load terminals' : 'a short and a known resistor at the load terminals'}, at ${format(calibration.atCelsius.nominal, 'degC')} and ${format(calibration.rail?.nominal ?? choice.nominalRail, 'V')}; drift, ageing, noise, resolution, moved contacts and hot leakage stay. Drift of the converter's own offset and gain is not followed.`,
     ...sentencesOf(choice),
-    ...furtherTexts(choice),
+    ...furtherTexts(choice.further, 'no calibration takes it away'),
     ...stoppedShort(budgets),
     'Budgets and probabilities are those at the worst of the conditions, where the margin is least.',
     'Limits without a stated distribution are rectangular (JCGM 100:2008, 4.3.7).',
     ...takenFor(dividerRecord, given).map(({ text }) => `By default: ${text}.`),
   ]
-}
-
-/** The further errors that were named, each with the symbol under which a budget has it. */
-function furtherTexts({ further = [] }: ReadChoice): string[] {
-  const units = { voltage: 'V', current: 'A', share: '1' } as const
-  return further.map(({ name, kind, size, perKelvin }, n) => {
-    const unit = units[kind]
-    const drift =
-      perKelvin > 0 ? `, and ±${format(perKelvin, kind === 'share' ? '1/K' : `${unit}/K`)} away from 25 °C` : ''
-    return `${name} (${furtherSymbol(kind, n)}): ±${format(size, unit, kind === 'share' ? { as: '%' } : {})}${drift}; no calibration takes it away.`
-  })
 }
 
 /** The same of what not every choice has. */

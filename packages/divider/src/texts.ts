@@ -4,8 +4,7 @@ import type { ReadChoice } from './choice.js'
 
 /** The answer in a sentence or two. */
 export function summaryOf({ margins, budgets }: HeldRows, { load }: ReadChoice): string {
-  const { slack, unit } = margins[0]!
-  const least = tightestText(margins[0]!, format(Math.abs(slack), unit, { digits: 2 }))
+  const least = tightestText(margins[0]!)
   const worth = worthText(budgets['R_ind'] as Budget, load.nominal)
   return `${verdictWords[verdictOf(margins)]}: ${least}. At ${format(load.nominal, 'ohm')} expect ${worth}.`
 }

@@ -173,7 +173,7 @@ describe('the answer of a check', () => {
 
   it('says in words what decides', () => {
     expect(check(knife).summary).toMatch(
-      /^Holds: tightest is error at the smallest load, with .* to spare\. At 700 mΩ expect ±14 mΩ \(95 %\), at worst ±31 mΩ\.$/,
+      /^Holds: tightest is error at the smallest load, with .* to spare\. At 700 mΩ expect ±14 mΩ \(95 %\), at worst ±32 mΩ\.$/,
     )
     expect(check({ ...knife, error: '1 %' }).summary).toMatch(/^Fails: error at the .* load is short by .*Ω\. At/)
   })

@@ -81,6 +81,14 @@ function checkWindow({ pwm, reading, converter }: Choice): void {
   if (!pwm || reading !== 'on-window') return
   const acquisition = converter.spreads.t_acq.upper
   if (pwm.duty.from / pwm.frequency >= acquisition) return
+  if (pwm.frequency * acquisition > 1) {
+    throw new InputError({
+      field: 'pwm.frequency',
+      value: pwm.frequency,
+      unit: 'Hz',
+      allowed: `at most ${Number((1 / acquisition).toPrecision(3))} Hz: a shorter period does not hold one acquisition`,
+    })
+  }
   throw new InputError({
     field: 'pwm.duty.from',
     value: pwm.duty.from,

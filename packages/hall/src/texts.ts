@@ -1,6 +1,7 @@
 import {
   type Budget,
   type Caution,
+  furtherTexts,
   type HeldRows,
   stoppedShort,
   tightestText,
@@ -153,7 +154,7 @@ export function assumptionsOf(
       ? ["The sensor's own supply is the same in the zero as in use: let only its tolerance move it, not the load."]
       : []),
     `The sensor is as warm as its air, or up to ${format(conductorRise(choice, 'upper'), 'K', { digits: 2 })} warmer by its conductor.`,
-    ...furtherTexts(choice),
+    ...furtherTexts(choice.further, 'no zero takes it away'),
     ...stoppedShort(budgets),
     'The steady field may turn either way; the hysteresis is that after the stated peak current.',
     ...(trip ? ['A trip is one comparison; noise repeats it with every reading, so confirm it over several.'] : []),
@@ -172,23 +173,10 @@ function offText(fresh: FreshZero | undefined): string {
   return `with the load held off for ${time}${offTime === undefined ? ', as long as it takes' : ''}`
 }
 
-/** The further errors that were named, each with the symbol under which a budget has it. */
-function furtherTexts({ further = [] }: ReadChoice): string[] {
-  const units = { voltage: 'V', current: 'A', share: '1' } as const
-  return further.map(({ name, kind, size, perKelvin }, n) => {
-    const unit = units[kind]
-    const symbol = `${kind === 'share' ? 'e' : 'V'}_add${n + 1}`
-    const drift =
-      perKelvin > 0 ? `, and ±${format(perKelvin, kind === 'share' ? '1/K' : `${unit}/K`)} away from 25 °C` : ''
-    return `${name} (${symbol}): ±${format(size, unit, kind === 'share' ? { as: '%' } : {})}${drift}; no zero takes it away.`
-  })
-}
-
 /** The answer in a sentence or two. */
 export function summaryOf({ margins, budgets }: HeldRows, { errors }: ReadChoice): string {
   const { at: truth } = errors.at(-1)!
-  const { slack, unit } = margins[0]!
-  const least = tightestText(margins[0]!, format(Math.abs(slack), unit, { digits: 2 }))
+  const least = tightestText(margins[0]!)
   const worth = worthText(budgets[`I_${errors.length}`] as Budget, truth)
   return `${verdictWords[verdictOf(margins)]}: ${least}. At ${format(truth, 'A')} expect ${worth}.`
 }

@@ -208,17 +208,17 @@ function takenIn({ given, copperArea, edges, transistor: { law } }: ReadMosfet):
 /** The answer in a sentence or two. */
 export function summaryOf(margins: readonly Margin[], typical: JunctionReport, worst: JunctionReport): string {
   const first = margins[0]!
-  const least = first.id === 'junction' ? junctionText(first, worst) : tightestText(first, sizeOf(first))
-  const celsius = ({ junction }: JunctionReport) =>
-    junction.kind === 'balance' ? format(junction.T_j, 'degC', { digits: 3 }) : 'in runaway'
-  return `${verdictWords[verdictOf(margins)]}: ${least}. Junction ${celsius(typical)} for a typical board, at worst ${celsius(worst)}.`
+  const least = first.id === 'junction' ? junctionText(first, worst) : tightestText(first)
+  const celsius = ({ junction }: JunctionReport, towards?: 'up') =>
+    junction.kind === 'balance'
+      ? format(junction.T_j, 'degC', { digits: 3, ...(towards && { towards }) })
+      : 'in runaway'
+  return `${verdictWords[verdictOf(margins)]}: ${least}. Junction ${celsius(typical)} for a typical board, at worst ${celsius(worst, 'up')}.`
 }
-
-const sizeOf = ({ slack, unit }: Margin) => format(Math.abs(slack), unit === 'degC' ? 'K' : unit, { digits: 2 })
 
 /** The junction as it settles, not as the loss at its limit would heat it: both have the same sign. */
 function junctionText(margin: Margin, { junction }: JunctionReport): string {
   if (junction.kind === 'runaway') return 'junction finds no balance'
   const slack = margin.limit - junction.T_j
-  return tightestText({ ...margin, name: 'junction', slack }, sizeOf({ ...margin, slack }))
+  return tightestText({ ...margin, name: 'junction', slack })
 }

@@ -53,6 +53,7 @@ describe('spreads made in code', () => {
       () => between(1, 4, 0),
       () => between(-Infinity, 4),
       () => scaled(exact(5), Number.NaN),
+      () => scaled({ ...plusMinus(5, 1), lower: 7 }, 2),
       () => scaled(exact(1e300), 1e300),
     ])
       refusalOf(run)

@@ -1,6 +1,6 @@
 import { format, InputError } from '@ohmward/quantity'
 import type { Assessment } from '../margin/assessment.js'
-import { relativeSlack } from '../margin/verdict.js'
+import { faultText, relativeSlack } from '../margin/verdict.js'
 import { demandCount, demandFunction, knownOptions } from '../model/options.js'
 import { assess } from './assess.js'
 import type { Block } from './block.js'
@@ -166,7 +166,5 @@ function sameForAll(all: readonly ReadonlyMap<string, number>[]): ReadonlySet<st
 function faultOf({ margins }: Assessment): { row: string; reason: string; lack: number } {
   const worst =
     margins.find(({ verdict }) => verdict === 'fails') ?? margins.find(({ verdict }) => verdict !== 'holds')!
-  const { id, name, verdict, slack, unit, reason } = worst
-  const why = verdict === 'fails' ? `short by ${format(-slack, unit, { digits: 2 })}` : `not sure, ${reason}`
-  return { row: id, reason: `${name}: ${why}`, lack: -relativeSlack(worst) }
+  return { row: worst.id, reason: faultText(worst), lack: -relativeSlack(worst) }
 }

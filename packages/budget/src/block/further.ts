@@ -1,5 +1,7 @@
-import { exactly, InputError, list, own, part, readNumber } from '@ohmward/quantity'
-import { type Formula, formula, type InputRange } from '../formula/formula.js'
+import { exactly, format, InputError, list, own, part, plusMinus, readNumber } from '@ohmward/quantity'
+import { type AnyFormula, type Formula, formula, type InputRange } from '../formula/formula.js'
+import type { Columns } from '../model/model.js'
+import type { InputSet } from './rows.js'
 
 /** A further error that was read: what its data sheet calls it, and its size either way in the unit of its kind. */
 export interface FurtherError {
@@ -74,18 +76,89 @@ export const furtherErrors = (meaning: { voltage: string; current: string; share
   )
 
 /** One term of a sum: the symbols of its size and, where it drifts, of what a kelvin adds. */
-export interface FurtherTerm {
+interface FurtherTerm {
   readonly symbol: string
   readonly drift?: string
 }
 
+/** Where further errors go: a voltage, and a share. */
+interface Target {
+  readonly T_d: number
+  V_add: number
+  e_add: number
+}
+
+/** Further errors made ready: their inputs, the formulas that add them, and what puts their sums into a place of work. */
+export interface Further {
+  readonly inputs: InputSet
+  readonly formulas: readonly AnyFormula[]
+  /** Leaves what has no terms as it is. */
+  readonly put: (y: Target, c: Columns<string>, i: number) => void
+}
+
+/** What the further errors of a block are referred to. */
+interface Referred {
+  /** What the sum of voltages and currents is, in words; and that of the shares. */
+  readonly shift: string
+  readonly share: string
+  /** A current as a voltage. */
+  readonly ofCurrent: (amperes: number) => number
+  /** Of a reading that has them by itself, beside the one of interest. */
+  readonly tag?: string
+}
+
+const symbolOf = (kind: FurtherError['kind'], n: number) => `${kind === 'share' ? 'e' : 'V'}_add${n + 1}`
+
+/** The errors that a choice names beside those of its parts, as inputs and the two sums `V_add` and `e_add`. */
+export function furtherOf(
+  further: readonly FurtherError[] = [],
+  { shift, share, ofCurrent, tag = '' }: Referred,
+): Further {
+  const inputs: Record<string, InputSet[string]> = {}
+  const terms = { V_add: [] as FurtherTerm[], e_add: [] as FurtherTerm[] }
+  further.forEach(({ kind, size, perKelvin }, n) => {
+    const isShare = kind === 'share'
+    const referred = (value: number) => (kind === 'current' ? ofCurrent(value) : value)
+    const symbol = symbolOf(kind, n) + tag
+    const drift = `${isShare ? 'TC' : 'D'}_add${n + 1}${tag}`
+    inputs[symbol] = plusMinus(0, referred(size))
+    if (perKelvin > 0) inputs[drift] = plusMinus(0, referred(perKelvin))
+    terms[isShare ? 'e_add' : 'V_add'].push(perKelvin > 0 ? { symbol, drift } : { symbol })
+  })
+  const sums = (['V_add', 'e_add'] as const)
+    .filter((symbol) => terms[symbol].length > 0)
+    .map((symbol) => {
+      const [quantity, unit] = symbol === 'V_add' ? [shift, 'V'] : [share, '1']
+      return { symbol, terms: terms[symbol], formula: furtherSum(symbol, quantity, unit, terms[symbol]) }
+    })
+  const given: Record<string, number> = {}
+  return {
+    inputs,
+    formulas: sums.map(({ formula }) => formula),
+    put: (y, c, i) => {
+      if (sums.length === 0) return
+      given['T_d'] = y.T_d
+      for (const { symbol, terms, formula } of sums) {
+        for (const term of terms) {
+          given[term.symbol] = c[term.symbol]![i]!
+          if (term.drift !== undefined) given[term.drift] = c[term.drift]![i]!
+        }
+        y[symbol] = formula(given)
+      }
+    },
+  }
+}
+
+/** The further errors in words, each with the symbol under which a budget has it; `left` says what doesn't take it away. */
+export const furtherTexts = (further: readonly FurtherError[] = [], left: string): string[] =>
+  further.map(({ name, kind, size, perKelvin }, n) => {
+    const drift = perKelvin > 0 ? `, and ±${format(perKelvin, unitsPerKelvin[kind])} away from 25 °C` : ''
+    const amount = format(size, units[kind], kind === 'share' ? { as: '%' } : {})
+    return `${name} (${symbolOf(kind, n)}): ±${amount}${drift}; ${left}.`
+  })
+
 /** The sum of further errors at `T_d` kelvin above 25 °C. It is made for a choice, of as many terms as that has. */
-export function furtherSum(
-  symbol: string,
-  quantity: string,
-  unit: string,
-  terms: readonly FurtherTerm[],
-): Formula<string> {
+function furtherSum(symbol: string, quantity: string, unit: string, terms: readonly FurtherTerm[]): Formula<string> {
   const drifting = terms.filter(({ drift }) => drift !== undefined)
   const inputs: Record<string, InputRange> = {}
   for (const term of terms) inputs[term.symbol] = [unit, -1, 1]

@@ -1,9 +1,10 @@
-import { type Input, nominalOf } from '@ohmward/quantity'
+import { format, type Input, nominalOf } from '@ohmward/quantity'
 import type { Budget } from '../budget/budget.js'
 import { budgetOf } from '../budget/make-budget.js'
 import { behind } from '../formula/chain.js'
 import type { Margin } from '../margin/assessment.js'
 import { type DecisionRule, errorMargin, furthestStation, limitMargin, plainMargin } from '../margin/margin.js'
+import { worstText } from '../margin/verdict.js'
 import type { Simulate } from './options.js'
 import type { BlockRow, ErrorRow, InputSet, LimitRow, Place, Told } from './rows.js'
 
@@ -25,6 +26,17 @@ export function holdRow(row: BlockRow, rule: DecisionRule = {}, simulation: Simu
     case 'own':
       return { margin: row.hold(rule) }
   }
+}
+
+/** Why a reading may clip, in words: the first of these rows that doesn't hold; undefined where each does. */
+export function clipText(rows: readonly LimitRow[]): string | undefined {
+  for (const row of rows) {
+    const { margin } = holdRow(row)
+    if (margin.verdict === 'holds') continue
+    const against = `${worstText(margin)} against ${format(margin.limit, margin.unit, { digits: 3 })}`
+    return `the reading may clip, and then nothing is known of its error: ${row.name}, ${against}`
+  }
+  return undefined
 }
 
 /** Where only symbols are asked for, what isn't behind them stays at its nominal value and costs nothing. */

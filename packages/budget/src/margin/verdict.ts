@@ -1,4 +1,4 @@
-import { readNumber } from '@ohmward/quantity'
+import { format, readNumber } from '@ohmward/quantity'
 import type { Margin, Verdict } from './assessment.js'
 import type { DecisionRule } from './margin.js'
 
@@ -41,8 +41,24 @@ function shareText(probability: number): string {
   return percent >= 99 ? `${Math.floor(percent * 10) / 10} %` : `${Math.floor(percent)} %`
 }
 
+/** Temperatures differ by kelvins. */
+export const apart = (unit: string): string => (unit === 'degC' ? 'K' : unit)
+
+/** Size of a slack: no more to spare, and no less missing, than there is. */
+export const slackText = ({ slack, unit }: Pick<Margin, 'slack' | 'unit'>): string =>
+  format(Math.abs(slack), apart(unit), { digits: 2, towards: slack < 0 ? 'up' : 'down' })
+
+/** A worst case, rounded to the side of its limit, three digits by default. */
+export const worstText = ({ worst, sense, unit }: Pick<Margin, 'worst' | 'sense' | 'unit'>, digits = 3): string =>
+  format(worst, unit, { digits, towards: sense === 'at most' ? 'up' : 'down' })
+
+/** Why a margin doesn't hold, in words. */
+export const faultText = ({ name, verdict, slack, unit, reason }: Margin): string =>
+  `${name}: ${verdict !== 'fails' ? `not sure, ${reason}` : slack < 0 ? `short by ${slackText({ slack, unit })}` : 'met too seldom'}`
+
 /** The tightest margin in words, with the size of its slack: a board that is accepted may still be short at worst. */
-export function tightestText({ name, verdict, slack, probability }: Margin, size: string): string {
+export function tightestText(margin: Margin, size: string = slackText(margin)): string {
+  const { name, verdict, slack, probability } = margin
   if (verdict === 'fails') return `${name} is ${slack < 0 ? `short by ${size}` : 'met too seldom'}`
   if (slack >= 0) return `tightest is ${name}, with ${size} to spare`
   return `${name} is short by ${size} at worst, and met by ${shareText(probability ?? 0)} of the boards`

@@ -1,23 +1,22 @@
 import { format } from '@ohmward/quantity'
 import type { Budget } from '../budget/budget.js'
-
-/** Temperatures differ by kelvins. */
-const apart = (unit: string): string => (unit === 'degC' ? 'K' : unit)
+import { apart } from './verdict.js'
 
 /**
- * What a reading is worth, in words: `±14 mΩ (95 %), at worst ±31 mΩ`. The interval is the linear one, or the simulated
+ * What a reading is worth, in words: `±14 mΩ (95 %), at worst ±32 mΩ`. The interval is the linear one, or the simulated
  * one where that doesn't bear the linear one out; what is off on every board, as by a clipped output, counts with the
- * spread about it.
+ * spread about it. The worst case is rounded up.
  *
  * @param truth - the true value, in the budget's unit
  */
 export function worthText({ linear, extremes, simulation, comparison, unit }: Budget, truth: number): string {
-  const size = (value: number) => `±${format(value, apart(unit), { digits: 2 })}`
   const reach = (lower: number, upper: number) => Math.max(upper - truth, truth - lower)
   const most = reach(extremes.lower, extremes.upper)
   const [lower, upper] = (simulation && comparison?.agrees === false ? simulation : linear).interval
   const expected = Math.min(reach(lower, upper), most)
-  return `${size(expected)} (${Math.round(100 * linear.level)} %), at worst ${size(most)}`
+  const usual = format(expected, apart(unit), { digits: 2 })
+  const worst = format(most, apart(unit), { digits: 2, towards: 'up' })
+  return `±${usual} (${Math.round(100 * linear.level)} %), at worst ±${worst}`
 }
 
 /** In words, which simulations stopped before they were as accurate as was asked for. */

@@ -1,4 +1,4 @@
-import { InputError, missingFields } from '@ohmward/quantity'
+import { demand, missingFields } from '@ohmward/quantity'
 
 /** Options that all engines share. */
 export const shared = ['row', 'fill', 'correlations', 'groups', 'level'] as const
@@ -25,19 +25,18 @@ function isKnown(given: unknown, known: readonly string[]): boolean {
 
 /** Throws unless it is a function. */
 export function demandFunction(field: string, value: unknown, allowed: string): void {
-  if (typeof value !== 'function') throw new InputError({ field, value, allowed })
+  demand(typeof value === 'function', { field, value, allowed })
 }
 
 /** Throws unless it is left out or a whole number, `least` or more. */
 export function demandCount(field: string, value: unknown, least = 1): void {
-  if (value !== undefined && !(Number.isInteger(value) && (value as number) >= least)) {
-    throw new InputError({ field, value, allowed: `a whole number of ${least} or more` })
-  }
+  const isCount = value === undefined || (Number.isInteger(value) && (value as number) >= least)
+  demand(isCount, { field, value, allowed: `a whole number of ${least} or more` })
 }
 
 /** Throws unless it is a list. */
 export function demandList(field: string, value: unknown): void {
-  if (!Array.isArray(value)) throw new InputError({ field, value, allowed: 'a list' })
+  demand(Array.isArray(value), { field, value, allowed: 'a list' })
 }
 
 /**
@@ -46,9 +45,8 @@ export function demandList(field: string, value: unknown): void {
  * @throws InputError for inputs that are no object, a model that is no function, an option that doesn't exist
  */
 export function checkCall(inputs: unknown, model: unknown, options: object, known: readonly string[]): void {
-  if (typeof inputs !== 'object' || inputs === null || Array.isArray(inputs)) {
-    throw new InputError({ field: 'inputs', value: inputs, allowed: 'an object of numbers and spreads, by name' })
-  }
+  const isRecord = typeof inputs === 'object' && inputs !== null && !Array.isArray(inputs)
+  demand(isRecord, { field: 'inputs', value: inputs, allowed: 'an object of numbers and spreads, by name' })
   demandFunction('model', model, 'a function of the inputs that gives a number')
   const { row, fill, correlations, groups } = knownOptions(options, known) as Record<string, unknown>
   if (row !== undefined) demandFunction('row', row, 'a function of columns and an index')

@@ -1,12 +1,8 @@
-import { type Budget, type Margin, tightestText, verdictOf, verdictWords } from '@ohmward/budget'
+import { type Budget, type Margin, slackText, tightestText, verdictOf, verdictWords } from '@ohmward/budget'
 import { format } from '@ohmward/quantity'
 import type { ReadDecoupling } from '../choice/choice.js'
 import { railRowIds } from '../rail/limits.js'
 import type { SteadySag } from '../rail/sag.js'
-
-/** A size in its unit; hours where the margin is a life. */
-export const amount = ({ id, unit }: Margin, value: number): string =>
-  `${format(value, unit, { digits: 2 })}${id.startsWith('life') ? ' hours' : ''}`
 
 /** The verdict in a sentence or two, the steady sag first where it decides. */
 export function summaryOf(
@@ -16,18 +12,18 @@ export function summaryOf(
   { extremes, linear }: Budget,
 ): string {
   const [least] = margins
-  const { slack } = least!
-  const volts = (value: number) => format(Math.max(0, value), 'V', { digits: 3 })
+  const volts = (value: number, towards?: 'up' | 'down') =>
+    format(Math.max(0, value), 'V', { digits: 3, ...(towards && { towards }) })
   const current = (value: number) => format(value, 'A', { digits: 3 })
   if (steady.isImpossible) {
     const path = format(steady.sourceResistance, 'ohm', { digits: 3 })
     if (steady.rest <= steady.limit) {
-      return `Fails: no capacitor can help. On the worst board the ${current(steady.idle)} that are drawn all the time leave ${volts(steady.rest)} at rest, load off, ${volts(steady.limit - steady.rest)} short of the limit of ${volts(steady.limit)}. A boost converter for the logic holds through any sag that it starts from.`
+      return `Fails: no capacitor can help. On the worst board the ${current(steady.idle)} that are drawn all the time leave ${volts(steady.rest, 'down')} at rest, load off, ${volts(steady.limit - steady.rest, 'up')} short of the limit of ${volts(steady.limit)}. A boost converter for the logic holds through any sag that it starts from.`
     }
-    return `Fails: no capacitor can help. On the worst board ${current(steady.current)} through ${path} leave ${volts(steady.voltage)} in the end, ${volts(steady.limit - steady.voltage)} short of the limit of ${volts(steady.limit)}. A boost converter for the logic holds through any sag that it starts from.`
+    return `Fails: no capacitor can help. On the worst board ${current(steady.current)} through ${path} leave ${volts(steady.voltage, 'down')} in the end, ${volts(steady.limit - steady.voltage, 'up')} short of the limit of ${volts(steady.limit)}. A boost converter for the logic holds through any sag that it starts from.`
   }
-  const spare = amount(least!, Math.abs(slack))
-  const tightest = tightestText(least!, spare)
+  // A life is in hours.
+  const tightest = tightestText(least!, `${slackText(least!)}${least!.id.startsWith('life') ? ' hours' : ''}`)
   const rail = railRowIds(read)
   const need = !margins.some((one) => one.verdict === 'fails' && rail.includes(one.id))
     ? ''
@@ -36,5 +32,5 @@ export function summaryOf(
       : steady.capacitance > 0
         ? ` It takes about ${format(steady.capacitance, 'F', { digits: 2 })} of capacitance.`
         : ''
-  return `${verdictWords[verdictOf(margins)]}: ${tightest}. The rail falls to ${volts(linear.nominal)} with nominal parts, at worst to ${volts(extremes.lower)}.${need}`
+  return `${verdictWords[verdictOf(margins)]}: ${tightest}. The rail falls to ${volts(linear.nominal)} with nominal parts, at worst to ${volts(extremes.lower, 'down')}.${need}`
 }

@@ -1,25 +1,12 @@
 import { averaged } from '@ohmward/adc'
-import { between, exact, type Input, plusMinus, type Spread } from '@ohmward/quantity'
+import { condition, type InputSet, noiseSpread } from '@ohmward/budget'
+import { between, plusMinus, type Spread } from '@ohmward/quantity'
 import type { ReadChoice } from '../choice.js'
 import { junctionVoltage } from '../formulas/index.js'
 import { nominalGain, unsettledOf } from '../settling.js'
 
-/** Inputs of a model by symbol. */
-export type InputSet = Readonly<Record<string, Input>>
-
 /** A ratio from decibels, as a part's rejection or gain is stated. */
 export const ratioOf = (decibels: number) => 10 ** (-decibels / 20)
-
-/** `ends` as a condition: every value between them, the nominal one as near to `wanted` as they allow. */
-export function condition(ends: { readonly from: number; readonly to: number }, wanted: number): Spread {
-  return between(ends.from, ends.to, Math.min(Math.max(wanted, ends.from), ends.to))
-}
-
-/** Noise as a normal spread, its limits three standard deviations away. */
-function noise(standardDeviation: number): Spread {
-  const half = 3 * standardDeviation
-  return half > 0 ? plusMinus(0, half, { kind: 'normal', coverage: 3 }) : exact(0)
-}
 
 /** 4·k·T at 300 K: the noise density of a resistor, squared and per ohm. */
 const THERMAL = 4 * 1.380649e-23 * 300
@@ -46,9 +33,9 @@ export function ownInputs(choice: ReadChoice, tag: string): InputSet {
   const { spreads } = choice.converter
   const rounding = averaged(spreads.n_rms.upper, choice.timing.samples.nominal)
   return {
-    ['V_n' + tag]: noise(inputNoise(choice, nominalGain(choice))),
+    ['V_n' + tag]: noiseSpread(inputNoise(choice, nominalGain(choice))),
     ['e_q' + tag]: plusMinus(0, rounding.halfWidth),
-    ['e_n' + tag]: noise(rounding.noise),
+    ['e_n' + tag]: noiseSpread(rounding.noise),
     ['e_INL' + tag]: spreads.e_INL,
     ['s_set' + tag]: plusMinus(0, unsettledOf(choice)),
   }

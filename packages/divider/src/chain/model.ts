@@ -1,6 +1,5 @@
-import type { Fill, Row } from '@ohmward/budget'
+import type { Fill, InputSet, Row } from '@ohmward/budget'
 import { type DividerChoice, type DividerConditions, readChoice } from '../choice.js'
-import type { InputSet } from './inputs.js'
 import { type Place, planOf } from './plan.js'
 
 /** The reading of a choice as a model for the engines of the budget package. */

@@ -1,4 +1,4 @@
-import type { AnyFormula, Fill, Row } from '@ohmward/budget'
+import type { AnyFormula, Fill, InputSet, Row } from '@ohmward/budget'
 import type { Input } from '@ohmward/quantity'
 import type { ReadChoice } from '../choice.js'
 import {
@@ -14,9 +14,9 @@ import {
   zeroedResistance,
 } from '../formulas/index.js'
 import { type DifferenceWorkspace, differenceChain, followAtRail } from './difference.js'
-import { furtherOf } from './further.js'
+import { inputErrors } from './further.js'
 import { follow, groundedChain, type Workspace } from './grounded.js'
-import { calibrationInputs, type InputSet, inputsOf } from './inputs.js'
+import { calibrationInputs, inputsOf } from './inputs.js'
 import { type Any, putAtRail, putBench, putGrounded, putMoment, putOwn, putSteady, putUse, steady } from './put.js'
 
 /** Values of a reading by symbol, inputs and computed ones. */
@@ -79,7 +79,7 @@ export function planOf(choice: ReadChoice): Plan {
   const { kind } = choice.calibration
   const { isOneNode } = choice
   const tags = kind === 'none' ? [] : kind === 'zero' ? ['z'] : ['z', 's']
-  const further = furtherOf(choice)
+  const further = inputErrors(choice)
   const inputs = { ...inputsOf(choice, tags), ...further.inputs, ...calibrationInputs(choice) }
   const isSteady = steady.every((symbol) => isExact(inputs[symbol]!))
   const put = (y: any, c: Any, i: number) => {

@@ -1,5 +1,4 @@
-import { type BlockRow, type ErrorRow, holdRow } from '@ohmward/budget'
-import { format } from '@ohmward/quantity'
+import { type BlockRow, clipText, type ErrorRow, type LimitRow } from '@ohmward/budget'
 import { allowedAt } from './allowed.js'
 import type { RowContext } from './context.js'
 
@@ -8,22 +7,11 @@ const ends: readonly string[] = ['headroom', 'full-scale', 'dead-zone']
 /** The same of what was read at the calibration. */
 const calibrated: readonly string[] = ['zero', 'span', 'span-low']
 
-/**
- * Why the reading may clip at a load; nothing where it stays between its ends.
- *
- * @param bounds - rows of the output
- */
-function clipAt(R_x: number, bounds: readonly BlockRow[]): string | undefined {
-  for (const row of bounds) {
-    if (row.kind !== 'limit') continue
-    const isEnd = ends.includes(row.id)
-    if (!isEnd && !calibrated.includes(row.id)) continue
-    const { worst, limit, slack } = holdRow(isEnd ? { ...row, at: { R_x } } : row).margin
-    if (slack >= 0) continue
-    const [is, allowed] = [worst, limit].map((volts) => format(volts, 'V', { digits: 3 }))
-    return `the reading may clip, and then stands still: ${row.name}, ${is} against ${allowed}`
-  }
-  return undefined
+/** The rows that say whether the reading at a load stays between its ends. */
+function endsAt(R_x: number, bounds: readonly BlockRow[]): LimitRow[] {
+  const rows = bounds.filter((row) => row.kind === 'limit')
+  const moved = rows.filter(({ id }) => ends.includes(id)).map((row) => ({ ...row, at: { R_x } }))
+  return [...moved, ...rows.filter(({ id }) => calibrated.includes(id))]
 }
 
 /**
@@ -45,7 +33,7 @@ export function errorRows({ choice, plan, reading }: RowContext, bounds: readonl
     fill: plan.fill,
     truth: R_x,
     allowed: allowedAt(choice, R_x),
-    doubt: () => clipAt(R_x, bounds),
+    doubt: () => clipText(endsAt(R_x, bounds)),
     budget: { name, symbol: 'R_ind', quantity: `indicated resistance, ${size} load` },
     catches: ['A03', 'A08', 'A09', 'B02', 'B03', 'B04', 'B05', 'B09'],
   })

@@ -1,7 +1,7 @@
-import type { Row } from '@ohmward/budget'
+import { condition, type InputSet, type Row } from '@ohmward/budget'
 import { between, plusMinus, type Spread } from '@ohmward/quantity'
-import { furtherOf } from '../chain/further.js'
-import { condition, type InputSet, ownInputs } from '../chain/inputs.js'
+import { inputErrors } from '../chain/further.js'
+import { ownInputs } from '../chain/inputs.js'
 import type { Place, Plan } from '../chain/plan.js'
 import { type Any, putBench, putMoment, putOwn } from '../chain/put.js'
 import type { ReadChoice } from '../choice.js'
@@ -42,7 +42,7 @@ export function temperaturePlan(
     upper: spread.upper - T_0,
   })
   // What has no name in the chain may be another at rest than hot.
-  const further = furtherOf(choice, 'r')
+  const further = inputErrors(choice, 'r')
   const inputs: InputSet = {
     ...plan.inputs,
     R_0: R_0n,

@@ -148,7 +148,7 @@ const cells = ({ block, state, margin }: RowOver): string[] => [
   margin.verdict,
   state === 'load on' || state === 'load off' ? block : `${block}, ${state}`,
   margin.name,
-  show(margin.worst, margin.unit),
+  show(margin.worst, margin.unit, margin.sense === 'at most' ? 'up' : 'down'),
   `${margin.sense} ${show(margin.limit, margin.unit)}`,
 ]
 
@@ -157,8 +157,12 @@ const upward = (share: number): string => `${Math.ceil(share * 100 - 1e-9)} %`
 
 const placeOf = ({ place }: RowOver): string => `${percent(place.charge)}, ${placeText(place)}`
 
-const show = (value: number, unit: string): string =>
-  Number.isFinite(value) ? format(value, unit, { digits: 3 }) : value > 0 ? 'no end' : 'none'
+const show = (value: number, unit: string, towards?: 'up' | 'down'): string =>
+  Number.isFinite(value)
+    ? format(value, unit, { digits: 3, ...(towards && { towards }) })
+    : value > 0
+      ? 'no end'
+      : 'none'
 
 /** Rows of cells as lines, each column as wide as its widest cell. */
 function table(rows: readonly (readonly string[])[]): string[] {

@@ -121,35 +121,35 @@ function followLine(y: Workspace, flags: Flags): number {
   return after(y)
 }
 
-function formulasOf({ ratiometric, ownSupply, ownReference, averaged, divided }: Flags): readonly AnyFormula[] {
-  return [
-    ...(ownSupply ? [] : [f.sensorOnRail]),
-    ownReference ? f.ownReference : f.referenceOnRail,
-    f.supplyShift,
-    f.supplyRatio,
-    ratiometric ? f.ratiometricZero : f.fixedZero,
-    ratiometric ? f.ratiometricSensitivity : f.fixedSensitivity,
-    f.outputShift,
-    ratiometric ? f.ratiometricShift : f.fixedShift,
-    averaged ? f.onCurrent : f.windowCurrent,
-    f.wantedOn,
-    f.wantedOff,
-    f.highestOutput,
-    f.outputOn,
-    f.outputOff,
-    ...(divided ? [f.sourceResistance, f.dividerRatio] : [f.plainSourceResistance]),
-    f.filterTime,
-    ...(averaged ? [f.averagedOutput] : [f.unsettledShare, f.sampledOutput]),
-    f.missedVoltage,
-    f.pinVoltage,
-    f.highestPin,
-    f.idealCode,
-    f.convertedCode,
-    f.clippedCode,
-    f.zeroCode,
-    f.countCurrent,
-    f.indicatedCurrent,
-  ]
+/** What stands in the place of a formula of the fullest chain; nothing where it falls away. */
+const instead = ({ ratiometric, ownSupply, ownReference, averaged, divided }: Flags) =>
+  new Map<AnyFormula, readonly AnyFormula[]>([
+    ...(ownSupply ? ([[f.sensorOnRail, []]] as const) : []),
+    ...(ownReference ? [] : ([[f.ownReference, [f.referenceOnRail]]] as const)),
+    ...(ratiometric
+      ? []
+      : ([
+          [f.ratiometricZero, [f.fixedZero]],
+          [f.ratiometricSensitivity, [f.fixedSensitivity]],
+          [f.ratiometricShift, [f.fixedShift]],
+        ] as const)),
+    ...(averaged
+      ? ([
+          [f.unsettledShare, []],
+          [f.sampledOutput, [f.averagedOutput]],
+        ] as const)
+      : ([[f.onCurrent, [f.windowCurrent]]] as const)),
+    ...(divided
+      ? []
+      : ([
+          [f.sourceResistance, [f.plainSourceResistance]],
+          [f.dividerRatio, []],
+        ] as const)),
+  ])
+
+function formulasOf(flags: Flags): readonly AnyFormula[] {
+  const others = instead(flags)
+  return fullest.formulas.flatMap((one: AnyFormula) => others.get(one) ?? [one])
 }
 
 /** The chain of a topology. It allocates nothing while it runs. */

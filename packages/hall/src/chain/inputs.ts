@@ -1,19 +1,10 @@
-import type { InputSet } from '@ohmward/budget'
+import { condition, type InputSet, noiseSpread } from '@ohmward/budget'
 import { between, exact, type Input, plusMinus, type Spread } from '@ohmward/quantity'
 import * as f from '../formulas/index.js'
 import type { ReadChoice } from '../read-choice.js'
 import type { Behind } from './behind.js'
 import type { Graininess } from './noise.js'
 import { conductorRise, slowestOf, sourceAt } from './source.js'
-
-/** `ends` as a condition: every value between them, the nominal one as near to `wanted` as they allow. */
-export function condition(ends: { readonly from: number; readonly to: number }, wanted: number): Spread {
-  return between(ends.from, ends.to, Math.min(Math.max(wanted, ends.from), ends.to))
-}
-
-/** Noise as a normal spread, its limits three standard deviations away. */
-const noise = (standardDeviation: number): Spread =>
-  standardDeviation > 0 ? plusMinus(0, 3 * standardDeviation, { kind: 'normal', coverage: 3 }) : exact(0)
 
 const magnitude = (size: number): Spread => (size > 0 ? plusMinus(0, size) : exact(0))
 
@@ -24,7 +15,8 @@ export function rippleOf(choice: ReadChoice, { tauLeast }: Behind, I_x: number):
   const largest = Math.max(Math.abs(current.from), Math.abs(current.to))
   const D_x = f.dutyOfMean({ I_x, I_max: largest, D_least: pwm.duty.from, D_most: pwm.duty.to })
   const x = { D_PWM: D_x, f_PWM: pwm.frequency, tau_f: tauLeast }
-  const [up, down] = [f.rippleAbove(x), f.rippleBelow(x)]
+  // What hardly ripples may come out a last digit below nothing.
+  const [up, down] = [Math.max(f.rippleAbove(x), 0), Math.max(f.rippleBelow(x), 0)]
   return { D_x, w_x: up + down > 0 ? between(-down, up, 0) : exact(0) }
 }
 
@@ -48,9 +40,9 @@ export function inputsOf(choice: ReadChoice, behind: Behind): InputSet {
   const V_h = magnitude(f.hysteresisShift({ S_0, I_h }))
   const V_B = magnitude(f.fieldShift({ S_0, I_B: pretended(surroundings.steadyField.upper) }))
   const own = (tag: string, grain: Graininess) => ({
-    ['V_n' + tag]: noise(grain.sensorNoise),
+    ['V_n' + tag]: noiseSpread(grain.sensorNoise),
     ['e_q' + tag]: magnitude(grain.halfWidth),
-    ['e_n' + tag]: noise(grain.converterNoise),
+    ['e_n' + tag]: noiseSpread(grain.converterNoise),
     ['e_INL' + tag]: c.spreads.e_INL,
     ['n_miss' + tag]: magnitude(behind.missed),
   })

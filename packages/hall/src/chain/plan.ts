@@ -1,10 +1,9 @@
-import type { AnyFormula, EngineOptions, Fill, InputSet, Row } from '@ohmward/budget'
+import { type AnyFormula, type EngineOptions, type Fill, furtherOf, type InputSet, type Row } from '@ohmward/budget'
 import * as f from '../formulas/index.js'
 import { groupSymbols } from '../parts/sensor.js'
 import type { ReadChoice } from '../read-choice.js'
 import { type Behind, behindOf } from './behind.js'
 import { chainOf, workspace } from './follow.js'
-import { furtherOf } from './further.js'
 import { inputsOf, rippleOf } from './inputs.js'
 import { type Any, putMoment, putParts, putUse, putZero } from './put.js'
 
@@ -58,9 +57,16 @@ export function planOf(choice: ReadChoice): Plan {
   })
   const supplyVaries = sensorSupply !== undefined && sensorSupply.lower < sensorSupply.upper
 
-  const further = furtherOf(choice)
-  const now = workspace()
-  const zero = Object.assign(workspace(), { V_add: 0, e_add: 0 })
+  // Voltages and currents shift the output, shares belong to the sensitivity. Nothing is known of them: a reading of the
+  // zero has none of its own to take away.
+  const further = furtherOf(choice.further, {
+    shift: 'further errors, as output of the sensor',
+    share: 'further errors of the sensitivity',
+    ofCurrent: (I_add) => f.furtherShift({ S_0: choice.sensor.sensitivity.nominal, I_add }),
+  })
+  const none = { V_add: 0, e_add: 0 }
+  const now = Object.assign(workspace(), none)
+  const zero = Object.assign(workspace(), none)
   const row = (c: Any, i: number) => {
     putParts(now, c, i)
     putMoment(now, c, i, c.T_d![i]!, c.V_rail![i]!)

@@ -4,23 +4,21 @@ import type { ReadChoice } from '../read-choice.js'
 const level = { path: 'trip.current', unit: 'A', digits: 3 }
 const code = { path: 'trip.code', unit: 'LSB', digits: 4 }
 
-const longer = /*#__PURE__*/ solved({
-  id: 'hold-off',
-  name: 'the load held off longer for the zero',
-  path: 'calibration.offTime',
-  unit: 's',
-  from: ({ calibration, pwm }: ReadChoice) =>
-    calibration.kind === 'zero each time'
-      ? (calibration.offTime ?? (pwm && (1 - pwm.duty.to) / pwm.frequency))
-      : undefined,
-  to: 10,
-})
-
-/** A calibration that is given as a bare word has no room for a time: its kind is put beside it. */
-const holdOff: ChangeSpec = {
-  ...longer,
-  rungs: (given) =>
-    longer.rungs(given).map(({ puts, text }) => ({ puts: { 'calibration.kind': 'zero each time', ...puts }, text })),
+/** The load held off longer. A calibration that is given as a bare word has no room for a time: its kind is put beside it. */
+function holdOff(): ChangeSpec {
+  const longer = solved({
+    id: 'hold-off',
+    name: 'the load held off longer for the zero',
+    path: 'calibration.offTime',
+    unit: 's',
+    from: ({ calibration, pwm }: ReadChoice) =>
+      calibration.kind === 'zero each time'
+        ? (calibration.offTime ?? (pwm && (1 - pwm.duty.to) / pwm.frequency))
+        : undefined,
+    to: 10,
+  })
+  const kind = { 'calibration.kind': 'zero each time' }
+  return { ...longer, rungs: (given) => longer.rungs(given).map((one) => ({ ...one, puts: { ...kind, ...one.puts } })) }
 }
 
 /** Changes of what the firmware does with the reading: its zero, its power, its trip. */
@@ -32,7 +30,7 @@ export const ofUse = () => ({
     text: 'zero',
     when: ({ calibration }: ReadChoice) => calibration.kind !== 'zero',
   }),
-  holdOff,
+  holdOff: holdOff(),
   zeroEachTime: put({
     id: 'zero-each-time',
     name: 'a zero read each time, at the rail of the reading',

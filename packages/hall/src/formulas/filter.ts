@@ -76,8 +76,7 @@ export const rippleAbove = /*#__PURE__*/ formula({
   unit: '1',
   inputs: { D_PWM: ['1', 0.01, 1], f_PWM: ['Hz', 100, 1e5], tau_f: ['s', 1e-5, 1e-2] },
   expression: '(1 - exp(-D_PWM / (f_PWM * tau_f))) / (1 - exp(-1 / (f_PWM * tau_f))) - D_PWM',
-  compute: ({ D_PWM, f_PWM, tau_f }) =>
-    (1 - Math.exp(-D_PWM / (f_PWM * tau_f))) / (1 - Math.exp(-1 / (f_PWM * tau_f))) - D_PWM,
+  compute: ({ D_PWM, f_PWM, tau_f }) => Math.expm1(-D_PWM / (f_PWM * tau_f)) / Math.expm1(-1 / (f_PWM * tau_f)) - D_PWM,
   source: 'step response of one pole, periodic steady state (derived in the test)',
 })
 
@@ -91,8 +90,8 @@ export const rippleBelow = /*#__PURE__*/ formula({
     'D_PWM - exp(-(1 - D_PWM) / (f_PWM * tau_f)) * (1 - exp(-D_PWM / (f_PWM * tau_f))) / (1 - exp(-1 / (f_PWM * tau_f)))',
   compute: ({ D_PWM, f_PWM, tau_f }) =>
     D_PWM -
-    (Math.exp(-(1 - D_PWM) / (f_PWM * tau_f)) * (1 - Math.exp(-D_PWM / (f_PWM * tau_f)))) /
-      (1 - Math.exp(-1 / (f_PWM * tau_f))),
+    (Math.exp(-(1 - D_PWM) / (f_PWM * tau_f)) * Math.expm1(-D_PWM / (f_PWM * tau_f))) /
+      Math.expm1(-1 / (f_PWM * tau_f)),
   source: 'step response of one pole, periodic steady state (derived in the test)',
 })
 

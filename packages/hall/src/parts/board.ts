@@ -15,8 +15,8 @@ export const filterFields = {
 
 /** A divider that brings a 5 V sensor's output into a 3.3 V converter. */
 export const dividerFields = {
-  top: { symbol: 'R_t', unit: 'ohm', above: 0, max: 1e7, meaning: "resistor from the sensor's output" },
-  bottom: { symbol: 'R_b', unit: 'ohm', above: 0, max: 1e7, meaning: 'resistor to ground' },
+  top: { symbol: 'R_t', unit: 'ohm', min: 1e-3, max: 1e7, meaning: "resistor from the sensor's output" },
+  bottom: { symbol: 'R_b', unit: 'ohm', min: 1e-3, max: 1e7, meaning: 'resistor to ground' },
 } as const satisfies PartFields
 
 /** What stands around the sensor. */

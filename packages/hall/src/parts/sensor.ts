@@ -10,14 +10,14 @@ export const sensorFields = {
   ratedSupply: {
     symbol: 'V_s0',
     unit: 'V',
-    above: 0,
+    min: 0.1,
     max: 30,
     meaning: 'supply at which zero and sensitivity are stated',
   },
-  supplyMinimum: { symbol: 'V_smin', unit: 'V', above: 0, max: 30, meaning: 'lowest rated supply' },
-  supplyMaximum: { symbol: 'V_smax', unit: 'V', above: 0, max: 30, meaning: 'highest rated supply' },
+  supplyMinimum: { symbol: 'V_smin', unit: 'V', min: 0.1, max: 30, meaning: 'lowest rated supply' },
+  supplyMaximum: { symbol: 'V_smax', unit: 'V', min: 0.1, max: 30, meaning: 'highest rated supply' },
   supplyCurrent: { symbol: 'I_s', unit: 'A', min: 0, max: 1, meaning: 'largest supply current' },
-  ratedCurrent: { symbol: 'I_fs', unit: 'A', above: 0, max: 1e4, meaning: 'end of the linear range, either way' },
+  ratedCurrent: { symbol: 'I_fs', unit: 'A', min: 1e-3, max: 1e4, meaning: 'end of the linear range, either way' },
   sensitivityError: {
     symbol: 'e_S',
     unit: '1',

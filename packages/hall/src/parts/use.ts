@@ -132,7 +132,7 @@ export const tripFields = () => {
       ...amperes,
       symbol: 'I_set',
       optional: true,
-      meaning: 'level, in amperes of the reading',
+      meaning: 'trip level, in amperes of the reading',
     }),
     code: /*#__PURE__*/ exactly({
       symbol: 'code_trip',
@@ -141,7 +141,7 @@ export const tripFields = () => {
       min: 0,
       max: 2 ** 32 - 1,
       optional: true,
-      meaning: 'level as a code of the converter, with the nominal zero; in the place of a current',
+      meaning: 'trip level as a code of the converter, with the nominal zero; in the place of a current',
     }),
     normal: /*#__PURE__*/ exactly({
       ...amperes,

@@ -1,4 +1,4 @@
-import { type BlockRow, type ErrorRow, holdRow, type InputSet, type LimitRow } from '@ohmward/budget'
+import { type BlockRow, clipText, type ErrorRow, holdRow, type InputSet, type LimitRow } from '@ohmward/budget'
 import { format } from '@ohmward/quantity'
 import type { RowContext } from './context.js'
 
@@ -34,14 +34,9 @@ export const errorRows = ({ choice, plan, reading }: RowContext, bounds: readonl
  * holds at a smaller one. The zero's own row stands as it is, and behind a filter that averages the load is off as well.
  */
 function clipAt(at: InputSet, bounds: readonly BlockRow[], isMean: boolean): string | undefined {
-  for (const row of bounds) {
-    if (row.kind !== 'limit' || holdRow(row).margin.verdict === 'holds') continue
-    const isFixed = row.id === 'zero-span' || (isMean && row.id === 'span-low')
-    const here: LimitRow = isFixed ? row : { ...row, at: { ...row.at, ...at } }
-    const { verdict, worst, limit } = holdRow(here).margin
-    if (verdict === 'holds') continue
-    const [is, allowed] = [worst, limit].map((volts) => format(volts, 'V', { digits: 3 }))
-    return `the reading may clip, and then nothing is known of its error: ${row.name}, ${is} against ${allowed}`
-  }
-  return undefined
+  const failing = bounds.filter(
+    (row): row is LimitRow => row.kind === 'limit' && holdRow(row).margin.verdict !== 'holds',
+  )
+  const isFixed = (id: string) => id === 'zero-span' || (isMean && id === 'span-low')
+  return clipText(failing.map((row) => (isFixed(row.id) ? row : { ...row, at: { ...row.at, ...at } })))
 }

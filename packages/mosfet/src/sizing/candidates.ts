@@ -1,4 +1,4 @@
-import { type Margin, type Rejected, relativeSlack } from '@ohmward/budget'
+import { faultText, type Margin, type Rejected, relativeSlack } from '@ohmward/budget'
 import { format, preferredIn, readSpread } from '@ohmward/quantity'
 import { type MosfetChoice, type MosfetConditions, type ReadMosfet, readMosfet } from '../choice.js'
 import type { Drive } from '../parts/drive.js'
@@ -136,8 +136,5 @@ function thinned<T>(list: readonly T[], most: number): T[] {
 
 /** The row that decides against a choice, and why in words. */
 function faultOf(margin: Margin): Pick<Rejected<MosfetChoice>, 'row' | 'reason' | 'lack'> {
-  const { id, name, verdict, slack, unit, reason } = margin
-  const short = format(Math.abs(slack), unit === 'degC' ? 'K' : unit, { digits: 2 })
-  const why = verdict === 'fails' ? `short by ${short}` : `not sure, ${reason}`
-  return { row: id, reason: `${name}: ${why}`, lack: -relativeSlack(margin) }
+  return { row: margin.id, reason: faultText(margin), lack: -relativeSlack(margin) }
 }

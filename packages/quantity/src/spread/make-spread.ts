@@ -79,11 +79,16 @@ function neat(limit: number, distance: number): number {
   return Math.abs(rounded - limit) <= 1e-9 * distance ? rounded : limit
 }
 
-/** Throws unless it is a spread: three finite numbers and a shape that exists. @throws InputError */
+/** Throws unless it is a spread: three finite numbers in their order and a shape that exists. @throws InputError */
 export function demandSpread(spread: unknown, field = 'spread'): asserts spread is Spread {
   demand(typeof spread === 'object' && spread !== null, { field, value: spread, allowed: 'a spread' })
   const { nominal, lower, upper, distribution } = spread as Spread
   finite({ nominal, lower, upper })
+  demand(lower <= nominal && nominal <= upper, {
+    field: `${field}.nominal`,
+    value: nominal,
+    allowed: `from ${lower} to ${upper}`,
+  })
   if (distribution !== rectangular && distributionFrom(distribution) === undefined)
     throw new InputError({ field: `${field}.distribution`, value: distribution, allowed: knownShapes })
 }

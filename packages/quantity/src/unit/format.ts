@@ -4,7 +4,7 @@ import { prefixFor } from './prefix.js'
 import { scalable, unitSize } from './unit.js'
 
 /** Options by name. */
-const known = ['digits', 'zeros', 'ascii', 'as']
+const known = ['digits', 'zeros', 'ascii', 'as', 'towards']
 
 /** How a number is written. */
 export interface FormatOptions {
@@ -16,6 +16,8 @@ export interface FormatOptions {
   readonly ascii?: boolean
   /** A unit of the same dimension to write it in, without further prefix: `%`, `ppm/K`, `mAh`. */
   readonly as?: string
+  /** Where to round: `up`, no lower than the number, or `down`, no higher; to the nearest by default. */
+  readonly towards?: 'up' | 'down'
 }
 
 /**
@@ -37,15 +39,17 @@ export function formatParts(value: number, unit: string, options: FormatOptions 
   asText('unit', unit)
   if (typeof options !== 'object' || options === null || Object.keys(options).some((name) => !known.includes(name)))
     missingFields(options, [], 'options', known)
-  const { digits = 4, zeros = false, ascii = false, as = unit === '1/K' ? 'ppm/K' : '' } = options
+  const { digits = 4, zeros = false, ascii = false, as = unit === '1/K' ? 'ppm/K' : '', towards } = options
   asText('as', as)
   if (!Number.isFinite(value)) throw new InputError({ field: 'value', value, unit, allowed: 'a finite number' })
   if (!(Number.isInteger(digits) && digits >= 1 && digits <= 17))
     throw new InputError({ field: 'digits', value: digits, allowed: 'a whole number from 1 to 17' })
   const [power, factor] = as === '' ? [0, 1] : scaleTo(as, unit)
-  const [mantissa = '', tens = ''] = Math.abs(value / factor)
-    .toExponential(digits - 1)
-    .split('e')
+  if (towards !== undefined && towards !== 'up' && towards !== 'down')
+    throw new InputError({ field: 'towards', value: towards, allowed: '"up" or "down"' })
+  const size = Math.abs(value / factor)
+  const away = towards === undefined ? undefined : (towards === 'up') === value > 0
+  const [mantissa = '', tens = ''] = rounded(size, digits, away).split('e')
   // Zero has no size: it takes no prefix, and no power of ten in another unit.
   const exponent = Number(mantissa) === 0 ? 0 : Number(tens) - power
   const [prefix, step] = as === '' && scalable(unit) ? prefixFor(exponent, /^[sFK]/.test(unit) ? 0 : 12) : ['', 0]
@@ -56,6 +60,18 @@ export function formatParts(value: number, unit: string, options: FormatOptions 
   const written = (usual ? prefix : '') + (as === '' ? unit : as)
   const sign = value < 0 ? (ascii ? '-' : '\u2212') : ''
   return [sign + (ascii ? number : number.replace('-', '\u2212')), ascii ? asciiUnit(written) : typographic(written)]
+}
+
+/**
+ * A size of so many digits: to the nearest, or away from zero or towards it. What an addition leaves behind the twelfth digit
+ * is no part of the number.
+ */
+function rounded(size: number, digits: number, away: boolean | undefined): string {
+  const nearest = size.toExponential(digits - 1)
+  if (away === undefined || Math.abs(Number(nearest) - size) <= 1e-12 * size || Number(nearest) > size === away)
+    return nearest
+  const step = 10 ** (Number(size.toExponential(15).split('e')[1]) - digits + 1)
+  return (Number(nearest) + (away ? step : -step)).toExponential(digits - 1)
 }
 
 /** No unit is longer: what is, is a mistake. */
