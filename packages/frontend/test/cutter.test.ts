@@ -1,6 +1,18 @@
-import { type Design, dividerAt, exampleDesign, mosfetAt, readDesign, solveAt, walkOf } from '@ohmward/frontend'
+import {
+  checkDesign,
+  type Design,
+  dividerAt,
+  exampleDesign,
+  mosfetAt,
+  readDesign,
+  solveAt,
+  walkOf,
+} from '@ohmward/frontend'
 import { checkMosfet, exampleDrives } from '@ohmward/mosfet'
 import { describe, expect, it } from 'vitest'
+import { monitorOf } from '../src/answer/monitor.js'
+import { powerOf } from '../src/answer/power.js'
+import { standbyOf } from '../src/answer/standby.js'
 import { atRail, cutter, lowSide } from './cutter.js'
 
 /** A row at full cells. */
@@ -152,5 +164,99 @@ describe('the sense node while the load is driven', () => {
     const stage = walk.stages.find(({ block }) => block === 'rails')!
     const span = { charge: { from: 1, to: walk.charges.at(-1)! }, ...walk.around }
     expect(walk.over(span).margin(stage, 'rails/sense-clamp')!.limit).toBeLessThan((0.6 - 0.3) / 1e-3)
+  })
+})
+
+const walk = (design: Design) => walkOf(readDesign(design), { charges: 2 })
+const [logic] = cutter.rails
+const regulated = (fields: object): Design['rails'] => [{ ...logic, through: { ...logic.through, ...fields } }]
+
+describe('the drawer', () => {
+  const days = (fields: object) => standbyOf(readDesign({ ...cutter, rails: regulated(fields) }))!.daysToCutOff.lower
+
+  it('a regulator of 5 mA that stays on empties 3000 mAh in three weeks; switched off it counts nothing', () => {
+    // 3000 mAh -4 %, less what is lost with age, over 5 mA: at most 24 days.
+    expect(days({ quiescentCurrent: '5 mA' })).toBeLessThan((3 * 0.96) / 0.005 / 24)
+    expect(days({ quiescentCurrent: '5 mA', inDrawer: 'off' })).toBeGreaterThan(days({}))
+    expect(days({})).toBeGreaterThan(300)
+  })
+})
+
+describe('cells behind a regulator', () => {
+  const pair = { upper: '200 kohm ±1 %', lower: '100 kohm ±1 %' } as const
+  const watched = (divider?: NonNullable<Design['monitor']>['divider']): Design => ({
+    ...cutter,
+    monitor: { reads: 'at rest', stop: '6.4 V', latch: '6.2 V', ...(divider && { divider }) },
+  })
+
+  it('are seen through a divider: its tolerance and the leakage of the pin shift the stop', () => {
+    const { alarms, unseen, pin } = monitorOf(walk(watched(pair)))!
+    // 6.4 V ±2 % of the reference; 1/3 is off to 101/(101 + 198) and 99/(99 + 202); 50 nA in 202 kohm.
+    const most = (6.4 * 1.02 * (1 / 3)) / (99 / 301) + 50e-9 * 202e3
+    const least = (6.4 * 0.98 * (1 / 3)) / (101 / 299) - 50e-9 * 202e3
+    expect(alarms[0]!.acts.upper).toBeCloseTo(most, 6)
+    expect(alarms[0]!.acts.lower).toBeCloseTo(least, 6)
+    expect(unseen).toBe(0)
+    // 2.133 V of 3.0 V, of 4096 counts.
+    expect(alarms[0]!.code).toBe(Math.ceil((6.4 / 3 / 3) * 4096))
+    expect(pin!.highest).toBeLessThan((8.6 * 101) / 299)
+    expect(pin!.allowed).toBe(2.955)
+    expect(monitorOf(walk(watched({ ratio: '0.5' })))!.pin!.highest).toBeGreaterThan(8.4 / 2)
+  })
+
+  it('a divider is two resistors or one ratio', () => {
+    expect(() => readDesign(watched({ upper: '200 kohm' }))).toThrow(/^monitor\.divider/)
+    expect(() => readDesign(watched({ ...pair, ratio: '0.3' }))).toThrow(/^monitor\.divider/)
+  })
+
+  it('give no power by voltage times current unless the divider is there', () => {
+    expect(powerOf(walk(cutter)).error.voltageTimesCurrent).toBeNull()
+    expect(powerOf(walk(watched())).error.voltageTimesCurrent).toBeNull()
+    expect(powerOf(walk(watched(pair))).error.voltageTimesCurrent).not.toBeNull()
+    expect(powerOf(walk(exampleDesign)).error.voltageTimesCurrent).not.toBeNull()
+  })
+})
+
+describe('what is said of the whole', () => {
+  const { rows, cautions, junction } = checkDesign(cutter, { charges: 3 })
+
+  it('rows of no single place say over what they were computed, and are held down to none', () => {
+    const whole = rows.filter(({ place }) => place === null)
+    expect(whole.map(({ id, where }) => [id, where])).toEqual(
+      expect.arrayContaining([
+        ['standby/days', 'in the drawer'],
+        ['power/stuck', 'full cells'],
+        ['power/reaches', 'full to 15 %'],
+        ['supply/charge', 'full to the cut-off'],
+      ]),
+    )
+    expect(whole.every(({ heldDownTo }) => heldDownTo === null)).toBe(true)
+  })
+
+  it('a row that does not hold has the value of its own place', () => {
+    const walked = walkOf(readDesign(cutter), { charges: 3 })
+    for (const { id, block, state, margin, place } of rows) {
+      if (place === null || margin.verdict === 'holds') continue
+      const there = walked.hold(place).rows.find((one) => one.id === id && one.block === block && one.state === state)
+      expect([id, there?.margin.worst]).toEqual([id, margin.worst])
+    }
+  })
+
+  it('tells the junction as it settles, below the one that a loss at the limit would heat', () => {
+    const limit = rows.find(({ id }) => id === 'mosfet/junction')!
+    expect(junction).toBeGreaterThan(40)
+    expect(junction).toBeLessThan(limit.margin.limit)
+  })
+
+  it('repeats what the blocks warn of, and warns of cells in series and of cells that nothing watches', () => {
+    const all = cautions.join('\n')
+    expect(all).toMatch(/fail short.*fuse/)
+    expect(all).toMatch(/wrong way round|reversed/)
+    expect(all).toMatch(/drift apart/)
+    expect(all).toMatch(/Nothing watches the cells/)
+  })
+
+  it('asks nothing of a rail on which nothing lives but the load', () => {
+    expect(rows.map(({ id }) => id)).not.toContain('decoupling/rail-converter')
   })
 })

@@ -9,6 +9,13 @@ export const cases = [
     { R_Lnom: 0.7, R_waynom: 0.1, R_L: 0.6, R_way: 0.15 },
     'of 1 W, 7/8 are thought to reach the load, 4/5 do: (7/8) / (4/5) - 1 = 0.09375',
   ),
+  byHand(f.dividerShare, { R_up: 2e5, R_low: 1e5 }, 'one of three: 1 / 3 = 0.3333333333333333'),
+  byHand(
+    f.dividedLanding,
+    { V_act: 6.4, k_divn: 0.4, k_div: 0.32, I_leak: 5e-8, R_up: 2e5 },
+    'four fifths of its ratio, and 50 nA in 200 kohm: 6.4 * 5 / 4 + 0.01 = 8.01',
+  ),
+  byHand(f.dividedResolution, { V_own: 3, k_div: 0.375, N_bits: 10 }, '8 V in 1024 counts: 8 / 1024 = 0.0078125'),
   byHand(f.powerErrorSquare, { e_I: 0.1, e_R: 0.05 }, 'current 1.1, its square 1.21: 1.21 * 1.05 - 1 = 0.2705'),
   byHand(f.powerErrorOnce, { e_bg: 0.1, e_I: 0.05, e_k: -0.02 }, '1.1 * 1.05 * 0.98 - 1 = 0.1319'),
   byHand(

@@ -16,8 +16,13 @@ export interface RowOver {
   readonly state: State
   /** The row at its worst over all places of the walk. */
   readonly margin: Margin
-  /** Where that is, full or empty, cold or warm, new or old; of one that fails also where it does so first. */
-  readonly place: Place
+  /**
+   * Where that is, full or empty, cold or warm, new or old; of one that fails also where it does so first. `null` of a row of the
+   * whole, which is of no single place and is held down to none.
+   */
+  readonly place: Place | null
+  /** Over what a row of the whole was computed, in words: `in the drawer`. */
+  readonly where?: string
   /**
    * Lowest charge of the walk down to which it held at every temperature and age; `null` where it fails on full cells. Below
    * it may fail at once.
@@ -63,6 +68,8 @@ export interface DesignAssessment {
   readonly monitor: MonitorAnswer | null
   /** `null` for a port. */
   readonly standby: Standby | null
+  /** Junction of the switch as it settles on the hottest board, °C; `null` where it runs away. Its row holds the one that a loss at the limit would heat. */
+  readonly junction: number | null
   readonly assumptions: readonly string[]
   readonly cautions: readonly string[]
 }

@@ -5,13 +5,15 @@ import { type Design, designRecord } from '../design/record.js'
 import { toCutOff } from '../walk/supply-rows.js'
 import { type WalkOptions, walkOf } from '../walk/walk.js'
 import type { DesignAssessment, RowOver } from './assessment.js'
+import { cautionsOf } from './cautions.js'
 import { firstOf, isDiagnosis } from './first.js'
+import { junctionOf } from './junction.js'
 import { monitorOf } from './monitor.js'
 import { powerOf } from './power.js'
 import { bySeriousness, type RowFound, rowsOver } from './rows.js'
 import { later, now, type RunOptions } from './run.js'
 import { standbyOf } from './standby.js'
-import { assumptions, cautions, summaryOf } from './texts.js'
+import { assumptions, summaryOf } from './texts.js'
 import { wholeRows } from './whole-rows.js'
 
 const ofBoard = ({ row }: RowFound): boolean => !isDiagnosis(row.margin)
@@ -41,8 +43,9 @@ function* checking(given: Design, options: WalkOptions): Generator<number, Desig
     power,
     monitor,
     standby,
+    junction: junctionOf(walk),
     assumptions: [...assumptions, ...takenFor(designRecord, given).map(({ text }) => text)],
-    cautions,
+    cautions: cautionsOf(walk),
   }
   return { ...answer, summary: summaryOf(answer) }
 }

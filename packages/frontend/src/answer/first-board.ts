@@ -11,6 +11,7 @@ import { dividerAt, hallAt, mosfetAt } from '../walk/choices.js'
 import { sumOf } from '../walk/path.js'
 import { solveAt } from '../walk/solve.js'
 import { walkOf } from '../walk/walk.js'
+import { drawerOf } from './standby.js'
 
 /** Something to measure on the first board. */
 export interface TestPoint {
@@ -47,7 +48,7 @@ export function firstBoard(given: Design, celsius = 25): TestPoint[] {
   const add = (point: string, state: string, unit: string, { nominal: expected, lower, upper }: Bounds) =>
     points.push({ point, state, unit, expected, lower, upper })
   if (source.cells) add('cells, at their terminals', asleep, 'V', source.cells.voltage)
-  const standby = design.standby.flatMap(({ current: one }) => one ?? [])
+  const standby = drawerOf(design).flatMap(({ current: one }) => one ?? [])
   if (standby.length > 0) add('current from the cells, resistances across them apart', asleep, 'A', sumOf(standby))
   for (const [name, { rest }] of Object.entries(rails)) add(`rail ${name} to ground`, awake, 'V', rest)
   const reference = design.controller.internalReference?.voltage

@@ -3,8 +3,10 @@ import { between, exact, readNumber, type Spread } from '@ohmward/quantity'
 import { type CutOff, cutOffAt, spreadOf } from '@ohmward/supply'
 import { mainRail, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
+import { dividedResolution } from '../formulas/index.js'
 import type { SolvedSpan } from '../walk/solve.js'
 import type { Walk } from '../walk/walk.js'
+import { shareAtPin, throughDivider } from './cells-seen.js'
 
 /** What the firmware does as the cells empty, in this order. */
 export type Alarm = 'warning' | 'reduction' | 'stop' | 'latch'
@@ -14,7 +16,7 @@ export interface AlarmAt {
   readonly name: Alarm
   /** Rail at which it should act, V. */
   readonly threshold: number
-  /** Code of the internal reference from which it acts: the code rises as the rail falls. */
+  /** Code from which it acts: of the internal reference, which rises as the rail falls, or of the divided rail at the nominal rail of the converter, which falls. */
   readonly code: number
   /** Rail at which it really acts, over the spread of the reference, V. */
   readonly acts: Spread
@@ -33,6 +35,8 @@ export interface MonitorAnswer {
   /** Rail for one count at full cells and at the stop, V. Pitfall D04. */
   readonly perCount: { readonly full: number; readonly stop: number }
   readonly alarms: readonly AlarmAt[]
+  /** Highest voltage at the pin behind the divider, and the converter's own rail, above which it reads nothing, V; `null` without one. */
+  readonly pin: { readonly highest: number; readonly allowed: number } | null
   /** How far the converter's own rail, which alone it can read, lies below that of the cells, V; 0 where it is the same. */
   readonly unseen: number
   /** Share of a full charge that is used at least before the stop acts; `null` for a port. */
@@ -70,26 +74,33 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
     ] as const
   ).flatMap(([name, threshold]) => (threshold === undefined ? [] : [{ name, threshold }]))
   const all = walk.over({ charge: { from: charges[0]!, to: charges.at(-1)! }, ...around }).solved
-  const perCount = (V_rail: number) => railResolution({ V_rail, V_bg: V_bgnom, N_bits })
+  const share = shareAtPin(design)
+  const own = all.rails[railOf(design, 'converter')]!.rest
+  const perCount = (V_rail: number) =>
+    share
+      ? dividedResolution({ V_own: own.upper, k_div: share.lower, N_bits })
+      : railResolution({ V_rail, V_bg: V_bgnom, N_bits })
   const alarms = given.map(({ name, threshold }, i): AlarmAt => {
     const next = given[i + 1]?.threshold
-    const acts = spreadOf(cutOffLanding, { V_cut: threshold, V_bg: real, V_bgnom })
+    const acts = throughDivider(design, spreadOf(cutOffLanding, { V_cut: threshold, V_bg: real, V_bgnom }))
     const { cut } = landing(walk, acts, name === 'latch' ? 'at rest' : monitor.reads)
     return {
       name,
       threshold,
-      // Rounded down: it acts a little above the threshold rather than below it.
-      code: Math.floor(referenceCode({ V_bg: V_bgnom, N_bits, V_rail: threshold })),
+      // It acts a little above the threshold rather than below it: a code that falls with the cells is rounded up.
+      code: share
+        ? Math.ceil(referenceCode({ V_bg: threshold * share.nominal, N_bits, V_rail: own.nominal }))
+        : Math.floor(referenceCode({ V_bg: V_bgnom, N_bits, V_rail: threshold })),
       acts,
       rest: cut?.rest ?? acts,
       charge: cut?.charge ?? null,
       toNext:
         next === undefined
           ? null
-          : (threshold - next) * (real.lower / V_bgnom) - 2 * monitor.noise - perCount(threshold),
+          : (threshold - next) * (acts.lower / threshold) - 2 * monitor.noise - perCount(threshold),
     }
   })
-  const stop = spreadOf(cutOffLanding, { V_cut: monitor.stop, V_bg: real, V_bgnom })
+  const stop = throughDivider(design, spreadOf(cutOffLanding, { V_cut: monitor.stop, V_bg: real, V_bgnom }))
   const { cut, solved } = landing(walk, stop, monitor.reads)
   const controllerRail = railOf(design, 'controller')
   const rail = monitor.reads === 'under load' && controllerRail === mainRail ? stop : solved.rails[controllerRail]!.sag
@@ -98,7 +109,8 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
     calibrated: left ?? null,
     perCount: { full: perCount(all.rest.upper), stop: perCount(monitor.stop) },
     alarms,
-    unseen: unseenIn(all, railOf(design, 'converter')),
+    unseen: share ? 0 : unseenIn(all, railOf(design, 'converter')),
+    pin: share ? { highest: all.rest.upper * share.upper, allowed: own.lower } : null,
     beforeStop: cut && 1 - cut.charge.upper,
     hysteresis: monitor.latch === undefined && cut ? cut.hysteresisSlack : null,
     aboveReset: rail.lower - controller.brownOut.upper,

@@ -1,6 +1,7 @@
 import { referenceShift } from '@ohmward/adc/formulas'
 import { between, exact, type Spread } from '@ohmward/quantity'
 import { burstsOf, spreadOf } from '@ohmward/supply'
+import type { ReadDesign } from '../design/record.js'
 import { sensorSpread } from '../design/sensor.js'
 import {
   powerErrorOnce,
@@ -14,6 +15,7 @@ import { beforeBoard, sumOf } from '../walk/path.js'
 import { behindOf, powerAt } from '../walk/power.js'
 import type { BlockName } from '../walk/stage.js'
 import type { Walk } from '../walk/walk.js'
+import { seesCells, throughDivider } from './cells-seen.js'
 import { extremesOf } from './descend.js'
 
 /** Power in the load: what reaches it, how well it is known, how it is limited, and what bursts are worth. */
@@ -24,7 +26,7 @@ export interface PowerAnswer {
   readonly mean: Spread
   /** Relative error of the power as the firmware reads it; `null` where a reading has none. */
   readonly error: {
-    /** Rail against the internal reference, times the current. */
+    /** Rail against the internal reference, times the current; `null` too where the converter can't see the cells. */
     readonly voltageTimesCurrent: Spread | null
     /** How often the internal reference enters it: twice where the sensor's output is fixed. */
     readonly referenceEnters: 1 | 2
@@ -87,24 +89,31 @@ const times = ({ lower, nominal, upper }: Spread, factor: number): Spread =>
 function errorsOf(walk: Walk): PowerAnswer['error'] {
   const { hall, controller, monitor } = walk.design
   const isFixed = hall.sensor.output === 'fixed'
-  const { current, own, load, switch: on } = walk.over(usableSpan(walk)).solved
+  const { current, own, load, switch: on, rail } = walk.over(usableSpan(walk)).solved
   const e_I = relativeError(walk, 'hall', current)
   const e_R = relativeError(walk, 'divider', own)
   const e_k = shareError(own, sumOf([behindOf({ own, load }), on]))
   const reference = controller.internalReference?.voltage
   const e_bg =
     monitor?.calibration ?? (reference && spreadOf(referenceShift, { V_assumed: reference.nominal, V_ref: reference }))
+  const e_rail = e_bg && seesCells(walk.design) ? railError(walk.design, e_bg, rail.lower) : undefined
   const product =
-    e_I && e_bg
+    e_I && e_rail
       ? isFixed
-        ? spreadOf(powerErrorTwice, { e_bg, e_I, e_k, k_q: zeroShare(walk) })
-        : spreadOf(powerErrorOnce, { e_bg, e_I, e_k })
+        ? spreadOf(powerErrorTwice, { e_bg: e_rail, e_I, e_k, k_q: zeroShare(walk) })
+        : spreadOf(powerErrorOnce, { e_bg: e_rail, e_I, e_k })
       : null
   return {
     voltageTimesCurrent: product,
     referenceEnters: isFixed ? 2 : 1,
     squareTimesResistance: e_I && e_R ? spreadOf(powerErrorSquare, { e_I, e_R }) : null,
   }
+}
+
+/** Relative error of the rail as it is read, its divider included: as far as a threshold is off. */
+function railError(design: ReadDesign, e_bg: Spread, rail: number): Spread {
+  const { lower, upper } = throughDivider(design, between(rail * (1 + e_bg.lower), rail * (1 + e_bg.upper), rail))
+  return lower === upper ? exact(0) : between(lower / rail - 1, upper / rail - 1, 0)
 }
 
 /** What the firmware can't know of the way from board to load: it takes the nominal drop off. */

@@ -46,8 +46,10 @@ function rowOver(walk: Walk, stage: Stage, id: string, reach: number): RowFound 
       return margin === undefined ? [] : [{ place, margin }]
     })
     .sort((a, b) => bySeriousness(a.margin, b.margin))[0]
-  // Where every place holds though all at once doesn't, the places tell.
-  const margin = descent.failing.length === 0 && over.verdict !== 'holds' ? at!.margin : over
+  // What doesn't hold is told with the value of its own place; what holds by the worst of all at once, which is no better.
+  const isOwn =
+    over.verdict !== 'holds' && at !== undefined && (descent.failing.length === 0 || at.margin.verdict === over.verdict)
+  const margin = isOwn ? at.margin : over
   return { row: overOf(walk, stage, id, margin, at?.place ?? places[0]!, descent), stage, descent }
 }
 

@@ -1,5 +1,5 @@
 import type { Verdict } from '@ohmward/budget'
-import { type Shelf, shelfLife } from '@ohmward/supply'
+import { type ReadStandby, type Shelf, shelfLife } from '@ohmward/supply'
 import type { ReadDesign } from '../design/record.js'
 
 /** What is bought by switching a part off in the drawer. */
@@ -22,9 +22,22 @@ export interface Standby extends Shelf {
   readonly switchOff: readonly SwitchedOff[]
 }
 
+/** All that draws in the drawer: what is listed, and every regulator that stays on. Pitfall K07. */
+export const drawerOf = ({ standby, rails = [] }: ReadDesign): ReadStandby => [
+  ...standby,
+  ...rails.flatMap(({ name, through }) =>
+    through.kind === 'regulator' && through.inDrawer === 'on'
+      ? [{ name: `regulator of ${name}`, current: through.quiescentCurrent, resistance: undefined }]
+      : [],
+  ),
+]
+
 /** Days in the drawer from full cells, at the oldest; `null` for a port. Pitfalls K07, K08, K09. */
-export function standbyOf({ supply: { source }, standby, requirements, age }: ReadDesign): Standby | null {
+export function standbyOf(design: ReadDesign): Standby | null {
+  const { source } = design.supply
   if (source.kind !== 'cell') return null
+  const { requirements, age } = design
+  const standby = drawerOf(design)
   const shelf = shelfLife(source, standby, { age: age.to })
   const { standbyDays: wantedDays, daysAfterCutOff: wantedAfter } = requirements
   const { daysToCutOff, daysToDamage, drains } = shelf

@@ -12,12 +12,6 @@ export const assumptions: readonly string[] = [
   'Between the places of the walk nothing is held; the first failure is narrowed down between two of them.',
 ]
 
-/** What no calculation covers. */
-export const cautions: readonly string[] = [
-  'Lithium-ion cells burn when over-discharged, over-charged, shorted or hot: protection is the job of a part made for it.',
-  'Results are design aids: verify on the bench.',
-]
-
 /** `0 °C, at the end of life`. */
 export function placeText({ celsius, age }: Pick<Place, 'celsius' | 'age'>): string {
   const old = age === 0 ? 'new' : age === 1 ? 'at the end of life' : `${percent(age)} of its life gone`

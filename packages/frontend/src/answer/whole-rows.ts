@@ -3,8 +3,9 @@ import { chargeRow } from '../walk/supply-rows.js'
 import type { Walk } from '../walk/walk.js'
 import type { RowOver, WholeBlock } from './assessment.js'
 import type { MonitorAnswer } from './monitor.js'
-import type { PowerAnswer } from './power.js'
+import { type PowerAnswer, usableSpan } from './power.js'
 import type { Standby } from './standby.js'
+import { percent } from './texts.js'
 
 type Text = Pick<Margin, 'id' | 'name' | 'unit' | 'sense' | 'catches'>
 
@@ -16,27 +17,22 @@ interface Given {
 
 /** The rows that are of the design as a whole, at no single place: power, bursts, monitor, drawer. */
 export function wholeRows(walk: Walk, { power, monitor, standby }: Given): RowOver[] {
-  const { charges, around, design } = walk
-  const end = charges.at(-1)!
-  const place = { charge: end, celsius: around.celsius.from, age: around.age.to }
+  const { design } = walk
   const rows: RowOver[] = []
-  const add = (block: WholeBlock, text: Text, worst: number, limit: number | undefined, nominal = worst) => {
-    if (limit === undefined) return
-    const margin = plainMargin(text, worst, limit, nominal)
-    const heldDownTo = margin.verdict === 'holds' ? end : null
-    rows.push({ id: `${block}/${text.id}`, block, state: 'load on', margin, place, heldDownTo })
+  const push = (id: string, block: RowOver['block'], margin: Margin, where: string) =>
+    rows.push({ id, block, state: 'load on', margin, place: null, where, heldDownTo: null })
+  const add = (
+    block: WholeBlock,
+    text: Text,
+    worst: number,
+    limit: number | undefined,
+    where: string,
+    nominal = worst,
+  ) => {
+    if (limit !== undefined) push(`${block}/${text.id}`, block, plainMargin(text, worst, limit, nominal), where)
   }
-  for (const { id, row } of chargeRow(design)) {
-    const { margin } = holdRow(row)
-    rows.push({
-      id,
-      block: 'supply',
-      state: 'load off',
-      margin,
-      place,
-      heldDownTo: margin.verdict === 'holds' ? end : null,
-    })
-  }
+  for (const { id, row } of chargeRow(design)) push(id, 'supply', holdRow(row).margin, 'full to the cut-off')
+  const used = `full to ${percent(usableSpan(walk).charge.to)}`
   const { requirements, bursts } = design
   const text = (id: string, name: string, unit: string, sense: Margin['sense'], ...catches: string[]): Text => ({
     id,
@@ -50,6 +46,7 @@ export function wholeRows(walk: Walk, { power, monitor, standby }: Given): RowOv
     text('reaches', 'power in the load, to the charge that must be usable', 'W', 'at least', 'K02'),
     power.on.lower,
     requirements.power,
+    used,
     power.on.nominal,
   )
   const known = [power.error.voltageTimesCurrent, power.error.squareTimesResistance].flatMap((one) => one ?? [])
@@ -60,6 +57,7 @@ export function wholeRows(walk: Walk, { power, monitor, standby }: Given): RowOv
       text('error', 'error of the power, by the better of two readings', '1', 'at most'),
       least,
       requirements.powerError,
+      used,
     )
   }
   if (power.bursts?.count)
@@ -68,6 +66,7 @@ export function wholeRows(walk: Walk, { power, monitor, standby }: Given): RowOv
       text('bursts', 'bursts on a charge', '1', 'at least'),
       power.bursts.count.lower,
       requirements.bursts,
+      used,
       power.bursts.count.nominal,
     )
   if (power.bursts?.stuck != null)
@@ -76,19 +75,41 @@ export function wholeRows(walk: Walk, { power, monitor, standby }: Given): RowOv
       text('stuck', 'energy of a burst that a stuck controller does not end', 'J', 'at most', 'H08'),
       power.bursts.stuck,
       bursts?.stuckEnergy,
+      bursts?.watchdog === undefined ? 'full cells to the last' : 'full cells',
     )
   if (monitor) {
     for (const [i, { name, toNext }] of monitor.alarms.entries()) {
       const next = monitor.alarms[i + 1]?.name
       if (toNext !== null)
-        add('monitor', text(`${name}-${next}`, `${name} above the ${next}`, 'V', 'at least', 'K06'), toNext, 0)
+        add(
+          'monitor',
+          text(`${name}-${next}`, `${name} above the ${next}`, 'V', 'at least', 'K06'),
+          toNext,
+          0,
+          `at the ${name}`,
+        )
     }
     if (monitor.unseen > 0)
       add(
         'monitor',
-        text('reads', 'rail of the cells above the one that is read', 'V', 'at most', 'D03'),
+        text(
+          'reads',
+          'cells above the only rail that the converter reads, which no threshold sees',
+          'V',
+          'at most',
+          'D03',
+        ),
         monitor.unseen,
         design.monitor?.noise,
+        'full to the cut-off',
+      )
+    if (monitor.pin)
+      add(
+        'monitor',
+        text('pin', 'divided voltage of the cells below the rail of the converter', 'V', 'at most', 'J06'),
+        monitor.pin.highest,
+        monitor.pin.allowed,
+        'full cells',
       )
     if (monitor.beforeStop !== null)
       add(
@@ -96,14 +117,22 @@ export function wholeRows(walk: Walk, { power, monitor, standby }: Given): RowOv
         text('early', 'charge that is used before the firmware stops', '1', 'at least', 'D03'),
         monitor.beforeStop,
         requirements.usableCharge,
+        'at the stop',
       )
-    add('monitor', text('reset', 'stop above the brown-out, load on', 'V', 'at least', 'K06'), monitor.aboveReset, 0)
+    add(
+      'monitor',
+      text('reset', 'stop above the brown-out, load on', 'V', 'at least', 'K06'),
+      monitor.aboveReset,
+      0,
+      'at the stop',
+    )
     if (monitor.hysteresis !== null)
       add(
         'monitor',
         text('hysteresis', 'hysteresis above rebound and noise', 'V', 'at least', 'K04'),
         monitor.hysteresis,
         0,
+        'after the stop',
       )
     if (monitor.aboveDamage !== null)
       add(
@@ -111,6 +140,7 @@ export function wholeRows(walk: Walk, { power, monitor, standby }: Given): RowOv
         text('damage', 'cells at rest after the stop, above damage', 'V', 'at least', 'K05', 'K10'),
         monitor.aboveDamage,
         0,
+        'after the stop',
       )
   }
   if (standby) {
@@ -119,6 +149,7 @@ export function wholeRows(walk: Walk, { power, monitor, standby }: Given): RowOv
       text('days', 'days in the drawer to the cut-off', '1', 'at least', 'K07', 'K08'),
       standby.daysToCutOff.lower,
       standby.wantedDays,
+      'in the drawer',
       standby.daysToCutOff.nominal,
     )
     add(
@@ -126,6 +157,7 @@ export function wholeRows(walk: Walk, { power, monitor, standby }: Given): RowOv
       text('reserve', 'days from the cut-off to damage', '1', 'at least', 'K09'),
       standby.daysToDamage.lower,
       standby.wantedAfter,
+      'in the drawer',
       standby.daysToDamage.nominal,
     )
   }

@@ -58,15 +58,18 @@ const softStart = /*#__PURE__*/ solved({
   to: 0.1,
 })
 
-const largerLoad = /*#__PURE__*/ preferred({
-  id: 'load',
-  name: 'a load of more resistance',
-  path: 'load.resistance',
-  unit: 'ohm',
-  from: (whole: ReadWhole) => read(whole).load.resistance,
-  towards: 'up',
-  steps: 36,
-})
+const largerLoad: ChangeSpec = /*#__PURE__*/ (() => ({
+  ...preferred({
+    id: 'load',
+    name: 'a load of more resistance',
+    path: 'load.resistance',
+    unit: 'ohm',
+    from: (whole: ReadWhole) => read(whole).load.resistance,
+    towards: 'up',
+    steps: 36,
+  }),
+  isTask: true,
+}))()
 
 /** Less resistance in each element of the path. */
 const lessPath = ({ design }: ReadWhole): ChangeSpec[] =>

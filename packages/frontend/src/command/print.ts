@@ -9,7 +9,7 @@ import type { DesignChange, DesignChanges } from '../changes/index.js'
 
 /** An assessment as lines for a terminal: short, aligned, readable without colour. */
 export function linesOf(answer: DesignAssessment): string[] {
-  const { name, verdict, summary, rows, power, monitor, standby, cautions } = answer
+  const { name, verdict, summary, rows, power, monitor, standby, junction, cautions } = answer
   const failing = rows.filter(({ margin }) => margin.verdict !== 'holds')
   const holding = rows.filter(({ margin }) => margin.verdict === 'holds')
   const lines = [`${name}: ${verdict}`, ...wrapped(summary)]
@@ -24,7 +24,7 @@ export function linesOf(answer: DesignAssessment): string[] {
           .map((row) => [
             ...cells(row),
             placeOf(row),
-            row.heldDownTo === null ? 'not even full' : upward(row.heldDownTo),
+            row.place === null ? '' : row.heldDownTo === null ? 'not even full' : upward(row.heldDownTo),
           ]),
       ]),
     )
@@ -39,6 +39,11 @@ export function linesOf(answer: DesignAssessment): string[] {
   )
   if (holding.length > 5) lines.push(`  and ${holding.length - 5} more`)
   lines.push('', ...powerLines(power))
+  lines.push(
+    junction === null
+      ? '  junction of the switch: none, it runs away'
+      : `  junction of the switch as it settles: at most ${show(junction, 'degC')}`,
+  )
   if (monitor) lines.push('', ...monitorLines(monitor))
   if (standby) lines.push('', ...standbyLines(standby))
   lines.push('', ...cautions.flatMap(wrapped))
@@ -155,7 +160,8 @@ const cells = ({ block, state, margin }: RowOver): string[] => [
 /** Per cent, rounded up: down to where something holds. */
 const upward = (share: number): string => `${Math.ceil(share * 100 - 1e-9)} %`
 
-const placeOf = ({ place }: RowOver): string => `${percent(place.charge)}, ${placeText(place)}`
+const placeOf = ({ place, where = '' }: RowOver): string =>
+  place === null ? where : `${percent(place.charge)}, ${placeText(place)}`
 
 const show = (value: number, unit: string, towards?: 'up' | 'down'): string =>
   Number.isFinite(value)

@@ -2,11 +2,51 @@ import { exactly, InputError, part, type Read, spread, word } from '@ohmward/qua
 
 const threshold = { unit: 'V', above: 0, max: 1000 } as const
 
+const dividerFields = /*#__PURE__*/ (() =>
+  ({
+    upper: /*#__PURE__*/ spread({
+      symbol: 'R_up',
+      unit: 'ohm',
+      above: 0,
+      max: 1e9,
+      optional: true,
+      meaning: 'resistor from the main rail to the pin, with its tolerance',
+    }),
+    lower: /*#__PURE__*/ spread({
+      symbol: 'R_low',
+      unit: 'ohm',
+      above: 0,
+      max: 1e9,
+      optional: true,
+      meaning: 'resistor from the pin to ground, with its tolerance',
+    }),
+    ratio: /*#__PURE__*/ spread({
+      symbol: 'k_div',
+      unit: '1',
+      above: 0,
+      max: 1,
+      optional: true,
+      meaning: 'in the place of the two: share of the rail at the pin, with all that errs in it',
+    }),
+  }) as const)()
+
+/** Two resistors, or their ratio. @throws InputError */
+function oneDivider({ upper, lower, ratio }: Read<typeof dividerFields>, field: string): void {
+  const isPair = upper !== undefined && lower !== undefined
+  if (ratio === undefined ? isPair : upper === undefined && lower === undefined) return
+  throw new InputError({ field, value: 'neither or both', allowed: '{ upper, lower } or { ratio }' })
+}
+
 const monitorFields = /*#__PURE__*/ (() =>
   ({
     reads: /*#__PURE__*/ word(['under load', 'at rest'], {
       otherwise: 'under load',
       meaning: 'the rail that is held against the thresholds: with the load on or off',
+    }),
+    divider: /*#__PURE__*/ part(dividerFields, {
+      optional: true,
+      check: oneDivider,
+      meaning: 'divider from the main rail to a pin of the converter, by which cells are seen behind a regulator',
     }),
     warning: /*#__PURE__*/ exactly({ ...threshold, meaning: 'rail at which it warns', optional: true }),
     reduction: /*#__PURE__*/ exactly({ ...threshold, meaning: 'rail at which it reduces the load', optional: true }),

@@ -1,2 +1,3 @@
 export * from './load.js'
+export * from './monitor.js'
 export * from './power.js'

@@ -129,15 +129,23 @@ type DecouplingAt = BlockAt<DecouplingChoice, DecouplingConditions>
  * the load off; its own block holds its supply there. A rail with nothing on it must still not collapse.
  */
 function limitsOf(design: ReadDesign): DecouplingChoice['limits'] {
-  const { controller, hall } = design
+  const { controller } = design
+  if (isBare(design)) return { converter: leastRail }
   const isOn = (part: Part) => railOf(design, part) === mainRail
-  const own = hall.sensorSupply !== undefined && hall.sensorSupply !== 'rail'
-  const limits = {
+  return {
     ...(isOn('controller') && { brownOut: controller.brownOut, clock: controller.lowestSupply }),
-    ...(isOn('sensor') && !own && { sensor: design.parts.sensor.supplyMinimum }),
+    ...(sensorOnMain(design) && { sensor: design.parts.sensor.supplyMinimum }),
   }
-  return Object.keys(limits).length > 0 ? limits : { converter: leastRail }
 }
+
+const sensorOnMain = (design: ReadDesign): boolean => {
+  const { sensorSupply = 'rail' } = design.hall
+  return railOf(design, 'sensor') === mainRail && sensorSupply === 'rail'
+}
+
+/** Whether neither controller nor sensor lives on the main rail. */
+export const isBare = (design: ReadDesign): boolean =>
+  railOf(design, 'controller') !== mainRail && !sensorOnMain(design)
 
 /** A rail on which nothing lives but the load, V. */
 const leastRail = 0.1

@@ -1,4 +1,4 @@
-import type { Drive } from '@ohmward/mosfet'
+import type { Drive, ReadMosfet } from '@ohmward/mosfet'
 import { between, exact, type Input, readSpread, type Spread } from '@ohmward/quantity'
 import { mainRail, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
@@ -24,6 +24,14 @@ export function pinLevel(design: ReadDesign, rails: Rails): Spread | undefined {
   const { drive, transistor } = design.mosfet
   const isPin = drive.kind === 'pin' || drive.kind === 'follower'
   return isApart(design) && isPin && transistor.channel === 'N' ? levelOf(design, rails) : undefined
+}
+
+/** The switch as it was read, with what its gate has of the controller's rail. */
+export function switchOn(design: ReadDesign, rails: Rails): ReadMosfet {
+  const own = design.parts.switch
+  const V_reg = pinLevel(design, rails)
+  const { drive } = own
+  return V_reg ? { ...own, drive: { ...drive, supply: 'regulated', spreads: { ...drive.spreads, V_reg } } } : own
 }
 
 /**

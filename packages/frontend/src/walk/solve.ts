@@ -3,7 +3,7 @@ import { between, exact, InputError, type Spread } from '@ohmward/quantity'
 import { type Fed, feed, type ReadElement, resistanceOf, type SourceAt, stretchOf } from '@ohmward/supply'
 import { mainRail } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
-import { pinLevel } from './drive.js'
+import { pinLevel, switchOn } from './drive.js'
 import { hull } from './hull.js'
 import { behindBoard, element, inSeries } from './path.js'
 import { type Ends, isPlace, type Place, type Span, spanOf } from './place.js'
@@ -111,13 +111,10 @@ function switchOver(design: ReadDesign, source: SourceAt, load: Spread, span: Sp
  * below typical as far as the guarantee is above, but at least the share of it that the transistor's lots may have.
  */
 function switchAt(design: ReadDesign, V: number, R_s: number, load: Spread, rails: Rails, celsius: number): Spread {
-  const own = design.parts.switch
-  const V_reg = pinLevel(design, rails)
-  const { drive } = own
+  const own = switchOn(design, rails)
   const { leastShare } = own.transistor
   const { typical, worst } = mosfetAtWork({
     ...own,
-    ...(V_reg && { drive: { ...drive, supply: 'regulated', spreads: { ...drive.spreads, V_reg } } }),
     load: { kind: 'resistance', value: load },
     openCircuit: { from: V, to: V },
     sourceResistance: exact(R_s),

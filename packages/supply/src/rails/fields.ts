@@ -8,6 +8,7 @@ import {
   readRecord,
   record,
   spread,
+  word,
 } from '@ohmward/quantity'
 import { points } from '../curve/points.js'
 import { text } from '../text.js'
@@ -61,6 +62,10 @@ export const regulatorFields = {
     min: 0,
     max: 1,
     meaning: 'current that it takes itself, in dropout where that is more',
+  }),
+  inDrawer: /*#__PURE__*/ word(['on', 'off'], {
+    otherwise: 'on',
+    meaning: 'whether it is on in the drawer, where its own current counts then without being listed',
   }),
   lowestInput: /*#__PURE__*/ exactly({
     symbol: 'V_inmin',

@@ -65,8 +65,9 @@ export function changesOf<C, D, R, A extends Assessment>(
     const found = outcomes(trial, spec, ids)
     changes.push(...found)
   }
-  changes.sort(better)
-  const isMended = changes.some(({ verdict }) => verdict === 'holds')
+  const isTask = ({ id }: Change) => specs.get(id)?.spec.isTask ?? false
+  changes.sort((a, b) => Number(isTask(a)) - Number(isTask(b)) || better(a, b))
+  const isMended = changes.some((one) => one.verdict === 'holds' && !isTask(one))
   const pairs = isMended ? [] : pairsOf(trial, changes, checks)
   return { changes, pairs, untried, text: textOf(changes, pairs, untried) }
 }
@@ -117,9 +118,10 @@ function pairsOf<C, D, R, A extends Assessment>(
 
 function textOf(changes: readonly Change[], pairs: readonly Change[], untried: readonly string[]): string {
   const rest = untried.length > 0 ? ` Not tried any more: ${untried.join(', ')}.` : ''
+  const whole = changes.find(({ verdict }) => verdict === 'holds')
   const [first] = changes
-  if (first?.verdict === 'holds') return `With ${first.name} (${first.text}) everything holds.${rest}`
   const [pair] = pairs
+  if (whole && (whole === first || !pair)) return `With ${whole.name} (${whole.text}) everything holds.${rest}`
   if (pair) return `No single change is enough; ${pair.name} (${pair.text}) together are.${rest}`
   if (!first) return `None of the changes that were tried helps.${rest}`
   return `No single change is enough, nor any two that were tried; most helps ${first.name} (${first.text}).${rest}`

@@ -25,6 +25,8 @@ export interface ChangeSpec {
    * halving. `any`: they are of no order, and each is tried.
    */
   readonly order: 'mildest first' | 'any'
+  /** Whether it changes the task itself: it stands behind all others, however much it mends. */
+  readonly isTask?: true
   /** The ways open to this choice; none where the change is done already or has no sense here. */
   readonly rungs: (given: ChangeStart) => readonly Rung[]
 }

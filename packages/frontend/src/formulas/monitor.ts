@@ -1,0 +1,36 @@
+import { formula, type InputRange } from '@ohmward/budget'
+
+const R: InputRange = ['ohm', 1e3, 1e7]
+
+/** Share of the rail that a divider of two resistors leaves at a pin. */
+export const dividerShare = /*#__PURE__*/ formula({
+  symbol: 'k_div',
+  quantity: 'share of the rail at the pin',
+  unit: '1',
+  inputs: { R_up: R, R_low: R },
+  expression: 'R_low / (R_up + R_low)',
+  compute: ({ R_up, R_low }) => R_low / (R_up + R_low),
+  source: 'Kirchhoff',
+})
+
+/** Rail at which a threshold acts that is read through a divider: its ratio is off, and the pin leaks through its upper resistor. */
+export const dividedLanding = /*#__PURE__*/ formula({
+  symbol: 'V_div',
+  quantity: 'rail at which a threshold acts, read through a divider',
+  unit: 'V',
+  inputs: { V_act: ['V', 1, 60], k_divn: ['1', 0.05, 1], k_div: ['1', 0.05, 1], I_leak: ['A', -1e-6, 1e-6], R_up: R },
+  expression: 'V_act * k_divn / k_div + I_leak * R_up',
+  compute: ({ V_act, k_divn, k_div, I_leak, R_up }) => (V_act * k_divn) / k_div + I_leak * R_up,
+  source: 'Kirchhoff, with the nominal ratio in the firmware',
+})
+
+/** Rail for one count of its divided voltage. */
+export const dividedResolution = /*#__PURE__*/ formula({
+  symbol: 'V_1',
+  quantity: 'rail for one count, read through a divider',
+  unit: 'V',
+  inputs: { V_own: ['V', 1, 6], k_div: ['1', 0.05, 1], N_bits: ['1', 8, 24] },
+  expression: 'V_own / (k_div * 2^N_bits)',
+  compute: ({ V_own, k_div, N_bits }) => V_own / (k_div * 2 ** N_bits),
+  source: 'a count is the 2^N-th part of the own rail',
+})
