@@ -173,6 +173,17 @@ describe('changes', () => {
     expect(text).toMatch(/No single change is enough/)
   })
 
+  it('put what changes the task itself behind all others, and name it first only where nothing else is enough', () => {
+    const all = { high: [{ ...number, isTask: true } as const, up, part] }
+    const { changes, text } = changesOf(block, all, choice, volts)
+    expect(changes.map(({ id }) => id)).toEqual(['up', 'part', 'number'])
+    expect(changes.at(-1)!.verdict).toBe('holds')
+    expect(text).toMatch(/^With larger upper/)
+    const alone = changesOf(block, { high: [{ ...number, isTask: true }, part] }, choice, volts)
+    expect(alone.changes.map(({ id }) => id)).toEqual(['part', 'number'])
+    expect(alone.text).toMatch(/^With upper of/)
+  })
+
   it('are none where everything holds', () => {
     expect(changesOf(block, remedies, { upper: '1.1 kohm ±1 %', lower: '1 kohm ±1 %' }, volts)).toEqual({
       changes: [],

@@ -104,6 +104,13 @@ export function cautionsOf({ read, worst, margins, P_cond, P_sw, tau_g, P_fw, en
       'Edges are slow, and the choice names no safe operating area: in an edge the transistor is a heater. Below its zero-temperature-coefficient gate voltage a dense trench part gathers the current in hot spots.'
     cautions.push({ id: 'slow-edge', text, catches: ['H10'] })
   }
+  if (margins.some(({ id, verdict }) => id === 'drain-voltage' && verdict !== 'holds')) {
+    cautions.push({
+      id: 'spike',
+      text: 'The spike at turn-off comes too close to the drain’s rating. Shorten the loop, slow the edge, or clamp it at the board: a diode from the load’s switched terminal to its other rail, with a capacitor beside it, leaves only the loop of capacitor, diode and switch as wiring.inductance. A rated avalanche energy is for a fault: in every period it heats the junction too.',
+      catches: ['H12'],
+    })
+  }
   cautions.push(...diodeCautions(read, P_fw))
   if (openCircuit.to > 60) {
     cautions.push({
