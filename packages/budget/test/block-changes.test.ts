@@ -184,6 +184,14 @@ describe('changes', () => {
     expect(alone.text).toMatch(/^With upper of/)
   })
 
+  it('give every row its turn where the checks run out', () => {
+    // Both rows fail, the low one by more: what the high one knows best is tried before what that knows last.
+    const both = { ...choice, wanted: 1.6 }
+    const { untried } = changesOf(block, { low: [down, close, up], high: [number] }, both, volts, { checks: 9 })
+    expect(untried).not.toContain('upper of')
+    expect(untried).toContain('larger upper')
+  })
+
   it('are none where everything holds', () => {
     expect(changesOf(block, remedies, { upper: '1.1 kohm ±1 %', lower: '1 kohm ±1 %' }, volts)).toEqual({
       changes: [],

@@ -47,14 +47,7 @@ export function changesOf<C, D, R, A extends Assessment>(
   const trial = new Trial(block, choice, conditions, readRule(accept), parts)
   const failing = trial.before.filter(({ verdict }) => verdict !== 'holds').map(({ id }) => id)
   if (failing.length === 0) return { changes: [], pairs: [], untried: [], text: 'Everything holds.' }
-  const specs = new Map<string, { spec: ChangeSpec; ids: string[] }>()
-  for (const id of failing) {
-    for (const spec of remedies[id] ?? []) {
-      const known = specs.get(spec.id)
-      if (known) known.ids.push(id)
-      else specs.set(spec.id, { spec, ids: [id] })
-    }
-  }
+  const specs = specsFor(failing, remedies)
   const changes: Change[] = []
   const untried: string[] = []
   for (const { spec, ids } of specs.values()) {
@@ -70,6 +63,24 @@ export function changesOf<C, D, R, A extends Assessment>(
   const isMended = changes.some((one) => one.verdict === 'holds' && !isTask(one))
   const pairs = isMended ? [] : pairsOf(trial, changes, checks)
   return { changes, pairs, untried, text: textOf(changes, pairs, untried) }
+}
+
+/**
+ * What to try, each with the rows that name it: of every row what it knows best before what any knows next, so that each gets
+ * its turn where the checks run out; what changes the task itself last.
+ */
+function specsFor(failing: readonly string[], remedies: Remedies) {
+  const specs = new Map<string, { readonly spec: ChangeSpec; readonly ids: readonly string[] }>()
+  const named = failing.map((id) => ({ id, own: remedies[id] ?? [] }))
+  const longest = Math.max(...named.map(({ own }) => own.length))
+  for (const isTask of [undefined, true])
+    for (let turn = 0; turn < longest; turn++)
+      for (const spec of named.flatMap(({ own }) => own[turn] ?? [])) {
+        if (spec.isTask !== isTask || specs.has(spec.id)) continue
+        const ids = named.flatMap(({ id, own }) => (own.some((one) => one.id === spec.id) ? [id] : []))
+        specs.set(spec.id, { spec, ids })
+      }
+  return specs
 }
 
 /** What a change comes to: for all rows that name it together, and, where that can't be, for the most pressing alone. */
