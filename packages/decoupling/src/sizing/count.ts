@@ -2,6 +2,8 @@ import { holdRow } from '@ohmward/budget'
 import { format } from '@ohmward/quantity'
 import { decoupling } from '../block.js'
 import { boardAt } from '../chain/board.js'
+import { moreParts } from '../changes/capacitors.js'
+import { remedies } from '../changes/index.js'
 import type { ReadDecoupling } from '../choice/choice.js'
 import { inputsOf } from '../choice/inputs.js'
 import { limitId, limitWords, railLimits } from '../rail/limits.js'
@@ -10,9 +12,6 @@ import { lowestOf } from '../search/inside.js'
 import { planOf } from '../search/plan.js'
 import type { RejectedDecoupling } from './sizing.js'
 
-/** The rows that more parts may mend; inrush, delay and what a port bears only get worse. */
-const mended = /^(rail-|logic-|series-resistance|pwm-start|ripple-|life-|rated-voltage)/
-
 /** The next number of a part with which a row holds that didn't; `null` where more of them don't help. */
 export function countForRow(
   id: string,
@@ -20,7 +19,8 @@ export function countForRow(
   count: number,
   most: number,
 ): number | null {
-  if (!mended.test(id)) return null
+  // Inrush, delay and what a port bears only get worse.
+  if (!remedies[id]?.some((one) => moreParts.includes(one))) return null
   for (let n = count + 1; n <= most; n++) {
     const row = decoupling.setup(readWith(n)).rows.find((one) => one.id === id)
     if (row === undefined || holdRow(row).margin.verdict === 'holds') return n

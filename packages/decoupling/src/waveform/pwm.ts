@@ -161,6 +161,7 @@ function periodic(c: Circuit, load: LinearLoad, pwm: Pwm): Pick<PwmResponse, 'st
   const enough = Math.max(rounding, returns * share) * scale
   let x = packed(restState(c))
   let before = Number.POSITIVE_INFINITY
+  let A: number[][] | null | undefined
   for (let round = 0; round < 40; round++) {
     if (effort.isSpent) {
       effort.isBounded = true
@@ -176,21 +177,36 @@ function periodic(c: Circuit, load: LinearLoad, pwm: Pwm): Pick<PwmResponse, 'st
     const isRounding = most <= returns * scale && most > 0.1 * before
     if (round > 0 && (most <= enough || isRounding)) return { steady, pieces: here.pieces }
     before = most
-    const A: number[][] = x.map((_, i) => x.map((__, j) => Number(i === j)))
-    for (let j = 0; j < x.length; j++) {
-      if (!isState(c, j)) continue
-      const beside = x.map((value, i) => (i === j ? value + 1e-3 * scale : value))
-      const moved = period(c, unpacked(beside, n), load, pwm)
-      if (moved === null) return null
-      const g = packed(moved.state)
-      for (let i = 0; i < x.length; i++) A[i]![j] = (i === j ? 1 : 0) - (g[i]! - f[i]!) / (1e-3 * scale)
-    }
+    // Without a current limit the map is straight: its slopes are the same everywhere.
+    if (A === undefined || c.source.currentLimit !== undefined) A = slopesOf(c, x, f, load, pwm)
+    if (A === null) return null
     const step = solveLinear(A, off)
     if (step === null) return null
     x = x.map((value, i) => value + step[i]!)
     if (!x.slice(1, 1 + n).every((v) => v > 0)) return null
   }
   return null
+}
+
+/** What is left of each entry of a state after a period that ends in `f`, taken off the identity; `null` where the load has no solution. */
+function slopesOf(
+  c: Circuit,
+  x: readonly number[],
+  f: readonly number[],
+  load: LinearLoad,
+  pwm: Pwm,
+): number[][] | null {
+  const nudge = 1e-3 * c.source.voltage
+  const A: number[][] = x.map((_, i) => x.map((__, j) => Number(i === j)))
+  for (let j = 0; j < x.length; j++) {
+    if (!isState(c, j)) continue
+    const beside = x.map((value, i) => (i === j ? value + nudge : value))
+    const moved = period(c, unpacked(beside, c.branches.length), load, pwm)
+    if (moved === null) return null
+    const g = packed(moved.state)
+    for (let i = 0; i < x.length; i++) A[i]![j] = (i === j ? 1 : 0) - (g[i]! - f[i]!) / nudge
+  }
+  return A
 }
 
 /** Follows PWM from rest until the rail repeats itself. */
