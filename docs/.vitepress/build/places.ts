@@ -11,7 +11,7 @@ type Places = Worked['places']
 const same = (one: Named) => (other: Named) => one.symbol === other.symbol && one.expression === other.expression
 /** The same for one of several elements or capacitors, whose symbols have its number: `R_el2`. */
 const numbered = (one: Named) => (other: Named) =>
-  one.symbol.replace(/\d+$/, '') === other.symbol && one.source === other.source
+  one.symbol.replace(/_?\d+$/, '') === other.symbol && one.source === other.source
 
 /**
  * Where the formulas of a worked page stand.

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { inspect } from 'node:util'
-import { type FieldRow, fieldsOf } from '@ohmward/quantity'
+import { type FieldRow, fieldsOf, typographic } from '@ohmward/quantity'
 import { root, run } from '../sources.ts'
 import { declarations, type Entry, type Exported, type Named } from './declarations.ts'
 import { type Example, examplesOf } from './examples.ts'
@@ -56,7 +56,7 @@ async function pageOf(entry: Entry, exported: readonly Exported[], places: Place
       write.call(one),
       write.words(one.summary),
       write.terms(one),
-      exampleText(example, first),
+      exampleText(example, first, functions.length > 20),
     ].join('\n\n')
   }
   const content = [
@@ -64,7 +64,8 @@ async function pageOf(entry: Entry, exported: readonly Exported[], places: Place
     functions.length > 0 && `## Functions\n\n${functions.map(functionText).join('\n\n')}`,
     given.length > 0 &&
       `## What is given\n\nA value is written as a text with its unit, a number in the unit named, or a spread. What has nothing under *otherwise* must be given, unless it says that it may be absent.\n\n${given.map(({ table, type }) => givenText(write, type ?? table, table, values[table.name])).join('\n\n')}`,
-    shapes.length > 0 && `## Types\n\n${shapes.map((one) => shapeText(write, one)).join('\n\n')}`,
+    shapes.length > 0 &&
+      `## Types\n\n<Fold title="${shapes.length} types, what each holds">\n\n${shapes.map((one) => shapeText(write, one)).join('\n\n')}\n\n</Fold>`,
     rest.length > 0 && `## Constants\n\n${rest.map((one) => constantText(write, one, values[one.name])).join('\n\n')}`,
   ]
     .filter(Boolean)
@@ -89,10 +90,12 @@ const isTable = (value: unknown): value is Record<string, unknown> => {
   return all.length > 0 && all.every((field) => typeof field === 'object' && field !== null && 'meaning' in field)
 }
 
-function exampleText(example: Example | undefined, first: string | undefined): string {
+/** An example, folded on a page of many functions. */
+function exampleText(example: Example | undefined, first: string | undefined, isFolded: boolean): string {
   if (!example) return ''
   if (first) return `<p class="note">Its example stands at <a href="#${first}">${first}</a>.</p>`
-  return `\`\`\`ts\n${example.code}\n\`\`\`\n\n\`\`\`text\n${example.output}\n\`\`\``
+  const text = `\`\`\`ts\n${example.code}\n\`\`\`\n\n\`\`\`text\n${example.output}\n\`\`\``
+  return isFolded ? `<Fold title="Example">\n\n${text}\n\n</Fold>` : text
 }
 
 type Writer = ReturnType<typeof writer>
@@ -115,7 +118,10 @@ function givenText(write: Writer, one: Exported, table: Exported, value: unknown
 }
 
 const takesOf = ({ takes, unit, limits }: Pick<FieldRow, 'takes' | 'unit' | 'limits'>): string =>
-  [takes, unit === '1' || unit === '' ? '' : `in ${unit}`, limits].filter(Boolean).join(', ')
+  [takes, unit === '1' || unit === '' ? '' : `in ${unit}`, limits]
+    .filter(Boolean)
+    .map((words) => (words.length < 200 ? typographic(words) : words))
+    .join(', ')
 
 /** The shape of an answer, or another type. */
 function shapeText(write: Writer, one: Exported): string {

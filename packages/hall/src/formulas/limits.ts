@@ -119,7 +119,7 @@ export const meanSquareShare = /*#__PURE__*/ formula({
   inputs: { I_avg: ['A', 0.01, 200], I_on: ['A', 0.01, 200], D_PWM: ['1', 0.01, 1] },
   expression: 'I_avg^2 / (D_PWM * I_on^2)',
   compute: ({ I_avg, I_on, D_PWM }) => (I_avg * I_avg) / (D_PWM * I_on * I_on),
-  source: 'Joule: the true power is D I_on^2 R',
+  source: 'Joule: the true power is that while on, times the duty',
 })
 
 /** Share of the power that a squared reading must give at least, where the reading itself may be off by `e_I`: twice that. */
