@@ -50,7 +50,7 @@ const limits = (brownOut: string, clock: string, more: Texts = {}): Texts => ({
   ...more,
 })
 
-/** The loads and controllers to choose from; the second controller is the case that no capacitor saves. */
+/** The loads and controllers to choose from; with the second controller no capacitor helps. */
 export const loads = {
   'blade on, and stays on': load({}),
   'burst of 100 µs': load({ 'choice.load.duration': '100 us' }),

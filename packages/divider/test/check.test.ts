@@ -251,7 +251,7 @@ describe('the answer of a check', () => {
     expect(margin({ ...knife, error: '20 mohm' }, 'resolution').limit).toBe(0.01)
   })
 
-  it('says what was taken for granted, each with its value and unit', () => {
+  it('says what was taken by default, each with its value and unit', () => {
     const said = check(knife).assumptions.join('\n')
     expect(said).toMatch(/The power switch is off/)
     expect(said).toMatch(/Four wires/)

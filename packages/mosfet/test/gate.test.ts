@@ -15,7 +15,7 @@ describe('the sign convention', () => {
   it('is stated once: magnitudes, N-channel gate above source, P-channel below', () => {
     expect(gateSourceMagnitude({ s_ch: 1, V_gate: 3.3, V_src: 0.8 })).toBeCloseTo(2.5, 12)
     expect(gateSourceMagnitude({ s_ch: -1, V_gate: 0.2, V_src: 4.2 })).toBeCloseTo(4, 12)
-    // Gate at the source: both are off; beyond it the wrong way: both are further off.
+    // Gate at the source: both are off; beyond it, with the sign turned: both are further off.
     expect(gateSourceMagnitude({ s_ch: -1, V_gate: 4.2, V_src: 4.2 }) + 0).toBe(0)
     expect(gateSourceMagnitude({ s_ch: -1, V_gate: 4.2, V_src: 3 })).toBeLessThan(0)
     expect(gateSourceMagnitude({ s_ch: 1, V_gate: 0, V_src: 1 })).toBeLessThan(0)

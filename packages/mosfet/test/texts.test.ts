@@ -113,7 +113,7 @@ describe('the words of an assessment', () => {
     }
   })
 
-  it('what was taken for granted stands there with its value and unit', () => {
+  it('what was taken by default stands there with its value and unit', () => {
     const { assumptions } = checkMosfet(exampleChoice, exampleConditions, { simulation: false })
     const taken = assumptions.filter((text) => text.startsWith('By default: '))
     for (const text of [

@@ -173,7 +173,7 @@ describe('what is refused', () => {
 })
 
 describe('what follows from a record', () => {
-  it('says what was taken for granted, with value, unit and meaning', () => {
+  it('says what was taken by default, with value, unit and meaning', () => {
     const texts = takenFor(choice, { ...given, timing: { wait: '2 ms' }, calibration: { kind: 'zero' } }).map(
       ({ text }) => text,
     )

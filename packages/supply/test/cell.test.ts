@@ -66,7 +66,7 @@ describe('the published curves', () => {
 })
 
 describe('a cell', () => {
-  it('says what was taken for granted, with its value', () => {
+  it('says what was taken by default, with its value', () => {
     const texts = takenFor(cellRecord, plain).map(({ text }) => text)
     const said = (word: string) => texts.find((text) => text.startsWith(`${word} = `))
     expect(said('temperatureFactor')).toContain('0 degC: 2.5, 25 degC: 1')

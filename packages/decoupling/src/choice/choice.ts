@@ -84,6 +84,6 @@ export interface ReadDecoupling {
   readonly age: Ends
   /** At which an end of life has taken all that it takes. */
   readonly oldest: number
-  /** What was written, for what was taken for granted beside it. */
+  /** What was written, for what was taken by default beside it. */
   readonly given: { readonly choice: unknown; readonly conditions: unknown }
 }

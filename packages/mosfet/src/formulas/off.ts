@@ -14,7 +14,7 @@ export const hotThreshold = /*#__PURE__*/ formula({
   source: 'data sheet: threshold against junction temperature',
 })
 
-/** Gate level while the controller resets and its pin is pulled weakly the wrong way. Pitfall H08. */
+/** Gate level while the controller resets and its pin is weakly pulled towards on. Pitfall H08. */
 export const resetLevel = /*#__PURE__*/ formula({
   symbol: 'V_reset',
   quantity: 'gate-source voltage during reset',
