@@ -14,6 +14,7 @@ describe.each(blocks)('the first screen of /%s/', (block) => {
   it.each([
     [1440, 900],
     [960, 900],
+    [1024, 900],
     [390, 844],
   ])('at %i by %i holds the answer, a field and the five tightest rows, and nothing wider', async (width, height) => {
     const { page, problems, close } = await site.newPage({ viewport: { width, height } })
