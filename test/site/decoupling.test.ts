@@ -44,7 +44,7 @@ describe('the page of the bulk capacitor', () => {
       expect(await page.locator('.changes strong', { hasText: name }).count(), name).toBeGreaterThan(0)
     }
     expect(
-      await page.locator('table', { hasText: 'the smallest volume first' }).locator('tbody tr').count(),
+      await page.locator('.sizing', { hasText: 'the smallest volume first' }).locator('li').count(),
     ).toBeGreaterThan(0)
     await close()
   })

@@ -108,7 +108,7 @@ describe('the page of the low-ohm measurement', () => {
     }
     const { expanded } = budgets.R_ind.linear
     expect(await read(still.page.locator('main'))).toContain(
-      `expanded ${text(expanded, 'ohm', 3)}`.replace('\u00a0', ' '),
+      `of boards ±${text(expanded, 'ohm', 3)}`.replace('\u00a0', ' '),
     )
     expect(await still.page.locator('.steps .equation').count()).toBeGreaterThan(10)
     // biome-ignore lint/performance/useDomNodeTextContent: only what a reader sees counts
