@@ -2,6 +2,7 @@ import { exampleConverters } from '@ohmward/adc'
 import { extremes, marginOf as held, simulate } from '@ohmward/budget'
 import { checkDecoupling } from '@ohmward/decoupling'
 import { checkDivider, exampleAmplifiers } from '@ohmward/divider'
+import { checkHall, exampleSensors } from '@ohmward/hall'
 import { checkMosfet, exampleTransistors } from '@ohmward/mosfet'
 import { plusMinus } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
@@ -271,6 +272,67 @@ describe('12. test current in the shared ground', () => {
     const margin = marginOf(checkDivider(choice, conditions, quick), 'error-smallest')!
     const without = marginOf(checkDivider(blade, conditions, quick), 'error-smallest')!
     expect(margin.worst - without.worst).toBeGreaterThan(0.018)
+  })
+})
+
+describe('14. a zero that is read each time', () => {
+  it('needs sensor and filter to settle while the load is off, and is off by what they hold', () => {
+    // 1 kohm and 1 nF to half a count of 12 bits: 13 ln 2 of 1.01 µs are 9 µs, in an off-time of 6 µs; sampled 3 µs before its
+    // end and after an edge of 1 µs, the filter alone still holds exp(-2/1.01) of 6 A.
+    const a = checkHall(
+      {
+        sensor: { ...exampleSensors.wideSupplyOneWay, bandwidth: '100 MHz' },
+        converter: exampleConverters['12-bit controller converter'],
+        current: { from: 0, to: 6 },
+        errors: [{ at: 6, allowed: '5 %' }],
+        pwm: { frequency: 1e4, duty: { from: 0.5, to: 0.94 } },
+        filter: { resistance: 1000, capacitance: 1e-9 },
+        timing: { edge: 1e-6 },
+        calibration: { kind: 'zero each time' },
+      },
+      { rail: { from: 3.3, to: 3.3 }, ambientCelsius: { from: 25, to: 25 } },
+      quick,
+    )
+    const { verdict, worst } = marginOf(a, 'off-window')!
+    expect(verdict).toBe('fails')
+    expect(worst).toBeGreaterThan(13 * Math.LN2 * 1.01e-6)
+    expect(marginOf(a, 'error-1')!.worst).toBeGreaterThan(6 * Math.exp(-2 / 1.01))
+  })
+})
+
+describe('15. the law of an element', () => {
+  const wire = (element: object, restCelsius: number, hotCelsius: number) => {
+    const thermometry = { element, restCelsius, hotCelsius, error: 500 } as never
+    const load = { from: 0.1, to: 3, nominal: 0.4 }
+    return marginOf(checkDivider({ ...blade, load, thermometry }, conditions, quick), 'temperature')!.worst
+  }
+  it('of platinum has a tolerance by its class', () => {
+    // Class B, ±(0.3 + 0.005 t): 1.3 K at 200 °C; and 0.4 K the other way at the rest of 20 °C. Resistance as IEC 60751 has it.
+    const ratio = (t: number) => 1 + 3.9083e-3 * t - 5.775e-7 * t * t
+    const read = (ratio(201.3) / ratio(19.6)) * ratio(20)
+    const root = Math.sqrt(3.9083e-3 ** 2 + 4 * 5.775e-7 * (1 - read))
+    const celsius = (3.9083e-3 - root) / (2 * 5.775e-7)
+    expect(celsius - 200).toBeGreaterThan(1.7)
+    expect(wire({ platinum: 'B' }, 20, 200)).toBeGreaterThan(celsius - 200)
+  })
+  it('of tungsten is no straight line: 77 K at 827 °C', () => {
+    // 27.94 against 5.65 microohm centimetres at 1100 K and 300 K (a handbook's table, from memory), read with 0.45 %/K.
+    const off = (27.94 / 5.65 - 1) / 0.0045 - 800
+    expect(off).toBeGreaterThan(70)
+    expect(wire({ coefficient: 0.0045 }, 26.85, 826.85)).toBeGreaterThan(off)
+  })
+})
+
+describe('16. the known resistor of a calibration', () => {
+  it('may clip, and then no error is sure', () => {
+    // 2 ohm behind 47 ohm at the calibration's 3.6 V: 147 mV, 48 times 7 V.
+    const choice = {
+      ...blade,
+      gainResistors: { feedback: '47 kohm ±1 %', ground: '1 kohm ±1 %' },
+      calibration: { kind: 'zero and span', resistor: '2 ohm' },
+    } as const
+    for (const id of ['error-smallest', 'error-nominal', 'error-largest'])
+      expect(marginOf(checkDivider(choice, conditions, quick), id)!.verdict, id).not.toBe('holds')
   })
 })
 

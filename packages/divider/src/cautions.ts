@@ -126,19 +126,20 @@ export function cautionsOf(choice: ReadChoice, budgets: readonly Budget[]): Caut
   return cautions
 }
 
-/** Change of nickel's coefficient by its rise, relative and per kelvin: the most of the usual metals. */
+/** Change of a coefficient by the rise, relative and per kelvin, of nickel; iron's is more. From memory. */
 const NICKEL = 1.2e-3
+const IRON = 1.6e-3
 
 /** What a straight line doesn't tell where it allows for less than the most curved of the usual metals. */
 function lineCaution({ element, restCelsius, hotCelsius }: ReadThermometry): Caution[] {
   const { q_alpha } = element.inputs
-  if (q_alpha === undefined || q_alpha.upper >= NICKEL) return []
+  if (q_alpha === undefined || q_alpha.upper >= IRON) return []
   const rise = hotCelsius - restCelsius.nominal
-  const off = format(NICKEL * rise * rise, 'K', { digits: 2 })
+  const off = (curvature: number) => format(curvature * rise * rise, 'K', { digits: 2 })
   return [
     {
       id: 'straight-line',
-      text: `A straight line covers metals whose coefficient changes by up to ${format(q_alpha.upper, '1', { as: '%', digits: 2 })} for each kelvin. Nickel's changes by 0.12 %: here it may read wrong by ${off}. Give its points, or that curvature.`,
+      text: `A straight line covers metals whose coefficient changes by up to ${format(q_alpha.upper, '1', { as: '%', digits: 2 })} for each kelvin. Nickel's changes by 0.12 % and iron's by some 0.16 % (from memory): here they may read wrong by ${off(NICKEL)} and ${off(IRON)}. Give their points, or that curvature.`,
       catches: ['C02'],
     },
   ]

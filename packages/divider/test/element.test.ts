@@ -108,14 +108,16 @@ describe('a straight line', () => {
     },
   )
 
-  it('tells of nickel, which bends by more than the line allows for', () => {
+  it('tells of nickel and iron, which bend by more than the line allows for', () => {
     const cautions = (element: Thermometry['element']) =>
       checkDivider({ ...wire, thermometry: { element, restCelsius: 25, hotCelsius: 125, error: 50 } }, still, {
         simulation: false,
       }).cautions
-    // 100 K of 0.12 % a kelvin: 12 % of the rise.
-    expect(cautions({ coefficient: 0.006 }).find(({ id }) => id === 'straight-line')!.text).toContain('by 12 K')
-    expect(cautions({ coefficient: 0.006, curvature: '1500 ppm/K' }).map(({ id }) => id)).not.toContain('straight-line')
+    // 100 K of 0.12 % a kelvin: 12 % of the rise; of iron's 0.16 % 16 %.
+    expect(cautions({ coefficient: 0.006 }).find(({ id }) => id === 'straight-line')!.text).toContain(
+      'by 12 K and 16 K',
+    )
+    expect(cautions({ coefficient: 0.006, curvature: '2000 ppm/K' }).map(({ id }) => id)).not.toContain('straight-line')
     expect(cautions('platinum').map(({ id }) => id)).not.toContain('straight-line')
   })
 

@@ -1,4 +1,5 @@
 import { InputError } from '@ohmward/quantity'
+import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { refusalOf } from '../../quantity/test/refuse.js'
 import { checkHall, type HallChoice, hallRecord } from '../src/index.js'
@@ -47,6 +48,38 @@ describe('what is not finite', () => {
         expect((error as InputError).field).toMatch(/^(sensor|filter|timing|surroundings|wait|pwm|errors|trip)\b/)
       }
     }
+  })
+
+  it('comes of no two or three of them together either', () => {
+    const tables = { ...parts, converter: fields.converter.fields, divider: fields.divider.fields }
+    const places = Object.entries(tables).flatMap(([part, own]) =>
+      Object.entries(own as Readonly<Record<string, { kind?: string; min?: number; max?: number }>>)
+        .filter(([, { kind }]) => kind === undefined)
+        .flatMap(([word, { min, max }]) =>
+          [min, max].flatMap((end) => (end === undefined ? [] : [{ part, word, end }])),
+        ),
+    )
+    const calibration = fc.constantFrom('none', 'zero', 'zero each time')
+    const drawn = fc.subarray(places, { minLength: 2, maxLength: 3 })
+    fc.assert(
+      fc.property(drawn, calibration, fc.constantFrom('on-window', 'averaged'), (some, zero, reading) => {
+        const base: Record<string, unknown> = { ...knife, divider: undefined, calibration: zero, reading, trip }
+        for (const { part, word, end } of some) {
+          const own = part === 'divider' ? { top: '1 kohm', bottom: '2 kohm' } : {}
+          base[part] = { ...own, ...(base[part] as object | undefined), [word]: end }
+        }
+        if (base['divider'] === undefined) delete base['divider']
+        try {
+          expect(strange(answer(base))).toEqual([])
+        } catch (error) {
+          expect(error).toBeInstanceOf(InputError)
+          expect((error as InputError).field).toMatch(
+            /^(sensor|filter|timing|surroundings|converter|divider|wait|pwm|errors|trip)\b/,
+          )
+        }
+      }),
+      { numRuns: 60, seed: 11 },
+    )
   })
 
   it('is not what noise at its allowed end leads to', () => {

@@ -13,7 +13,7 @@ export const linearRatio = /*#__PURE__*/ formula({
 
 /**
  * The same of a metal, whose coefficient changes with the rise: `q_alpha` is that change per kelvin, relative. Platinum has
- * -1.5e-4 (IEC 60751, B over A), copper and tungsten 1.2e-4 to 2.1e-4, nickel 1.2e-3.
+ * -1.5e-4 (IEC 60751, B over A); from memory copper and tungsten 1.2e-4 to 2.1e-4, nickel 1.2e-3, iron 1.6e-3.
  */
 export const curvedRatio = /*#__PURE__*/ formula({
   symbol: 'W_x',

@@ -24,7 +24,10 @@ const classes = {
   calibrated: { a_class: 0, b_class: 0, from: -200, to: 850 },
 } as const
 
-/** Change of a metal's coefficient by its rise, relative and per kelvin: above that of platinum, copper and tungsten. */
+/**
+ * Change of a metal's coefficient by its rise, relative and per kelvin: above that of platinum (IEC 60751), and of copper and
+ * tungsten (from memory). Nickel and iron bend by more.
+ */
 const CURVATURE = 2.5e-4
 
 /** Tolerance class of a platinum element. */
@@ -165,7 +168,7 @@ function linearLaw(element: object, field: string): Law {
   const most = format(curvature.upper, '1', { as: '%', digits: 2 })
   const at = atCelsius === undefined ? '' : ` at ${format(atCelsius, 'degC')}`
   return {
-    text: `a straight line of ${format(alpha_n, '1/K')}${at}, whose coefficient changes by up to ${most} for each kelvin (platinum, copper and tungsten by 0.012 to 0.021 %, nickel by 0.12 %: give points)`,
+    text: `a straight line of ${format(alpha_n, '1/K')}${at}, whose coefficient changes by up to ${most} for each kelvin (platinum by 0.015 %; from memory copper and tungsten by 0.012 to 0.021 %, nickel by 0.12 %, iron by some 0.16 %: give points)`,
     from: -273.15,
     to: 3000,
     source: 'a straight line',
