@@ -36,14 +36,30 @@ describe('rails behind the main one', () => {
     expect(rails['logic']!.sag.lower).toBeCloseTo(rail.lower - dropout, 9)
   })
 
+  it('a regulator in dropout is pulled lower by the test current, by plain arithmetic', () => {
+    const { rails, test } = solveAt(design, { charge: 0.1, celsius: 0, age: 1 })
+    const { rest, measuring } = rails['logic']!
+    expect(test.upper).toBeCloseTo(rest.upper / (47 * 0.999 + 0.4 + 0.5), 9)
+    // 0.4 V more for 190 mA more.
+    const dropout = 0.1 + (0.4 * (0.022 + test.upper - 0.01)) / 0.19
+    expect(measuring.lower).toBeCloseTo(Math.min(2.94, rails['main']!.measuring.lower - dropout), 9)
+    const most = walkOf(design, { charges: 2 })
+      .hold(place)
+      .rows.find(({ id }) => id === 'rails/regulator-current-logic')
+    expect(most!.margin.worst).toBeGreaterThan(0.022 + 3.06 / 48.5)
+  })
+
   it('each block gets the rail of its parts', () => {
     const { firmware } = walkOf(design, { charges: 2 })
-    expect(dividerAt(design, solved, firmware).conditions.rail).toEqual({ from: 2.94, to: 3.06 })
+    // The test current takes hardly anything of a regulator in its range.
+    const { from, to } = dividerAt(design, solved, firmware).conditions.rail
+    expect(from).toBeCloseTo(2.94, 3)
+    expect(to).toBeCloseTo(3.06, 3)
     expect(hallAt(design, solved, firmware).conditions.rail).toMatchObject({ to: 3.06 })
     const apart = readDesign({ ...logic, lives: { ...logic.lives, sensor: 'main', amplifier: 'main' } })
     const there = solveAt(apart, place)
     expect(hallAt(apart, there, firmware).choice.sensorSupply).toEqual(there.rail)
-    expect(dividerAt(apart, there, firmware).choice.amplifierSupply).toEqual(there.rest)
+    expect(dividerAt(apart, there, firmware).choice.amplifierSupply).toEqual(there.rails['main']!.measuring)
   })
 
   it('behind a regulator the firmware does not see the cells: full ones stand a volt above what it reads', () => {

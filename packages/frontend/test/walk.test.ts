@@ -42,6 +42,28 @@ describe('supply, switch and load', () => {
     expect(rail.lower).toBeCloseTo((rest.lower * R) / (R + source.resistance.upper), 9)
   })
 
+  it('draw at the step what the least lot lets through while its junction is cold', () => {
+    const { source, rest, load, switch: on, current } = solveAt(design, { charge: 1, celsius: 0, age: 0 })
+    // 2.5 V: at most 19 mohm, typically 14.5, so at least 10; of that at 0 degC two thirds of the way from 0.78 to 1.
+    const least = 0.01 * (0.78 + (0.22 * 50) / 75)
+    expect(on.lower).toBeLessThanOrEqual(least)
+    expect(on.lower).toBeGreaterThan(0.7 * least)
+    expect(current.upper).toBeGreaterThanOrEqual(rest.upper / (source.resistance.lower + load.lower + least))
+  })
+
+  it('leave the reading of the resistance a rail that its own test current has pulled down', () => {
+    const { source, rest, rails } = solveAt(design, places[1]!)
+    // 47 ohm less 0.1 %, a switch of 0.5 ohm less 20 % and the smallest load, 0.5 ohm, across the rail at rest.
+    const R = 47 * 0.999 + 0.4 + 0.5
+    const [lower] = [(rest.lower * R) / (R + source.resistance.upper)]
+    const { from, to } = dividerAt(design, solveAt(design, places[1]!), walkOf(design, { charges: 2 }).firmware)
+      .conditions.rail
+    expect(from).toBeLessThanOrEqual(lower)
+    expect(from).toBeGreaterThan(lower - 1e-3)
+    expect(from).toBe(rails['main']!.measuring.lower)
+    expect(to).toBeLessThan(rest.upper)
+  })
+
   it('take the resistance behind the board as load: connector and blade at 20 degC, conductor from nothing to 1 mohm', () => {
     const { load } = solveAt(design, { charge: 1, celsius: 20, age: 0 })
     expect(load.lower).toBeCloseTo(0.7 * 0.95 + 0.0025, 9)

@@ -1,4 +1,5 @@
 import { type Margin, relativeSlack } from '@ohmward/budget'
+import { mainRail } from '../design/rails.js'
 import { type Place, spanOf } from '../walk/place.js'
 import type { Walk } from '../walk/walk.js'
 import type { FirstFailure } from './assessment.js'
@@ -61,7 +62,7 @@ function mostPressing(walk: Walk, all: readonly Failing[]): FirstFailure {
   const { id } = found.row
   const { block, state } = found.stage
   const together = new Set(all.map((one) => one.found.row.id).filter((one) => one !== id))
-  const rail = state === 'load off' ? solved.rest.lower : solved.rail.lower
+  const rail = state === 'load off' ? solved.rails[mainRail]!.measuring.lower : solved.rail.lower
   return {
     id,
     block,

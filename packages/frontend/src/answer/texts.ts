@@ -21,10 +21,13 @@ export function placeText({ celsius, age }: Pick<Place, 'celsius' | 'age'>): str
 /** Per cent, rounded down: of charge and life never more than there is. */
 export const percent = (share: number): string => `${Math.floor(share * 100 + 1e-9)} %`
 
+/** Per cent, rounded up: of the charge at which something gives way never less than there was. */
+export const upward = (share: number): string => `${Math.ceil(share * 100 - 1e-9)} %`
+
 /** What gives way and where. */
 function failureText({ block, margin, place, openCircuit, rail, state }: FirstFailure): string {
   const volts = (value: number) => format(value, 'V', { digits: 3 })
-  const where = `${volts(openCircuit)} at rest (${percent(place.charge)} charged), ${placeText(place)}`
+  const where = `${volts(openCircuit)} at rest (${upward(place.charge)} charged), ${placeText(place)}`
   const seen = `${state === 'load off' ? 'load off' : 'load on'}, rail ${volts(rail)}`
   return `${margin.name} (${block}): ${where}, ${seen}.`
 }

@@ -14,8 +14,9 @@ export interface BoardsAt {
   readonly R_s: Float64Array
   /** Load with what is in series behind the board, the switch apart, ohm. */
   readonly R_L: Float64Array
-  /** Board with the load off and on, V. */
+  /** Board with the load off, while the resistance is read, and with the load on, V. */
   readonly rest: Float64Array
+  readonly measuring: Float64Array
   readonly rail: Float64Array
   /** A */
   readonly current: Float64Array
@@ -29,7 +30,7 @@ export function boardsAt(
   shares: Shares,
   count: number,
 ): BoardsAt {
-  const { place, own, switch: on } = solved
+  const { place, own, switch: on, test } = solved
   const { supply, board, parts } = design
   const column = (name: string, spread: Spread) => shares(name).map((share) => at(spread, share))
   const ohms = (path: readonly ReadElement[]) =>
@@ -50,7 +51,8 @@ export function boardsAt(
   const rest = V_oc.map((V, i) => V - I_0[i]! * R_s[i]!)
   const current = rest.map((V, i) => Math.min(V / (R_s[i]! + R_L[i]! + R_on[i]!), limit?.[i] ?? Infinity))
   const rail = current.map((I, i) => I * (R_L[i]! + R_on[i]!))
-  return { V_oc, R_s, R_L, rest, rail, current }
+  const measuring = rest.map((V, i) => V - test.upper * R_s[i]!)
+  return { V_oc, R_s, R_L, rest, measuring, rail, current }
 }
 
 const sumOf = (columns: readonly Float64Array[], count: number): Float64Array =>

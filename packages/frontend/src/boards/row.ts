@@ -91,10 +91,10 @@ type Values = Readonly<Record<string, number>>
 function suppliesOf(
   design: ReadDesign,
   { block, state }: Stage,
-  { V_oc, R_s, R_L, rest, rail }: BoardsAt,
+  { V_oc, R_s, R_L, measuring, rail }: BoardsAt,
 ): Readonly<Record<string, Float64Array>> {
   if (block === 'mosfet') return { V_oc, R_s, R_L }
-  return railOf(design, 'converter') === mainRail ? { V_rail: state === 'load off' ? rest : rail } : {}
+  return railOf(design, 'converter') === mainRail ? { V_rail: state === 'load off' ? measuring : rail } : {}
 }
 
 /** Which rail a row of volts holds: the lowest of the board's, or what capacitors and inductance make of it. */

@@ -3,7 +3,7 @@ import type { DesignAssessment, RowOver } from '../answer/assessment.js'
 import type { MonitorAnswer } from '../answer/monitor.js'
 import type { PowerAnswer } from '../answer/power.js'
 import type { Standby } from '../answer/standby.js'
-import { percent, placeText } from '../answer/texts.js'
+import { percent, placeText, upward } from '../answer/texts.js'
 import type { BoardSimulation } from '../boards/index.js'
 import type { DesignChange, DesignChanges } from '../changes/index.js'
 
@@ -157,11 +157,8 @@ const cells = ({ block, state, margin }: RowOver): string[] => [
   `${margin.sense} ${show(margin.limit, margin.unit)}`,
 ]
 
-/** Per cent, rounded up: down to where something holds. */
-const upward = (share: number): string => `${Math.ceil(share * 100 - 1e-9)} %`
-
 const placeOf = ({ place, where = '' }: RowOver): string =>
-  place === null ? where : `${percent(place.charge)}, ${placeText(place)}`
+  place === null ? where : `${upward(place.charge)}, ${placeText(place)}`
 
 const show = (value: number, unit: string, towards?: 'up' | 'down'): string =>
   Number.isFinite(value)

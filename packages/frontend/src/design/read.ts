@@ -14,6 +14,7 @@ import {
   refuseTopology,
   refuseTwice,
 } from './contradictions.js'
+import { readExcitation } from './excitation.js'
 import { jsonFault } from './json-fault.js'
 import { loadOf } from './load.js'
 import { orderedRails, railOf } from './rails.js'
@@ -36,7 +37,12 @@ export function readDesign(given: Design): ReadDesign {
   const { mosfet: own, pwm, ambientCelsius, hall } = fields
   const read = () => mosfet.read({ ...own, load: { resistance: 1 }, pwm }, full(ambientCelsius.from))
   const load = loadOf(fields.load)
-  const design = { ...fields, load, parts: { switch: named('mosfet', read), sensor: readSensor(hall.sensor) } }
+  const parts = {
+    switch: named('mosfet', read),
+    sensor: readSensor(hall.sensor),
+    excitation: named('divider', () => readExcitation(fields)),
+  }
+  const design = { ...fields, load, parts }
   refuseDrive(design)
   refuseParts(design)
   refuseTopology(design)
@@ -64,8 +70,8 @@ function refuseParts(design: ReadDesign): void {
   const solved = solveAt(design, { charge: 1, celsius, age: design.age.from })
   refusePower(design, solved)
   refuseHighLevel(design, solved.rails)
-  const { rest, sag } = solved.rails[railOf(design, 'converter')]!
-  const firmware = { rest: rest.nominal, rail: sag.nominal, rests: exact(rest.nominal), tasks: [] }
+  const { rest, measuring, sag } = solved.rails[railOf(design, 'converter')]!
+  const firmware = { measuring: measuring.nominal, rail: sag.nominal, rests: exact(rest.nominal), tasks: [] }
   for (const { name, choice, conditions, read } of [
     { name: 'divider', read: divider.read, ...dividerAt(design, solved, firmware) },
     { name: 'hall', read: hall.read, ...hallAt(design, solved, firmware) },

@@ -4,6 +4,7 @@ import type { HallChoice } from '@ohmward/hall'
 import type { MosfetChoice, ReadMosfet } from '@ohmward/mosfet'
 import { exactly, type Given, InputError, own, part, type Read, range, record, spread } from '@ohmward/quantity'
 import { standbyField, supplyFields } from '@ohmward/supply'
+import type { ReadExcitation } from './excitation.js'
 import { label } from './label.js'
 import { loadFields, oneRating, type ReadLoad } from './load.js'
 import { livesField, railsField } from './rails.js'
@@ -192,6 +193,6 @@ export type ReadFields = Read<typeof designRecord>
 /** A design that was read. */
 export interface ReadDesign extends Omit<ReadFields, 'load'> {
   readonly load: ReadLoad
-  /** What of the blocks' parts every place of a walk asks for: the switch, and the sensor that the supply must feed. */
-  readonly parts: { readonly switch: ReadMosfet; readonly sensor: ReadSensor }
+  /** What of the blocks' parts every place of a walk asks for: the switch, and the sensor and the test current that the supply must feed. */
+  readonly parts: { readonly switch: ReadMosfet; readonly sensor: ReadSensor; readonly excitation: ReadExcitation }
 }

@@ -22,8 +22,8 @@ export interface BlockAt<C, D> {
 
 /** What the firmware takes for granted, whatever the place. */
 export interface Firmware {
-  /** Rail with the load off and on, V. */
-  readonly rest: number
+  /** Rail while the resistance is read, load off, and with the load on, V. */
+  readonly measuring: number
   readonly rail: number
   /** Rails at rest over the whole walk, V: in one of them a zero was read. */
   readonly rests: Spread
@@ -36,16 +36,16 @@ export interface Firmware {
  * supply of its own.
  */
 export function dividerAt(design: ReadDesign, { span, rails }: SolvedSpan, firmware: Firmware): DividerAt {
-  const { rest } = rails[railOf(design, 'converter')]!
+  const { measuring } = rails[railOf(design, 'converter')]!
   const apart = apartFrom(design, 'amplifier', rails)
   const isAtRail = design.divider.topology === 'load at rail' && railOf(design, 'converter') !== mainRail
   const choice = {
     ...design.divider,
-    ...(apart && !('amplifierSupply' in design.divider) && { amplifierSupply: apart.rest }),
+    ...(apart && !('amplifierSupply' in design.divider) && { amplifierSupply: apart.measuring }),
     // A load at the rail hangs on the main one, whatever the converter lives on.
     ...(isAtRail && { excitation: rails[mainRail]!.rest }),
   }
-  return { choice, conditions: { rail: ends(rest), nominalRail: firmware.rest, ...ambient(span) }, at: {} }
+  return { choice, conditions: { rail: ends(measuring), nominalRail: firmware.measuring, ...ambient(span) }, at: {} }
 }
 
 /** The measurement of the current: the load is on. Its rail is that of the converter; a sensor on another one has its own. */

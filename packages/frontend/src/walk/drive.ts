@@ -5,7 +5,7 @@ import type { ReadDesign } from '../design/record.js'
 import { hull } from './hull.js'
 import { sumOf } from './path.js'
 import type { Ends } from './place.js'
-import { gapBelow, type Rails } from './rails.js'
+import { gapBelow, type LoadedRails } from './rails.js'
 
 /** A rail that has collapsed is none: what hangs on it has this much, V. */
 const none = 1e-3
@@ -14,20 +14,20 @@ const none = 1e-3
 const isApart = (design: ReadDesign): boolean => railOf(design, 'controller') !== mainRail
 
 /** What the controller's rail comes to, load off and on. */
-function levelOf(design: ReadDesign, rails: Rails): Spread {
+function levelOf(design: ReadDesign, rails: LoadedRails): Spread {
   const { rest, sag } = rails[railOf(design, 'controller')]!
   return atLeast(hull([rest, sag]), none)
 }
 
 /** The supply of an N-channel gate that a pin or a follower of another rail drives; undefined where it is none of that. */
-export function pinLevel(design: ReadDesign, rails: Rails): Spread | undefined {
+export function pinLevel(design: ReadDesign, rails: LoadedRails): Spread | undefined {
   const { drive, transistor } = design.mosfet
   const isPin = drive.kind === 'pin' || drive.kind === 'follower'
   return isApart(design) && isPin && transistor.channel === 'N' ? levelOf(design, rails) : undefined
 }
 
 /** The switch as it was read, with what its gate has of the controller's rail. */
-export function switchOn(design: ReadDesign, rails: Rails): ReadMosfet {
+export function switchOn(design: ReadDesign, rails: LoadedRails): ReadMosfet {
   const own = design.parts.switch
   const V_reg = pinLevel(design, rails)
   const { drive } = own
@@ -38,7 +38,7 @@ export function switchOn(design: ReadDesign, rails: Rails): ReadMosfet {
  * The gate drive with the level that the controller's pins have: a pin or a follower gives an N-channel gate no more than that,
  * and leaves a P-channel one as far below the main rail as the controller's rail stands there. A weak pull goes there too.
  */
-export function driveAt(design: ReadDesign, rails: Rails, celsius: Ends): Drive {
+export function driveAt(design: ReadDesign, rails: LoadedRails, celsius: Ends): Drive {
   const { drive } = design.mosfet
   const level = levelOf(design, rails)
   const high = 'highLevel' in drive && drive.highLevel !== undefined ? highLevelOf(drive.highLevel) : undefined

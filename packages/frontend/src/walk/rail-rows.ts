@@ -81,10 +81,10 @@ function pinRows(design: ReadDesign, { rails }: SolvedSpan): ReadyRow[] {
 }
 
 /** Current, input and junction of every regulator. */
-function regulatorRows(design: ReadDesign, { rails, span }: SolvedSpan): ReadyRow[] {
+function regulatorRows(design: ReadDesign, { rails, span, test }: SolvedSpan): ReadyRow[] {
   return (design.rails ?? []).flatMap(({ name, source, through }: ReadRail) => {
     if (through.kind !== 'regulator') return []
-    const current = drawOf(design, name)
+    const [current, most] = [drawOf(design, name), drawOf(design, name, test)]
     const raw = rails[source]!.rest
     const text = (id: string, what: string, unit: string): Text => ({
       id: `${id}-${name}`,
@@ -93,9 +93,7 @@ function regulatorRows(design: ReadDesign, { rails, span }: SolvedSpan): ReadyRo
       sense: 'at most',
       catches: [],
     })
-    const rows = [
-      plain(text('regulator-current', 'current', 'A'), current.upper, through.currentLimit, current.nominal),
-    ]
+    const rows = [plain(text('regulator-current', 'current', 'A'), most.upper, through.currentLimit, most.nominal)]
     if (through.highestInput !== undefined)
       rows.push(plain(text('regulator-input', 'input', 'V'), raw.upper, through.highestInput, raw.nominal))
     const at = regulate(through, raw, current)

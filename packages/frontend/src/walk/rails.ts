@@ -10,29 +10,41 @@ import type { Ends } from './place.js'
 export interface RailState {
   /** With the load off. */
   readonly rest: Spread
+  /** With the load off, while the resistance is read: the test current flows as well. */
+  readonly measuring: Spread
   /** The lowest that it comes to while the load is on. */
   readonly sag: Spread
   /** Why a regulator can't feed it; its voltage counts as none then. */
   readonly fault?: string
 }
 
+/** The same without the state in which the resistance is read. */
+export type LoadedRails = Readonly<Record<string, Omit<RailState, 'measuring'>>>
+
 /** The rails of a design by their names. */
 export type Rails = Readonly<Record<string, RailState>>
 
-/** What hangs on a rail: the parts that live there and the rails behind it, A. */
-export function drawOf(design: ReadDesign, name: string): Spread {
+/**
+ * What hangs on a rail: the parts that live there and the rails behind it, A.
+ *
+ * @param test - the test current, while the resistance is read
+ */
+export function drawOf(design: ReadDesign, name: string, test: Spread = exact(0)): Spread {
   const { controller, lives } = design
   const parts = [
     { rail: railOf(design, 'controller'), current: controller.current },
     { rail: railOf(design, 'sensor'), current: lives.sensorCurrent },
     { rail: railOf(design, 'amplifier'), current: lives.amplifierCurrent },
+    { rail: railOf(design, 'converter'), current: test },
   ].filter(({ rail }) => rail === name)
   const behind = (design.rails ?? []).filter(({ source }) => source === name)
   return sumOf([
     exact(0),
     ...parts.map(({ current }) => current),
     ...behind.flatMap(({ name: own, through }) =>
-      through.kind === 'regulator' ? [drawOf(design, own), through.quiescentCurrent] : [drawOf(design, own)],
+      through.kind === 'regulator'
+        ? [drawOf(design, own, test), through.quiescentCurrent]
+        : [drawOf(design, own, test)],
     ),
   ])
 }
@@ -40,9 +52,9 @@ export function drawOf(design: ReadDesign, name: string): Spread {
 /** How long the load stays on, where nothing says it: a diode's capacitor holds nothing for so long. */
 const longest = 10
 
-/** Every rail behind the main one, from the first to those behind it. */
-export function railsOver(design: ReadDesign, main: Omit<RailState, 'fault'>, { from, to }: Ends): Rails {
-  const found: Record<string, RailState> = { [mainRail]: main }
+/** Every rail behind the main one, from the first to those behind it, with the load off and on. */
+export function railsOver(design: ReadDesign, main: Pick<RailState, 'rest' | 'sag'>, { from, to }: Ends): LoadedRails {
+  const found: Record<string, LoadedRails[string]> = { [mainRail]: main }
   for (const rail of orderedRails(design)) {
     const source = found[rail.source]!
     const current = drawOf(design, rail.name)
@@ -62,7 +74,7 @@ export function railsOver(design: ReadDesign, main: Omit<RailState, 'fault'>, { 
  * How far a rail stands below the main one, at least 0 V. Both move together, so the main rail is put where it is highest and
  * where it is lowest: what hangs on a regulator or behind a diode is furthest from it at one of the two.
  */
-export function gapBelow(design: ReadDesign, name: string, rails: Rails, celsius: Ends): Spread {
+export function gapBelow(design: ReadDesign, name: string, rails: LoadedRails, celsius: Ends): Spread {
   const { rest, sag } = rails[mainRail]!
   const gaps = [rest.upper, rest.nominal, sag.lower].map((V) => {
     const own = railsOver(design, { rest: exact(V), sag: exact(V) }, celsius)[name]!.rest
@@ -73,13 +85,42 @@ export function gapBelow(design: ReadDesign, name: string, rails: Rails, celsius
   return lower === upper ? exact(lower) : between(lower, upper, Math.min(Math.max(gaps[1]!.nominal, lower), upper))
 }
 
+/** The test current: what drives it across its loop, from the smallest load to the largest, A. */
+export function testCurrentOf(design: ReadDesign, rails: LoadedRails): Spread {
+  const { series, voltage = rails[railOf(design, 'converter')]!.rest } = design.parts.excitation
+  return between(voltage.lower / series.upper, voltage.upper / series.lower, voltage.nominal / series.nominal)
+}
+
+/**
+ * Every rail with the test current on it too.
+ *
+ * @param main - the main rail meanwhile
+ */
+export function measuringOver(
+  design: ReadDesign,
+  rails: LoadedRails,
+  main: Spread,
+  test: Spread,
+  { from, to }: Ends,
+): Rails {
+  const found: Record<string, RailState> = { [mainRail]: { ...rails[mainRail]!, measuring: main } }
+  for (const rail of orderedRails(design)) {
+    const source = found[rail.source]!.measuring
+    const current = drawOf(design, rail.name, test)
+    const states = (from === to ? [from] : [from, to]).map((celsius) => railAt(rail, source, { current, celsius }))
+    const measuring = hull(states.map((one) => (one.kind === 'impossible' ? exact(0) : one.voltage)))
+    found[rail.name] = { ...rails[rail.name]!, measuring }
+  }
+  return found
+}
+
 function stateOf(
   { bursts }: ReadDesign,
   rail: ReadRail,
-  source: RailState,
+  source: Pick<RailState, 'rest' | 'sag'>,
   current: Spread,
   celsius: number,
-): RailState {
+): Omit<RailState, 'measuring'> {
   const rest = railAt(rail, source.rest, { current, celsius })
   const time = exact(bursts?.time ?? longest)
   const sag = heldThrough(rail, { rest: source.rest, sag: source.sag, time, current, celsius })

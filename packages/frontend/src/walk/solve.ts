@@ -1,4 +1,4 @@
-import { mosfetAtWork } from '@ohmward/mosfet'
+import { lawOf, mosfetAtWork } from '@ohmward/mosfet'
 import { between, exact, InputError, type Spread } from '@ohmward/quantity'
 import { type Fed, feed, type ReadElement, resistanceOf, type SourceAt, stretchOf } from '@ohmward/supply'
 import { mainRail } from '../design/rails.js'
@@ -7,7 +7,7 @@ import { pinLevel, switchOn } from './drive.js'
 import { hull } from './hull.js'
 import { behindBoard, element, inSeries } from './path.js'
 import { type Ends, isPlace, type Place, type Span, spanOf } from './place.js'
-import { drawOf, type Rails, railsOver } from './rails.js'
+import { drawOf, type LoadedRails, measuringOver, type Rails, railsOver, testCurrentOf } from './rails.js'
 import { sourceOver } from './source.js'
 
 /** Voltages and currents of a design over a span, and over all tolerances of supply, load and switch. */
@@ -27,6 +27,8 @@ export interface SolvedSpan {
   readonly rail: Spread
   /** Load current while it is on, A. */
   readonly current: Spread
+  /** Test current while the resistance is read, load off, A. */
+  readonly test: Spread
   /** The main rail and those behind it. */
   readonly rails: Rails
 }
@@ -59,7 +61,7 @@ export function solveOver(design: ReadDesign, span: Span): SolvedSpan {
     throw new InputError({ field: 'controller.current', value, unit: 'A', allowed, hint: rest.reason })
   }
   /** The load on, with what the rails leave the gate. */
-  const loadOn = (before: Rails) => {
+  const loadOn = (before: LoadedRails) => {
     const on = switchOver(design, source, load, span, before)
     const resistance = inSeries(load, on)
     const fed = feed(loaded(source, rest.rail), { kind: 'resistance', resistance }) as Fed
@@ -67,8 +69,12 @@ export function solveOver(design: ReadDesign, span: Span): SolvedSpan {
   }
   const first = loadOn(railsOver(design, { rest: rest.rail, sag: rest.rail }, span.celsius))
   // The gate hangs on a rail that the load sags: a switch that conducts less than at first sags it less.
-  const { on, fed, rails } = pinLevel(design, first.rails) === undefined ? first : loadOn(first.rails)
-  return { span, source, load, own, switch: on, rest: rest.rail, rail: fed.rail, current: fed.current, rails }
+  const { on, fed, rails: heating } = pinLevel(design, first.rails) === undefined ? first : loadOn(first.rails)
+  const test = testCurrentOf(design, heating)
+  const measured = feed(source, { kind: 'current', current: drawOf(design, mainRail, test) })
+  const measuring = measured.kind === 'impossible' ? exact(0) : measured.rail
+  const rails = measuringOver(design, heating, measuring, test, span.celsius)
+  return { span, source, load, own, switch: on, rest: rest.rail, rail: fed.rail, current: fed.current, test, rails }
 }
 
 /** The source with the controller's current already taken: what is left for the load. */
@@ -98,7 +104,7 @@ function loadAt({ supply, board, parts }: ReadDesign, own: Spread, celsius: numb
 }
 
 /** On-resistance of the switch over a span: with the least and the most at its gate, cold and warm. */
-function switchOver(design: ReadDesign, source: SourceAt, load: Spread, span: Span, rails: Rails): Spread {
+function switchOver(design: ReadDesign, source: SourceAt, load: Spread, span: Span, rails: LoadedRails): Spread {
   const { openCircuit: V, resistance: R } = source
   const celsius = distinct(span.celsius)
   const weakest = celsius.map((one) => switchAt(design, V.lower, R.upper, load, rails, one))
@@ -108,9 +114,16 @@ function switchOver(design: ReadDesign, source: SourceAt, load: Spread, span: Sp
 
 /**
  * On-resistance of the switch as the block finds it at a supply: typical, and guaranteed with the load that makes it hottest;
- * below typical as far as the guarantee is above, but at least the share of it that the transistor's lots may have.
+ * below typical as far as the guarantee is above, but at least the share of it that the transistor's lots may have, and that cold.
  */
-function switchAt(design: ReadDesign, V: number, R_s: number, load: Spread, rails: Rails, celsius: number): Spread {
+function switchAt(
+  design: ReadDesign,
+  V: number,
+  R_s: number,
+  load: Spread,
+  rails: LoadedRails,
+  celsius: number,
+): Spread {
   const own = switchOn(design, rails)
   const { leastShare } = own.transistor
   const { typical, worst } = mosfetAtWork({
@@ -123,5 +136,9 @@ function switchAt(design: ReadDesign, V: number, R_s: number, load: Spread, rail
   const usual = Math.max(0, V / typical.current - R_s - load.nominal)
   // The hottest board has the smallest load.
   const upper = Math.max(usual, V / worst.current - R_s - load.lower)
-  return between(Math.max(leastShare * usual, 2 * usual - upper), upper, usual)
+  // At the step the junction is still as cold as the air: least resistance, largest current.
+  const { junction } = typical
+  const law = lawOf(own.transistor.law)
+  const cold = junction.kind === 'balance' ? Math.min(1, law.factor(celsius) / law.factor(junction.T_j)) : 1
+  return between(cold * Math.max(leastShare * usual, 2 * usual - upper), upper, usual)
 }

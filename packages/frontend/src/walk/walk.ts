@@ -98,8 +98,8 @@ export function walkOf(design: ReadDesign, { charges: wanted = 40 }: WalkOptions
 }
 
 /** What the firmware's constants assume: the middle of the converter's rails from full to empty. */
-const firmwareOf = (design: ReadDesign, { rest, sag }: RailState): Firmware => ({
-  rest: middle(rest),
+const firmwareOf = (design: ReadDesign, { rest, measuring, sag }: RailState): Firmware => ({
+  measuring: middle(measuring),
   rail: middle(sag),
   rests: rest,
   tasks: tasksOf(design),

@@ -1,0 +1,32 @@
+import { divider } from '@ohmward/divider'
+import { between, type Spread } from '@ohmward/quantity'
+import type { ReadFields } from './record.js'
+
+/** The loop of the test current, as its rail sees it. */
+export interface ReadExcitation {
+  /** Reference, switch and load in series, from the smallest load to the largest, ohm. */
+  readonly series: Spread
+  /** What drives it, V; undefined where the rail does. */
+  readonly voltage: Spread | undefined
+}
+
+/** Reads what the measurement of the resistance draws. @throws InputError naming the field of the divider */
+export function readExcitation({ divider: choice, ambientCelsius }: ReadFields): ReadExcitation {
+  // On a rail that holds any saturation: at which it works is asked at each place.
+  const {
+    load,
+    reference,
+    excitationSwitch,
+    excitation: voltage,
+  } = divider.read(choice, {
+    rail: { from: 60, to: 60 },
+    ambientCelsius,
+  })
+  const { resistance } = excitationSwitch
+  const series = between(
+    reference.lower + resistance.lower + load.from,
+    reference.upper + resistance.upper + load.to,
+    reference.nominal + resistance.nominal + load.nominal,
+  )
+  return { series, voltage }
+}
