@@ -9,7 +9,6 @@ import {
   writeDesign,
 } from '@ohmward/frontend'
 import { runCommand } from '@ohmward/frontend/command'
-import { InputError } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
 import { exampleCheck, mended } from './shared.js'
 
@@ -26,37 +25,6 @@ describe('a design', () => {
     const { properties, required } = designSchema() as { properties: object; required: string[] }
     expect(Object.keys(properties)).toEqual(expect.arrayContaining(Object.keys(exampleDesign)))
     expect(required).toContain('version')
-  })
-
-  it('that is no JSON is refused with line and column', () => {
-    expect(() => parseDesign('{\n  "version": 1,\n  "name": ,\n}')).toThrow(
-      /^line 3, column 11 = ",": allowed is a value/,
-    )
-    expect(() => parseDesign('{"version": 1')).toThrow(/line 1, column 14/)
-    expect(() => parseDesign('{"a": 1} x')).toThrow(/line 1, column 10/)
-  })
-
-  it('of a later version is refused as such', () => {
-    expect(() => readDesign({ ...exampleDesign, version: 2 } as never)).toThrow(
-      /version = 2: allowed is 1.*later release/,
-    )
-  })
-
-  it('with an unknown field names the nearest, in a block too', () => {
-    expect(() => readDesign({ ...exampleDesign, decouplin: {} } as never)).toThrow(/did you mean decoupling/)
-    const hall = { ...exampleDesign.hall, senser: 1 }
-    expect(() => readDesign({ ...exampleDesign, hall } as never)).toThrow(/^hall = .*did you mean sensor/)
-    const divider = { ...exampleDesign.divider, reference: '-47 ohm' }
-    expect(() => readDesign({ ...exampleDesign, divider })).toThrow(/^divider\.reference = "-47 ohm"/)
-  })
-
-  it('whose board is no tap of the path is refused with the nearest', () => {
-    expect(() => readDesign({ ...exampleDesign, board: 'bord' })).toThrow(/board/)
-  })
-
-  it('without a part is refused', () => {
-    const { mosfet: _, ...rest } = exampleDesign
-    expect(() => readDesign(rest as never)).toThrow(InputError)
   })
 })
 
