@@ -181,17 +181,20 @@ function validWindows(windows: Schedule): Schedule {
 function validWindow(window: Window, field: string): Window {
   demand(typeof window === 'object' && window !== null, { field, value: window, allowed: 'a window of a schedule' })
   const { shortest, steps } = window
-  time(shortest, `${field}.shortest`)
   demand(Array.isArray(steps), { field: `${field}.steps`, value: steps, allowed: 'a list of steps' })
-  steps.forEach((step: unknown, i) => {
-    demand(typeof step === 'object' && step !== null, { field: `${field}.steps[${i}]`, value: step, allowed: 'a step' })
-    const { start, end } = step as Step
-    time(start, `${field}.steps[${i}].start`)
-    time(end, `${field}.steps[${i}].end`)
-  })
-  return window
+  return {
+    shortest: time(shortest, `${field}.shortest`),
+    steps: steps.map((one, i) => validStep(one, `${field}.steps[${i}]`)),
+  }
 }
 
-const time = (value: number, field: string) => readNumber(value, { field, unit: 's', min: 0, max: 1e6 })
+function validStep(step: Step, field: string): Step {
+  demand(typeof step === 'object' && step !== null, { field, value: step, allowed: 'a step' })
+  const { name, start, end } = step
+  return { name, start: time(start, `${field}.start`), end: time(end, `${field}.end`) }
+}
+
+/** Seconds; a zero has no sign, by which something would be divided. */
+const time = (value: number, field: string) => readNumber(value, { field, unit: 's', min: 0, max: 1e6 }) + 0
 const validFrequency = (value: number) => readNumber(value, { field: 'frequency', unit: 'Hz', above: 0, max: 1e12 })
 const validDuty = (value: number, field: string) => readNumber(value, { field, unit: '1', above: 0, max: 1 })

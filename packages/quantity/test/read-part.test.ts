@@ -16,9 +16,14 @@ describe('a part as its data sheet states it', () => {
     expect(part.rise.nominal).toBe(1e-8)
     expect(part.rise.upper).toBeCloseTo(1.1e-8, 20)
     expect(readPart({ offset: 0, gain: 1, rise: 0 }, fields, 'a').offset).toMatchObject({ lower: 0, upper: 0 })
-    expect(readPart({ offset: '2 µV ±1 µV', gain: 1, rise: 0 }, fields, 'a')).toMatchObject({
-      offset: { nominal: 2e-6 },
+    expect(readPart({ offset: '-2 µV ±1 µV', gain: 1, rise: 0 }, fields, 'a')).toMatchObject({
+      offset: { nominal: -2e-6 },
       rise: { nominal: 0 },
+    })
+    // A tolerance makes no sign known: as large as it may be, either way.
+    expect(readPart({ offset: '2 µV ±50 %', gain: 1 }, fields, 'a').offset).toMatchObject({
+      lower: expect.closeTo(-3e-6, 20),
+      upper: expect.closeTo(3e-6, 20),
     })
     expect(readPart({ offset: -3, gain: 1 }, fields, 'a').offset).toMatchObject({ lower: -3, upper: 3 })
   })

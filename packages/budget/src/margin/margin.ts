@@ -86,7 +86,7 @@ function checkMargin(value: unknown, limit: unknown, circumstances: object): voi
     throw new InputError({ field: 'inputs', value: inputs, allowed: 'an object of numbers and spreads, by name' })
   }
   for (const name of conditions) {
-    if (!Object.hasOwn(inputs, name)) {
+    if (typeof name !== 'string' || !Object.hasOwn(inputs, name)) {
       throw new InputError({ field: 'conditions', value: name, allowed: 'names of inputs' })
     }
   }

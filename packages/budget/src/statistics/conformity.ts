@@ -92,12 +92,11 @@ export function guardBand(u: number, guard: Guard): number {
  * @throws InputError as {@link guardBand}, and where nothing is left between the two
  */
 export function acceptanceLimits(limits: Interval, u: number, guard: Guard): Interval {
-  sides(limits, 'limits')
+  const [lower, upper] = sides(limits, 'limits')
   const width = guardBand(u, guard)
-  const { lower, upper } = limits
   const inside = {
-    ...(lower !== undefined && { lower: lower + width }),
-    ...(upper !== undefined && { upper: upper - width }),
+    ...(lower > -Infinity && { lower: lower + width }),
+    ...(upper < Infinity && { upper: upper - width }),
   }
   sides(inside, 'limits less the guard band')
   return inside

@@ -55,7 +55,9 @@ export function readPart<const F extends PartFields>(
 }
 
 /**
- * A field of a size without a sign, read: a bare number is about zero, and no sign takes it past the field's largest.
+ * A field of a size without a sign, read: a bare number is about zero, and no sign takes it past the field's largest. A size
+ * with a tolerance, all of it positive, is about zero too, as large as it may be: a tolerance makes no sign known. One that
+ * is written with a minus, or reaches over zero, is a value with its sign.
  *
  * @throws InputError naming the field
  */
@@ -65,7 +67,8 @@ export function sized(spread: Spread, spec: FieldSpec): Spread {
   if (most > max || most >= below) {
     throw refusal(spec, spread.nominal, `It is a size, so neither ${spread.lower} nor ${spread.upper} may be larger`)
   }
-  return spread.distribution.kind === 'exact' ? around(spread.nominal) : spread
+  if (spread.distribution.kind === 'exact') return around(spread.nominal)
+  return spread.lower > 0 ? around(spread.upper) : spread
 }
 
 /** A size without a sign as a spread about zero. */

@@ -45,10 +45,15 @@ export function relative(nominal: number, fraction: number, distribution: Distri
 export function between(
   lower: number,
   upper: number,
-  nominal: number = lower + (upper - lower) / 2,
+  nominal?: number,
   distribution: Distribution = rectangular,
 ): Spread {
-  finite({ lower, upper, nominal })
+  finite({ lower, upper })
+  return betweenWith(lower, upper, nominal ?? lower + (upper - lower) / 2, distribution)
+}
+
+function betweenWith(lower: number, upper: number, nominal: number, distribution: Distribution): Spread {
+  finite({ nominal })
   if (!(lower <= nominal && nominal <= upper))
     throw new InputError({ field: 'nominal', value: nominal, allowed: `from ${lower} to ${upper}` })
   if (distribution !== rectangular && distributionFrom(distribution) === undefined)
