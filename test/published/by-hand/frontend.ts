@@ -2,6 +2,9 @@ import * as f from '@ohmward/frontend/formulas'
 import { byHand } from '../by-hand.js'
 
 export const cases = [
+  byHand(f.resistanceByPower, { V_rated: 12, P_rated: 36 }, '3 A at 12 V: 12 / 3 = 4'),
+  byHand(f.resistanceByCurrent, { V_rated: 12, I_rated: 3 }, '12 / 3 = 4'),
+  byHand(f.coldLoad, { R_work: 1.2, alpha_L: 0.002, dT_work: 100 }, 'a fifth more than when cold: 1.2 / 1.2 = 1'),
   byHand(f.powerSetPoint, { P_lim: 20, e_low: -0.1 }, 'a tenth below 20 W: 20 * 9 / 10 = 18'),
   byHand(f.stuckEnergy, { P_full: 17.5, t_wd: 2 }, '17.5 * 2 = 35'),
   byHand(
