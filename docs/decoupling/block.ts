@@ -37,6 +37,8 @@ export const block: Block = {
     checkDecoupling(choice, conditions, simulation ? {} : { simulation: false }),
   sweep: ({ choice, conditions }) => {
     const { from, to } = decoupling.read(choice, conditions).openCircuit
+    // By the voltage at rest, so that the curve goes on below the charge that is asked for.
+    const { charge: _, ...around } = conditions
     const points = evenly(to, 0.9 * from, 13)
     return sweepOver(
       {
@@ -47,7 +49,7 @@ export const block: Block = {
         first: 'rail-brown-out',
         asked: [from, to],
       },
-      (volts) => railLimitMargins(choice, conditions, volts),
+      (volts) => railLimitMargins(choice, { openCircuit: { from, to }, ...around }, volts),
     )
   },
   changes: ({ choice, conditions }) => decouplingChanges(choice, conditions),

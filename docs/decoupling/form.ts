@@ -5,7 +5,6 @@ import {
   exampleChoice,
   exampleConditions,
 } from '@ohmward/decoupling'
-import { readRange } from '@ohmward/quantity'
 import { exampleCells } from '@ohmward/supply'
 import type { Texts } from '../.vitepress/theme/block.ts'
 import { makeForm } from '../.vitepress/theme/form/make-form.ts'
@@ -41,16 +40,7 @@ const load = (more: Texts): Texts => ({
   ...more,
 })
 
-const limits = (brownOut: string, clock: string, more: Texts = {}): Texts => ({
-  'choice.limits.brownOut': brownOut,
-  'choice.limits.clock': clock,
-  'choice.limits.sensor': '',
-  'choice.limits.amplifier': '1.8 V',
-  'choice.limits.converter': '',
-  ...more,
-})
-
-/** The loads and controllers to choose from; with the second controller no capacitor helps. */
+/** The loads and controllers to choose from; with the first controller no capacitor helps. */
 export const loads = {
   'blade on, and stays on': load({}),
   'burst of 100 µs': load({ 'choice.load.duration': '100 us' }),
@@ -64,8 +54,8 @@ export const loads = {
   }),
 }
 export const controllers = {
-  'brown-out at 2.1 V': limits('2.1 V ±5 %', '1.7 V'),
-  'brown-out at 2.7 V, sensor from 2.7 V': limits('2.7 V ±5 %', '2.4 V', { 'choice.limits.sensor': '2.7 V' }),
+  'brown-out at 2.7 V': { 'choice.limits.brownOut': exampleChoice.limits.brownOut },
+  'brown-out at 2.1 V': { 'choice.limits.brownOut': '2.1 V ±3 %' },
 }
 
 /** The examples as one part each, and none. */
@@ -96,7 +86,7 @@ export const form = makeForm({
     {
       id: 'limits',
       title: 'Lowest supplies',
-      preset: { label: 'controller and sensor', choices: controllers },
+      preset: { label: 'controller', choices: controllers },
       note: 'Each counts at its largest value.',
       takes: ['choice.limits'],
     },
@@ -147,12 +137,11 @@ export const form = makeForm({
       takes: ['choice.insertion', 'choice'],
     },
   ],
-  outputs: ({ conditions }, assessment) => {
+  outputs: (_, assessment) => {
     const { limits: all } = assessment as unknown as { limits: readonly { volts: number; place: string }[] }
     const limit = all.find(({ place }) => place === 'rail')
-    const range: unknown = conditions.openCircuit
-    const to = range === undefined ? undefined : readRange(range, { field: 'openCircuit', unit: 'V' }).to
-    const window = limit && to !== undefined ? { window: [limit.volts, to] as const } : {}
+    const highest = Math.max(limit?.volts ?? 0, assessment.budgets['V_min']?.extremes.upper ?? 0)
+    const window = limit ? { window: [limit.volts, highest] as const } : {}
     return [{ name: 'V_min', label: 'lowest rail', ...window }]
   },
 })

@@ -1,14 +1,11 @@
-import type { Changes } from '@ohmward/budget'
 import type { DecouplingAssessment } from '@ohmward/decoupling'
 import { load, watch } from '../.vitepress/build/sources.ts'
 import { argumentsOf, type Block, demoOf } from '../.vitepress/theme/block.ts'
 import type { controllers, loads } from './form.ts'
 
-/** The page's other cases, computed at build: the one that no capacitor saves and the blade under PWM. */
+/** The page's other cases, computed at build: a lower brown-out, and the blade under PWM. */
 export interface Others {
-  /** What can be done about the impossible case, each change tried. */
-  readonly waysOut: Changes
-  readonly impossible: DecouplingAssessment
+  readonly lower: DecouplingAssessment
   readonly pwm: DecouplingAssessment
 }
 
@@ -27,12 +24,7 @@ export default {
       return short({ ...a, derivation: [], cautions: [], assumptions: [] })
     }
     return {
-      impossible: check(form.controllers['brown-out at 2.7 V, sensor from 2.7 V']),
-      waysOut: short(
-        block.changes!(
-          argumentsOf(block, { ...demoOf(block), ...form.controllers['brown-out at 2.7 V, sensor from 2.7 V'] }),
-        ),
-      ),
+      lower: check(form.controllers['brown-out at 2.1 V']),
       pwm: check(form.loads['PWM of 20 kHz, half of the time']),
     }
   },

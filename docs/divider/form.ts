@@ -1,26 +1,7 @@
 import { exampleConverters } from '@ohmward/adc'
-import { dividerConditions, dividerRecord, exampleAmplifiers } from '@ohmward/divider'
+import { dividerConditions, dividerRecord, exampleAmplifiers, exampleChoice, exampleConditions } from '@ohmward/divider'
 import { readNumber, readRange } from '@ohmward/quantity'
 import { makeForm } from '../.vitepress/theme/form/make-form.ts'
-
-/** The sailmaker's hot knife. */
-const knife = {
-  choice: {
-    load: { from: '0.5 ohm', to: '1.2 ohm', nominal: '0.7 ohm' },
-    error: '3 %',
-    topology: 'load at ground',
-    wires: 4,
-    excitation: 'rail',
-    excitationSwitch: { resistance: '0.5 ohm ±20 %', currentLimit: '0.2 A' },
-    reference: '47 ohm ±0.1 %',
-    gainResistors: { feedback: '20 kohm ±0.1 %', ground: '1 kohm ±0.1 %' },
-    surroundings: { leadResistance: '20 mohm ±50 %' },
-    amplifier: exampleAmplifiers.zeroDrift,
-    amplifierSupply: 'rail',
-    converter: exampleConverters['12-bit controller converter'],
-  },
-  conditions: { rail: { from: '3.0 V', to: '4.2 V' }, ambientCelsius: { from: '0 degC', to: '50 degC' } },
-}
 
 /** The form of the low-ohm measurement. */
 export const form = makeForm({
@@ -28,7 +9,7 @@ export const form = makeForm({
   call: 'checkDivider',
   choice: dividerRecord,
   conditions: dividerConditions,
-  demo: knife,
+  demo: { choice: exampleChoice, conditions: exampleConditions },
   groups: [
     {
       id: 'load',

@@ -1,40 +1,7 @@
-import { exampleConverters } from '@ohmward/adc'
-import { exampleSensors } from '@ohmward/hall'
+import { exampleChoice, exampleConditions, exampleSensors } from '@ohmward/hall'
 
-const converter = exampleConverters['12-bit controller converter']
-
-/** A sailmaker's hot knife on one cell, sensor and converter on the same sagging rail. */
-export const knife = {
-  choice: {
-    sensor: exampleSensors.wideSupplyOneWay,
-    sensorSupply: 'rail',
-    converter,
-    current: { from: '0 A', to: '6 A' },
-    errors: [
-      { at: '1 A', allowed: '0.25 A' },
-      { at: '6 A', allowed: '6 %' },
-    ],
-    reading: 'on-window',
-    pwm: { frequency: '1 kHz', duty: { from: '10 %', to: '90 %' } },
-    filter: { resistance: '330 ohm ±1 %', capacitance: '1 nF ±10 %' },
-    calibration: 'zero',
-    power: 'squared reading',
-    trip: { current: '8 A', normal: '6.5 A', withstand: '10 A' },
-    divideFrom: '1 A',
-    otherTasks: [
-      {
-        name: 'resistance',
-        window: 'off',
-        recovery: '20 us',
-        settling: '40 us',
-        acquisition: '2 us',
-        conversion: '1 us',
-      },
-    ],
-    surroundings: { neighbourCurrent: '6 A', neighbourDistance: '15 mm' },
-  },
-  conditions: { rail: { from: '3.0 V', to: '4.2 V' }, ambientCelsius: { from: '0 degC', to: '50 degC' } },
-} as const
+/** The sailmaker's hot knife on one cell, sensor and converter on the same sagging rail. */
+export const knife = { choice: exampleChoice, conditions: exampleConditions } as const
 
 /** A seedling mat on 12 V: the sensor on a 5 V rail of its own, the converter on 3.3 V, a divider between them. */
 const mat = {

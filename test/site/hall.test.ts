@@ -84,7 +84,7 @@ describe('the page of the Hall sensor', () => {
     expect(await read(caption)).toContain(`${Number((settled! * 1e6).toPrecision(3))} µs after the edge`)
     expect(await picture.locator('.mark').count()).toBe(2)
     const before = await picture.locator('.curve').last().getAttribute('d')
-    await field(page, 'choice.filter.capacitance').fill('47 nF')
+    await field(page, 'choice.filter.capacitance').fill('1 uF')
     await soon(() => read(caption)).toContain('after the on-time is over')
     expect(await picture.locator('.curve').last().getAttribute('d')).not.toBe(before)
     expect(await read(margin(page, 'on-window'))).toContain('fails')

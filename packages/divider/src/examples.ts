@@ -1,4 +1,6 @@
+import { exampleConverters } from '@ohmward/adc'
 import type { Amplifier } from './amplifier.js'
+import type { DividerChoice, DividerConditions } from './choice.js'
 
 /**
  * Amplifiers by class, invented: no part on the market has just these limits. Each field stands at what is usual for its
@@ -72,3 +74,36 @@ export const exampleAmplifiers = {
     supplyMaximum: '32 V',
   },
 } as const satisfies Record<string, Amplifier>
+
+/**
+ * The sailmaker's cordless hot knife, its resistance reading: a blade of 0.7 ohm, read while it is off. Invented parts. The
+ * amplifier is precise, but its output stops 1.5 V below the rail, so that it saturates as the cell empties.
+ */
+export const exampleChoice = /*#__PURE__*/ (() =>
+  ({
+    load: { from: '0.5 ohm', to: '1.2 ohm', nominal: '0.7 ohm' },
+    error: '6 %',
+    reference: '47 ohm ±0.1 %',
+    gainResistors: { feedback: '22 kohm ±0.1 %', ground: '1 kohm ±0.1 %' },
+    excitationSwitch: { resistance: '0.5 ohm ±20 %', currentLimit: '0.2 A' },
+    surroundings: { leadResistance: '20 mohm ±50 %' },
+    amplifier: {
+      ...exampleAmplifiers.bipolarSingleSupply,
+      offsetVoltage: '0.5 mV',
+      offsetDrift: '3 uV/K',
+      biasCurrent: '50 nA',
+      offsetCurrent: '10 nA',
+      openLoopGainDb: 100,
+      commonModeRejectionDb: 80,
+      supplyRejectionDb: 90,
+      gainBandwidth: '1 MHz',
+    },
+    converter: exampleConverters['12-bit controller converter'],
+    timing: { wait: '0.5 ms' },
+  }) as const satisfies DividerChoice)()
+
+/** The rail at rest, from a full cell to a tenth of its charge; cool to warm air inside the case. */
+export const exampleConditions = {
+  rail: { from: '3.29 V', to: '4.23 V' },
+  ambientCelsius: { from: '0 degC', to: '50 degC' },
+} as const satisfies DividerConditions

@@ -7,7 +7,7 @@ export { type DividerModel, dividerModel } from './chain/model.js'
 export { remedies as dividerRemedies } from './changes.js'
 export { type DividerChoice, type DividerConditions, dividerConditions, dividerRecord } from './choice.js'
 export { type Discharge, dividerOverRail, type RailPoint } from './discharge.js'
-export { exampleAmplifiers } from './examples.js'
+export { exampleAmplifiers, exampleChoice, exampleConditions } from './examples.js'
 export * from './parts.js'
 export {
   type DividerRequirement,

@@ -7,6 +7,27 @@ describe('changes over the whole design', () => {
   const { changes, pairs, text } = exampleChanges()
   const before = exampleCheck()
 
+  it('name the rows as the whole design does, the switched rail among them', () => {
+    const known = before.rows.map(({ id }) => id)
+    const moved = changes.flatMap(({ mends, helps, breaks }) => [...mends, ...helps, ...breaks])
+    for (const { id } of moved) expect(known).toContain(id)
+    const brownOut = changes.find(({ puts }) => 'controller.brownOut' in puts)!
+    expect(brownOut.mends.map(({ id }) => id)).toEqual(
+      expect.arrayContaining(['decoupling/rail-brown-out', 'decoupling/steady-sag', 'monitor/reset']),
+    )
+    expect(changes.find(({ id }) => id === 'divider/amplifier')!.mends.map(({ id }) => id)).toContain(
+      'divider/headroom',
+    )
+  })
+
+  it('come in pairs where no single one is enough: the whole design holds with such a one', () => {
+    expect(changes.every(({ verdict }) => verdict !== 'holds')).toBe(true)
+    expect(pairs.length).toBeGreaterThan(0)
+    const [pair] = pairs
+    expect(checkDesign(withChange(exampleDesign, pair!), { charges: 12 }).verdict).toBe('holds')
+    expect(pair!.usable!.after).toBeGreaterThanOrEqual(exampleDesign.requirements.usableCharge)
+  })
+
   it('say what mends, in the words and paths of the design', () => {
     expect(changes.length).toBeGreaterThan(2)
     expect(text).not.toBe('')

@@ -8,7 +8,7 @@ export { type HallChoice, type HallConditions, hallConditions, hallRecord } from
 export { type FirmwareOptions, type HallFirmware, hallFirmware } from './firmware/integers.js'
 export { type CurrentPoint, hallOverCurrent } from './over-current.js'
 export * from './parts/board.js'
-export { exampleSensors } from './parts/examples.js'
+export { exampleChoice, exampleConditions, exampleSensors } from './parts/examples.js'
 export { type Sensor, sensorFields } from './parts/sensor.js'
 export { hallPeriod, type Period, type PeriodPoint } from './period/index.js'
 export { type HallSizeOptions, type HallSizing, sizeHall } from './size.js'

@@ -32,13 +32,14 @@ const current = {
 /** The sailmaker's hot knife as the READMEs and the pages have it, block by block. */
 export const examples = {
   divider: [
+    ['hot knife', divider.exampleChoice, divider.exampleConditions],
     ['README', blade, { ...cell, rail: { from: '2.8 V', to: '4.2 V' } }],
     ['README of the package', { ...blade, error: '5 %' }, cell],
     ['bipolar amplifier', { ...blade, amplifier: divider.exampleAmplifiers.bipolarSingleSupply }, cell],
     ['load at rail', { ...blade, topology: 'load at rail' }, cell],
   ],
   hall: [
-    ['README of the package', current, cell],
+    ['hot knife', hall.exampleChoice, hall.exampleConditions],
     ['averaged', { ...current, reading: 'averaged', filter: { resistance: '10 kohm', capacitance: '1 uF' } }, cell],
     ['zero each time', { ...current, calibration: { kind: 'zero each time' } }, cell],
   ],
@@ -61,7 +62,6 @@ export const examples = {
   ],
   decoupling: [
     ['hot knife', decoupling.exampleChoice, decoupling.exampleConditions],
-    ['no capacitor can help', decoupling.impossibleChoice, decoupling.exampleConditions],
     [
       'weak port',
       {

@@ -3,7 +3,7 @@ import { checkDesign } from '../answer/check.js'
 import type { Design } from '../design/record.js'
 import { ownRemedies } from './own.js'
 import { blockRemedies } from './remedies.js'
-import { type ReadWhole, whole } from './whole.js'
+import { type ReadWhole, readWhole, wholeBlock } from './whole.js'
 
 /** A change of the whole design, and what it buys in charge. */
 export interface DesignChange extends Change {
@@ -30,8 +30,8 @@ export interface DesignChangeOptions extends ChangeOptions {
  * @throws InputError naming the first field or option that isn't allowed
  */
 export function designChanges(given: Design, { walked = 3, ...options }: DesignChangeOptions = {}): DesignChanges {
-  const read = whole.read(given, null)
-  const found = changesOf(whole, remediesOf(read), given, null, { checks: 150, ...options })
+  const read = readWhole(given)
+  const found = changesOf(wholeBlock(read), remediesOf(read), given, null, { checks: 150, ...options })
   const { share } = checkDesign(given, { charges: 12 }).usable
   const walk = (all: readonly Change[], most: number): DesignChange[] =>
     all.map((change, i) =>
@@ -47,8 +47,11 @@ export const withChange = (given: Design, { puts }: Pick<Change, 'puts'>): Desig
 const shareWith = (given: Design, change: Change): number =>
   checkDesign(withChange(given, change), { charges: 12 }).usable.share
 
-/** The blocks' remedies, then the design's own. */
+/** Settings first, then the blocks' remedies, then supply and load. */
 function remediesOf(read: ReadWhole): Remedies {
-  const [blocks, own] = [blockRemedies(read), ownRemedies(read)]
-  return Object.fromEntries(Object.entries(own).map(([id, specs]) => [id, [...(blocks[id] ?? []), ...specs]]))
+  const blocks = blockRemedies(read)
+  const { settings, parts } = ownRemedies(read)
+  return Object.fromEntries(
+    Object.entries(parts).map(([id, specs]) => [id, [...(settings[id] ?? []), ...(blocks[id] ?? []), ...specs]]),
+  )
 }

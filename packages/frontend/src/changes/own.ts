@@ -88,26 +88,38 @@ const lessPath = ({ design }: ReadWhole): ChangeSpec[] =>
         ],
   )
 
-/** What may be changed in the design itself, by the block whose row fails and the state in which it does. */
-export function ownRemedies(read: ReadWhole): Remedies {
+/** What may be changed in the design itself where a row fails: settings, which cost nothing, and then supply and load. */
+export interface OwnRemedies {
+  readonly settings: Remedies
+  readonly parts: Remedies
+}
+
+/** By the block whose row fails and the state in which it does. */
+export function ownRemedies(read: ReadWhole): OwnRemedies {
   const { walk, span } = read
   const supply = read.design.supply.source.kind === 'cell' ? [cell, earlierCutOff] : []
   // What a rating says of the load, a resistance would say twice.
   const isRated = read.design.load.ratedVoltage !== undefined
-  const loaded = [...supply, ...lessPath(read), ...(isRated ? [] : [largerLoad])]
-  const by: Readonly<Record<BlockName, readonly ChangeSpec[]>> = {
-    divider: supply,
-    hall: loaded,
-    mosfet: [...loaded, lessDuty],
-    decoupling: [...loaded, lowerBrownOut, softStart],
-    supply: [...loaded, lessDuty],
-    rails: [...loaded, lowerBrownOut],
+  const loaded = [...(isRated ? [] : [largerLoad]), ...supply, ...lessPath(read)]
+  const settings: Partial<Record<BlockName, readonly ChangeSpec[]>> = {
+    mosfet: [lessDuty],
+    decoupling: [lowerBrownOut, softStart],
+    supply: [lessDuty],
+    rails: [lowerBrownOut],
   }
-  const found: Record<string, readonly ChangeSpec[]> = {}
+  // The firmware must stop before the controller resets.
+  const found = {
+    settings: { 'monitor/reset': [lowerBrownOut] } as Record<string, readonly ChangeSpec[]>,
+    parts: { 'monitor/reset': loaded } as Record<string, readonly ChangeSpec[]>,
+  }
   for (const stage of walk.stages) {
-    const specs =
-      stage.state === 'PWM' || stage.state === 'PWM, most ripple' ? [...by[stage.block], lessDuty] : by[stage.block]
-    for (const { id } of walk.over(span).ready(stage)) found[id] = specs
+    const { block, state } = stage
+    const isPulsed = state === 'PWM' || state === 'PWM, most ripple'
+    const own = settings[block] ?? []
+    for (const { id } of walk.over(span).ready(stage)) {
+      found.settings[id] = isPulsed ? [...own, lessDuty] : own
+      found.parts[id] = block === 'divider' ? supply : loaded
+    }
   }
   return found
 }

@@ -1,9 +1,11 @@
-import type { Assessment, Block } from '@ohmward/budget'
+import { type Assessment, type Block, type BlockRow, type Margin, plainMargin } from '@ohmward/budget'
+import { monitorOf } from '../answer/monitor.js'
+import { powerOf } from '../answer/power.js'
+import { standbyOf } from '../answer/standby.js'
+import { wholeRows } from '../answer/whole-rows.js'
 import { readDesign } from '../design/read.js'
 import type { Design, ReadDesign } from '../design/record.js'
 import type { Span } from '../walk/place.js'
-import type { ReadyRow } from '../walk/stage.js'
-import { chargeRow } from '../walk/supply-rows.js'
 import { type Walk, walkOf } from '../walk/walk.js'
 
 /** A design that was read, and how far down it must hold. */
@@ -14,24 +16,56 @@ export interface ReadWhole {
   readonly span: Span
 }
 
-/** A design as a block, so that changes are tried on all of it: every row over the charge that must be usable. */
-export const whole: Block<Design, null, ReadWhole> = {
-  name: 'frontend',
-  read: (given) => {
-    const design = readDesign(given)
-    const walk = walkOf(design, { charges: 2 })
-    const to = Math.max(walk.charges.at(-1)!, 1 - design.requirements.usableCharge)
-    return { design, walk, span: { charge: { from: 1, to }, ...walk.around } }
-  },
-  at: (read) => read,
-  setup: ({ design, walk, span }) => ({
-    rows: [...rowsOf(walk, span), ...chargeRow(design)].map(({ id, row }) => ({ ...row, id })),
-    report: unasked,
-  }),
+/** A row by its name in the whole design; one that physics holds has its own name in its margin too. */
+type Named = Pick<Margin, 'id' | 'name' | 'unit' | 'sense' | 'catches'>
+
+/** A design that was read and made ready to be walked. @throws InputError naming the first field that isn't allowed */
+export function readWhole(given: Design): ReadWhole {
+  const design = readDesign(given)
+  const walk = walkOf(design, { charges: 2 })
+  const to = Math.max(walk.charges.at(-1)!, 1 - design.requirements.usableCharge)
+  return { design, walk, span: { charge: { from: 1, to }, ...walk.around } }
 }
 
-const rowsOf = (walk: Walk, span: Span): readonly ReadyRow[] =>
-  walk.stages.flatMap((stage) => walk.over(span).ready(stage))
+/**
+ * A design as a block, so that changes are tried on all of it: every row over the charge that must be usable, and those of the
+ * whole, at no single place: power, monitor, drawer.
+ */
+export function wholeBlock(given: ReadWhole): Block<Design, null, ReadWhole> {
+  const named: readonly Named[] = marginsOf(given)
+  return {
+    name: 'frontend',
+    read: readWhole,
+    at: (read) => read,
+    setup: (read) => ({ rows: [...rowsOf(read), ...lateRows(read, named)], report: unasked }),
+  }
+}
+
+const marginsOf = ({ design, walk }: ReadWhole): Margin[] =>
+  wholeRows(walk, { power: powerOf(walk), monitor: monitorOf(walk), standby: standbyOf(design) }).map(
+    ({ id, margin }) => ({ ...margin, id }),
+  )
+
+function rowsOf({ walk, span }: ReadWhole): BlockRow[] {
+  return walk.stages
+    .flatMap((stage) => walk.over(span).ready(stage))
+    .map(({ id, row }) =>
+      row.kind === 'own' ? { ...row, id, hold: (rule) => ({ ...row.hold(rule), id }) } : { ...row, id },
+    )
+}
+
+/** Rows of the whole, computed when the first of them is asked for; one that a change does away with holds. */
+function lateRows(read: ReadWhole, named: readonly Named[]): BlockRow[] {
+  let margins: ReadonlyMap<string, Margin> | undefined
+  const marginOf = (id: string): Margin | undefined => {
+    margins ??= new Map(marginsOf(read).map((one) => [one.id, one]))
+    return margins.get(id)
+  }
+  return named.map(({ id, name, unit, sense, catches }) => {
+    const text = { id, name, unit, sense, catches }
+    return { kind: 'own', ...text, hold: () => marginOf(id) ?? plainMargin(text, 1, 1) }
+  })
+}
 
 /** Changes ask for rows alone. */
 const unasked = (): Omit<Assessment, 'block' | 'verdict' | 'margins'> => ({

@@ -1,3 +1,5 @@
+import { exampleConverters } from '@ohmward/adc'
+import type { HallChoice, HallConditions } from '../choice.js'
 import type { Sensor } from './sensor.js'
 
 /**
@@ -113,3 +115,31 @@ export const exampleSensors = {
     fieldRejectionDb: 40,
   },
 } as const satisfies Record<string, Sensor>
+
+/** The sailmaker's cordless hot knife, its current reading: sensor and converter on the cell, the blade under PWM. Invented parts. */
+export const exampleChoice = /*#__PURE__*/ (() =>
+  ({
+    sensor: { ...exampleSensors.wideSupplyOneWay, supplyMinimum: '2.5 V' },
+    converter: exampleConverters['12-bit controller converter'],
+    current: { from: '0 A', to: '6.5 A' },
+    errors: [
+      { at: '1 A', allowed: '0.3 A' },
+      { at: '6 A', allowed: '8 %' },
+    ],
+    pwm: { frequency: '100 Hz', duty: { from: 0.1, to: 0.9 } },
+    filter: { resistance: '330 ohm ±1 %', capacitance: '1 nF ±10 %' },
+    calibration: { kind: 'zero' },
+    power: 'squared reading',
+    divideFrom: '1 A',
+    trip: { current: '8 A', normal: '6.5 A', withstand: '10 A' },
+    otherTasks: [
+      { name: 'resistance', window: 'off', recovery: 0, settling: '0.5 ms', acquisition: '2 us', conversion: '1 us' },
+      { name: 'rail', window: 'off', recovery: 0, settling: 0, acquisition: '2 us', conversion: '1 us' },
+    ],
+  }) as const satisfies HallChoice)()
+
+/** The rail while the blade is on, from a full cell to a cold, aged one with a tenth of its charge. */
+export const exampleConditions = {
+  rail: { from: '2.53 V', to: '4.08 V' },
+  ambientCelsius: { from: '0 degC', to: '50 degC' },
+} as const satisfies HallConditions

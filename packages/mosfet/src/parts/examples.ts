@@ -120,20 +120,20 @@ export const exampleDrives = {
   },
 } as const satisfies Record<string, Drive>
 
-/** The sailmaker's hot knife: one cell, a blade of 0.7 ohm, a P-channel switch on the high side. Invented parts. */
+/** The sailmaker's cordless hot knife, its switch: one cell, a blade of 0.7 ohm, P-channel on the high side. Invented parts. */
 export const exampleChoice = /*#__PURE__*/ (() =>
   ({
     transistor: exampleTransistors['P-channel, driven from 1.8 V'],
     drive: exampleDrives['NPN and pull-up of 1 kohm'],
     load: { resistance: '0.7 ohm ±5 %' },
-    pwm: { frequency: '100 Hz', duty: { from: 0.05, to: 0.95 } },
+    pwm: { frequency: '100 Hz', duty: { from: 0.1, to: 0.9 } },
     thermal: { copperSquareMillimetres: 250 },
     wiring: { inductance: '0.3 uH' },
   }) as const satisfies MosfetChoice)()
 
-/** One lithium-ion cell from full to empty, its path cold and aged at the upper limit; warm air inside the case. */
+/** One cell from full to a tenth of its charge, with its path: new and warm at the least, cold and aged at the most. */
 export const exampleConditions = {
-  openCircuit: { from: 3, to: 4.2 },
-  sourceResistance: '90 mohm ±30 mohm',
-  ambientCelsius: { from: 0, to: 50 },
+  openCircuit: { from: '3.3 V', to: '4.23 V' },
+  sourceResistance: '66 mohm +138/-38 mohm',
+  ambientCelsius: { from: '0 degC', to: '50 degC' },
 } as const satisfies MosfetConditions

@@ -50,8 +50,10 @@ export function changesOf<C, D, R, A extends Assessment>(
   const specs = specsFor(failing, remedies)
   const changes: Change[] = []
   const untried: string[] = []
+  // Some are kept for pairs.
+  const forSingles = checks - Math.min(10, Math.floor(checks / 10))
   for (const { spec, ids } of specs.values()) {
-    if (trial.checks >= checks) {
+    if (trial.checks >= forSingles) {
       untried.push(spec.name)
       continue
     }
@@ -61,7 +63,7 @@ export function changesOf<C, D, R, A extends Assessment>(
   const isTask = ({ id }: Change) => specs.get(id)?.spec.isTask ?? false
   changes.sort((a, b) => Number(isTask(a)) - Number(isTask(b)) || better(a, b))
   const isMended = changes.some((one) => one.verdict === 'holds' && !isTask(one))
-  const pairs = isMended ? [] : pairsOf(trial, changes, checks)
+  const pairs = isMended ? [] : pairsOf(trial, changes, failing, checks)
   return { changes, pairs, untried, text: textOf(changes, pairs, untried) }
 }
 
@@ -107,28 +109,36 @@ function better(a: Change, b: Change): number {
   return whole(a) - whole(b) || score(b) - score(a) || b.least - a.least
 }
 
-/** Pairs of changes that make the whole choice hold, as far as the number of checks allows. */
+/** Pairs of changes that make the whole choice hold, as far as the number of checks allows: those first that leave least. */
 function pairsOf<C, D, R, A extends Assessment>(
   trial: Trial<C, D, R, A>,
   changes: readonly Change[],
+  failing: readonly string[],
   checks: number,
 ): Change[] {
+  const leaves = (a: Change, b: Change): number => {
+    const mended = new Set([...a.mends, ...b.mends].map(({ id }) => id))
+    return failing.filter((id) => !mended.has(id)).length + a.breaks.length + b.breaks.length
+  }
+  const all = changes.flatMap((a, i) =>
+    changes
+      .slice(i + 1)
+      .filter((b) => !Object.keys(a.puts).some((path) => path in b.puts))
+      .map((b, k) => ({ a, b, left: leaves(a, b), sum: 2 * i + k })),
+  )
   const pairs: Change[] = []
-  for (let sum = 1; sum < 2 * changes.length; sum++) {
-    for (let i = 0; i < (sum + 1) / 2; i++) {
-      const [a, b] = [changes[i], changes[sum - i]]
-      if (!a || !b || i >= sum - i || trial.checks >= checks || pairs.length >= 3) continue
-      if (Object.keys(a.puts).some((path) => path in b.puts)) continue
-      const both: Rung = { puts: { ...a.puts, ...b.puts }, text: `${a.text}, and ${b.name}: ${b.text}` }
-      const change = trial.outcome({ id: `${a.id}+${b.id}`, name: a.name }, both)
-      if (change?.verdict === 'holds') pairs.push(change)
-    }
+  for (const { a, b } of all.sort((one, other) => one.left - other.left || one.sum - other.sum)) {
+    if (trial.checks >= checks || pairs.length >= 3) break
+    const both: Rung = { puts: { ...a.puts, ...b.puts }, text: `${a.text}, and ${b.name}: ${b.text}` }
+    const change = trial.outcome({ id: `${a.id}+${b.id}`, name: a.name }, both)
+    if (change?.verdict === 'holds') pairs.push(change)
   }
   return pairs
 }
 
 function textOf(changes: readonly Change[], pairs: readonly Change[], untried: readonly string[]): string {
-  const rest = untried.length > 0 ? ` Not tried any more: ${untried.join(', ')}.` : ''
+  const more = untried.length > 3 ? ` and ${untried.length - 3} more` : ''
+  const rest = untried.length > 0 ? ` Not tried any more: ${untried.slice(0, 3).join(', ')}${more}.` : ''
   const whole = changes.find(({ verdict }) => verdict === 'holds')
   const [first] = changes
   const [pair] = pairs
