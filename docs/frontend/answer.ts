@@ -10,6 +10,8 @@ import {
   mapDesignLater,
   type TestPoint,
 } from '@ohmward/frontend'
+import { type Drawn, drawnOf } from './drawn.ts'
+import { type PartLink, partLinks } from './links.ts'
 
 /** What the page shows of a design. */
 export interface Whole {
@@ -17,6 +19,8 @@ export interface Whole {
   readonly map: DesignMap
   /** At the place where something gives way first, or at half charge where nothing does. */
   readonly levels: Levels
+  readonly drawn: Drawn
+  readonly links: readonly PartLink[]
   readonly board: readonly TestPoint[]
   /** The same as CSV. */
   readonly csv: string
@@ -28,5 +32,14 @@ export async function wholeOf(design: Design, onProgress: (share: number) => voi
   const map = await mapDesignLater(design, { onProgress: (share) => onProgress(0.5 + share / 2) })
   const place = assessment.first?.place ?? { charge: 0.5, celsius: 25, age: 0 }
   const board = firstBoard(design)
-  return { assessment, map, levels: levelsAt(design, place), board, csv: firstBoardCsv(board) }
+  const links = partLinks(design, assessment)
+  return {
+    assessment,
+    map,
+    levels: levelsAt(design, place),
+    drawn: drawnOf(design),
+    links,
+    board,
+    csv: firstBoardCsv(board),
+  }
 }

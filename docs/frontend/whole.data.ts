@@ -1,9 +1,11 @@
+import type { DesignChanges } from '@ohmward/frontend'
 import { load, run, watch } from '../.vitepress/build/sources.ts'
 import type { Whole } from './answer.ts'
 
-/** The demo design as text, and its whole answer. */
+/** The demo design as text, its whole answer, and what would help. */
 export interface Built extends Whole {
   readonly text: string
+  readonly changes: DesignChanges
 }
 
 export declare const data: Built
@@ -14,10 +16,11 @@ const short = <T>(value: T): T =>
 export default {
   watch,
   async load(): Promise<Built> {
-    const { exampleDesign, writeDesign } = await run<typeof import('@ohmward/frontend')>(
-      "export { exampleDesign, writeDesign } from '@ohmward/frontend'",
+    const { designChanges, exampleDesign, writeDesign } = await run<typeof import('@ohmward/frontend')>(
+      "export { designChanges, exampleDesign, writeDesign } from '@ohmward/frontend'",
     )
     const { wholeOf } = await load<typeof import('./answer.ts')>('frontend/answer.ts')
-    return { text: writeDesign(exampleDesign), ...short(await wholeOf(exampleDesign)) }
+    const changes = short(designChanges(exampleDesign))
+    return { text: writeDesign(exampleDesign), changes, ...short(await wholeOf(exampleDesign)) }
   },
 }

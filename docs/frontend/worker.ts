@@ -14,8 +14,10 @@ import { type Whole, wholeOf } from './answer.ts'
 export interface Question {
   readonly text: string
   readonly of: 'answer' | 'changes'
+  /** Whether the text comes from a file: it is put on the page once it was read. */
+  readonly isNew?: boolean
   /** A change that is put in before. */
-  readonly change?: DesignChange
+  readonly change?: Pick<DesignChange, 'puts'>
 }
 
 /** What comes back: how far it is, then the answer, or why there is none. */
@@ -30,11 +32,12 @@ export interface Reply {
 
 const say = (reply: Reply) => self.postMessage(reply)
 
-self.onmessage = async ({ data: { text, of, change } }: MessageEvent<Question>) => {
+self.onmessage = async ({ data: { text, of, change, isNew } }: MessageEvent<Question>) => {
   try {
     const given: Design = parseDesign(text)
-    const design = change ? withChange(given, change) : given
-    if (change) say({ text: writeDesign(design) })
+    const puts = Object.entries(change?.puts ?? {}).map(([path, value]) => [path, value ?? undefined])
+    const design = change ? withChange(given, { puts: Object.fromEntries(puts) }) : given
+    if (change || isNew) say({ text: writeDesign(design) })
     if (of === 'answer') say({ whole: await wholeOf(design, (progress) => say({ progress })) })
     else say({ changes: designChanges(design) })
   } catch (error) {

@@ -1,6 +1,8 @@
+import { exampleDesign } from '@ohmward/frontend'
+import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { openSite, type Site } from '../tools/site.js'
-import { read, soon } from './worked-page.js'
+import { answer, field, live, read, soon } from './worked-page.js'
 
 let site: Site
 beforeAll(async () => {
@@ -8,80 +10,142 @@ beforeAll(async () => {
 })
 afterAll(() => site?.close())
 
+const button = (page: Page, name: string) => page.getByRole('button', { name, exact: true })
+const text = (page: Page) => page.locator('#design-text:not([readonly])')
+const change = (page: Page, id: string) => page.locator(`.changes > [data-id="${id}"]`)
+const answered = (page: Page) =>
+  page.waitForFunction(() => document.querySelector('progress') === null, null, { timeout: 90_000 })
+
+async function open() {
+  const watched = await site.newPage()
+  await watched.page.goto(site.url('frontend/'))
+  await text(watched.page).waitFor()
+  return watched
+}
+
 describe('the page of the whole design', () => {
-  it('says without a script what gives way first, shows the map readable without colour, and lists the first board', async () => {
+  it('says without a script what gives way first, what helps, the map readable without colour, and the first board', async () => {
     const { page, problems, close } = await site.newPage({ javaScriptEnabled: false })
     await page.goto(site.url('frontend/'))
-    expect(await read(page.locator('.sentence'))).toMatch(/^No: First to give way: .* charged/)
+    expect(await read(page.locator('.sentence'))).toMatch(/^No: First to give way: output below the highest.* charged/)
     const rows = page.locator('table.map tbody tr')
     expect(await rows.count()).toBeGreaterThan(5)
     const failing = await page.locator('table.map td.fails').allTextContents()
     expect(failing.length).toBeGreaterThan(0)
-    for (const text of failing) expect(text).toMatch(/^× [1-9]\d*$/)
+    for (const one of failing) expect(one).toMatch(/^× [1-9]\d*$/)
     expect(await page.getByText('cells, at their terminals').count()).toBeGreaterThan(0)
-    expect(await read(page.locator('#what-would-help + p'))).toMatch(/Ask above/)
+    expect(await read(page.locator('#what-would-help + p'))).toMatch(/^No single change is enough; .* together are/)
     expect(problems).toEqual([])
     await close()
   })
 
   it('refuses a file that is no design, in words, and marks the answer as old; goes back to the demo', async () => {
-    const { page, close } = await site.newPage()
-    await page.goto(site.url('frontend/'))
-    const text = page.locator('#design-text:not([readonly])')
-    const demo = await text.inputValue()
-    await text.fill('{ "version": 1,\n  oops }')
-    expect(await page.locator('.results.old').count()).toBe(2)
-    await page.getByRole('button', { name: 'Check the design' }).click()
+    const { page, close } = await open()
+    const demo = await text(page).inputValue()
+    await text(page).fill('{ "version": 1,\n  oops }')
+    expect(await page.locator('.results.old').count()).toBeGreaterThan(1)
+    await button(page, 'Check the design').click()
     await soon(() => read(page.getByRole('alert'))).toMatch(/line 2/)
-    await text.fill(demo.replace('"pwm"', '"pmw"'))
-    await page.getByRole('button', { name: 'Check the design' }).click()
+    await text(page).fill(demo.replace('"pwm"', '"pmw"'))
+    await button(page, 'Check the design').click()
     await soon(() => read(page.getByRole('alert'))).toMatch(/pmw/)
-    await page.getByRole('button', { name: 'Back to the demo' }).click()
+    await page.getByLabel('Load a design').setInputFiles({
+      name: 'knife.json',
+      mimeType: 'application/json',
+      buffer: Buffer.from('{\n  "version": 1,\n  "name": "mine"\n  "supply": 1\n}'),
+    })
+    await soon(() => read(page.locator('#file-problem'))).toMatch(/knife\.json.*line 4, column 3/)
+    await button(page, 'Back to the demo').click()
     expect(await page.locator('.results.old').count()).toBe(0)
     expect(await page.getByRole('alert').count()).toBe(0)
     await close()
   })
 
-  it('puts a change in, after which less gives way, and takes it back', async () => {
-    const { page, problems, close } = await site.newPage()
-    await page.goto(site.url('frontend/'))
-    const text = page.locator('#design-text:not([readonly])')
-    const [demo, said] = [await text.inputValue(), await read(page.locator('.sentence'))]
-    const rows = page.locator('table', { hasText: 'Holds down to' }).locator('tbody tr')
+  it('leads by its own buttons from no to yes: one change after the other, and back', async () => {
+    const { page, problems, close } = await open()
+    const [demo, said] = [await text(page).inputValue(), await read(page.locator('.sentence'))]
+    const rows = page.locator('table', { hasText: 'Holds down to' }).locator('tbody tr.fails')
     const failing = async () => new Set(await rows.locator('th').allTextContents())
     const before = await failing()
-    await page.getByRole('button', { name: 'What would help?' }).click()
-    await page.locator('.changes > li').first().waitFor({ timeout: 150_000 })
-    const change = page.locator('.changes > li').first()
-    const mended = await change.locator('li', { hasText: /^mends / }).allTextContents()
-    expect(mended.length).toBeGreaterThan(0)
-    await change.getByRole('button', { name: 'Put it in' }).click()
-    const answered = () => page.waitForFunction(() => !document.querySelector('progress'), null, { timeout: 60_000 })
-    await answered()
-    expect(await text.inputValue()).not.toBe(demo)
+    expect([...before].join()).toMatch(/output below the highest/)
+    expect([...before].join()).toMatch(/lowest rail above the brown-out threshold/)
+    const map = await page.locator('table.map td.fails').count()
+
+    await button(page, 'Check the design').waitFor()
+    await change(page, 'brown-out').getByRole('button', { name: 'Put it in' }).click()
+    await answered(page)
     expect(await page.locator('.results.old').count()).toBe(0)
-    expect(await read(page.locator('.sentence'))).not.toBe(said)
-    const after = await failing()
-    expect([...before].some((name) => !after.has(name))).toBe(true)
-    // What would help the new design has not been looked for.
-    expect(await page.locator('.changes > li').count()).toBe(0)
-    await page.getByRole('button', { name: 'Take the last change back' }).click()
-    await answered()
+    expect(await read(page.locator('.sentence'))).toMatch(/^No: First to give way: output below the highest/)
+    expect([...(await failing())].join()).not.toMatch(/brown-out/)
+    expect(await page.locator('table.map td.fails').count()).toBeLessThan(map)
+    expect(await read(change(page, 'brown-out'))).toContain('It stands in the design')
+
+    await change(page, 'divider/amplifier').getByRole('button', { name: 'Put it in' }).click()
+    await answered(page)
+    expect(await read(page.locator('.sentence'))).toMatch(/^Yes\./)
+    expect(await failing()).toEqual(new Set())
+
+    await button(page, 'Take the last change back').click()
+    await answered(page)
+    await button(page, 'Take the last change back').click()
+    await answered(page)
     expect(await read(page.locator('.sentence'))).toBe(said)
-    expect(await text.inputValue()).toBe(demo)
+    expect(await text(page).inputValue()).toBe(demo)
     expect(await failing()).toEqual(before)
     expect(problems).toEqual([])
     await close()
   }, 240_000)
 
+  it("opens each part on its block's page with the design's choice and the rail there, and comes back with a change", async () => {
+    const { page, problems, close } = await open()
+    const parts = page.locator('.parts-of a')
+    expect(await parts.evaluateAll((all) => all.map((one) => (one as HTMLElement).dataset['part']))).toEqual([
+      'divider',
+      'hall',
+      'mosfet',
+      'decoupling',
+    ])
+    for (const [block, row] of [
+      ['hall', 'supply-low'],
+      ['mosfet', 'gate-drive'],
+      ['decoupling', 'rail-brown-out'],
+      ['divider', 'headroom'],
+    ] as const) {
+      await page.goto(site.url('frontend/'))
+      await text(page).waitFor()
+      await page.locator(`.parts-of a[data-part="${block}"]`).click()
+      await live(page)
+      await soon(() => page.locator('.part-of').count()).toBe(1)
+      expect(await read(page.locator('.part-of')), block).toMatch(
+        /^Part of the design “sailmaker's hot knife”, with what the supply leaves it at .* charged/,
+      )
+      expect(await page.locator('.failure').count(), block).toBe(0)
+      await soon(() => page.locator('.stale').count()).toBe(0)
+      expect(await page.locator(`[id="margin-${row}"]`).count(), block).toBe(1)
+    }
+    expect(await read(answer(page))).toMatch(/^fails/)
+    expect(await field(page, 'choice.gainResistors.feedback').inputValue()).toBe(
+      exampleDesign.divider.gainResistors.feedback,
+    )
+    await field(page, 'choice.gainResistors.feedback').fill('18 kohm ±0.1 %')
+    await field(page, 'conditions.rail.to').fill('5 V')
+    await soon(() => read(page.locator('.part-of'))).toMatch(/Stays here, since the design works it out: rail/)
+    await page.getByRole('link', { name: 'Back to the design with the change' }).click()
+    await soon(() => text(page).inputValue()).toContain('"18 kohm ±0.1 %"')
+    await answered(page)
+    expect(await read(page.locator('.sentence'))).toMatch(/^No: First to give way: lowest rail above the brown-out/)
+    expect(await page.locator('.results.old').count()).toBe(0)
+    await button(page, 'Take the last change back').waitFor()
+    expect(problems).toEqual([])
+    await close()
+  }, 120_000)
+
   it('can be stopped while it computes', async () => {
-    const { page, close } = await site.newPage()
-    await page.goto(site.url('frontend/'))
-    await page.locator('#design-text:not([readonly])').waitFor()
-    await page.getByRole('button', { name: 'Check the design' }).click()
-    await page.getByRole('button', { name: 'Stop' }).click()
+    const { page, close } = await open()
+    await button(page, 'Check the design').click()
+    await button(page, 'Stop').click()
     expect(await page.getByRole('progressbar').count()).toBe(0)
-    expect(await page.getByRole('button', { name: 'Check the design' }).isEnabled()).toBe(true)
+    expect(await button(page, 'Check the design').isEnabled()).toBe(true)
     await close()
   })
 })

@@ -8,8 +8,16 @@ export function classOf({ preset }: Pick<Group, 'preset'>, texts: Texts): string
   return match?.[0]
 }
 
-/** Entries that every link has beside those of the choice: how many there are, and that none is missing at the end. */
-const [count, end] = ['entries', 'end'] as const
+/**
+ * Entries that a link has beside those of the choice: how many there are, that none is missing at the end, and, where it leads
+ * from the page of the whole, that the choice is a part of a design.
+ */
+const [count, end, part] = ['entries', 'end', 'part'] as const
+const own: readonly string[] = [count, end, part]
+
+/** A query that says that its choice is a part of a design. */
+export const asPart = (query: string): string => `?${part}=design${query.replace('?', '&')}`
+export const isPart = (query: string): boolean => new URLSearchParams(query).has(part)
 
 /** The choice as a query: what differs from the demo, as it was typed; a class by its name. */
 export function toQuery(form: Pick<Form, 'groups'>, texts: Texts): string {
@@ -40,21 +48,21 @@ export function fromQuery(form: Pick<Form, 'groups'>, query: string): Carried {
   const presets = new Map(form.groups.flatMap(({ id, preset }) => (preset ? [[id, preset] as const] : [])))
   const seen = new Set<string>()
   const dropped: string[] = []
-  const own: [Field, string][] = []
+  const single: [Field, string][] = []
   for (const [key, text] of given) {
-    if (key === count || key === end) continue
+    if (own.includes(key)) continue
     const entry = `“${shortened(text === '' ? key : `${key}=${text}`)}”`
     const [field, preset] = [fields.get(key), presets.get(key)]
     if (seen.has(key)) dropped.push(`${entry} stands there once more; the first was taken.`)
     else if (preset && Object.hasOwn(preset.choices, text)) Object.assign(texts, preset.choices[text])
     else if (preset) dropped.push(`${entry}: there is no such ${preset.label}.`)
     else if (field?.words && !field.words.includes(text)) dropped.push(`${entry}: allowed is ${listed(field.words)}.`)
-    else if (field) own.push([field, text])
+    else if (field) single.push([field, text])
     else dropped.push(`${entry} names no field of this page.`)
     seen.add(key)
   }
   // A field by itself wins over the class that its group names, wherever they stand.
-  for (const [{ id }, text] of own) texts[id] = text
+  for (const [{ id }, text] of single) texts[id] = text
   return { texts, dropped: [...dropped, ...cutOff(given)] }
 }
 
@@ -62,7 +70,7 @@ export function fromQuery(form: Pick<Form, 'groups'>, query: string): Carried {
 function cutOff(given: readonly (readonly [string, string])[]): string[] {
   const told = given.find(([key]) => key === count)?.[1]
   if (told === undefined) return []
-  const arrived = given.filter(([key]) => key !== count && key !== end).length
+  const arrived = given.filter(([key]) => !own.includes(key)).length
   if (arrived < Number(told)) return [`The link was cut: of ${told} entries ${arrived} arrived.`]
   return given.some(([key]) => key === end) ? [] : ['The link was cut: its last entry may lack its end.']
 }

@@ -5,7 +5,7 @@ import { useAddress } from './address.ts'
 import { asker } from './asker.ts'
 import { argumentsOf, demoOf, type Form, type Sizing, type Sweep } from './block.ts'
 import { type Piece, useFreshness } from './freshness.ts'
-import { fromQuery, toQuery } from './link.ts'
+import { asPart, fromQuery, isPart, toQuery } from './link.ts'
 import { unitText } from './numbers.ts'
 import { problemAt, problemsOf } from './read.ts'
 import type { Reply } from './worker.ts'
@@ -56,7 +56,9 @@ export function useWork(form: Form, built: Worked) {
   const waiting = shallowRef(false)
   /** What became of the check, and of the simulation, where they failed. */
   const failures = reactive({ check: '', simulation: '' })
-  const query = computed(() => toQuery(form, texts))
+  /** Whether the choice is a part of a design, see `part-of-design.ts`. */
+  const ofDesign = shallowRef(false)
+  const query = computed(() => (ofDesign.value ? asPart(toQuery(form, texts)) : toQuery(form, texts)))
   const isUnread = computed(() => Object.keys(problems.value).length > 0)
   const fresh = useFreshness()
   const failure = computed(() =>
@@ -134,6 +136,7 @@ export function useWork(form: Form, built: Worked) {
     const carried = fromQuery(form, link)
     Object.assign(texts, carried.texts)
     dropped.value = carried.dropped
+    ofDesign.value = isPart(link)
     ready.value = true
     // Until now the page couldn't know what its link says, see `scheme.js`.
     delete document.documentElement.dataset['linked']
@@ -162,6 +165,7 @@ export function useWork(form: Form, built: Worked) {
     failures,
     query,
     dropped,
+    ofDesign,
     stale,
     /** What stands in a field of the shown answer's choice, with proper signs. */
     given: (id: string) => {
@@ -189,6 +193,7 @@ export function useWork(form: Form, built: Worked) {
     reset: () => {
       before.value = []
       Object.assign(texts, demo)
+      ofDesign.value = false
       dropped.value = []
     },
   })

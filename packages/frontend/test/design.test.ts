@@ -31,16 +31,15 @@ describe('a design', () => {
 describe('the hot knife', () => {
   const answer = exampleCheck()
 
-  it('fails in two ways: the amplifier as the cell empties, the sensor as the cold cell sags', () => {
+  it('fails in two ways: the amplifier as the cell empties, the controller as the blade comes on', () => {
     expect(answer.verdict).toBe('fails')
     expect(answer.first?.block).toBe('divider')
-    // An open load that isn't told is a diagnosis: of the board itself the sensor's supply is first, further down.
-    // The sensor's own row and the rail's hold the same limit; which lacks more there is a matter of its edges.
-    expect(['hall/supply-low', 'decoupling/rail-sensor']).toContain(answer.firstOfBoard?.id)
+    // An open load that isn't told is a diagnosis: of the board itself the amplifier saturates first, further down.
+    expect(answer.firstOfBoard?.id).toBe('divider/headroom')
     expect(answer.firstOfBoard!.place.charge).toBeLessThan(answer.first!.place.charge)
-    expect(answer.summary).toMatch(/open load .* diagnosis, .* sensor/s)
+    expect(answer.summary).toMatch(/First to give way: output below the highest .* diagnosis, .* open load/s)
     const failing = answer.rows.filter(({ margin }) => margin.verdict === 'fails').map(({ id }) => id)
-    expect(failing).toEqual(expect.arrayContaining(['divider/open-load', 'hall/supply-low', 'decoupling/rail-sensor']))
+    expect(failing).toEqual(expect.arrayContaining(['divider/headroom', 'decoupling/rail-brown-out', 'monitor/reset']))
     expect(answer.usable.share).toBeLessThan(answer.usable.wanted)
   })
 

@@ -1,4 +1,4 @@
-import { format } from '@ohmward/quantity'
+import { format, type Spread } from '@ohmward/quantity'
 import type { Field, Texts } from '../block.ts'
 
 /** What stands in a form's fields where a choice is given, by the fields' paths; empty where it gives nothing. */
@@ -25,6 +25,25 @@ interface Point {
 
 const isPoint = (one: unknown): one is Point => typeof one === 'object' && one !== null && 'factor' in one
 
+const isSpread = (value: unknown): value is Spread =>
+  typeof value === 'object' && value !== null && 'nominal' in value && 'lower' in value && 'upper' in value
+
+/** A number that is never less, to six digits, without an exponent. */
+function upTo(value: number): string {
+  const digit = 10 ** Math.max(-9, Math.floor(Math.log10(value)) - 5)
+  return String(Number((Math.ceil(value / digit - 1e-9) * digit).toFixed(9)))
+}
+
+/** `66 mohm +138/-38 mohm`: what lies within, and hardly more. */
+function spreadText({ nominal, lower, upper }: Spread, unit: string): string {
+  const text = format(nominal, unit, { ascii: true, digits: 6 })
+  if (lower === upper) return text
+  const [number = '', shown = ''] = text.split(' ')
+  const scale = nominal === 0 ? 1 : nominal / Number(number)
+  const middle = scale * Number(number)
+  return `${text} +${upTo(Math.max(upper - middle, 1e-12) / scale)}/-${upTo(Math.max(middle - lower, 1e-12) / scale)} ${shown}`
+}
+
 /** A value as a person writes it; what has no text of its own goes as JSON. */
 export function textOf(field: Pick<Field, 'unit' | 'code' | 'words' | 'also'>, value: unknown): string {
   if (value === undefined || value === null) return ''
@@ -33,6 +52,7 @@ export function textOf(field: Pick<Field, 'unit' | 'code' | 'words' | 'also'>, v
       ? String(value)
       : format(value, field.unit, { ascii: true, digits: 12 })
   }
+  if (isSpread(value)) return spreadText(value, field.unit)
   if (Array.isArray(value)) {
     if (value.every(isPoint)) {
       return value

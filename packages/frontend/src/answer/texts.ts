@@ -32,12 +32,12 @@ function failureText({ block, margin, place, openCircuit, rail, state }: FirstFa
   return `${margin.name} (${block}): ${where}, ${seen}.`
 }
 
-/** What gives way first; where that is a diagnosis alone, what of the board does so first too. */
+/** What of the board gives way first; where a diagnosis alone does so before, that too: the readings still hold there. */
 function firstText(first: FirstFailure, firstOfBoard: FirstFailure | null): string {
-  const text = `First to give way: ${failureText(first)}`
-  if (first.id === firstOfBoard?.id) return text
-  const rest = firstOfBoard === null ? 'nothing else does.' : failureText(firstOfBoard)
-  return `${text} That is a diagnosis, the readings still hold; of the board itself: ${rest}`
+  if (first.id === firstOfBoard?.id) return `First to give way: ${failureText(first)}`
+  const diagnosis = failureText(first)
+  if (firstOfBoard === null) return `Only a diagnosis gives way, the readings hold: ${diagnosis}`
+  return `First to give way: ${failureText(firstOfBoard)} Before that a diagnosis, while the readings still hold: ${diagnosis}`
 }
 
 /** The answer in words. */
@@ -55,7 +55,9 @@ export function summaryOf({
     parts.push('Every row holds from full to the cut-off.')
   } else {
     parts.push(firstText(first, firstOfBoard))
-    parts.push(`Before that ${percent(usable.share)} of the charge is usable, ${percent(usable.wanted)} is wanted.`)
+    parts.push(
+      `Before anything gives way ${percent(usable.share)} of the charge is usable, ${percent(usable.wanted)} is wanted.`,
+    )
     const others = failing - 1
     if (others > 0)
       parts.push(`${others} more ${others === 1 ? 'row does' : 'rows do'} not hold further down or beside it.`)
