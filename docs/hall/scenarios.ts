@@ -18,6 +18,16 @@ const mat = {
     filter: { resistance: '330 ohm ±1 %', capacitance: '220 pF ±10 %' },
     divider: { top: '1 kohm ±0.1 %', bottom: '1.8 kohm ±0.1 %' },
     trip: { current: '6.5 A', normal: '5.5 A', withstand: '8 A' },
+    otherTasks: [
+      {
+        name: 'resistance',
+        window: 'off',
+        recovery: '20 us',
+        settling: '40 us',
+        acquisition: '2 us',
+        conversion: '1 us',
+      },
+    ],
     surroundings: { neighbourCurrent: '5 A', neighbourDistance: '15 mm' },
   },
   conditions: { rail: { from: '3.27 V', to: '3.33 V' }, ambientCelsius: { from: '5 degC', to: '45 degC' } },

@@ -95,8 +95,13 @@ export const exampleChoice = /*#__PURE__*/ (() =>
     capacitors: [{ ...exampleCapacitors.polymer, count: 2 }, exampleCapacitors.ceramic],
     load: { resistance: '0.7 ohm ±5 %', rise: '20 us' },
     idle: '12 mA',
-    limits: { brownOut: '2.7 V ±3 %', clock: '1.8 V', sensor: '2.5 V' },
-    insertion: { contactSurge: '150 A', railMaximum: '6 V' },
+    limits: { brownOut: '2.7 V ±3 %', clock: '1.8 V', sensor: '2.4 V' },
+    insertion: {
+      contactSurge: '150 A',
+      shortVoltage: '0.6 V ±0.1 V',
+      shortDelay: '200 us',
+      railMaximum: '6 V',
+    },
   }) as const satisfies DecouplingChoice)()
 
 /** One cell from full to a tenth of its charge; cool to warm, new to five years old. */

@@ -119,7 +119,7 @@ export const exampleSensors = {
 /** The sailmaker's cordless hot knife, its current reading: sensor and converter on the cell, the blade under PWM. Invented parts. */
 export const exampleChoice = /*#__PURE__*/ (() =>
   ({
-    sensor: { ...exampleSensors.wideSupplyOneWay, supplyMinimum: '2.5 V' },
+    sensor: { ...exampleSensors.wideSupplyOneWay, supplyMinimum: '2.4 V' },
     converter: exampleConverters['12-bit controller converter'],
     current: { from: '0 A', to: '6.5 A' },
     errors: [
