@@ -1,6 +1,5 @@
 import {
   exampleChoice,
-  exampleConditions,
   exampleDrives,
   exampleTransistors,
   type MosfetChoice,
@@ -15,12 +14,18 @@ export const inverterSlow = exampleDrives['NPN and pull-up of 10 kohm']
 export const pin = exampleDrives['controller pin']
 export const driver = exampleDrives['driver circuit']
 
-/** The hot knife with changes. */
-export const knife = (changes: Partial<MosfetChoice> = {}): MosfetChoice => ({ ...exampleChoice, ...changes })
+/** The hot knife with changes, nearly always on. */
+export const knife = (changes: Partial<MosfetChoice> = {}): MosfetChoice => ({
+  ...exampleChoice,
+  pwm: { frequency: '100 Hz', duty: { from: 0.05, to: 0.95 } },
+  ...changes,
+})
 
-/** Its cell and air with changes. */
+/** A cell from full to empty on round numbers, and air, with changes. */
 export const cell = (changes: Partial<MosfetConditions> = {}): MosfetConditions => ({
-  ...exampleConditions,
+  openCircuit: { from: 3, to: 4.2 },
+  sourceResistance: '90 mohm ±30 mohm',
+  ambientCelsius: { from: 0, to: 50 },
   ...changes,
 })
 
