@@ -17,7 +17,7 @@ import { type PartLink, partLinks } from './links.ts'
 export interface Whole {
   readonly assessment: DesignAssessment
   readonly map: DesignMap
-  /** At the place where something gives way first, or at half charge where nothing does. */
+  /** At the place where something of the board gives way first, or at half charge where nothing does. */
   readonly levels: Levels
   readonly drawn: Drawn
   readonly links: readonly PartLink[]
@@ -30,7 +30,7 @@ export interface Whole {
 export async function wholeOf(design: Design, onProgress: (share: number) => void = () => {}): Promise<Whole> {
   const assessment = await checkDesignLater(design, { onProgress: (share) => onProgress(share / 2) })
   const map = await mapDesignLater(design, { onProgress: (share) => onProgress(0.5 + share / 2) })
-  const place = assessment.first?.place ?? { charge: 0.5, celsius: 25, age: 0 }
+  const place = (assessment.firstOfBoard ?? assessment.first)?.place ?? { charge: 0.5, celsius: 25, age: 0 }
   const board = firstBoard(design)
   const links = partLinks(design, assessment)
   return {

@@ -18,7 +18,7 @@ import { form as divider } from '../divider/form.ts'
 import { form as hall } from '../hall/form.ts'
 import { form as mosfet } from '../mosfet/form.ts'
 
-/** A part of the design on the page of its block: with what the supply leaves it where its tightest row is tightest. */
+/** A part of the design on the page of its block: with what the supply leaves it where its tightest row is tightest, down to the charge that must be usable. */
 export interface PartLink {
   readonly block: string
   readonly title: string
@@ -37,10 +37,12 @@ const parts = [
 export function partLinks(given: Design, { rows }: Pick<DesignAssessment, 'rows'>): PartLink[] {
   const design = readDesign(given)
   const { firmware } = walkOf(design, { charges: 2 })
+  const least = Number((1 - design.requirements.usableCharge).toFixed(9))
   return parts.flatMap(({ form, title }) => {
     const tightest = rows.find(({ block }) => block === form.id)
     if (tightest === undefined) return []
-    const { place, state } = tightest
+    const { state } = tightest
+    const place = { ...tightest.place, charge: Math.max(tightest.place.charge, least) }
     const solved = solveAt(design, place)
     const duty = state.startsWith('PWM') ? given.pwm.duty.to : undefined
     const part = partOf(form.id, given, {
