@@ -84,7 +84,7 @@ function partOf(block: string, given: Design, at: Readonly<Record<string, () => 
       capacitors: named,
       idle: given.rails === undefined ? given.controller.current : choice['idle'],
       limits: written,
-      load: { ...load, rise: given.load.rise, ...(load.pwm && { pwm: { ...load.pwm, frequency: pwm.frequency } }) },
+      load: { ...load, rise: given.load?.rise, ...(load.pwm && { pwm: { ...load.pwm, frequency: pwm.frequency } }) },
     },
   }
 }

@@ -4,7 +4,6 @@ import {
   exampleChoice,
   exampleConditions,
   exampleStock,
-  impossibleChoice,
   isPlain,
   railLimitMargins,
   sizeDecoupling,
@@ -15,19 +14,19 @@ import {
 
 export const examples = [
   () => checkDecoupling(exampleChoice, exampleConditions, { simulation: false }).summary,
-  () => decouplingChanges(impossibleChoice, exampleConditions, { checks: 8 }).text,
+  () => decouplingChanges(exampleChoice, exampleConditions, { checks: 8 }).text,
   () =>
     sweepDecoupling(exampleChoice, exampleConditions, [{ charge: 0.2 }], ['rail-brown-out']).map(
       ({ margins }) => margins[0]?.slack,
     ),
   () => railLimitMargins(exampleChoice, exampleConditions, 3.7).map(({ id, slack }) => [id, slack]),
   () => {
-    const { source, tap, load, limits } = exampleChoice
+    const { source, tap, load } = exampleChoice
     const { choices } = sizeDecoupling({
       source,
       tap,
       load,
-      limits,
+      limits: { brownOut: '2.1 V ±3 %' },
       conditions: exampleConditions,
       stock: exampleStock().slice(4, 6),
     })
