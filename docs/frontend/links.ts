@@ -39,8 +39,8 @@ export function partLinks(given: Design, { rows }: Pick<DesignAssessment, 'rows'
   const { firmware } = walkOf(design, { charges: 2 })
   const least = Number((1 - design.requirements.usableCharge).toFixed(9))
   return parts.flatMap(({ form, title }) => {
-    const tightest = rows.find(({ block }) => block === form.id)
-    if (tightest === undefined) return []
+    const tightest = rows.find(({ block, place }) => block === form.id && place !== null)
+    if (!tightest?.place) return []
     const { state } = tightest
     const place = { ...tightest.place, charge: Math.max(tightest.place.charge, least) }
     const solved = solveAt(design, place)

@@ -14,7 +14,6 @@ import {
   extremes,
   formula,
   furtherErrors,
-  furtherSum,
   furthestStation,
   grid,
   holdRow,
@@ -187,7 +186,5 @@ export const examples = [
     )
   },
   () => changed({ choice: blade, conditions }, { reference: '33 ohm ±1 %' }).choice.reference,
-  () =>
-    furtherSum('V_add', 'further errors', 'V', [{ symbol: 'V_cm', drift: 'TC_cm' }, { symbol: 'V_str' }]).expression,
   () => furtherErrors({ voltage: 'at the input', current: 'through the load', share: 'of the reading' }).most,
 ]
