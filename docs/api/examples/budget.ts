@@ -8,17 +8,23 @@ import {
   changed,
   changesOf,
   choose,
+  clipText,
   compare,
+  condition,
   derive,
   errorMargin,
   extremes,
+  faultText,
   formula,
   furtherErrors,
+  furtherOf,
+  furtherTexts,
   furthestStation,
   grid,
   holdRow,
   limitMargin,
   marginOf,
+  noiseSpread,
   ordered,
   plainMargin,
   preferred,
@@ -34,6 +40,7 @@ import {
   simulateAsync,
   simulation,
   simultaneous,
+  slackText,
   solved,
   stoppedShort,
   sweep,
@@ -42,6 +49,7 @@ import {
   type Values,
   verdictOf,
   worstStation,
+  worstText,
   worthText,
 } from '@ohmward/budget'
 import { divider, exampleAmplifiers } from '@ohmward/divider'
@@ -187,4 +195,20 @@ export const examples = [
   },
   () => changed({ choice: blade, conditions }, { reference: '33 ohm ±1 %' }).choice.reference,
   () => furtherErrors({ voltage: 'at the input', current: 'through the load', share: 'of the reading' }).most,
+  () => {
+    const named = [{ name: 'common mode', kind: 'voltage', size: 20e-6, perKelvin: 1e-7 }] as const
+    const referred = { shift: 'at the input', share: 'of the reading', ofCurrent: (amperes: number) => 47 * amperes }
+    return [Object.keys(furtherOf(named, referred).inputs), furtherTexts(named, 'nothing takes it away')]
+  },
+  () => {
+    const margin = plainMargin(hot, 43.21, 42)
+    return [worstText(margin), slackText(margin), faultText(margin)]
+  },
+  () => {
+    const { rows } = divider.setup(
+      divider.read({ ...blade, amplifier: exampleAmplifiers.bipolarSingleSupply }, conditions),
+    )
+    return clipText(rows.flatMap((row) => (row.kind === 'limit' && row.id === 'headroom' ? [row] : [])))
+  },
+  () => [condition({ from: 3, to: 4.2 }, 5).nominal, noiseSpread(1e-6).upper],
 ]
