@@ -2,7 +2,6 @@ import { readFileSync } from 'node:fs'
 import { averaged, exampleConverters, schedule, toVolts } from '@ohmward/adc'
 import { plainMargin, propagate, readCheckOptions } from '@ohmward/budget'
 import { globalRisks } from '@ohmward/budget/statistics'
-import * as decoupling from '@ohmward/decoupling'
 import { checkDecoupling, exampleCapacitors } from '@ohmward/decoupling'
 import { checkDivider, exampleAmplifiers } from '@ohmward/divider'
 import { checkMosfet, exampleChoice, exampleConditions } from '@ohmward/mosfet'
@@ -36,9 +35,14 @@ const rail = {
   load: { current: 3, rise: '20 us' },
   limits: { brownOut: '2.1 V ±5 %' },
 }
+const around = {
+  openCircuit: { from: 3, to: 4.2 },
+  ambientCelsius: { from: 0, to: 50 },
+  ageYears: { from: 0, to: 5 },
+}
 const pulsed = { current: 3, rise: '1 us', pwm: { frequency: '20 kHz', duty: 0.5 } }
 const onRail = (more: object, options: object = quick) =>
-  checkDecoupling(any({ ...rail, ...more }), decoupling.exampleConditions, any(options))
+  checkDecoupling(any({ ...rail, ...more }), any(around), any(options))
 const refusal = (run: () => unknown) => {
   try {
     run()

@@ -99,7 +99,7 @@ describe('bad input is refused with field, value, unit and what is allowed', () 
       field: 'converter.reference.voltage',
       value: 0,
       unit: 'V',
-      allowed: expect.stringMatching(/more than 0 V/),
+      allowed: expect.stringMatching(/at least 1 mV/),
     })
   })
 

@@ -109,11 +109,11 @@ describe('the rail', () => {
     const reference = {
       kind: 'absolute',
       voltage: 3,
-      drift: { nominal: 1e-3, lower: 1e-3, upper: 1e-3 + 1e-12 },
+      drift: { nominal: -1e-3, lower: -1e-3 - 1e-12, upper: -1e-3 },
     } as const
     const drift = { ...reference, drift: { ...reference.drift, distribution: { kind: 'rectangular' } } } as const
     const value = indicated({ ...ideal, converter: { ...idealConverter, reference: drift } }, 0.7, 3.6, 20)
-    const share = 0.7 / 47.7 / (1 + 20e-3)
+    const share = 0.7 / 47.7 / (1 - 20e-3)
     expect(value).toBeCloseTo((47 * share) / (1 - share), 9)
   })
 })

@@ -18,6 +18,7 @@ import { checkHall, hallFirmware, hallPeriod, sweepHall } from '@ohmward/hall'
 import { checkMosfet, largestOnResistance } from '@ohmward/mosfet'
 import { exampleCells } from '@ohmward/supply'
 import { describe, expect, it } from 'vitest'
+import { monitorOf } from '../src/answer/monitor.js'
 import { exampleChanges, exampleCheck } from './shared.js'
 
 const fast = { simulation: false } as const
@@ -94,7 +95,8 @@ describe('the questions that a design raises', () => {
     // resistance, which platinum has more of while it is hot.
     const alloy = { coefficient: 1e-4 }
     expect(kelvin(alloy)).toBeGreaterThan(10 * kelvin('platinum'))
-    expect(kelvin(alloy)).toBeGreaterThan(200)
+    // Of a rise of 75 K hardly anything is told.
+    expect(kelvin(alloy)).toBeGreaterThan(75)
   })
 
   it('5: what a cold value stored while warm costs', () => {
@@ -116,12 +118,12 @@ describe('the questions that a design raises', () => {
   it('8: whether the sensor may live on the cell or on 3.3 V', () => {
     const slack = (rail: number) =>
       margin(
-        sweepHall(hall.choice, { ...hall.conditions, rail: { from: 2.5, to: 4.2 } }, [{ rail }], ['supply-low'])[0]!
+        sweepHall(hall.choice, { ...hall.conditions, rail: { from: 2.3, to: 4.2 } }, [{ rail }], ['supply-low'])[0]!
           .margins,
         'supply-low',
       )
     expect(slack(3.3)).toBeGreaterThan(0)
-    expect(slack(2.5)).toBeLessThan(0)
+    expect(slack(2.3)).toBeLessThan(0)
   })
 
   it('9: counts per ampere, and the error of the zero', () => {
@@ -224,7 +226,11 @@ describe('the questions that a design raises', () => {
 
   it('20: which cut-off and hysteresis avoid reset loops and over-discharge', () => {
     expect(answer.monitor!.alarms.map(({ name }) => name)).toEqual(['warning', 'reduction', 'stop', 'latch'])
-    expect(answer.monitor!.aboveReset).toBeGreaterThan(0)
+    // The blade resets the controller before any stop at rest is seen: the demo's second fault. A brown-out of 2.1 V lets it act.
+    expect(answer.monitor!.aboveReset).toBeLessThan(0)
+    const controller = { ...exampleDesign.controller, brownOut: '2.1 V ±5 %' }
+    const lowered = monitorOf(walkOf(readDesign({ ...exampleDesign, controller }), { charges: 2 }))!
+    expect(lowered.aboveReset).toBeGreaterThan(0)
     expect(answer.monitor!.aboveDamage).toBeGreaterThan(0)
   })
 

@@ -160,6 +160,7 @@ function designOf({ load, path, brownOut, feedback, share, usable }: Wish): Whol
       ...hall,
       sensor: {
         ...hall.sensor,
+        supplyMinimum: '2.7 V',
         sensitivityError: '1.5 %',
         sensitivityDrift: '0 ppm/K',
         zeroDrift: '0 uV/K',
