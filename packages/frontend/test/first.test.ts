@@ -68,19 +68,28 @@ function walkIn(design: Design, charges: number, blocks: readonly BlockName[]): 
   return isWhole ? walk : { ...walk, stages: walk.stages.filter(({ block }) => blocks.includes(block)) }
 }
 
-/** The highest charge of a walk at which any row fails at any place, every row held at every place one after the other. */
+/**
+ * The highest charge of a walk at which any row fails at any place, every row held at every place one after the other; and the
+ * lowest above it down to which all are sure to hold. A row may be not sure at a place and yet hold over a span around it.
+ */
 function byBruteForce(walk: Walk) {
+  const [failing, unsure] = [new Set<string>(), new Set<string>()]
+  let above: number | undefined
   for (const [i, charge] of walk.charges.entries()) {
-    const failing = new Set<string>()
     for (const state of walk.states) {
       const [celsius, age] = [state.celsius, state.age].map((x) => ({ from: x, to: x }))
       const held = walk.over({ charge: { from: charge, to: charge }, celsius: celsius!, age: age! })
       for (const stage of walk.stages)
-        for (const { id } of held.ready(stage)) if (held.margin(stage, id)!.verdict !== 'holds') failing.add(id)
+        for (const { id } of held.ready(stage)) {
+          const { verdict } = held.margin(stage, id)!
+          if (verdict === 'fails') failing.add(id)
+          if (verdict !== 'holds') unsure.add(id)
+        }
     }
-    if (failing.size > 0) return { charge, above: walk.charges[i - 1] ?? 1, failing }
+    if (unsure.size > 0) above ??= walk.charges[i - 1] ?? 1
+    if (failing.size > 0) return { charge, above: above!, failing: unsure }
   }
-  return null
+  return above === undefined ? null : { charge: 0, above, failing: unsure }
 }
 
 describe('the first failure is that of brute force over a finer walk', () => {

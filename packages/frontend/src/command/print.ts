@@ -46,7 +46,8 @@ export function linesOf(answer: DesignAssessment): string[] {
   )
   if (monitor) lines.push('', ...monitorLines(monitor))
   if (standby) lines.push('', ...standbyLines(standby))
-  lines.push('', ...cautions.flatMap(wrapped))
+  lines.push('', ...cautions.slice(0, 8).flatMap(wrapped))
+  if (cautions.length > 8) lines.push(`  and ${cautions.length - 8} more cautions, with --json`)
   return lines
 }
 
