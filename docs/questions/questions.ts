@@ -110,7 +110,7 @@ export const questions: readonly Question[] = [
     asks: 'What capacitance and series resistance carry my controller through the step, or is it impossible?',
     places: [
       ['decoupling: capacitors that would do', 'decoupling/#values-that-would-do'],
-      ['when no capacitor helps', 'decoupling/#when-no-capacitor-helps'],
+      ['when no capacitor helps', 'decoupling/#the-steady-sag-and-what-to-do-about-it'],
     ],
   },
   {

@@ -37,9 +37,8 @@ describe('the page of the bulk capacitor', () => {
     for (const { name } of changes) {
       expect(await page.locator('.changes strong', { hasText: name }).count(), name).toBeGreaterThan(0)
     }
-    expect(
-      await page.locator('.sizing', { hasText: 'the smallest volume first' }).locator('li').count(),
-    ).toBeGreaterThan(0)
+    // No capacitor holds the demo's rail above its brown-out, and none is proposed.
+    expect(await page.locator('.sizing').locator('li').count()).toBe(0)
     await close()
   })
 

@@ -5,7 +5,7 @@ import { InputError } from '@ohmward/quantity'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest'
 import { demoOf, fieldsOf, nameOf } from '../../docs/.vitepress/theme/block.js'
-import { text } from '../../docs/.vitepress/theme/numbers.js'
+import { text, worstText } from '../../docs/.vitepress/theme/numbers.js'
 import { form } from '../../docs/divider/form.js'
 import { load } from '../tools/load.mjs'
 import { openSite, type Site, type Watched } from '../tools/site.js'
@@ -100,11 +100,11 @@ describe('the page of the low-ohm measurement', () => {
     await still.page.goto(site.url('divider/'))
     const { summary, margins, budgets } = check()
     expect(sentence(await read(answer(still.page)))).toBe(sentence(summary))
-    for (const { id, name, worst, limit, unit } of margins) {
+    for (const { id, name, limit, unit, ...rest } of margins) {
       const row = await still.page.locator(`[id="margin-${id}"] :is(th, td)`).allTextContents()
       expect(row[0], id).toContain(name)
       expect(row[3], id).toContain(text(limit, unit))
-      expect(row[4], id).toBe(text(worst, unit))
+      expect(row[4], id).toBe(worstText({ unit, ...rest }, 4))
     }
     const { expanded } = budgets.R_ind.linear
     expect(await read(still.page.locator('main'))).toContain(
@@ -315,8 +315,8 @@ describe('the page of the low-ohm measurement', () => {
     expect(sentence(await read(answer(page)))).toBe(sentence(lines[1]!))
     const { margins } = assessment as ReturnType<typeof checkDivider>
     expect(await page.locator('tr[id^="margin-"]').count()).toBe(margins.length)
-    for (const { id, worst, unit } of margins) {
-      expect(await margin(page, id).locator('[data-label=Worst]').textContent(), id).toBe(text(worst, unit))
+    for (const one of margins) {
+      expect(await margin(page, one.id).locator('[data-label=Worst]').textContent(), one.id).toBe(worstText(one, 4))
     }
   })
 

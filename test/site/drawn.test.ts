@@ -92,7 +92,7 @@ it('sees what overlaps', async () => {
     const [first, second] = document.querySelectorAll('.screen .circuit svg foreignObject')
     first!.setAttribute('y', second!.getAttribute('y')!)
     const [number, other] = document.querySelectorAll('.plot .framed svg text')
-    number!.setAttribute('y', other!.getAttribute('y')!)
+    for (const way of ['x', 'y']) number!.setAttribute(way, other!.getAttribute(way)!)
   })
   expect(await page.evaluate(collisions, circuit)).not.toEqual([])
   expect(await page.evaluate(collisions, figures)).not.toEqual([])

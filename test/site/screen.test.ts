@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { openSite, type Site } from '../tools/site.js'
-import { live, read, soon } from './worked-page.js'
+import { live, read, settled, soon } from './worked-page.js'
 
 let site: Site
 beforeAll(async () => {
@@ -50,6 +50,7 @@ it('a value typed in the circuit changes the answer and the form, and keeps its 
   await reference.selectText()
   await page.keyboard.type('4R7')
   await soon(() => page.locator('[id="field-choice.reference"]').inputValue()).toBe('4R7 ±0.1 %')
+  await settled(page)
   await soon(() => read(page.locator('.sentence'))).toMatch(/^No: /)
   const said = await read(page.locator('.sentence'))
   const failing = await page.locator('[id^="margin-"].fails summary').allTextContents()

@@ -25,6 +25,11 @@ describe.each([
 ] as const)('the page /%s/', (path, block) => {
   it('shows values that would do, and what is put in holds as the list says', async () => {
     const { choices } = block.size(argumentsOf(block, demoOf(block)))
+    // No capacitor helps the demo's rail: what is said there is held with the page.
+    if (path === 'decoupling') {
+      expect(choices).toEqual([])
+      return
+    }
     expect(choices.length).toBeGreaterThan(0)
     for (const { puts } of choices) {
       const { verdict } = block.check(argumentsOf(block, { ...demoOf(block), ...puts }), false)

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs'
 import ts from 'typescript'
 import { root, shown } from '../sources.ts'
+import { commentsOf, type Said } from './comments.ts'
 
 /** One entry of a package's manifest, and where its page stands: `@ohmward/budget/statistics`, `budget-statistics`. */
 export interface Entry {
@@ -52,7 +53,9 @@ export const entries: readonly Entry[] = shown.flatMap((name) => {
   )
 })
 
-/** What each entry exports, in the order in which it does. */
+const comments = await commentsOf(entries.map(({ types }) => types))
+
+/** What each entry exports, in the order in which it does: what is said of it by typedoc, its types as the compiler has them. */
 export function declarations(): ReadonlyMap<Entry, readonly Exported[]> {
   const program = ts.createProgram({
     rootNames: entries.map(({ types }) => types),
@@ -62,18 +65,21 @@ export function declarations(): ReadonlyMap<Entry, readonly Exported[]> {
   return new Map(
     entries.map((entry) => {
       const module = checker.getSymbolAtLocation(program.getSourceFile(entry.types)!)!
-      return [entry, checker.getExportsOfModule(module).flatMap((symbol) => exportedBy(checker, symbol))]
+      const said = comments.get(entry.types)!
+      return [
+        entry,
+        checker.getExportsOfModule(module).flatMap((symbol) => exportedBy(checker, symbol, said.get(symbol.name))),
+      ]
     }),
   )
 }
 
-function exportedBy(checker: ts.TypeChecker, alias: ts.Symbol): Exported[] {
+function exportedBy(checker: ts.TypeChecker, alias: ts.Symbol, said: Said | undefined): Exported[] {
   const symbol = alias.flags & ts.SymbolFlags.Alias ? checker.getAliasedSymbol(alias) : alias
   const declaration = symbol.declarations?.[0]
   if (!declaration) return []
   const signature = signatureOf(declaration)
-  const tags = symbol.getJsDocTags(checker)
-  const said = (name: string) => tags.filter((tag) => tag.name === name).map(({ text }) => wordsOf(text))
+  if (!said) throw new Error(`typedoc knows no ${alias.name}`)
   return [
     {
       name: alias.name,
@@ -84,16 +90,16 @@ function exportedBy(checker: ts.TypeChecker, alias: ts.Symbol): Exported[] {
           : symbol.flags & ts.SymbolFlags.Value
             ? 'value'
             : 'type',
-      summary: wordsOf(symbol.getDocumentationComment(checker)),
+      summary: said.summary,
       parameters: (signature?.parameters ?? []).map((one) => ({
         name: one.name.getText(),
         type: textOf(one.type),
         optional: one.questionToken !== undefined,
-        meaning: meaningOf(said('param'), one.name.getText()),
+        meaning: said.parts.get(one.name.getText()) ?? '',
       })),
-      returns: { type: textOf(signature?.type), meaning: said('returns')[0] ?? '' },
-      throws: said('throws'),
-      members: membersOf(checker, declaration),
+      returns: { type: textOf(signature?.type), meaning: said.returns },
+      throws: said.throws,
+      members: membersOf(declaration, said),
       text: shapeOf(declaration),
     },
   ]
@@ -106,7 +112,7 @@ function signatureOf(declaration: ts.Declaration): ts.SignatureDeclaration | und
   return ts.isFunctionTypeNode(declaration.type) ? declaration.type : undefined
 }
 
-function membersOf(checker: ts.TypeChecker, declaration: ts.Declaration): Named[] {
+function membersOf(declaration: ts.Declaration, said: Said): Named[] {
   const members =
     ts.isInterfaceDeclaration(declaration) || ts.isClassDeclaration(declaration)
       ? declaration.members
@@ -116,13 +122,12 @@ function membersOf(checker: ts.TypeChecker, declaration: ts.Declaration): Named[
   return [...members].flatMap((member) => {
     const isSaid = ts.isPropertySignature(member) || ts.isPropertyDeclaration(member) || ts.isMethodSignature(member)
     if (!isSaid) return []
-    const symbol = checker.getSymbolAtLocation(member.name)
     return [
       {
         name: member.name.getText(),
         type: ts.isMethodSignature(member) ? member.getText() : textOf(member.type),
         optional: member.questionToken !== undefined,
-        meaning: wordsOf(symbol?.getDocumentationComment(checker)),
+        meaning: said.parts.get(member.name.getText()) ?? '',
       },
     ]
   })
@@ -137,13 +142,3 @@ function shapeOf(declaration: ts.Declaration): string {
 }
 
 const textOf = (node: ts.Node | undefined): string => node?.getText().replace(/\s+/g, ' ') ?? ''
-const wordsOf = (parts: readonly ts.SymbolDisplayPart[] | undefined): string =>
-  (parts ?? [])
-    .map(({ text }) => text)
-    .join('')
-    .trim()
-
-function meaningOf(said: readonly string[], name: string): string {
-  const own = said.find((words) => words.split(/\s/)[0] === name)
-  return own?.slice(name.length).replace(/^[\s-]+/, '') ?? ''
-}

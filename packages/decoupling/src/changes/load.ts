@@ -73,19 +73,17 @@ const moved = (word: 'frequency' | 'duty', end: 'from' | 'to', name: string): Ch
 const isRange = ({ choice }: ChangeStart, word: 'frequency' | 'duty'): boolean =>
   typeof (choice as { readonly load: Pick<SwitchedLoad, 'pwm'> }).load.pwm?.[word] === 'object'
 
-const oneDuty = /*#__PURE__*/ (() =>
-  solved({
+const lessDuty: ChangeSpec = /*#__PURE__*/ (() => {
+  const oneDuty = solved({
     id: 'less-duty',
     name: 'less duty',
     path: 'load.pwm.duty',
     unit: '1',
     from: ({ load }: ReadDecoupling) => load.pwm?.duty.to,
     to: 0.01,
-  }))()
-const lessDuty: ChangeSpec = {
-  ...oneDuty,
-  rungs: (given) => (isRange(given, 'duty') ? [] : oneDuty.rungs(given)),
-}
+  })
+  return { ...oneDuty, rungs: (given) => (isRange(given, 'duty') ? [] : oneDuty.rungs(given)) }
+})()
 
 /** A narrower range of PWM. */
 export const narrowerPwm: readonly ChangeSpec[] = /*#__PURE__*/ (() => [
