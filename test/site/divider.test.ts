@@ -161,6 +161,7 @@ describe('the page of the low-ohm measurement', () => {
 
   it('says beside a field, in the library’s words, why it can’t be read; keeps the last answer as old; recovers', async () => {
     await unfold()
+    await settled(page)
     const before = await read(answer(page))
     const results = await page.locator('.results').count()
     expect(results).toBeGreaterThan(4)
@@ -178,6 +179,7 @@ describe('the page of the low-ohm measurement', () => {
       })
       await field(page, id).fill(demo[id]!)
       await soon(() => page.locator('.old, .problem, .stale').count()).toBe(0)
+      await settled(page)
     }
     await field(page, 'choice.reference').fill('22 ohm ±0.1 %')
     await settled(page)

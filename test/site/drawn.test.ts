@@ -91,8 +91,9 @@ it('sees what overlaps', async () => {
   await page.evaluate(() => {
     const [first, second] = document.querySelectorAll('.screen .circuit svg foreignObject')
     first!.setAttribute('y', second!.getAttribute('y')!)
-    const [number, other] = document.querySelectorAll('.plot .framed svg text')
-    for (const way of ['x', 'y']) number!.setAttribute(way, other!.getAttribute(way)!)
+    const svg = [...document.querySelectorAll('.plot svg')].find((one) => one.querySelectorAll('text').length > 1)
+    const [number, other] = svg!.querySelectorAll('text')
+    for (const way of ['x', 'y', 'text-anchor']) number!.setAttribute(way, other!.getAttribute(way) ?? '')
   })
   expect(await page.evaluate(collisions, circuit)).not.toEqual([])
   expect(await page.evaluate(collisions, figures)).not.toEqual([])
