@@ -94,6 +94,21 @@ describe('the command', () => {
     expect(JSON.parse(run('boards', 'mended.json', '--json').out).boards).toBe(200)
   })
 
+  it('never says that all boards work where one does not', () => {
+    const found = {
+      boards: 10_000,
+      works: 0.9999,
+      interval: [0.99943, 0.99998] as const,
+      byCharge: [{ charge: 0.1, works: 0.9999 }],
+      rows: [{ id: 'hall/supply-low', fails: 0.0001, first: 0.0001 }],
+      places: [],
+    }
+    const { out } = runCommand(['boards', 'knife.json'], () => text, { boards: () => found })
+    expect(out).toContain('Of 10000 boards 99.9 % would work (95 % interval 99.9 % to 100 %')
+    expect(out).toMatch(/10 % {2}99\.9 %/)
+    expect(out).toMatch(/hall\/supply-low {2}0\.01 %/)
+  })
+
   it('says what it can do, of any verb', () => {
     for (const args of [['--help'], ['-h'], ['new', '--help'], ['check', '-h']]) {
       expect(run(...args)).toMatchObject({ exit: 0, out: expect.stringContaining('ohmward boards FILE.json') })

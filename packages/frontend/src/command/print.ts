@@ -3,7 +3,7 @@ import type { DesignAssessment, RowOver } from '../answer/assessment.js'
 import type { MonitorAnswer } from '../answer/monitor.js'
 import type { PowerAnswer } from '../answer/power.js'
 import type { Standby } from '../answer/standby.js'
-import { percent, placeText, upward } from '../answer/texts.js'
+import { placeText, upward } from '../answer/texts.js'
 import type { BoardSimulation } from '../boards/index.js'
 import type { DesignChange, DesignChanges } from '../changes/index.js'
 
@@ -106,13 +106,15 @@ const namesOf = (rows: readonly { readonly name: string }[]): string[] => [...ne
 
 /** How many boards would work, as lines for a terminal. */
 export function boardLines({ boards, works, interval, byCharge, rows }: BoardSimulation): string[] {
-  const [from, to] = interval.map((share) => format(share, '1', { as: '%', digits: 3 }))
-  const share = (value: number) => format(value, '1', { as: '%', digits: 3 })
+  // No share is better than it was: not all boards work where one of ten thousand doesn't.
+  const share = (value: number, towards: 'up' | 'down') => format(value, '1', { as: '%', digits: 3, towards })
+  const [from, to] = interval
+  const between = `${share(from, 'down')} to ${share(to, 'up')}`
   const lines = [
-    `Of ${boards} boards ${share(works)} would work (95 % interval ${from} to ${to}, from their number alone).`,
+    `Of ${boards} boards ${share(works, 'down')} would work (95 % interval ${between}, from their number alone).`,
     '',
     'Down to a charge of',
-    ...table(byCharge.map((one) => [percent(one.charge), share(one.works)])),
+    ...table(byCharge.map((one) => [upward(one.charge), share(one.works, 'down')])),
   ]
   if (rows.length === 0) return lines
   return [
@@ -121,7 +123,7 @@ export function boardLines({ boards, works, interval, byCharge, rows }: BoardSim
     'What fails on a board',
     ...table([
       ['', 'fails on', 'first on'],
-      ...rows.slice(0, 10).map((row) => [row.id, share(row.fails), share(row.first)]),
+      ...rows.slice(0, 10).map((row) => [row.id, share(row.fails, 'up'), share(row.first, 'up')]),
     ]),
   ]
 }
