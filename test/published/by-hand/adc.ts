@@ -28,6 +28,7 @@ export const cases = [
   byHand(f.steppedCode, { V_pin: 1.0009, V_ref: 2.048, N_bits: 11, h_in: 0 }, 'whole mV: 1000 = 1000'),
   byHand(f.steppedCode, { V_pin: 1.0009, V_ref: 2.048, N_bits: 11, h_in: 0.5 }, 'to the nearest mV: 1001 = 1001'),
   byHand(f.steppedCode, { V_pin: 3, V_ref: 2.048, N_bits: 11, h_in: 0.5 }, 'at the top: 2047 = 2047'),
+  byHand(f.steppedCode, { V_pin: -1, V_ref: 2.048, N_bits: 11, h_in: 0.5 }, 'at the bottom: 0 = 0'),
   byHand(f.pinVoltage, { V_s: 2, s_acq: 0.01, I_leak: 1e-6, R_s: 5000 }, '2 - 0.02 - 0.005 = 1.975'),
   byHand(f.groundBounce, { I_step: 2, R_gnd: 0.001, V_ref: 2.048, N_bits: 11 }, '2 mV at 1 mV a count: 2 / 1 = 2'),
   byHand(f.referenceShift, { V_assumed: 3.3, V_ref: 3 }, 'a tenth more than there is: 0.3 / 3 = 0.1'),
@@ -89,6 +90,11 @@ export const cases = [
     'half in each half period: (1/2) * (1/2) / (3/4) = 0.333333',
   ),
   byHand(
+    f.averagedRipple,
+    { D_PWM: 0.25, f_PWM: 1000, tau: halving(1.25e-4) },
+    'two halvings up, six down: (3/4) * (63/64) / (255/256) = 0.741176',
+  ),
+  byHand(
     f.slowSection,
     { R_src: 1000, C_f: 9e-9, C_sh: 1e-9, R_sw: 9000 },
     'root of x^2 - 19 x + 81 in us: (19 + sqrt(19^2 - 4 * 81)) / 2 * 1e-6 = 0.0000125414',
@@ -105,14 +111,14 @@ export const cases = [
   ),
   byHand(
     f.burstLoss,
-    { ...sections, M_w: 3, T_s: 1e-4, T_i: 1e-3 },
-    '1000 * ((1 - 1/(1.5 * log(2))) * 100/99 * 2^(-3/100) * 7/4 * 1024/1023 + (100/(1.5 * log(2)) - 1) / 99 / 8) = 186.382',
+    { ...sections, M_w: 3, T_s: 2e-4, T_i: 1e-3 },
+    'three that a quarter is left of: 1000 * ((1 - 1/(1.5 * log(2))) * 100/99 * 2^(-3/100) * (1 + 1/4 + 1/16) * 1024/1023 + (100/(1.5 * log(2)) - 1) / 99 / 8) = 169.831',
   ),
   byHand(f.reservoirNeeded, { N_bits: 11, C_sh: 1e-11 }, 'half a count in 2048 is 1 in 4096: 4096 * 1e-11 = 4.096e-8'),
   byHand(
     f.reservoirError,
-    { N_bits: 10, C_sh: 1e-11, C_res: 1e-9, T_s: 1e-3, R_s: 1e6 / Math.LN2 },
-    'half refilled by the next sample: 1024 * 10 / (10 + 1000 / 2) = 20.0784',
+    { N_bits: 10, C_sh: 1e-11, C_res: 1e-9, T_s: 2e-3, R_s: 1e6 / Math.LN2 },
+    'three quarters refilled by the next sample: 1024 * 10 / (10 + 750) = 13.4737',
   ),
   // Windows of the PWM
   byHand(f.onSlack, { D_PWM: 0.25, f_PWM: 1000, t_on: 1e-4 }, '250e-6 - 100e-6 = 0.00015'),
@@ -141,6 +147,7 @@ export const cases = [
   // Integers
   byHand(f.largestSum, { M_avg: 16, code_max: 4095 }, '65536 - 16 = 65520'),
   byHand(f.largestMultiplier, { W_bits: 16, code_max: 1023 }, '65535 = 64 * 1023 + 63: 64 = 64'),
+  byHand(f.largestMultiplier, { W_bits: 8, code_max: 1 }, 'of one bit, the whole word: 256 - 1 = 255'),
   byHand(f.wordSlack, { W_bits: 16, acc_max: 60000 }, '65535 - 60000 = 5535'),
   byHand(f.divisionLoss, { K_num: 7, K_den: 4 }, '1 in the place of 1.75: 0.75 / 1.75 = 0.428571'),
 ]

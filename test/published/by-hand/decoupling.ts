@@ -31,7 +31,7 @@ export const cases = [
   // Age
   byHand(f.hoursOfAge, { t_ref: 1, Y_age: 2, t_year: 8766 }, '2 * 8766 = 17532'),
   byHand(f.hoursOfAge, { t_ref: 1, Y_age: 0, t_year: 8766 }, 'from the reference on: 1 = 1'),
-  byHand(f.ageing, { a_dec: 0.03, t_age: 1000, t_ref: 1 }, 'three decades: 1 - 0.09 = 0.91'),
+  byHand(f.ageing, { a_dec: 0.03, t_age: 1000, t_ref: 10 }, 'two decades: 1 - 0.06 = 0.94'),
   byHand(f.wornShare, { Y_age: 3, Y_end: 10 }, '3 / 10 = 0.3'),
   byHand(f.agedCapacitance, { k_dec: 0.9, k_worn: 0.8, x_age: 0.5 }, 'a tenth lost twice: 0.9 * 0.9 = 0.81'),
   byHand(f.grownResistance, { k_new: 4, k_dry: 3, x_age: 0.5 }, 'half way from 1 to 3: 4 * 2 = 8'),
@@ -71,7 +71,7 @@ export const cases = [
   byHand(f.currentAtLowest, { V_s: 4, V_min: 2.5, R_s: 0.1 }, '1.5 / 0.1 = 15'),
   // A step
   byHand(f.timeConstantOfCurrent, { ...source, C: 0.01 }, '0.1 / 100 = 0.001'),
-  byHand(f.timeConstantOfResistor, { R_s: 0.1, R_L: 0.9, ESR: 0.01, C: 0.01 }, '0.09 and 0.01 ohm: 0.1 / 100 = 0.001'),
+  byHand(f.timeConstantOfResistor, { R_s: 0.3, R_L: 0.6, ESR: 0.05, C: 0.01 }, '0.2 and 0.05 ohm: 0.25 / 100 = 0.0025'),
   byHand(f.firstVoltageOfCurrent, { V_rest: 5, I_step: 2, R_s: 0.03, ESR: 0.06 }, '2 A in 20 mohm: 5 - 0.04 = 4.96'),
   byHand(f.firstVoltageOfResistor, { V_rest: 5, R_s: 0.1, ESR: 0.1, R_L: 0.95 }, '0.05 and 0.95 ohm: 5 * 0.95 = 4.75'),
   byHand(
@@ -86,18 +86,18 @@ export const cases = [
   ),
   byHand(
     f.railInRise,
-    { V_rest: 5, I_step: 2, t_r: 0.1, R_s: 1, t: 0.01, C: 0.012, tau_I: halving(0.01) },
-    '20 A/s in 1 ohm, 6 ms late: 5 - 20 * 0.004 = 4.92',
+    { V_rest: 5, I_step: 2, t_r: 0.1, R_s: 2, t: 0.01, C: 0.006, tau_I: halving(0.005) },
+    '20 A/s in 2 ohm, three quarters of 12 ms late: 5 - 40 * 0.001 = 4.96',
   ),
   byHand(
     f.railAfterRise,
-    { V_rest: 5, I_step: 2, R_s: 1, C: 0.12, t_r: 0.1, t: 0.2, tau_I: halving(0.1) },
-    '2 V, less 1.2 times what halved once and twice differ by: 5 - 2 * (1 - 1.2 / 4) = 3.6',
+    { V_rest: 5, I_step: 2, R_s: 2, C: 0.06, t_r: 0.1, t: 0.2, tau_I: halving(0.05) },
+    '4 V, less 1.2 times what halved twice and four times differ by: 5 - 4 * (1 - 1.2 * (1/4 - 1/16)) = 1.9',
   ),
   byHand(
     f.railInPwm,
-    { ...source, V_rest: 5, I_step: 2, D: 0.5, T_pwm: 2e-3, tau_I: halving(1e-3) },
-    'a tenth at once, of the rest two thirds, since it halves in each half: 5 - 0.18 * (0.1 + 0.6) = 4.874',
+    { ...source, V_rest: 5, I_step: 2, D: 0.5, T_pwm: 4e-3, tau_I: halving(1e-3) },
+    'a tenth at once, of the rest four fifths, since a quarter is left in each half: 5 - 0.18 * (0.1 + 0.72) = 4.8524',
   ),
   byHand(
     f.holdTime,
@@ -139,8 +139,8 @@ export const cases = [
   ),
   byHand(
     f.railRinging,
-    { V_rest: 5, I_step: 2, R_s: 0.2, alpha: 1000, t: 0, ESR: 0.1, C: 1e-3, omega_d: 1600, V_sin: -1 },
-    'at once the series resistance alone: 5 - 0.2 = 4.8',
+    { V_rest: 5, I_step: 2, R_s: 0.2, alpha: 1000, t: 0, ESR: 0.05, C: 1e-3, omega_d: 1600, V_sin: -1 },
+    'at once the series resistance alone: 5 - 0.1 = 4.9',
   ),
   byHand(
     f.railRinging,
@@ -186,8 +186,17 @@ export const cases = [
   byHand(f.shortTripCurrent, { V_short: 0.5, R_prot: 0.02 }, '0.5 / 0.02 = 25'),
   byHand(f.safeCurrent, { k_safe: 0.7, I_trip: 10 }, '10 * 7 / 10 = 7'),
   // Ripple
-  byHand(f.rippleEstimate, { I_step: 2, D: 0.5, T_pwm: 1e-4, C: 1e-3, ESR: 0.01 }, '2 * 0.025 + 2 * 0.01 = 0.07'),
+  byHand(
+    f.rippleEstimate,
+    { I_step: 2, D: 0.2, T_pwm: 1e-4, C: 1e-3, ESR: 0.01 },
+    '0.4 A for 80 us, and 2 A: 0.032 + 0.02 = 0.052',
+  ),
   byHand(f.rippleCurrentLimit, { I_step: 20, D: 0.5 }, 'half of it: 20 / 2 = 10'),
+  byHand(
+    f.rippleCurrentLimit,
+    { I_step: 20, D: 0.2 },
+    '16 A a fifth of the time, 4 A the rest: sqrt(256 / 5 + 16 * 4 / 5) = 8',
+  ),
   byHand(f.rippleCurrentShared, { I_alt: 10, R_s: 0.09, ESR: 0.01 }, 'nine tenths: 9 = 9'),
   byHand(f.rippleOfOne, { I_kind: 9, n_C: 3 }, '9 / 3 = 3'),
   // The logic rail
@@ -195,8 +204,8 @@ export const cases = [
   byHand(f.peakOfLogic, { I_mcu: 0.01, I_peak: 0 }, 'the larger: 0.01 = 0.01'),
   byHand(
     f.holdUpCapacitance,
-    { I_top: 0.01, t_on: 0.05, V_rest: 3.8, V_fT: 0.3, V_low: 2.5 },
-    '0.5 mC over 1 V: 5e-4 = 0.0005',
+    { I_top: 0.01, t_on: 0.05, V_rest: 3.8, V_fT: 0.3, V_low: 3 },
+    '0.5 mC over half a volt: 5e-4 * 2 = 0.001',
   ),
   byHand(
     f.holdUpByEnergy,
@@ -214,7 +223,7 @@ export const cases = [
     { V_fT: 0.3, V_e: 0.026, I_p: 1, I_f: 0.1, r_d: 0.1 },
     'a decade and 0.9 A: 0.3 + 0.0598672 + 0.09 = 0.449867',
   ),
-  byHand(f.tangentSlope, { V_e: 0.026, I_p: 1, r_d: 0.1 }, '0.026 + 0.1 = 0.126'),
+  byHand(f.tangentSlope, { V_e: 0.026, I_p: 2, r_d: 0.1 }, '0.013 + 0.1 = 0.113'),
   byHand(
     f.tangentThreshold,
     { V_fT: 0.3, V_e: 0.026, I_p: 1, I_f: 0.1, r_d: 0.1 },

@@ -1,8 +1,8 @@
 import * as f from '@ohmward/divider/formulas'
 import { byHand } from '../by-hand.js'
 
-/** A loop of 10 ohm and a load of 0.5 ohm in it, 0.1 ohm of its leads inside what is sensed. */
-const outer = { R_refn: 9, R_swn: 0.9, kappa: 0.5, R_leadn: 0.2 }
+/** A loop of 10 ohm beside the load, a quarter of its leads of 0.2 ohm inside what is sensed. */
+const outer = { R_refn: 9, R_swn: 0.85, kappa: 0.25, R_leadn: 0.2 }
 /** A time constant after which half is left in the time given. */
 const halving = (seconds: number) => seconds / Math.LN2
 const platinum = { A_pt: 3.9083e-3, B_pt: -5.775e-7 }
@@ -24,7 +24,7 @@ export const cases = [
   ),
   byHand(
     f.coldCurrent,
-    { V_exc: 5, V_sat: 0.2, R_ref: 9, R_sw: 0.9, kappa: 0.5, R_wire: 0.2, R_span: 2 },
+    { V_exc: 5, V_sat: 0.2, R_ref: 9, R_sw: 0.85, kappa: 0.25, R_wire: 0.2, R_span: 2 },
     '4.8 V over 12 ohm: 4.8 / 12 = 0.4',
   ),
   byHand(f.strayVoltage, { V_emf: 20e-6, I_o: 0.5, R_sh: 0.001 }, '20e-6 + 500e-6 = 0.00052'),
@@ -71,8 +71,8 @@ export const cases = [
   byHand(f.furtherShift, { I_add: 1e-9, R_in: 1e4 }, '1e-9 * 1e4 = 0.00001'),
   byHand(
     f.inputVoltage,
-    { V_x: 0.1, V_cms: 1.6, m_cm: 1e-4, V_off: 1e-4, V_bias: 2e-5, V_n: -1e-5, V_add: 4e-5 },
-    '1.5 V off the common mode: 0.1 - 150e-6 + (100 + 20 - 10 + 40) * 1e-6 = 0.1',
+    { V_x: 0.1, V_cms: 1.6, m_cm: 1e-4, V_off: 3e-4, V_bias: 2e-5, V_n: -1e-5, V_add: 4e-5 },
+    '1.5 V off the common mode: 0.1 - 150e-6 + (300 + 20 - 10 + 40) * 1e-6 = 0.1002',
   ),
   byHand(f.inputPin, { V_x: 0.1, I_b: 1e-8, I_os: 4e-9, I_leak: 2e-9, R_p: 1e4 }, '0.1 + 14e-9 * 1e4 = 0.10014'),
   byHand(f.wantedOutput, { G_a: 20, V_in: 0.1, p_ped: 0.1, V_ref: 3 }, '2 + 0.3 = 2.3'),
@@ -132,8 +132,8 @@ export const cases = [
   byHand(f.senseVoltageAtRail, { V_exc: 10, V_m: 9, V_stray: 0.001 }, '1 + 0.001 = 1.001'),
   byHand(
     f.differenceBias,
-    { I_b: 1e-8, I_os: 4e-9, R_a: 3000, R_b: 6000, R_c: 2000, R_d: 2000 },
-    '12 nA out of 2 kohm, 8 nA out of 1 kohm: 24e-6 - 8e-6 = 0.000016',
+    { I_b: 1e-8, I_os: 4e-9, R_a: 4000, R_b: 12000, R_c: 2000, R_d: 2000 },
+    '12 nA out of 3 kohm, 8 nA out of 1 kohm: 36e-6 - 8e-6 = 0.000028',
   ),
   byHand(
     f.differenceError,
@@ -157,7 +157,12 @@ export const cases = [
     { code_out: 2250, N_bits: 12, p_pedn: 0.1, V_refn: 4.096, G_n: 10, V_excn: 2.2, V_satn: 0.2 },
     '1 mV a count: 2.25 V less 0.4096 V, a tenth of it over 2 V: 0.18404 / 2 = 0.09202',
   ),
-  byHand(f.indicatedResistance, { ...outer, r: 0.0566037736 }, '0.6 of 10.6 ohm, 0.1 ohm are leads: 0.6 - 0.1 = 0.5'),
+  byHand(
+    f.indicatedResistance,
+    { ...outer, r: 0.0566037736 },
+    '0.6 of 10.6 ohm, 0.05 ohm are leads: 0.6 - 0.05 = 0.55',
+  ),
+  byHand(f.indicatedResistance, { ...outer, r: 1 }, 'all across it, over a thousandth: 10 * 1000 - 0.05 = 9999.95'),
   byHand(
     f.indicatedShare,
     { code_out: 2000, N_bits: 12, V_refn: 4.096, g_n: 4, V_excn: 10 },
@@ -165,19 +170,34 @@ export const cases = [
   ),
   byHand(
     f.indicatedFromRail,
-    { r: 0.1, V_satn: 0.1, V_excn: 10, R_refn: 8, R_swn: 0.5, kappa: 0.5, R_leadn: 0.8, g_n: 4, R_cn: 100 },
-    '1 V across, 8.9 V in 8.9 ohm, 1 V in 100 ohm, 0.4 ohm of leads: 1 / 1.01 - 0.4 = 0.590099',
+    { r: 0.1, V_satn: 0.1, V_excn: 10, R_refn: 7.8, R_swn: 0.5, kappa: 0.25, R_leadn: 0.8, g_n: 1.5, R_cn: 100 },
+    '1 V across, 8.9 V in 8.9 ohm, 4 - 1 V in 100 ohm, 0.2 ohm of leads: 1 / 1.03 - 0.2 = 0.770874',
+  ),
+  byHand(
+    f.indicatedFromRail,
+    { r: 1, V_satn: 0.1, V_excn: 10, R_refn: 7.8, R_swn: 0.5, kappa: 0.25, R_leadn: 0.8, g_n: 1.5, R_cn: 100 },
+    'all across it, over a thousandth of the current: 8.9 * 1000 - 0.2 = 8899.8',
   ),
   byHand(f.zeroedResistance, { R_ind: 0.72, R_z: 0.02 }, '0.72 - 0.02 = 0.7'),
   byHand(
     f.correctedResistance,
-    { R_ind: 0.72, R_z: 0.02, R_caln: 1, R_s: 1.07 },
-    '0.7 where 1.05 stands for 1: 0.7 / 1.05 = 0.666667',
+    { R_ind: 0.72, R_z: 0.02, R_caln: 2, R_s: 2.12 },
+    '0.7 where 2.1 stands for 2: 1.4 / 2.1 = 0.666667',
+  ),
+  byHand(
+    f.correctedResistance,
+    { R_ind: 0.72, R_z: 0.02, R_caln: 2, R_s: 0.02 },
+    'over a tenth of the resistor: 0.7 * 10 = 7',
   ),
   byHand(
     f.countResistance,
     { ...outer, r: 0.2, V_refn: 4.096, N_bits: 12, G_n: 10, V_excn: 2.2, V_satn: 0.2 },
     'a count is 1/20000 of the loop; R = 10 r / (1 - r) has the slope 10 / 0.64: 15.625 / 20000 = 0.00078125',
+  ),
+  byHand(
+    f.countResistance,
+    { ...outer, r: 1, V_refn: 4.096, N_bits: 12, G_n: 10, V_excn: 2.2, V_satn: 0.2 },
+    'over a thousandth, squared: 10 * 1e6 / 20000 = 500',
   ),
   byHand(f.ratioShift, { V_exc: 3.3, V_ref: 3, V_refn: 3, V_excn: 3 }, 'a tenth more on top: 0.1 = 0.1'),
   byHand(f.ratioShift, { V_exc: 3, V_ref: 2, V_refn: 2.5, V_excn: 3 }, '1.5 in the place of 1.2: 0.3 / 1.2 = 0.25'),

@@ -3,8 +3,8 @@ import { byHand } from '../by-hand.js'
 
 /** A time constant after which half is left. */
 const halving = (seconds: number) => seconds / Math.LN2
-/** What is left after one tick of correlated samples: half. */
-const half = 0.5
+/** What is left after one tick of correlated samples: a quarter. */
+const quarter = 0.25
 
 export const cases = [
   // Sensor
@@ -76,7 +76,7 @@ export const cases = [
   byHand(f.highestPin, { V_ref: 4.096, N_bits: 12 }, 'a count below: 4.096 - 0.001 = 4.095'),
   byHand(
     f.clampCurrent,
-    { V_hi: 4.8, k_d: 1, V_rail: 3.3, V_clamp: 0.3, R_src: 1000 },
+    { V_hi: 9.6, k_d: 0.5, V_rail: 3.3, V_clamp: 0.3, R_src: 1000 },
     '4.8 - 3.6 over 1 kohm: 1.2e-3 = 0.0012',
   ),
   byHand(f.clampCurrent, { V_hi: 3.4, k_d: 1, V_rail: 3.3, V_clamp: 0.3, R_src: 1000 }, 'none: 0 = 0'),
@@ -92,18 +92,28 @@ export const cases = [
   byHand(f.settlingLeft, { t_wait: 3e-5, t_edge: 1e-5 }, '3e-5 - 1e-5 = 0.00002'),
   byHand(f.settlingLeft, { t_wait: 1e-5, t_edge: 3e-5 }, 'none: 0 = 0'),
   byHand(f.sampledOutput, { V_on: 3, V_off: 2.5, s_f: 0.1 }, 'a tenth of the step is missing: 3 - 0.05 = 2.95'),
-  byHand(f.averagedOutput, { V_off: 2.5, D_x: 0.4, w_x: 0.02, V_on: 3.5 }, '2.5 + 0.42 = 2.92'),
+  byHand(f.averagedOutput, { V_off: 2.5, D_x: 0.4, w_x: 0.02, V_on: 4.5 }, '2.5 + 0.84 = 3.34'),
   byHand(f.averagingTime, { I_max: 8, f_PWM: 1000, E_I: 0.1 }, '8 A / (8 kHz * 0.1 A): 1 / 100 = 0.01'),
   byHand(
     f.rippleAbove,
     { D_PWM: 0.5, f_PWM: 1000, tau_f: halving(5e-4) },
     'half up in each half: peak 2/3, mean 1/2: 2/3 - 1/2 = 0.166667',
   ),
+  byHand(
+    f.rippleAbove,
+    { D_PWM: 0.25, f_PWM: 1000, tau_f: halving(1.25e-4) },
+    'three quarters up, of what is left a 64th down: 3/4 * (1 + 1/255) - 1/4 = 0.502941',
+  ),
+  byHand(
+    f.rippleBelow,
+    { D_PWM: 0.25, f_PWM: 1000, tau_f: halving(1.25e-4) },
+    'a 64th of the peak: 1/4 - 3/4 * (1 + 1/255) / 64 = 0.238235',
+  ),
   byHand(f.rippleBelow, { D_PWM: 0.5, f_PWM: 1000, tau_f: halving(5e-4) }, 'half of the peak: 1/2 - 1/3 = 0.166667'),
   byHand(
     f.crestDuty,
-    { f_PWM: 1000, tau_f: halving(1e-3) },
-    'where the slope of 2 (1 - 2^-D) is 1: -log2(1 / (2 * log(2))) = 0.471234',
+    { f_PWM: 1000, tau_f: halving(5e-4) },
+    'where the slope of 4/3 (1 - 4^-D) is 1: log2(4/3 * log(4)) / 2 = 0.443136',
   ),
   byHand(f.followingTime, { t_first: 1e-3, N_win: 5, T_s: 1e-3 }, '(1 + 4) / 1000 = 0.005'),
   byHand(
@@ -144,11 +154,15 @@ export const cases = [
   byHand(f.noiseCounts, { V_nrms: 1e-4, S_n: 0.1, A_count: 0.02 }, '1 mA of 20 mA: 1 / 20 = 0.05'),
   byHand(f.sampleCorrelation, { T_s: 2e-6, tau_f: halving(1e-6) }, 'two halvings: 1 / 4 = 0.25'),
   byHand(f.ditherNoise, { n_rms: 0.3, n_s: 0.8, rho_n: 0.75 }, 'of the sensor what is new: sqrt(0.09 + 0.16) = 0.5'),
-  byHand(f.meanVariance, { rho_n: half, M_w: 3 }, 'all pairs of three: (3 + 2 * (2 * 1/2 + 1 * 1/4)) / 9 = 0.611111'),
+  byHand(
+    f.meanVariance,
+    { rho_n: quarter, M_w: 3 },
+    'all pairs of three: (3 + 2 * (2 * 1/4 + 1 * 1/16)) / 9 = 0.458333',
+  ),
   byHand(
     f.windowVariance,
-    { rho_w: half, N_win: 4 },
-    'all pairs of four: (4 + 2 * (3 * 1/2 + 2 * 1/4 + 1 * 1/8)) / 16 = 0.515625',
+    { rho_w: quarter, N_win: 4 },
+    'all pairs of four: (4 + 2 * (3 * 1/4 + 2 * 1/16 + 1 * 1/64)) / 16 = 0.361328',
   ),
   byHand(f.meanNoise, { V_nrms: 1e-3, q_n: 0.5, q_w: 0.5 }, 'a quarter of the variance: 1e-3 / 2 = 0.0005'),
   byHand(

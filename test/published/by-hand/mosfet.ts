@@ -50,10 +50,10 @@ export const cases = [
   ),
   byHand(
     f.capacitanceBetween,
-    { C_1: 4e-10, C_2: 1e-10, V_1: 1, V_2: 16, V_DS: 4 },
+    { C_1: 4e-10, C_2: 1e-10, V_1: 2, V_2: 32, V_DS: 8 },
     'half way: sqrt(4e-10 * 1e-10) = 2e-10',
   ),
-  byHand(f.impedanceBetween, { Z_1: 1, Z_2: 16, t_1: 1e-4, t_2: 1e-2, t_p: 1e-3 }, 'half way: 4 = 4'),
+  byHand(f.impedanceBetween, { Z_1: 2, Z_2: 8, t_1: 1e-4, t_2: 1e-2, t_p: 1e-3 }, 'half way: sqrt(2 * 8) = 4'),
   byHand(f.earlyImpedance, { Z_1: 1, t_1: 1e-4, t_p: 2.5e-5 }, 'half at a quarter of the time: 1 / 2 = 0.5'),
   byHand(f.curveEnd, { Z_last: 50, R_thn: 60 }, 'the smaller: 50 = 50'),
   byHand(f.curveEnd, { Z_last: 70, R_thn: 60 }, 'the smaller: 60 = 60'),
@@ -63,10 +63,15 @@ export const cases = [
   byHand(f.pulseImpedance, { R_thDC: 80, Z_p: 10, Z_end: 50 }, 'a fifth of the curve: 80 / 5 = 16'),
   byHand(f.pulseImpedance, { R_thDC: 80, Z_p: 60, Z_end: 50 }, 'the whole: 80 = 80'),
   byHand(f.steadyPulseImpedance, { R_thJA: 80, Z_p: 10, Z_end: 50 }, 'a fifth of the curve: 80 / 5 = 16'),
+  byHand(f.steadyPulseImpedance, { R_thJA: 80, Z_p: 60, Z_end: 50 }, 'the whole: 80 = 80'),
   byHand(f.edgeImpedance, { R_thDC: 80, Z_pk: 10, Z_end: 50 }, 'a fifth of the curve: 80 / 5 = 16'),
+  byHand(f.edgeImpedance, { R_thDC: 80, Z_pk: 60, Z_end: 50 }, 'the whole: 80 = 80'),
   byHand(f.steadyEdgeImpedance, { R_thJA: 80, Z_pk: 10, Z_end: 50 }, 'a fifth of the curve: 80 / 5 = 16'),
+  byHand(f.steadyEdgeImpedance, { R_thJA: 80, Z_pk: 60, Z_end: 50 }, 'the whole: 80 = 80'),
   byHand(f.contactImpedance, { R_thDC: 80, Z_pc: 10, Z_end: 50 }, 'a fifth of the curve: 80 / 5 = 16'),
+  byHand(f.contactImpedance, { R_thDC: 80, Z_pc: 60, Z_end: 50 }, 'the whole: 80 = 80'),
   byHand(f.steadyContactImpedance, { R_thJA: 80, Z_pc: 10, Z_end: 50 }, 'a fifth of the curve: 80 / 5 = 16'),
+  byHand(f.steadyContactImpedance, { R_thJA: 80, Z_pc: 60, Z_end: 50 }, 'the whole: 80 = 80'),
   // Level at the gate
   byHand(f.regulatedSupply, { V_reg: 5 }, 'as it is held: 5 = 5'),
   byHand(f.driveSupply, { V_rail: 4, V_hold: 0.3 }, '4 - 0.3 = 3.7'),
@@ -206,6 +211,7 @@ export const cases = [
     'mean of 40 mA and 10 mA: sqrt(0.04 * 0.01) = 0.02',
   ),
   byHand(f.delayCurrentOn, { V_GS: 4, V_th: 4, ...floor, R_gon: 100 }, 'the floor: sqrt(0.04 * 0.0001) = 0.002'),
+  byHand(f.delayCurrentOn, { V_GS: 0, V_th: 4, ...floor, R_gon: 100 }, 'the floor twice: 0.01 / 100 = 0.0001'),
   byHand(
     f.delayCurrentOff,
     { V_GShigh: 4.5, V_off: 0.5, V_pl: 1.5, ...floor, R_goff: 100 },
@@ -223,6 +229,11 @@ export const cases = [
     'no more than there is: 0.005 = 0.005',
   ),
   byHand(f.limitedDelayCurrentOn, { V_GS: 4, V_th: 4, ...floor, R_gon: 100, I_lim: 0.005 }, 'the floor: 0.002 = 0.002'),
+  byHand(
+    f.limitedDelayCurrentOn,
+    { V_GS: 0, V_th: 4, ...floor, R_gon: 100, I_lim: 0.005 },
+    'the floor twice: 0.01 / 100 = 0.0001',
+  ),
   byHand(
     f.limitedDelayCurrentOff,
     { V_GShigh: 4.5, V_off: 0.5, V_pl: 1.5, ...floor, R_goff: 100, I_lim: 0.05 },
@@ -346,7 +357,7 @@ export const cases = [
     { T_lim: 125, T_a: 40, R_thJA: 50, P_top: 0.6, T_riptop: 4.8, T_edge: 5 },
     '125 - 79.8 = 45.2',
   ),
-  byHand(f.largestThermalResistance, { T_lim: 100, T_a: 35, P_top: 1 }, '65 K by 1 W: 65 = 65'),
+  byHand(f.largestThermalResistance, { T_lim: 100, T_a: 35, P_top: 2 }, '65 K by 2 W: 65 / 2 = 32.5'),
   byHand(
     f.largestPulsedResistance,
     { R_thJA: 50, T_lim: 125, T_a: 25, T_top: 105 },
@@ -362,7 +373,11 @@ export const cases = [
     { T_a: 40, k_n: 1.2, R_thJA: 50, P_ctop: 0.4, T_riptop: 5, n: 2, P_sw: 0.2, T_edge: 5 },
     'a fifth more of 25 K, the edges alone: 40 + 30 + 2 * 15 = 100',
   ),
-  byHand(f.meanFrequency, { D: 0.5, t_th: 0.5 }, 'with its own on-time of 1 / 50 s: 25 * 0.25 / 0.25 = 25'),
+  byHand(
+    f.meanFrequency,
+    { D: 0.2, t_th: 0.5 },
+    'a fifth of the mean of 0.2 is four fifths of 0.05, reached in 0.05^2 of half a second: 0.2 / (0.0025 / 2) = 160',
+  ),
   byHand(f.deratedPulsePower, { P_25: 100, T_lim: 125, T_j: 75, T_25: 25 }, 'half of the way is left: 50 = 50'),
   byHand(f.hotPulsePower, { P_25: 100, T_lim: 125, T_hot: 75, T_25: 25 }, 'half of the way is left: 50 = 50'),
   byHand(f.avalancheEnergy, { E_w: 8e-6, V_DSmax: 30, V_oc: 10 }, 'half as much of the cell: 12e-6 = 0.000012'),
@@ -417,18 +432,23 @@ export const cases = [
   byHand(f.totalReverse, { n: 2, C_gd: 1e-10 }, '2e-10 = 2e-10'),
   byHand(
     f.coupledLevel,
-    { R_goff: 1000, C_gd: 1e-10, V_step: 10, t_step: 1e-6, C_iss: halving(1e-9) },
-    '1 mA into 1 kohm, half way: 1 / 2 = 0.5',
+    { R_goff: 1000, C_gd: 1e-10, V_step: 10, t_step: 1e-6, C_iss: halving(5e-10) },
+    '1 mA into 1 kohm, three quarters of the way: 3 / 4 = 0.75',
   ),
   byHand(
     f.contactLevel,
-    { R_hold: 1000, C_gdn: 1e-10, V_oc: 10, t_ins: 1e-6, C_issn: halving(1e-9) },
-    '1 mA into 1 kohm, half way: 1 / 2 = 0.5',
+    { R_hold: 1000, C_gdn: 1e-10, V_oc: 10, t_ins: 1e-6, C_issn: halving(5e-10) },
+    '1 mA into 1 kohm, three quarters of the way: 3 / 4 = 0.75',
   ),
   byHand(
     f.contactTime,
     { t_ins: 1e-6, R_hold: 1000, C_issn: halving(1e-9), V_cpl: 4, V_thair: 1, ...floor },
     'the ramp and two halvings: 3e-6 = 0.000003',
+  ),
+  byHand(
+    f.contactTime,
+    { t_ins: 1e-6, R_hold: 1000, C_issn: halving(1e-9), V_cpl: Math.SQRT2, V_thair: 1, ...floor },
+    'the ramp and half a halving: 1.5e-6 = 0.0000015',
   ),
   byHand(
     f.contactTime,

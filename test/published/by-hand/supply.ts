@@ -3,7 +3,7 @@ import { byHand } from '../by-hand.js'
 
 export const cases = [
   // Cells
-  byHand(f.ageFactor, { k_old: 2, x_age: 0.5 }, 'half way from 1 to 2: 3 / 2 = 1.5'),
+  byHand(f.ageFactor, { k_old: 3, x_age: 0.5 }, 'half way from 1 to 3: 4 / 2 = 2'),
   byHand(f.agedCapacity, { Q_cell: 7200, k_Q: 0.8, x_age: 0.5 }, 'half of a fifth is gone: 7200 * 9 / 10 = 6480'),
   byHand(f.batteryResistance, { n_s: 3, R_cell: 0.02, k_T: 2, k_q: 1.5, k_age: 1.2 }, '0.06 * 3.6 = 0.216'),
   byHand(f.batteryVoltage, { n_s: 3, U_0: 3.7, e_oc: 0.01 }, '11.1 + 0.03 = 11.13'),
@@ -84,7 +84,7 @@ export const cases = [
     { V_sag: 2.5, I_log: 0.01, R_iso: 10, V_rest: 3.5, t_sag: 0.01 * Math.LN2, C_h: 1e-3 },
     'half way to the lower end: (3.5 + 2.5) / 2 - 0.1 = 2.9',
   ),
-  byHand(f.pinOverdrive, { V_pin: 3.6, V_log: 3, V_clamp: 0.3 }, '0.6 - 0.3 = 0.3'),
+  byHand(f.pinOverdrive, { V_pin: 3.6, V_log: 3, V_clamp: 0.4 }, '0.6 - 0.4 = 0.2'),
   byHand(f.clampCurrent, { V_over: 0.3, R_ser: 1000 }, '0.3 / 1000 = 0.0003'),
   // Cut-off
   byHand(f.estimatedOpenCircuit, { V_rail: 3.5, I_use: 5, R_use: 0.1 }, '3.5 + 0.5 = 4'),
