@@ -38,11 +38,27 @@ describe('switch and reading on the same end of the load', () => {
   it('a load at the rail is driven by the main rail, not by that of the converter', () => {
     const design = readDesign(lowSide)
     const solved = solveAt(design, full)
-    const { choice } = dividerAt(design, solved, walkOf(design, { charges: 2 }).firmware)
-    expect(choice.excitation).toEqual(solved.rest)
+    const { firmware } = walkOf(design, { charges: 2 })
+    const { choice } = dividerAt(design, solved, firmware)
+    // The place's own voltage, under the test current, with the one value that the firmware has for full to empty.
+    const { lower, upper } = solved.rails['main']!.measuring
+    const assumed = firmware.excitation
+    expect(assumed).toBeLessThan(lower)
+    expect(choice.excitation).toMatchObject({ lower: assumed, nominal: assumed, upper })
     const divider = { ...atRail, excitation: '3 V' } as const
     const other: Design = { ...lowSide, divider }
     expect(() => readDesign(other)).toThrow(/^divider\.excitation = "3 V": allowed is "rail"/)
+  })
+
+  it('and takes its test current from there: the regulator carries none of it', () => {
+    const { test, rest, rails, source } = solveAt(readDesign(lowSide), full)
+    // The battery over 47 ohm, switch and load: 46.953 + 0.4 + 0.9 ohm at least.
+    expect(test.upper).toBeCloseTo(rest.upper / 48.253, 6)
+    const { lower } = rails['main']!.measuring
+    // Beside the 19.3 mA and 5 uA that always flow.
+    expect(lower).toBeCloseTo(source.openCircuit.lower - (test.upper + 0.019305) * source.resistance.upper, 6)
+    // 12 mA, 7 mA and 0.3 mA.
+    expect(row(lowSide, 'rails/regulator-current-logic').worst).toBeCloseTo(0.0193, 9)
   })
 })
 

@@ -1,9 +1,12 @@
 import { divider } from '@ohmward/divider'
 import { between, type Spread } from '@ohmward/quantity'
+import { mainRail, railOf } from './rails.js'
 import type { ReadFields } from './record.js'
 
 /** The loop of the test current, as its rail sees it. */
 export interface ReadExcitation {
+  /** Rail that gives the current: that of the converter, but the main one where the load hangs on that. */
+  readonly rail: string
   /** Reference, switch and load in series, from the smallest load to the largest, ohm. */
   readonly series: Spread
   /** What drives it, V; undefined where the rail does. */
@@ -11,13 +14,15 @@ export interface ReadExcitation {
 }
 
 /** Reads what the measurement of the resistance draws. @throws InputError naming the field of the divider */
-export function readExcitation({ divider: choice, ambientCelsius }: ReadFields): ReadExcitation {
+export function readExcitation(design: ReadFields): ReadExcitation {
+  const { divider: choice, ambientCelsius } = design
   // On a rail that holds any saturation: at which it works is asked at each place.
   const {
     load,
     reference,
     excitationSwitch,
     excitation: voltage,
+    topology,
   } = divider.read(choice, {
     rail: { from: 60, to: 60 },
     ambientCelsius,
@@ -28,5 +33,5 @@ export function readExcitation({ divider: choice, ambientCelsius }: ReadFields):
     reference.upper + resistance.upper + load.to,
     reference.nominal + resistance.nominal + load.nominal,
   )
-  return { series, voltage }
+  return { rail: topology === 'load at rail' ? mainRail : railOf(design, 'converter'), series, voltage }
 }

@@ -71,7 +71,14 @@ function refuseParts(design: ReadDesign): void {
   refusePower(design, solved)
   refuseHighLevel(design, solved.rails)
   const { rest, measuring, sag } = solved.rails[railOf(design, 'converter')]!
-  const firmware = { measuring: measuring.nominal, rail: sag.nominal, rests: exact(rest.nominal), tasks: [] }
+  const excitation = solved.rails[design.parts.excitation.rail]!.measuring.nominal
+  const firmware = {
+    measuring: measuring.nominal,
+    rail: sag.nominal,
+    excitation,
+    rests: exact(rest.nominal),
+    tasks: [],
+  }
   for (const { name, choice, conditions, read } of [
     { name: 'divider', read: divider.read, ...dividerAt(design, solved, firmware) },
     { name: 'hall', read: hall.read, ...hallAt(design, solved, firmware) },

@@ -2,7 +2,7 @@ import type { DecouplingChoice, DecouplingConditions } from '@ohmward/decoupling
 import type { DividerChoice, DividerConditions } from '@ohmward/divider'
 import type { HallChoice, HallConditions } from '@ohmward/hall'
 import type { MosfetChoice, MosfetConditions } from '@ohmward/mosfet'
-import type { Spread } from '@ohmward/quantity'
+import { between, exact, type Spread } from '@ohmward/quantity'
 import { mainRail, type Part, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { driveAt } from './drive.js'
@@ -25,6 +25,8 @@ export interface Firmware {
   /** Rail while the resistance is read, load off, and with the load on, V. */
   readonly measuring: number
   readonly rail: number
+  /** What drives the test current, load off, V: the rail of the converter, or the main one where the load hangs on that. */
+  readonly excitation: number
   /** Rails at rest over the whole walk, V: in one of them a zero was read. */
   readonly rests: Spread
   /** What the converter does beside the current in a PWM period. */
@@ -38,12 +40,14 @@ export interface Firmware {
 export function dividerAt(design: ReadDesign, { span, rails }: SolvedSpan, firmware: Firmware): DividerAt {
   const { measuring } = rails[railOf(design, 'converter')]!
   const apart = apartFrom(design, 'amplifier', rails)
-  const isAtRail = design.divider.topology === 'load at rail' && railOf(design, 'converter') !== mainRail
+  const driving = design.parts.excitation.rail
   const choice = {
     ...design.divider,
     ...(apart && !('amplifierSupply' in design.divider) && { amplifierSupply: apart.measuring }),
-    // A load at the rail hangs on the main one, whatever the converter lives on.
-    ...(isAtRail && { excitation: rails[mainRail]!.rest }),
+    // A load at the rail hangs on the main one, whatever the converter lives on; the firmware takes one value for all of it.
+    ...(driving !== railOf(design, 'converter') && {
+      excitation: about(rails[driving]!.measuring, firmware.excitation),
+    }),
   }
   return { choice, conditions: { rail: ends(measuring), nominalRail: firmware.measuring, ...ambient(span) }, at: {} }
 }
@@ -149,6 +153,12 @@ export const isBare = (design: ReadDesign): boolean =>
 
 /** A rail on which nothing lives but the load, V. */
 const leastRail = 0.1
+
+/** A voltage with what the firmware takes it for as its nominal, wherever that lies. */
+const about = ({ lower, upper }: Spread, assumed: number): Spread =>
+  lower === assumed && upper === assumed
+    ? exact(assumed)
+    : between(Math.min(lower, assumed), Math.max(upper, assumed), assumed)
 
 const ambient = ({ celsius }: { readonly celsius: Ends }) => ({ ambientCelsius: celsius })
 

@@ -30,12 +30,12 @@ export type Rails = Readonly<Record<string, RailState>>
  * @param test - the test current, while the resistance is read
  */
 export function drawOf(design: ReadDesign, name: string, test: Spread = exact(0)): Spread {
-  const { controller, lives } = design
+  const { controller, lives, parts: read } = design
   const parts = [
     { rail: railOf(design, 'controller'), current: controller.current },
     { rail: railOf(design, 'sensor'), current: lives.sensorCurrent },
     { rail: railOf(design, 'amplifier'), current: lives.amplifierCurrent },
-    { rail: railOf(design, 'converter'), current: test },
+    { rail: read.excitation.rail, current: test },
   ].filter(({ rail }) => rail === name)
   const behind = (design.rails ?? []).filter(({ source }) => source === name)
   return sumOf([
@@ -87,7 +87,7 @@ export function gapBelow(design: ReadDesign, name: string, rails: LoadedRails, c
 
 /** The test current: what drives it across its loop, from the smallest load to the largest, A. */
 export function testCurrentOf(design: ReadDesign, rails: LoadedRails): Spread {
-  const { series, voltage = rails[railOf(design, 'converter')]!.rest } = design.parts.excitation
+  const { rail, series, voltage = rails[rail]!.rest } = design.parts.excitation
   return between(voltage.lower / series.upper, voltage.upper / series.lower, voltage.nominal / series.nominal)
 }
 

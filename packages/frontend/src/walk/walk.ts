@@ -6,7 +6,6 @@ import type { ReadDesign } from '../design/record.js'
 import type { Firmware } from './choices.js'
 import { HeldSpan } from './held-span.js'
 import { type Ends, type Place, type Span, type State, spanOf } from './place.js'
-import type { RailState } from './rails.js'
 import { type SolvedPlace, type SolvedSpan, solveOver } from './solve.js'
 import { type BlockName, type Stage, stagesOf } from './stage.js'
 import { tasksOf } from './tasks.js'
@@ -68,7 +67,7 @@ export function walkOf(design: ReadDesign, { charges: wanted = 40 }: WalkOptions
   const solve = (span: Span) => solveOver(design, span)
   const everywhere = { charge: { from: charges[0]!, to: charges.at(-1)! }, celsius, age }
   const all = solve(everywhere)
-  const firmware = firmwareOf(design, all.rails[railOf(design, 'converter')]!)
+  const firmware = firmwareOf(design, all)
   const stages = stagesOf(design, firmware)
   const known = new Map([[JSON.stringify(everywhere), new HeldSpan(all, stages)]])
   const over = (span: Span): HeldSpan => {
@@ -97,13 +96,12 @@ export function walkOf(design: ReadDesign, { charges: wanted = 40 }: WalkOptions
   }
 }
 
-/** What the firmware's constants assume: the middle of the converter's rails from full to empty. */
-const firmwareOf = (design: ReadDesign, { rest, measuring, sag }: RailState): Firmware => ({
-  measuring: middle(measuring),
-  rail: middle(sag),
-  rests: rest,
-  tasks: tasksOf(design),
-})
+/** What the firmware's constants assume: the middle of the rails of converter and excitation from full to empty. */
+function firmwareOf(design: ReadDesign, { rails }: SolvedSpan): Firmware {
+  const { rest, measuring, sag } = rails[railOf(design, 'converter')]!
+  const excitation = middle(rails[design.parts.excitation.rail]!.measuring)
+  return { measuring: middle(measuring), rail: middle(sag), excitation, rests: rest, tasks: tasksOf(design) }
+}
 
 const middle = ({ lower, upper }: Spread): number => (lower + upper) / 2
 
