@@ -164,9 +164,9 @@ it('asks for a pedestal where the zero is to be read, without checking each cand
   expect(rejected.some(({ row }) => row === 'zero')).toBe(true)
   expect(needed!.text).toMatch(/zero reading above the lowest output/)
   const { choice } = rejected.find(({ row }) => row === 'zero')!
-  const { changes } = dividerChanges(choice, { rail: wanted.rail, ambientCelsius: { from: 0, to: 50 } }, { checks: 40 })
+  const { changes } = dividerChanges(choice, { rail: wanted.rail, ambientCelsius: { from: 0, to: 50 } }, { checks: 10 })
   const pedestal = changes.find(({ id }) => id === 'pedestal')!
   expect(pedestal.mends.map(({ id }) => id)).toContain('zero')
   // With one it works, as a newcomer found by trying.
-  expect(sizeDivider({ ...wanted, pedestal: '3 %' }).choices.length).toBeGreaterThan(0)
+  expect(sizeDivider({ ...wanted, pedestal: '3 %', series: 'E6', most: 1 }).choices.length).toBe(1)
 })

@@ -30,6 +30,7 @@ describe('changes over the whole design', () => {
 
   it('say what mends, in the words and paths of the design', () => {
     expect(changes.length).toBeGreaterThan(2)
+    expect(changes[0]!.mends.length).toBeGreaterThan(0)
     expect(text).not.toBe('')
     const paths = [...changes, ...pairs].flatMap(({ puts }) => Object.keys(puts))
     const folders = ['supply', 'load', 'pwm', 'divider', 'hall', 'mosfet', 'decoupling', 'controller', 'rails', 'lives']

@@ -19,7 +19,7 @@ import { checkMosfet, largestOnResistance } from '@ohmward/mosfet'
 import { exampleCells } from '@ohmward/supply'
 import { describe, expect, it } from 'vitest'
 import { monitorOf } from '../src/answer/monitor.js'
-import { exampleChanges, exampleCheck } from './shared.js'
+import { exampleCheck } from './shared.js'
 
 const fast = { simulation: false } as const
 const design = readDesign(exampleDesign)
@@ -255,8 +255,7 @@ describe('the questions that a design raises', () => {
 
   it('24: what fails first across all tolerances, and which one change helps most', () => {
     expect(answer.first).not.toBeNull()
-    const { changes } = exampleChanges()
-    expect(changes[0]?.mends.length).toBeGreaterThan(0)
+    // Which one change helps most is asked in `changes.test.ts`, where the search for it is made.
   })
 
   it('25: what to measure on the first board', () => {

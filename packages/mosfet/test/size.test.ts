@@ -89,7 +89,7 @@ describe('sizeMosfet', () => {
   it('takes another series, and puts the better transistor first', () => {
     const small = { ...nChannelLowVoltage, onResistance: [{ gateSource: 1.8, maximum: 0.02 }] }
     const { choices } = sizeMosfet(
-      { ...low, transistors: { small, large: nChannelLowVoltage }, series: 'E24', tolerance: '5 %' },
+      { ...low, transistors: { small, large: nChannelLowVoltage }, series: 'E12', tolerance: '5 %' },
       cell(),
     )
     expect(choices.map(({ transistor }) => transistor)).toEqual(['large', 'small'])
