@@ -6,7 +6,7 @@ export interface PublishedCheck {
   readonly package: string
   /** Document, year, clause or table. */
   readonly source: string
-  /** Set where the document wasn't read for this entry. */
+  /** Set where the value wasn't read in the document: it is recalled, or `workedOut` with a formula that was read. */
   readonly fromMemory?: true
   readonly quantity: string
   readonly unit: string
@@ -17,6 +17,12 @@ export interface PublishedCheck {
   readonly compute: () => number
   readonly remark?: string
 }
+
+/** Marks a value that isn't printed itself: only the formula was read. */
+export const workedOut = {
+  fromMemory: true,
+  remark: 'Worked out with the formula that was read; the value itself was not.',
+} as const
 
 /** One line of arithmetic from a known pitfall, computed again without any package and, where one covers it, with. */
 export interface TrapRow {

@@ -10,7 +10,7 @@ import {
   settlingTime,
   thermalNoise,
 } from '@ohmward/adc/formulas'
-import type { PublishedCheck } from '../check.js'
+import { type PublishedCheck, workedOut } from '../check.js'
 
 const steps = (
   [
@@ -88,6 +88,7 @@ const inverse = (
     printed,
     tolerance: 0.005,
     compute: () => settledBits({ t_given: taus, tau: 1 }),
+    ...workedOut,
   }),
 )
 
@@ -110,6 +111,7 @@ const snr = (
     printed,
     tolerance: 0.005,
     compute: () => quantisationSnr({ N_bits: bits }),
+    ...workedOut,
   }),
 )
 
@@ -162,17 +164,18 @@ export const checks: PublishedCheck[] = [
     printed: 0.29,
     tolerance: 0.005,
     compute: () => quantisationNoise({ V_LSB: 1 }),
+    fromMemory: true,
   },
-  noise('100k', 100e3, 300, 1e6, 40.7e-6, 0.005e-6),
+  { ...noise('100k', 100e3, 300, 1e6, 40.7e-6, 0.005e-6), ...workedOut },
   {
     ...noise('100k-old', 100e3, 300, 1e6, 40.69e-6, 0.005e-6),
     source: 'Johnson noise in a teaching page, with k = 1.38e-23 J/K as printed there',
     compute: () => thermalNoise({ k_B: 1.38e-23, T_abs: 300, R_n: 100e3, BW_n: 1e6 }),
   },
-  noise('1k', 1e3, 298.15, 1, 4.058e-9, 0.0005e-9),
-  noise('1k-290', 1e3, 290, 1, 4.002e-9, 0.0005e-9),
-  noise('1k-10k', 1e3, 298.15, 10e3, 405.8e-9, 0.05e-9),
-  noise('50', 50, 298.15, 1, 0.907e-9, 0.0005e-9),
+  { ...noise('1k', 1e3, 298.15, 1, 4.058e-9, 0.0005e-9), ...workedOut },
+  { ...noise('1k-290', 1e3, 290, 1, 4.002e-9, 0.0005e-9), ...workedOut },
+  { ...noise('1k-10k', 1e3, 298.15, 10e3, 405.8e-9, 0.05e-9), ...workedOut },
+  { ...noise('50', 50, 298.15, 1, 0.907e-9, 0.0005e-9), ...workedOut },
   {
     id: 'ADC-shunt-least',
     package: 'adc',

@@ -10,7 +10,7 @@ import {
   targetImpedance,
 } from '@ohmward/decoupling/formulas'
 import { circuit, plugIn } from '@ohmward/decoupling/waveform'
-import type { PublishedCheck } from '../check.js'
+import { type PublishedCheck, workedOut } from '../check.js'
 
 const textbook = 'second-order step response, textbook table (Ogata, Modern Control Engineering)'
 const own = 'decoupling'
@@ -117,6 +117,7 @@ export const checks: PublishedCheck[] = [
     printed: 0.433,
     tolerance: 0.0005,
     compute: () => rippleCurrentLimit({ I_step: 1, D: 0.25 }),
+    ...workedOut,
   },
   ...deratings.map(
     ([n, microfarads, k, printed, tolerance]): PublishedCheck => ({

@@ -10,7 +10,7 @@ import {
   wantedOn,
   zeroCode,
 } from '@ohmward/hall/formulas'
-import type { PublishedCheck } from '../check.js'
+import { type PublishedCheck, workedOut } from '../check.js'
 
 /** A sensor, filter and converter without any error: what is given differs. */
 const reading = (more: Parameters<typeof readingOf>[0]) => {
@@ -157,7 +157,7 @@ const counts: PublishedCheck[] = [
     printed: 20.345,
     tolerance: 0.0005,
     compute: () => countCurrent({ V_refn: 5, N_bits: 12, k_dn: 1, S_n: 0.06 }) * 1e3,
-    remark: 'Low authority, exact arithmetic.',
+    ...workedOut,
   },
 ]
 

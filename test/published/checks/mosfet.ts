@@ -154,7 +154,9 @@ export const checks: PublishedCheck[] = [
     printed: 1,
     tolerance: 0,
     compute: () => driverShare({ P_gate: 1, R_snk: 0.55, R_drv: 2.7, R_g: 0 }),
-    remark: 'An early edition leaves the factor 0.5 out and would give 2: more than the energy there is.',
+    fromMemory: true,
+    remark:
+      'Worked out with the formula that was read. An early edition leaves the factor 0.5 out and would give 2: more than the energy there is.',
   },
   {
     ...package_,

@@ -102,7 +102,7 @@ export const checks: PublishedCheck[] = [
   code('470K', 470e3, 'ohm'),
   code('4M7', 4.7e6, 'ohm'),
   code('R10', 0.1, 'ohm'),
-  code('4L7', 4.7e-3, 'ohm', { remark: 'the multiplier L is published, this code is derived from it' }),
+  code('4L7', 4.7e-3, 'ohm', { ...fromMemory, remark: 'the multiplier L was read, this code is derived from it' }),
   code('10p', 10e-12, 'F'),
   code('4n7', 4.7e-9, 'F'),
   code('1u0', 1e-6, 'F'),
