@@ -39,7 +39,11 @@ export const form = makeForm({
     {
       id: 'amplifier',
       title: 'Amplifier',
-      classes: { label: 'class of amplifier', path: 'choice.amplifier', of: exampleAmplifiers },
+      classes: {
+        label: 'class of amplifier',
+        path: 'choice.amplifier',
+        of: { 'bipolar, precise': exampleChoice.amplifier, ...exampleAmplifiers },
+      },
       note: 'Typical values, not a real product. Put the limits of your own part in their place.',
       folded: 'the limits of its data sheet',
       takes: ['choice.amplifier'],

@@ -1,5 +1,5 @@
 import { exampleConverters } from '@ohmward/adc'
-import { exampleSensors, hallConditions, hallRecord } from '@ohmward/hall'
+import { exampleChoice, exampleSensors, hallConditions, hallRecord } from '@ohmward/hall'
 import { readNumber } from '@ohmward/quantity'
 import { makeForm } from '../.vitepress/theme/form/make-form.ts'
 import { knife, scenarios } from './scenarios.ts'
@@ -29,7 +29,14 @@ export const form = makeForm({
     {
       id: 'sensor',
       title: 'Sensor',
-      classes: { label: 'class of sensor', path: 'choice.sensor', of: exampleSensors },
+      classes: {
+        label: 'class of sensor',
+        path: 'choice.sensor',
+        of: {
+          [`wide supply one way, from ${exampleChoice.sensor.supplyMinimum}`]: exampleChoice.sensor,
+          ...exampleSensors,
+        },
+      },
       note: 'Typical values, not a real product. Put the limits of your own part in their place.',
       folded: 'the limits of its data sheet, and its supply',
       takes: ['choice.sensor', 'choice.sensorSupply'],

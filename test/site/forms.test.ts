@@ -5,7 +5,9 @@ import { conditionsRecord as mosfetConditions, choiceRecord as mosfetRecord } fr
 import { type Fields, fieldsOf, type RecordOf } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
 import { argumentsOf, demoOf, type Field, fieldsOf as fieldsIn, nameOf } from '../../docs/.vitepress/theme/block.js'
+import { textsOf } from '../../docs/.vitepress/theme/change-texts.js'
 import { readText, textOf } from '../../docs/.vitepress/theme/form/texts.js'
+import { classOf } from '../../docs/.vitepress/theme/link.js'
 import { problemAt } from '../../docs/.vitepress/theme/read.js'
 import { form as decoupling } from '../../docs/decoupling/form.js'
 import { form as divider } from '../../docs/divider/form.js'
@@ -41,6 +43,13 @@ describe.each([
     expect(new Set(ids).size).toBe(ids.length)
   })
 
+  it('has a label of words for each, its brackets closed', () => {
+    for (const { id, label, note = '' } of fields) {
+      expect(label, id).toMatch(/[a-z]{2}/)
+      for (const text of [label, note]) expect(text.split('(').length, text).toBe(text.split(')').length)
+    }
+  })
+
   it('takes label, unit and limits from it, and says what is taken otherwise', () => {
     for (const { path, unit, meaning, otherwise, field } of rowsOf(choice)) {
       const own = fields.find(({ id }) => id === `choice.${pathOf(path)}`)
@@ -55,6 +64,8 @@ describe.each([
     const x = argumentsOf(form, demoOf(form))
     expect(Object.keys(x)).toEqual(['choice', 'conditions'])
     for (const group of form.groups) {
+      // A visitor sees what the demo's part is, not "your own values".
+      if (group.preset) expect(classOf(group, demoOf(form)), group.id).toBeDefined()
       for (const texts of Object.values(group.preset?.choices ?? {})) {
         for (const id of Object.keys(texts)) expect(ids, group.id).toContain(id)
       }
@@ -91,4 +102,15 @@ it('an error of a call names the field as its label does', () => {
     'choice.errors.0.at': `${label} = 9: allowed is from 0 A to 6 A`,
   })
   expect(nameOf({ label: 'rail', end: 'to' })).toBe('rail, highest')
+})
+
+it('a change that gives one value where a range is covered fills both its ends', () => {
+  const pwm = 'choice.load.pwm'
+  expect(textsOf(decoupling, { 'load.pwm': { frequency: '20 kHz', duty: 0.5 } })).toEqual({
+    [`${pwm}.frequency.from`]: '20 kHz',
+    [`${pwm}.frequency.to`]: '20 kHz',
+    [`${pwm}.duty.from`]: '0.5',
+    [`${pwm}.duty.to`]: '0.5',
+  })
+  expect(textsOf(decoupling, { 'load.colour': 'red' })).toBeUndefined()
 })

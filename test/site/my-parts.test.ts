@@ -6,13 +6,17 @@ import { exampleTransistors } from '@ohmward/mosfet'
 import { InputError } from '@ohmward/quantity'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { argumentsOf, demoOf } from '../../docs/.vitepress/theme/block.js'
+import { argumentsOf, demoOf, type Form } from '../../docs/.vitepress/theme/block.js'
 import { csvOfParts, readParts } from '../../docs/.vitepress/theme/my-parts/file.js'
 import { byKind, kinds, listed, type Part } from '../../docs/.vitepress/theme/my-parts/part.js'
 import { movedBy, ranked, tightestOf } from '../../docs/.vitepress/theme/my-parts/rank.js'
 import { shapes } from '../../docs/.vitepress/theme/my-parts/shapes.js'
 import { textsOfPart } from '../../docs/.vitepress/theme/my-parts/texts.js'
 import { jsonOf } from '../../docs/.vitepress/theme/take-away.js'
+import { form as decoupling } from '../../docs/decoupling/form.js'
+import { form as divider } from '../../docs/divider/form.js'
+import { form as hall } from '../../docs/hall/form.js'
+import { form as mosfet } from '../../docs/mosfet/form.js'
 import { openSite, type Site } from '../tools/site.js'
 import { field, live, margin, read, soon } from './worked-page.js'
 
@@ -129,6 +133,9 @@ it('names as the tightest row one that the part decides', () => {
   expect(tightestOf(trials[0]!, movedBy(trials.slice(0, 1)))?.id).toBe('same')
 })
 
+/** How many classes a group of a form offers. */
+const classesIn = ({ groups }: Pick<Form, 'groups'>, group: string): number =>
+  Object.keys(groups.find(({ id }) => id === group)!.preset!.choices).length
 const verdicts = ['holds', 'not sure', 'fails']
 
 describe('on the page of the divider', () => {
@@ -174,7 +181,7 @@ describe('on the page of the divider', () => {
   it('all are tried, ranked, and one of them put in', async () => {
     await tools().getByRole('button', { name: 'Try all amplifiers' }).click()
     const rows = page.locator('.trials tbody tr')
-    const count = Object.keys(exampleAmplifiers).length + 2
+    const count = classesIn(divider, 'amplifier') + 2
     await soon(() => rows.count()).toBe(count)
     const table = (await rows.allTextContents()).map((text) => text.replace(/\s+/g, ' '))
     const said = await rows.locator('.says').allTextContents()
@@ -230,13 +237,13 @@ it('without script nothing of it takes input, and a sentence says so', async () 
 })
 
 it.each([
-  ['hall', 'sensor', exampleSensors],
-  ['mosfet', 'transistor', exampleTransistors],
-  ['decoupling', 'bulk', exampleCapacitors],
-  ['decoupling', 'second', { none: {}, ...exampleCapacitors }],
-])(
+  ['hall', 'sensor', hall],
+  ['mosfet', 'transistor', mosfet],
+  ['decoupling', 'bulk', decoupling],
+  ['decoupling', 'second', decoupling],
+] as const)(
   'on the page /%s/ all of its %s can be tried at 390 px, and nothing is wider than the window',
-  async (block, group, all) => {
+  async (block, group, form) => {
     const site = await openSite()
     const { page, problems } = await site.newPage({ viewport: { width: 390, height: 900 } })
     await page.goto(site.url(`${block}/`))
@@ -250,7 +257,7 @@ it.each([
     await page.waitForTimeout(300)
     expect(await rows.count()).toBe(0)
     await tryAll.click()
-    await soon(() => rows.count()).toBe(Object.keys(all).length)
+    await soon(() => rows.count()).toBe(classesIn(form, group))
     await soon(() => tryAll.count()).toBe(1)
     expect((await rows.locator('.says').allTextContents()).filter((says) => !verdicts.includes(says))).toEqual([])
     expect(await read(tools.locator('.trials'))).not.toContain('NaN')

@@ -18,7 +18,12 @@ export function textsOf(form: Pick<Form, 'groups'>, puts: Readonly<Record<string
       texts[field.id] = textOf(field, value)
       return true
     }
-    if (typeof value !== 'object' || value === null) return value === undefined
+    if (typeof value !== 'object' || value === null) {
+      if (value === undefined) return true
+      // One value of a range that is to be covered is both its ends.
+      const ends = [`${id}.from`, `${id}.to`].filter((end) => fields.has(end))
+      return ends.length > 0 && ends.every((end) => put(end, value))
+    }
     return Object.entries(value).every(([word, own]) => put(`${id}.${word}`, own))
   }
   const all = Object.entries(puts).every(([path, value]) =>

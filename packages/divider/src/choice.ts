@@ -48,7 +48,7 @@ const fields = {
   }),
   wires: /*#__PURE__*/ word([2, 4], {
     otherwise: 4,
-    meaning: "2: leads count as load; 4: sensed at the load's own terminals",
+    meaning: 'wires to the load: with 2 the leads count as load, with 4 it is sensed at its own terminals',
   }),
   excitation: /*#__PURE__*/ either(
     ['rail', 'reference'],

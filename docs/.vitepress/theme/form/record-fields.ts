@@ -154,13 +154,13 @@ function shared(before: Field, field: Field, name: string): Field {
   }
 }
 
-/** A meaning as a label and what else is to be said. */
+/** A meaning as a label and what else is to be said; what stands in brackets stays together. */
 function told(
   meaning: string,
   { id, part, when, loose }: Place,
   own = id,
 ): Pick<Field, 'id' | 'label' | 'demo'> & Partial<Field> {
-  const [label = '', ...more] = meaning.split(/[;:] /)
+  const [label = '', ...more] = meaning.split(/[;:] (?![^(]*\))/)
   return {
     id: own,
     label,
