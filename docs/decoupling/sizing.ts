@@ -5,7 +5,7 @@ import {
   sizeDecoupling,
 } from '@ohmward/decoupling'
 import type { Arguments, Sizing } from '../.vitepress/theme/block.ts'
-import { plain, text } from '../.vitepress/theme/numbers.ts'
+import { plain } from '../.vitepress/theme/numbers.ts'
 import { partTexts, summed } from '../.vitepress/theme/sizing.ts'
 import { form } from './form.ts'
 
@@ -21,7 +21,6 @@ export function size({ choice, conditions }: Arguments): Sizing {
   })
   const named = ({ capacitors: [first] }: { readonly capacitors: readonly Capacitor[] }) =>
     `${first?.count ?? 1} × ${first?.name}`
-  const { impossible } = found
   const volumes = new Map(found.choices.map(({ choice: one, volume }) => [one, volume]))
   const volume = (one: (typeof found.choices)[number]['choice']) => volumes.get(one)
   const rejected = found.rejected.map(({ margin, ...one }) => ({ ...one, row: margin }))
@@ -31,9 +30,7 @@ export function size({ choice, conditions }: Arguments): Sizing {
       sought: `Kind and number of capacitors, up to 8 of an invented stock${others.length > 0 ? ', beside the other kinds' : ''}, the smallest volume first`,
       named: (one) => `${named(one)}${volume(one) ? `, ${plain(volume(one)!, 3)} mm³` : ''}`,
       puts: (one) => partTexts(form, 'choice.capacitors.bulk', one.capacitors[0]!),
-      more: impossible
-        ? `${impossible.text} The rail settles at ${text(impossible.voltage, 'V', 3)} against a limit of ${text(impossible.limit, 'V', 3)}.`
-        : '',
+      more: found.impossible?.text,
     },
   )
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { toTex } from '../../docs/.vitepress/math/typeset.js'
-import { unitOver, unitText } from '../../docs/.vitepress/theme/numbers.js'
+import { percent, signed, unitOver, unitText } from '../../docs/.vitepress/theme/numbers.js'
 
 describe('a unit over another', () => {
   it.each([
@@ -28,4 +28,20 @@ describe('a logarithm', () => {
     ['a * log(t / s) / log(10)', 'a\\,\\lg\\left(\\frac{t}{s}\\right)'],
     ['log(x) / log(y)', '\\frac{\\ln\\left(x\\right)}{\\ln\\left(y\\right)}'],
   ])('%s is set as in a handbook', (expression, tex) => expect(toTex(expression)).toBe(tex))
+})
+
+it('a slack is never shown as more than there is', () => {
+  expect(signed(-0.25441, 'V')).toBe('−255\u00a0mV')
+  expect(signed(0.25461, 'V')).toBe('+254\u00a0mV')
+})
+
+it('a share is rounded to the side that is asked for, and what is whole stays whole', () => {
+  expect([percent(1), percent(0)]).toEqual(['100\u00a0%', '0\u00a0%'])
+  expect([percent(0.3524), percent(0.3524, 'up'), percent(0.3529, 'down')]).toEqual([
+    '35.2\u00a0%',
+    '35.3\u00a0%',
+    '35.2\u00a0%',
+  ])
+  // 0.29 times a hundred is a little less than 29.
+  expect([percent(0.29, 'down'), percent(0.07, 'up')]).toEqual(['29.0\u00a0%', '7.0\u00a0%'])
 })

@@ -26,7 +26,7 @@ describe('the page of the bulk capacitor', () => {
   it('says, without any script, what the package says, of both cases', async () => {
     const { page, close } = await site.newPage({ javaScriptEnabled: false })
     await page.goto(site.url('decoupling/'))
-    const { summary, margins } = checkDecoupling(exampleChoice, exampleConditions)
+    const { summary, margins, steady } = checkDecoupling(exampleChoice, exampleConditions)
     expect(verdictless(await read(answer(page)))).toBe(verdictless(summary))
     for (const { id } of margins) expect(await margin(page, id).count(), id).toBe(1)
     const limits = { ...exampleChoice.limits, brownOut: '2.1 V ±3 %' }
@@ -37,6 +37,10 @@ describe('the page of the bulk capacitor', () => {
     for (const { name } of changes) {
       expect(await page.locator('.changes strong', { hasText: name }).count(), name).toBeGreaterThan(0)
     }
+    // One voltage, rounded to the side of its limit wherever it stands.
+    const settles = text(steady.voltage, 'V', 3, 'down').replace('\u00a0', ' ')
+    expect(summary).toContain(`leave ${settles} in the end`)
+    expect(await read(page.locator('main'))).toContain(`leave ${settles} while the load stays on`)
     // No capacitor holds the demo's rail above its brown-out, and none is proposed.
     expect(await page.locator('.sizing').locator('li').count()).toBe(0)
     await close()
@@ -71,14 +75,15 @@ describe('the page of the bulk capacitor', () => {
     const { capacitance } = checkDecoupling(choice, conditions, { simulation: false }).steady
     expect(capacitance).toBeGreaterThan(100e-6)
     expect(await read(page.locator('main'))).toContain(
-      `It takes ${text(capacitance!, 'F', 3).replace('\u00a0', ' ')} on the rail`,
+      `It takes ${text(capacitance!, 'F', 3, 'up').replace('\u00a0', ' ')} on the rail`,
     )
     expect(problems).toEqual([])
     await close()
   })
 
   it('shows the ripple of PWM and the current of each capacitor', async () => {
-    const { page, problems, close } = await open()
+    const { page, problems, close } = await open(`?${new URLSearchParams({ 'conditions.charge.from': '10 %' })}`)
+    await soon(() => read(page.locator('.lead'))).toContain('100 % charged down to 10 % charged')
     await page.getByRole('button', { name: 'Use this load' }).click()
     await soon(() => page.locator('figcaption', { hasText: 'In steady PWM' }).count()).toBe(2)
     await soon(() => margin(page, 'ripple-1').count()).toBe(1)

@@ -24,9 +24,9 @@ export function text(value: number | null | undefined, unit: string, digits = 4,
 export const worstText = ({ worst, unit, sense }: Pick<Margin, 'worst' | 'unit' | 'sense'>, digits = 3): string =>
   text(worst, unit, digits, sense === 'at most' ? 'up' : 'down')
 
-/** With a plus sign where it is positive, so that a slack reads as one. */
+/** A slack, never more than there is, with a plus sign where it is positive. */
 export const signed = (value: number, unit: string, digits = 3): string =>
-  (value > 0 ? '+' : '') + text(value, unit, digits)
+  (value > 0 ? '+' : '') + text(value, unit, digits, 'down')
 
 /** A probability in percent. Certainty is never claimed by rounding. */
 export function probability(share: number): string {
@@ -34,10 +34,15 @@ export function probability(share: number): string {
   return share < 0.0001 ? '< 0.01\u00a0%' : percent(share)
 }
 
-/** A share in percent. */
-export function percent(share: number): string {
+/** A share in percent, rounded to the nearest or to one side. */
+export function percent(share: number, towards?: Towards): string {
   const near = Math.min(Math.abs(share), Math.abs(1 - share))
-  return `${(100 * share).toFixed(near < 0.01 && near > 0 ? 2 : 1).replace('-', '−')}\u00a0%`
+  const places = near === 0 ? 0 : near < 0.01 ? 2 : 1
+  const scale = 10 ** (places + 2)
+  const round = towards === 'up' ? Math.ceil : Math.floor
+  // What a multiplication leaves behind the twelfth digit is no reason to round.
+  const rounded = towards ? round(Number((scale * share).toPrecision(12))) / scale : share
+  return `${(100 * rounded).toFixed(places).replace('-', '−')}\u00a0%`
 }
 
 /** A unit as people read it: `Ω` for `ohm`, nothing for `1`; of a longer text, the units and numbers in it. */
