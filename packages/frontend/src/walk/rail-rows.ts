@@ -1,9 +1,10 @@
 import type { BlockRow } from '@ohmward/budget'
-import { between, readSpread, type Spread } from '@ohmward/quantity'
+import { between, exact, readSpread, type Spread } from '@ohmward/quantity'
 import { pinAt, type ReadRail, regulate } from '@ohmward/supply'
 import { mainRail, type Part, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
-import { drawOf } from './rails.js'
+import type { Ends } from './place.js'
+import { drawOf, type LoadedRails, type RailState, railsOver } from './rails.js'
 import { senseRows } from './sense-rows.js'
 import type { SolvedSpan } from './solve.js'
 import type { ReadyRow } from './stage.js'
@@ -48,7 +49,7 @@ function controllerRows(design: ReadDesign, { rails }: SolvedSpan): ReadyRow[] {
 }
 
 /** Pins of the converter that are driven from another rail. Pitfall J06. */
-function pinRows(design: ReadDesign, { rails }: SolvedSpan): ReadyRow[] {
+function pinRows(design: ReadDesign, { rails, span }: SolvedSpan): ReadyRow[] {
   const filter = readSpread(design.hall.filter?.resistance ?? 1, {
     field: 'hall.filter.resistance',
     unit: 'ohm',
@@ -58,13 +59,15 @@ function pinRows(design: ReadDesign, { rails }: SolvedSpan): ReadyRow[] {
     ['sensor', 'pin of the current sensor', filter],
     ['amplifier', 'pin of the amplifier', design.lives.pinSeries],
   ]
-  const own = rails[railOf(design, 'converter')]!
-  return driven.flatMap(([part, name, series]) => {
-    const rail = rails[railOf(design, part)]!
-    if (rail === own) return []
+  const own = railOf(design, 'converter')
+  const apart = driven.filter(([part]) => railOf(design, part) !== own)
+  if (apart.length === 0) return []
+  const at = together(design, rails, span.celsius)
+  return apart.map(([part, name, series]) => {
     const least = Math.max(series.lower, 1e-3)
     const R = between(least, Math.max(series.upper, least), Math.max(series.nominal, least))
-    const currents = [pinAt(rail.rest, own.rest, R).current, pinAt(rail.sag, own.sag, R).current]
+    const into = (all: LoadedRails, state: keyof Main) =>
+      pinAt(all[railOf(design, part)]![state], all[own]![state], R).current
     const text = {
       id: `pin-${part}`,
       name: `current into the clamp of the ${name}`,
@@ -72,12 +75,34 @@ function pinRows(design: ReadDesign, { rails }: SolvedSpan): ReadyRow[] {
       sense: 'at most',
       catches: ['J06'],
     } as const
-    const [worst, nominal] = [
-      Math.max(...currents.map(({ upper }) => upper)),
-      Math.max(...currents.map((one) => one.nominal)),
-    ]
-    return [plain(text, worst, design.lives.pinCurrent, nominal)]
+    const worst = Math.max(...at.map(({ all, state }) => into(all, state).upper))
+    const nominal = Math.max(into(rails, 'rest').nominal, into(rails, 'sag').nominal)
+    return plain(text, worst, design.lives.pinCurrent, Math.min(nominal, worst))
   })
+}
+
+type Main = Pick<RailState, 'rest' | 'sag'>
+
+/** How finely a range of the main rail is cut. */
+const pieces = 16
+
+/**
+ * The rails with the main one in each piece of its range, at rest and in its sag: they move together, so that one behind a
+ * diode is never as far below the main rail as empty cells are below full ones.
+ */
+function together(design: ReadDesign, rails: LoadedRails, celsius: Ends) {
+  const { rest, sag } = rails[mainRail]!
+  const over = (main: Main, state: keyof Main) => ({ state, all: railsOver(design, main, celsius) })
+  return [
+    ...cut(rest).map((piece) => over({ rest: piece, sag: piece }, 'rest')),
+    ...cut(sag).map((piece) => over({ rest, sag: piece }, 'sag')),
+  ]
+}
+
+function cut({ lower, upper }: Spread): Spread[] {
+  if (lower === upper) return [exact(lower)]
+  const step = (upper - lower) / pieces
+  return Array.from({ length: pieces }, (_, i) => between(lower + i * step, lower + (i + 1) * step))
 }
 
 /** Current, input and junction of every regulator. */
