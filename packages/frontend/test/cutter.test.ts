@@ -157,15 +157,22 @@ describe('the sense node while the load is driven', () => {
     expect(row({ ...cutter, divider }, 'rails/back-feed-own')).toMatchObject({ verdict: 'fails', limit: 0 })
   })
 
-  it('a load at the rail drives no current back through the reference resistor, but stands before the amplifier', () => {
-    const { rows } = walkOf(readDesign(lowSide), { charges: 2 }).hold(full)
-    const found = rows.filter(({ id }) => /sense-clamp|back-feed/.test(id))
+  it('a load at the rail stands before the amplifier and, through the reference resistor, before a pin that is the switch', () => {
+    const sensed = (excitationBackward: 'conducts' | 'blocks') => {
+      const design: Design = { ...lowSide, lives: { ...lowSide.lives, excitationBackward } }
+      const { rows } = walkOf(readDesign(design), { charges: 2 }).hold(full)
+      return rows.filter(({ id }) => /sense-clamp|back-feed/.test(id)).map(({ margin }) => margin)
+    }
+    const [clamp, back] = sensed('conducts')
     // Through the 1 kohm of the difference amplifier.
-    expect(found.map(({ id, margin }) => [id, margin.verdict])).toEqual([
-      ['rails/sense-clamp', 'fails'],
-      ['rails/back-feed-logic', 'holds'],
-    ])
-    expect(found[0]!.margin.worst).toBe(999)
+    expect(clamp).toMatchObject({ id: 'sense-clamp', verdict: 'fails', worst: 999 })
+    expect(back).toMatchObject({ id: 'back-feed-logic', verdict: 'fails' })
+    expect(back!.worst).toBeGreaterThan(over(8.4) / 47.047)
+    expect(back!.worst).toBeLessThan(over(8.6) / 46.953 + over(8.6) / 999)
+    // A transistor to ground takes nothing into a rail: what is left comes through the amplifier.
+    const [, blocked] = sensed('blocks')
+    expect(blocked).toMatchObject({ id: 'back-feed-logic', verdict: 'holds' })
+    expect(blocked!.worst).toBeLessThan(over(8.6) / 999)
   })
 
   it('all on one rail, nothing is asked', () => {

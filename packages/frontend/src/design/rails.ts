@@ -49,7 +49,7 @@ export const livesField = /*#__PURE__*/ part(
     excitationBackward: /*#__PURE__*/ word(['conducts', 'blocks'], {
       otherwise: 'conducts',
       meaning:
-        'what the open excitation switch does against a current from the driven load: a body diode or the clamp of a pin conducts, a diode or two transistors back to back block',
+        'what the open excitation switch does against a current from the load while that stands above its rail: a body diode or the clamp of a pin conducts, a diode or two transistors back to back block, and so does a single transistor to ground with the load at the rail',
     }),
     pinCurrent: /*#__PURE__*/ exactly({
       unit: 'A',

@@ -24,7 +24,7 @@ interface Supply {
 /**
  * The sense node while the load is driven: it stands at the main rail. Above the amplifier's supply its protection must keep the
  * current into the clamp small; above that of the excitation a current flows back through the reference resistor and what is
- * inside the open switch. What comes into a rail that way lifts it unless what lives there takes it. Pitfalls A07, J06.
+ * inside the open switch; a load at the rail stands there all the time. What comes into a rail that way lifts it unless what lives there takes it. Pitfalls A07, J06.
  */
 export function senseRows(design: ReadDesign, solved: SolvedSpan): ReadyRow[] {
   const { lives, ambientCelsius } = design
@@ -66,7 +66,7 @@ export function senseRows(design: ReadDesign, solved: SolvedSpan): ReadyRow[] {
   })
   const back = [
     ...(series.lower > 0 ? [into(amplifier, series)] : []),
-    ...(isAtRail || lives.excitationBackward === 'blocks' ? [] : [into(excitation, read.reference)]),
+    ...(lives.excitationBackward === 'blocks' ? [] : [into(excitation, read.reference)]),
   ].filter(({ current }) => current.upper > 0)
   for (const name of new Set(back.map((one) => one.name))) {
     const { upper, nominal } = sumOf(back.filter((one) => one.name === name).map(({ current }) => current))
@@ -75,7 +75,7 @@ export function senseRows(design: ReadDesign, solved: SolvedSpan): ReadyRow[] {
       row(
         {
           id: `back-feed-${name ?? 'own'}`,
-          name: `current from the driven load back into ${name === undefined ? 'a supply of its own' : `the rail ${name}`}, against what lives there`,
+          name: `current from the ${isAtRail ? 'load at the rail' : 'driven load'} back into ${name === undefined ? 'a supply of its own' : `the rail ${name}`}, against what lives there`,
           unit: 'A',
           sense: 'at most',
           catches: ['A07', 'J06'],
