@@ -25,6 +25,12 @@ describe('a part as its data sheet states it', () => {
       lower: expect.closeTo(-3e-6, 20),
       upper: expect.closeTo(3e-6, 20),
     })
+    // Nor do limits of which one is nothing.
+    for (const offset of ['0 µV to 3 µV', '1.5 µV ±100 %', { ...plusMinus(1.5e-6, 1.5e-6) }])
+      expect(readPart({ offset, gain: 1 }, fields, 'a').offset).toMatchObject({
+        lower: expect.closeTo(-3e-6, 20),
+        upper: expect.closeTo(3e-6, 20),
+      })
     expect(readPart({ offset: -3, gain: 1 }, fields, 'a').offset).toMatchObject({ lower: -3, upper: 3 })
   })
 

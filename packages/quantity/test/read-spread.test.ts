@@ -47,6 +47,7 @@ describe('a tolerance as people write it', () => {
     ['-10 to 60 °C', 'degC', 25, -10, 60],
     ['\u221210 to 60 °C', 'degC', 25, -10, 60],
     ['1 to 3', 'ohm', 2, 1, 3],
+    ['1e-1 to 0.5 kohm', 'ohm', 300, 100, 500],
     ['1 % to 2 %', '1', 0.015, 0.01, 0.02],
   ])('%j in %s', (text, unit, nominal, lower, upper) => {
     const spread = read(text, unit)

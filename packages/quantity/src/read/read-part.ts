@@ -9,7 +9,7 @@ export interface PartField extends Omit<FieldSpec, 'field'> {
   readonly symbol: string
   /** What it is, in words, and which limit of the data sheet to take. */
   readonly meaning: string
-  /** The data sheet gives a size without a sign: a bare 10 µV enters as 0 ± 10 µV. A spread is taken as it is. */
+  /** The data sheet gives a size without a sign: a bare 10 µV enters as 0 ± 10 µV, limits of 0 and more as their upper. */
   readonly magnitude?: true
   /** Taken where nothing is given; a field without it must be there. */
   readonly otherwise?: Input
@@ -56,7 +56,7 @@ export function readPart<const F extends PartFields>(
 
 /**
  * A field of a size without a sign, read: a bare number is about zero, and no sign takes it past the field's largest. A size
- * with a tolerance, all of it positive, is about zero too, as large as it may be: a tolerance makes no sign known. One that
+ * with limits, none of them below zero, is about zero too, as large as it may be: limits make no sign known. One that
  * is written with a minus, or reaches over zero, is a value with its sign.
  *
  * @throws InputError naming the field
@@ -68,7 +68,7 @@ export function sized(spread: Spread, spec: FieldSpec): Spread {
     throw refusal(spec, spread.nominal, `It is a size, so neither ${spread.lower} nor ${spread.upper} may be larger`)
   }
   if (spread.distribution.kind === 'exact') return around(spread.nominal)
-  return spread.lower > 0 ? around(spread.upper) : spread
+  return spread.lower >= 0 ? around(spread.upper) : spread
 }
 
 /** A size without a sign as a spread about zero. */

@@ -103,7 +103,7 @@ const isScaled = (written: string, unit: string) => {
 function twoSided(first: string, last: string, { unit }: FieldSpec): Limits | string {
   const above = parseQuantity(last, unit)
   if (typeof above === 'string') return above
-  const below = parseQuantity(/^[+\-\u2212]?[\d.]+$/.test(first) ? `${first} ${above.written}` : first, unit)
+  const below = parseQuantity(/^[+-]?[\d.]+(?:e[+-]?\d+)?$/i.test(first) ? `${first} ${above.written}` : first, unit)
   if (typeof below === 'string') return below
   return { ...above, nominal: below.value + (above.value - below.value) / 2, lower: below.value, upper: above.value }
 }
