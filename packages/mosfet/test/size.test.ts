@@ -88,12 +88,15 @@ describe('sizeMosfet', () => {
 
   it('takes another series, and puts the better transistor first', () => {
     const small = { ...nChannelLowVoltage, onResistance: [{ gateSource: 1.8, maximum: 0.02 }] }
-    const { choices } = sizeMosfet(
-      { ...low, transistors: { small, large: nChannelLowVoltage }, series: 'E12', tolerance: '5 %' },
+    const { choices, rejected } = sizeMosfet(
+      { ...low, transistors: { small, large: nChannelLowVoltage }, series: 'E3', tolerance: '5 %' },
       cell(),
     )
     expect(choices.map(({ transistor }) => transistor)).toEqual(['large', 'small'])
-    expect(choices[0]!.choice.drive.gateResistor).toMatch(/ ±5 %$/)
+    for (const { choice } of [...choices, ...rejected]) {
+      expect(choice.drive.gateResistor).toMatch(/^(1|10|100|2\.2|22|220|4\.7|47|470) k?ohm ±5 %$/)
+      expect(choice.drive.pull!.resistance).toMatch(/^(1|10|100|2\.2|22|220|4\.7|47|470) k?ohm ±5 %$/)
+    }
   })
 
   it('chooses among drives too, and says what it left out', () => {
