@@ -1,7 +1,7 @@
 /*
  * Choices that were frozen when a rail had a cell and a path of its own, as they are written today: the path as one list
  * whose resistances nothing warms, a cell whose charge doesn't count, a weak port as plain numbers. And a measurement's,
- * frozen when an offset moved from a common mode of 0 on, and what was not settled yet was no error of the reading.
+ * frozen when an offset moved from a common mode of 0 on, and what was not settled yet was no error of the reading. And a switch's, frozen when a saturated transistor let go at once.
  */
 
 type Fields = Readonly<Record<string, unknown>>
@@ -74,6 +74,13 @@ export function measurementOfToday(choice: unknown): unknown {
     amplifier: { ...amplifier, offsetCommonMode: 0 },
     ...(isShort && { timing: { ...timing, wait: settles.instead } }),
   }
+}
+
+/** A switch's choice that answers today as it did: its transistor kept out of saturation, which stores nothing. */
+export function switchOfToday(choice: unknown): unknown {
+  if (!isFields(choice) || !isFields(choice['drive'])) return choice
+  const { drive } = choice
+  return drive['kind'] === 'inverting transistor' ? { ...choice, drive: { storageTime: 0, ...drive } } : choice
 }
 
 /** Numbers by the symbols of today; an element that isn't there has none. */

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import type { examples } from '../tools/choices/examples.js'
 import { type Case, checks, frozenOf } from '../tools/frozen.js'
 import { differences } from '../tools/frozen-differences.js'
-import { choiceOfToday, measurementOfToday, numbersOfToday } from './earlier.js'
+import { choiceOfToday, measurementOfToday, numbersOfToday, switchOfToday } from './earlier.js'
 import mended from './mended.json' with { type: 'json' }
 
 /*
@@ -29,6 +29,7 @@ const fileOf = (block: string) => new URL(`./${block}.json`, import.meta.url)
 const read = (block: string): Case[] => {
   const cases = JSON.parse(readFileSync(fileOf(block), 'utf8')) as Case[]
   if (block === 'divider-earlier') return cases.map((one) => ({ ...one, choice: measurementOfToday(one.choice) }))
+  if (block === 'mosfet') return cases.map((one) => ({ ...one, choice: switchOfToday(one.choice) }))
   return block === 'decoupling' ? cases.map(caseOfToday) : cases
 }
 
