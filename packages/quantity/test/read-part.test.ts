@@ -1,4 +1,4 @@
-import { type PartFields, readPart } from '@ohmward/quantity'
+import { type PartFields, plusMinus, readPart } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
 import { refusalOf } from './refuse.js'
 
@@ -26,7 +26,7 @@ describe('a part as its data sheet states it', () => {
       upper: expect.closeTo(3e-6, 20),
     })
     // Nor do limits of which one is nothing.
-    for (const offset of ['0 µV to 3 µV', '1.5 µV ±100 %', { ...plusMinus(1.5e-6, 1.5e-6) }])
+    for (const offset of ['0 µV to 3 µV', '1.5 µV ±100 %', plusMinus(1.5e-6, 1.5e-6)])
       expect(readPart({ offset, gain: 1 }, fields, 'a').offset).toMatchObject({
         lower: expect.closeTo(-3e-6, 20),
         upper: expect.closeTo(3e-6, 20),
