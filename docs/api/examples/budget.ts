@@ -11,7 +11,9 @@ import {
   clipText,
   compare,
   condition,
+  dangerFirst,
   derive,
+  designAid,
   errorMargin,
   extremes,
   faultText,
@@ -22,6 +24,7 @@ import {
   furthestStation,
   grid,
   holdRow,
+  hotLoad,
   limitMargin,
   marginOf,
   noiseSpread,
@@ -211,4 +214,5 @@ export const examples = [
     return clipText(rows.flatMap((row) => (row.kind === 'limit' && row.id === 'headroom' ? [row] : [])))
   },
   () => [condition({ from: 3, to: 4.2 }, 5).nominal, noiseSpread(1e-6).upper],
+  () => dangerFirst([designAid, hotLoad]).map(({ id }) => id),
 ]

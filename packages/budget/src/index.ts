@@ -25,6 +25,7 @@ export {
 export { propagate } from './linear/linear.js'
 export { type LinearBudgets, propagateAll } from './linear/several.js'
 export type { Assessment, Caution, Margin, Verdict } from './margin/assessment.js'
+export { dangerFirst, designAid, hotLoad, lithiumIon } from './margin/cautions.js'
 export { type Circumstances, type Station, worstStation } from './margin/conditions.js'
 export {
   type DecisionRule,

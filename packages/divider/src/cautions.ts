@@ -1,19 +1,13 @@
-import { type Budget, type Caution, furtherTexts, stoppedShort } from '@ohmward/budget'
+import { type Budget, type Caution, designAid, furtherTexts, hotLoad, lithiumIon, stoppedShort } from '@ohmward/budget'
 import { format, takenFor } from '@ohmward/quantity'
 import { type DividerChoice, dividerRecord, type ReadChoice } from './choice.js'
 import { unsettledOf } from './settling.js'
 import type { ReadThermometry } from './thermometry/fields.js'
 
 const always: readonly Caution[] = [
-  {
-    id: 'bench',
-    text: 'A calculation is a design aid: verify it on the bench. Local codes and licensed practice decide.',
-  },
-  {
-    id: 'cell',
-    text: 'Lithium-ion cells burn when shorted, over-charged, over-discharged or hot. Protection is the job of a part made for it.',
-  },
-  { id: 'hot', text: 'The load may be hot enough to burn, and stay so after switching off.' },
+  designAid,
+  lithiumIon,
+  hotLoad,
   {
     id: 'open-input',
     text: 'An open sense line holds any voltage: give it a path to ground, and treat a reading beyond the largest load as no load.',

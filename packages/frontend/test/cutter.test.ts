@@ -290,6 +290,8 @@ describe('what is said of the whole', () => {
   })
 
   it('repeats what the blocks warn of, and warns of cells in series and of cells that nothing watches', () => {
+    expect(new Set(cautions).size).toBe(cautions.length)
+    expect(cautions.filter((one) => /Lithium-ion|design aid/.test(one))).toHaveLength(2)
     const all = cautions.join('\n')
     expect(all).toMatch(/fail short.*fuse/)
     expect(all).toMatch(/wrong way round|reversed/)

@@ -1,8 +1,11 @@
 import {
   type Budget,
   type Caution,
+  designAid,
   furtherTexts,
   type HeldRows,
+  hotLoad,
+  lithiumIon,
   stoppedShort,
   tightestText,
   verdictOf,
@@ -23,18 +26,14 @@ import { usedShare } from './rows/reading.js'
 const ADVISED_USE = 0.4
 
 const always: readonly Caution[] = [
-  {
-    id: 'bench',
-    text: 'A calculation is a design aid: verify it on the bench. Local codes and licensed practice decide.',
-  },
-  {
-    id: 'cell',
-    text: 'Lithium-ion cells burn when shorted, over-charged, over-discharged or hot. Protection is the job of a part made for it: a trip in firmware does not replace it.',
-  },
-  { id: 'hot', text: 'The load may be hot enough to burn, and stay so after switching off.' },
+  designAid,
+  lithiumIon,
+  { id: 'firmware-trip', text: 'A trip in firmware does not replace the protection of the cell.', danger: true },
+  hotLoad,
   {
     id: 'insulation',
     text: 'Where the measured conductor is not extra-low voltage, insulation is a matter for the product-safety standard and a qualified person.',
+    danger: true,
   },
   {
     id: 'stray',

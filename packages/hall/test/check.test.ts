@@ -146,7 +146,8 @@ describe('an assessment', () => {
 
   it('shows the usual cautions always, others where they apply', () => {
     const ids = (more: object) => checked(more).cautions.map(({ id }) => id)
-    for (const id of ['bench', 'cell', 'hot', 'insulation', 'stray', 'open-pin']) expect(ids({})).toContain(id)
+    for (const id of ['verify', 'lithium-ion', 'hot-load', 'insulation', 'stray', 'open-pin'])
+      expect(ids({})).toContain(id)
     expect(ids({})).not.toContain('averaged')
     expect(ids({ reading: 'averaged', trip: { current: 8, normal: 6.5, withstand: 10 } })).toEqual(
       expect.arrayContaining(['averaged', 'slow-trip']),

@@ -1,4 +1,12 @@
-import { type Caution, type Margin, tightestText, verdictOf, verdictWords } from '@ohmward/budget'
+import {
+  type Caution,
+  designAid,
+  lithiumIon,
+  type Margin,
+  tightestText,
+  verdictOf,
+  verdictWords,
+} from '@ohmward/budget'
 import { format, takenFor } from '@ohmward/quantity'
 import { choiceRecord, type MosfetChoice, type ReadMosfet } from './choice.js'
 import { reversedCurrent, reversedLoss } from './formulas/diodes.js'
@@ -32,15 +40,10 @@ export function cautionsOf({ read, worst, margins, P_cond, P_sw, tau_g, P_fw, en
       id: 'fails-short',
       text: 'Transistors usually fail short, and the load stays on: fit a fuse, and a second switch where that can hurt.',
       catches: ['H11'],
+      danger: true,
     },
-    {
-      id: 'lithium-ion',
-      text: 'Lithium-ion cells burn when shorted, over-charged, over-discharged or hot: protection is a part’s job, no calculation replaces it.',
-    },
-    {
-      id: 'verify',
-      text: 'A design aid: measure gate level, edges and temperature on the bench. Local codes and licensed practice decide.',
-    },
+    lithiumIon,
+    designAid,
     {
       id: 'thermal-resistance',
       text: 'A data sheet’s thermal resistance holds for its own copper, in still air, alone on its board. Yours is smaller and shared.',
@@ -116,6 +119,7 @@ export function cautionsOf({ read, worst, margins, P_cond, P_sw, tau_g, P_fw, en
     cautions.push({
       id: 'insulation',
       text: 'Above 60 V insulation is a matter for the product-safety standard and a qualified person.',
+      danger: true,
     })
   }
   return cautions
@@ -136,6 +140,7 @@ function diodeCautions(read: ReadMosfet, P_fw: number): Caution[] {
       id: 'reversed-cell',
       text: `A reversed cell drives up to ${amperes} through load and body diode, whatever the gate does: the load is on, and one transistor may dissipate up to ${watts}, for a rise of ${rise} if it lasts. Fit a holder that takes the cell one way only, or a second transistor.`,
       catches: ['K13'],
+      danger: true,
     })
   }
   if (read.edges === 'clamped inductive' && freewheel.ratedPower === undefined) {

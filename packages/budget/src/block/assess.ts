@@ -1,5 +1,6 @@
 import type { Budget } from '../budget/budget.js'
 import type { Assessment } from '../margin/assessment.js'
+import { dangerFirst } from '../margin/cautions.js'
 import { ordered, verdictOf } from '../margin/verdict.js'
 import type { Block, HeldRows, Setup } from './block.js'
 import { holdRow } from './hold.js'
@@ -21,7 +22,8 @@ export function assess<C, D, R, A extends Assessment>(
   const held = holdAll(setup, { simulation, ...rule })
   const { margins } = held
   const report = setup.report(held, { simulation, ...rule })
-  return { block: block.name, verdict: verdictOf(margins), margins, ...report } as unknown as A
+  const cautions = dangerFirst(report.cautions)
+  return { block: block.name, verdict: verdictOf(margins), margins, ...report, cautions } as unknown as A
 }
 
 /** Holds all rows of a choice that was made ready. */

@@ -39,6 +39,8 @@ export interface Margin {
 export interface Caution {
   readonly id: string
   readonly text: string
+  /** Someone can be hurt: said before all others. */
+  readonly danger?: true
   readonly catches?: readonly string[]
 }
 

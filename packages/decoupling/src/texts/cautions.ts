@@ -1,14 +1,12 @@
-import type { Caution } from '@ohmward/budget'
+import { type Caution, designAid, lithiumIon } from '@ohmward/budget'
 import type { ReadDecoupling } from '../choice/choice.js'
 
 const always: readonly Caution[] = [
-  {
-    id: 'design-aid',
-    text: 'A calculation is a design aid: verify it on the bench. Local codes and licensed practice decide.',
-  },
+  designAid,
   {
     id: 'stored-energy',
     text: 'A capacitor keeps its charge: it sparks, welds contacts and burns a ring. Discharge it before touching the board.',
+    danger: true,
   },
   {
     id: 'start-up',
@@ -19,10 +17,7 @@ const always: readonly Caution[] = [
 
 /** What a lithium-ion cell adds. */
 const ofCell: readonly Caution[] = [
-  {
-    id: 'cell',
-    text: 'Lithium-ion cells burn when shorted, over-charged, over-discharged or hot. Protection is the job of a part made for it.',
-  },
+  lithiumIon,
   {
     id: 'cell-state',
     text: 'The resistance of a cell by direct current, cold, aged and nearly empty, is several times its 1 kHz value when new.',

@@ -1,4 +1,13 @@
-import { type Assessment, assess, type Block } from '@ohmward/budget'
+import {
+  type Assessment,
+  assess,
+  type Block,
+  type Caution,
+  dangerFirst,
+  designAid,
+  hotLoad,
+  lithiumIon,
+} from '@ohmward/budget'
 import { decoupling } from '@ohmward/decoupling'
 import { divider } from '@ohmward/divider'
 import { hall } from '@ohmward/hall'
@@ -11,57 +20,53 @@ import { spanOf } from '../walk/place.js'
 import type { Walk } from '../walk/walk.js'
 import { usableSpan } from './power.js'
 
-/** What no calculation covers. */
-const always: readonly string[] = [
-  'Lithium-ion cells burn when over-discharged, over-charged, shorted or hot: protection is the job of a part made for it.',
-  'Results are design aids: verify on the bench.',
-]
-
-/** Cautions that every block has and the whole says once. */
-const said: readonly string[] = ['lithium-ion', 'verify']
-
-/** The whole's own cautions, then those of its blocks, warm and at the end of life, with the charge that must be usable left. */
+/** Cautions of the whole and of its blocks, warm and at the end of life, with the charge that must be usable left; what can hurt first. */
 export function cautionsOf(walk: Walk): string[] {
   const { design, around, firmware } = walk
   const { charge } = usableSpan(walk)
   const { solved } = walk.over(spanOf({ charge: charge.to, celsius: around.celsius.to, age: around.age.to }))
-  return [
-    ...new Set([
-      ...always,
-      ...cellCautions(design),
-      ...ofBlock(mosfet, mosfetAt(design, solved)),
-      ...ofBlock(divider, dividerAt(design, solved, firmware)),
-      ...ofBlock(hall, hallAt(design, solved, firmware)),
-      ...ofBlock(decoupling, decouplingAt(design, solved)),
-    ]),
+  const all = [
+    lithiumIon,
+    hotLoad,
+    designAid,
+    ...cellCautions(design),
+    ...ofBlock(mosfet, mosfetAt(design, solved)),
+    ...ofBlock(divider, dividerAt(design, solved, firmware)),
+    ...ofBlock(hall, hallAt(design, solved, firmware)),
+    ...ofBlock(decoupling, decouplingAt(design, solved)),
   ]
+  return dangerFirst(all).map(({ text }) => text)
 }
 
-function cellCautions(design: ReadDesign): string[] {
+function cellCautions(design: ReadDesign): Caution[] {
   const { source } = design.supply
   if (source.kind !== 'cell') return []
-  const found: string[] = []
+  const found: Caution[] = []
   if (source.inSeries > 1)
-    found.push(
-      'Cells in series drift apart: their sum looks well while the weakest is driven below its damage voltage or charged above its limit. Balance them while charging, and watch each (common practice, no source).',
-    )
+    found.push({
+      id: 'series',
+      danger: true,
+      text: 'Cells in series drift apart: their sum looks well while the weakest is driven below its damage voltage or charged above its limit. Balance them while charging, and watch each (common practice, no source).',
+    })
   if (design.monitor === undefined && (source.inSeries > 1 || railOf(design, 'controller') !== mainRail))
-    found.push(
-      'Nothing watches the cells: behind a regulator the controller runs on while they are drained, and only the protection stops it. Read them through a divider (monitor.divider).',
-    )
+    found.push({
+      id: 'unwatched',
+      danger: true,
+      text: 'Nothing watches the cells: behind a regulator the controller runs on while they are drained, and only the protection stops it. Read them through a divider (monitor.divider).',
+    })
   return found
 }
 
-/** The cautions of a block; none where it refuses what the supply leaves it. */
+/** Those of a block; none where it refuses what the supply leaves it. */
 function ofBlock<C, D, R, A extends Assessment>(
   block: Block<C, D, R, A>,
   { choice, conditions, at }: BlockAt<C, D>,
-): string[] {
+): readonly Caution[] {
   try {
     const { cautions } = assess({ ...block, read: (c, d) => block.at(block.read(c, d), at) }, choice, conditions, {
       simulation: false,
     })
-    return cautions.filter(({ id }) => !said.includes(id)).map(({ text }) => text)
+    return cautions
   } catch (error) {
     if (error instanceof InputError) return []
     throw error
