@@ -1,6 +1,7 @@
 import { fileURLToPath } from 'node:url'
 import { defineConfig } from 'vitest/config'
 import { CountReporter } from './tools/count-reporter.js'
+import { importsAsConstants } from './tools/imports-as-constants.js'
 
 const root = fileURLToPath(new URL('..', import.meta.url))
 
@@ -12,6 +13,7 @@ export const alias = [
 
 const project = (name: string, include: string[], more: object = {}) => ({
   resolve: { alias },
+  plugins: [importsAsConstants()],
   test: { name, root, include, setupFiles: ['test/tools/seed.ts'], isolate: false, ...more },
 })
 

@@ -1,5 +1,6 @@
 import { fileURLToPath } from 'node:url'
 import { defineConfig } from 'vitest/config'
+import { importsAsConstants } from './tools/imports-as-constants.js'
 import { alias } from './vitest.config.js'
 
 const root = fileURLToPath(new URL('..', import.meta.url))
@@ -9,6 +10,7 @@ const names = [...new Set((process.env['OHMWARD_MUTATE'] ?? '').split(',').map((
 export default defineConfig({
   root,
   resolve: { alias },
+  plugins: [importsAsConstants()],
   test: {
     root,
     include: names.flatMap((name) => [`packages/${name}/test/**/*.test.ts`, `test/laws/${name}*.test.ts`]),
