@@ -115,6 +115,44 @@ const snr = (
   }),
 )
 
+/** Read as such, in fewer digits than those above. */
+const snrRead = (
+  [
+    [8, 49.9],
+    [12, 74.0],
+    [16, 98.1],
+  ] as const
+).map(
+  ([bits, printed]): PublishedCheck => ({
+    id: `ADC-SNR-read-${bits}`,
+    package: 'adc',
+    source: 'list of formulas of the trade: theoretical SNR by resolution',
+    quantity: `signal-to-noise ratio of ${bits} ideal bits, to a tenth`,
+    unit: 'dB',
+    printed,
+    tolerance: 0.05,
+    compute: () => quantisationSnr({ N_bits: bits }),
+  }),
+)
+
+const fiveVolts = (
+  [
+    [8, 19.5, 0.05, 'note on measuring below a milliohm: 8 bits over 5 V'],
+    [10, 4.883, 0.0005, 'answer in a public forum: 10 bits over 5 V'],
+  ] as const
+).map(
+  ([bits, printed, tolerance, source]): PublishedCheck => ({
+    id: `ADC-LSB-5V-${bits}`,
+    package: 'adc',
+    source,
+    quantity: `voltage of one count of ${bits} bits`,
+    unit: 'mV',
+    printed,
+    tolerance,
+    compute: () => countVoltage({ V_ref: 5, N_bits: bits }) * 1e3,
+  }),
+)
+
 const noise = (id: string, R_n: number, T_abs: number, BW_n: number, printed: number, tolerance: number) =>
   ({
     id: `ADC-thermal-${id}`,
@@ -155,6 +193,8 @@ export const checks: PublishedCheck[] = [
   ...settling,
   ...inverse,
   ...snr,
+  ...snrRead,
+  ...fiveVolts,
   {
     id: 'ADC-quantisation-noise',
     package: 'adc',

@@ -13,7 +13,7 @@ type Row = readonly [
   remark?: string | undefined,
 ]
 
-/** Checks that share a document; recalled, not read, but for the table of t. */
+/** Checks that share a document; recalled, not read, but for the table of t and for what is `quoted`. */
 const of = (prefix: string, document: string, rows: readonly Row[]): PublishedCheck[] =>
   rows.map(([place, quantity, unit, printed, tolerance, compute, remark]) => ({
     id: `${prefix}-${place}`,
@@ -27,6 +27,15 @@ const of = (prefix: string, document: string, rows: readonly Row[]): PublishedCh
     compute,
     ...(remark !== undefined && { remark }),
   }))
+
+const library = 'an uncertainty library of a national laboratory'
+/** Those of these places that were read where another document or its tests quote them. */
+const quoted = (checks: readonly PublishedCheck[], where: string, ...places: readonly string[]): PublishedCheck[] =>
+  checks.map(({ fromMemory, ...read }) =>
+    places.length === 0 || places.some((place) => read.id.endsWith(`-${place}`))
+      ? { ...read, source: `${read.source}, quoted in ${where}` }
+      : { ...read, fromMemory: true },
+  )
 
 const spread = (nominal: number, half: number, distribution: Distribution, degreesOfFreedom?: number): Spread => ({
   nominal,
@@ -318,8 +327,8 @@ const calibration = of('EA402-S2', 'EA-4/02 (2013), example S2', [
 ])
 
 export const checks: PublishedCheck[] = [
-  ...gaugeBlock,
-  ...thermometer,
+  ...quoted(gaugeBlock, library, 'u-d', 'dof-d', 'c-ls', 'l', 'u', 'u-second'),
+  ...quoted(thermometer, library),
   ...tableB1,
   ...others,
   ...reporting,

@@ -52,13 +52,16 @@ const gaugeLength = (x: Record<keyof typeof gauge, number>) => {
 }
 
 const memory = { package: 'budget', fromMemory: true } as const
+/** Tables 2 and 3 of the supplement, as the tests of an uncertainty library of a national laboratory quote them. */
+const quoted = { package: 'budget' } as const
+const where = 'quoted in an uncertainty library of a national laboratory'
 const root3 = Math.sqrt(3)
 
 const additive: PublishedCheck[] = [
   {
-    ...memory,
+    ...quoted,
     id: 'S1-9.2.2-u',
-    source: 'JCGM 101:2008, 9.2.2',
+    source: `JCGM 101:2008, 9.2.2, ${where}`,
     quantity: 'u of a sum of four N(0, 1)',
     unit: '1',
     printed: 2,
@@ -67,9 +70,9 @@ const additive: PublishedCheck[] = [
   },
   ...([0, 1] as const).map(
     (end): PublishedCheck => ({
-      ...memory,
+      ...quoted,
       id: `S1-9.2.2-${end ? 'upper' : 'lower'}`,
-      source: 'JCGM 101:2008, 9.2.2',
+      source: `JCGM 101:2008, 9.2.2, ${where}`,
       quantity: `${end ? 'upper' : 'lower'} end of the 95 % interval, sum of four N(0, 1)`,
       unit: '1',
       printed: end ? 3.92 : -3.92,
@@ -79,9 +82,9 @@ const additive: PublishedCheck[] = [
   ),
   ...([0, 1] as const).map(
     (end): PublishedCheck => ({
-      ...memory,
+      ...quoted,
       id: `S1-9.2.3-${end ? 'upper' : 'lower'}`,
-      source: 'JCGM 101:2008, 9.2.3',
+      source: `JCGM 101:2008, 9.2.3, ${where}`,
       quantity: `${end ? 'upper' : 'lower'} end of the 95 % interval, sum of four rectangular inputs`,
       unit: '1',
       printed: end ? 3.88 : -3.88,

@@ -37,6 +37,14 @@ const overshoots: readonly (readonly [zeta: number, printed: number])[] = [
   [0.9, 0.15],
 ]
 
+/** The same, read on the scale of a printed nomogram of second-order systems, at 30, 45 and 60 degrees. */
+const nomogram: readonly (readonly [degrees: number, zeta: number, printed: number, tolerance: number])[] = [
+  // biome-ignore lint/suspicious/noApproximativeNumericConstant: the scale prints 0.434
+  [30, 0.866, 0.434, 0.0005],
+  [45, Math.SQRT1_2, 4.32, 0.005],
+  [60, 0.5, 16.3, 0.005],
+]
+
 /** Effective capacitance of ceramics in printed designs: count, value in µF, share left, printed total in µF. */
 const deratings: readonly (readonly [n: number, microfarads: number, k: number, printed: number, digits: number])[] = [
   [12, 47, 0.73, 412, 0.5],
@@ -168,6 +176,28 @@ export const checks: PublishedCheck[] = [
       compute: () => overshootOfWaveform(zeta),
     }),
   ),
+  ...nomogram.flatMap(([degrees, zeta, printed, tolerance]): PublishedCheck[] => [
+    {
+      id: `overshoot-nomogram-${degrees}`,
+      package: own,
+      source: 'nomogram of second-order systems, scale of the overshoot',
+      quantity: `overshoot where the pole stands ${degrees} degrees from the axis`,
+      unit: '%',
+      printed,
+      tolerance,
+      compute: () => 100 * overshoot({ zeta }),
+    },
+    {
+      id: `overshoot-nomogram-waveform-${degrees}`,
+      package: own,
+      source: 'nomogram of second-order systems, scale of the overshoot',
+      quantity: `overshoot of the exact waveform where the pole stands ${degrees} degrees from the axis`,
+      unit: '%',
+      printed,
+      tolerance,
+      compute: () => overshootOfWaveform(zeta),
+    },
+  ]),
   {
     id: 'LTC3226-charge-current',
     package: own,

@@ -1,17 +1,34 @@
 import { platinumCelsius, platinumRatio } from '@ohmward/divider'
-import { actualGain, amplifierTimeConstant, inputOffset, linearRatio } from '@ohmward/divider/formulas'
+import {
+  actualGain,
+  amplifierTimeConstant,
+  indicatedRise,
+  inputOffset,
+  linearRatio,
+  senseVoltage,
+} from '@ohmward/divider/formulas'
 import type { PublishedCheck } from '../check.js'
 
 const platinum = (
   [
     [-200, 18.52],
     [-100, 60.26],
+    [-195, 20.68],
+    [-150, 39.72],
     [-50, 80.31],
+    [-33, 87.04],
+    [-10, 96.09],
     [0, 100],
+    [10, 103.9],
+    [50, 119.4],
     [100, 138.51],
+    [150, 157.33],
     [200, 175.86],
+    [250, 194.1],
     [300, 212.05],
     [400, 247.09],
+    [500, 280.98],
+    [600, 313.71],
     [850, 390.48],
   ] as const
 ).map(
@@ -105,6 +122,46 @@ export const checks: PublishedCheck[] = [
     compute: () => linearRatio({ alpha: 0.00393, T_rise: 70 }),
     remark: 'The page says about 28 % higher.',
   },
+  {
+    id: 'TUNGSTEN-2000',
+    package: 'divider',
+    source: 'worked answer of a physics exercise: tungsten, 0.0046 /K, 3 ohm at 20 °C',
+    quantity: 'resistance of the filament at 2000 °C',
+    unit: 'ohm',
+    printed: 30.32,
+    tolerance: 0.005,
+    compute: () => 3 * linearRatio({ alpha: 0.0046, T_rise: 1980 }),
+  },
+  {
+    id: 'TUNGSTEN-rise',
+    package: 'divider',
+    source: 'worked answer of a physics exercise: tungsten, 0.0045 /K, 21.4 ohm at 20 °C, 147 ohm hot',
+    quantity: 'temperature of the hot filament',
+    unit: 'degC',
+    printed: 1324.3,
+    tolerance: 0.1,
+    compute: () => 20 + indicatedRise({ W_ind: 147 / 21.4, W_0: 1, alpha_n: 0.0045 }),
+    remark: 'Printed from a rounded line: the last digit is one off.',
+  },
+  ...(
+    [
+      [0.01, 0.1, 1e-3, 'note on accurate milliohm measurement'],
+      [0.002, 1, 2e-3, 'note on measuring below a milliohm'],
+      [0.0001, 1, 100e-6, 'note on measuring below a milliohm'],
+      [0.002, 0.01, 20e-6, 'note on measuring below a milliohm'],
+    ] as const
+  ).map(
+    ([R_span, I_t, printed, source]): PublishedCheck => ({
+      id: `SENSE-${R_span * 1e3}m-${I_t}`,
+      package: 'divider',
+      source,
+      quantity: `voltage of ${R_span * 1e3} milliohm at ${I_t} A`,
+      unit: 'V',
+      printed,
+      tolerance: printed / 1e9,
+      compute: () => senseVoltage({ I_t, I_off: 0, R_span, V_stray: 0 }),
+    }),
+  ),
   {
     id: 'GBW-10',
     package: 'divider',

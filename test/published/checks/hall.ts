@@ -178,6 +178,23 @@ const wires: PublishedCheck[] = (
   compute: () => strayField({ mu_0: MU_0, I_nb, d_nb: 0.05 }),
 }))
 
+/** The same field, at other currents and distances. */
+const furtherWires: PublishedCheck[] = (
+  [
+    [5, 0.02, 5.0e-5],
+    [68.75, 0.25, 0.55e-4],
+  ] as const
+).map(([I_nb, d_nb, printed]) => ({
+  id: `HALL-wire-${I_nb}-${d_nb}`,
+  package: 'hall',
+  source: 'worked answer of a physics exercise: field of a long straight wire',
+  quantity: `field of ${I_nb} A at ${d_nb} m`,
+  unit: 'T',
+  printed,
+  tolerance: printed / 1e4,
+  compute: () => strayField({ mu_0: MU_0, I_nb, d_nb }),
+}))
+
 /** The sensor of the worked error calculation: 50 mV/A, reference 1.5 V, rated at 5 V and run from 3.3 V. */
 const worked: HallChoice = {
   sensor: {
@@ -288,6 +305,7 @@ export const checks: PublishedCheck[] = [
   ...ratiometric,
   ...counts,
   ...wires,
+  ...furtherWires,
   {
     id: 'HALL-field-share',
     package: 'hall',

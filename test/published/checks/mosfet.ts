@@ -95,6 +95,16 @@ export const checks: PublishedCheck[] = [
   },
   {
     ...package_,
+    id: 'MOSFET-edges-100k',
+    source: 'worked example of a shop of modules: 12 V, 5 A, 50 ns and 50 ns, 100 kHz',
+    quantity: 'switching loss of both edges',
+    unit: 'W',
+    printed: 0.3,
+    tolerance: 0.0005,
+    compute: () => inductiveEdgeLoss({ V_oc: 12, I_max: 5, f_edge: 100e3, t_edge: 100e-9, n: 1 }),
+  },
+  {
+    ...package_,
     id: 'MOSFET-TPS1HB35-loss',
     source: 'Texas Instruments TPS1HB35-Q1 data sheet (2023), heater load',
     quantity: 'loss of 70 mohm at 4.4 A',

@@ -49,6 +49,40 @@ export const checks: PublishedCheck[] = [
     tolerance: 0.005,
     compute: () => thermalVoltage({ k_B: 1.380649e-23, T_abs: 300, q_e: 1.602176634e-19 }) * 1e3,
   },
+  ...(
+    [
+      [40, 1.058],
+      [50, 1.096],
+      [75, 1.193],
+      [100, 1.289],
+      [150, 1.482],
+      [200, 1.674],
+    ] as const
+  ).map(
+    ([t, printed]): PublishedCheck => ({
+      id: `COPPER-PATH-25-${t}`,
+      package: 'supply',
+      source: 'table of correction factors of copper conductors, 25 to 200 °C, of an electrical handbook on the web',
+      quantity: `resistance of copper at ${t} °C over that at 25 °C`,
+      unit: '1',
+      printed,
+      tolerance: 0.0006,
+      compute: () => {
+        const at = (celsius: number) => warmResistance({ R_20: 1, alpha_el: 0.00393, dT_el: celsius - 20 })
+        return at(t) / at(25)
+      },
+    }),
+  ),
+  {
+    id: 'DIODE-VT-300-read',
+    package: 'supply',
+    source: 'answer of the trade: kT at 300 K is 0.0259 eV',
+    quantity: 'thermal voltage at 300 K, to a tenth',
+    unit: 'mV',
+    printed: 25.9,
+    tolerance: 0.05,
+    compute: () => thermalVoltage({ k_B: 1.380649e-23, T_abs: 300, q_e: 1.602176634e-19 }) * 1e3,
+  },
   {
     id: 'COPPER-PATH-20-120',
     package: 'supply',
