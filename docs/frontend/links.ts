@@ -44,12 +44,11 @@ export function partLinks(given: Design, { rows }: Pick<DesignAssessment, 'rows'
     const { state } = tightest
     const place = { ...tightest.place, charge: Math.max(tightest.place.charge, least) }
     const solved = solveAt(design, place)
-    const duty = state.startsWith('PWM') ? given.pwm.duty.to : undefined
     const part = partOf(form.id, given, {
       divider: () => dividerAt(design, solved, firmware),
       hall: () => hallAt(design, solved, firmware),
       mosfet: () => mosfetAt(design, solved),
-      decoupling: () => decouplingAt(design, solved, duty === undefined ? undefined : design.pwm.duty.to),
+      decoupling: () => decouplingAt(design, solved, state === 'PWM' ? state : undefined),
     })
     return [{ block: form.id, title, query: queryOf(form, part), place }]
   })

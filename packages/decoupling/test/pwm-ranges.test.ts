@@ -55,6 +55,24 @@ describe('ranges of PWM', () => {
     expect(refused({ frequency: { from: 100, to: 2e3 }, duty: { from: 0.5, to: 0.9 } })).not.toThrow()
   })
 
+  it('are no better than any duty in them, where the loop rings and the open-circuit voltage has a range too', () => {
+    const wide = { ...conditions, openCircuit: { from: 3.5, to: 3.9 } }
+    const under = (duty: Pwm['duty']) => {
+      const choice = {
+        ...base,
+        source: { resistance: '0.04 ohm ±30 %', inductance: '10 uH ±10 %' },
+        capacitors: [{ ...bulk, capacitance: '100 uF ±10 %', seriesResistance: 0.05 }],
+        load: { resistance: '0.7 ohm ±5 %', rise: '1 us', pwm: { frequency: '3 kHz', duty } },
+        limits: { brownOut: 1 },
+      }
+      return named(check(choice, wide), 'rail-brown-out').worst
+    }
+    const singles = [0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9].map(under)
+    expect(Math.min(...singles)).toBeLessThan(Math.min(singles[0]!, singles.at(-1)!) - 0.1)
+    // The middle of the second is the worst of all.
+    for (const from of [0.2, 0.5]) expect(under({ from, to: 0.9 })).toBeLessThanOrEqual(Math.min(...singles) + 1e-6)
+  })
+
   it('say what of them was tried', () => {
     const { assumptions } = check(pulsed({ frequency: { from: 500, to: 5e3 }, duty: { from: 0.1, to: 0.9 } }))
     expect(assumptions.filter((one) => /were tried/.test(one))).toHaveLength(2)

@@ -122,6 +122,48 @@ describe('rows of a block', () => {
   })
 })
 
+describe('a rail under PWM', () => {
+  const place = { charge: 0.5, celsius: 25, age: 0 }
+  const pulsedRows = (given: Design) =>
+    walkOf(readDesign(given), { charges: 2 })
+      .hold(place)
+      .rows.filter(({ state }) => state === 'PWM')
+  const film = { name: 'film', capacitance: '100 uF ±10 %', seriesResistance: '50 mohm', ratedVoltage: '50 V' }
+  const ringing: Design = {
+    ...exampleDesign,
+    supply: { ...exampleDesign.supply, inductance: '10 uH ±10 %' },
+    load: { ...exampleDesign.load, rise: '1 us' },
+    pwm: { frequency: '3 kHz', duty: { from: 0.2, to: 0.9 } },
+    decoupling: { capacitors: [{ ...film, rippleCurrent: '3 A' }] },
+  }
+
+  it('is no better than at any duty that is covered, where the loop rings at one between them', () => {
+    const read = readDesign(ringing)
+    const { choice, conditions, at } = decouplingAt(read, solveAt(read, place))
+    const rows = pulsedRows(ringing)
+    const rails = [0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9].map((duty) => {
+      const pulsed = { ...choice, load: { ...choice.load, pwm: { frequency: '3 kHz', duty } } }
+      const { margins } = sweepDecoupling(pulsed, conditions, [at])[0]!
+      for (const alone of margins) {
+        const { worst } = rows.find(({ margin }) => margin.id === alone.id)!.margin
+        const better = alone.sense === 'at most' ? alone.worst - worst : worst - alone.worst
+        expect(better, `${alone.id} at ${duty}`).toBeLessThanOrEqual(3e-3 * Math.abs(alone.worst))
+      }
+      return margins.find(({ id }) => id === 'rail-brown-out')!.worst
+    })
+    // Neither the largest duty nor the one at a half is the worst.
+    expect(Math.min(...rails)).toBeLessThan(Math.min(rails[3]!, rails[7]!) - 0.1)
+  })
+
+  it('is followed up to the last step below a duty of 1, and not where the load is on all the time', () => {
+    const ids = (pwm: Design['pwm']) => pulsedRows({ ...exampleDesign, pwm }).map(({ margin }) => margin.id)
+    const whole = ids({ frequency: '100 Hz', duty: { from: 0.5, to: 1 } })
+    expect(whole).toContain('rail-brown-out')
+    expect(whole).not.toContain('refused')
+    expect(ids({ frequency: '100 Hz', duty: { from: 1, to: 1 } })).toEqual([])
+  })
+})
+
 const both = <C, D>({ choice, conditions }: { readonly choice: C; readonly conditions: D }): [C, D] => [
   choice,
   conditions,

@@ -70,6 +70,11 @@ function insideOf(plan: Plan, margin: Margin, slackAt: (at: Values) => number): 
     best = { ...parts, ...moved }
     return true
   }
+  // Where only the middle of all conditions met a resonance, the open-circuit voltage still stands in its own.
+  const overVoltage = (): void => {
+    for (const volts of [read.openCircuit.from, read.openCircuit.to]) isBetter({ V_oc: volts })
+  }
+  overVoltage()
   const closer = (name: string, places: readonly number[]) =>
     refine(places, best[name]!, (value) => isBetter({ [name]: value }))
   if (conditions.includes('f_pwm') || conditions.includes('D')) overPulses(plan, margin.at, isBetter, closer)
@@ -79,7 +84,15 @@ function insideOf(plan: Plan, margin: Margin, slackAt: (at: Values) => number): 
   if (best === margin.at) return undefined
   closer('Y_age', ages)
   closer('T_a', temperatures)
-  return Object.fromEntries(conditions.map((name) => [name, best[name]!]))
+  overVoltage()
+  // What stands at an end is free again: with another duty, another open-circuit voltage may be the worst.
+  return Object.fromEntries(
+    conditions.flatMap((name) => {
+      const [input, value] = [plan.inputs[name]!, best[name]!]
+      const isInside = typeof input === 'object' && value > input.lower && value < input.upper
+      return isInside ? [[name, value]] : []
+    }),
+  )
 }
 
 /**

@@ -114,10 +114,9 @@ export function ownRemedies(read: ReadWhole): OwnRemedies {
   }
   for (const stage of walk.stages) {
     const { block, state } = stage
-    const isPulsed = state === 'PWM' || state === 'PWM, most ripple'
     const own = settings[block] ?? []
     for (const { id } of walk.over(span).ready(stage)) {
-      found.settings[id] = isPulsed ? [...own, lessDuty] : own
+      found.settings[id] = state === 'PWM' ? [...own, lessDuty] : own
       found.parts[id] = block === 'divider' ? supply : loaded
     }
   }

@@ -3,7 +3,7 @@ import { decoupling, decouplingRemedies } from '@ohmward/decoupling'
 import { divider, dividerRemedies } from '@ohmward/divider'
 import { hall, hallRemediesOf } from '@ohmward/hall'
 import { mosfet, mosfetRemedies } from '@ohmward/mosfet'
-import { type BlockAt, decouplingAt, dividerAt, hallAt, mosfetAt } from '../walk/choices.js'
+import { type BlockAt, decouplingAt, dividerAt, hallAt, isPulsed, mosfetAt } from '../walk/choices.js'
 import type { ReadWhole } from './whole.js'
 
 /** A path of a block's choice in the design; undefined where the design gives that to the block otherwise. */
@@ -29,17 +29,16 @@ const pathIn =
 export function blockRemedies({ design, walk, span }: ReadWhole): Remedies {
   const solved = walk.over(span).solved
   const { firmware } = walk
-  const { to: duty } = design.pwm.duty
   const own = hallAt(design, solved, firmware)
   const calm = decouplingAt(design, solved)
-  const most = decouplingAt(design, solved, duty)
   const found: Remedies[] = [
     ofBlock(divider, dividerAt(design, solved, firmware), dividerRemedies, 'divider', pathIn('divider', [])),
     ofBlock(hall, own, hallRemediesOf(hall.read(own.choice, own.conditions)), 'hall', pathIn('hall', ['otherTasks'])),
     ofBlock(mosfet, mosfetAt(design, solved), mosfetRemedies, 'mosfet', pathIn('mosfet', ['load'])),
     ofBlock(decoupling, calm, decouplingRemedies, 'decoupling', inDecoupling),
-    ofBlock(decoupling, most, decouplingRemedies, 'decoupling/PWM', inDecoupling),
-    ofBlock(decoupling, most, decouplingRemedies, 'decoupling/ripple', inDecoupling),
+    ...(isPulsed(design)
+      ? [ofBlock(decoupling, decouplingAt(design, solved, 'PWM'), decouplingRemedies, 'decoupling/PWM', inDecoupling)]
+      : []),
   ]
   return Object.assign({}, ...found) as Remedies
 }

@@ -97,10 +97,26 @@ export function mosfetAt(design: ReadDesign, { span, source, load, rails }: Solv
   }
 }
 
-/** The rail with its capacitors while the load is switched on, or in steady PWM at a duty below 1. */
-export function decouplingAt(design: ReadDesign, solved: SolvedSpan, duty?: number): DecouplingAt {
+/** The last step below a duty of 1 that is followed: that of a timer of ten bits. Common practice, no source. */
+const lastDuty = 1023 / 1024
+
+/** Whether the load is pulsed, at some duty at least. */
+export const isPulsed = ({ pwm }: ReadDesign): boolean => pwm.duty.from < 1
+
+/** The pulses to cover: a duty of 1 ripples no more, one just below it is off for twice as long as its edge takes at least. */
+function pulsesOf({ pwm: { frequency, duty }, load: { rise } }: ReadDesign): DecouplingChoice['load']['pwm'] {
+  const { from, to } = duty
+  return { frequency, duty: { from, to: to < 1 ? to : Math.max(from, Math.min(lastDuty, 1 - 2 * rise * frequency)) } }
+}
+
+/** The rail with its capacitors while the load is switched on, or in steady PWM at every duty that is to be covered. */
+export function decouplingAt(
+  design: ReadDesign,
+  solved: SolvedSpan,
+  state: 'load on' | 'PWM' = 'load on',
+): DecouplingAt {
   const { span, load, switch: on } = solved
-  const { pwm, load: own, lifeYears, decoupling, supply, board } = design
+  const { load: own, lifeYears, decoupling, supply, board } = design
   return {
     choice: {
       ...decoupling,
@@ -109,7 +125,7 @@ export function decouplingAt(design: ReadDesign, solved: SolvedSpan, duty?: numb
       load: {
         resistance: inSeries(load, on),
         rise: own.rise,
-        ...(duty !== undefined && { pwm: { frequency: pwm.frequency, duty } }),
+        ...(state === 'PWM' && { pwm: pulsesOf(design) }),
       },
       idle: drawOf(design, mainRail),
       limits: limitsOf(design),

@@ -17,10 +17,10 @@ export interface Ends {
 export type Span = { readonly [K in keyof Place]: Ends }
 
 /**
- * `load off`: measuring the resistance. `load on`: at the step and while it stays on. `PWM`: steady, at the largest duty.
- * `PWM, most ripple`: at the duty nearest to a half.
+ * `load off`: measuring the resistance. `load on`: at the step and while it stays on. `PWM`: steady, at every duty
+ * that is to be covered.
  */
-export type State = 'load off' | 'load on' | 'PWM' | 'PWM, most ripple'
+export type State = 'load off' | 'load on' | 'PWM'
 
 /** A place as a span of its own. */
 export const spanOf = ({ charge, celsius, age }: Place): Span => ({

@@ -5,7 +5,7 @@ import { hall } from '@ohmward/hall'
 import { mosfet } from '@ohmward/mosfet'
 import { InputError } from '@ohmward/quantity'
 import type { ReadDesign } from '../design/record.js'
-import { type BlockAt, decouplingAt, dividerAt, type Firmware, hallAt, isBare, mosfetAt } from './choices.js'
+import { type BlockAt, decouplingAt, dividerAt, type Firmware, hallAt, isBare, isPulsed, mosfetAt } from './choices.js'
 import type { State } from './place.js'
 import { railRows } from './rail-rows.js'
 import type { SolvedSpan } from './solve.js'
@@ -37,29 +37,19 @@ const folders: Readonly<Record<State, string>> = {
   'load off': '',
   'load on': '',
   PWM: '/PWM',
-  'PWM, most ripple': '/ripple',
 }
 
 /** Every block in every state in which it is held. */
 export function stagesOf(design: ReadDesign, firmware: Firmware): Stage[] {
-  const { from, to: duty } = design.pwm.duty
   // A stand-in, where nothing but the load lives on the main rail.
   const unasked = isBare(design) ? 'rail-converter' : undefined
-  const ripple = Math.min(Math.max(0.5, from), duty)
   return [
     stage('load off', divider, (solved) => dividerAt(design, solved, firmware)),
     stage('load on', hall, (solved) => hallAt(design, solved, firmware)),
     stage('load on', mosfet, (solved) => mosfetAt(design, solved)),
     stage('load on', decoupling, (solved) => decouplingAt(design, solved), { unasked }),
-    ...(duty < 1 ? [stage('PWM', decoupling, (solved) => decouplingAt(design, solved, duty), { unasked })] : []),
-    // Capacitors carry most ripple near half duty; what sags sags most at the largest. Pitfall J10.
-    ...(ripple < duty
-      ? [
-          stage('PWM, most ripple', decoupling, (solved) => decouplingAt(design, solved, ripple), {
-            pitfall: 'J10',
-            unasked,
-          }),
-        ]
+    ...(isPulsed(design)
+      ? [stage('PWM', decoupling, (solved) => decouplingAt(design, solved, 'PWM'), { unasked })]
       : []),
     { block: 'supply', state: 'load on', ready: (solved) => supplyRows(design, solved) },
     { block: 'rails', state: 'load on', ready: (solved) => railRows(design, solved) },
@@ -70,7 +60,7 @@ function stage<C, D, R, A extends Assessment>(
   state: State,
   block: Block<C, D, R, A>,
   here: (solved: SolvedSpan) => BlockAt<C, D>,
-  { pitfall, unasked }: { readonly pitfall?: string; readonly unasked?: string | undefined } = {},
+  { unasked }: { readonly unasked?: string | undefined } = {},
 ): Stage {
   const name = block.name as BlockName
   const idOf = (id: string) => `${name}${folders[state]}/${id}`
@@ -81,10 +71,7 @@ function stage<C, D, R, A extends Assessment>(
       const { choice, conditions, at } = here(solved)
       try {
         const { rows } = block.setup(block.at(block.read(choice, conditions), at))
-        const asked = rows.filter(
-          ({ id, catches }) => id !== unasked && (pitfall === undefined || catches.includes(pitfall)),
-        )
-        return asked.map((row) => ({ id: idOf(row.id), row }))
+        return rows.filter(({ id }) => id !== unasked).map((row) => ({ id: idOf(row.id), row }))
       } catch (error) {
         if (error instanceof InputError) return [{ id: idOf('refused'), row: refused(error), isRefused: true }]
         throw error
