@@ -25,6 +25,11 @@ export default {
   vitest: { configFile: 'test/vitest.mutation.config.ts', related: false },
   mutate,
   coverageAnalysis: 'perTest',
+  // What runs as a module is loaded asks for every test and a new process: OHMWARD_MUTATION_STATIC=0 leaves it out.
+  ignoreStatic: process.env['OHMWARD_MUTATION_STATIC'] === '0',
+  // A busy machine is no killed mutant: time out only far beyond what the tests took.
+  timeoutFactor: 8,
+  timeoutMS: 30_000,
   reporters: ['clear-text', 'html', 'json'],
   clearTextReporter: { allowColor: false, reportTests: false, logTests: false },
   htmlReporter: { fileName: `reports/mutation/${names.join('+')}.html` },

@@ -6,14 +6,17 @@ import { alias } from './vitest.config.js'
 const root = fileURLToPath(new URL('..', import.meta.url))
 const names = [...new Set((process.env['OHMWARD_MUTATE'] ?? '').split(',').map((name) => name.split('/')[0]!))]
 
-/** Under mutation the unit tests and laws of the packages asked for run: a package answers for itself. */
+/** Under mutation the unit tests and laws of the packages asked for run, and the published values and cases by hand. */
 export default defineConfig({
   root,
   resolve: { alias },
   plugins: [importsAsConstants()],
   test: {
     root,
-    include: names.flatMap((name) => [`packages/${name}/test/**/*.test.ts`, `test/laws/${name}*.test.ts`]),
+    include: [
+      ...names.flatMap((name) => [`packages/${name}/test/**/*.test.ts`, `test/laws/${name}*.test.ts`]),
+      'test/published/*.test.ts',
+    ],
     setupFiles: ['test/tools/seed.ts'],
     testTimeout: 900_000,
   },

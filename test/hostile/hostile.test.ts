@@ -15,6 +15,19 @@ const seed = Number(process.env['OHMWARD_SEED'] ?? 20261128)
 const total = Number(process.env['OHMWARD_HOSTILE'] ?? 0)
 const each = (name: string) => (total > 0 ? Math.ceil(total / calls.length) : name.includes('.check') ? 25 : 150)
 
+/** The dearest call of each name, in milliseconds of the processor: a busy machine doesn't count. */
+const dearest = new Map<string, { milliseconds: number; told: string }>()
+
+function measured(name: string, told: string, act: () => string | null): string | null {
+  const before = process.cpuUsage()
+  const start = performance.now()
+  const fault = act()
+  const { user, system } = process.cpuUsage(before)
+  const milliseconds = Math.min((user + system) / 1000, performance.now() - start)
+  if (milliseconds > (dearest.get(name)?.milliseconds ?? 0)) dearest.set(name, { milliseconds, told })
+  return fault
+}
+
 const untouched = Object.getOwnPropertyNames(Object.prototype).sort().join()
 
 describe.each(calls.map((call) => [call[0], call] as const))('%s', (name, [, run, args, mayBeInfinite]) => {
@@ -30,10 +43,23 @@ describe.each(calls.map((call) => [call[0], call] as const))('%s', (name, [, run
     const faults: string[] = []
     for (let i = 0; i < each(name) && faults.length < 5; i++) {
       const { args: wrong, told } = mutate(random, args)
-      const fault = faultOfCall(() => run(...wrong), wrong, mayBeInfinite)
+      const fault = measured(name, told, () => faultOfCall(() => run(...wrong), wrong, mayBeInfinite))
       if (fault !== null) faults.push(`${told} → ${fault}`)
     }
     expect(faults).toEqual([])
+  })
+})
+
+/** A reader answers at once; what checks or proves may take longer. Asked of the long run, whose first calls are few. */
+const allowed = (name: string) => (/\.read|^quantity\./.test(name) ? 100 : 2000)
+
+describe.runIf(total > 0)('the dearest call', () => {
+  it('of no reader takes more than a tenth of a second, of no check more than two', () => {
+    const list = [...dearest].sort(([, a], [, b]) => b.milliseconds - a.milliseconds)
+    const text = ([name, { milliseconds, told }]: (typeof list)[number]) =>
+      `${name}: ${milliseconds.toFixed(0)} ms, ${told}`
+    console.log(list.slice(0, 20).map(text).join('\n'))
+    expect(list.filter(([name, { milliseconds }]) => milliseconds > allowed(name)).map(text)).toEqual([])
   })
 })
 
