@@ -30,7 +30,7 @@ export default {
   // A busy machine is no killed mutant: time out only far beyond what the tests took.
   timeoutFactor: 8,
   timeoutMS: 30_000,
-  reporters: ['clear-text', 'html', 'json'],
+  reporters: ['clear-text', 'progress-append-only', 'html', 'json'],
   clearTextReporter: { allowColor: false, reportTests: false, logTests: false },
   htmlReporter: { fileName: `reports/mutation/${names.join('+')}.html` },
   jsonReporter: { fileName: `reports/mutation/${names.join('+')}.json` },
