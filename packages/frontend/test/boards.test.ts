@@ -16,4 +16,18 @@ describe('the share of boards that work', () => {
     expect([...shares].sort((a, b) => b - a)).toEqual(shares)
     expect(shares.at(-1)).toBeLessThan(shares[0]!)
   })
+  it('says of none and of all that it is exactly that, and lists what fails by name', () => {
+    const { works, interval, rows } = simulateBoards(steady, { boards: 500 })
+    expect(works).toBe(0)
+    // Of 500 boards none: 1.96²/(500 + 1.96²) by Wilson's formula.
+    expect(interval).toEqual([0, expect.closeTo(3.8415 / 503.8415, 5)])
+    expect(rows.length).toBeGreaterThan(2)
+    for (const { block, name, fails, first } of rows) {
+      expect(name).toMatch(/^[a-z][a-z ]+/)
+      expect(block).not.toBe('')
+      expect(fails).toBeGreaterThan(0)
+      expect(first).toBeLessThanOrEqual(fails)
+    }
+    expect(rows[0]).toMatchObject({ block: 'divider', state: 'load off', name: 'open load told from the largest' })
+  })
 })

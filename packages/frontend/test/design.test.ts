@@ -100,13 +100,22 @@ describe('the command', () => {
       works: 0.9999,
       interval: [0.99943, 0.99998] as const,
       byCharge: [{ charge: 0.1, works: 0.9999 }],
-      rows: [{ id: 'hall/supply-low', fails: 0.0001, first: 0.0001 }],
+      rows: [
+        {
+          id: 'hall/supply-low',
+          block: 'hall',
+          state: 'load on',
+          name: 'sensor above its lowest supply',
+          fails: 0.0001,
+          first: 0.0001,
+        } as const,
+      ],
       places: [],
     }
     const { out } = runCommand(['boards', 'knife.json'], () => text, { boards: () => found })
     expect(out).toContain('Of 10000 boards 99.9 % would work (95 % interval 99.9 % to 100 %')
     expect(out).toMatch(/10 % {2}99\.9 %/)
-    expect(out).toMatch(/hall\/supply-low {2}0\.01 %/)
+    expect(out).toMatch(/sensor above its lowest supply {2}0\.01 %/)
   })
 
   it('says what it can do, of any verb', () => {

@@ -1,4 +1,5 @@
 import { readNumber } from '@ohmward/quantity'
+import type { RowOver } from '../answer/assessment.js'
 import { extremesOf } from '../answer/descend.js'
 import { usableSpan } from '../answer/power.js'
 import { later, now, type RunOptions } from '../answer/run.js'
@@ -22,6 +23,16 @@ export interface BoardOptions {
   readonly seed?: number
 }
 
+/** A row that fails on some boards. */
+export interface FailingRow extends Pick<RowOver, 'id' | 'block' | 'state'> {
+  /** What the row is called. */
+  readonly name: string
+  /** Share of boards on which it fails. */
+  readonly fails: number
+  /** Share on which it is the first to fail as the cell empties, alone or with others. */
+  readonly first: number
+}
+
 /** Boards as they would be built, each with one set of parts. */
 export interface BoardSimulation {
   readonly boards: number
@@ -32,7 +43,7 @@ export interface BoardSimulation {
   /** Share of boards that work down to each charge, at every temperature and age looked at. */
   readonly byCharge: readonly { readonly charge: number; readonly works: number }[]
   /** Rows that fail on some boards: on how many, and on how many they give way first. */
-  readonly rows: readonly { readonly id: string; readonly fails: number; readonly first: number }[]
+  readonly rows: readonly FailingRow[]
   /** The places that were looked at. A row that holds there at its worst holds on every board and isn't simulated. */
   readonly places: readonly Place[]
 }
@@ -70,6 +81,7 @@ function* simulating(given: Design, options: BoardOptions): Generator<number, Bo
   const states = extremesOf(walk)
   const works = new Uint8Array(count).fill(1)
   const fails = new Map<string, Uint8Array>()
+  const named = new Map<string, Pick<FailingRow, 'id' | 'block' | 'state' | 'name'>>()
   const first = new Map<string, number>()
   const byCharge: { charge: number; works: number }[] = []
   const places: Place[] = []
@@ -88,7 +100,11 @@ function* simulating(given: Design, options: BoardOptions): Generator<number, Bo
       if (doubtful.length === 0) continue
       const { solved } = doubtful[0]!
       const boards: Boards = { count, shares, at: boardsAt(design, solved, idle, shares, count) }
-      for (const one of doubtful) here.set(one.id, either(here.get(one.id), failing(design, one, boards)))
+      for (const one of doubtful) {
+        const { id, stage, row } = one
+        here.set(id, either(here.get(id), failing(design, one, boards)))
+        named.set(id, { id, block: stage.block, state: stage.state, name: row.name })
+      }
     }
     for (const [id, marks] of here) fails.set(id, either(fails.get(id), marks))
     for (let i = 0; i < count; i++) {
@@ -103,7 +119,8 @@ function* simulating(given: Design, options: BoardOptions): Generator<number, Bo
   }
   const share = sum(works) / count
   const rows = [...fails]
-    .map(([id, marks]) => ({ id, fails: sum(marks) / count, first: (first.get(id) ?? 0) / count }))
+    .map(([id, marks]) => ({ ...named.get(id)!, fails: sum(marks) / count, first: (first.get(id) ?? 0) / count }))
+    .filter(({ fails }) => fails > 0)
     .sort((a, b) => b.first - a.first || b.fails - a.fails)
   return { boards: count, works: share, interval: wilson(share, count), byCharge, rows, places }
 }
@@ -140,7 +157,8 @@ function wilson(share: number, n: number): [number, number] {
   const z = 1.959963984540054
   const middle = (share + (z * z) / (2 * n)) / (1 + (z * z) / n)
   const half = (z / (1 + (z * z) / n)) * Math.sqrt((share * (1 - share)) / n + (z * z) / (4 * n * n))
-  return [Math.max(0, middle - half), Math.min(1, middle + half)]
+  // At 0 and 1 the formula ends there itself, but for its rounding.
+  return [share === 0 ? 0 : Math.max(0, middle - half), share === 1 ? 1 : Math.min(1, middle + half)]
 }
 
 /**

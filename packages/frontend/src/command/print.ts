@@ -122,8 +122,8 @@ export function boardLines({ boards, works, interval, byCharge, rows }: BoardSim
     '',
     'What fails on a board',
     ...table([
-      ['', 'fails on', 'first on'],
-      ...rows.slice(0, 10).map((row) => [row.id, share(row.fails, 'up'), share(row.first, 'up')]),
+      ['block', 'row', 'fails on', 'first on'],
+      ...rows.slice(0, 10).map((row) => [blockOf(row), row.name, share(row.fails, 'up'), share(row.first, 'up')]),
     ]),
   ]
 }
@@ -152,9 +152,13 @@ function standbyLines({ daysToCutOff, daysToDamage, switchOff }: Standby): strin
   return [`Drawer: at least ${toCutOff} days to the cut-off, then ${toDamage} to damage`, ...table(rows)]
 }
 
+/** The block, and its state where it is held in several. */
+const blockOf = ({ block, state }: Pick<RowOver, 'block' | 'state'>): string =>
+  state === 'load on' || state === 'load off' ? block : `${block}, ${state}`
+
 const cells = ({ block, state, margin }: RowOver): string[] => [
   margin.verdict,
-  state === 'load on' || state === 'load off' ? block : `${block}, ${state}`,
+  blockOf({ block, state }),
   margin.name,
   show(margin.worst, margin.unit, margin.sense === 'at most' ? 'up' : 'down'),
   `${margin.sense} ${show(margin.limit, margin.unit)}`,
