@@ -4,7 +4,7 @@ import { arrived, depart, departed } from '../.vitepress/theme/part-of-design.ts
 import type { Whole } from './answer.ts'
 import type { PartLink } from './links.ts'
 import type { Built } from './whole.data.ts'
-import type { Reply } from './worker.ts'
+import type { Asked, Reply } from './worker.ts'
 
 /** What is put into a design, by path. */
 type Puts = Pick<Change, 'puts'>
@@ -15,6 +15,7 @@ export function useDesign(built: Built) {
   const builtAnswer = { text: built.text, whole: built }
   const answered = shallowRef<{ readonly text: string; readonly whole: Whole }>(builtAnswer)
   const changes = shallowRef({ text: built.text, found: built.changes })
+  const boards = shallowRef({ text: built.text, found: built.boards })
   const before = shallowRef<readonly string[]>([])
   const state = reactive({ busy: '', progress: 0, refused: '', unread: '' })
   let worker: Worker | undefined
@@ -25,7 +26,7 @@ export function useDesign(built: Built) {
     state.busy = ''
   }
 
-  function ask(of: 'answer' | 'changes', change?: Puts, file?: { readonly name: string; readonly text: string }) {
+  function ask(of: Asked, change?: Puts, file?: { readonly name: string; readonly text: string }) {
     stop()
     let asked = file?.text ?? text.value
     Object.assign(state, { busy: of, progress: 0, refused: '', unread: '' })
@@ -34,7 +35,8 @@ export function useDesign(built: Built) {
       stop()
       state.refused = `No answer: ${event.message || 'the program could not be loaded'}.`
     }
-    worker.onmessage = ({ data: { progress, text: put, whole, changes: found, refused } }: MessageEvent<Reply>) => {
+    worker.onmessage = ({ data }: MessageEvent<Reply>) => {
+      const { progress, text: put, whole, refused } = data
       if (progress !== undefined) {
         state.progress = progress
         return
@@ -46,7 +48,8 @@ export function useDesign(built: Built) {
         return
       }
       if (whole) answered.value = { text: asked, whole }
-      if (found) changes.value = { text: asked, found }
+      if (data.changes) changes.value = { text: asked, found: data.changes }
+      if (data.boards) boards.value = { text: asked, found: data.boards }
       if (refused !== undefined && file) state.unread = `${file.name}: ${refused}`
       else if (refused !== undefined) state.refused = refused
       stop()
@@ -77,6 +80,9 @@ export function useDesign(built: Built) {
     changes: computed(() => changes.value.found),
     /** Whether the changes were tried on another design than the one that stands there. */
     areOld: computed(() => changes.value.text !== text.value),
+    boards: computed(() => boards.value.found),
+    /** Whether the boards were built of another design than the one that stands there. */
+    areBoardsOld: computed(() => boards.value.text !== text.value),
     before,
     ask,
     stop,
@@ -100,6 +106,7 @@ export function useDesign(built: Built) {
       text.value = built.text
       answered.value = builtAnswer
       changes.value = { text: built.text, found: built.changes }
+      boards.value = { text: built.text, found: built.boards }
     },
   })
 }

@@ -1,11 +1,12 @@
-import type { DesignChanges } from '@ohmward/frontend'
+import type { BoardSimulation, DesignChanges } from '@ohmward/frontend'
 import { load, run, watch } from '../.vitepress/build/sources.ts'
 import type { Whole } from './answer.ts'
 
-/** The demo design as text, its whole answer, and what would help. */
+/** The demo design as text, its whole answer, what would help, and how many boards work. */
 export interface Built extends Whole {
   readonly text: string
   readonly changes: DesignChanges
+  readonly boards: BoardSimulation
 }
 
 export declare const data: Built
@@ -16,11 +17,12 @@ const short = <T>(value: T): T =>
 export default {
   watch,
   async load(): Promise<Built> {
-    const { designChanges, exampleDesign, writeDesign } = await run<typeof import('@ohmward/frontend')>(
-      "export { designChanges, exampleDesign, writeDesign } from '@ohmward/frontend'",
+    const { designChanges, exampleDesign, simulateBoards, writeDesign } = await run<typeof import('@ohmward/frontend')>(
+      "export { designChanges, exampleDesign, simulateBoards, writeDesign } from '@ohmward/frontend'",
     )
     const { wholeOf } = await load<typeof import('./answer.ts')>('frontend/answer.ts')
     const changes = short(designChanges(exampleDesign))
-    return { text: writeDesign(exampleDesign), changes, ...short(await wholeOf(exampleDesign)) }
+    const boards = short(simulateBoards(exampleDesign))
+    return { text: writeDesign(exampleDesign), changes, boards, ...short(await wholeOf(exampleDesign)) }
   },
 }

@@ -1,19 +1,24 @@
 import {
+  type BoardSimulation,
   type Design,
   type DesignChange,
   type DesignChanges,
   designChanges,
   parseDesign,
+  simulateBoardsLater,
   withChange,
   writeDesign,
 } from '@ohmward/frontend'
 import { InputError } from '@ohmward/quantity'
 import { type Whole, wholeOf } from './answer.ts'
 
+/** Its answer, what would help, or how many boards work. */
+export type Asked = 'answer' | 'changes' | 'boards'
+
 /** What the page asks of a design, as text. */
 export interface Question {
   readonly text: string
-  readonly of: 'answer' | 'changes'
+  readonly of: Asked
   /** Whether the text comes from a file: it is put on the page once it was read. */
   readonly isNew?: boolean
   /** A change that is put in before. */
@@ -27,6 +32,7 @@ export interface Reply {
   readonly text?: string
   readonly whole?: Whole
   readonly changes?: DesignChanges
+  readonly boards?: BoardSimulation
   readonly refused?: string
 }
 
@@ -39,7 +45,8 @@ self.onmessage = async ({ data: { text, of, change, isNew } }: MessageEvent<Ques
     const design = change ? withChange(given, { puts: Object.fromEntries(puts) }) : given
     if (change || isNew) say({ text: writeDesign(design) })
     if (of === 'answer') say({ whole: await wholeOf(design, (progress) => say({ progress })) })
-    else say({ changes: designChanges(design) })
+    else if (of === 'changes') say({ changes: designChanges(design) })
+    else say({ boards: await simulateBoardsLater(design, { onProgress: (progress) => say({ progress }) }) })
   } catch (error) {
     say({ refused: error instanceof InputError ? error.message : `The check failed: ${String(error)}` })
   }

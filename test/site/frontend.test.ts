@@ -1,3 +1,4 @@
+import { exampleAmplifiers } from '@ohmward/divider'
 import { exampleDesign } from '@ohmward/frontend'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
@@ -74,7 +75,7 @@ describe('the page of the whole design', () => {
     await button(page, 'Check the design').waitFor()
     await change(page, 'brown-out').getByRole('button', { name: 'Put it in' }).click()
     await answered(page)
-    expect(await page.locator('.results.old').count()).toBe(0)
+    expect(await page.locator('.results.old .sentence').count()).toBe(0)
     expect(await read(page.locator('.sentence'))).toMatch(/^No: First to give way: output below the highest/)
     expect([...(await failing())].join()).not.toMatch(/brown-out/)
     expect(await page.locator('table.map td.fails').count()).toBeLessThan(map)
@@ -134,8 +135,31 @@ describe('the page of the whole design', () => {
     await soon(() => text(page).inputValue()).toContain('"18 kohm ±0.1 %"')
     await answered(page)
     expect(await read(page.locator('.sentence'))).toMatch(/^No: First to give way: lowest rail above the brown-out/)
-    expect(await page.locator('.results.old').count()).toBe(0)
+    expect(await page.locator('.results.old .sentence').count()).toBe(0)
     await button(page, 'Take the last change back').waitFor()
+    expect(problems).toEqual([])
+    await close()
+  }, 120_000)
+
+  it('tells how many boards work, of the design as it stands', async () => {
+    const { page, problems, close } = await open()
+    const shares = page.locator('.boards-work')
+    expect(await read(shares)).toMatch(/^Of 10,000 boards.* 0\.?\d* % work/)
+    const rows = page.locator('table', { hasText: 'First on' }).locator('tbody tr')
+    expect(await read(rows.first())).toMatch(/open load told from the largest\s*divider\s*100 %\s*100 %/)
+    const better = structuredClone(exampleDesign) as unknown as Record<string, Record<string, unknown>>
+    better['controller']!['brownOut'] = '2.1 V ±3 %'
+    better['divider']!['amplifier'] = exampleAmplifiers.zeroDrift
+    await text(page).fill(JSON.stringify(better, null, 2))
+    await soon(() => page.locator('.results.old .boards-work').count()).toBe(1)
+    await button(page, 'Simulate boards').click()
+    await answered(page)
+    expect(await page.locator('.results.old .boards-work').count()).toBe(0)
+    // Where every row holds at its worst, every board works.
+    expect(await read(shares)).toMatch(/ 100 % work/)
+    expect(await rows.count()).toBe(0)
+    // The answer above is still the demo's.
+    expect(await page.locator('.results.old .sentence').count()).toBe(1)
     expect(problems).toEqual([])
     await close()
   }, 120_000)
