@@ -170,7 +170,8 @@ describe('changes', () => {
     const { changes, pairs, text } = changesOf(block, { high: [number, close], low: [close] }, wanted, volts)
     expect(changes.every(({ verdict }) => verdict !== 'holds')).toBe(true)
     for (const { puts } of pairs) expect(after(wanted, puts).verdict).toBe('holds')
-    expect(text).toMatch(/No single change is enough/)
+    expect(text).toMatch(/^No single change is enough; [^()]+ \([^()]+\) and [^()]+ \([^()]+\) together are\./)
+    expect(pairs[0]!.name).toMatch(/^[^()]+ \([^()]+\) and [^()]+$/)
   })
 
   it('put what changes the task itself behind all others, and name it first only where nothing else is enough', () => {

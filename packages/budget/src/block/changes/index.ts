@@ -129,8 +129,9 @@ function pairsOf<C, D, R, A extends Assessment>(
   const pairs: Change[] = []
   for (const { a, b } of all.sort((one, other) => one.left - other.left || one.sum - other.sum)) {
     if (trial.checks >= checks || pairs.length >= 3) break
-    const both: Rung = { puts: { ...a.puts, ...b.puts }, text: `${a.text}, and ${b.name}: ${b.text}` }
-    const change = trial.outcome({ id: `${a.id}+${b.id}`, name: a.name }, both)
+    const both: Rung = { puts: { ...a.puts, ...b.puts }, text: b.text }
+    const name = `${a.name} (${a.text}) and ${b.name}`
+    const change = trial.outcome({ id: `${a.id}+${b.id}`, name }, both)
     if (change?.verdict === 'holds') pairs.push(change)
   }
   return pairs
@@ -143,7 +144,9 @@ function textOf(changes: readonly Change[], pairs: readonly Change[], untried: r
   const [first] = changes
   const [pair] = pairs
   if (whole && (whole === first || !pair)) return `With ${whole.name} (${whole.text}) everything holds.${rest}`
-  if (pair) return `No single change is enough; ${pair.name} (${pair.text}) together are.${rest}`
+  // A change that holds and comes after a pair changes what is asked for.
+  const alone = whole ? 'No single change is enough without changing the task' : 'No single change is enough'
+  if (pair) return `${alone}; ${pair.name} (${pair.text}) together are.${rest}`
   if (!first) return `None of the changes that were tried helps.${rest}`
   return `No single change is enough, nor any two that were tried; most helps ${first.name} (${first.text}).${rest}`
 }
