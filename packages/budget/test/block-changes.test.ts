@@ -165,10 +165,13 @@ describe('changes', () => {
   })
 
   it('come in pairs where none is enough alone', () => {
-    // High wants less than 2 V of 4 V, low more than 1.49 V of 3 V: together only with closer parts too.
-    const wanted = { ...choice, wanted: 1.49 }
-    const { changes, pairs, text } = changesOf(block, { high: [number, close], low: [close] }, wanted, volts)
+    // High wants less than 2 V of 4 V, low more than 1.42 V of 3 V: 1.1 kohm of 1 % does for the one and leaves
+    // 3 · 990 / (990 + 1111) = 1.414 V for the other; a closer lower resistor alone is still at 2.01 V. Both: 1.421 V.
+    const wanted = { ...choice, wanted: 1.42 }
+    const closer = tighter({ id: 'close', name: 'closer lower', paths: ['lower'], unit: 'ohm' })
+    const { changes, pairs, text } = changesOf(block, { high: [number, closer], low: [closer] }, wanted, volts)
     expect(changes.every(({ verdict }) => verdict !== 'holds')).toBe(true)
+    expect(pairs.length).toBeGreaterThan(0)
     for (const { puts } of pairs) expect(after(wanted, puts).verdict).toBe('holds')
     expect(text).toMatch(/^No single change is enough; [^()]+ \([^()]+\) and [^()]+ \([^()]+\) together are\./)
     expect(pairs[0]!.name).toMatch(/^[^()]+ \([^()]+\) and [^()]+$/)
