@@ -15,7 +15,7 @@ export default defineConfig({
     root,
     include: [
       ...names.flatMap((name) => [`packages/${name}/test/**/*.test.ts`, `test/laws/${name}*.test.ts`]),
-      'test/published/*.test.ts',
+      'test/published/of-package.spec.ts',
     ],
     setupFiles: ['test/tools/seed.ts'],
     testTimeout: 900_000,
