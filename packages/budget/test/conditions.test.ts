@@ -104,4 +104,20 @@ describe('the worst of the conditions', () => {
     const station = worstStation({ inputs, conditions: ['V', 'T'] }, model, (_, upper) => upper)
     expect(station.extremes.upper).toBe(6)
   })
+
+  it('is no better than at any corner, where parts that turn about behind a clip act together', () => {
+    // Near nominal a and b do nothing alone and the others pull one way; once both open the clip, each of the others pulls the other way.
+    const four = ['c', 'd', 'e', 'f'] as const
+    const unit = { nominal: 0.5, lower: 0, upper: 1, distribution: { kind: 'rectangular' } } as const
+    const given = { V: part, a: unit, b: unit, g: part, ...Object.fromEntries(four.map((name) => [name, part])) }
+    const model = (y: Readonly<Record<string, number>>) => {
+      const open = Math.max(0, y['a']! + y['b']! - 1.2)
+      // In the middle of its range the condition takes g away.
+      return 0.5 * y['V']! + 0.1 * y['V']! * y['g']! + four.reduce((sum, name) => sum + y[name]! * (3 * open - 0.1), 0)
+    }
+    const { extremes, at } = worstStation<string>({ inputs: given, conditions: ['V'] }, model, (_, upper) => upper)
+    expect(at).toEqual({ V: 1 })
+    // 0.5 + 0.1 + 4 (3 · 0.8 - 0.1)
+    expect(extremes.upper).toBeCloseTo(9.8, 9)
+  })
 })

@@ -70,15 +70,21 @@ export function worstOf<K extends string>(
   let worst: (Found<K> & { readonly badness: number }) | undefined
   // Behind a clip one part alone may do nothing: where the extremes went beyond the screening's reach, others may too.
   let beyond = 0
+  // And where they went beyond single parts moved beside the corners.
+  let aside = 0
   let evaluations = 0
-  for (const { at, corner, reach, parts, corners } of screening.candidates) {
+  for (const { at, corner, reach, told, parts, corners } of screening.candidates) {
+    const nearby = (place: CompiledInputs<K>) => {
+      const { lower, upper } = besides(place, briefEvaluator(place, model, row), corners)
+      return badness(lower, upper)
+    }
     const enough = worst && worst.badness + 1e-9 * Math.abs(worst.badness)
     if (enough !== undefined && reach + Math.max(SPARE * parts, beyond) <= enough) continue
     const here = fixed(read, at)
     if (enough !== undefined && reach < Infinity && worst!.station.extremes.verdict === 'sure') {
-      const { lower, upper } = besides(here, briefEvaluator(here, model, row), corners)
-      beyond = Math.max(beyond, badness(lower, upper) - reach)
-      if (badness(lower, upper) <= enough) continue
+      const near = nearby(here)
+      beyond = Math.max(beyond, near - told)
+      if (near + aside <= enough) continue
     }
     const reached = () => {
       const awake = fixed(here, silent)
@@ -92,7 +98,8 @@ export function worstOf<K extends string>(
       found = reached()
     }
     const bad = badness(found.lower, found.upper)
-    beyond = Math.max(beyond, bad - reach)
+    beyond = Math.max(beyond, bad - told)
+    if (screening.candidates.length > 1) aside = Math.max(aside, bad - nearby(here))
     if (enough !== undefined && bad <= enough) continue
     const doubts = corner ? [] : [`the worst case lies inside the range of ${Object.keys(at).join(' or ')}`]
     const all = { ...inputs, ...at } as Record<K, Input>

@@ -18,6 +18,8 @@ export interface Candidate {
   readonly corner: boolean
   /** Reach of the output as far as one input at a time tells; infinite where parts that do nothing alone go beyond it together. */
   readonly reach: number
+  /** The same without looking behind a clip: always finite. */
+  readonly told: number
   /** What the parts add to the badness there. */
   readonly parts: number
   /** Which way each input has to go for a smaller output and for a larger one, as far as that is known: -1, 0 or 1 by position. */
@@ -147,6 +149,7 @@ export function screen(
       at: Object.fromEntries(place.map((value, n) => [conditions[n], value])),
       corner: place.every((value, n) => value === spreads[fixed[n]!]!.lower || value === spreads[fixed[n]!]!.upper),
       reach,
+      told: reach,
       parts: reach - badness(base, base),
       corners: [low, high] as const,
       lower,
