@@ -1,5 +1,6 @@
 import { holdRow, type Margin, relativeSlack } from '@ohmward/budget'
-import { type Place, spanOf } from '../walk/place.js'
+import { type Ends, type Place, spanOf } from '../walk/place.js'
+import type { SolvedSpan } from '../walk/solve.js'
 import type { Stage } from '../walk/stage.js'
 import type { Walk } from '../walk/walk.js'
 import type { RowOver } from './assessment.js'
@@ -38,8 +39,12 @@ export function* rowsOver(walk: Walk): Generator<number, RowFound[]> {
 
 function rowOver(walk: Walk, stage: Stage, id: string, reach: number): RowFound {
   const descent = descend(walk, stage, id, reach)
-  const over = walk.over(downTo(walk, reach)).margin(stage, id)!
-  const places = [...cornersOf(walk, reach), ...descent.failing]
+  const held = walk.over(downTo(walk, reach))
+  const over = held.margin(stage, id)!
+  const corners = cornersOf(walk, reach)
+  const known = over.verdict === 'holds' ? placeOf(walk, held.solved, over, corners) : undefined
+  if (known !== undefined) return { row: overOf(walk, stage, id, over, known, descent), stage, descent }
+  const places = [...corners, ...descent.failing]
   const at = places
     .flatMap((place) => {
       const margin = walk.over(spanOf(place)).margin(stage, id)
@@ -70,6 +75,32 @@ const overOf = (walk: Walk, { block, state }: Stage, id: string, margin: Margin,
   place,
   heldDownTo: held < 0 ? null : walk.charges[held]!,
 })
+
+/**
+ * The corner at which a row has its worst case over all of them, where that case names the voltage at rest, the temperature and the age:
+ * nothing has to be held again to say where. Undefined where it doesn't.
+ */
+function placeOf(
+  { design, around }: Walk,
+  { source }: SolvedSpan,
+  { at }: Margin,
+  corners: readonly Place[],
+): Place | undefined {
+  const { V_oc, T_a, Y_age } = at
+  if (V_oc === undefined || T_a === undefined || Y_age === undefined) return undefined
+  const { lower, upper } = source.openCircuit
+  const volts = shareOf(V_oc, { from: lower, to: upper })
+  const warm = shareOf(T_a, around.celsius)
+  const full = corners[0]!.charge
+  const off = ({ charge, celsius, age }: Place) =>
+    Math.abs(volts - (charge === full ? 1 : 0)) +
+    Math.abs(warm - shareOf(celsius, around.celsius)) +
+    Math.abs(Y_age / design.lifeYears - age)
+  return [...corners].sort((a, b) => off(a) - off(b))[0]
+}
+
+/** Where a value lies between two ends, from 0 to 1; 1 where they are one. */
+const shareOf = (value: number, { from, to }: Ends): number => (to === from ? 1 : (value - from) / (to - from))
 
 /** Full and empty, each weakest and strongest: where most rows are tightest. */
 function cornersOf(walk: Walk, reach: number): Place[] {
