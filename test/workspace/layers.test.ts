@@ -8,6 +8,26 @@ import { layers, packages, readJson, root, sourcesOf } from '../tools/workspace.
 const importsOf = (path: string): string[] =>
   ts.preProcessFile(readFileSync(`${root}${path}`, 'utf8'), true, true).importedFiles.map(({ fileName }) => fileName)
 
+/** The first way that leads back to where it began, or nothing. */
+function circleOf(next: ReadonlyMap<string, readonly string[]>): string[] {
+  const done = new Set<string>()
+  const from = (path: string, way: readonly string[]): string[] => {
+    if (way.includes(path)) return [...way.slice(way.indexOf(path)), path]
+    if (done.has(path)) return []
+    for (const target of next.get(path) ?? []) {
+      const circle = from(target, [...way, path])
+      if (circle.length > 0) return circle
+    }
+    done.add(path)
+    return []
+  }
+  for (const path of next.keys()) {
+    const circle = from(path, [])
+    if (circle.length > 0) return circle
+  }
+  return []
+}
+
 describe('layers', () => {
   it('name every package that exists', () => {
     expect(packages.length).toBeGreaterThanOrEqual(4)
@@ -52,5 +72,24 @@ describe('layers', () => {
       })
       expect(wrong).toEqual([])
     })
+
+    it('has no circle of imports, not even of types', () => {
+      const next = new Map<string, string[]>()
+      for (const { path, wanted } of imports.filter(({ wanted }) => wanted.startsWith('.'))) {
+        const target = posix.join(posix.dirname(path), wanted).replace(/\.js$/, '.ts')
+        next.set(path, [...(next.get(path) ?? []), target])
+      }
+      expect(circleOf(next)).toEqual([])
+    })
+  })
+
+  it('see a circle where there is one', () => {
+    const next = new Map([
+      ['a', ['b', 'c']],
+      ['b', ['c']],
+      ['c', ['d']],
+    ])
+    expect(circleOf(next)).toEqual([])
+    expect(circleOf(next.set('d', ['b']))).toEqual(['b', 'c', 'd', 'b'])
   })
 })

@@ -1,7 +1,12 @@
-import { divider } from '@ohmward/divider'
+import { type DividerChoice, type DividerConditions, divider } from '@ohmward/divider'
 import { between, type Spread } from '@ohmward/quantity'
-import { mainRail, railOf } from './rails.js'
-import type { ReadFields } from './record.js'
+import { mainRail, railOf, type WithRails } from './rails.js'
+
+/** What of a design the loop of the test current hangs on. */
+interface Measured extends WithRails {
+  readonly divider: DividerChoice
+  readonly ambientCelsius: DividerConditions['ambientCelsius']
+}
 
 /** The loop of the test current, as its rail sees it. */
 export interface ReadExcitation {
@@ -14,7 +19,7 @@ export interface ReadExcitation {
 }
 
 /** Reads what the measurement of the resistance draws. @throws InputError naming the field of the divider */
-export function readExcitation(design: ReadFields): ReadExcitation {
+export function readExcitation(design: Measured): ReadExcitation {
   const { divider: choice, ambientCelsius } = design
   // On a rail that holds any saturation: at which it works is asked at each place.
   const {

@@ -65,7 +65,8 @@ export const livesField = /*#__PURE__*/ part(
 /** Where something lives. */
 export type Part = 'controller' | 'sensor' | 'amplifier' | 'converter'
 
-interface WithRails {
+/** What of a design says which rails there are and what lives on them. */
+export interface WithRails {
   readonly rails: readonly ReadRail[] | undefined
   readonly lives: { readonly [P in Part]: string | undefined }
 }
