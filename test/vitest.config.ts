@@ -11,7 +11,17 @@ export const alias = [
   { find: /^@ohmward\/([a-z]+)\/([a-z]+)$/, replacement: `${root}packages/$1/src/$2/index.ts` },
 ]
 
-const project = (name: string, include: string[], more: object = {}) => ({
+/** What runs on the sources and needs no build, by the name of its project. */
+export const sources = {
+  unit: 'packages/*/test/**/*.test.ts',
+  laws: 'test/laws/**/*.test.ts',
+  sceptic: 'test/sceptic/**/*.test.ts',
+  frozen: 'test/frozen/**/*.test.ts',
+  hostile: 'test/hostile/**/*.test.ts',
+  published: 'test/published/**/*.test.ts',
+}
+
+export const project = (name: string, include: string[], more: object = {}) => ({
   resolve: { alias },
   plugins: [importsAsConstants()],
   test: { name, root, include, setupFiles: ['test/tools/seed.ts'], isolate: false, ...more },
@@ -25,12 +35,7 @@ export default defineConfig({
     maxWorkers: '100%',
     reporters: ['default', new CountReporter()],
     projects: [
-      project('unit', ['packages/*/test/**/*.test.ts'], { testTimeout: 60_000 }),
-      project('laws', ['test/laws/**/*.test.ts'], { testTimeout: 60_000 }),
-      project('sceptic', ['test/sceptic/**/*.test.ts'], { testTimeout: 60_000 }),
-      project('frozen', ['test/frozen/**/*.test.ts'], { testTimeout: 60_000 }),
-      project('hostile', ['test/hostile/**/*.test.ts'], { testTimeout: 60_000 }),
-      project('published', ['test/published/**/*.test.ts'], { testTimeout: 60_000 }),
+      ...Object.entries(sources).map(([name, include]) => project(name, [include], { testTimeout: 60_000 })),
       project('workspace', ['test/workspace/**/*.test.ts'], {
         globalSetup: 'test/workspace/setup.ts',
         testTimeout: 300_000,
