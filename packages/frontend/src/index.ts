@@ -34,8 +34,9 @@ export {
   hallAt,
   mosfetAt,
 } from './walk/choices.js'
+export type { RowAt } from './walk/held-span.js'
 export type { Ends, Place, Span, State } from './walk/place.js'
 export type { RailState, Rails } from './walk/rails.js'
 export { type SolvedPlace, type SolvedSpan, solveAt, solveOver } from './walk/solve.js'
 export type { BlockName } from './walk/stage.js'
-export { type PointAt, type RowAt, type Walk, type WalkOptions, walkOf } from './walk/walk.js'
+export { type PointAt, type Walk, type WalkOptions, walkOf } from './walk/walk.js'

@@ -1,7 +1,17 @@
 import { holdRow, type Margin } from '@ohmward/budget'
+import type { State } from './place.js'
+import type { ReadyRow } from './ready-row.js'
 import type { SolvedSpan } from './solve.js'
-import type { ReadyRow, Stage } from './stage.js'
-import type { RowAt } from './walk.js'
+import type { BlockName, Stage } from './stage.js'
+
+/** A row of a block, held at a place in a state. */
+export interface RowAt {
+  /** Names it in the whole design: `divider/headroom`. */
+  readonly id: string
+  readonly block: BlockName
+  readonly state: State
+  readonly margin: Margin
+}
 
 /** The rows of every block over a span: each block is made ready, and each row held, when it is first asked for. */
 export class HeldSpan {

@@ -5,9 +5,9 @@ import { mainRail, type Part, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import type { Ends } from './place.js'
 import { drawOf, type LoadedRails, type RailState, railsOver } from './rails.js'
+import type { ReadyRow } from './ready-row.js'
 import { senseRows } from './sense-rows.js'
 import type { SolvedSpan } from './solve.js'
-import type { ReadyRow } from './stage.js'
 
 type Text = Pick<BlockRow, 'id' | 'name' | 'unit' | 'sense' | 'catches'>
 

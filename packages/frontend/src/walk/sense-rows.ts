@@ -7,8 +7,8 @@ import { mainRail, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { sumOf } from './path.js'
 import { drawOf, gapBelow } from './rails.js'
+import type { ReadyRow } from './ready-row.js'
 import type { SolvedSpan } from './solve.js'
-import type { ReadyRow } from './stage.js'
 
 /** From where on a clamp or a body diode conducts, V. */
 const V_clamp = 0.3

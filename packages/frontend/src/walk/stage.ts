@@ -8,21 +8,12 @@ import type { ReadDesign } from '../design/record.js'
 import { type BlockAt, decouplingAt, dividerAt, type Firmware, hallAt, isBare, isPulsed, mosfetAt } from './choices.js'
 import type { State } from './place.js'
 import { railRows } from './rail-rows.js'
+import type { ReadyRow } from './ready-row.js'
 import type { SolvedSpan } from './solve.js'
 import { supplyRows } from './supply-rows.js'
 
 /** The parts of a design whose rows are held. */
 export type BlockName = 'supply' | 'rails' | 'divider' | 'hall' | 'mosfet' | 'decoupling'
-
-/** A row that is ready to be held. */
-export interface ReadyRow {
-  /** Names it in the whole design: `divider/headroom`, with the state where a block is held in two. */
-  readonly id: string
-  /** The row as its block has it. */
-  readonly row: BlockRow
-  /** Whether it stands for a block that refuses what the supply leaves it. */
-  readonly isRefused?: true
-}
 
 /** A block in one state of the load. */
 export interface Stage {

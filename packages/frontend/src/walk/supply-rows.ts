@@ -4,8 +4,8 @@ import { mainRail } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { sumOf } from './path.js'
 import { drawOf } from './rails.js'
+import type { ReadyRow } from './ready-row.js'
 import type { SolvedSpan } from './solve.js'
-import type { ReadyRow } from './stage.js'
 
 /**
  * Limits on the current of cells and path, at the largest duty for long and while it is on, with all that is on beside the

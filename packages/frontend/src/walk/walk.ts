@@ -1,23 +1,14 @@
-import { type Margin, type Verdict, verdictOf } from '@ohmward/budget'
+import { type Verdict, verdictOf } from '@ohmward/budget'
 import { readNumber, type Spread } from '@ohmward/quantity'
 import { chargeAt } from '@ohmward/supply'
 import { railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import type { Firmware } from './choices.js'
-import { HeldSpan } from './held-span.js'
-import { type Ends, type Place, type Span, type State, spanOf } from './place.js'
+import { HeldSpan, type RowAt } from './held-span.js'
+import { type Ends, type Place, type Span, spanOf } from './place.js'
 import { type SolvedPlace, type SolvedSpan, solveOver } from './solve.js'
-import { type BlockName, type Stage, stagesOf } from './stage.js'
+import { type Stage, stagesOf } from './stage.js'
 import { tasksOf } from './tasks.js'
-
-/** A row of a block, held at a place in a state. */
-export interface RowAt {
-  /** Names it in the whole design: `divider/headroom`. */
-  readonly id: string
-  readonly block: BlockName
-  readonly state: State
-  readonly margin: Margin
-}
 
 /** A place of the walk: voltages and current there, and every row of every block. */
 export interface PointAt extends SolvedPlace {

@@ -1,0 +1,11 @@
+import type { BlockRow } from '@ohmward/budget'
+
+/** A row that is ready to be held. */
+export interface ReadyRow {
+  /** Names it in the whole design: `divider/headroom`, with the state where a block is held in two. */
+  readonly id: string
+  /** The row as its block has it. */
+  readonly row: BlockRow
+  /** Whether it stands for a block that refuses what the supply leaves it. */
+  readonly isRefused?: true
+}
