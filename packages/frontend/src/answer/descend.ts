@@ -48,21 +48,29 @@ export function descend(walk: Walk, stage: Stage, id: string, last: number): Des
     const others = failingAt(index, extremesOf(walk))
     return { held: index - 1, failing: others }
   }
+  const failsAlone = (state: Omit<Place, 'charge'>, index: number) => failsDownTo(index, alone(state))
+  const left = walk.states.filter((state) => failsAlone(state, last))
+  if (left.length === 0) return { held: last, failing: [] }
   const first = firstOf(last, (index) => failsDownTo(index))
   const failing = failingAt(first)
   if (failing.length > 0) return { held: first - 1, failing }
-  const each = walk.states.flatMap((state) => {
-    if (!failsDownTo(last, alone(state))) return []
-    const index = firstOf(last, (one) => failsDownTo(one, alone(state)))
-    return [{ index, place: placesAt(index, [state])[0]! }]
-  })
-  const at = Math.min(...each.map(({ index }) => index), last + 1)
-  return { held: at - 1, failing: each.filter(({ index }) => index === at).map(({ place }) => place) }
+  // From full to the charge above, all hold together: each of them alone does there, and is asked only further down.
+  let at = last
+  for (const state of left) {
+    if (at > first && failsAlone(state, at - 1)) at = firstOf(at - 1, (index) => failsAlone(state, index), first - 1)
+  }
+  return {
+    held: at - 1,
+    failing: placesAt(
+      at,
+      left.filter((state) => failsAlone(state, at)),
+    ),
+  }
 }
 
-/** The first number up to `last` at which something is so, where it stays so from there on. */
-function firstOf(last: number, isSo: (index: number) => boolean): number {
-  let [before, from] = [-1, last]
+/** The first number above `above` and up to `last` at which something is so, where it stays so from there on. */
+function firstOf(last: number, isSo: (index: number) => boolean, above = -1): number {
+  let [before, from] = [above, last]
   while (from - before > 1) {
     const middle = (before + from) >> 1
     if (isSo(middle)) from = middle

@@ -1,8 +1,9 @@
 import { between, exact, type Spread } from '@ohmward/quantity'
-import { heldThrough, type ReadRail, railAt } from '@ohmward/supply'
+import { type Held, heldThrough, type NotRegulated, type ReadRail, railAt } from '@ohmward/supply'
 import { mainRail, orderedRails, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { hull } from './hull.js'
+import { once } from './once.js'
 import { sumOf } from './path.js'
 import type { Ends } from './place.js'
 
@@ -15,7 +16,7 @@ export interface RailState {
   /** The lowest that it comes to while the load is on. */
   readonly sag: Spread
   /** Why a regulator can't feed it; its voltage counts as none then. */
-  readonly fault?: string
+  readonly fault?: string | undefined
 }
 
 /** The same without the state in which the resistance is read. */
@@ -52,20 +53,15 @@ export function drawOf(design: ReadDesign, name: string, test: Spread = exact(0)
 /** How long the load stays on, where nothing says it: a diode's capacitor holds nothing for so long. */
 const longest = 10
 
-/** Every rail behind the main one, from the first to those behind it, with the load off and on. */
+/**
+ * Every rail behind the main one, from the first to those behind it, with the load off and on. What it sags to is worked out where
+ * it is asked for.
+ */
 export function railsOver(design: ReadDesign, main: Pick<RailState, 'rest' | 'sag'>, { from, to }: Ends): LoadedRails {
   const found: Record<string, LoadedRails[string]> = { [mainRail]: main }
+  const ends = from === to ? [from] : [from, to]
   for (const rail of orderedRails(design)) {
-    const source = found[rail.source]!
-    const current = drawOf(design, rail.name)
-    const ends = from === to ? [from] : [from, to]
-    const states = ends.map((celsius) => stateOf(design, rail, source, current, celsius))
-    const fault = source.fault ?? states.find((one) => one.fault !== undefined)?.fault
-    found[rail.name] = {
-      rest: hull(states.map(({ rest }) => rest)),
-      sag: hull(states.map(({ sag }) => sag)),
-      ...(fault !== undefined && { fault }),
-    }
+    found[rail.name] = stateOf(design, rail, found[rail.source]!, ends)
   }
   return found
 }
@@ -103,29 +99,56 @@ export function measuringOver(
   test: Spread,
   { from, to }: Ends,
 ): Rails {
-  const found: Record<string, RailState> = { [mainRail]: { ...rails[mainRail]!, measuring: main } }
+  const found: Record<string, RailState> = { [mainRail]: whileMeasuring(rails[mainRail]!, main) }
   for (const rail of orderedRails(design)) {
     const source = found[rail.source]!.measuring
     const current = drawOf(design, rail.name, test)
     const states = (from === to ? [from] : [from, to]).map((celsius) => railAt(rail, source, { current, celsius }))
-    const measuring = hull(states.map((one) => (one.kind === 'impossible' ? exact(0) : one.voltage)))
-    found[rail.name] = { ...rails[rail.name]!, measuring }
+    const measuring = coveredBy(states)
+    found[rail.name] = whileMeasuring(rails[rail.name]!, measuring)
   }
   return found
 }
 
+/** A rail with what it has meanwhile; its sag stays unasked. */
+const whileMeasuring = (rail: LoadedRails[string], measuring: Spread): RailState => ({
+  rest: rail.rest,
+  measuring,
+  get sag() {
+    return rail.sag
+  },
+  get fault() {
+    return rail.fault
+  },
+})
+
 function stateOf(
-  { bursts }: ReadDesign,
+  design: ReadDesign,
   rail: ReadRail,
-  source: Pick<RailState, 'rest' | 'sag'>,
-  current: Spread,
-  celsius: number,
-): Omit<RailState, 'measuring'> {
-  const rest = railAt(rail, source.rest, { current, celsius })
-  const time = exact(bursts?.time ?? longest)
-  const sag = heldThrough(rail, { rest: source.rest, sag: source.sag, time, current, celsius })
-  const none = exact(0)
-  if (rest.kind === 'impossible') return { rest: none, sag: none, fault: rest.reason }
-  if (sag.kind === 'impossible') return { rest: rest.voltage, sag: none, fault: sag.reason }
-  return { rest: rest.voltage, sag: sag.voltage }
+  source: LoadedRails[string],
+  ends: readonly number[],
+): LoadedRails[string] {
+  const current = drawOf(design, rail.name)
+  const time = exact(design.bursts?.time ?? longest)
+  const rests = ends.map((celsius) => ({ celsius, at: railAt(rail, source.rest, { current, celsius }) }))
+  const sags = once(() => {
+    const { rest, sag } = source
+    return rests.map(({ celsius, at }) =>
+      at.kind === 'impossible' ? at : heldThrough(rail, { rest, sag, time, current, celsius }),
+    )
+  })
+  const lowest = once(() => coveredBy(sags()))
+  return {
+    rest: coveredBy(rests.map(({ at }) => at)),
+    get sag() {
+      return lowest()
+    },
+    get fault() {
+      return source.fault ?? sags().flatMap((one) => (one.kind === 'impossible' ? one.reason : []))[0]
+    },
+  }
 }
+
+/** All that a rail comes to; nothing where it can't be fed. */
+const coveredBy = (states: readonly (Held | NotRegulated)[]): Spread =>
+  hull(states.map((one) => (one.kind === 'impossible' ? exact(0) : one.voltage)))

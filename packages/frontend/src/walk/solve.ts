@@ -5,6 +5,7 @@ import { mainRail } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { pinLevel, switchOn } from './drive.js'
 import { hull } from './hull.js'
+import { once } from './once.js'
 import { behindBoard, element, inSeries } from './path.js'
 import { type Ends, isPlace, type Place, type Span, spanOf } from './place.js'
 import { drawOf, type LoadedRails, measuringOver, type Rails, railsOver, testCurrentOf } from './rails.js'
@@ -64,17 +65,44 @@ export function solveOver(design: ReadDesign, span: Span): SolvedSpan {
   const loadOn = (before: LoadedRails) => {
     const on = switchOver(design, source, load, span, before)
     const resistance = inSeries(load, on)
-    const fed = feed(loaded(source, rest.rail), { kind: 'resistance', resistance }) as Fed
-    return { on, fed, rails: railsOver(design, { rest: rest.rail, sag: fed.rail }, span.celsius) }
+    const { rail, current } = feed(loaded(source, rest.rail), { kind: 'resistance', resistance }) as Fed
+    return { on, rail, current, rails: railsOver(design, { rest: rest.rail, sag: rail }, span.celsius) }
   }
-  const first = loadOn(railsOver(design, { rest: rest.rail, sag: rest.rail }, span.celsius))
-  // The gate hangs on a rail that the load sags: a switch that conducts less than at first sags it less.
-  const { on, fed, rails: heating } = pinLevel(design, first.rails) === undefined ? first : loadOn(first.rails)
-  const test = testCurrentOf(design, heating)
+  // Where the resistance is read, the load is off: the switch is not asked for then.
+  const heating = once(() => {
+    const first = loadOn(railsOver(design, { rest: rest.rail, sag: rest.rail }, span.celsius))
+    // The gate hangs on a rail that the load sags: a switch that conducts less than at first sags it less.
+    return pinLevel(design, first.rails) === undefined ? first : loadOn(first.rails)
+  })
+  const main = {
+    rest: rest.rail,
+    get sag() {
+      return heating().rail
+    },
+  }
+  const resting = railsOver(design, main, span.celsius)
+  const test = testCurrentOf(design, resting)
   const measured = feed(source, { kind: 'current', current: drawOf(design, mainRail, test) })
   const measuring = measured.kind === 'impossible' ? exact(0) : measured.rail
-  const rails = measuringOver(design, heating, measuring, test, span.celsius)
-  return { span, source, load, own, switch: on, rest: rest.rail, rail: fed.rail, current: fed.current, test, rails }
+  const rails = measuringOver(design, resting, measuring, test, span.celsius)
+  return {
+    span,
+    source,
+    load,
+    own,
+    get switch() {
+      return heating().on
+    },
+    rest: rest.rail,
+    get rail() {
+      return heating().rail
+    },
+    get current() {
+      return heating().current
+    },
+    test,
+    rails,
+  }
 }
 
 /** The source with the controller's current already taken: what is left for the load. */
