@@ -13,7 +13,7 @@ interface Shown<C> {
   readonly more?: string | undefined
 }
 
-/** Turned-down choices that a page shows: a search turns down dozens. */
+/** Turned-down choices that a page shows, each reason once: a search turns down dozens. */
 const mostRejected = 12
 
 /** What a sizing found, as a page shows it. */
@@ -21,7 +21,14 @@ export function summed<C>(
   { choices, rejected, untried }: Pick<Choosing<C, Assessment>, 'choices' | 'rejected' | 'untried'>,
   { sought, named, puts, more = '' }: Shown<C>,
 ): Sizing {
-  const left = rejected.length - mostRejected
+  const grouped = new Map<string, { readonly choice: C; readonly reason: string; count: number }>()
+  for (const { choice, reason } of rejected) {
+    const same = grouped.get(reason)
+    if (same) same.count++
+    else grouped.set(reason, { choice, reason, count: 1 })
+  }
+  const shown = [...grouped.values()].slice(0, mostRejected)
+  const left = rejected.length - shown.reduce((sum, { count }) => sum + count, 0)
   const words = [
     more,
     left > 0 ? `${left} more were turned down.` : '',
@@ -34,7 +41,10 @@ export function summed<C>(
       says: assessment.summary,
       puts: puts(choice),
     })),
-    rejected: rejected.slice(0, mostRejected).map(({ choice, reason }) => ({ name: named(choice), says: reason })),
+    rejected: shown.map(({ choice, reason, count }) => ({
+      name: named(choice),
+      says: count > 1 ? `${reason}; so do ${count - 1} more` : reason,
+    })),
     text: words.filter(Boolean).join(' '),
   }
 }

@@ -188,6 +188,15 @@ describe('changes', () => {
     expect(alone.text).toMatch(/^With upper of/)
   })
 
+  it('try first, and put first where it is enough, what costs no part', () => {
+    const remedies = { high: [up, part, { ...number, isFree: true } as const] }
+    const { changes, text } = changesOf(block, remedies, choice, volts)
+    expect(changes.map(({ id }) => id)).toEqual(['number', 'up', 'part'])
+    expect(text).toMatch(/^With upper of/)
+    const { untried } = changesOf(block, remedies, choice, volts, { checks: 1 })
+    expect(untried).toEqual(['larger upper', 'other'])
+  })
+
   it('give every row its turn where the checks run out', () => {
     // Both rows fail, the low one by more: what the high one knows best is tried before what that knows last.
     const both = { ...choice, wanted: 1.6 }
@@ -228,6 +237,17 @@ describe('choosing', () => {
     expect(rejected.map(({ choice }) => choice.upper)).toEqual(['910 ohm ±1 %', '-1 ohm ±1 %'])
     expect(rejected.map(({ row }) => row)).toEqual(['high', 'upper'])
     expect([beaten, untried]).toEqual([2, 0])
+  })
+
+  it('gives what it turned down with the nearest first', () => {
+    // 4 V over R_u and 1 kohm is more than 2 V below 1 kohm, by less the nearer; 1.01 kohm fails only by its tolerance.
+    const far = ['-1 ohm', '500 ohm', '990 ohm', '910 ohm', '1.01 kohm', '1.005 kohm']
+    const of = far.map((ohms) => ({ upper: `${ohms} ±1 %`, lower: '1 kohm ±1 %' }))
+    const { rejected } = choose(block, of, volts)
+    const names = rejected.map(({ choice }) => choice.upper.replace(' ±1 %', ''))
+    expect(names).toEqual(['1.01 kohm', '1.005 kohm', '990 ohm', '910 ohm', '500 ohm', '-1 ohm'])
+    // 4·1010/(1010 + 0.99·1010) V is 2.0100 V.
+    expect(rejected[0]!.lack).toBeCloseTo(4 / 1.99 / 2 - 1, 10)
   })
 
   it('takes the cheapest where a cost is given, and counts what it did not try', () => {

@@ -1,5 +1,5 @@
 import { exampleConverters } from '@ohmward/adc'
-import { preferred, put, type Remedies, replaced, solved, tighter } from '@ohmward/budget'
+import { type ChangeSpec, preferred, put, type Remedies, replaced, solved, tighter } from '@ohmward/budget'
 import type { ReadChoice } from './choice.js'
 import { exampleAmplifiers } from './examples.js'
 
@@ -122,14 +122,23 @@ const average = /*#__PURE__*/ solved({
   path: 'timing.samples',
   unit: '1',
   to: 256,
+  isFree: true,
 })
-const wait = /*#__PURE__*/ solved({ id: 'wait', name: 'a longer wait', path: 'timing.wait', unit: 's', to: 1 })
+const wait = /*#__PURE__*/ solved({
+  id: 'wait',
+  name: 'a longer wait',
+  path: 'timing.wait',
+  unit: 's',
+  to: 1,
+  isFree: true,
+})
 const shorterWait = /*#__PURE__*/ solved({
   id: 'shorter-wait',
   name: 'a shorter pulse',
   path: 'timing.wait',
   unit: 's',
   to: 1e-6,
+  isFree: true,
 })
 const lessFilter = /*#__PURE__*/ solved({
   id: 'less-filter',
@@ -168,6 +177,7 @@ const sampleLonger = /*#__PURE__*/ solved({
   unit: 's',
   from: ({ converter }: ReadChoice) => converter.spreads.t_acq,
   to: 1e-3,
+  isFree: true,
 })
 const moreProtection = /*#__PURE__*/ preferred({
   id: 'more-protection',
@@ -190,6 +200,7 @@ const lessDuty = /*#__PURE__*/ solved({
   path: 'timing.measuringDuty',
   unit: '1',
   to: 1e-4,
+  isFree: true,
 })
 const morePower = /*#__PURE__*/ solved({
   id: 'more-power',
@@ -231,7 +242,11 @@ const later = /*#__PURE__*/ solved({
   path: 'thermometry.waitAfterOff',
   unit: 's',
   to: 1e4,
+  isFree: true,
 })
+
+/** What sizing looks for itself: no remedy of what it found. */
+export const sought: readonly ChangeSpec[] = [lessGain, moreGain, lessCurrent, moreCurrent]
 
 const error = [
   zero,

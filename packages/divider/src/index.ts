@@ -8,6 +8,7 @@ export { remedies as dividerRemedies } from './changes.js'
 export { type DividerChoice, type DividerConditions, dividerConditions, dividerRecord } from './choice.js'
 export { type Discharge, dividerOverRail, type RailPoint } from './discharge.js'
 export { exampleAmplifiers, exampleChoice, exampleConditions } from './examples.js'
+export type { Needed as DividerNeeded } from './needed.js'
 export * from './parts.js'
 export {
   type DividerRequirement,

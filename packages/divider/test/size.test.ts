@@ -128,10 +128,40 @@ describe('sizing where nothing holds', () => {
   it('says that no amplifier would do where none would', () => {
     const { choices, needed } = sizeDivider({ ...wanted, error: '0.1 %' })
     expect(choices).toEqual([])
-    expect(needed!.text).toMatch(
-      /^A better offset or swing alone would not do; nearest, without offset and to both rails: /,
-    )
+    expect(needed!.text).toMatch(/^A better offset or swing alone would not do; nearest is /)
+    expect(needed!.text).not.toMatch(/larger (reference|feedback)|smaller (reference|feedback)/)
     expect(needed!.offsetVoltage).toBeUndefined()
+  })
+})
+
+describe('sizing of a load over twenty to one', () => {
+  const { choices, rejected, needed } = sizeDivider({
+    load: { from: '0.1 ohm', to: '2 ohm', nominal: '0.5 ohm' },
+    error: '10 %',
+    rail: { from: 3, to: 4.2 },
+    amplifier: { ...exampleAmplifiers.zeroDrift, offsetVoltage: '8 uV' },
+    converter: exampleConverters['12-bit controller converter'],
+    excitationSwitch: { resistance: '0.5 ohm ±50 %', currentLimit: '60 mA' },
+  })
+
+  it('names a real candidate, its row, and what costs nothing before any part', () => {
+    expect(choices).toEqual([])
+    const [, reference, feedback, samples] =
+      /^Close is (.*?) with (.*?): error at the smallest load: .*With more samples averaged \((\d+)\) everything holds\.$/.exec(
+        needed!.text,
+      )!
+    const named = rejected.find(
+      ({ choice }) => choice.reference === reference && choice.gainResistors.feedback === feedback,
+    )!
+    expect(check({ ...named.choice, timing: { samples: Number(samples) } }, at).verdict).toBe('holds')
+    expect(check(named.choice, at).verdict).toBe('fails')
+  })
+
+  it('puts the nearest first, what nominal parts fail last', () => {
+    const lacks = rejected.flatMap(({ lack }) => lack ?? [])
+    expect(lacks.length).toBeGreaterThan(10)
+    expect(lacks).toEqual([...lacks].sort((a, b) => a - b))
+    expect(rejected.slice(0, lacks.length).every(({ lack }) => lack !== undefined)).toBe(true)
   })
 })
 
@@ -164,7 +194,7 @@ it('asks for a pedestal where the zero is to be read, without checking each cand
   expect(rejected.some(({ row }) => row === 'zero')).toBe(true)
   expect(needed!.text).toMatch(/zero reading above the lowest output/)
   const { choice } = rejected.find(({ row }) => row === 'zero')!
-  const { changes } = dividerChanges(choice, { rail: wanted.rail, ambientCelsius: { from: 0, to: 50 } }, { checks: 10 })
+  const { changes } = dividerChanges(choice, { rail: wanted.rail, ambientCelsius: { from: 0, to: 50 } }, { checks: 60 })
   const pedestal = changes.find(({ id }) => id === 'pedestal')!
   expect(pedestal.mends.map(({ id }) => id)).toContain('zero')
   // With one it works, as a newcomer found by trying.

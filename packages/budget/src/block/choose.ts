@@ -18,7 +18,10 @@ export interface Rejected<C> {
   /** The row that decides against it, by its id; or the field that the library refuses. */
   readonly row: string
   readonly reason: string
-  /** By how much of its limit it fails; absent where nominal parts fail already, or where the choice is refused. */
+  /**
+   * By how much of its limit the row fails that lacks most; absent where nominal parts fail already, or where the choice is
+   * refused.
+   */
   readonly lack?: number
 }
 
@@ -26,6 +29,7 @@ export interface Rejected<C> {
 export interface Choosing<C, A extends Assessment> {
   /** The best first. */
   readonly choices: readonly Chosen<C, A>[]
+  /** The nearest first: by what is lacking, those that were checked in full before those that nominal parts fail. */
   readonly rejected: readonly Rejected<C>[]
   /** How many can't be better than those that were chosen: they weren't looked at in full. */
   readonly beaten: number
@@ -68,11 +72,11 @@ export function choose<C, D, R, A extends Assessment>(
   demandCount('checks', checks, 0)
   if (cost !== undefined) demandFunction('cost', cost, 'a function of a choice')
   if (kind !== undefined) demandFunction('kind', kind, 'a function of a choice')
-  const rejected: Rejected<C>[] = []
+  const rejected: Turned<C>[] = []
   const passed: { choice: C; promises: ReadonlyMap<string, number> }[] = []
   for (const choice of candidates) {
     const looked = look(block, choice, conditions, accept === undefined)
-    if ('reason' in looked) rejected.push({ choice, ...looked })
+    if ('why' in looked) rejected.push({ one: { choice, ...looked.why }, short: looked.short })
     else passed.push({ choice, promises: looked })
   }
   const alike = sameForAll(passed.map(({ promises }) => promises))
@@ -104,7 +108,7 @@ export function choose<C, D, R, A extends Assessment>(
     examined++
     const assessment = assess(block, choice, conditions, { simulation: false, ...(accept !== undefined && { accept }) })
     if (assessment.verdict !== 'holds') {
-      rejected.push({ choice, ...faultOf(assessment) })
+      rejected.push({ one: { choice, ...faultOf(assessment) }, short: 0 })
       continue
     }
     const found = { choice, assessment, order: cost ? order : -leastOf(assessment) }
@@ -119,10 +123,25 @@ export function choose<C, D, R, A extends Assessment>(
   beaten += Math.max(0, choices.length - most)
   return {
     choices: choices.slice(0, most).map(({ choice, assessment }) => ({ choice, assessment })),
-    rejected,
+    rejected: nearestFirst(rejected),
     beaten,
     untried,
   }
+}
+
+/** A choice that was turned down, and by how much of its limit a row fails with nominal parts. */
+interface Turned<C> {
+  readonly one: Rejected<C>
+  readonly short: number
+}
+
+/** What was checked in full by what it lacks, then what nominal parts fail, then what is refused. */
+function nearestFirst<C>(turned: readonly Turned<C>[]): Rejected<C>[] {
+  const later = ({ lack }: Rejected<C>) => Number(lack === undefined)
+  const away = ({ one, short }: Turned<C>) => one.lack ?? short
+  return [...turned]
+    .sort((a, b) => later(a.one) - later(b.one) || (away(a) === away(b) ? 0 : away(a) - away(b)))
+    .map(({ one }) => one)
 }
 
 /** A candidate with nominal parts: what each of its rows promises, or why it can't hold. */
@@ -131,12 +150,12 @@ function look<C, D, R, A extends Assessment>(
   choice: C,
   conditions: D,
   isStrict: boolean,
-): ReadonlyMap<string, number> | { row: string; reason: string } {
+): ReadonlyMap<string, number> | { why: { row: string; reason: string }; short: number } {
   let rows: NominalRow[]
   try {
     rows = nominalRows(block.setup(block.read(choice, conditions)).rows)
   } catch (error) {
-    if (error instanceof InputError) return { row: error.field, reason: error.message }
+    if (error instanceof InputError) return { why: { row: error.field, reason: error.message }, short: Infinity }
     throw error
   }
   const promises = new Map<string, number>()
@@ -145,7 +164,8 @@ function look<C, D, R, A extends Assessment>(
     if (slack < 0 && isStrict) {
       const [is, allowed] = [value, limit].map((x) => format(x, row.unit, { digits: 3 }))
       const nominal = row.kind === 'plain' ? '' : ', with nominal parts'
-      return { row: row.id, reason: `${row.name}: ${is} against ${allowed}${nominal}` }
+      const why = { row: row.id, reason: `${row.name}: ${is} against ${allowed}${nominal}` }
+      return { why, short: -slack / (Math.abs(limit) || Math.abs(value) || 1) }
     }
     promises.set(row.id, promise)
   }
@@ -162,9 +182,10 @@ function sameForAll(all: readonly ReadonlyMap<string, number>[]): ReadonlySet<st
   return new Set(same.length < first.size ? same.map(([id]) => id) : [])
 }
 
-/** The row that decides against a choice, and why in words. */
+/** The row that decides against a choice, why in words, and the most that any row lacks. */
 function faultOf({ margins }: Assessment): { row: string; reason: string; lack: number } {
   const worst =
     margins.find(({ verdict }) => verdict === 'fails') ?? margins.find(({ verdict }) => verdict !== 'holds')!
-  return { row: worst.id, reason: faultText(worst), lack: -relativeSlack(worst) }
+  const open = margins.filter(({ verdict }) => verdict !== 'holds')
+  return { row: worst.id, reason: faultText(worst), lack: Math.max(...open.map((one) => -relativeSlack(one))) }
 }

@@ -46,6 +46,7 @@ const average: ChangeSpec = {
   id: 'average',
   name: 'more samples averaged',
   order: 'mildest first',
+  isFree: true,
   rungs: (given) => {
     const samples = readOf(given).timing.samples.nominal
     const counts = [2, 4, 8, 16, 32, 64, 128, 256].map((n) => n * samples).filter((n) => n <= 4096)
@@ -58,6 +59,7 @@ const fewerInWindow: ChangeSpec = {
   id: 'fewer-in-window',
   name: 'fewer samples in a window',
   order: 'mildest first',
+  isFree: true,
   rungs: (given) => {
     const { samples, samplesPerWindow } = readOf(given).timing
     const counts = Array.from({ length: samplesPerWindow.nominal - 1 }, (_, i) => samplesPerWindow.nominal - 1 - i)
@@ -78,6 +80,7 @@ export const ofTime = () => ({
     unit: 's',
     from: ({ converter }: ReadChoice) => converter.spreads.t_acq,
     to: 1e-3,
+    isFree: true,
   }),
   lowerFrequency: solved({
     id: 'lower-frequency',
@@ -107,12 +110,13 @@ export const ofTime = () => ({
     unit: '1',
     to: ({ pwm }: ReadChoice) => pwm?.duty.from ?? NaN,
   }),
-  longerWait: solved({ id: 'longer-wait', name: 'a longer wait', path: 'wait', unit: 's', to: 1 }),
+  longerWait: solved({ id: 'longer-wait', name: 'a longer wait', path: 'wait', unit: 's', to: 1, isFree: true }),
   settledWait: put({
     id: 'settled-wait',
     name: 'a wait as long as the settling',
     puts: { wait: undefined },
     text: 'left out: as long as the settling takes',
+    isFree: true,
     when: ({ wait }: ReadChoice) => wait !== undefined,
   }),
   onWindow: put({

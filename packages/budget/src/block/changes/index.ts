@@ -17,7 +17,7 @@ export interface ChangeOptions {
 
 /** What can be done about a choice that doesn't hold. */
 export interface Changes {
-  /** Each tried as it is printed, the best first. */
+  /** Each tried as it is printed, the best first; among those that are enough, what costs no part. */
   readonly changes: readonly Change[]
   /** Two changes together, where no single one makes the whole choice hold. */
   readonly pairs: readonly Change[]
@@ -61,7 +61,8 @@ export function changesOf<C, D, R, A extends Assessment>(
     changes.push(...found)
   }
   const isTask = ({ id }: Change) => specs.get(id)?.spec.isTask ?? false
-  changes.sort((a, b) => Number(isTask(a)) - Number(isTask(b)) || better(a, b))
+  const costs = (one: Change) => one.verdict !== 'holds' || !specs.get(one.id)?.spec.isFree
+  changes.sort((a, b) => Number(isTask(a)) - Number(isTask(b)) || Number(costs(a)) - Number(costs(b)) || better(a, b))
   const isMended = changes.some((one) => one.verdict === 'holds' && !isTask(one))
   const pairs = isMended ? [] : pairsOf(trial, changes, failing, checks)
   return { changes, pairs, untried, text: textOf(changes, pairs, untried) }
@@ -69,21 +70,23 @@ export function changesOf<C, D, R, A extends Assessment>(
 
 /**
  * What to try, each with the rows that name it: of every row what it knows best before what any knows next, so that each gets
- * its turn where the checks run out; what changes the task itself last.
+ * its turn where the checks run out; what costs no part first, what changes the task itself last.
  */
 function specsFor(failing: readonly string[], remedies: Remedies) {
   const specs = new Map<string, { readonly spec: ChangeSpec; readonly ids: readonly string[] }>()
   const named = failing.map((id) => ({ id, own: remedies[id] ?? [] }))
   const longest = Math.max(...named.map(({ own }) => own.length))
-  for (const isTask of [undefined, true])
+  for (const wanted of ['free', 'part', 'task'] as const)
     for (let turn = 0; turn < longest; turn++)
       for (const spec of named.flatMap(({ own }) => own[turn] ?? [])) {
-        if (spec.isTask !== isTask || specs.has(spec.id)) continue
+        if (sortOf(spec) !== wanted || specs.has(spec.id)) continue
         const ids = named.flatMap(({ id, own }) => (own.some((one) => one.id === spec.id) ? [id] : []))
         specs.set(spec.id, { spec, ids })
       }
   return specs
 }
+
+const sortOf = ({ isTask, isFree }: ChangeSpec) => (isTask ? 'task' : isFree ? 'free' : 'part')
 
 /** What a change comes to: for all rows that name it together, and, where that can't be, for the most pressing alone. */
 function outcomes<C, D, R, A extends Assessment>(trial: Trial<C, D, R, A>, spec: ChangeSpec, ids: readonly string[]) {

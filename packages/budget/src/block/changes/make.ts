@@ -14,6 +14,8 @@ interface Move {
   readonly from?: (read: any) => unknown
   /** Paths that get the same value: the second of a pair. */
   readonly also?: readonly string[]
+  /** Whether it costs no part. */
+  readonly isFree?: true
 }
 
 const present = (
@@ -25,6 +27,14 @@ const present = (
   return { given: here.given, read, value: numberOf(read) }
 }
 
+/** What every change of one number says of itself. */
+const said = ({ id, name, isFree }: Move): Omit<ChangeSpec, 'rungs'> => ({
+  id,
+  name,
+  order: 'mildest first',
+  ...(isFree && { isFree }),
+})
+
 const putting = ({ path, also = [] }: Move, text: string): Rung => ({
   puts: Object.fromEntries([path, ...also].map((one) => [one, text])),
   text,
@@ -34,12 +44,10 @@ const putting = ({ path, also = [] }: Move, text: string): Rung => ({
 export function preferred(
   move: Move & { readonly towards: 'up' | 'down'; readonly series?: Series; readonly steps?: number },
 ): ChangeSpec {
-  const { id, name, unit, towards, series = 'E24', steps = 48 } = move
+  const { unit, towards, series = 'E24', steps = 48 } = move
   const next = towards === 'up' ? nextUp : nextDown
   return {
-    id,
-    name,
-    order: 'mildest first',
+    ...said(move),
     rungs: (given) => {
       const here = present(move, given)
       const rungs: Rung[] = []
@@ -62,11 +70,9 @@ export function solved(
     readonly digits?: number
   },
 ): ChangeSpec {
-  const { id, name, unit, to, digits = 2 } = move
+  const { unit, to, digits = 2 } = move
   return {
-    id,
-    name,
-    order: 'mildest first',
+    ...said(move),
     rungs: (given) => {
       const here = present(move, given)
       if (here.value === undefined) return []
@@ -145,12 +151,15 @@ export function put(spec: {
   readonly puts: Readonly<Record<string, unknown>>
   readonly text: string
   readonly when?: (read: any) => boolean
+  /** Whether it costs no part. */
+  readonly isFree?: true
 }): ChangeSpec {
-  const { id, name, puts, text, when } = spec
+  const { id, name, puts, text, when, isFree } = spec
   return {
     id,
     name,
     order: 'any',
+    ...(isFree && { isFree }),
     rungs: (given) => {
       const isThere = Object.entries(puts).every(
         ([path, value]) => JSON.stringify(standing(given, path).given) === JSON.stringify(value),

@@ -27,6 +27,8 @@ export interface ChangeSpec {
   readonly order: 'mildest first' | 'any'
   /** Whether it changes the task itself: it stands behind all others, however much it mends. */
   readonly isTask?: true
+  /** Whether it costs no part: a number of the firmware. It is tried first, and stands first where it is enough. */
+  readonly isFree?: true
   /** The ways open to this choice; none where the change is done already or has no sense here. */
   readonly rungs: (given: ChangeStart) => readonly Rung[]
 }
