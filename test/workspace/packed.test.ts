@@ -169,7 +169,7 @@ describe('bundled', () => {
   // nothing of supply's examples, rails, drawer or solver. What is reached stands here: none must grow unnoticed.
   it.each([
     ['checkDivider', 'divider', 55],
-    ['checkHall', 'hall', 54],
+    ['checkHall', 'hall', 55],
     ['checkMosfet', 'mosfet', 69],
     ['checkDecoupling', 'decoupling', 84],
   ])('%s with all it needs stays within its size', async (check, name, kilobytes) => {
