@@ -51,7 +51,9 @@ export function dividerByHand(trials) {
     I_o,
     R_sh,
     D_os,
+    V_age,
     V_ps,
+    V_cms,
     m_ps,
     m_cm,
     V_n,
@@ -59,12 +61,15 @@ export function dividerByHand(trials) {
     I_os,
     I_leak,
     R_p,
+    d_ref,
+    d_G,
     a_ol,
     p_ped,
     V_oh,
     V_ol,
     I_pin,
     R_filt,
+    s_set,
     N_bits,
     h_code,
     e_gain,
@@ -97,24 +102,25 @@ export function dividerByHand(trials) {
     const e_INL = e_INL0 + e_INL1 * uniform()
     const e_n = noise * normal()
     const R_wire = R_lead + R_con
-    const R_span = R_x + kappa * R_wire + R_ds
+    const R_span = R_x + kappa * R_wire + R_ds + R_sh
     const outer = R_sw + (1 - kappa) * R_wire
     const I_cold = (V_rail - V_sat) / (R_ref + outer + R_span)
     const T_ref = T_d + R_thref * d_m * I_cold * I_cold * R_ref
-    const R_out = R_ref * (1 + alpha_ref * T_ref) + outer
-    const I_t = (V_rail - V_sat - I_off * R_span) / (R_out + R_span)
+    const R_out = R_ref * Math.max(1 + alpha_ref * T_ref + d_ref, 0.1) + outer
+    const I_t = (V_rail - V_sat - I_off * R_span - I_o * R_sh) / (R_out + R_span)
     const V_x = (I_t + I_off) * R_span + V_emf + I_o * R_sh
-    const V_off = V_os + D_os * T_d + (V_rail - V_ps) * m_ps
+    const V_off = V_os + D_os * T_d + (V_rail - V_ps) * m_ps + V_age
     const R_fg = (R_f * R_g) / (R_f + R_g)
     const V_bias = I_b * (R_p - R_fg) + (I_os / 2) * (R_p + R_fg) + I_leak * R_p
-    const V_in = V_x * (1 + m_cm) + V_off + V_bias + V_n
-    const G = 1 + (R_f / R_g) * (1 + alpha_G * T_d)
+    const V_in = V_x + (V_x - V_cms) * m_cm + V_off + V_bias + V_n
+    const G = 1 + (R_f / R_g) * (1 + alpha_G * T_d + d_G)
     const V_want = (G / (1 + G * a_ol)) * V_in + p_ped * V_rail
     const V_out = Math.max(V_ol, Math.min(V_want, V_rail - V_oh))
-    const code = ((V_out - I_pin * R_filt) / V_rail) * full * (1 + e_gain) + e_offset + e_INL + e_q + e_n
+    const V_pin = V_out + s_set * V_rail - I_pin * R_filt
+    const code = (V_pin / V_rail) * full * (1 + e_gain) + e_offset + e_INL + e_q + e_n
     const clipped = Math.min(Math.max(code, h_code), full - 1 + h_code)
     const r = ((clipped / full - p_pedn) * V_refn) / (G_n * (V_excn - V_satn))
-    const value = ((R_refn + R_swn + (1 - kappa) * R_leadn) * r) / (1 - r) - kappa * R_leadn
+    const value = ((R_refn + R_swn + (1 - kappa) * R_leadn) * r) / Math.max(1 - r, 0.001) - kappa * R_leadn
     values[n] = value
     sum += value
   }

@@ -47,6 +47,7 @@ function throughMathjs(trials) {
   for (let i = 0; i < trials; i++) {
     for (const [name, draw] of draws) scope[name] = draw()
     scope.V_exc = scope.V_amp = scope.V_ref = scope.V_rail
+    scope.V_add = scope.e_add = 0
     for (const [symbol, step] of steps) scope[symbol] = step.evaluate(scope)
     values[i] = scope.R_ind
   }

@@ -132,20 +132,21 @@ export function furtherOf(
       return { symbol, terms: terms[symbol], formula: furtherSum(symbol, quantity, unit, terms[symbol]) }
     })
   const given: Record<string, number> = {}
+  const put: Further['put'] = (y, c, i) => {
+    given['T_d'] = y.T_d
+    for (const { symbol, terms, formula } of sums) {
+      for (const term of terms) {
+        given[term.symbol] = c[term.symbol]![i]!
+        if (term.drift !== undefined) given[term.drift] = c[term.drift]![i]!
+      }
+      y[symbol] = formula(given)
+    }
+  }
   return {
     inputs,
     formulas: sums.map(({ formula }) => formula),
-    put: (y, c, i) => {
-      if (sums.length === 0) return
-      given['T_d'] = y.T_d
-      for (const { symbol, terms, formula } of sums) {
-        for (const term of terms) {
-          given[term.symbol] = c[term.symbol]![i]!
-          if (term.drift !== undefined) given[term.drift] = c[term.drift]![i]!
-        }
-        y[symbol] = formula(given)
-      }
-    },
+    // Where there is nothing to add, the least that can be called: it is, in every trial.
+    put: sums.length === 0 ? () => undefined : put,
   }
 }
 

@@ -24,6 +24,12 @@ export interface Plan {
   readonly factor: readonly (readonly number[])[]
 }
 
+/**
+ * From one column to the next: a line of the cache more than a block. A block apart, which is a power of two, one row's
+ * values would all fall into the same few places of the cache and push each other out.
+ */
+const STRIDE = BLOCK + 8
+
 /** Reads inputs and options once. */
 export function plan<K extends string>(inputs: Inputs<K>, model: Model<K>, options: EngineOptions<K>): Plan {
   const { names, spreads, varying } = compileInputs(inputs)
@@ -32,8 +38,8 @@ export function plan<K extends string>(inputs: Inputs<K>, model: Model<K>, optio
   const rows = factor.filter((_, n) => varying.includes(indices[n]!))
   const group = groupOf(names, options.groups ?? [], indices)
   const shapes = spreads.map(shapeOf)
-  const all = new Float64Array(shapes.length * BLOCK)
-  const columns = shapes.map(({ middle }, k) => all.subarray(k * BLOCK, (k + 1) * BLOCK).fill(middle))
+  const all = new Float64Array(shapes.length * STRIDE)
+  const columns = shapes.map(({ middle }, k) => all.subarray(k * STRIDE, k * STRIDE + BLOCK).fill(middle))
   const evaluate = evaluateRows(names, columns, model, options.row, options.fill)
   const slopes = slopesOf(shapes, columns, varying, evaluate)
   const sets = new Map<number | string, number[]>()
