@@ -14,7 +14,7 @@ import {
 import { nominalOf } from '@ohmward/quantity'
 import { assumptionsOf, cautionsOf } from './cautions.js'
 import { type Plan, planOf } from './chain/plan.js'
-import { remedies } from './changes.js'
+import { remedies } from './changes/index.js'
 import { type DividerChoice, type DividerConditions, type ReadChoice, readChoice } from './choice.js'
 import { rowsOf } from './rows/index.js'
 import { summaryOf } from './texts.js'

@@ -1,7 +1,7 @@
 import { type ChangeSpec, type Changes, type Choosing, changesOf, choose, type Rejected } from '@ohmward/budget'
 import { format } from '@ohmward/quantity'
 import { divider } from './block.js'
-import { remedies, sought } from './changes.js'
+import { remedies, sought } from './changes/index.js'
 import type { DividerChoice } from './choice.js'
 import { look, readParts, type Search } from './search.js'
 

@@ -1,7 +1,7 @@
 import { exampleConverters } from '@ohmward/adc'
 import type { Margin } from '@ohmward/budget'
 import { describe, expect, it } from 'vitest'
-import { remedies } from '../src/changes.js'
+import { remedies } from '../src/changes/index.js'
 import {
   actualGain,
   amplifierTimeConstant,

@@ -10,7 +10,10 @@ const calibrated: readonly string[] = ['zero', 'span', 'span-low']
 /** The rows that say whether the reading at a load stays between its ends. */
 function endsAt(R_x: number, bounds: readonly BlockRow[]): LimitRow[] {
   const rows = bounds.filter((row) => row.kind === 'limit')
-  const moved = rows.filter(({ id }) => ends.includes(id)).map((row) => ({ ...row, at: { R_x } }))
+  // A row that is held at this load already is not held again.
+  const moved = rows
+    .filter(({ id }) => ends.includes(id))
+    .map((row) => (row.at?.['R_x'] === R_x ? row : { ...row, at: { R_x } }))
   return [...moved, ...rows.filter(({ id }) => calibrated.includes(id))]
 }
 
