@@ -16,6 +16,7 @@ export default defineConfig({
     include: [
       ...names.flatMap((name) => [`packages/${name}/test/**/*.test.ts`, `test/laws/${name}*.test.ts`]),
       'test/published/of-package.spec.ts',
+      'test/hostile/of-package.spec.ts',
     ],
     setupFiles: ['test/tools/seed.ts'],
     testTimeout: 900_000,

@@ -36,6 +36,8 @@ const knife = supply.exampleSupplies['hot knife, one cell']
 const read = supply.readSupply(knife)
 const readCell = supply.readCell(supply.exampleCells['high-drain cylindrical cell'])
 
+const standby = supply.readStandby([{ name: 'sensor', current: '13 mA' }])
+
 /** Calls of supply, blocks and the whole, each with arguments that are taken. Checks without simulation, for speed. */
 export const callsOfBlocks: readonly Call[] = [
   ['supply.readCell', supply.readCell, [supply.exampleCells['high-drain cylindrical cell']]],
@@ -52,6 +54,20 @@ export const callsOfBlocks: readonly Call[] = [
   ['supply.capacityAt', (age) => supply.capacityAt(readCell, age), [0.5]],
   ['supply.chargeAt', (volts) => supply.chargeAt(readCell, volts), [3.7]],
   ['supply.sourceAt', (state) => supply.sourceAt(read, state), [{ charge: 0.5, celsius: 20, age: 0 }]],
+  ['supply.cellCondition', (volts) => supply.cellCondition(readCell, volts), [2.9]],
+  ['supply.voltageOver', (charge) => supply.voltageOver(readCell, charge), [{ from: 0.1, to: 1 }]],
+  [
+    'supply.sourceOver',
+    (range) => supply.sourceOver(read, range),
+    [{ charge: { from: 0.1, to: 1 }, celsius: { from: 0, to: 40 }, age: { from: 0, to: 1 }, tap: 'board' }],
+  ],
+  ['supply.usableBetween', (volts, age) => supply.usableBetween(readCell, volts, age), [{ from: 4, to: 3 }, 0.5]],
+  ['supply.shelfLife', (at) => supply.shelfLife(readCell, standby, at), [{ charge: 0.9, age: 0.5 }]],
+  [
+    'supply.burstsOf',
+    (spec) => supply.burstsOf(read, { ...spec, load: { kind: 'resistance', R_L: 0.7 } }),
+    [{ time: 3, from: 1, to: 0.2, celsius: 20, age: 0 }],
+  ],
   ['divider.checkDivider', divider.checkDivider, [dividerChoice, cell, quick]],
   ['hall.checkHall', hall.checkHall, [hallChoice, cell, quick]],
   ['mosfet.checkMosfet', mosfet.checkMosfet, [mosfet.exampleChoice, mosfet.exampleConditions, quick]],

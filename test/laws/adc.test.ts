@@ -157,6 +157,23 @@ describe('the schedule', () => {
     )
   })
 
+  it('leaves of each window what the period gives it less what it needs, to the rounding of a double', () => {
+    const duty = fc.double({ min: 0.01, max: 0.99, noNaN: true })
+    fc.assert(
+      fc.property(task, task, duty, fc.double({ min: 1, max: 1e5, noNaN: true }), (a, b, D, f) => {
+        const s = schedule([
+          { ...a, window: 'on' },
+          { ...b, window: 'off' },
+        ])
+        const spare = spareTime(s, { duty: D, frequency: f })
+        const near = (found: number | null, own: number) =>
+          expect(Math.abs(found! - own)).toBeLessThan(2e-14 / f + 1e-16)
+        near(spare.on, D / f - s.on.shortest)
+        near(spare.off, (1 - D) / f - s.off.shortest)
+      }),
+    )
+  })
+
   it('finds no duty exactly above the frequency whose period is both windows', () => {
     const pair = fc.tuple(task, task).map(([a, b]): Task[] => [
       { ...a, window: 'on' },
@@ -201,6 +218,60 @@ describe('integers for the firmware', () => {
       }),
       { numRuns: 200 },
     )
+  })
+
+  it('of any line fit where each step of the arithmetic stays in its word, code by code in whole numbers', () => {
+    const any = fc.record({
+      multiplier: fc.integer({ min: -90, max: 90 }),
+      add: fc.integer({ min: -3000, max: 70_000 }),
+      shift: fc.integer({ min: 0, max: 3 }),
+      base: fc.constantFrom(0, 1, 1000, 20_000, 33_000),
+      codes: fc.constantFrom(1, 255, 1023, 4095),
+    })
+    const target: LinearTarget = { kind: 'linear', line: [1, 0] }
+    const seen = { true: 0, false: 0 }
+    fc.assert(
+      fc.property(any, ({ multiplier, add, shift, base, codes }) => {
+        const [m, a, b] = [BigInt(multiplier), BigInt(add), BigInt(base)]
+        const inWord = (value: bigint) => value >= 0n && value < 65536n
+        const holds = Array.from({ length: codes + 1 }, (_, code) => BigInt(code)).every((code) => {
+          const sum = m * code + a
+          const result = (sum >> BigInt(shift)) - b
+          // An offset is taken off in a signed word: what it is taken from must fit one too.
+          const inResult = base === 0 ? inWord(result) : result >= -32768n && result + b < 32768n
+          return [code, m < 0n ? -m * code : m * code, a < 0n ? -a : a, sum].every(inWord) && inResult
+        })
+        const { fits, tried } = prove({ kind: 'linear', word: 16, codes, multiplier, add, shift, base }, target)
+        expect([fits, tried]).toEqual([holds, codes + 1])
+        seen[`${holds}`]++
+      }),
+      { numRuns: 400 },
+    )
+    expect(Math.min(seen.true, seen.false)).toBeGreaterThan(40)
+  })
+
+  it('a quotient: in 16 bits too wrong by at most twice what a search of a thousand scales finds, and a tenth of a count', () => {
+    for (const [i, largest] of [600, 900, 1200, 1500].entries()) {
+      const target = resistanceTarget({ span: 22 + 9 * i, lead: 0.02 * i, fullScale: 1024 * 12, half: 0.5, unit: 1e-2 })
+      const found = scaleRational(target, { codes: 1023, word: 16, largest, beyond: 65535 })
+      if (found.kind === 'impossible') throw new Error(found.reason)
+      const { integers } = found
+      const lines = [target.numerator, target.denominator]
+      const [top, under] = lines.map(([perCode, constant], k) => [
+        perCode + (k === 0 ? integers.base * target.denominator[0] : 0),
+        constant + (k === 0 ? integers.base * target.denominator[1] : 0),
+      ]) as [[number, number], [number, number]]
+      const scales = Array.from({ length: 1000 }, (_, n) => (65535 / 12_288) * 2 ** (-n / 60))
+      const errors = scales.flatMap((scale) => {
+        const numerator = top.map((x) => Math.round(x * scale)) as unknown as [number, number]
+        const denominator = under.map((x) => Math.round(x * scale)) as unknown as [number, number]
+        if ([...numerator, ...denominator].every((x) => x === 0) || denominator[1] <= 0) return []
+        const proof = prove({ ...integers, numerator, denominator }, target)
+        return proof.fits ? [proof.worstError] : []
+      })
+      expect(errors.length).toBeGreaterThan(20)
+      expect(found.proof.worstError).toBeLessThanOrEqual(2 * Math.min(...errors) + 0.1)
+    }
   })
 
   it('a quotient: within its stated error at every code, and beyond where no value fits', () => {

@@ -26,7 +26,8 @@ export interface RationalOptions {
 }
 
 /**
- * The constants of one integer division that come nearest to a quotient of lines over every code, and never wrap.
+ * The constants of one integer division for a quotient of lines, which never wrap: of some hundred common scales those that
+ * come nearest over every code. In 16 bits a finer search may halve the error; the proof says what these are worth.
  *
  * @throws InputError for a word other than 16 or 32, codes outside 1 to 2^20 - 1, a target or limit that isn't finite
  */

@@ -1,4 +1,4 @@
-import { between, InputError, type Spread } from '@ohmward/quantity'
+import { between, demand, InputError, type Spread } from '@ohmward/quantity'
 import type { ReadCell } from '../cell/fields.js'
 import { within } from '../cell/state.js'
 import { valueAt } from '../curve/curve.js'
@@ -57,11 +57,12 @@ export function voltageOver(cell: ReadCell, charge: Ends): Ends {
  *
  * @throws InputError as {@link sourceAt} does; where a cell is asked for without its charge
  */
-export function sourceOver(
-  supply: ReadSupply,
-  { charge, celsius, age = { from: 0, to: 1 }, tap }: SupplyRange,
-): SourceOver {
+export function sourceOver(supply: ReadSupply, range: SupplyRange): SourceOver {
+  demand(typeof range === 'object' && range !== null, { field: 'range', value: range, allowed: 'charge and celsius' })
+  const { charge, celsius, age = { from: 0, to: 1 }, tap } = range
   const { source } = supply
+  isRange('celsius', celsius)
+  isRange('age', age)
   if (source.kind === 'cell' && charge === undefined) {
     throw new InputError({ field: 'charge', value: charge, allowed: 'a range from 0 to 1' })
   }
@@ -104,7 +105,12 @@ const places = ({ from, to }: Ends, points: readonly number[] = []): number[] =>
   ...(to > from ? [to] : []),
 ]
 
-function inOrder({ from, to }: Ends): void {
-  within('charge.from', from, 0, 1)
-  within('charge.to', to, from, 1)
+function inOrder(charge: Ends): void {
+  isRange('charge', charge)
+  within('charge.from', charge.from, 0, 1)
+  within('charge.to', charge.to, charge.from, 1)
+}
+
+function isRange(field: string, value: Ends): void {
+  demand(typeof value === 'object' && value !== null, { field, value, allowed: 'from and to' })
 }

@@ -1,4 +1,4 @@
-import { between, exact, InputError, type Spread } from '@ohmward/quantity'
+import { between, demand, exact, InputError, type Spread } from '@ohmward/quantity'
 import type { ReadCell } from '../cell/fields.js'
 import { capacityAt, chargeAt, within } from '../cell/state.js'
 import { burstCharge, burstCount, burstEnergy, usableCharge } from '../formulas/charge.js'
@@ -25,7 +25,9 @@ export function usableBetween(
   volts: { readonly from?: number; readonly to?: number } = {},
   age = 0,
 ): Usable {
+  demand(typeof volts === 'object' && volts !== null, { field: 'volts', value: volts, allowed: 'from and to' })
   const { to = cell.lowestVoltage, from } = volts
+  within('to', to, 0, 10)
   if (from !== undefined && !(from > to))
     throw new InputError({ field: 'from', value: from, unit: 'V', allowed: `more than ${to} V` })
   const Q_age = capacityAt(cell, age)

@@ -1,4 +1,15 @@
-import { exact, InputError, list, part, type Read, readRecord, record, type Spread, spread } from '@ohmward/quantity'
+import {
+  demand,
+  exact,
+  InputError,
+  list,
+  part,
+  type Read,
+  readRecord,
+  record,
+  type Spread,
+  spread,
+} from '@ohmward/quantity'
 import type { ReadCell } from '../cell/fields.js'
 import { capacityAt, chargeAt, within } from '../cell/state.js'
 import { valueAt } from '../curve/curve.js'
@@ -78,6 +89,7 @@ export function shelfLife(
   standby: ReadStandby,
   at: { readonly charge?: number; readonly age?: number } = {},
 ): Shelf {
+  demand(typeof at === 'object' && at !== null, { field: 'at', value: at, allowed: 'charge and age' })
   const { charge = 1, age = 0 } = at
   within('charge', charge, 0, 1)
   const Q_age = capacityAt(cell, age)
