@@ -28,6 +28,7 @@ export function usableBetween(
   demand(typeof volts === 'object' && volts !== null, { field: 'volts', value: volts, allowed: 'from and to' })
   const { to = cell.lowestVoltage, from } = volts
   within('to', to, 0, 10)
+  if (from !== undefined) within('from', from, 0, 10)
   if (from !== undefined && !(from > to))
     throw new InputError({ field: 'from', value: from, unit: 'V', allowed: `more than ${to} V` })
   const Q_age = capacityAt(cell, age)
