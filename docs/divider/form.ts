@@ -79,14 +79,15 @@ export const form = makeForm({
       ['R_ind', 'nominal'],
       ['R_ind_smallest', 'smallest'],
       ['R_ind_largest', 'largest'],
-    ].map(([name, size]) => {
+    ].flatMap(([name, size]) => {
       const { from, to } = readRange({ from: choice.load.from, to: choice.load.to }, { field: 'load', unit: 'ohm' })
       const truth = {
         smallest: from,
         largest: to,
         nominal: readNumber(choice.load.nominal ?? (from + to) / 2, { field: 'load.nominal', unit: 'ohm' }),
       }[size!]!
-      const allowed = margins.find(({ id }) => id === `error-${size}`)!.limit
-      return { name: name!, label: `${size} load`, truth, window: [truth - allowed, truth + allowed] as const }
+      const allowed = margins.find(({ id }) => id === `error-${size}`)?.limit
+      if (allowed === undefined) return []
+      return [{ name: name!, label: `${size} load`, truth, window: [truth - allowed, truth + allowed] as const }]
     }),
 })

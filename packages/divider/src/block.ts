@@ -8,6 +8,7 @@ import {
   type CheckOptions,
   changesOf,
   derive,
+  holdRow,
   type SweepPoint,
   sweep,
 } from '@ohmward/budget'
@@ -42,15 +43,20 @@ export const divider: Block<DividerChoice, DividerConditions, Read, Assessment<D
   }),
   setup: (read) => {
     const plan = planOf(read)
+    const { rows, unheld } = rowsOf(read, plan)
     return {
-      rows: rowsOf(read, plan),
-      report: (held) => ({
-        summary: summaryOf(held, read),
-        ...nominalReading(plan),
-        budgets: held.budgets as DividerBudgets,
-        cautions: cautionsOf(read, Object.values(held.budgets)),
-        assumptions: assumptionsOf(read, read.given, Object.values(held.budgets)),
-      }),
+      rows,
+      report: (held, { simulation }) => {
+        const others = unheld.map((row) => [row.budget.name, holdRow(row, {}, simulation).budget!] as const)
+        const budgets = { ...held.budgets, ...Object.fromEntries(others) } as DividerBudgets
+        return {
+          summary: summaryOf({ ...held, budgets }, read),
+          ...nominalReading(plan),
+          budgets,
+          cautions: cautionsOf(read, Object.values(budgets)),
+          assumptions: assumptionsOf(read, read.given, Object.values(budgets)),
+        }
+      },
     }
   },
 }

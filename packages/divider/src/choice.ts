@@ -7,11 +7,9 @@ import {
   type Given,
   InputError,
   joined,
-  own,
   part,
   type Read,
   range,
-  readNumber,
   readRecord,
   record,
   type Spread,
@@ -30,6 +28,7 @@ import {
   timingFields,
 } from './parts.js'
 import { thermometry } from './thermometry/fields.js'
+import { wantedError } from './wanted.js'
 
 const loadPart = /*#__PURE__*/ joined(loadRange, loadFields)
 
@@ -38,10 +37,7 @@ const fields = {
     check: inOrder,
     meaning: 'resistances that must be read, and what the load is like',
   }),
-  error: /*#__PURE__*/ own<number | string>()(readError, {
-    schema: { type: ['number', 'string'] },
-    meaning: 'largest error wanted: a share of the reading such as "3 %", or a resistance such as "20 mohm"',
-  }),
+  error: wantedError,
   topology: /*#__PURE__*/ word(['load at ground', 'load at rail'], {
     otherwise: 'load at ground',
     meaning: 'where the load is; at the rail it takes a difference amplifier',
@@ -189,14 +185,6 @@ function inOrder(
   if (nominal < from || nominal > to) throw refuse('nominal', `from ${from} to ${to} ohm`)
 }
 
-/** The error wanted: `'3 %'` and bare shares below, `'20 mohm'` as resistance. */
-function readError(given: unknown, field: string): { readonly kind: 'share' | 'ohm'; readonly value: number } {
-  const isShare = typeof given === 'number' || (typeof given === 'string' && given.trim().endsWith('%'))
-  return isShare
-    ? { kind: 'share', value: readNumber(given, { field, unit: '1', above: 0, max: 1 }) }
-    : { kind: 'ohm', value: readNumber(given, { field, unit: 'ohm', above: 0, max: 100 }) }
-}
-
 /** What no field says by itself. @throws InputError */
 function together(
   {
@@ -210,9 +198,11 @@ function together(
   _: string,
   given: Pick<Given<typeof fields>, 'error' | 'pedestal'>,
 ): void {
-  if (error.kind === 'share' && load.from === 0) {
+  if (error.smallest?.kind === 'share' && load.from === 0) {
     const allowed = 'a resistance where the load may be 0 ohm, such as "20 mohm"'
-    throw new InputError({ field: 'error', value: given.error, allowed })
+    const { error: wanted } = given
+    const [field, value] = typeof wanted === 'object' ? ['error.smallest', wanted.smallest] : ['error', wanted]
+    throw new InputError({ field, value, allowed })
   }
   const most = (reference.lower + load.from) / 2
   if (surroundings.contactVariation.upper > most) {

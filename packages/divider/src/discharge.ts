@@ -20,7 +20,7 @@ export interface Discharge {
   readonly points: readonly RailPoint[]
   /** Highest rail at which the output may already saturate at the largest load; `null` where it doesn't within the range. */
   readonly saturatesBelow: number | null
-  /** Error allowed at the nominal load, in ohms. */
+  /** Error allowed at the nominal load, in ohms; where none is held there, by what is held at the largest or the smallest. */
   readonly allowed: number
 }
 
@@ -60,7 +60,7 @@ export function dividerOverRail(choice: DividerChoice, conditions: DividerCondit
   return {
     points: rails.map(point),
     saturatesBelow: crossing(headroom, rail.from, rail.to),
-    allowed: allowedAt(read, R_x),
+    allowed: allowedAt(read, 'nominal'),
   }
 }
 

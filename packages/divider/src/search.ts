@@ -36,7 +36,7 @@ function* candidates(search: Search): Generator<DividerChoice> {
   const { load, excitationSwitch, rail, amplifier, converter } = probe
   const highest = probe.excitation?.upper ?? rail.to
   const smallest = Math.max(highest / excitationSwitch.currentLimit.lower / 2, load.to / 4, 1)
-  const largest = load.to + allowedAt(probe, load.to)
+  const largest = load.to + allowedAt(probe, 'largest')
   const top = (probe.amplifierSupply?.lower ?? rail.from) - amplifier.highOutputDrop.upper
   const { reference } = converter
   const room = reference.kind === 'absolute' ? Math.min(top, reference.V_ref0.lower) : top

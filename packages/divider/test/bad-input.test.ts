@@ -84,6 +84,9 @@ describe('bad input is refused with field, value, unit and what is allowed', () 
     ['error', '120 %', '', /at most 1/],
     ['error', '-2 mohm', 'ohm', /more than 0/],
     ['error', '3 V', 'ohm', /ohm/],
+    ['error', {}, '', /smallest, nominal or largest/],
+    ['error', { nominal: '120 %' }, '', /at most 1/],
+    ['error', { middle: '2 %' }, '', /optional: smallest, nominal, largest/],
   ]
   it.each(cases)('%s = %o', (field, value, unit, allowed) => {
     const error = refused(field, value)

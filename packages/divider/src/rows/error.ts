@@ -1,5 +1,6 @@
 import { type BlockRow, clipText, type ErrorRow, type LimitRow } from '@ohmward/budget'
-import { allowedAt } from './allowed.js'
+import { type Size, sizes } from '../wanted.js'
+import { allowedAt, loadOf } from './allowed.js'
 import type { RowContext } from './context.js'
 
 /** Rows of the output at a load: what lies between them is read, and beyond them the reading stands still. */
@@ -18,13 +19,13 @@ function endsAt(R_x: number, bounds: readonly BlockRow[]): LimitRow[] {
 }
 
 /**
- * The error of the indicated resistance at the smallest, the nominal and the largest load.
+ * The error of the indicated resistance at the smallest, the nominal and the largest load: those that are held, and those
+ * of which only the budget is wanted.
  *
  * @param bounds - rows of the output, which say whether a reading may clip
  */
-export function errorRows({ choice, plan, reading }: RowContext, bounds: readonly BlockRow[]): ErrorRow[] {
-  const { from, to, nominal } = choice.load
-  const row = (R_x: number, size: string, name: string): ErrorRow => ({
+export function errorRows({ choice, plan, reading }: RowContext, bounds: readonly BlockRow[]) {
+  const row = (size: Size, name: string, R_x = loadOf(choice, size)): ErrorRow => ({
     kind: 'error',
     id: `error-${size}`,
     name: `error at the ${size} load`,
@@ -35,14 +36,17 @@ export function errorRows({ choice, plan, reading }: RowContext, bounds: readonl
     shown: plan.result,
     fill: plan.fill,
     truth: R_x,
-    allowed: allowedAt(choice, R_x),
+    allowed: allowedAt(choice, size),
     doubt: () => clipText(endsAt(R_x, bounds)),
     budget: { name, symbol: 'R_ind', quantity: `indicated resistance, ${size} load` },
     catches: ['A03', 'A08', 'A09', 'B02', 'B03', 'B04', 'B05', 'B09'],
   })
-  return [
-    row(from, 'smallest', 'R_ind_smallest'),
-    row(nominal, 'nominal', 'R_ind'),
-    row(to, 'largest', 'R_ind_largest'),
-  ]
+  const rows = {
+    smallest: row('smallest', 'R_ind_smallest'),
+    nominal: row('nominal', 'R_ind'),
+    largest: row('largest', 'R_ind_largest'),
+  }
+  const isHeld = (size: Size) => choice.error[size] !== undefined
+  const of = (sought: boolean) => sizes.filter((size) => isHeld(size) === sought).map((size) => rows[size])
+  return { held: of(true), unheld: of(false) }
 }

@@ -1,4 +1,4 @@
-import type { BlockRow } from '@ohmward/budget'
+import type { BlockRow, ErrorRow } from '@ohmward/budget'
 import type { Plan } from '../chain/plan.js'
 import type { ReadChoice } from '../choice.js'
 import { errorRows } from './error.js'
@@ -8,17 +8,19 @@ import { outputRows } from './output.js'
 import { temperatureRows } from './temperature.js'
 import { timeRows } from './time.js'
 
-/** Everything that is watched in a low-ohm measurement. */
-export function rowsOf(choice: ReadChoice, plan: Plan): BlockRow[] {
+/** Everything that is watched in a low-ohm measurement, and the errors of which only the budget is wanted. */
+export function rowsOf(choice: ReadChoice, plan: Plan): { readonly rows: BlockRow[]; readonly unheld: ErrorRow[] } {
   const { inputs, conditions, row, reading: follow, formulas } = plan
   const context = { choice, plan, reading: { inputs, conditions, row, follow, formulas } }
   const bounds = outputRows(context)
-  return [
-    ...errorRows(context, bounds),
+  const { held, unheld } = errorRows(context, bounds)
+  const rows = [
+    ...held,
     ...bounds,
     ...inputRows(context),
     ...timeRows(context),
     ...loopRows(context),
     ...temperatureRows(context),
   ]
+  return { rows, unheld }
 }

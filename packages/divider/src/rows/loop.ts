@@ -8,7 +8,7 @@ import {
   ratioShift,
   referenceCurrent,
 } from '../formulas/index.js'
-import { allowedAt } from './allowed.js'
+import { allowedShare, heldLoads } from './allowed.js'
 import type { RowContext } from './context.js'
 
 /** A formula of a reading's values, asked beside the chain. */
@@ -35,9 +35,9 @@ const dissipation =
 /** The loop of excitation, reference resistor and load: resolution, current, heat, and what it is measured against. */
 export function loopRows({ choice, reading }: RowContext): BlockRow[] {
   const { load, referencePart, excitationSwitch, reference, topology } = choice
-  const { from, to } = load
-  const burden = (R_x: number) => (1 + R_x / reference.nominal) ** 2 / allowedAt(choice, R_x)
-  const coarsest = burden(from) > burden(to) ? from : to
+  const { from } = load
+  const burden = ({ R_x, allowed }: { R_x: number; allowed: number }) => (1 + R_x / reference.nominal) ** 2 / allowed
+  const coarsest = heldLoads(choice).reduce((a, b) => (burden(a) > burden(b) ? a : b))
   return [
     {
       kind: 'limit',
@@ -46,9 +46,9 @@ export function loopRows({ choice, reading }: RowContext): BlockRow[] {
       unit: 'ohm',
       sense: 'at most',
       reading,
-      at: { R_x: coarsest },
+      at: { R_x: coarsest.R_x },
       value: topology === 'load at ground' ? told(countResistance) : countAtRail,
-      limit: allowedAt(choice, coarsest) / 2,
+      limit: coarsest.allowed / 2,
       catches: ['B01'],
     },
     {
@@ -86,7 +86,8 @@ function warmingRow({ choice, reading }: Pick<RowContext, 'choice' | 'reading'>)
   const { from, to, temperatureCoefficient } = load
   const alpha = Math.max(Math.abs(temperatureCoefficient.lower), Math.abs(temperatureCoefficient.upper))
   const R_thx = load.thermalResistance.upper
-  if (!(alpha > 0 && R_thx > 0)) return []
+  const limit = allowedShare(choice)
+  if (!(alpha > 0 && R_thx > 0 && Number.isFinite(limit))) return []
   // The power in the load is largest where it equals the rest of the loop.
   const hottest = Math.min(Math.max(reference.nominal, from), to)
   const tau_x = R_thx * load.heatCapacity.lower
@@ -102,7 +103,7 @@ function warmingRow({ choice, reading }: Pick<RowContext, 'choice' | 'reading'>)
       reading,
       at: { R_x: hottest },
       value: (y) => alpha * loadWarming({ I_t: y['I_t']!, R_x: y['R_x']!, R_thx, d_m: y['d_m']!, t_wait, tau_x }),
-      limit: allowedAt(choice, to) / to,
+      limit,
       catches: ['B06'],
     },
   ]
@@ -111,7 +112,9 @@ function warmingRow({ choice, reading }: Pick<RowContext, 'choice' | 'reading'>)
 /** Excitation against reference, where they aren't one node. */
 function ratioRow({ choice, reading }: Pick<RowContext, 'choice' | 'reading'>): BlockRow[] {
   const { excitation, isOneNode, converter, load } = choice
-  if (isOneNode || (excitation === undefined && converter.reference.kind !== 'absolute')) return []
+  const limit = allowedShare(choice)
+  if (isOneNode || (excitation === undefined && converter.reference.kind !== 'absolute') || !Number.isFinite(limit))
+    return []
   const { to } = load
   const { inputs, conditions, row } = reading
   const { extremes } = furthestStation(
@@ -127,7 +130,7 @@ function ratioRow({ choice, reading }: Pick<RowContext, 'choice' | 'reading'>): 
       unit: '1',
       sense: 'at most',
       worst: Math.max(-extremes.lower, extremes.upper),
-      limit: allowedAt(choice, to) / to,
+      limit,
       catches: ['B08', 'D05'],
     },
   ]

@@ -26,7 +26,7 @@ export function outputRows({ choice, plan, reading }: RowContext): BlockRow[] {
       unit: 'V',
       sense: 'at most',
       reading,
-      at: { R_x: to + allowedAt(choice, to) },
+      at: { R_x: to + allowedAt(choice, 'largest') },
       value: 'V_want',
       limit: 'V_hi',
       catches: ['D08'],
