@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { declarations, entries } from '../../docs/.vitepress/build/reference/declarations.js'
+import { declarations } from '../../docs/.vitepress/build/reference/declarations.js'
+import { entries } from '../../docs/.vitepress/build/reference/entries.js'
 import { openSite, type Site, type Watched } from '../tools/site.js'
 
 let site: Site

@@ -2,7 +2,8 @@ import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'no
 import { join } from 'node:path'
 import ts from 'typescript'
 import { afterAll, beforeAll, expect, inject, it } from 'vitest'
-import { declarations, entries } from '../../docs/.vitepress/build/reference/declarations.js'
+import { declarations } from '../../docs/.vitepress/build/reference/declarations.js'
+import { entries } from '../../docs/.vitepress/build/reference/entries.js'
 import { examplesOf } from '../../docs/.vitepress/build/reference/examples.js'
 import { root, run, tool } from '../tools/workspace.js'
 

@@ -4,6 +4,7 @@ import type { AnyFormula, InputRange } from '@ohmward/budget'
 import type { Template } from '../math/template.ts'
 import { toTemplate } from '../math/typeset.ts'
 import { dimensionOf } from './dimension.ts'
+import { once } from './once.ts'
 import { root, runSources, shown } from './sources.ts'
 
 /** A formula as `/formulas/` shows it. */
@@ -49,7 +50,8 @@ interface Found {
 }
 
 /** Formulas by package and file. */
-export const chapters = async () => (await Promise.all(shown.map(chapterOf))).filter(({ groups }) => groups.length > 0)
+export const chapters = () =>
+  once('chapters', async () => (await Promise.all(shown.map(chapterOf))).filter(({ groups }) => groups.length > 0))
 
 async function chapterOf(name: string) {
   const files = readdirSync(join(root, 'packages', name, 'src'), { recursive: true, withFileTypes: true })

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { build } from 'esbuild'
+import { once } from './once.ts'
 
 const layers = ['quantity', 'budget', 'adc', 'supply', 'divider', 'hall', 'mosfet', 'decoupling', 'frontend']
 
@@ -40,7 +41,10 @@ const sources = Object.fromEntries(
   }),
 )
 
-async function bundled<M>(contents: string, resolveDir: string, alias: Record<string, string> = {}): Promise<M> {
+const bundled = <M>(contents: string, resolveDir: string, alias: Record<string, string> = {}): Promise<M> =>
+  once(`${resolveDir}: ${contents}`, () => runBundled<M>(contents, resolveDir, alias))
+
+async function runBundled<M>(contents: string, resolveDir: string, alias: Record<string, string>): Promise<M> {
   const { outputFiles } = await build({
     stdin: { contents, resolveDir, loader: 'ts' },
     alias,

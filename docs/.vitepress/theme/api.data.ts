@@ -1,4 +1,4 @@
-import { entries } from '../build/reference/declarations.ts'
+import { entries } from '../build/reference/entries.ts'
 
 /** A page of the reference. */
 export interface Entry {

@@ -1,15 +1,7 @@
-import { readFileSync } from 'node:fs'
 import ts from 'typescript'
-import { root, shown } from '../sources.ts'
+import { once } from '../once.ts'
 import { commentsOf, type Said } from './comments.ts'
-
-/** One entry of a package's manifest, and where its page stands: `@ohmward/budget/statistics`, `budget-statistics`. */
-export interface Entry {
-  readonly name: string
-  readonly package: string
-  readonly page: string
-  readonly types: string
-}
+import { type Entry, entries } from './entries.ts'
 
 /** A parameter of a function, or a field of a type. */
 export interface Named {
@@ -33,30 +25,12 @@ export interface Exported {
   readonly text: string
 }
 
-/** Entries that a reader imports from, formulas apart: those have a page of their own. */
-export const entries: readonly Entry[] = shown.flatMap((name) => {
-  const folder = `${root}packages/${name}`
-  const { exports } = JSON.parse(readFileSync(`${folder}/package.json`, 'utf8')) as {
-    exports: Record<string, string | { types: string }>
-  }
-  return Object.entries(exports).flatMap(([path, entry]) =>
-    typeof entry === 'string' || ['./formulas', './command'].includes(path)
-      ? []
-      : [
-          {
-            name: `@ohmward/${name}${path.slice(1)}`,
-            package: name,
-            page: `${name}${path.slice(1).replace('/', '-')}`,
-            types: `${folder}/${entry.types}`,
-          },
-        ],
-  )
-})
-
-const comments = await commentsOf(entries.map(({ types }) => types))
+const comments = await once('comments', () => commentsOf(entries.map(({ types }) => types)))
 
 /** What each entry exports, in the order in which it does: what is said of it by typedoc, its types as the compiler has them. */
-export function declarations(): ReadonlyMap<Entry, readonly Exported[]> {
+export const declarations = (): ReadonlyMap<Entry, readonly Exported[]> => once('declarations', declared)
+
+function declared(): ReadonlyMap<Entry, readonly Exported[]> {
   const program = ts.createProgram({
     rootNames: entries.map(({ types }) => types),
     options: { module: ts.ModuleKind.NodeNext, moduleResolution: ts.ModuleResolutionKind.NodeNext, skipLibCheck: true },

@@ -2,7 +2,8 @@ import { readFileSync } from 'node:fs'
 import { inspect } from 'node:util'
 import { type FieldRow, fieldsOf, typographic } from '@ohmward/quantity'
 import { root, run } from '../sources.ts'
-import { declarations, type Entry, type Exported, type Named } from './declarations.ts'
+import { declarations, type Exported, type Named } from './declarations.ts'
+import type { Entry } from './entries.ts'
 import { type Example, examplesOf } from './examples.ts'
 
 /** A page of the reference: Markdown with HTML in it. */
