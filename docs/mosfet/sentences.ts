@@ -17,7 +17,7 @@ export const sentences: Readonly<Record<string, string>> = {
   P_cond: 'Conduction heats one transistor with',
   Q_gs2: 'From threshold to plateau the gate takes a charge of',
   Q_sw: 'and with that of the plateau, while drain voltage and current move,',
-  V_over: 'Above the plateau the drive still pushes with',
+  V_over: 'Above the plateau the drive has left',
   R_gon: 'through',
   I_C: 'Its transistor carries at least',
   I_lim: 'of which its pull resistor leaves',

@@ -8,9 +8,9 @@ export interface Question {
 /** What people ask while they draw a schematic, in the order of the trade. Each is also a test that asks the packages. */
 export const questions: readonly Question[] = [
   {
-    asks: 'Up to what resistance does my amplifier read at the lowest cell voltage, and where does it go flat?',
+    asks: 'Up to what resistance does my amplifier read at the lowest cell voltage, and where does it saturate?',
     places: [
-      ['divider: output below the highest', 'divider/#margin-headroom'],
+      ['divider: output below its upper limit', 'divider/#margin-headroom'],
       ['over the discharge', 'divider/#over-the-discharge'],
     ],
   },
@@ -22,7 +22,7 @@ export const questions: readonly Question[] = [
     ],
   },
   {
-    asks: 'Which gain, reference resistor and test current err least without heating the load?',
+    asks: 'Which gain, reference resistor and test current give the least error without heating the load?',
     places: [
       ['divider: values that would do', 'divider/#values-that-would-do'],
       ['neighbours of a value', 'values/#the-neighbours-of-a-value'],
@@ -43,7 +43,7 @@ export const questions: readonly Question[] = [
     ],
   },
   {
-    asks: 'What does the rail spread by with my internal reference, and is calibration at one point enough?',
+    asks: 'How far off may the rail be that I read against my internal reference, and is calibration at one point enough?',
     places: [
       ['the whole: cell monitor', 'frontend/#cell-monitor'],
       ['pitfall D03', 'pitfalls/#d03'],

@@ -10,6 +10,13 @@ export interface Findable {
 
 /** What may be typed, and the words under which that stands here. Each may be typed in part. */
 const alsoCalled: readonly (readonly [typed: string, names: readonly string[]])[] = [
+  ['ma per count', ['current for one count', 'smallest step of the reading']],
+  ['milliamperes per count', ['current for one count', 'smallest step of the reading']],
+  ['ohms per count', ['resistance for one count']],
+  ['ohm per count', ['resistance for one count']],
+  ['volts per count', ['voltage of one count', 'rail for one count']],
+  ['which capacitor', ['capacitors that would do']],
+  ['settling formula', ['settling time', 'time to settle']],
   ['shoot-through', ['coupled by a drain edge', 'complementary']],
   ['shoot through', ['coupled by a drain edge', 'complementary']],
   ['kelvin', ['four wires', 'two wires', 'sense tap', 'sense pair']],
@@ -35,6 +42,11 @@ const alsoCalled: readonly (readonly [typed: string, names: readonly string[]])[
   ['uvlo', ['cut-off', 'brown-out']],
 ]
 
+/** Words of a question that lead nowhere. */
+const small = new Set(
+  'a an the my this that is are does do of for from in on what which where how come comes'.split(' '),
+)
+
 /** The order in which kinds are worth more where all else is equal. */
 const kinds = ['page', 'question', 'pitfall', 'margin', 'part', 'formula', 'function', 'caution']
 
@@ -52,7 +64,9 @@ export function find(all: readonly Findable[], query: string, most = 40): Findab
     wanted.push(names)
     rest = rest.replace(typed, ' ')
   }
-  for (const word of rest.split(/[\s,;]+/).filter(Boolean)) wanted.push([word])
+  const words = rest.split(/[\s,;?]+/).filter(Boolean)
+  const telling = words.filter((word) => !small.has(word))
+  for (const word of telling.length + wanted.length > 0 ? telling : words) wanted.push([word])
   return all
     .map((one, at) => ({ one, at, worth: worthOf(one, wanted) }))
     .filter(({ worth }) => worth > 0)

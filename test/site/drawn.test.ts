@@ -1,12 +1,15 @@
 import type { Page } from 'playwright-core'
-import { afterAll, beforeAll, expect, it } from 'vitest'
+import { afterAll, beforeAll, beforeEach, expect, it } from 'vitest'
 import { openSite, type Site } from '../tools/site.js'
 import { live } from './worked-page.js'
 
 let site: Site
+let page: Page
 beforeAll(async () => {
   site = await openSite()
+  page = (await site.newPage()).page
 })
+beforeEach(() => page.setViewportSize({ width: 1440, height: 900 }))
 afterAll(() => site?.close())
 
 const rail = { 'choice.logicRail.capacitance': '100 uF ±20 %', 'choice.logicRail.current': '10 mA' }
@@ -70,8 +73,13 @@ function collisions(selector: string): string[] {
 
 const circuit = '.screen .circuit svg'
 const figures = 'main :is(.plot, .picture, .governing) svg'
+/** Values of fields in a circuit that are longer than their boxes. */
+const cutOff = () =>
+  [...document.querySelectorAll<HTMLInputElement>('.screen .circuit input')]
+    .filter((it) => it.scrollWidth > it.clientWidth)
+    .map(({ ariaLabel, value }) => `${ariaLabel}: ${value}`)
 /** Waits until all that is drawn belongs to what stands in the form; the changes may still be tried. */
-const drawnAnew = (page: Page) =>
+const drawnAnew = () =>
   page.waitForFunction(() => document.querySelector('.results[aria-busy], .results.old svg') === null)
 
 /** Sense lines of the divider, by its circuit: joints on the load's own line, at its lower and at its upper end. */
@@ -84,12 +92,12 @@ function senseJoints(): number {
 }
 
 it.each(drawn)('nothing overlaps in the circuit of /%s/ with %o', async (name, entries) => {
-  const { page, close } = await site.newPage({ viewport: { width: 1440, height: 900 } })
   await page.goto(site.url(`${name}/?${new URLSearchParams(entries)}`))
   await live(page)
-  await drawnAnew(page)
+  await drawnAnew()
   for (const width of [1440, 768, 320]) {
     await page.setViewportSize({ width, height: 900 })
+    expect(await page.evaluate(cutOff), `values at ${width} px`).toEqual([])
     expect(await page.evaluate(collisions, circuit), `circuit at ${width} px`).toEqual([])
     expect(await page.evaluate(collisions, figures), `figures at ${width} px`).toEqual([])
   }
@@ -97,11 +105,9 @@ it.each(drawn)('nothing overlaps in the circuit of /%s/ with %o', async (name, e
   if (name === 'divider') {
     expect(await page.evaluate(senseJoints)).toBeGreaterThanOrEqual(entries['choice.wires'] === '2' ? 1 : 2)
   }
-  await close()
 })
 
 it('sees what overlaps', async () => {
-  const { page, close } = await site.newPage({ viewport: { width: 1440, height: 900 } })
   await page.goto(site.url('divider/'))
   await live(page)
   expect(await page.locator(figures).count()).toBeGreaterThan(4)
@@ -114,5 +120,4 @@ it('sees what overlaps', async () => {
   })
   expect(await page.evaluate(collisions, circuit)).not.toEqual([])
   expect(await page.evaluate(collisions, figures)).not.toEqual([])
-  await close()
 })

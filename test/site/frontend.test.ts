@@ -28,7 +28,9 @@ describe('the page of the whole design', () => {
   it('says without a script what gives way first, what helps, the map readable without colour, and the first board', async () => {
     const { page, problems, close } = await site.newPage({ javaScriptEnabled: false })
     await page.goto(site.url('frontend/'))
-    expect(await read(page.locator('.sentence'))).toMatch(/^No: First to give way: output below the highest.* charged/)
+    expect(await read(page.locator('.sentence'))).toMatch(
+      /^No: First to give way: output below its upper limit.* charged/,
+    )
     const rows = page.locator('table.map tbody tr')
     expect(await rows.count()).toBeGreaterThan(5)
     const failing = await page.locator('table.map td.fails').allTextContents()
@@ -68,7 +70,7 @@ describe('the page of the whole design', () => {
     const rows = page.locator('table', { hasText: 'Holds down to' }).locator('tbody tr.fails')
     const failing = async () => new Set(await rows.locator('th').allTextContents())
     const before = await failing()
-    expect([...before].join()).toMatch(/output below the highest/)
+    expect([...before].join()).toMatch(/output below its upper limit/)
     expect([...before].join()).toMatch(/lowest rail above the brown-out threshold/)
     const map = await page.locator('table.map td.fails').count()
 
@@ -76,7 +78,7 @@ describe('the page of the whole design', () => {
     await change(page, 'brown-out').getByRole('button', { name: 'Put it in' }).click()
     await answered(page)
     expect(await page.locator('.results.old .sentence').count()).toBe(0)
-    expect(await read(page.locator('.sentence'))).toMatch(/^No: First to give way: output below the highest/)
+    expect(await read(page.locator('.sentence'))).toMatch(/^No: First to give way: output below its upper limit/)
     expect([...(await failing())].join()).not.toMatch(/brown-out/)
     expect(await page.locator('table.map td.fails').count()).toBeLessThan(map)
     expect(await read(change(page, 'brown-out'))).toContain('It stands in the design')
@@ -121,7 +123,7 @@ describe('the page of the whole design', () => {
         /^Part of the design “sailmaker's hot knife”, with what the supply leaves it at .* charged/,
       )
       expect(await page.locator('.failure').count(), block).toBe(0)
-      await soon(() => page.locator('.stale').count()).toBe(0)
+      await soon(() => page.locator('.said .stale').count()).toBe(0)
       expect(await page.locator(`[id="margin-${row}"]`).count(), block).toBe(1)
     }
     expect(await read(answer(page))).toMatch(/^fails/)

@@ -28,18 +28,25 @@ const published = JSON.parse(readFileSync(`${root}test/results/published.json`, 
 const memory = published.filter(({ fromMemory }) => fromMemory).map(({ id }) => id)
 
 describe('a page that is read while it still comes in', () => {
+  let shifting: Page
+  beforeAll(async () => {
+    shifting = (await site.newPage()).page
+    await shifting.addInitScript(() => {
+      const shifts: number[] = []
+      new PerformanceObserver((list) => {
+        for (const shift of list.getEntries()) shifts.push((shift as unknown as { value: number }).value)
+      }).observe({ type: 'layout-shift', buffered: true })
+      Object.assign(globalThis, { shifts })
+    })
+  })
+  afterAll(() => shifting?.context().close())
+
   it.each(['', 'divider/', 'hall/', 'mosfet/', 'decoupling/', 'method/', 'values/', 'formulas/', 'checked/'])(
     '/%s shifts by less than 0.05',
     async (path) => {
       for (const width of [1440, 960, 390]) {
-        const { page, close } = await site.newPage({ viewport: { width, height: 900 } })
-        await page.addInitScript(() => {
-          const shifts: number[] = []
-          new PerformanceObserver((list) => {
-            for (const shift of list.getEntries()) shifts.push((shift as unknown as { value: number }).value)
-          }).observe({ type: 'layout-shift', buffered: true })
-          Object.assign(globalThis, { shifts })
-        })
+        await shifting.setViewportSize({ width, height: 900 })
+        const page = shifting
         await page.goto(site.url(path), { waitUntil: 'load' })
         await page.locator('.scheme select').waitFor()
         await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))))
@@ -48,15 +55,15 @@ describe('a page that is read while it still comes in', () => {
           shifts.reduce((sum, shift) => sum + shift, 0),
           `${path} at ${width} px`,
         ).toBeLessThan(0.05)
-        await close()
       }
     },
   )
 })
 
 describe('the page of formulas', () => {
+  beforeAll(() => page.goto(site.url('formulas/')))
+
   it('has contents that lead somewhere, and no place twice', async () => {
-    await page.goto(site.url('formulas/'))
     const links = await page.locator('.contents a').evaluateAll((all) => all.map((it) => it.getAttribute('href')))
     expect(links.length).toBeGreaterThan(15)
     const ids = await page.locator('main [id]').evaluateAll((all) => all.map(({ id }) => id))
@@ -65,7 +72,6 @@ describe('the page of formulas', () => {
   })
 
   it('narrows to a symbol, to words, and to a block', async () => {
-    await page.goto(site.url('formulas/'))
     await ready()
     const all = (await left('.steps > li')).length
     await page.getByLabel('Symbol or words').fill('test current')

@@ -133,22 +133,25 @@ it('names as the tightest row one that the part decides', () => {
   expect(tightestOf(trials[0]!, movedBy(trials.slice(0, 1)))?.id).toBe('same')
 })
 
+let site: Site
+beforeAll(async () => {
+  site = await openSite()
+})
+afterAll(() => site?.close())
+
 /** How many classes a group of a form offers. */
 const classesIn = ({ groups }: Pick<Form, 'groups'>, group: string): number =>
   Object.keys(groups.find(({ id }) => id === group)!.preset!.choices).length
 const verdicts = ['holds', 'not sure', 'fails']
 
 describe('on the page of the divider', () => {
-  let site: Site
   let page: Page
   let problems: readonly string[]
   beforeAll(async () => {
-    site = await openSite()
     ;({ page, problems } = await site.newPage())
     await page.goto(site.url('divider/'))
     await live(page)
   })
-  afterAll(() => site?.close())
 
   const tools = () => page.locator('fieldset', { has: page.locator('#class-amplifier') }).locator('.my-parts')
   const keep = async (name: string) => {
@@ -225,15 +228,14 @@ describe('on the page of the divider', () => {
 })
 
 it('without script nothing of it takes input, and a sentence says so', async () => {
-  const site = await openSite()
-  const { page } = await site.newPage({ javaScriptEnabled: false })
+  const { page, close } = await site.newPage({ javaScriptEnabled: false })
   for (const block of ['divider', 'hall', 'mosfet', 'decoupling']) {
     await page.goto(site.url(`${block}/`))
     expect(await page.locator('.my-parts button').count()).toBeGreaterThan(3)
     expect(await page.locator('.my-parts :is(button:enabled, input:read-write:enabled)').count()).toBe(0)
     expect(await read(page.locator('fieldset.my-parts noscript'))).toBe('Without script none can be kept.')
   }
-  await site.close()
+  await close()
 })
 
 it.each([
@@ -244,17 +246,18 @@ it.each([
 ] as const)(
   'on the page /%s/ all of its %s can be tried at 390 px, and nothing is wider than the window',
   async (block, group, form) => {
-    const site = await openSite()
-    const { page, problems } = await site.newPage({ viewport: { width: 390, height: 900 } })
+    const { page, problems, close } = await site.newPage({ viewport: { width: 390, height: 900 } })
+    await page.addInitScript(countWorkers)
     await page.goto(site.url(`${block}/`))
     await live(page)
     const tools = page.locator('fieldset', { has: page.locator(`#class-${group}`) }).locator('.my-parts')
     const tryAll = tools.getByRole('button', { name: /^Try all / })
     const rows = tools.locator('.trials tbody tr')
-    // Stopped in the same turn, before any answer can come: nothing comes afterwards either.
+    // Stopped in the same turn, before any answer can come; its worker is ended, so nothing can come afterwards either.
+    const before = await page.evaluate(workersLeft)
     expect(await page.evaluate(stopAtOnce, await tryAll.elementHandle())).toBe(true)
     expect(await tryAll.isEnabled()).toBe(true)
-    await page.waitForTimeout(300)
+    expect(await page.evaluate(workersLeft)).toEqual({ ...before, begun: before.begun + 1, ended: before.ended + 1 })
     expect(await rows.count()).toBe(0)
     await tryAll.click()
     await soon(() => rows.count()).toBe(classesIn(form, group))
@@ -263,9 +266,26 @@ it.each([
     expect(await read(tools.locator('.trials'))).not.toContain('NaN')
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(390)
     expect(problems).toEqual([])
-    await site.close()
+    await close()
   },
 )
+
+/** Counts the workers that the page begins and ends. */
+function countWorkers(): void {
+  const workers = { begun: 0, ended: 0 }
+  class Counted extends Worker {
+    constructor(...given: ConstructorParameters<typeof Worker>) {
+      super(...given)
+      workers.begun++
+    }
+    override terminate() {
+      workers.ended++
+      super.terminate()
+    }
+  }
+  Object.assign(globalThis, { Worker: Counted, workers })
+}
+const workersLeft = () => (globalThis as unknown as { workers: { begun: number; ended: number } }).workers
 
 /** Presses a button, and, once it is drawn, the one that stops what the first began; false where there is none. */
 async function stopAtOnce(start: SVGElement | HTMLElement | null): Promise<boolean> {

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { openSite, type Site } from '../tools/site.js'
+import { openSite, type Site, type Watched } from '../tools/site.js'
 import { live, read, settled, soon } from './worked-page.js'
 
 let site: Site
@@ -11,15 +11,22 @@ afterAll(() => site?.close())
 const blocks = ['divider', 'hall', 'mosfet', 'decoupling'] as const
 
 describe.each(blocks)('the first screen of /%s/', (block) => {
+  let watched: Watched
+  beforeAll(async () => {
+    watched = await site.newPage()
+    await watched.page.goto(site.url(`${block}/`))
+    await live(watched.page)
+  })
+  afterAll(() => watched?.close())
+
   it.each([
     [1440, 900],
     [960, 900],
     [1024, 900],
     [390, 844],
   ])('at %i by %i holds the answer, a field and the five tightest rows, and nothing wider', async (width, height) => {
-    const { page, problems, close } = await site.newPage({ viewport: { width, height } })
-    await page.goto(site.url(`${block}/`))
-    await live(page)
+    const { page, problems } = watched
+    await page.setViewportSize({ width, height })
     /** How many of these stand in the window from top to bottom. */
     const inside = async (selector: string) =>
       (await page.locator(selector).evaluateAll((all) => all.map((it) => it.getBoundingClientRect()))).filter(
@@ -38,7 +45,6 @@ describe.each(blocks)('the first screen of /%s/', (block) => {
     }
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width)
     expect(problems).toEqual([])
-    await close()
   })
 })
 

@@ -32,6 +32,10 @@ describe('a search by the trade’s words', () => {
     ['preferred values', '/values/'],
     ['RDSon', '/formulas/#mosfet-R_'],
     ['junction', '/formulas/#mosfet-T_j'],
+    ['mA per count', '/hall/#margin-resolution'],
+    ['ohm per count', '/divider/#margin-resolution'],
+    ['which capacitor for this design', '/decoupling/#values-that-would-do'],
+    ['where does the settling formula come from', '/formulas/#adc-t_settle'],
   ])('%s leads to %s', (query, path) => {
     expect(first(query).some((found) => found.startsWith(path))).toBe(true)
   })

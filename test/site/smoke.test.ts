@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { axeFindings, colourRules, flattenFormulas, widthRules } from '../tools/axe.js'
+import { axeFindings, colourRules, flattenFormulas, thinOut, widthRules } from '../tools/axe.js'
 import { openSite, type Site } from '../tools/site.js'
 
 let site: Site
@@ -87,6 +87,7 @@ async function findingsOf(page: Page, path: string): Promise<string[]> {
     const overflow = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)
     if (overflow > 0) findings.push(`/${path} at ${width} px: ${overflow} px wider than the window`)
   }
+  await thinOut(page)
   await flattenFormulas(page)
   const look = async (where: string, rules?: readonly string[]) =>
     findings.push(...(await axeFindings(page, rules)).map((finding) => `/${path} ${where}: ${finding}`))

@@ -7,7 +7,8 @@ export const read = async (of: Locator): Promise<string> =>
   ((await of.textContent()) ?? '').replace(/[\s\u00a0]+/g, ' ').trim()
 
 /** What becomes so when the worker has answered. */
-export const soon = <T>(what: () => T | Promise<T>) => expect.poll(what, { timeout: 30_000, interval: 25 })
+export const soon = <T>(what: () => T | Promise<T>, message?: string) =>
+  expect.poll(what, { timeout: 30_000, interval: 25, ...(message !== undefined && { message }) })
 
 export const field = (page: Page, id: string): Locator => page.locator(`[id="field-${id}"]`)
 export const answer = (page: Page): Locator => page.locator('.answer').first()

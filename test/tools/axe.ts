@@ -24,6 +24,16 @@ export const flattenFormulas = (page: Page): Promise<void> =>
   })
 
 /**
+ * Leaves of each long table and list the first rows only: those that follow are made by the same line of a template.
+ * To be called when nothing else is wanted of the page.
+ */
+export const thinOut = (page: Page, kept = 6): Promise<void> =>
+  page.evaluate((kept) => {
+    for (const one of document.querySelectorAll('main :is(tbody, ol, ul, dl)'))
+      for (const row of [...one.children].slice(kept)) row.remove()
+  }, kept)
+
+/**
  * What axe finds on a page against WCAG 2.2 AA and its own best practices, one line for each place. Of typeset
  * formulas only the outside counts: thousands of letters in one ink, for which axe has no rule but that of contrast.
  *

@@ -72,7 +72,9 @@ function inMathML(symbol: string) {
   const { base, italic, subscript } = symbolParts(symbol)
   const upright = (text: string) => `<mi mathvariant="normal">${text}</mi>`
   const change = base.length === 2 && base.startsWith('Δ')
-  const main = change ? `<mrow>${upright('Δ')}<mi>${base[1]}</mi></mrow>` : italic ? `<mi>${base}</mi>` : upright(base)
+  // Slanted by the style sheet, not by letters of their own that many fonts lack.
+  const slanted = (text: string) => `<mi class="slanted">${text}</mi>`
+  const main = change ? `<mrow>${upright('Δ')}${slanted(base[1]!)}</mrow>` : italic ? slanted(base) : upright(base)
   return { main, index: subscript === '' ? '' : `<mtext>${subscript}</mtext>` }
 }
 

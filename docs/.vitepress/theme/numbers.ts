@@ -24,14 +24,14 @@ export function text(value: number | null | undefined, unit: string, digits = 4,
 export const worstText = ({ worst, unit, sense }: Pick<Margin, 'worst' | 'unit' | 'sense'>, digits = 3): string =>
   text(worst, unit, digits, sense === 'at most' ? 'up' : 'down')
 
-/** A slack, never more than there is, with a plus sign where it is positive. */
+/** A slack, never more than there is, with a plus sign where it is positive; between temperatures in kelvins. */
 export const signed = (value: number, unit: string, digits = 3): string =>
-  (value > 0 ? '+' : '') + text(value, unit, digits, 'down')
+  (value > 0 ? '+' : '') + text(value, unit === 'degC' ? 'K' : unit, digits, 'down')
 
 /** A probability in percent. Certainty is never claimed by rounding. */
 export function probability(share: number): string {
-  if (share > 0.9999) return '> 99.99\u00a0%'
-  return share < 0.0001 ? '< 0.01\u00a0%' : percent(share)
+  if (share > 0.9999) return '>\u00a099.99\u00a0%'
+  return share < 0.0001 ? '<\u00a00.01\u00a0%' : percent(share)
 }
 
 /** A share in percent, rounded to the nearest or to one side. */
@@ -41,6 +41,7 @@ export function percent(share: number, towards?: Towards): string {
   const scale = 10 ** (places + 2)
   const round = towards === 'up' ? Math.ceil : Math.floor
   // What a multiplication leaves behind the twelfth digit is no reason to round.
+  if (!towards && share > 0 && share * scale < 0.5) return '<\u00a00.01\u00a0%'
   const rounded = towards ? round(Number((scale * share).toPrecision(12))) / scale : share
   return `${(100 * rounded).toFixed(places).replace('-', '−')}\u00a0%`
 }
@@ -53,7 +54,8 @@ export const unitText = (text: string): string =>
       .map((piece) => (piece.length < 200 ? typographic(piece) : piece))
       .join('')
       .replace(/(?<=\d ?)u(?=[A-ZΩsm](?![a-z]))/g, 'µ')
-      .replace(/(?<=^|[\s(])-(?=\d)/g, '−'),
+      .replace(/(?<=^|[\s(])-(?=\d)/g, '−')
+      .replace(/(?<=\d) (?=%|°C|[pnµmkMG]?(?:Ω|[VAWFHsKCJ]|Hz)(?![\wΩ]))/g, '\u00a0'),
   )
 
 const powers: Readonly<Record<string, string>> = { '-': '⁻', 1: '¹', 2: '²', 3: '³', 4: '⁴' }

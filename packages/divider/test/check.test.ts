@@ -71,7 +71,7 @@ describe('the worst case of each margin is that of all corners', () => {
     expect(of('headroom').limit).toBeCloseTo(2.98, 9)
   })
 
-  it('dead zone: output above the lowest, at the smallest load', () => {
+  it('dead zone: output above its lower limit, at the smallest load', () => {
     const [least] = corners((x) => output(x) - 0.02, 0.5)
     expect(Math.abs(of('dead-zone').slack - least)).toBeLessThan(1e-3)
     expect(of('dead-zone').limit).toBe(0.02)

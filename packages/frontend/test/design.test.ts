@@ -37,7 +37,7 @@ describe('the hot knife', () => {
     // An open load that isn't told is a diagnosis: of the board itself the amplifier saturates first, further down.
     expect(answer.firstOfBoard?.id).toBe('divider/headroom')
     expect(answer.firstOfBoard!.place.charge).toBeLessThan(answer.first!.place.charge)
-    expect(answer.summary).toMatch(/First to give way: output below the highest .* diagnosis, .* open load/s)
+    expect(answer.summary).toMatch(/First to give way: output below its upper limit .* diagnosis, .* open circuit/s)
     const failing = answer.rows.filter(({ margin }) => margin.verdict === 'fails').map(({ id }) => id)
     expect(failing).toEqual(expect.arrayContaining(['divider/headroom', 'decoupling/rail-brown-out', 'monitor/reset']))
     expect(answer.usable.share).toBeLessThan(answer.usable.wanted)

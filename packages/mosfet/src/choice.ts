@@ -86,7 +86,7 @@ export const fields = {
   bursts: /*#__PURE__*/ part(burstFields, {
     optional: true,
     check: longEnough,
-    meaning: "heating in bursts, by the transistor's transient impedance; without it the duty lasts for ever",
+    meaning: "heating in bursts, by the transistor's transient impedance; without it the duty goes on without end",
   }),
   lossLimit: /*#__PURE__*/ exactly({
     unit: 'W',

@@ -184,6 +184,6 @@ function taken(otherwise: unknown, field: RecordField): { readonly otherwise?: s
 /** Values along which the arrows step. */
 const seriesFor = (unit: string): Series | undefined => (unit === 'ohm' ? 'E24' : unit === 'F' ? 'E6' : undefined)
 
-/** `zeroDrift` as `zero drift`; a name in words stays. */
+/** `zeroDrift` as `zero drift`, `pwm` as `PWM`; a name in words stays. */
 export const inWords = (name: string): string =>
-  name.replace(/([a-z])([A-Z])/g, (_, a: string, b: string) => `${a} ${b.toLowerCase()}`)
+  name.replace(/([a-z])([A-Z])/g, (_, a: string, b: string) => `${a} ${b.toLowerCase()}`).replace(/^pwm$/, 'PWM')

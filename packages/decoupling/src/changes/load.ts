@@ -87,8 +87,8 @@ const lessDuty: ChangeSpec = /*#__PURE__*/ (() => {
 
 /** A narrower range of PWM. */
 export const narrowerPwm: readonly ChangeSpec[] = /*#__PURE__*/ (() => [
-  moved('duty', 'to', 'a smaller largest duty'),
-  moved('duty', 'from', 'a larger smallest duty'),
+  moved('duty', 'to', 'a lower maximum duty'),
+  moved('duty', 'from', 'a higher minimum duty'),
   moved('frequency', 'from', 'a higher lowest PWM frequency'),
   moved('frequency', 'to', 'a lower highest PWM frequency'),
 ])()

@@ -153,7 +153,8 @@ export const stopEarlier: ChangeSpec = /*#__PURE__*/ (() => {
     ...byVoltage,
     rungs: (given) => {
       const { charge, openCircuit } = given.conditions as DecouplingConditions
-      if (charge !== undefined) return byCharge.rungs(given)
+      if (charge !== undefined)
+        return byCharge.rungs(given).map((rung) => ({ ...rung, text: `at a charge of ${rung.text}` }))
       return openCircuit === undefined ? [] : byVoltage.rungs(given)
     },
   }

@@ -52,7 +52,7 @@ const timing = /*#__PURE__*/ (() =>
       min: 1e-9,
       max: 1e5,
       optional: true,
-      meaning: 'how long it stays on, from the beginning of the rise; for ever by default; not with pwm',
+      meaning: 'how long it stays on, from the beginning of the rise; without end by default; not with PWM',
     }),
     pwm: /*#__PURE__*/ part(
       {

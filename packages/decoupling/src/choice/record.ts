@@ -14,7 +14,7 @@ import { loadRecord } from './load.js'
 /** A table of a part, each of its fields one that may be left out. */
 const optional = <const F>(field: F) => ({ ...field, optional: true }) as const
 
-const logicMeaning = { meaning: 'a logic rail of its own; without it everything lives on the rail itself' }
+const logicMeaning = { meaning: 'a logic rail of its own; without it everything runs from the rail itself' }
 const behind = { behind: /*#__PURE__*/ word(['diode', 'resistor'], { meaning: 'what is before the logic rail' }) }
 const capacitor = /*#__PURE__*/ part(capacitorRecord, {
   meaning: 'one kind of capacitor, as its data sheet states one part of it',

@@ -8,7 +8,7 @@ export const insertionFields = {
     min: 0,
     max: 1e5,
     otherwise: 0,
-    meaning: 'surge current that the contact stands; 0: not stated',
+    meaning: 'surge current that the contacts withstand; 0: not stated',
   },
   shortVoltage: {
     symbol: 'V_short',
@@ -32,6 +32,6 @@ export const insertionFields = {
     min: 0,
     max: 1000,
     otherwise: 0,
-    meaning: 'lowest absolute maximum of what hangs on the rail; 0: not stated',
+    meaning: 'lowest absolute maximum of the parts on the rail; 0: not stated',
   },
 } as const satisfies PartFields

@@ -121,7 +121,7 @@ export const zeroFloor = /*#__PURE__*/ formula({
 /** Dissipation of the reference resistor in the mean of a measuring cycle, at the temperature that it has. Pitfall B07. */
 export const meanDissipation = /*#__PURE__*/ formula({
   symbol: 'P_mean',
-  quantity: 'dissipation of the reference resistor, in the mean',
+  quantity: 'mean dissipation of the reference resistor',
   unit: 'W',
   inputs: { I_r: ['A', 0, 10], R_warm: ['ohm', 1, 1e5], d_m: ['1', 0, 1] },
   expression: 'I_r^2 * R_warm * d_m',

@@ -38,7 +38,7 @@ export function inputRows({ choice, reading }: RowContext): BlockRow[] {
     {
       kind: 'limit',
       id: 'common-mode-high',
-      name: 'inputs below the highest allowed',
+      name: 'inputs below their upper limit',
       unit: 'V',
       sense: 'at most',
       reading: pin,
@@ -50,7 +50,7 @@ export function inputRows({ choice, reading }: RowContext): BlockRow[] {
     {
       kind: 'limit',
       id: 'common-mode-low',
-      name: 'inputs above the lowest allowed',
+      name: 'inputs above their lower limit',
       unit: 'V',
       sense: 'at least',
       reading: pin,

@@ -66,7 +66,7 @@ export function loopRows({ choice, reading }: RowContext): BlockRow[] {
     {
       kind: 'limit',
       id: 'dissipation',
-      name: 'dissipation of the reference resistor, in the mean',
+      name: 'mean dissipation of the reference resistor',
       unit: 'W',
       sense: 'at most',
       reading,

@@ -10,7 +10,7 @@ export function outputRows({ choice, plan, reading }: RowContext): BlockRow[] {
     {
       kind: 'limit',
       id: 'headroom',
-      name: 'output below the highest',
+      name: 'output below its upper limit',
       unit: 'V',
       sense: 'at most',
       reading,
@@ -22,7 +22,7 @@ export function outputRows({ choice, plan, reading }: RowContext): BlockRow[] {
     {
       kind: 'limit',
       id: 'open-load',
-      name: 'open load told from the largest',
+      name: 'largest load distinct from an open circuit',
       unit: 'V',
       sense: 'at most',
       reading,
@@ -34,7 +34,7 @@ export function outputRows({ choice, plan, reading }: RowContext): BlockRow[] {
     {
       kind: 'limit',
       id: 'dead-zone',
-      name: 'output above the lowest',
+      name: 'output above its lower limit',
       unit: 'V',
       sense: 'at least',
       reading,

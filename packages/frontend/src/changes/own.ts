@@ -42,7 +42,7 @@ const lowerBrownOut = /*#__PURE__*/ solved({
 
 const lessDuty = /*#__PURE__*/ solved({
   id: 'duty',
-  name: 'a smaller largest duty',
+  name: 'a lower maximum duty',
   path: 'pwm.duty.to',
   unit: '1',
   from: (whole: ReadWhole) => read(whole).pwm.duty.to,

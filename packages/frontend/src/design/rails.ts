@@ -59,7 +59,7 @@ export const livesField = /*#__PURE__*/ part(
       meaning: 'current that a pin may take into its clamp (common practice, no source)',
     }),
   },
-  { meaning: 'what lives on which rail' },
+  { meaning: 'which parts run from which rail' },
 )
 
 /** Where something lives. */

@@ -79,7 +79,7 @@ export const ofFilter = () => ({
   }),
   closerDivider: tighter({
     id: 'closer-divider',
-    name: 'closer tolerances of the divider',
+    name: 'tighter tolerances of the divider',
     paths: ['divider.top', 'divider.bottom'],
     unit: 'ohm',
   }),

@@ -98,14 +98,14 @@ export const ofTime = () => ({
   }),
   longerDuty: solved({
     id: 'longer-duty',
-    name: 'a larger smallest duty',
+    name: 'a higher minimum duty',
     path: 'pwm.duty.from',
     unit: '1',
     to: ({ pwm }: ReadChoice) => pwm?.duty.to ?? NaN,
   }),
   shorterDuty: solved({
     id: 'shorter-duty',
-    name: 'a smaller largest duty',
+    name: 'a lower maximum duty',
     path: 'pwm.duty.to',
     unit: '1',
     to: ({ pwm }: ReadChoice) => pwm?.duty.from ?? NaN,

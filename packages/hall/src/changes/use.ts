@@ -79,7 +79,7 @@ export const ofUse = () => ({
   lowerCode: solved({ id: 'lower-code', name: 'a lower code of the trip', ...code, to: 1 }),
   standMore: solved({
     id: 'stand-more',
-    name: 'cell, switch and wiring that stand more',
+    name: 'cell, switch and wiring that withstand more',
     path: 'trip.withstand',
     unit: 'A',
     to: ({ trip }: ReadChoice) => (trip ? 10 * trip.withstand : NaN),

@@ -149,7 +149,7 @@ export const tripFields = () => {
     }),
     withstand: /*#__PURE__*/ exactly({
       ...amperes,
-      meaning: 'smallest of what cell, switch and wiring stand: it must have tripped there',
+      meaning: 'smallest current that cell, switch and wiring withstand: it must have tripped by then',
     }),
   } as const
 }

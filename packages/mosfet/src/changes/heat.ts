@@ -30,7 +30,7 @@ export const lessDuty = /*#__PURE__*/ solved({
 
 export const moreDuty = /*#__PURE__*/ solved({
   id: 'more-duty',
-  name: 'a larger smallest duty',
+  name: 'a higher minimum duty',
   path: 'pwm.duty.from',
   unit: '1',
   from: ({ duty }: ReadMosfet) => duty.from,

@@ -39,7 +39,7 @@ const shared = /*#__PURE__*/ (() =>
       ),
       {
         otherwise: 'rail',
-        meaning: 'what the drive lives on: the sagged rail, the rail behind a diode, or a regulated voltage',
+        meaning: 'what supplies the drive: the sagged rail, the rail behind a diode, or a regulated voltage',
       },
     ),
     resetPull: /*#__PURE__*/ spread({

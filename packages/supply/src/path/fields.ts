@@ -45,7 +45,7 @@ export const elementFields = {
     above: 0,
     max: 1e4,
     optional: true,
-    meaning: 'largest current that it stands',
+    meaning: 'largest current that it withstands',
   }),
   thermalResistance: /*#__PURE__*/ exactly({
     symbol: 'R_thel',
@@ -61,7 +61,7 @@ export const elementFields = {
     min: 0,
     max: 500,
     optional: true,
-    meaning: 'highest temperature that it stands',
+    meaning: 'highest temperature that it withstands',
   }),
   tripVoltage: /*#__PURE__*/ spread({
     symbol: 'V_trip',

@@ -226,7 +226,7 @@ const isDiode = (read: { readonly kind: string }): read is Diode => read.kind ==
 /** A rail behind another: its name, the rail that it hangs on, and what stands between the two. */
 export const railFields = {
   name: /*#__PURE__*/ text({ meaning: 'what it is called' }),
-  source: /*#__PURE__*/ text({ meaning: 'the rail that it hangs on, by its name' }),
+  source: /*#__PURE__*/ text({ meaning: 'the rail that feeds it, by its name' }),
   through: /*#__PURE__*/ kinds(
     { direct: {}, regulator: regulatorFields, diode: diodeFields, resistor: resistorFields },
     { check: whole, meaning: 'what stands between the two: nothing, a linear regulator, a diode or a resistor' },
