@@ -178,9 +178,10 @@ describe('the page of the low-ohm measurement', () => {
       })
       await field(page, id).fill(demo[id]!)
       await soon(() => page.locator('.problem').count()).toBe(0)
+      // Not for the sweep and the changes: those are waited for once.
+      await settled(page)
     }
     await soon(() => page.locator('.old, .stale').count()).toBe(0)
-    await settled(page)
     await field(page, 'choice.reference').fill('22 ohm ±0.1 %')
     await settled(page)
     expect(sentence(await read(answer(page)))).toBe(sentence(check({ 'choice.reference': '22 ohm ±0.1 %' }).summary))

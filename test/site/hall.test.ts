@@ -140,10 +140,10 @@ describe('the page of the Hall sensor', () => {
 
   it('does it all from the keyboard', async () => {
     const { page, close } = await open()
+    const url = page.url()
     await field(page, 'choice.filter.capacitance').focus()
     await page.keyboard.press('ArrowUp')
     expect(await field(page, 'choice.filter.capacitance').inputValue()).toBe('1.5 nF ±10 %')
-    const url = page.url()
     await soon(() => page.url()).not.toBe(url)
     await scenario(page).focus()
     await page.keyboard.press('End')
