@@ -44,7 +44,7 @@ const alsoCalled: readonly (readonly [typed: string, names: readonly string[]])[
 
 /** Words of a question that lead nowhere. */
 const small = new Set(
-  'a an the my this that is are does do of for from in on what which where how come comes'.split(' '),
+  'a an the my this that is are does do of for from in on what which where how come comes design'.split(' '),
 )
 
 /** The order in which kinds are worth more where all else is equal. */

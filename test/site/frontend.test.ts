@@ -148,7 +148,7 @@ describe('the page of the whole design', () => {
     const shares = page.locator('.boards-work')
     expect(await read(shares)).toMatch(/^Of 10,000 boards.* 0\.?\d* % work/)
     const rows = page.locator('table', { hasText: 'First on' }).locator('tbody tr')
-    expect(await read(rows.first())).toMatch(/open load told from the largest\s*divider\s*100 %\s*100 %/)
+    expect(await read(rows.first())).toMatch(/largest load distinct from an open circuit\s*divider\s*100 %\s*100 %/)
     const better = structuredClone(exampleDesign) as unknown as Record<string, Record<string, unknown>>
     better['controller']!['brownOut'] = '2.1 V ±3 %'
     better['divider']!['amplifier'] = exampleAmplifiers.zeroDrift

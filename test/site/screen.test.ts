@@ -41,7 +41,7 @@ describe.each(blocks)('the first screen of /%s/', (block) => {
         await page.locator('.circuit :is(input, select)').count(),
       )
       expect(await inside('.quick input')).toBe(await page.locator('.quick input').count())
-      expect(await inside('.governing svg')).toBe(1)
+      expect(await inside('.governing svg[role=img]')).toBe(1)
     }
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width)
     expect(problems).toEqual([])
