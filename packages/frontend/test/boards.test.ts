@@ -28,6 +28,10 @@ describe('the share of boards that work', () => {
       expect(fails).toBeGreaterThan(0)
       expect(first).toBeLessThanOrEqual(fails)
     }
-    expect(rows[0]).toMatchObject({ block: 'divider', state: 'load off', name: 'largest load distinct from an open circuit' })
+    expect(rows[0]).toMatchObject({
+      block: 'divider',
+      state: 'load off',
+      name: 'largest load distinct from an open circuit',
+    })
   })
 })
