@@ -17,7 +17,12 @@ export function insertionRows(plan: Plan): OwnRow[] {
 }
 
 function surgeRow(plan: Plan, limit: number): OwnRow {
-  const words = { ...text, id: 'contact-surge', name: 'inrush at insertion, below what the contacts withstand', unit: 'A' }
+  const words = {
+    ...text,
+    id: 'contact-surge',
+    name: 'inrush at insertion, below what the contacts withstand',
+    unit: 'A',
+  }
   const near: Value = ({ inrushNearly }) => inrushNearly
   const isBiased = plan.read.capacitors.some(({ bias }) => bias !== undefined)
   return {
