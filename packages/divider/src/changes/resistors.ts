@@ -31,13 +31,13 @@ export const moreCurrent = /*#__PURE__*/ preferred({
 })
 export const closerResistors = /*#__PURE__*/ tighter({
   id: 'closer-resistors',
-  name: 'closer tolerances of reference and gain resistors',
+  name: 'tighter tolerances of reference and gain resistors',
   paths: ['reference', 'gainResistors.feedback', 'gainResistors.ground'],
   unit: 'ohm',
 })
 export const closerReference = /*#__PURE__*/ tighter({
   id: 'closer-reference',
-  name: 'a closer tolerance of the reference resistor',
+  name: 'a tighter tolerance of the reference resistor',
   paths: ['reference'],
   unit: 'ohm',
 })
