@@ -90,12 +90,14 @@ const sortOf = ({ isTask, isFree }: ChangeSpec) => (isTask ? 'task' : isFree ? '
 
 /** What a change comes to: for all rows that name it together, and, where that can't be, for the most pressing alone. */
 function outcomes<C, D, R, A extends Assessment>(trial: Trial<C, D, R, A>, spec: ChangeSpec, ids: readonly string[]) {
-  const rung = trial.best(spec, ids)
+  const all = spec.rungs(trial.given)
+  const found = { order: spec.order, rungs: () => all }
+  const rung = trial.best(found, ids)
   const first = rung && trial.outcome(spec, rung)
   if (first && helpsAny(first, ids)) return [first]
   const [most] = ids
   if (ids.length < 2) return []
-  const alone = trial.best(spec, [most!])
+  const alone = trial.best(found, [most!])
   const second = alone && trial.outcome(spec, alone)
   return second && helpsAny(second, ids) ? [second] : []
 }

@@ -39,6 +39,12 @@ export interface Change {
   readonly least: number
 }
 
+/** What is missing with a rung in some rows, and how many checks it took to know. */
+interface Lack {
+  readonly lack: number
+  readonly checks: number
+}
+
 /** A choice in which changes are tried. Counts what it costs: checks of single rows and of whole choices. */
 export class Trial<C, D, R, A extends Assessment> {
   readonly block: Block<C, D, R, A>
@@ -46,6 +52,7 @@ export class Trial<C, D, R, A extends Assessment> {
   readonly rule: DecisionRule
   readonly before: readonly Margin[]
   checks = 0
+  readonly #lacks = new WeakMap<Rung, Map<string, Lack>>()
 
   constructor(block: Block<C, D, R, A>, choice: C, conditions: D, rule: DecisionRule, parts: ChangeStart['parts']) {
     this.block = block
@@ -66,8 +73,27 @@ export class Trial<C, D, R, A extends Assessment> {
     }
   }
 
-  /** How much is still missing in these rows: 0 where all hold, else the largest lack relative to the limit. */
-  lack(rung: Rung, ids: readonly string[]): number {
+  /**
+   * How much is still missing in these rows: 0 where all hold, else the largest lack relative to the limit. What was asked
+   * before is remembered, and counts as a check all the same: so what is tried doesn't hang on it.
+   *
+   * @param most - what another rung leaves missing: with as much it needn't be known by how much more
+   */
+  lack(rung: Rung, ids: readonly string[], most = Infinity): number {
+    const known = this.#lacks.get(rung) ?? new Map<string, Lack>()
+    const asked = ids.join()
+    const before = known.get(asked)
+    if (before !== undefined) {
+      this.checks += before.checks
+      return before.lack
+    }
+    const start = this.checks
+    const lack = this.#lackOf(rung, ids, most)
+    if (lack < most || most === Infinity) this.#lacks.set(rung, known.set(asked, { lack, checks: this.checks - start }))
+    return lack
+  }
+
+  #lackOf(rung: Rung, ids: readonly string[], most: number): number {
     const setup = this.ready(rung)
     if (setup === undefined) return Infinity
     this.checks++
@@ -77,6 +103,7 @@ export class Trial<C, D, R, A extends Assessment> {
         if (!ids.includes(row.id)) continue
         const { margin } = holdRow(row, this.rule)
         if (margin.verdict !== 'holds') lack = Math.max(lack, -relativeSlack(margin), Number.EPSILON)
+        if (lack >= most) return lack
       }
     } catch (error) {
       if (error instanceof InputError) return Infinity
@@ -135,7 +162,7 @@ export class Trial<C, D, R, A extends Assessment> {
     let least = Infinity
     let best: Rung | undefined
     for (const rung of rungs) {
-      const lack = this.lack(rung, ids)
+      const lack = this.lack(rung, ids, least)
       if (lack < least) [least, best] = [lack, rung]
       if (lack === 0) break
     }
