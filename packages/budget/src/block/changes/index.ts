@@ -136,8 +136,8 @@ function pairsOf<C, D, R, A extends Assessment>(
     if (trial.checks >= checks || pairs.length >= 3) break
     const both: Rung = { puts: { ...a.puts, ...b.puts }, text: b.text }
     const name = `${a.name} (${a.text}) and ${b.name}`
-    const change = trial.outcome({ id: `${a.id}+${b.id}`, name }, both)
-    if (change?.verdict === 'holds') pairs.push(change)
+    const change = trial.whole({ id: `${a.id}+${b.id}`, name }, both)
+    if (change) pairs.push(change)
   }
   return pairs
 }

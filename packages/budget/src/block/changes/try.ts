@@ -169,6 +169,28 @@ export class Trial<C, D, R, A extends Assessment> {
     return best
   }
 
+  /** {@link Trial.outcome} where the whole choice holds with a rung, else undefined: the first row that doesn't ends the question. */
+  whole(spec: Pick<ChangeSpec, 'id' | 'name'>, rung: Rung): Change | undefined {
+    const setup = this.ready(rung)
+    if (setup === undefined) return undefined
+    if (this.#holds(setup)) return this.outcome(spec, rung)
+    this.checks++
+    return undefined
+  }
+
+  /** Whether all rows hold; those that didn't without a change are asked first. */
+  #holds({ rows }: Setup<A>): boolean {
+    const failed = new Set(this.before.filter(({ verdict }) => verdict !== 'holds').map(({ id }) => id))
+    const first = rows.filter(({ id }) => failed.has(id))
+    const others = rows.filter(({ id }) => !failed.has(id))
+    try {
+      return [...first, ...others].every((row) => holdRow(row, this.rule).margin.verdict === 'holds')
+    } catch (error) {
+      if (error instanceof InputError) return false
+      throw error
+    }
+  }
+
   /** A rung put in and the whole choice held again; undefined where it is refused. */
   outcome({ id, name }: Pick<ChangeSpec, 'id' | 'name'>, rung: Rung): Change | undefined {
     const setup = this.ready(rung)
