@@ -68,6 +68,7 @@ describe('a load on a source', () => {
         const forced = solveLoad(source, { kind: 'current', I_set: set })
         expect(forced.kind).toBe(share < 1 && set <= I_lim ? 'possible' : 'impossible')
         if (forced.kind === 'possible') expect(forced.rail).toBeCloseTo(V_oc - set * R_s, 9)
+        else expect(forced.reason).toMatch(share < 1 ? /the source limits at/ : /nothing is left/)
       }),
     )
   })

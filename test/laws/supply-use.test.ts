@@ -53,6 +53,7 @@ describe('a drawer and a cut-off, board by board', () => {
             days(Q.nominal * aged, start, charge(3), I.nominal + full(0) / R.nominal, s.nominal),
             8,
           )
+          if (daysToCutOff.lower < daysToCutOff.upper) expect(daysToCutOff.distribution.kind).toBe('rectangular')
           const later = boards(Q, errors, s).flatMap(([c, e, share]) =>
             [least, most].map((A) => days(c! * aged, charge(3 - e!), charge(2.6 - e!), A, share!)),
           )

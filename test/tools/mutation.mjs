@@ -1,6 +1,7 @@
 /*
  * `pnpm mutation NAME`: hands the name to the configuration, which stryker's own arguments can't, and says the score with
- * its interval. OHMWARD_MUTATION_SAMPLE=0.05 draws a twentieth of the mutants, by OHMWARD_SEED.
+ * its interval. OHMWARD_MUTATION_SAMPLE=0.05 draws a twentieth of the mutants, by OHMWARD_SEED; OHMWARD_MUTATION_STATIC=0
+ * leaves out what runs as a module is loaded.
  */
 import { spawnSync } from 'node:child_process'
 import { existsSync, readFileSync, rmSync } from 'node:fs'
@@ -28,6 +29,7 @@ const percent = (/** @type {number} */ share) => `${(100 * share).toFixed(0)} %`
 const all = tried + count('CompileError')
 console.log(
   `${asked}: ${killed} of ${tried} mutants killed, ${percent(killed / tried)}` +
-    ` (95 %: ${percent(middle - half)} to ${percent(middle + half)}; ${all} with those left out)`,
+    ` (95 %: ${percent(middle - half)} to ${percent(middle + half)}; ${all} with those left out)` +
+    (count('Ignored') > 0 ? `, without ${count('Ignored')} that run as a module is loaded` : ''),
 )
 process.exit(middle + half < 0.9 ? 1 : 0)
