@@ -14,7 +14,9 @@ import {
 } from '@ohmward/frontend'
 import { checkHall } from '@ohmward/hall'
 import { checkMosfet } from '@ohmward/mosfet'
+import { stretchOf } from '@ohmward/supply'
 import { describe, expect, it } from 'vitest'
+import { beforeBoard } from '../src/walk/path.js'
 import { boardByNodes, drawsOf } from './nodes.js'
 
 const design = readDesign(exampleDesign)
@@ -67,7 +69,32 @@ describe('supply, switch and load', () => {
   it('take the resistance behind the board as load: connector and blade at 20 degC, conductor from nothing to 1 mohm', () => {
     const { load } = solveAt(design, { charge: 1, celsius: 20, age: 0 })
     expect(load.lower).toBeCloseTo(0.7 * 0.95 + 0.0025, 9)
-    expect(load.upper).toBeCloseTo(0.7 * 1.05 + 0.0075 + 0.001, 9)
+    // The connector warms by its own loss, by less than 0.5 mohm.
+    expect(load.upper).toBeGreaterThan(0.7 * 1.05 + 0.0075 + 0.001)
+    expect(load.upper).toBeLessThan(0.7 * 1.05 + 0.0075 + 0.001 + 0.0005)
+  })
+
+  it('count what the load makes of the path: copper by its thermal resistance, its own resistance rising as it warms', () => {
+    const hottest = { charge: 1, celsius: 50, age: 0 }
+    const { current, source } = solveAt(design, hottest)
+    const I = current.upper * Math.sqrt(design.pwm.duty.to)
+    const alpha = 0.00393
+    const gains = design.supply.path!.map(({ resistance, thermalResistance = 0, tap }) => {
+      const R_50 = resistance.upper * (1 + alpha * 30)
+      // Steady: rise = R_th * I^2 * R_50 * (1 + alpha_50 * rise).
+      const rise = (thermalResistance * I ** 2 * R_50) / (1 - thermalResistance * I ** 2 * resistance.upper * alpha)
+      return { gain: resistance.upper * alpha * rise, tap }
+    })
+    const before = gains.slice(0, gains.findIndex(({ tap }) => tap === design.board) + 1)
+    const gained = before.reduce((sum, { gain }) => sum + gain, 0)
+    const cold = stretchOf(beforeBoard(design.supply.path!, design.board), 50).resistance
+    const cells = source.cells!.resistance
+    expect(source.resistance.lower).toBeCloseTo(cells.lower + cold.lower, 9)
+    // The bound on the current leaves the switch out and adds the controller's.
+    const counted = source.resistance.upper - cells.upper - cold.upper
+    expect(counted).toBeGreaterThanOrEqual(gained)
+    expect(counted).toBeLessThan(1.1 * gained)
+    expect(gained).toBeGreaterThan(0.001)
   })
 })
 

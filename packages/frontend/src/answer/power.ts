@@ -160,7 +160,8 @@ function zeroShare(walk: Walk): number {
 
 function burstsIn(walk: Walk, on: Spread): PowerAnswer['bursts'] {
   const { design, around } = walk
-  const { bursts, pwm, supply, board } = design
+  const { bursts, pwm, board } = design
+  const { supply } = design.parts
   if (bursts === undefined) return null
   const { charge } = usableSpan(walk)
   const energy = [0, 0.25, 0.5, 0.75, 1].map((share) => {

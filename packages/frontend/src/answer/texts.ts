@@ -9,6 +9,8 @@ export const assumptions: readonly string[] = [
   'A zero of the current whose rail is not told was read with the load off: just before each use at the same place, at power-up anywhere on the discharge.',
   'The load is covered from the temperature in the case to that at work; below the typical on-resistance a switch lies as far as its guarantee lies above.',
   'The amplifier must have its supply while it is read, with the load off; the sensor, where it shares the rail, and the controller also while the load is on.',
+  'The load is a resistance: as the rail falls it takes less. One that holds its power or its current, as behind a converter of its own, takes more as the cells empty and is not covered.',
+  'An element of the path whose thermal resistance is known counts from cold to as warm as the load makes it, on full cells at the largest duty for long; every other one has the temperature in the case.',
   'Between the places of the walk nothing is held; the first failure is narrowed down between two of them.',
 ]
 

@@ -26,7 +26,8 @@ export const loadFields = {
     above: 0,
     max: 1e5,
     optional: true,
-    meaning: 'power that it takes at its rated voltage, at work, with its tolerance',
+    meaning:
+      'power that it takes at its rated voltage, at work, with its tolerance; it stands for a resistance, which takes less as the rail falls',
   }),
   ratedCurrent: /*#__PURE__*/ spread({
     symbol: 'I_rated',
@@ -34,7 +35,8 @@ export const loadFields = {
     above: 0,
     max: 1e4,
     optional: true,
-    meaning: 'current that it takes at its rated voltage, at work, with its tolerance',
+    meaning:
+      'current that it takes at its rated voltage, at work, with its tolerance; it stands for a resistance, which takes less as the rail falls',
   }),
   temperatureCoefficient: /*#__PURE__*/ spread({
     symbol: 'alpha_L',

@@ -20,6 +20,7 @@ import { loadOf } from './load.js'
 import { orderedRails, railOf } from './rails.js'
 import { type Design, designRecord, givenByDesign, type ReadDesign } from './record.js'
 import { readSensor } from './sensor.js'
+import { warmed } from './warm-path.js'
 
 /**
  * Reads a design, the blocks' choices through the blocks.
@@ -41,6 +42,7 @@ export function readDesign(given: Design): ReadDesign {
     switch: named('mosfet', read),
     sensor: readSensor(hall.sensor),
     excitation: named('divider', () => readExcitation(fields)),
+    supply: warmed(fields, load),
   }
   const design = { ...fields, load, parts }
   refuseDrive(design)

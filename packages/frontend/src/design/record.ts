@@ -3,7 +3,7 @@ import type { DividerChoice } from '@ohmward/divider'
 import type { HallChoice } from '@ohmward/hall'
 import type { MosfetChoice, ReadMosfet } from '@ohmward/mosfet'
 import { exactly, type Given, InputError, own, part, type Read, range, record, spread } from '@ohmward/quantity'
-import { standbyField, supplyFields } from '@ohmward/supply'
+import { type ReadSupply, standbyField, supplyFields } from '@ohmward/supply'
 import type { ReadExcitation } from './excitation.js'
 import { label } from './label.js'
 import { loadFields, oneRating, type ReadLoad } from './load.js'
@@ -194,5 +194,11 @@ export type ReadFields = Read<typeof designRecord>
 export interface ReadDesign extends Omit<ReadFields, 'load'> {
   readonly load: ReadLoad
   /** What of the blocks' parts every place of a walk asks for: the switch, and the sensor and the test current that the supply must feed. */
-  readonly parts: { readonly switch: ReadMosfet; readonly sensor: ReadSensor; readonly excitation: ReadExcitation }
+  readonly parts: {
+    readonly switch: ReadMosfet
+    readonly sensor: ReadSensor
+    readonly excitation: ReadExcitation
+    /** The supply with its path as warm as the load makes it. */
+    readonly supply: ReadSupply
+  }
 }

@@ -116,7 +116,8 @@ export function decouplingAt(
   state: 'load on' | 'PWM' = 'load on',
 ): DecouplingAt {
   const { span, load, switch: on } = solved
-  const { load: own, lifeYears, decoupling, supply, board } = design
+  const { load: own, lifeYears, decoupling, board } = design
+  const { supply } = design.parts
   return {
     choice: {
       ...decoupling,

@@ -50,7 +50,7 @@ export const solveAt = (design: ReadDesign, place: Place): SolvedPlace => ({
  * the controller
  */
 export function solveOver(design: ReadDesign, span: Span): SolvedSpan {
-  const source = sourceOver(design, span)
+  const source = sourceOver({ supply: design.parts.supply, board: design.board }, span)
   const celsius = distinct(span.celsius)
   const own = hull(celsius.map((one) => ownAt(design, one)))
   const load = hull(celsius.map((one) => loadAt(design, ownAt(design, one), one)))
@@ -123,8 +123,8 @@ function ownAt({ load }: ReadDesign, celsius: number): Spread {
 }
 
 /** Resistance behind the board, the switch apart: the rest of the path, the sensor's conductor, the load. */
-function loadAt({ supply, board, parts }: ReadDesign, own: Spread, celsius: number): Spread {
-  const behind = stretchOf(behindBoard(supply.path ?? [], board), celsius).resistance
+function loadAt({ board, parts }: ReadDesign, own: Spread, celsius: number): Spread {
+  const behind = stretchOf(behindBoard(parts.supply.path ?? [], board), celsius).resistance
   const most = parts.sensor.conductorResistance.upper
   const conductor = most === 0 ? exact(0) : between(0, most, most)
   return stretchOf([element('load', own), element('behind', behind), element('sensor conductor', conductor)], celsius)

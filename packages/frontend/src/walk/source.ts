@@ -4,7 +4,7 @@ import { hull } from './hull.js'
 import type { Ends, Span } from './place.js'
 
 /** What the board sees over a span: of voltage and resistance all that lies between its ends and the points of the curves. */
-export function sourceOver({ supply, board }: ReadDesign, span: Span): SourceAt {
+export function sourceOver({ supply, board }: Pick<ReadDesign, 'supply' | 'board'>, span: Span): SourceAt {
   const { source } = supply
   const tap = board === undefined ? {} : { tap: board }
   const curves =

@@ -1,0 +1,52 @@
+import { between, exact } from '@ohmward/quantity'
+import { pathAt, type ReadElement, type ReadSupply, resistanceOf, stretchOf } from '@ohmward/supply'
+import { beforeBoard, behindBoard, element } from '../walk/path.js'
+import { sourceOver } from '../walk/source.js'
+import type { ReadLoad } from './load.js'
+import type { ReadFields } from './record.js'
+
+/** Temperature up to which an element that runs away is followed, where its highest isn't stated, degC. */
+const furthest = 500
+
+/**
+ * The supply with what its path gains in resistance by its own heating as one element more, before the board and behind it: from
+ * nothing, at the first step, to what the load makes of the elements whose thermal resistance is known, at the largest duty for
+ * long. The current is that of full cells through the least resistances, the load at work: no place of a walk has more.
+ */
+export function warmed(design: ReadFields, load: ReadLoad): ReadSupply {
+  const { supply, board, ambientCelsius: around, pwm, controller } = design
+  const path = supply.path ?? []
+  const rms = Math.sqrt(pwm.duty.to) * mostCurrent(design, load) + controller.current.upper
+  const gainOf = (name: string, elements: readonly ReadElement[]): readonly ReadElement[] => {
+    const gains = [around.from, around.to].map((celsius) =>
+      elements.reduce((sum, one) => sum + gain(one, rms, celsius), 0),
+    )
+    const most = Math.max(...gains)
+    return most > 0 ? [element(name, between(0, most, 0))] : []
+  }
+  const [before, behind] = [beforeBoard(path, board), behindBoard(path, board)]
+  const gained = gainOf('warming of the path', before)
+  const gainedBehind = gainOf('warming behind the board', behind)
+  if (gained.length + gainedBehind.length === 0) return supply
+  return { ...supply, path: [...before.slice(0, -1), ...gained, ...before.slice(-1), ...behind, ...gainedBehind] }
+}
+
+/** Largest load current, A: the switch counts nothing. */
+function mostCurrent({ supply, board, age, ambientCelsius: celsius }: ReadFields, load: ReadLoad): number {
+  const { openCircuit, resistance } = sourceOver({ supply, board }, { charge: { from: 1, to: 1 }, celsius, age })
+  const { temperatureCoefficient, workingCelsius } = load
+  const own = resistanceOf({ ...element('load', load.resistance), temperatureCoefficient }, workingCelsius)
+  const behind = stretchOf(behindBoard(supply.path ?? [], board), celsius.from).resistance
+  const current = openCircuit.upper / (resistance.lower + behind.lower + own.lower)
+  const { source } = supply
+  return source.kind === 'port' ? Math.min(current, source.currentLimit.upper) : current
+}
+
+/** What an element gains in resistance by its own heating, ohm; one that falls as it warms counts nothing. */
+function gain(one: ReadElement, rms: number, around: number): number {
+  const { thermalResistance, highestCelsius = furthest } = one
+  if (thermalResistance === undefined) return 0
+  const [at] = pathAt([one], exact(rms), around)
+  const hot = at!.celsius === 'runs away' ? resistanceOf(one, highestCelsius) : at!.resistance
+  return Math.max(0, hot.upper - resistanceOf(one, around).upper)
+}
