@@ -45,7 +45,7 @@ self.onmessage = async ({ data: { text, of, change, isNew } }: MessageEvent<Ques
     const design = change ? withChange(given, { puts: Object.fromEntries(puts) }) : given
     if (change || isNew) say({ text: writeDesign(design) })
     if (of === 'answer') say({ whole: await wholeOf(design, (progress) => say({ progress })) })
-    else if (of === 'changes') say({ changes: designChanges(design) })
+    else if (of === 'changes') say({ changes: designChanges(design, { onProgress: (progress) => say({ progress }) }) })
     else say({ boards: await simulateBoardsLater(design, { onProgress: (progress) => say({ progress }) }) })
   } catch (error) {
     say({ refused: error instanceof InputError ? error.message : `The check failed: ${String(error)}` })

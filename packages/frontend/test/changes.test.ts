@@ -1,7 +1,7 @@
 import { checkDesign, exampleDesign, withChange, writeDesign } from '@ohmward/frontend'
 import { runCommand } from '@ohmward/frontend/command'
 import { describe, expect, it } from 'vitest'
-import { exampleChanges, exampleCheck } from './shared.js'
+import { exampleChanges, exampleCheck, exampleProgress } from './shared.js'
 
 describe('changes over the whole design', () => {
   const { changes, pairs, text } = exampleChanges()
@@ -26,6 +26,14 @@ describe('changes over the whole design', () => {
     const [pair] = pairs
     expect(checkDesign(withChange(exampleDesign, pair!), { charges: 12 }).verdict).toBe('holds')
     expect(pair!.usable!.after).toBeGreaterThanOrEqual(exampleDesign.requirements.usableCharge)
+  })
+
+  it('tell how far the search is', () => {
+    expect(exampleProgress.length).toBeGreaterThan(10)
+    expect([...exampleProgress].sort((a, b) => a - b)).toEqual(exampleProgress)
+    expect(exampleProgress[0]).toBe(0)
+    expect(exampleProgress.at(-1)).toBeLessThanOrEqual(1)
+    expect(exampleProgress.at(-1)).toBeGreaterThan(0.5)
   })
 
   it('say what mends, in the words and paths of the design', () => {

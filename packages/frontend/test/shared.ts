@@ -8,8 +8,19 @@ const changesOnce = remembered(designChanges)
 /** The check of the hot knife: one for all tests. */
 export const exampleCheck = () => checkOnce(exampleDesign, { charges: 12 })
 
+/** Shares of the search for changes of the hot knife, as they were told. */
+export const exampleProgress: number[] = []
+
 /** What can be done about the hot knife: one search for all tests. */
-export const exampleChanges = () => changesOnce(exampleDesign, { checks: 60, walked: 1 })
+export const exampleChanges = () =>
+  changesOnce(exampleDesign, {
+    checks: 60,
+    walked: 1,
+    onProgress: (share) => {
+      if (share === 0) exampleProgress.length = 0
+      exampleProgress.push(share)
+    },
+  })
 
 /** The hot knife with both faults mended: an amplifier from rail to rail, and a brown-out that the sagging rail clears. */
 export const mended: Design = {

@@ -1,4 +1,5 @@
 import { type Change, type ChangeOptions, type Changes, changed, changesOf, type Remedies } from '@ohmward/budget'
+import { InputError } from '@ohmward/quantity'
 import { checkDesign } from '../answer/check.js'
 import type { Design } from '../design/record.js'
 import { ownRemedies } from './own.js'
@@ -20,6 +21,8 @@ export interface DesignChanges extends Omit<Changes, 'changes' | 'pairs'> {
 /** How changes are looked for; of those walked in full there are `walked`, 3 by default. */
 export interface DesignChangeOptions extends ChangeOptions {
   readonly walked?: number
+  /** Told before every try which share of the checks are used, 0 to 1: it may end sooner. */
+  readonly onProgress?: (share: number) => void
 }
 
 /**
@@ -29,9 +32,22 @@ export interface DesignChangeOptions extends ChangeOptions {
  *
  * @throws InputError naming the first field or option that isn't allowed
  */
-export function designChanges(given: Design, { walked = 3, ...options }: DesignChangeOptions = {}): DesignChanges {
+export function designChanges(given: Design, options: DesignChangeOptions = {}): DesignChanges {
+  const { walked = 3, onProgress, ...sought } = options
+  if (onProgress !== undefined && typeof onProgress !== 'function')
+    throw new InputError({ field: 'options.onProgress', value: onProgress, allowed: 'a function of a share' })
   const read = readWhole(given)
-  const found = changesOf(wholeBlock(read), remediesOf(read), given, null, { checks: 150, ...options })
+  const block = wholeBlock(read)
+  const { checks = 150 } = sought
+  let tried = 0
+  const told: typeof block = {
+    ...block,
+    read: (design, nothing) => {
+      onProgress?.(Math.min(1, tried++ / Math.max(1, checks)))
+      return block.read(design, nothing)
+    },
+  }
+  const found = changesOf(told, remediesOf(read), given, null, { ...sought, checks })
   const { share } = checkDesign(given, { charges: 12 }).usable
   const walk = (all: readonly Change[], most: number): DesignChange[] =>
     all.map((change, i) =>
