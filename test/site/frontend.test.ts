@@ -1,5 +1,5 @@
 import { exampleAmplifiers } from '@ohmward/divider'
-import { exampleDesign } from '@ohmward/frontend'
+import { type Design, exampleDesign } from '@ohmward/frontend'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { openSite, type Site } from '../tools/site.js'
@@ -39,6 +39,39 @@ describe('the page of the whole design', () => {
     expect(await page.getByText('cells, at their terminals').count()).toBeGreaterThan(0)
     expect(await read(page.locator('#what-would-help + p'))).toMatch(/^No single change is enough; .* together are/)
     expect(problems).toEqual([])
+    await close()
+  })
+
+  it('prints on three sheets of A4, without what is there to be typed in or pressed', async () => {
+    const { page, close } = await open()
+    await page.emulateMedia({ media: 'print' })
+    const pdf = (await page.pdf({ preferCSSPageSize: true })).toString('latin1')
+    const sheets = pdf.match(/\/Type\s*\/Page\b(?!s)/g)?.length ?? 0
+    expect(sheets).toBeGreaterThan(0)
+    expect(sheets).toBeLessThanOrEqual(3)
+    expect(await page.locator('#design-text').isVisible()).toBe(false)
+    expect(await page.getByRole('rowheader', { name: 'cells, at their terminals' }).isVisible()).toBe(true)
+    await close()
+  })
+
+  it('draws what feeds controller and amplifier where a diode stands between', async () => {
+    const { page, close } = await open()
+    const drawing = page.locator('figure.circuit svg').first()
+    expect(await drawing.getByText('diode', { exact: true }).count()).toBe(0)
+    const design: Design = {
+      ...exampleDesign,
+      rails: [
+        {
+          name: 'logic',
+          source: 'main',
+          through: { kind: 'diode', forwardVoltage: '0.35 V', forwardAt: '10 mA', capacitance: '470 uF' },
+        },
+      ],
+      lives: { controller: 'logic', converter: 'logic', amplifier: 'logic', sensor: 'logic' },
+    }
+    await text(page).fill(JSON.stringify(design))
+    await button(page, 'Check the design').click()
+    await soon(() => drawing.getByText('diode', { exact: true }).count()).toBe(2)
     await close()
   })
 
