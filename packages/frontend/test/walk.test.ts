@@ -197,29 +197,38 @@ const both = <C, D>({ choice, conditions }: { readonly choice: C; readonly condi
 ]
 
 describe('a wider tolerance', () => {
+  const { supply, divider, load, controller } = exampleDesign
+  const through = (wide: string, resistance: string): Design => ({
+    ...exampleDesign,
+    supply: { ...supply, path: supply.path.map((one) => (one.name === wide ? { ...one, resistance } : one)) },
+  })
+  const gainResistors = { feedback: '22 kohm ±0.5 %', ground: '1 kohm ±0.5 %' } as const
   const wider: Record<string, Design> = {
-    load: { ...exampleDesign, load: { ...exampleDesign.load, resistance: '0.7 ohm ±10 %' } },
-    wiring: {
-      ...exampleDesign,
-      supply: {
-        ...exampleDesign.supply,
-        path: exampleDesign.supply.path.map((one) =>
-          one.name === 'protection' ? { ...one, resistance: '10 mohm ±40 %' } : one,
-        ),
-      },
-    },
-    brownOut: { ...exampleDesign, controller: { ...exampleDesign.controller, brownOut: '2.7 V ±8 %' } },
+    load: { ...exampleDesign, load: { ...load, resistance: '0.7 ohm ±10 %' } },
+    protection: through('protection', '10 mohm ±40 %'),
+    connector: through('connector of the blade', '5 mohm ±90 %'),
+    cells: { ...exampleDesign, supply: { ...supply, source: { ...supply.source, resistance: '18 mohm ±50 %' } } },
+    gain: { ...exampleDesign, divider: { ...divider, gainResistors } },
+    brownOut: { ...exampleDesign, controller: { ...controller, brownOut: '2.7 V ±8 %' } },
+    air: { ...exampleDesign, ambientCelsius: { from: -5, to: 55 } },
   }
+  const held = (given: Design) => {
+    const walk = walkOf(readDesign(given), { charges: 2 })
+    return walk.over({ charge: { from: 1, to: 0.1 }, ...walk.around })
+  }
+  const before = held(exampleDesign)
+  const rows = before.all()
 
-  it.each(Object.keys(wider))('never improves a worst case: %s', (name) => {
-    const place = places[1]!
-    const before = walkOf(design, { charges: 2 }).hold(place)
-    const after = walkOf(readDesign(wider[name]!), { charges: 2 }).hold(place)
-    expect(after.rail.lower).toBeLessThanOrEqual(before.rail.lower)
-    expect(after.current.upper).toBeGreaterThanOrEqual(before.current.upper)
-    const rail = ({ rows }: typeof before, id: string) => rows.find(({ margin }) => margin.id === id)!.margin.slack
-    for (const id of ['supply-low', 'rail-brown-out', 'gate-drive']) {
-      expect(rail(after, id)).toBeLessThanOrEqual(rail(before, id) + 1e-12)
+  it.each(Object.keys(wider))('never improves the worst case of any row: %s', (name) => {
+    const after = held(wider[name]!)
+    expect(after.solved.rail.lower).toBeLessThanOrEqual(before.solved.rail.lower)
+    expect(after.solved.current.upper).toBeGreaterThanOrEqual(before.solved.current.upper)
+    const found = new Map(after.all().map(({ id, margin }) => [id, margin]))
+    for (const { id, margin } of rows) {
+      // Noise is told with what the firmware assumes of the rail, the middle of it, which moves.
+      if (id === 'hall/noise') continue
+      expect(found.get(id)!.slack, id).toBeLessThanOrEqual(margin.slack + 1e-9 * Math.abs(margin.limit))
     }
+    expect(rows.length).toBeGreaterThan(60)
   })
 })
