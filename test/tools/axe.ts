@@ -24,14 +24,20 @@ export const flattenFormulas = (page: Page): Promise<void> =>
   })
 
 /**
- * Leaves of each long table and list the first rows only: those that follow are made by the same line of a template.
- * To be called when nothing else is wanted of the page.
+ * Leaves of each long table and list the first rows only, and fewer of the lists that follow several of the same kind:
+ * they are made by the same lines of a template. To be called when nothing else is wanted of the page.
  */
-export const thinOut = (page: Page, kept = 6): Promise<void> =>
-  page.evaluate((kept) => {
-    for (const one of document.querySelectorAll('main :is(tbody, ol, ul, dl)'))
-      for (const row of [...one.children].slice(kept)) row.remove()
-  }, kept)
+export const thinOut = (page: Page): Promise<void> =>
+  page.evaluate(() => {
+    const seen = new Map<string, number>()
+    for (const one of document.querySelectorAll('main :is(tbody, ol, ul, dl)')) {
+      const kind = `${one.localName}.${one.className}`
+      const before = seen.get(kind) ?? 0
+      seen.set(kind, before + 1)
+      // An even number: of a term and what it means both, or neither.
+      for (const row of [...one.children].slice(before < 5 ? 6 : 2)) row.remove()
+    }
+  })
 
 /**
  * What axe finds on a page against WCAG 2.2 AA and its own best practices, one line for each place. Of typeset
