@@ -120,4 +120,35 @@ describe('the worst of the conditions', () => {
     // 0.5 + 0.1 + 4 (3 · 0.8 - 0.1)
     expect(extremes.upper).toBeCloseTo(9.8, 9)
   })
+
+  it('leaves no other conditions at which the same parts do worse', () => {
+    const names = ['V', 'T', 'c', 'd', 'e', 'f', 'g']
+    let seed = 1
+    // Numerical recipes' generator, from memory: any will do.
+    const next = () => {
+      seed = (1664525 * seed + 1013904223) % 2 ** 32
+      return seed / 2 ** 31 - 1
+    }
+    for (let n = 0; n < 300; n++) {
+      const weights = Array.from({ length: 3 }, () => names.map(() => Math.max(0, next())))
+      const model = (x: Readonly<Record<string, number>>): number => {
+        const [a, b, c] = weights.map((all) => all.reduce((sum, w, k) => sum + w * x[names[k]!]!, 0)) as [
+          number,
+          number,
+          number,
+        ]
+        return n % 2 === 0 ? Math.abs(a - 0.3) * Math.max(0, b) + 0.4 * c : a * Math.max(0, b - 0.5) + 0.3 * c
+      }
+      const given = Object.fromEntries(names.map((name) => [name, part]))
+      const { extremes } = worstStation<string>({ inputs: given, conditions: ['V', 'T'] }, model, (_, upper) => upper)
+      for (const [V, T] of [
+        [-1, -1],
+        [-1, 1],
+        [1, -1],
+        [1, 1],
+        [0, 0],
+      ] as const)
+        expect(model({ ...extremes.atUpper, V, T }), `model ${n}`).toBeLessThanOrEqual(extremes.upper + 1e-9)
+    }
+  })
 })

@@ -3,7 +3,7 @@ import type { Extremes } from '../budget/budget.js'
 import { besides, extremesOf } from '../extremes/extremes.js'
 import { briefEvaluator, type CompiledInputs, compileInputs, fixed } from '../model/evaluate.js'
 import type { Group, Inputs, Model, Row } from '../model/model.js'
-import { screen } from './screen.js'
+import { type Candidate, screen } from './screen.js'
 
 /** Parts that act together can go further than screening tells: by this share, conditions are kept in play. */
 const SPARE = 0.02
@@ -45,7 +45,7 @@ export interface Found<K extends string> {
  * Every combination of the conditions' ends, and the middle of all, is screened by moving the parts one at a time and
  * all at once; the true extremes are then sought at the worst. At every other that the screening can't rule out, single
  * parts are moved beside the corners that it suggests; the true extremes are sought there too where that is worse, where
- * the output may stand behind a clip, or where the first answer isn't sure. With the conditions fixed, what drifts with
+ * the output may stand behind a clip, where the first answer isn't sure, or where the parts that were found do worse there. With the conditions fixed, what drifts with
  * temperature is linear in its coefficient and has a slope that can be followed.
  *
  * @param badness - how bad a smallest and a largest output are; the largest badness decides
@@ -73,19 +73,21 @@ export function worstOf<K extends string>(
   // And where they went beyond single parts moved beside the corners.
   let aside = 0
   let evaluations = 0
-  for (const { at, corner, reach, told, parts, corners } of screening.candidates) {
-    const nearby = (place: CompiledInputs<K>) => {
-      const { lower, upper } = besides(place, briefEvaluator(place, model, row), corners)
-      return badness(lower, upper)
-    }
-    const enough = worst && worst.badness + 1e-9 * Math.abs(worst.badness)
-    if (enough !== undefined && reach + Math.max(SPARE * parts, beyond) <= enough) continue
-    const here = fixed(read, at)
-    if (enough !== undefined && reach < Infinity && worst!.station.extremes.verdict === 'sure') {
-      const near = nearby(here)
-      beyond = Math.max(beyond, near - told)
-      if (near + aside <= enough) continue
-    }
+  const enough = () => (worst ? worst.badness + 1e-9 * Math.abs(worst.badness) : -Infinity)
+  const near = (here: CompiledInputs<K>, { corners }: Candidate) => {
+    const { lower, upper } = besides(here, briefEvaluator(here, model, row), corners)
+    return badness(lower, upper)
+  }
+  const isRuledOut = (here: CompiledInputs<K>, candidate: Candidate): boolean => {
+    const { reach, told, parts } = candidate
+    if (reach + Math.max(SPARE * parts, beyond) <= enough()) return true
+    if (reach === Infinity || worst?.station.extremes.verdict !== 'sure') return false
+    const beside = near(here, candidate)
+    beyond = Math.max(beyond, beside - told)
+    return beside + aside <= enough()
+  }
+  const seek = (here: CompiledInputs<K>, candidate: Candidate): void => {
+    const { at, corner, told } = candidate
     const reached = () => {
       const awake = fixed(here, silent)
       const answer = extremesOf(awake, briefEvaluator(awake, model, row), undefined, evaluations < ENOUGH)
@@ -99,13 +101,43 @@ export function worstOf<K extends string>(
     }
     const bad = badness(found.lower, found.upper)
     beyond = Math.max(beyond, bad - told)
-    if (screening.candidates.length > 1) aside = Math.max(aside, bad - nearby(here))
-    if (enough !== undefined && bad <= enough) continue
+    if (screening.candidates.length > 1) aside = Math.max(aside, bad - near(here, candidate))
+    if (bad <= enough()) return
     const doubts = corner ? [] : [`the worst case lies inside the range of ${Object.keys(at).join(' or ')}`]
     const all = { ...inputs, ...at } as Record<K, Input>
     worst = { station: { inputs: all, at, extremes: found, doubts }, compiled: here, badness: bad }
   }
+  const left = new Set(screening.candidates)
+  for (const candidate of screening.candidates) {
+    const here = fixed(read, candidate.at)
+    if (isRuledOut(here, candidate)) continue
+    left.delete(candidate)
+    seek(here, candidate)
+  }
+  // What was ruled out by itself may still be worse with the parts that were found.
+  for (const candidate of left) {
+    const here = fixed(read, candidate.at)
+    if (!(withParts(here, model, row, worst!.station, badness) > enough())) continue
+    left.delete(candidate)
+    seek(here, candidate)
+  }
   return worst!
+}
+
+/** How bad the parts of a station's extremes are at other conditions. */
+function withParts<K extends string>(
+  here: CompiledInputs<K>,
+  model: Model<K>,
+  row: Row<K> | undefined,
+  { extremes: { atLower, atUpper } }: Station<K>,
+  badness: (lower: number, upper: number) => number,
+): number {
+  const there = briefEvaluator(here, model, row)
+  const [lower, upper] = [atLower, atUpper].map((place) => {
+    for (const i of here.varying) there.set(i, place[here.names[i]!]!)
+    return there.value()
+  }) as [number, number]
+  return badness(Math.min(lower, upper), Math.max(lower, upper))
 }
 
 /**
