@@ -4,6 +4,7 @@ import * as divider from '@ohmward/divider'
 import * as frontend from '@ohmward/frontend'
 import * as hall from '@ohmward/hall'
 import * as mosfet from '@ohmward/mosfet'
+import { plusMinus } from '@ohmward/quantity'
 import * as supply from '@ohmward/supply'
 import type { Call } from './call.js'
 
@@ -49,24 +50,40 @@ export const callsOfBlocks: readonly Call[] = [
   ],
   ['supply.readLoad', supply.readLoad, [{ kind: 'pwm', resistance: '0.7 ohm ±5 %', duty: 0.5 }]],
   ['supply.readStandby', supply.readStandby, [[{ name: 'sensor', current: '13 mA' }]]],
-  // What was read already is taken as it is: only what stands beside it is put out of order.
-  ['supply.cellsAt', (state) => supply.cellsAt(readCell, state), [{ charge: 0.5, celsius: 20, age: 0 }]],
-  ['supply.capacityAt', (age) => supply.capacityAt(readCell, age), [0.5]],
-  ['supply.chargeAt', (volts) => supply.chargeAt(readCell, volts), [3.7]],
-  ['supply.sourceAt', (state) => supply.sourceAt(read, state), [{ charge: 0.5, celsius: 20, age: 0 }]],
-  ['supply.cellCondition', (volts) => supply.cellCondition(readCell, volts), [2.9]],
-  ['supply.voltageOver', (charge) => supply.voltageOver(readCell, charge), [{ from: 0.1, to: 1 }]],
+  ['supply.cellsAt', supply.cellsAt, [readCell, { charge: 0.5, celsius: 20, age: 0 }]],
+  ['supply.capacityAt', supply.capacityAt, [readCell, 0.5]],
+  ['supply.chargeAt', supply.chargeAt, [readCell, 3.7]],
+  ['supply.sourceAt', supply.sourceAt, [read, { charge: 0.5, celsius: 20, age: 0 }]],
+  ['supply.cellCondition', supply.cellCondition, [readCell, 3.7]],
+  ['supply.pulseLimit', supply.pulseLimit, [readCell]],
+  [
+    'supply.cutOffAt',
+    supply.cutOffAt,
+    [
+      readCell,
+      {
+        threshold: plusMinus(3.1, 0.05),
+        reads: { current: 8, resistance: 0.05 },
+        current: plusMinus(8, 1),
+        resistance: plusMinus(0.1, 0.02),
+        hysteresis: plusMinus(0.5, 0.05),
+        brownOut: plusMinus(2.7, 0.1),
+      },
+    ],
+  ],
+  ['supply.currentLimits', supply.currentLimits, [read, plusMinus(4, 1), plusMinus(8, 1), 40, 0.7]],
+  ['supply.usableBetween', supply.usableBetween, [readCell, { from: 4, to: 3.2 }, 0.5]],
+  ['supply.voltageOver', supply.voltageOver, [readCell, { from: 0.2, to: 1 }]],
   [
     'supply.sourceOver',
-    (range) => supply.sourceOver(read, range),
-    [{ charge: { from: 0.1, to: 1 }, celsius: { from: 0, to: 40 }, age: { from: 0, to: 1 }, tap: 'board' }],
+    supply.sourceOver,
+    [read, { charge: { from: 0.2, to: 1 }, celsius: { from: 0, to: 50 }, age: { from: 0, to: 1 }, tap: 'board' }],
   ],
-  ['supply.usableBetween', (volts, age) => supply.usableBetween(readCell, volts, age), [{ from: 4, to: 3 }, 0.5]],
-  ['supply.shelfLife', (at) => supply.shelfLife(readCell, standby, at), [{ charge: 0.9, age: 0.5 }]],
+  ['supply.shelfLife', supply.shelfLife, [readCell, standby, { charge: 0.9, age: 0.5 }]],
   [
     'supply.burstsOf',
-    (spec) => supply.burstsOf(read, { ...spec, load: { kind: 'resistance', R_L: 0.7 } }),
-    [{ time: 3, from: 1, to: 0.2, celsius: 20, age: 0 }],
+    supply.burstsOf,
+    [read, { load: { kind: 'resistance', R_L: 0.7 }, time: 3, from: 1, to: 0.2, celsius: 20 }],
   ],
   ['divider.checkDivider', divider.checkDivider, [dividerChoice, cell, quick]],
   ['hall.checkHall', hall.checkHall, [hallChoice, cell, quick]],

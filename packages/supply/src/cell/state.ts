@@ -2,6 +2,7 @@ import { demand, exact, InputError, type Spread } from '@ohmward/quantity'
 import { type Curve, covers, placeOf, valueAt } from '../curve/curve.js'
 import { agedCapacity, ageFactor, batteryResistance, batteryVoltage } from '../formulas/cell.js'
 import { spreadOf } from '../spread-of.js'
+import { demandCell } from '../taken.js'
 import type { ReadCell } from './fields.js'
 
 /** In what state cells are: charge 0 to 1, their temperature, age from new (0) to the end of life (1). */
@@ -26,9 +27,10 @@ export interface CellsAt {
 /**
  * Cells in a state.
  *
- * @throws InputError where a condition isn't finite or is outside its range: nothing is guessed beyond the points of a curve
+ * @throws InputError where the cell is none, a condition isn't finite or is outside its range: nothing is guessed beyond the points of a curve
  */
 export function cellsAt(cell: ReadCell, state: CellState): CellsAt {
+  demandCell(cell)
   demand(typeof state === 'object' && state !== null, {
     field: 'state',
     value: state,
@@ -59,6 +61,7 @@ export function cellsAt(cell: ReadCell, state: CellState): CellsAt {
 
 /** Capacity of the cells at an age, C. @throws InputError where the age isn't from 0 to 1 */
 export function capacityAt(cell: ReadCell, age: number): Spread {
+  demandCell(cell)
   within('age', age, 0, 1)
   return spreadOf(agedCapacity, { Q_cell: cell.capacity, k_Q: cell.capacityLeft, x_age: age })
 }
@@ -70,6 +73,7 @@ export function capacityAt(cell: ReadCell, age: number): Spread {
  * @throws InputError unless the voltage is finite
  */
 export function chargeAt(cell: ReadCell, volts: number): Spread {
+  demandCell(cell)
   within('volts', volts, 0, 10)
   const off = cell.openCircuitSpread
   const at = (e: number) => placeOf(cell.openCircuit, volts - e)
@@ -88,14 +92,18 @@ export type CellCondition = 'usable' | 'empty' | 'charge gently' | 'never charge
  * @throws InputError unless the voltage is finite
  */
 export function cellCondition(cell: ReadCell, volts: number): CellCondition {
+  demandCell(cell)
   within('volts', volts, 0, 10)
   if (volts < cell.hazardVoltage) return 'never charge again'
   if (volts < cell.damageVoltage) return 'charge gently'
   return volts < cell.lowestVoltage ? 'empty' : 'usable'
 }
 
-/** Largest current in pulses: as stated, else the continuous one. */
-export const pulseLimit = ({ pulseCurrent, continuousCurrent }: ReadCell): number => pulseCurrent ?? continuousCurrent
+/** Largest current in pulses: as stated, else the continuous one. @throws InputError where the cell is none */
+export function pulseLimit(cell: ReadCell): number {
+  demandCell(cell)
+  return cell.pulseCurrent ?? cell.continuousCurrent
+}
 
 /** Refuses a number outside a range. */
 export function within(field: string, value: number, from: number, to: number): void {

@@ -1,8 +1,9 @@
-import type { Spread } from '@ohmward/quantity'
-import { pulseLimit } from '../cell/state.js'
+import { demandSpread, type Spread } from '@ohmward/quantity'
+import { pulseLimit, within } from '../cell/state.js'
 import { tripSlack } from '../formulas/path.js'
 import type { ReadSupply } from '../source/fields.js'
 import { spreadOf } from '../spread-of.js'
+import { demandSupply } from '../taken.js'
 import { type ElementAt, pathAt } from './at.js'
 
 /** Share of the least trip current that a burst may use. Common practice, no source. */
@@ -27,14 +28,21 @@ export interface CurrentLimit {
  * @param burst - what flows at most, A
  * @param celsius - temperature around the conductors: a protection's switches are warm, by what flows for long too
  * @param share - share of the least trip current that may be used; {@link usualTripShare} by default
+ * @throws InputError where the supply or a current is none
  */
 export function currentLimits(
-  { source, path = [] }: ReadSupply,
+  supply: ReadSupply,
   mean: Spread,
   burst: Spread,
   celsius: number,
   share = usualTripShare,
 ): CurrentLimit[] {
+  demandSupply(supply)
+  demandSpread(mean, 'mean')
+  demandSpread(burst, 'burst')
+  within('celsius', celsius, -273.15, 1000)
+  within('share', share, 0, 1)
+  const { source, path = [] } = supply
   const against = (name: string, what: CurrentLimit['what'], limit: number, current: number): CurrentLimit => ({
     name,
     what,

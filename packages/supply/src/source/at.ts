@@ -3,6 +3,7 @@ import { type CellsAt, cellsAt } from '../cell/state.js'
 import { cellOpenCircuit, cellSourceResistance, portOpenCircuit, portSourceResistance } from '../formulas/source.js'
 import { type Stretch, stretchOf } from '../path/at.js'
 import { spreadOf, sumOf } from '../spread-of.js'
+import { demandSupply } from '../taken.js'
 import type { ReadSupply } from './fields.js'
 
 /** In what state a supply is. A port takes no notice of charge and age. */
@@ -49,10 +50,11 @@ export interface SourceCorner {
  * The source that a load sees in a state of charge, temperature and age: voltage and resistance at the node that is
  * looked at.
  *
- * @throws InputError where a condition is missing, isn't finite or is outside what the curves state, or the path has no
+ * @throws InputError where the supply is none, a condition is missing, isn't finite or is outside what the curves state, or the path has no
  *   such tap; where nothing is left of the voltage behind the diodes of the path
  */
 export function sourceAt(supply: ReadSupply, state: SupplyState): SourceAt {
+  demandSupply(supply)
   demand(typeof state === 'object' && state !== null, { field: 'state', value: state, allowed: 'charge and celsius' })
   const { celsius, pathCelsius = celsius, tap } = state
   finite('celsius', celsius)

@@ -4,6 +4,7 @@ import { within } from '../cell/state.js'
 import { valueAt } from '../curve/curve.js'
 import { batteryVoltage } from '../formulas/cell.js'
 import { spreadOf } from '../spread-of.js'
+import { demandCell, demandSupply } from '../taken.js'
 import { type SourceAt, sourceAt } from './at.js'
 import type { ReadSupply } from './fields.js'
 
@@ -36,9 +37,10 @@ export interface SourceOver {
 /**
  * Open-circuit voltage of cells over a range of charge, how far a cell may be off its curve included, V.
  *
- * @throws InputError where the charge isn't from 0 to 1, or its range is turned round
+ * @throws InputError where the cell is none, the charge isn't from 0 to 1, or its range is turned round
  */
 export function voltageOver(cell: ReadCell, charge: Ends): Ends {
+  demandCell(cell)
   inOrder(charge)
   const { from, to } = charge
   const at = (charge: number) =>
@@ -58,6 +60,7 @@ export function voltageOver(cell: ReadCell, charge: Ends): Ends {
  * @throws InputError as {@link sourceAt} does; where a cell is asked for without its charge
  */
 export function sourceOver(supply: ReadSupply, range: SupplyRange): SourceOver {
+  demandSupply(supply)
   demand(typeof range === 'object' && range !== null, { field: 'range', value: range, allowed: 'charge and celsius' })
   const { charge, celsius, age = { from: 0, to: 1 }, tap } = range
   const { source } = supply

@@ -5,6 +5,7 @@ import { burstCharge, burstCount, burstEnergy, usableCharge } from '../formulas/
 import { cornerOf, sourceAt } from '../source/at.js'
 import type { ReadSupply } from '../source/fields.js'
 import { type LoadCorner, solveLoad, type Unsolved } from '../source/solve.js'
+import { demandCell, demandSupply } from '../taken.js'
 
 /** Charge of the cells between two voltages at rest, C. */
 export interface Usable {
@@ -25,6 +26,7 @@ export function usableBetween(
   volts: { readonly from?: number; readonly to?: number } = {},
   age = 0,
 ): Usable {
+  demandCell(cell)
   demand(typeof volts === 'object' && volts !== null, { field: 'volts', value: volts, allowed: 'from and to' })
   const { to = cell.lowestVoltage, from } = volts
   within('to', to, 0, 10)
@@ -73,6 +75,12 @@ const steps = 200
  * @throws InputError where the supply isn't cells, the load draws nothing, or a condition isn't allowed
  */
 export function burstsOf(supply: ReadSupply, spec: BurstSpec): Bursts | Unsolved {
+  demandSupply(supply)
+  demand(typeof spec === 'object' && spec !== null, {
+    field: 'spec',
+    value: spec,
+    allowed: 'load, time, from, to, celsius',
+  })
   const { source } = supply
   if (source.kind !== 'cell') throw new InputError({ field: 'source.kind', value: source.kind, allowed: '"cell"' })
   const { from, to, time, age = 0 } = spec

@@ -1,8 +1,9 @@
-import type { Spread } from '@ohmward/quantity'
+import { demand, demandFinite, demandSpread, type Spread } from '@ohmward/quantity'
 import type { ReadCell } from '../cell/fields.js'
 import { chargeAt } from '../cell/state.js'
 import { cutOffAboveReset, hysteresisSlack, rebound, restAtCutOff } from '../formulas/cut-off.js'
 import { spreadOf } from '../spread-of.js'
+import { demandCell } from '../taken.js'
 
 /** A cut-off as the firmware has it, the source and the load around it. */
 export interface CutOffSpec {
@@ -45,8 +46,10 @@ export interface CutOff {
   readonly compensationSlack: number | null
 }
 
-/** Where a cut-off lands. Pitfalls K04, K05, K06. */
+/** Where a cut-off lands. Pitfalls K04, K05, K06. @throws InputError where the cell is none, or a value of the cut-off isn't what it must be */
 export function cutOffAt(cell: ReadCell, spec: CutOffSpec): CutOff {
+  demandCell(cell)
+  demandSpec(spec)
   const { threshold: V_thr, reads, current: I_L, resistance: R_s, hysteresis: V_hys, brownOut: V_bod } = spec
   const used = typeof reads === 'object' ? reads : { current: 0, resistance: 0 }
   const acting = reads === 'at rest' ? { I_L: 0, R_s: 0 } : { I_L, R_s }
@@ -64,6 +67,20 @@ export function cutOffAt(cell: ReadCell, spec: CutOffSpec): CutOff {
     aboveDamage: rest.lower - cell.damageVoltage * cell.inSeries,
     compensationSlack: typeof reads === 'object' ? R_s.lower - used.resistance : null,
   }
+}
+
+function demandSpec(spec: CutOffSpec): void {
+  const allowed = 'threshold, reads, current, resistance, hysteresis and brownOut'
+  demand(typeof spec === 'object' && spec !== null, { field: 'spec', value: spec, allowed })
+  for (const name of ['threshold', 'current', 'resistance', 'hysteresis', 'brownOut'] as const)
+    demandSpread(spec[name], name)
+  const { reads, noise = 0 } = spec
+  demandFinite('noise', noise)
+  if (reads === 'at rest' || reads === 'under load') return
+  const ways = '"at rest", "under load", or current and resistance'
+  demand(typeof reads === 'object' && reads !== null, { field: 'reads', value: reads, allowed: ways })
+  demandFinite('reads.current', reads.current)
+  demandFinite('reads.resistance', reads.resistance)
 }
 
 /** Under load the reading is the rail itself: source and load cancel. */

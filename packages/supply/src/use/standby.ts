@@ -16,6 +16,7 @@ import { valueAt } from '../curve/curve.js'
 import { batteryVoltage } from '../formulas/cell.js'
 import { dividerDrain, selfDischargeCurrent, shelfTime } from '../formulas/standby.js'
 import { spreadOf, sumOf } from '../spread-of.js'
+import { demandAsRead, demandCell } from '../taken.js'
 import { text } from '../text.js'
 
 /** A part that is always on: a current, or a resistance across the cells. */
@@ -82,13 +83,15 @@ export interface Shelf {
  * the safe side. Pitfalls K07, K08, K09.
  *
  * @param at - charge that it starts with (1 by default), age from new 0 (by default) to the end of life 1
- * @throws InputError where charge or age isn't from 0 to 1
+ * @throws InputError where the cell is none, the parts aren't what readStandby leaves, or charge or age isn't from 0 to 1
  */
 export function shelfLife(
   cell: ReadCell,
   standby: ReadStandby,
   at: { readonly charge?: number; readonly age?: number } = {},
 ): Shelf {
+  demandCell(cell)
+  demandAsRead(standby, readStandby(standby), 'standby')
   demand(typeof at === 'object' && at !== null, { field: 'at', value: at, allowed: 'charge and age' })
   const { charge = 1, age = 0 } = at
   within('charge', charge, 0, 1)
