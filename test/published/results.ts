@@ -17,7 +17,6 @@ export function compareWithCommitted(name: string, results: readonly object[]): 
     writeFileSync(path, `${JSON.stringify(results, null, 2)}\n`)
   }
   const committed: unknown = JSON.parse(readFileSync(path, 'utf8'))
-  expect(committed, `test/results/${name}.json differs: run "pnpm results" and review the change`).toEqual(
-    JSON.parse(JSON.stringify(results)),
-  )
+  const message = `test/results/${name}.json differs: run this test with OHMWARD_UPDATE=1 and review the change`
+  expect(JSON.parse(JSON.stringify(results)), message).toEqual(committed)
 }

@@ -69,7 +69,8 @@ describe('the public face', () => {
     const names = Object.fromEntries(Object.entries(faces).map(([entry, face]) => [entry, face.names]))
     if (process.env['OHMWARD_UPDATE']) writeFileSync(file, `${JSON.stringify(names, null, 1)}\n`)
     expect(existsSync(file)).toBe(true)
-    expect(names).toEqual(JSON.parse(readFileSync(file, 'utf8')))
+    const message = 'the public face differs: run this test with OHMWARD_UPDATE=1 and review the change'
+    expect(names, message).toEqual(JSON.parse(readFileSync(file, 'utf8')))
   })
 
   it.each(Object.keys(faces))('%s says of each name what it is for', (entry) => {

@@ -48,7 +48,8 @@ export async function placesOf(name: string, formulas: readonly AnyFormula[], de
           margin,
           ids.flatMap((id): FormulaLink[] => {
             const one = all.find((one) => one.id === id)
-            return one ? [[one.formula.symbol, id]] : []
+            if (!one) throw new Error(`${name}, margin ${margin}: there is no formula ${id}`)
+            return [[one.formula.symbol, id]]
           }),
         ]),
       ),

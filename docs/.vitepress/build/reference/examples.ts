@@ -62,7 +62,7 @@ function writtenIn(path: string): Pick<Example, 'code' | 'uses'>[] {
           ),
         ),
         before,
-        bodyOf(one.body),
+        bodyOf(one),
       ]
         .map((lines) => (Array.isArray(lines) ? lines.join('\n') : lines))
         .filter(Boolean)
@@ -76,9 +76,11 @@ function importOf(module: string, names: readonly string[]): string {
   return line.length <= 110 ? line : `import {\n${names.map((name) => `  ${name},`).join('\n')}\n} from '${module}'`
 }
 
-/** What a function does, as the statements of a module: what it returns is printed. */
-function bodyOf(body: ts.ConciseBody): string {
-  if (!ts.isBlock(body)) return printed(inner(body).getText(), depthOf(inner(body)))
+/** What a function does, as the statements of a module: what it returns, or what that comes to, is printed. */
+function bodyOf({ body, modifiers }: ts.ArrowFunction): string {
+  const isAsync = modifiers?.some(({ kind }) => kind === ts.SyntaxKind.AsyncKeyword) ?? false
+  const shown = (text: string) => `console.log(${isAsync ? 'await ' : ''}${text})`
+  if (!ts.isBlock(body)) return dedented(shown(inner(body).getText()), depthOf(inner(body)))
   const returns: ts.ReturnStatement[] = []
   const seek = (node: ts.Node): void => {
     if (ts.isReturnStatement(node)) returns.push(node)
@@ -94,14 +96,13 @@ function bodyOf(body: ts.ConciseBody): string {
     const text = one.expression!.getText()
     code =
       code.slice(0, one.getStart() - start) +
-      (text === 'undefined' ? '' : `console.log(${text})`) +
+      (text === 'undefined' ? '' : shown(text)) +
       code.slice(one.getEnd() - start)
   }
   return dedented(code.trimEnd(), depthOf(body.statements[0]!))
 }
 
 const inner = (node: ts.Expression): ts.Expression => (ts.isParenthesizedExpression(node) ? node.expression : node)
-const printed = (text: string, depth: number): string => dedented(`console.log(${text})`, depth)
 const depthOf = (node: ts.Node): number => {
   const source = node.getSourceFile()
   const line = source.text.slice(source.text.lastIndexOf('\n', node.getStart()) + 1)

@@ -38,7 +38,8 @@ export function derive(
     for (const symbol of Object.keys(f.inputs)) used[symbol] = all[symbol]!
     const again = f(used)
     if (!(Object.is(again, value) || Math.abs(again - value) <= 1e-12 * Math.abs(value))) {
-      throw new Error(`derivation of ${f.symbol}: the chain gave ${value}, the formula gives ${again}`)
+      const hint = Number.isNaN(value) ? ': is it called where the chain is followed?' : ''
+      throw new Error(`derivation of ${f.symbol}: the chain gave ${value}, the formula gives ${again}${hint}`)
     }
     const { symbol, quantity, unit, expression, source } = f
     steps.push({ symbol, quantity, unit, expression, inputs: used, value, source })
