@@ -54,6 +54,14 @@ export const amplifierFields = {
     meaning: 'common mode at which the offset is specified; half of the supply there by default',
   },
   gainBandwidth: { symbol: 'GBW', unit: 'Hz', above: 0, max: 1e10, meaning: 'least gain-bandwidth product' },
+  fastestGainBandwidth: {
+    symbol: 'GBW_max',
+    unit: 'Hz',
+    above: 0,
+    max: 1e11,
+    optional: true,
+    meaning: 'largest gain-bandwidth product, over which its noise counts; twice the least by default',
+  },
   slewRate: { symbol: 'SR', unit: 'V/s', above: 0, max: 1e10, meaning: 'least slew rate' },
   highOutputDrop: {
     symbol: 'V_oh',

@@ -1,5 +1,6 @@
 import { type Budget, type Caution, designAid, furtherTexts, hotLoad, lithiumIon, stoppedShort } from '@ohmward/budget'
 import { format, takenFor } from '@ohmward/quantity'
+import { fastest } from './chain/inputs.js'
 import { type DividerChoice, dividerRecord, type ReadChoice } from './choice.js'
 import { unsettledOf } from './settling.js'
 import type { ReadThermometry } from './thermometry/fields.js'
@@ -148,7 +149,7 @@ function peakOf({ excitation, rail, reference, load, excitationSwitch, surroundi
 
 /** Assumptions, in sentences. */
 export function assumptionsOf(choice: ReadChoice, given: DividerChoice, budgets: readonly Budget[]): string[] {
-  const { excitation, isOneNode, converter, calibration, kappa } = choice
+  const { excitation, isOneNode, converter, calibration, kappa, amplifier } = choice
   const same = excitation === undefined && converter.reference.kind === 'rail'
   return [
     'The power switch is off while measuring.',
@@ -164,6 +165,11 @@ export function assumptionsOf(choice: ReadChoice, given: DividerChoice, budgets:
     calibration.kind === 'none'
       ? 'No calibration.'
       : `Calibrated by ${calibration.kind === 'zero' ? 'a short at the load terminals' : 'a short and a known resistor at the load terminals'}, at ${format(calibration.atCelsius.nominal, 'degC')} and ${format(calibration.rail?.nominal ?? choice.nominalRail, 'V')}; drift, ageing, noise, resolution, moved contacts and hot leakage stay. Drift of the converter's own offset and gain is not followed.`,
+    ...(amplifier.fastestGainBandwidth === undefined
+      ? [
+          `The amplifier may be as fast as ${format(fastest(amplifier), 'Hz')}, twice its least gain-bandwidth product (common practice, no source): its noise counts over that. Give amplifier.fastestGainBandwidth where it is known.`,
+        ]
+      : []),
     ...sentencesOf(choice),
     ...furtherTexts(choice.further, 'no calibration takes it away'),
     ...stoppedShort(budgets),

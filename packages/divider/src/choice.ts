@@ -158,6 +158,12 @@ export function readChoice(choice: unknown, conditions: unknown): ReadChoice {
     const allowed = `less than the excitation, ${format(least, 'V')}`
     throw new InputError({ field: 'excitationSwitch.saturation', value, unit: 'V', allowed })
   }
+  const { gainBandwidth, fastestGainBandwidth } = read.amplifier
+  if (fastestGainBandwidth !== undefined && fastestGainBandwidth.upper < gainBandwidth.upper) {
+    const value = fastestGainBandwidth.upper
+    const allowed = `at least the least one, ${format(gainBandwidth.upper, 'Hz')}`
+    throw new InputError({ field: 'amplifier.fastestGainBandwidth', value, unit: 'Hz', allowed })
+  }
   return {
     ...read,
     load: { ...load, nominal: load.nominal ?? middle(load) },

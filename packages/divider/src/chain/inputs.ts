@@ -12,14 +12,18 @@ export const ratioOf = (decibels: number) => 10 ** (-decibels / 20)
 const THERMAL = 4 * 1.380649e-23 * 300
 
 /**
- * Input noise of amplifier and resistors over the noise bandwidth that the closed loop and the filter leave. A part may
- * be twice as fast as its least gain-bandwidth product says.
+ * The gain-bandwidth product over which noise counts: a part may be twice as fast as its least one says (common practice, no
+ * source), and is as fast as its data sheet says where that is given.
  */
+export const fastest = ({ gainBandwidth, fastestGainBandwidth }: ReadChoice['amplifier']): number =>
+  fastestGainBandwidth?.upper ?? Math.max(2 * gainBandwidth.nominal, gainBandwidth.upper)
+
+/** Input noise of amplifier and resistors over the noise bandwidth that the closed loop and the filter leave. */
 function inputNoise({ topology, amplifier, timing, gainResistors, surroundings }: ReadChoice, gain: number): number {
   const ground = gainResistors.ground.nominal
   const feedback = gainResistors.feedback.nominal
   const grounded = topology === 'load at ground'
-  const closedLoop = (2 * amplifier.gainBandwidth.nominal) / (grounded ? gain : gain + 1)
+  const closedLoop = fastest(amplifier) / (grounded ? gain : gain + 1)
   const filter = timing.filter.nominal > 0 ? 1 / (2 * Math.PI * timing.filter.nominal) : Infinity
   const bandwidth = (Math.PI / 2) * Math.min(closedLoop, filter)
   const parallel = (ground * feedback) / (ground + feedback)
