@@ -12,6 +12,13 @@ export const loadRange = {
     optional: true,
     meaning: 'resistance of the design; the middle of the range by default',
   }),
+  currentLimit: /*#__PURE__*/ exactly({
+    unit: 'A',
+    above: 0,
+    max: 100,
+    optional: true,
+    meaning: 'largest test current that the load allows, beside what its switch does',
+  }),
 } as const
 
 /** The load between its sense points, and what heating it by the test current does. */
@@ -46,7 +53,14 @@ export const excitationSwitchFields = {
     otherwise: 0,
     meaning: 'saturation voltage, beside the resistance',
   },
-  currentLimit: { symbol: 'I_lim', unit: 'A', above: 0, max: 100, otherwise: 1, meaning: 'largest current allowed' },
+  currentLimit: {
+    symbol: 'I_lim',
+    unit: 'A',
+    above: 0,
+    max: 100,
+    otherwise: 1,
+    meaning: 'largest test current that the switch or pin allows',
+  },
 } as const satisfies PartFields
 
 /** The reference resistor, beside its resistance. */

@@ -35,7 +35,11 @@ function* candidates(search: Search): Generator<DividerChoice> {
   const probe = readParts(search, 100, ground)
   const { load, excitationSwitch, rail, amplifier, converter } = probe
   const highest = probe.excitation?.upper ?? rail.to
-  const smallest = Math.max(highest / excitationSwitch.currentLimit.lower / 2, load.to / 4, 1)
+  const smallest = Math.max(
+    highest / Math.min(excitationSwitch.currentLimit.lower, load.currentLimit ?? Infinity) / 2,
+    load.to / 4,
+    1,
+  )
   const largest = load.to + allowedAt(probe, 'largest')
   const top = (probe.amplifierSupply?.lower ?? rail.from) - amplifier.highOutputDrop.upper
   const { reference } = converter

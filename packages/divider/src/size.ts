@@ -102,5 +102,8 @@ function readRequirement(requirement: DividerRequirement): Search {
 /** The choice as far as it is given. */
 function baseOf(requirement: DividerRequirement): Search['base'] {
   const { rail, ambientCelsius, series, tolerance, ground, ratioDrift, most, ...base } = requirement
-  return { ...base, excitationSwitch: { currentLimit: PIN, ...base.excitationSwitch } }
+  return {
+    ...base,
+    excitationSwitch: { ...base.excitationSwitch, currentLimit: base.excitationSwitch?.currentLimit ?? PIN },
+  }
 }

@@ -84,6 +84,8 @@ describe('bad input is refused with field, value, unit and what is allowed', () 
     ['error', '120 %', '', /at most 1/],
     ['error', '-2 mohm', 'ohm', /more than 0/],
     ['error', '3 V', 'ohm', /ohm/],
+    ['load', { from: 0.5, to: 1, currentLimit: -1 }, 'A', /more than 0/],
+    ['calibration', 'zero and span', '', /^\{ kind: "zero and span", resistor \}$/],
     ['error', {}, '', /smallest, nominal or largest/],
     ['error', { nominal: '120 %' }, '', /at most 1/],
     ['error', { middle: '2 %' }, '', /optional: smallest, nominal, largest/],

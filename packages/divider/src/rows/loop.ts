@@ -60,7 +60,7 @@ export function loopRows({ choice, reading }: RowContext): BlockRow[] {
       reading,
       at: { R_x: from },
       value: 'I_t',
-      limit: excitationSwitch.currentLimit.lower,
+      limit: Math.min(excitationSwitch.currentLimit.lower, load.currentLimit ?? Infinity),
       catches: ['B07'],
     },
     {

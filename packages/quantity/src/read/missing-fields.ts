@@ -10,6 +10,7 @@ import { nearestName } from './nearest-name.js'
  * @param names - fields that must be there
  * @param path - where the part is, in the caller's words: `amplifier`
  * @param optional - fields that may be there
+ * @param inside - where else a name stands, as a path; nothing where it doesn't
  * @returns a new object with these fields alone
  * @throws InputError where it isn't an object, a field is missing or unknown
  */
@@ -18,6 +19,7 @@ export function missingFields<N extends string, O extends string = never>(
   names: readonly N[],
   path: string,
   optional: readonly O[] = [],
+  inside: (name: string) => string | undefined = () => undefined,
 ): Record<N, unknown> & Partial<Record<O, unknown>> {
   const known: readonly string[] = [...names, ...optional]
   const allowed =
@@ -31,7 +33,7 @@ export function missingFields<N extends string, O extends string = never>(
   const unknown = [...here].filter((name) => !known.includes(name))
   const hint = [
     missing.length && `Missing: ${missing.join(', ')}`,
-    unknown.length && `Unknown: ${listed(unknown.map((name) => named(name, known)))}`,
+    unknown.length && `Unknown: ${listed(unknown.map((name) => named(name, known, inside)))}`,
   ]
   if (missing.length + unknown.length > 0)
     throw new InputError({ field: path, value: object, allowed, hint: hint.filter(Boolean).join('. ') })
@@ -45,8 +47,8 @@ function listed(names: readonly string[]): string {
 }
 
 /** An unknown name, cut to a sensible length, with the nearest of those that exist. */
-function named(name: string, known: readonly string[]): string {
-  const nearest = nearestName(name, known)
+function named(name: string, known: readonly string[], inside: (name: string) => string | undefined): string {
+  const nearest = inside(name) ?? nearestName(name, known)
   if (nearest !== undefined) return `${name} (did you mean ${nearest}?)`
   return name.length > 40 ? `${name.slice(0, 37)}...` : name
 }

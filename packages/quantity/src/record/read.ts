@@ -41,13 +41,24 @@ function readFields(fields: Fields, given: unknown, path: string, prefix: string
   const words = Object.keys(fields)
   const optional = words.filter((word) => mayBeAbsent(fields[word]!))
   const required = words.filter((word) => !optional.includes(word))
-  const own = missingFields(given, required, path, optional) as Record<string, unknown>
+  const own = missingFields(given, required, path, optional, (name) => inside(fields, name)) as Record<string, unknown>
   const read: Record<string, unknown> = {}
   for (const word of words) {
     read[word] = readField(fields[word]!, Object.hasOwn(own, word) ? own[word] : undefined, prefix + word)
   }
   check?.(read, path, given)
   return read
+}
+
+/** The path to the field of a part inside that is called so: what stands one level too high. */
+function inside(fields: Fields, name: string): string | undefined {
+  for (const [word, field] of Object.entries(fields)) {
+    if (field.kind !== 'part') continue
+    if (Object.hasOwn(field.fields, name)) return `${word}.${name}`
+    const deeper = inside(field.fields, name)
+    if (deeper !== undefined) return `${word}.${deeper}`
+  }
+  return undefined
 }
 
 /** Reads one field; `path` is its whole name. */
@@ -134,6 +145,16 @@ function readKind({ kinds, check }: KindsField, value: unknown, path: string): o
   if (typeof kind !== 'string' || !Object.hasOwn(kinds, kind)) {
     const given = isObject ? kind : value
     throw new InputError({ field, value: given, allowed: inWords(names) })
+  }
+  const required = Object.keys(kinds[kind]!).filter((word) => !mayBeAbsent(kinds[kind]![word]!))
+  if (isBare && required.length > 0) {
+    const hint = `Missing: ${required.join(', ')}`
+    throw new InputError({
+      field: path,
+      value,
+      allowed: `{ kind: ${JSON.stringify(kind)}, ${required.join(', ')} }`,
+      hint,
+    })
   }
   const { kind: _, ...rest } = isBare ? { kind } : (value as Record<string, unknown>)
   const read = { kind, ...readFields(kinds[kind]!, rest, path, `${path}.`) }
