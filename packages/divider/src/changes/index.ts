@@ -20,6 +20,8 @@ import {
   morePower,
   moreProtection,
   network,
+  steadierReference,
+  steadierResistors,
 } from './resistors.js'
 import {
   average,
@@ -42,6 +44,8 @@ const error = [
   zero,
   zeroAndSpan,
   amplifier,
+  steadierReference,
+  steadierResistors,
   closerReference,
   closerResistors,
   network,

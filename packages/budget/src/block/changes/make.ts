@@ -92,8 +92,10 @@ export function tighter(spec: {
   readonly unit: string
   /** Percent, the loosest first. */
   readonly classes?: readonly number[]
+  /** What comes with a class: values by path, and the words for them. */
+  readonly beside?: (percent: number, given: ChangeStart) => Rung
 }): ChangeSpec {
-  const { id, name, paths, unit, classes = [1, 0.5, 0.1, 0.05, 0.01] } = spec
+  const { id, name, paths, unit, classes = [1, 0.5, 0.1, 0.05, 0.01], beside } = spec
   return {
     id,
     name,
@@ -111,7 +113,9 @@ export function tighter(spec: {
         if (looser.length === 0) return []
         const text = `±${percent} %`
         const puts = looser.map(({ path, nominal }) => [path, `${typed(nominal, nominal, nominal, unit, 6)} ${text}`])
-        return [{ puts: Object.fromEntries(puts), text }]
+        const more = beside?.(percent, given)
+        const said = more?.text ? `${text}, ${more.text}` : text
+        return [{ puts: { ...Object.fromEntries(puts), ...more?.puts }, text: said }]
       })
     },
   }
