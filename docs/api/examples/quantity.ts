@@ -1,4 +1,5 @@
 import {
+  bareText,
   between,
   capacitorCode,
   demand,
@@ -49,6 +50,9 @@ import {
   typographic,
   word,
 } from '@ohmward/quantity'
+
+/** A resistor, which has a tolerance in any case. */
+const shunt = spread({ symbol: 'R_s', unit: 'ohm', above: 0, hasTolerance: true, meaning: 'a shunt' })
 
 /** What the fuse of a heater may be given as. */
 const fuse = record({
@@ -114,6 +118,7 @@ export const examples = [
   () => [ppm(50), nominalOf(plusMinus(3.3, 0.1)), scaled(plusMinus(3.3, 0.1), -1)],
   () => readRecord(fuse, given, 'fuse'),
   () => takenFor(fuse, given).map(({ text }) => text),
+  () => bareText(record({ shunt }), { shunt: '82 ohm' }),
   () =>
     fieldsOf(heater).map(
       ({ path, takes, otherwise }) => `${path}: ${takes}${otherwise && `, by default ${otherwise}`}`,

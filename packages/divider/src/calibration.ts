@@ -30,6 +30,7 @@ const moment = {
 
 const resistor = /*#__PURE__*/ spread({
   symbol: 'R_cal',
+  hasTolerance: true,
   unit: 'ohm',
   above: 0,
   max: 100,

@@ -1,5 +1,5 @@
 import { type Budget, type Caution, designAid, furtherTexts, hotLoad, lithiumIon, stoppedShort } from '@ohmward/budget'
-import { format, takenFor } from '@ohmward/quantity'
+import { bareText, format, takenFor } from '@ohmward/quantity'
 import { fastest } from './chain/inputs.js'
 import { type DividerChoice, dividerRecord, type ReadChoice } from './choice.js'
 import { unsettledOf } from './settling.js'
@@ -175,8 +175,15 @@ export function assumptionsOf(choice: ReadChoice, given: DividerChoice, budgets:
     ...stoppedShort(budgets),
     'Budgets and probabilities are those at the worst of the conditions, where the margin is least.',
     'Limits without a stated distribution are rectangular (JCGM 100:2008, 4.3.7).',
+    ...bareText(dividerRecord, withoutPair(given)),
     ...takenFor(dividerRecord, given).map(({ text }) => `By default: ${text}.`),
   ]
+}
+
+/** Of a matched network the ratio has the tolerance, not each resistor. */
+function withoutPair(given: DividerChoice): object {
+  const { feedback, ground, ...pair } = given.gainResistors
+  return pair.ratioTolerance === undefined ? given : { ...given, gainResistors: pair }
 }
 
 /** The same of what not every choice has. */

@@ -63,6 +63,7 @@ const fields = {
   excitationSwitch: /*#__PURE__*/ part(excitationSwitchFields, { meaning: 'switch that connects the excitation' }),
   reference: /*#__PURE__*/ spread({
     symbol: 'R_ref',
+    hasTolerance: true,
     unit: 'ohm',
     above: 0,
     max: 1e6,

@@ -103,6 +103,7 @@ export const referenceFields = {
 export const gainFields = {
   feedback: {
     symbol: 'R_f',
+    hasTolerance: true,
     unit: 'ohm',
     above: 0,
     max: 1e8,
@@ -110,6 +111,7 @@ export const gainFields = {
   },
   ground: {
     symbol: 'R_g',
+    hasTolerance: true,
     unit: 'ohm',
     above: 0,
     max: 1e7,

@@ -12,7 +12,7 @@ import {
   verdictWords,
   worthText,
 } from '@ohmward/budget'
-import { format, takenFor } from '@ohmward/quantity'
+import { bareText, format, takenFor } from '@ohmward/quantity'
 import type { Behind } from './chain/behind.js'
 import { intervalOf } from './chain/noise.js'
 import { conductorRise } from './chain/source.js'
@@ -159,6 +159,7 @@ export function assumptionsOf(
     ...(trip ? ['A trip is one comparison; noise repeats it with every reading, so confirm it over several.'] : []),
     'Budgets and probabilities are those at the worst of the conditions, where the margin is least.',
     'Limits without a stated distribution are rectangular (JCGM 100:2008, 4.3.7).',
+    ...bareText(hallRecord, given),
     ...takenFor(hallRecord, given).map(({ text }) => `By default: ${text}.`),
   ]
 }

@@ -7,7 +7,7 @@ import {
   verdictOf,
   verdictWords,
 } from '@ohmward/budget'
-import { format, takenFor } from '@ohmward/quantity'
+import { bareText, format, takenFor } from '@ohmward/quantity'
 import { choiceRecord, type MosfetChoice, type ReadMosfet } from './choice.js'
 import { reversedCurrent, reversedLoss } from './formulas/diodes.js'
 import { longestTimeConstant } from './formulas/limits.js'
@@ -197,6 +197,7 @@ function takenIn({ given, copperArea, edges, transistor: { law } }: ReadMosfet):
   const { thermal, transistor, freewheel } = given as MosfetChoice
   const isOwn = law.kind !== 'points' && !('referenceCelsius' in (transistor.temperatureLaw as object))
   return [
+    ...bareText(choiceRecord, given),
     ...takenFor(choiceRecord, given).map(({ text }) => `By default: ${text}.`),
     ...(isOwn
       ? [

@@ -3,7 +3,14 @@ import { type CelsiusPoint, curveSchema, readCurve, type VoltPoint } from './cur
 
 /** One kind of capacitor, as its data sheet states one part of it. */
 export const capacitorFields = {
-  capacitance: { symbol: 'C_r', unit: 'F', min: 1e-12, max: 100, meaning: 'rated capacitance with its tolerance' },
+  capacitance: {
+    symbol: 'C_r',
+    hasTolerance: true,
+    unit: 'F',
+    min: 1e-12,
+    max: 100,
+    meaning: 'rated capacitance with its tolerance',
+  },
   ratedVoltage: { symbol: 'V_r', unit: 'V', above: 0, max: 1000, meaning: 'rated voltage' },
   seriesResistance: {
     symbol: 'ESR_r',

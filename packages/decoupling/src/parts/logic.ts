@@ -34,7 +34,15 @@ export const logicFields = {
     otherwise: 0.1,
     meaning: 'resistance in series in the diode, which adds to that drop',
   },
-  resistance: { symbol: 'R_iso', unit: 'ohm', above: 0, max: 1e4, otherwise: 10, meaning: 'isolating resistor' },
+  resistance: {
+    symbol: 'R_iso',
+    hasTolerance: true,
+    unit: 'ohm',
+    above: 0,
+    max: 1e4,
+    otherwise: 10,
+    meaning: 'isolating resistor',
+  },
   capacitance: {
     symbol: 'C_h',
     unit: 'F',

@@ -1,4 +1,4 @@
-import { format, takenFor } from '@ohmward/quantity'
+import { bareText, format, takenFor } from '@ohmward/quantity'
 import { leastOfLargest } from '../chain/capacitor.js'
 import type { DecouplingChoice, ReadDecoupling } from '../choice/choice.js'
 import { usualOnLogicRail } from '../choice/read.js'
@@ -65,7 +65,7 @@ export function assumptionsOf(read: ReadDecoupling): string[] {
       'PWM runs until the rail repeats itself; its start is sought from the worst board of that on, one part at a time.',
       ...triedOf(load.pwm),
     )
-  return [...list, ...valuesTaken(read)]
+  return [...list, ...bareText(recordFor(read.given.choice), read.given.choice), ...valuesTaken(read)]
 }
 
 /** What of the ranges of PWM was tried. */

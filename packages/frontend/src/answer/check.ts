@@ -1,5 +1,5 @@
 import { type Verdict, verdictOf } from '@ohmward/budget'
-import { takenFor } from '@ohmward/quantity'
+import { bareText, takenFor } from '@ohmward/quantity'
 import { readDesign } from '../design/read.js'
 import { type Design, designRecord } from '../design/record.js'
 import { toCutOff } from '../walk/supply-rows.js'
@@ -44,7 +44,11 @@ function* checking(given: Design, options: WalkOptions): Generator<number, Desig
     monitor,
     standby,
     junction: junctionOf(walk),
-    assumptions: [...assumptions, ...takenFor(designRecord, given).map(({ text }) => text)],
+    assumptions: [
+      ...assumptions,
+      ...bareText(designRecord, given),
+      ...takenFor(designRecord, given).map(({ text }) => text),
+    ],
     cautions: cautionsOf(walk),
   }
   return { ...answer, summary: summaryOf(answer) }

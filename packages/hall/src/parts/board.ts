@@ -2,9 +2,18 @@ import type { PartFields } from '@ohmward/quantity'
 
 /** The filter between sensor and converter. */
 export const filterFields = {
-  resistance: { symbol: 'R_filt', unit: 'ohm', min: 0, max: 1e6, otherwise: 1000, meaning: 'series resistor' },
+  resistance: {
+    symbol: 'R_filt',
+    hasTolerance: true,
+    unit: 'ohm',
+    min: 0,
+    max: 1e6,
+    otherwise: 1000,
+    meaning: 'series resistor',
+  },
   capacitance: {
     symbol: 'C_f',
+    hasTolerance: true,
     unit: 'F',
     min: 1e-12,
     max: 1e-3,
@@ -15,8 +24,15 @@ export const filterFields = {
 
 /** A divider that brings a 5 V sensor's output into a 3.3 V converter. */
 export const dividerFields = {
-  top: { symbol: 'R_t', unit: 'ohm', min: 1e-3, max: 1e7, meaning: "resistor from the sensor's output" },
-  bottom: { symbol: 'R_b', unit: 'ohm', min: 1e-3, max: 1e7, meaning: 'resistor to ground' },
+  top: {
+    symbol: 'R_t',
+    hasTolerance: true,
+    unit: 'ohm',
+    min: 1e-3,
+    max: 1e7,
+    meaning: "resistor from the sensor's output",
+  },
+  bottom: { symbol: 'R_b', hasTolerance: true, unit: 'ohm', min: 1e-3, max: 1e7, meaning: 'resistor to ground' },
 } as const satisfies PartFields
 
 /** What stands around the sensor. */

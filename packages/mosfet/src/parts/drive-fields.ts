@@ -2,7 +2,14 @@ import type { PartFields } from '@ohmward/quantity'
 
 /** The resistor that holds the gate off; in an inverting drive the pull-up that the transistor pulls against. */
 export const pullFields = {
-  resistance: { symbol: 'R_p', unit: 'ohm', above: 0, max: 1e8, meaning: 'resistance of the pull-up or pull-down' },
+  resistance: {
+    symbol: 'R_p',
+    hasTolerance: true,
+    unit: 'ohm',
+    above: 0,
+    max: 1e8,
+    meaning: 'resistance of the pull-up or pull-down',
+  },
   ratedPower: {
     symbol: 'P_prated',
     unit: 'W',
@@ -14,7 +21,15 @@ export const pullFields = {
 } as const satisfies PartFields
 
 const common = {
-  gateResistor: { symbol: 'R_g', unit: 'ohm', min: 0, max: 1e6, otherwise: 0, meaning: 'resistor before the gate' },
+  gateResistor: {
+    symbol: 'R_g',
+    hasTolerance: true,
+    unit: 'ohm',
+    min: 0,
+    max: 1e6,
+    otherwise: 0,
+    meaning: 'resistor before the gate',
+  },
   pinLeakage: {
     symbol: 'I_pinleak',
     unit: 'A',
@@ -109,7 +124,14 @@ export const inverterFields = /*#__PURE__*/ (() =>
       otherwise: 0.4,
       meaning: 'base voltage below which it surely blocks, hot',
     },
-    baseResistor: { symbol: 'R_b', unit: 'ohm', above: 0, max: 1e7, meaning: 'resistor before the base' },
+    baseResistor: {
+      symbol: 'R_b',
+      hasTolerance: true,
+      unit: 'ohm',
+      above: 0,
+      max: 1e7,
+      meaning: 'resistor before the base',
+    },
     highLevel: {
       symbol: 'V_high',
       unit: 'V',

@@ -11,6 +11,8 @@ export interface PartField extends Omit<FieldSpec, 'field'> {
   readonly meaning: string
   /** The data sheet gives a size without a sign: a bare 10 µV enters as 0 ± 10 µV, limits of 0 and more as their upper. */
   readonly magnitude?: true
+  /** Every part has a tolerance here, such as a resistor: a value without one is said to be taken as exact. */
+  readonly hasTolerance?: true
   /** Taken where nothing is given; a field without it must be there. */
   readonly otherwise?: Input
 }

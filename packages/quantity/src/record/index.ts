@@ -1,3 +1,4 @@
+export { bareText } from './bare.js'
 export {
   type Check,
   type EitherField,
