@@ -47,7 +47,9 @@ async function serve() {
 for (const signal of ['SIGINT', 'SIGTERM']) process.on(signal, () => process.exit(0))
 
 try {
-  console.log("\nThe demo design: a sailmaker's cordless hot knife, a blade of 0.7 ohm on one cell.\n")
+  console.log(
+    "\nThe demo design: a sailmaker's cordless hot knife, a blade of 0.7 ohm on one cell. It is meant to fail.\n",
+  )
   console.log(await demoCheck())
   if (!process.argv.includes('--built')) {
     console.log('Building the site…')
