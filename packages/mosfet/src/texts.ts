@@ -233,5 +233,5 @@ export function summaryOf(margins: readonly Margin[], typical: JunctionReport, w
 function junctionText(margin: Margin, { junction }: JunctionReport): string {
   if (junction.kind === 'runaway') return 'junction finds no balance'
   const slack = margin.limit - junction.T_j
-  return tightestText({ ...margin, name: 'junction', slack })
+  return tightestText({ ...margin, name: 'the junction as it settles', slack })
 }

@@ -92,7 +92,9 @@ describe('the sentence', () => {
     const { summary, worst, margins } = check(knife())
     expect(margins[0]!.id).toBe('junction')
     if (worst.junction.kind !== 'balance') throw new Error('runaway')
-    expect(summary).toContain(`tightest is junction, with ${Math.floor(150 - worst.junction.T_j)} K to spare`)
+    expect(summary).toContain(
+      `tightest is the junction as it settles, with ${Math.floor(150 - worst.junction.T_j)} K to spare`,
+    )
   })
 
   it('says what a gate that is slow against the period means, and fails nothing for it', () => {
