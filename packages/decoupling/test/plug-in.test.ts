@@ -416,8 +416,8 @@ describe('what is read and said', () => {
       limits: { brownOut: 2.7 },
     }
     const conditions = { ambientCelsius: { from: 0, to: 50 } }
-    expect(ids(flatKnife)).toEqual(expect.arrayContaining(['cell', 'cell-state']))
-    expect(ids(port, conditions)).not.toEqual(expect.arrayContaining(['cell']))
+    expect(ids(flatKnife)).toEqual(expect.arrayContaining(['lithium-ion', 'cell-state']))
+    expect(ids(port, conditions)).not.toEqual(expect.arrayContaining(['lithium-ion']))
     expect(ids(port, conditions)).not.toEqual(expect.arrayContaining(['cell-state']))
   })
 

@@ -73,8 +73,8 @@ describe('a difference amplifier', () => {
     const zero = named(check({ ...knifeAtRail, calibration }), 'zero')
     expect(zero.verdict).toBe('fails')
     // With a short the output of a difference amplifier stands at its lowest level: no calibration mends that.
-    // Twenty checks are enough to try all that is known for a zero.
-    const { changes, untried } = dividerChanges({ ...knifeAtRail, calibration }, cell, { checks: 20 })
+    // Sixty checks are enough to try all that is known for a zero.
+    const { changes, untried } = dividerChanges({ ...knifeAtRail, calibration }, cell, { checks: 60 })
     expect(untried.join()).not.toMatch(/calibration/)
     const mending = changes.filter(({ mends }) => mends.some(({ id }) => id === 'zero')).map(({ id }) => id)
     expect(mending).toEqual(['no-calibration'])

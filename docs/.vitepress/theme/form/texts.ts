@@ -34,7 +34,7 @@ function upTo(value: number): string {
   return String(Number((Math.ceil(value / digit - 1e-9) * digit).toFixed(9)))
 }
 
-/** `66 mohm +138/-38 mohm`: what lies within, and hardly more. */
+/** `66 mohm +139/-38 mohm`: what lies within, and hardly more. */
 function spreadText({ nominal, lower, upper }: Spread, unit: string): string {
   const text = format(nominal, unit, { ascii: true, digits: 6 })
   if (lower === upper) return text
