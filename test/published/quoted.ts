@@ -15,7 +15,7 @@ export type Row = readonly [
   printed: number,
   half: number,
   compute: () => number,
-  remark?: string,
+  remark?: string | undefined,
 ]
 
 /** Checks of the budgets that share a source and were read there. */

@@ -2,31 +2,11 @@ import { type LinearBudget, propagate } from '@ohmward/budget'
 import { conformity, globalRisks, moments, normalQuantile, studentQuantile } from '@ohmward/budget/statistics'
 import type { Distribution, Spread } from '@ohmward/quantity'
 import type { PublishedCheck } from '../check.js'
-
-type Row = readonly [
-  place: string,
-  quantity: string,
-  unit: string,
-  printed: number,
-  tolerance: number,
-  compute: () => number,
-  remark?: string | undefined,
-]
+import { even, known, type Row, rowsOf } from '../quoted.js'
 
 /** Checks that share a document; recalled, not read, but for the table of t and for what is `quoted`. */
 const of = (prefix: string, document: string, rows: readonly Row[]): PublishedCheck[] =>
-  rows.map(([place, quantity, unit, printed, tolerance, compute, remark]) => ({
-    id: `${prefix}-${place}`,
-    package: 'budget',
-    source: document,
-    fromMemory: true,
-    quantity,
-    unit,
-    printed,
-    tolerance,
-    compute,
-    ...(remark !== undefined && { remark }),
-  }))
+  rowsOf(prefix, document, rows).map((one) => ({ ...one, fromMemory: true }))
 
 const library = 'an uncertainty library of a national laboratory'
 /** Those of these places that were read where another document or its tests quote them. */
@@ -44,11 +24,6 @@ const spread = (nominal: number, half: number, distribution: Distribution, degre
   distribution,
   ...(degreesOfFreedom !== undefined && { degreesOfFreedom }),
 })
-/** A value with a standard uncertainty. */
-const known = (nominal: number, u: number, degreesOfFreedom?: number) =>
-  spread(nominal, u, { kind: 'normal', coverage: 1 }, degreesOfFreedom)
-const even = (nominal: number, half: number, degreesOfFreedom?: number) =>
-  spread(nominal, half, { kind: 'rectangular' }, degreesOfFreedom)
 const contribution = (budget: LinearBudget, input: string) =>
   Math.abs(budget.contributions.find((line) => line.input === input)!.contribution)
 

@@ -165,7 +165,8 @@ function wilson(share: number, n: number): [number, number] {
 /**
  * Simulates boards as they would be built: one set of parts each, which it keeps over the whole discharge, what blocks share
  * shared. Looked at is every row that doesn't hold at its worst, at six charges from full to the one that must be usable, with
- * the weakest and the strongest supply: between these lie all others.
+ * the weakest and the strongest supply: between these lie all others. The path has the temperature in the case here, without its
+ * own heating: a rail that the load warms it to lies some millivolts lower, as the rows at their worst have it.
  *
  * @throws InputError naming the first field or option that isn't allowed
  */
