@@ -1,7 +1,9 @@
 /**
- * What is timed in two builds. Each takes a build's packages and gives a call; choices are made of the build's own
- * examples, so that each reads its own words.
+ * What is timed in two builds. Each takes a build's packages and gives a call. Both builds check the same parts, whatever
+ * their examples are by now; where a record has changed, the parts are written in the words of each.
  */
+import { railOnList, railOnPath, switchChoice, switchConditions } from './choices.mjs'
+
 const quick = { simulation: false }
 const simulated = { simulation: { seed: 1 } }
 const cell = { rail: { from: 3, to: 4.2 }, ambientCelsius: { from: 0, to: 50 } }
@@ -38,12 +40,13 @@ const hall = (packages, options) => {
   return () => packages.hall.checkHall(choice, cell, options)
 }
 
-const mosfet = ({ mosfet: { checkMosfet, exampleChoice, exampleConditions } }, options) => {
-  return () => checkMosfet(exampleChoice, exampleConditions, options)
+const mosfet = ({ mosfet: { checkMosfet } }, options) => {
+  return () => checkMosfet(switchChoice, switchConditions, options)
 }
 
-const decoupling = ({ decoupling: { checkDecoupling, exampleChoice, exampleConditions } }, options) => {
-  return () => checkDecoupling(exampleChoice, exampleConditions, options)
+const decoupling = ({ decoupling: { checkDecoupling }, supply }, options) => {
+  const [choice, conditions] = supply ? railOnPath : railOnList
+  return () => checkDecoupling(choice, conditions, options)
 }
 
 /** A rail at ever another source resistance, so that nothing can be remembered; a hundred in a call. */
