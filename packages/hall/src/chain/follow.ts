@@ -47,13 +47,8 @@ export type ChainInputs = Partial<Values<keyof Workspace>>
 /** What the chain computes, by symbol. */
 export type Reading = Values<ComputedBy<typeof fullest.formulas>>
 
-const nothing = /*#__PURE__*/ fullest.place()
-
-/**
- * A place in which nothing stands yet. Assigned to an empty object, every one has the same shape, and a check takes half
- * of the time that it takes with a spread.
- */
-export const workspace = (): Workspace => Object.assign({}, nothing)
+/** A place in which nothing stands yet, of one shape for all topologies: a check takes half of the time that it takes else. */
+export const workspace = (): Workspace => fullest.place()
 
 /** A chain from the true current to the indicated one, in place: it reads the inputs of `y` and leaves every value there. */
 export interface Chain {
