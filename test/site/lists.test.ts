@@ -15,11 +15,15 @@ beforeAll(async () => {
 afterAll(() => site?.close())
 
 const ready = () => page.locator('#filter-words:not([readonly])').waitFor()
-/** Ids of what the filter left, among the entries that a selector names. */
+/** Ids of what the filter left, among the entries that a selector names, or of what unfolds in them. */
 const left = (selector: string) =>
   page
     .locator(selector)
-    .evaluateAll((all) => all.filter((it) => (it as HTMLElement).checkVisibility()).map(({ id }) => id))
+    .evaluateAll((all) =>
+      all
+        .filter((it) => (it as HTMLElement).checkVisibility())
+        .map((it) => (it.id ? it : it.querySelector('[id]')!).id),
+    )
 const published = JSON.parse(readFileSync(`${root}test/results/published.json`, 'utf8')) as {
   id: string
   package: string
@@ -73,19 +77,45 @@ describe('the page of formulas', () => {
 
   it('narrows to a symbol, to words, and to a block', async () => {
     await ready()
-    const all = (await left('.steps > li')).length
+    const all = (await left('.lines > li')).length
     await page.getByLabel('Symbol or words').fill('test current')
-    await soon(async () => (await left('.steps > li')).length).toBeLessThan(10)
-    expect(await left('.steps > li')).toContain('divider-I_t')
+    await soon(async () => (await left('.lines > li')).length).toBeLessThan(10)
+    expect(await left('.lines > li')).toContain('divider-I_t')
     expect(await read(page.getByRole('status'))).toMatch(new RegExp(`^\\d of ${all} formulas$`))
     await page.getByLabel('Block').selectOption('mosfet')
-    await soon(() => left('.steps > li')).not.toContain('divider-I_t')
+    await soon(() => left('.lines > li')).not.toContain('divider-I_t')
     await page.getByLabel('Symbol or words').fill('T_j')
-    await soon(() => left('.steps > li')).toContain('mosfet-T_j')
+    await soon(() => left('.lines > li')).toContain('mosfet-T_j')
     expect((await left('h2')).filter((id) => id !== 'mosfet')).toEqual([])
     await page.getByLabel('Symbol or words').fill('')
     await page.getByLabel('Block').selectOption('')
-    await soon(async () => (await left('.steps > li')).length).toBe(all)
+    await soon(async () => (await left('.lines > li')).length).toBe(all)
+  })
+
+  it('unfolds what a filter leaves where it is little, and all of it when asked', async () => {
+    await ready()
+    await page.setViewportSize({ width: 1440, height: 900 })
+    const unfolded = () => page.locator('.lines details[open]').count()
+    const all = await page.locator('.lines details').count()
+    expect(await unfolded()).toBe(0)
+    expect(await page.evaluate(() => document.documentElement.scrollHeight)).toBeLessThan(15_000)
+    await page.getByLabel('Symbol or words').fill('test current')
+    await soon(() => page.locator('#divider-I_t math').isVisible()).toBe(true)
+    await page.getByLabel('Symbol or words').fill('')
+    await soon(unfolded).toBe(0)
+    await page.getByRole('button', { name: 'Unfold all' }).click()
+    await soon(unfolded).toBe(all)
+    await page.getByRole('button', { name: 'Fold all' }).click()
+    await soon(unfolded).toBe(0)
+  })
+
+  it('is read in full on paper', async () => {
+    await page.emulateMedia({ media: 'print' })
+    const cut = await page
+      .locator('.lines .unfolded')
+      .evaluateAll((all) => all.filter((it) => it.getBoundingClientRect().height < 20).map(({ id }) => id))
+    expect(cut).toEqual([])
+    await page.emulateMedia({ media: null })
   })
 
   it('claims no proof', async () => {
@@ -112,6 +142,25 @@ describe('the formulas of the worked pages', () => {
       expect(margins.filter(Boolean).length).toBeGreaterThan(0.6 * margins.length)
     },
   )
+
+  it('are reached and unfolded by such a link, with script and without', async () => {
+    const formula = page.locator('#divider-V_amp math')
+    const y = () => page.locator('#divider-V_amp').evaluate((it) => it.getBoundingClientRect().top)
+    await page.goto(site.url('divider/'))
+    await page.locator('form.choice input:not([readonly])').first().waitFor({ state: 'attached' })
+    const link = page.locator('a.formula[href$="/formulas/#divider-V_amp"]').first()
+    await link.evaluate((it: HTMLAnchorElement) => it.click())
+    await soon(() => formula.isVisible()).toBe(true)
+    // The line that was unfolded stands above it.
+    await soon(async () => Math.abs((await y()) - 100)).toBeLessThan(80)
+    const plain = (await site.newPage({ javaScriptEnabled: false })).page
+    await plain.goto(site.url('formulas/#divider-I_t'))
+    expect(await plain.locator('#divider-I_t math').isVisible()).toBe(true)
+    expect(await plain.locator('#divider-V_x math').isVisible()).toBe(false)
+    await plain.locator('summary', { hasText: 'resistance for one count' }).click()
+    expect(await plain.locator('#divider-R_count math').isVisible()).toBe(true)
+    await plain.context().close()
+  })
 
   it('lead back to where they are used', () => {
     const links = [...html('formulas/').matchAll(/href="[^"]*\/(\w+\/)#((?:step|margin)-[^"]+)"/g)]
@@ -180,6 +229,14 @@ describe('the page of checked values', () => {
     const links = await page.locator('.contents a').evaluateAll((all) => all.map((it) => it.getAttribute('href')!))
     for (const link of links) expect(await page.locator(`[id="${link.slice(1)}"]`).count(), link).toBe(1)
     expect(links.length).toBeGreaterThan(10)
+  })
+
+  it('shows what each package is checked against in a line, which unfolds', async () => {
+    expect(await page.evaluate(() => document.documentElement.scrollHeight)).toBeLessThan(6000)
+    expect(await left('tr[id]')).toEqual([])
+    await page.locator('#read-hall + details summary').click()
+    const ids = published.filter((row) => row.package === 'hall' && !row.fromMemory).map(({ id }) => id)
+    expect((await left('tr[id]')).sort()).toEqual(ids.sort())
   })
 
   it('narrows to words and to a block', async () => {

@@ -14,7 +14,7 @@ export interface Entry {
   readonly symbol: string
   readonly quantity: string
   readonly unit: string
-  readonly dimension: string
+  readonly dimension: readonly (readonly [letter: string, power: number])[]
   readonly expression: string
   readonly template: Template
   readonly source: string
