@@ -57,8 +57,9 @@ export const faultText = ({ name, verdict, slack, unit, reason }: Margin): strin
   `${name}: ${verdict !== 'fails' ? `not sure, ${reason}` : slack < 0 ? `short by ${slackText({ slack, unit })}` : 'met too seldom'}`
 
 /** The tightest margin in words, with the size of its slack: a board that is accepted may still be short at worst. */
-export function tightestText(margin: Margin, size: string = slackText(margin)): string {
+export function tightestText(margin: Margin): string {
   const { name, verdict, slack, probability } = margin
+  const size = slackText(margin)
   if (verdict === 'fails') return `${name} is ${slack < 0 ? `short by ${size}` : 'met too seldom'}`
   if (slack >= 0) return `tightest is ${name}, with ${size} to spare`
   return `${name} is short by ${size} at worst, and met by ${shareText(probability ?? 0)} of the boards`

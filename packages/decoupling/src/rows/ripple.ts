@@ -43,7 +43,7 @@ export function rippleRows({ read }: Pick<Plan, 'read'>): OwnRow[] {
       push({ ...text, catches: ['J10'] }, fields.rippleCurrent.lower, current)
     }
     if (wantedLifeHours !== undefined && fields.lifeHours.upper > 0) {
-      const text = { id: `life-${k + 1}`, name: `life of ${name}, hours`, unit: '1', sense: 'at least' } as const
+      const text = { id: `life-${k + 1}`, name: `life of ${name}`, unit: 'h', sense: 'at least' } as const
       push({ ...text, catches: ['J10'] }, wantedLifeHours, life)
     }
     return rows

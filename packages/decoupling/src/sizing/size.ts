@@ -80,7 +80,7 @@ export function sizeDecoupling(requirement: DecouplingRequirement): DecouplingSi
       const { part, count } = able.find((one) => one.choice === choice)!
       const more = countForRow(row, (n) => readDecoupling(choiceOf(part, n), conditions), count, mostParts)
       if (more !== null) return [{ part, count: more, choice: choiceOf(part, more) }]
-      rejected.push({ choice, margin: row, reason: row.startsWith('life-') ? `${reason} hours` : reason })
+      rejected.push({ choice, margin: row, reason })
       return []
     })
   }

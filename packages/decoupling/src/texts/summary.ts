@@ -1,4 +1,4 @@
-import { type Budget, type Margin, slackText, tightestText, verdictOf, verdictWords } from '@ohmward/budget'
+import { type Budget, type Margin, tightestText, verdictOf, verdictWords } from '@ohmward/budget'
 import { format } from '@ohmward/quantity'
 import type { ReadDecoupling } from '../choice/choice.js'
 import { railRowIds } from '../rail/limits.js'
@@ -22,8 +22,6 @@ export function summaryOf(
     }
     return `Fails: no capacitor can help. On the worst board ${current(steady.current)} through ${path} leave ${volts(steady.voltage, 'down')} in the end, ${volts(steady.limit - steady.voltage, 'up')} short of the limit of ${volts(steady.limit)}. A boost converter for the logic holds through any sag that it starts from.`
   }
-  // A life is in hours.
-  const tightest = tightestText(least!, `${slackText(least!)}${least!.id.startsWith('life') ? ' hours' : ''}`)
   const rail = railRowIds(read)
   const need = !margins.some((one) => one.verdict === 'fails' && rail.includes(one.id))
     ? ''
@@ -32,5 +30,5 @@ export function summaryOf(
       : steady.capacitance > 0
         ? ` It takes about ${format(steady.capacitance, 'F', { digits: 2 })} of capacitance.`
         : ''
-  return `${verdictWords[verdictOf(margins)]}: ${tightest}. The rail falls to ${volts(linear.nominal)} with nominal parts, at worst to ${volts(extremes.lower, 'down')}.${need}`
+  return `${verdictWords[verdictOf(margins)]}: ${tightestText(least!)}. The rail falls to ${volts(linear.nominal)} with nominal parts, at worst to ${volts(extremes.lower, 'down')}.${need}`
 }
