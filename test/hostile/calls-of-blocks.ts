@@ -94,4 +94,5 @@ export const callsOfBlocks: readonly Call[] = [
     [decoupling.exampleChoice, decoupling.exampleConditions, quick],
   ],
   ['frontend.readDesign', frontend.readDesign, [frontend.exampleDesign]],
+  ['frontend.checkDesign', frontend.checkDesign, [frontend.exampleDesign, { charges: 2 }]],
 ]

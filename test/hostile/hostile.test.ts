@@ -13,7 +13,12 @@ import { faultIn, faultOfCall } from './sound.js'
 const calls: readonly Call[] = [...callsOfEngines, ...callsOfBlocks]
 const seed = Number(process.env['OHMWARD_SEED'] ?? 20261128)
 const total = Number(process.env['OHMWARD_HOSTILE'] ?? 0)
-const each = (name: string) => (total > 0 ? Math.ceil(total / calls.length) : name.includes('.check') ? 25 : 150)
+/** A whole design takes a second: few of them here, a thirtieth of what the others get by the switch. */
+const isWhole = (name: string) => name === 'frontend.checkDesign'
+const each = (name: string) => {
+  if (total > 0) return Math.ceil(total / calls.length / (isWhole(name) ? 30 : 1))
+  return isWhole(name) ? 8 : name.includes('.check') ? 25 : 150
+}
 
 /** The dearest call of each name, in milliseconds of the processor: a busy machine doesn't count. */
 const dearest = new Map<string, { milliseconds: number; told: string }>()
@@ -35,7 +40,7 @@ describe.each(calls.map((call) => [call[0], call] as const))('%s', (name, [, run
     const given = frozen(copyOf(args))
     const first = run(...given)
     expect(faultIn(first, mayBeInfinite)).toBeNull()
-    expect(JSON.stringify(run(...given))).toBe(JSON.stringify(first))
+    if (total > 0 || !isWhole(name)) expect(JSON.stringify(run(...given))).toBe(JSON.stringify(first))
   })
 
   it('answers soundly, or refuses with its error, what is not', () => {

@@ -1,4 +1,4 @@
-import { InputError, readNumber } from '@ohmward/quantity'
+import { InputError, missingFields, readNumber } from '@ohmward/quantity'
 import type { Curve } from '../waveform/index.js'
 
 /** A factor at a temperature. */
@@ -39,10 +39,7 @@ export function readCurve(given: unknown, spec: CurveSpec): Curve {
   const at: number[] = []
   const factor: number[] = []
   points.forEach((point: unknown, i) => {
-    const { [over]: x, factor: y } = (typeof point === 'object' && point !== null ? point : {}) as Record<
-      string,
-      unknown
-    >
+    const { [over]: x, factor: y } = missingFields(point, [over], place(i), ['factor'])
     const rises = typeof x === 'number' && (i === 0 || x > at[i - 1]!)
     if (!(Number.isFinite(x) && rises)) throw new InputError({ field: place(i), value: x, allowed })
     if (!(Number.isFinite(y) && (y as number) > 0 && (y as number) <= most)) {

@@ -1,4 +1,4 @@
-import { readNumber } from '@ohmward/quantity'
+import { missingFields, readNumber } from '@ohmward/quantity'
 import type { RowOver } from '../answer/assessment.js'
 import { extremesOf } from '../answer/descend.js'
 import { usableSpan } from '../answer/power.js'
@@ -60,6 +60,7 @@ function seedOf(name: string, seed: number): number {
 }
 
 function* simulating(given: Design, options: BoardOptions): Generator<number, BoardSimulation> {
+  missingFields(options, [], 'options', ['boards', 'seed'])
   const integer = { unit: '1', integer: true } as const
   const count = readNumber(options.boards ?? 10_000, { field: 'options.boards', ...integer, min: 100, max: 1_000_000 })
   const seed = readNumber(options.seed ?? 1, { field: 'options.seed', ...integer, min: 0, max: 2 ** 31 })

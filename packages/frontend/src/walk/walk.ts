@@ -1,5 +1,5 @@
 import { type Verdict, verdictOf } from '@ohmward/budget'
-import { readNumber, type Spread } from '@ohmward/quantity'
+import { missingFields, readNumber, type Spread } from '@ohmward/quantity'
 import { chargeAt } from '@ohmward/supply'
 import { railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
@@ -45,7 +45,9 @@ export interface Walk {
 }
 
 /** Makes the walk of a design ready: full to cut-off, cold to warm, new to old. @throws InputError for its options */
-export function walkOf(design: ReadDesign, { charges: wanted = 40 }: WalkOptions = {}): Walk {
+export function walkOf(design: ReadDesign, options: WalkOptions = {}): Walk {
+  missingFields(options, [], 'options', ['charges'])
+  const { charges: wanted = 40 } = options
   const count = readNumber(wanted, { field: 'options.charges', unit: '1', integer: true, min: 2, max: 400 })
   const { source } = design.supply
   const isCell = source.kind === 'cell'

@@ -1,6 +1,7 @@
-import { demand, exact, InputError, type Spread } from '@ohmward/quantity'
+import { exact, InputError, type Spread } from '@ohmward/quantity'
 import { type Curve, covers, placeOf, valueAt } from '../curve/curve.js'
 import { agedCapacity, ageFactor, batteryResistance, batteryVoltage } from '../formulas/cell.js'
+import { demandNames } from '../names.js'
 import { spreadOf } from '../spread-of.js'
 import { demandCell } from '../taken.js'
 import type { ReadCell } from './fields.js'
@@ -31,11 +32,7 @@ export interface CellsAt {
  */
 export function cellsAt(cell: ReadCell, state: CellState): CellsAt {
   demandCell(cell)
-  demand(typeof state === 'object' && state !== null, {
-    field: 'state',
-    value: state,
-    allowed: 'charge, celsius and age',
-  })
+  demandNames(state, 'state', ['charge', 'celsius', 'age'])
   const { charge, celsius, age } = state
   within('charge', charge, 0, 1)
   within('age', age, 0, 1)

@@ -1,6 +1,7 @@
-import { demand, exact, InputError, type Spread } from '@ohmward/quantity'
+import { exact, InputError, type Spread } from '@ohmward/quantity'
 import { type CellsAt, cellsAt } from '../cell/state.js'
 import { cellOpenCircuit, cellSourceResistance, portOpenCircuit, portSourceResistance } from '../formulas/source.js'
+import { demandNames } from '../names.js'
 import { type Stretch, stretchOf } from '../path/at.js'
 import { spreadOf, sumOf } from '../spread-of.js'
 import { demandSupply } from '../taken.js'
@@ -55,7 +56,7 @@ export interface SourceCorner {
  */
 export function sourceAt(supply: ReadSupply, state: SupplyState): SourceAt {
   demandSupply(supply)
-  demand(typeof state === 'object' && state !== null, { field: 'state', value: state, allowed: 'charge and celsius' })
+  demandNames(state, 'state', ['celsius'], ['charge', 'age', 'pathCelsius', 'tap'])
   const { celsius, pathCelsius = celsius, tap } = state
   finite('celsius', celsius)
   finite('pathCelsius', pathCelsius)

@@ -3,6 +3,7 @@ import type { ReadCell } from '../cell/fields.js'
 import { within } from '../cell/state.js'
 import { valueAt } from '../curve/curve.js'
 import { batteryVoltage } from '../formulas/cell.js'
+import { demandNames } from '../names.js'
 import { spreadOf } from '../spread-of.js'
 import { demandCell, demandSupply } from '../taken.js'
 import { type SourceAt, sourceAt } from './at.js'
@@ -61,7 +62,7 @@ export function voltageOver(cell: ReadCell, charge: Ends): Ends {
  */
 export function sourceOver(supply: ReadSupply, range: SupplyRange): SourceOver {
   demandSupply(supply)
-  demand(typeof range === 'object' && range !== null, { field: 'range', value: range, allowed: 'charge and celsius' })
+  demandNames(range, 'range', ['celsius'], ['charge', 'age', 'tap'])
   const { charge, celsius, age = { from: 0, to: 1 }, tap } = range
   const { source } = supply
   isRange('celsius', celsius)

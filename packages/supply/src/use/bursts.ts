@@ -2,6 +2,7 @@ import { between, demand, exact, InputError, type Spread } from '@ohmward/quanti
 import type { ReadCell } from '../cell/fields.js'
 import { capacityAt, chargeAt, within } from '../cell/state.js'
 import { burstCharge, burstCount, burstEnergy, usableCharge } from '../formulas/charge.js'
+import { demandNames } from '../names.js'
 import { cornerOf, sourceAt } from '../source/at.js'
 import type { ReadSupply } from '../source/fields.js'
 import { type LoadCorner, solveLoad, type Unsolved } from '../source/solve.js'
@@ -76,11 +77,7 @@ const steps = 200
  */
 export function burstsOf(supply: ReadSupply, spec: BurstSpec): Bursts | Unsolved {
   demandSupply(supply)
-  demand(typeof spec === 'object' && spec !== null, {
-    field: 'spec',
-    value: spec,
-    allowed: 'load, time, from, to, celsius',
-  })
+  demandNames(spec, 'spec', ['load', 'time', 'from', 'to', 'celsius'], ['age'])
   const { source } = supply
   if (source.kind !== 'cell') throw new InputError({ field: 'source.kind', value: source.kind, allowed: '"cell"' })
   const { from, to, time, age = 0 } = spec

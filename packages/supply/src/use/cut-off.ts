@@ -2,6 +2,7 @@ import { demand, demandFinite, demandSpread, type Spread } from '@ohmward/quanti
 import type { ReadCell } from '../cell/fields.js'
 import { chargeAt } from '../cell/state.js'
 import { cutOffAboveReset, hysteresisSlack, rebound, restAtCutOff } from '../formulas/cut-off.js'
+import { demandNames } from '../names.js'
 import { spreadOf } from '../spread-of.js'
 import { demandCell } from '../taken.js'
 
@@ -70,8 +71,7 @@ export function cutOffAt(cell: ReadCell, spec: CutOffSpec): CutOff {
 }
 
 function demandSpec(spec: CutOffSpec): void {
-  const allowed = 'threshold, reads, current, resistance, hysteresis and brownOut'
-  demand(typeof spec === 'object' && spec !== null, { field: 'spec', value: spec, allowed })
+  demandNames(spec, 'spec', ['threshold', 'reads', 'current', 'resistance', 'hysteresis', 'brownOut'], ['noise'])
   for (const name of ['threshold', 'current', 'resistance', 'hysteresis', 'brownOut'] as const)
     demandSpread(spec[name], name)
   const { reads, noise = 0 } = spec
@@ -79,6 +79,7 @@ function demandSpec(spec: CutOffSpec): void {
   if (reads === 'at rest' || reads === 'under load') return
   const ways = '"at rest", "under load", or current and resistance'
   demand(typeof reads === 'object' && reads !== null, { field: 'reads', value: reads, allowed: ways })
+  demandNames(reads, 'reads', ['current', 'resistance'])
   demandFinite('reads.current', reads.current)
   demandFinite('reads.resistance', reads.resistance)
 }

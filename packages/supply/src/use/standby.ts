@@ -1,20 +1,10 @@
-import {
-  demand,
-  exact,
-  InputError,
-  list,
-  part,
-  type Read,
-  readRecord,
-  record,
-  type Spread,
-  spread,
-} from '@ohmward/quantity'
+import { exact, InputError, list, part, type Read, readRecord, record, type Spread, spread } from '@ohmward/quantity'
 import type { ReadCell } from '../cell/fields.js'
 import { capacityAt, chargeAt, within } from '../cell/state.js'
 import { valueAt } from '../curve/curve.js'
 import { batteryVoltage } from '../formulas/cell.js'
 import { dividerDrain, selfDischargeCurrent, shelfTime } from '../formulas/standby.js'
+import { demandNames } from '../names.js'
 import { spreadOf, sumOf } from '../spread-of.js'
 import { demandAsRead, demandCell } from '../taken.js'
 import { text } from '../text.js'
@@ -92,7 +82,7 @@ export function shelfLife(
 ): Shelf {
   demandCell(cell)
   demandAsRead(standby, readStandby(standby), 'standby')
-  demand(typeof at === 'object' && at !== null, { field: 'at', value: at, allowed: 'charge and age' })
+  demandNames(at, 'at', [], ['charge', 'age'])
   const { charge = 1, age = 0 } = at
   within('charge', charge, 0, 1)
   const Q_age = capacityAt(cell, age)
