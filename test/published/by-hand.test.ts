@@ -35,10 +35,10 @@ const changesNothing = new Set([
 
 const near = (a: number, b: number) => Math.abs(a - b) <= 1e-5 * Math.abs(b)
 
-/** The words of a case, its arithmetic's value and the value that is written. */
+/** The arithmetic of a case without its words, its value and the value that is written. */
 function read({ arithmetic }: ByHand) {
-  const [, left, right] = /^(?:.*: )?(.+) = (\S+)$/.exec(arithmetic) ?? []
-  return { value: Number(math.evaluate(left ?? '')), written: Number(right) }
+  const [, left = '', right] = /^(?:.*: )?(.+) = (\S+)$/.exec(arithmetic) ?? []
+  return { left, value: Number(math.evaluate(left)), written: Number(right) }
 }
 
 describe('by hand', () => {
@@ -55,6 +55,14 @@ describe('by hand', () => {
     expect(near(written, value), `written ${written}, the arithmetic gives ${value}`).toBe(true)
     const computed = one.formula(one.at)
     expect(near(computed, value), `computed ${computed}, by hand ${value}`).toBe(true)
+  })
+
+  it('states its arithmetic, unless a value is taken as it is', () => {
+    const isTaken = ({ formula }: ByHand) => Object.hasOwn(formula.inputs, formula.expression)
+    const bare = cases.filter(
+      (one) => !isTaken(one) && !/\S ?[-+*/^] ?\S|\(/.test(read(one).left.replace(/^-|e-/g, '')),
+    )
+    expect(bare.map(({ formula, arithmetic }) => `${nameOf(formula)}: ${arithmetic}`)).toEqual([])
   })
 
   it('feels each input in one case or another', () => {

@@ -22,13 +22,29 @@ export const cases = [
     { code_ideal: 1000, e_gain: 0.002, e_offset: -3, e_INL: 1.5, e_q: 0.25, e_n: 0.5 },
     '1000 + 2 - 3 + 1.5 + 0.25 + 0.5 = 1001.25',
   ),
-  byHand(f.clippedCode, { code_c: 500, h_code: 0.5, N_bits: 10 }, 'inside the range: 500 = 500'),
+  byHand(
+    f.clippedCode,
+    { code_c: 500, h_code: 0.5, N_bits: 10 },
+    'inside the range: min(max(500, 0.5), 1023 + 0.5) = 500',
+  ),
   byHand(f.clippedCode, { code_c: 1500, h_code: 0.5, N_bits: 10 }, 'the last code and a half: 1023 + 0.5 = 1023.5'),
   byHand(f.clippedCode, { code_c: -7, h_code: 0.5, N_bits: 10 }, 'the first one: 0 + 0.5 = 0.5'),
-  byHand(f.steppedCode, { V_pin: 1.0009, V_ref: 2.048, N_bits: 11, h_in: 0 }, 'whole mV: 1000 = 1000'),
-  byHand(f.steppedCode, { V_pin: 1.0009, V_ref: 2.048, N_bits: 11, h_in: 0.5 }, 'to the nearest mV: 1001 = 1001'),
-  byHand(f.steppedCode, { V_pin: 3, V_ref: 2.048, N_bits: 11, h_in: 0.5 }, 'at the top: 2047 = 2047'),
-  byHand(f.steppedCode, { V_pin: -1, V_ref: 2.048, N_bits: 11, h_in: 0.5 }, 'at the bottom: 0 = 0'),
+  byHand(
+    f.steppedCode,
+    { V_pin: 1.0009, V_ref: 2.048, N_bits: 11, h_in: 0 },
+    'whole mV, 2048 of them: floor(1000.9) = 1000',
+  ),
+  byHand(
+    f.steppedCode,
+    { V_pin: 1.0009, V_ref: 2.048, N_bits: 11, h_in: 0.5 },
+    'to the nearest mV: floor(1000.9 + 0.5) = 1001',
+  ),
+  byHand(
+    f.steppedCode,
+    { V_pin: 3, V_ref: 2.048, N_bits: 11, h_in: 0.5 },
+    '3000 mV, but at the top of 11 bits: min(3000, 2^11 - 1) = 2047',
+  ),
+  byHand(f.steppedCode, { V_pin: -1, V_ref: 2.048, N_bits: 11, h_in: 0.5 }, 'at the bottom: max(-1000, 0) = 0'),
   byHand(f.pinVoltage, { V_s: 2, s_acq: 0.01, I_leak: 1e-6, R_s: 5000 }, '2 - 0.02 - 0.005 = 1.975'),
   byHand(f.groundBounce, { I_step: 2, R_gnd: 0.001, V_ref: 2.048, N_bits: 11 }, '2 mV at 1 mV a count: 2 / 1 = 2'),
   byHand(f.referenceShift, { V_assumed: 3.3, V_ref: 3 }, 'a tenth more than there is: 0.3 / 3 = 0.1'),
@@ -39,11 +55,19 @@ export const cases = [
   byHand(f.quantisationSnr, { N_bits: 12 }, 'sine of half the range over it: 10 * log10((2^11)^2 / 2 * 12) = 74.0081'),
   byHand(f.effectiveBits, { SINAD_dB: 68 }, '(68 - 1.76091) / 6.0206 = 11.0021'),
   byHand(f.noiseFreeCounts, { N_bits: 12, n_rms: 2 }, 'peak to peak of 13.2 counts: 4096 / 13.2 = 310.303'),
-  byHand(f.noiseFreeCounts, { N_bits: 12, n_rms: 0.1 }, 'no more than there are: 4096 = 4096'),
+  byHand(
+    f.noiseFreeCounts,
+    { N_bits: 12, n_rms: 0.1 },
+    'of 4096 / 0.66 no more than there are: min(4096 / 0.66, 2^12) = 4096',
+  ),
   byHand(f.averagedNoise, { n_rms: 2, M_avg: 16 }, 'variances over 16: sqrt(4 / 16 + 1 / 192) = 0.505181'),
   byHand(f.averagedResidual, { e_sys: 0.3, n_rms: 1.6, M_avg: 16 }, '3, 4, 5: sqrt(0.09 + 0.16) = 0.5'),
-  byHand(f.averagingBits, { M_avg: 256 }, '256 = 4^4, a bit for each 4: 4 = 4'),
-  byHand(f.ditheredHalfWidth, { n_rms: 0 }, 'no noise, half a count: 0.5 = 0.5'),
+  byHand(
+    f.averagingBits,
+    { M_avg: 256 },
+    'a bit for each factor of 4, 4 * 4 * 4 * 4 are 256: log10(256) / log10(4) = 4',
+  ),
+  byHand(f.ditheredHalfWidth, { n_rms: 0 }, 'no noise, half a count: 1 / 2 = 0.5'),
   byHand(f.ditheredHalfWidth, { n_rms: 0.25 }, '-log(1 - 1 / exp(19.7392 / 16)) / 3.14159265 = 0.109562'),
   byHand(
     f.thermalNoise,
@@ -65,7 +89,7 @@ export const cases = [
     { tau_f: 1e-6, tau_s: 1e-6, t_set: 2e-6 },
     'two equal ones, at t of two: (1 + 2) * exp(-2) = 0.406006',
   ),
-  byHand(f.settledBits, { t_given: 7e-4, tau: halving(1e-4) }, 'seven halvings: 7 = 7'),
+  byHand(f.settledBits, { t_given: 7e-4, tau: halving(1e-4) }, 'a halving each 0.1 ms: 7e-4 / 1e-4 = 7'),
   byHand(
     f.acquisitionError,
     { t_acq: 2e-6, R_s: 8000, R_sw: 2000, C_sh: 1e-11 / Math.LN2 },
@@ -77,7 +101,11 @@ export const cases = [
     { t_start: 1e-3, n_tau: 5, R_refint: 1e4, C_refpin: 1e-7 },
     'the longer one: 5 * 1e-3 = 0.005',
   ),
-  byHand(f.referenceWait, { t_start: 8e-3, n_tau: 5, R_refint: 1e4, C_refpin: 1e-7 }, 'the longer one: 8e-3 = 0.008'),
+  byHand(
+    f.referenceWait,
+    { t_start: 8e-3, n_tau: 5, R_refint: 1e4, C_refpin: 1e-7 },
+    '8 ms, the longer one: max(8e-3, 5 * 1e4 * 1e-7) = 0.008',
+  ),
   byHand(
     f.sensorWindow,
     { BW_s: 35e3, N_bits: 11, tau: halving(1e-6), t_acq: 3e-6 },
@@ -123,8 +151,8 @@ export const cases = [
   // Windows of the PWM
   byHand(f.onSlack, { D_PWM: 0.25, f_PWM: 1000, t_on: 1e-4 }, '250e-6 - 100e-6 = 0.00015'),
   byHand(f.offSlack, { D_PWM: 0.25, f_PWM: 1000, t_off: 1e-4 }, '750e-6 - 100e-6 = 0.00065'),
-  byHand(f.shortestDuty, { t_on: 1e-4, f_PWM: 1000 }, '100 us of 1 ms: 0.1 = 0.1'),
-  byHand(f.longestDuty, { t_off: 2e-4, f_PWM: 1000 }, '200 us of 1 ms are kept: 0.8 = 0.8'),
+  byHand(f.shortestDuty, { t_on: 1e-4, f_PWM: 1000 }, '100 us of 1 ms: 0.1 / 1 = 0.1'),
+  byHand(f.longestDuty, { t_off: 2e-4, f_PWM: 1000 }, '200 us of 1 ms are kept: 1 - 0.2 / 1 = 0.8'),
   byHand(
     f.highestFrequency,
     { D_lo: 0.1, t_on: 1e-4, D_hi: 0.9, t_off: 2e-4 },
@@ -146,7 +174,11 @@ export const cases = [
   byHand(f.cutOffLanding, { V_cut: 3, V_bg: 1.26, V_bgnom: 1.2 }, 'five percent high: 3 + 0.15 = 3.15'),
   // Integers
   byHand(f.largestSum, { M_avg: 16, code_max: 4095 }, '65536 - 16 = 65520'),
-  byHand(f.largestMultiplier, { W_bits: 16, code_max: 1023 }, '65535 = 64 * 1023 + 63: 64 = 64'),
+  byHand(
+    f.largestMultiplier,
+    { W_bits: 16, code_max: 1023 },
+    '65535 is 64 * 1023 + 63: floor((64 * 1023 + 63) / 1023) = 64',
+  ),
   byHand(f.largestMultiplier, { W_bits: 8, code_max: 1 }, 'of one bit, the whole word: 256 - 1 = 255'),
   byHand(f.wordSlack, { W_bits: 16, acc_max: 60000 }, '65535 - 60000 = 5535'),
   byHand(f.divisionLoss, { K_num: 7, K_den: 4 }, '1 in the place of 1.75: 0.75 / 1.75 = 0.428571'),

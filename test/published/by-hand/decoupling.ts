@@ -26,11 +26,11 @@ export const cases = [
   byHand(f.resistanceOfOne, { ESR: 0.02, n_C: 3 }, '0.02 * 3 = 0.06'),
   byHand(f.charge, { C_e: 1e-4, V_s: 4 }, '4 / 1e4 = 0.0004'),
   byHand(f.energy, { C_e: 1e-4, V_s: 4 }, '16 / 2 / 1e4 = 0.0008'),
-  byHand(f.biasedCharge, { k_Q: 0.75, C_e: 1e-4, V_s: 4 }, 'three quarters of 0.4 mC: 3e-4 = 0.0003'),
-  byHand(f.biasedEnergy, { k_E: 0.5, C_e: 1e-4, V_s: 4 }, 'half of 0.8 mJ: 4e-4 = 0.0004'),
+  byHand(f.biasedCharge, { k_Q: 0.75, C_e: 1e-4, V_s: 4 }, 'three quarters of 100 uF at 4 V: 0.75 * 1e-4 * 4 = 0.0003'),
+  byHand(f.biasedEnergy, { k_E: 0.5, C_e: 1e-4, V_s: 4 }, 'half of 100 uF at 4 V: 0.5 * 1e-4 * 16 / 2 = 0.0004'),
   // Age
   byHand(f.hoursOfAge, { t_ref: 1, Y_age: 2, t_year: 8766 }, '2 * 8766 = 17532'),
-  byHand(f.hoursOfAge, { t_ref: 1, Y_age: 0, t_year: 8766 }, 'from the reference on: 1 = 1'),
+  byHand(f.hoursOfAge, { t_ref: 1, Y_age: 0, t_year: 8766 }, 'from the reference on: max(1, 0 * 8766) = 1'),
   byHand(f.ageing, { a_dec: 0.03, t_age: 1000, t_ref: 10 }, 'two decades: 1 - 0.06 = 0.94'),
   byHand(f.wornShare, { Y_age: 3, Y_end: 10 }, '3 / 10 = 0.3'),
   byHand(f.agedCapacitance, { k_dec: 0.9, k_worn: 0.8, x_age: 0.5 }, 'a tenth lost twice: 0.9 * 0.9 = 0.81'),
@@ -41,8 +41,8 @@ export const cases = [
   // The rail at rest and in the end
   byHand(f.restingVoltage, { V_oc: 11.1, n_s: 3, e_oc: 0.01 }, '3.7 - 0.01 = 3.69'),
   byHand(f.sourceVoltage, { V_oc: 4, V_drop: 0.3 }, '4 - 0.3 = 3.7'),
-  byHand(f.restCurrent, { I_0: 0.02, I_mcu: 0.01 }, 'the stated one: 0.02 = 0.02'),
-  byHand(f.restCurrent, { I_0: 0, I_mcu: 0.01 }, 'the logic alone: 0.01 = 0.01'),
+  byHand(f.restCurrent, { I_0: 0.02, I_mcu: 0.01 }, 'the stated one: max(0.02, 0.01) = 0.02'),
+  byHand(f.restCurrent, { I_0: 0, I_mcu: 0.01 }, 'the logic alone: max(0, 0.01) = 0.01'),
   byHand(f.restVoltage, { V_s: 4, R_s: 0.1, I_q: 0.02 }, '4 - 0.002 = 3.998'),
   byHand(f.endVoltageOfCurrent, { V_rest: 4, R_s: 0.1, I_step: 5 }, '4 - 0.5 = 3.5'),
   byHand(f.endVoltageOfResistor, { V_rest: 4, R_L: 0.7, R_s: 0.1 }, 'seven of eight parts: 4 * 7 / 8 = 3.5'),
@@ -60,7 +60,7 @@ export const cases = [
   byHand(f.meanVoltageOfResistor, { V_rest: 4, D_m: 0.5, R_s: 0.1, R_L: 0.75 }, '2.5 A in 1.5 ohm: 2.5 * 1.5 = 3.75'),
   byHand(f.meanVoltageAtLimit, { I_lim: 3.02, I_q: 0.02, R_L: 0.7, D_m: 0.5 }, 'looks like 1.4 ohm: 3 * 1.4 = 4.2'),
   byHand(f.pathLoss, { I_end: 5, R_path: 0.04 }, '25 / 25 = 1'),
-  byHand(f.mostPower, { V_rest: 4, R_s: 0.1 }, '2 V at 20 A: 40 = 40'),
+  byHand(f.mostPower, { V_rest: 4, R_s: 0.1 }, 'half of 4 V, at half of the 40 A of a short: 2 * 20 = 40'),
   byHand(f.mostResistorPower, { V_rest: 4, R_L: 0.7, R_s: 0.1 }, '5 A in 0.7 ohm: 25 * 0.7 = 17.5'),
   byHand(f.safePower, { k_safe: 0.7, P_max: 40 }, '40 * 7 / 10 = 28'),
   byHand(f.allowedCurrent, { V_rest: 4, V_low: 3.5, R_s: 0.1 }, '0.5 / 0.1 = 5'),
@@ -102,7 +102,7 @@ export const cases = [
   byHand(
     f.holdTime,
     { ...source, tau_I: halving(1e-3), I_step: 10, V_drop: 0.495 },
-    '0.9 V, down by 0.55 of it after one halving: 1e-3 = 0.001',
+    '0.81 V, a tenth of 0.9 V lost at the ESR, down to 0.405 V is one halving of 1 ms: 1e-3 * log2(0.81 / 0.405) = 0.001',
   ),
   byHand(
     f.neededCapacitance,
@@ -112,7 +112,7 @@ export const cases = [
   byHand(
     f.allowedSeriesResistance,
     { R_s: 0.3, V_drop: 0.2, I_step: 1 },
-    '0.2 ohm in all, 1/0.2 = 1/0.3 + 1/0.6: 0.6 = 0.6',
+    '0.2 ohm in all, 1/0.2 = 1/0.3 + 1/0.6: 1 / (1 / 0.2 - 1 / 0.3) = 0.6',
   ),
   byHand(
     f.chargeForStep,
@@ -123,15 +123,19 @@ export const cases = [
   byHand(f.releaseCapacitance, { L: 33e-6, I_step: 2.25, V_s: 3.3, V_over: 0.1 }, '167.0625e-6 / 0.67 = 0.000249347'),
   byHand(f.targetImpedance, { V_drop: 0.055, I_step: 1.5 }, '0.055 / 1.5 = 0.0366667'),
   // With inductance
-  byHand(f.angularFrequency, { L: 1e-6, C: 1e-4 }, 'one over 10 us: 1e5 = 100000'),
+  byHand(
+    f.angularFrequency,
+    { L: 1e-6, C: 1e-4 },
+    'one over 10 us, the root of 1 uH by 100 uF: 1 / sqrt(1e-6 * 1e-4) = 100000',
+  ),
   byHand(f.characteristicImpedance, { L: 1e-6, C: 1e-4 }, 'sqrt(0.01) = 0.1'),
   byHand(f.dampingRatio, { R_s: 0.09, ESR: 0.01, C: 1e-4, L: 1e-6 }, '0.1 ohm over twice 0.1 ohm: 1 / 2 = 0.5'),
   byHand(f.decayRate, { R_s: 0.09, ESR: 0.01, L: 1e-6 }, '0.1 / 2e-6 = 50000'),
-  byHand(f.ringingFrequency, { omega_0: 1e5, zeta: 0.6 }, '3, 4, 5: 8e4 = 80000'),
+  byHand(f.ringingFrequency, { omega_0: 1e5, zeta: 0.6 }, 'the triangle of 3, 4, 5: 1e5 * sqrt(1 - 0.36) = 80000'),
   byHand(f.overshoot, { zeta: 0.6 }, 'exp(-2.35619449) = 0.0947802'),
   byHand(f.plugInPeak, { V_s: 4, k_over: 0.25 }, '4 + 1 = 5'),
-  byHand(f.fastRate, { alpha: 5e4, omega_0: 3e4 }, 'roots of s^2 - 10 s + 9 in 1e4: 9e4 = 90000'),
-  byHand(f.slowRate, { alpha: 5e4, omega_0: 3e4 }, 'roots of s^2 - 10 s + 9 in 1e4: 1e4 = 10000'),
+  byHand(f.fastRate, { alpha: 5e4, omega_0: 3e4 }, 'the larger root of s^2 - 10 s + 9, in 1e4: 1e4 * (5 + 4) = 90000'),
+  byHand(f.slowRate, { alpha: 5e4, omega_0: 3e4 }, 'the smaller root of s^2 - 10 s + 9, in 1e4: 1e4 * (5 - 4) = 10000'),
   byHand(
     f.sineAmplitude,
     { alpha: 1000, I_step: 2, R_s: 0.2, C: 1e-3, omega_d: 1600 },
@@ -179,8 +183,12 @@ export const cases = [
   ),
   // Insertion
   byHand(f.inrush, { V_s: 4, R_s: 0.09, ESR_e: 0.01 }, '4 / 0.1 = 40'),
-  byHand(f.inrushTime, { tau_I: halving(1e-3), I_in: 40, I_trip: 10 }, 'halved twice: 2e-3 = 0.002'),
-  byHand(f.chargingTime, { C: 1e-3, V_s: 5, I_lim: 0.5 }, '5 mC at 0.5 A: 1e-2 = 0.01'),
+  byHand(
+    f.inrushTime,
+    { tau_I: halving(1e-3), I_in: 40, I_trip: 10 },
+    '40 A halved twice, 1 ms each: 2 * 1e-3 = 0.002',
+  ),
+  byHand(f.chargingTime, { C: 1e-3, V_s: 5, I_lim: 0.5 }, '1 mF at 5 V is 5 mC, at 0.5 A: 5e-3 / 0.5 = 0.01'),
   byHand(f.shortCurrent, { V_s: 4, R_s: 0.1 }, '4 / 0.1 = 40'),
   byHand(f.tripCurrent, { V_trip: 0.1, R_prot: 0.02 }, '0.1 / 0.02 = 5'),
   byHand(f.shortTripCurrent, { V_short: 0.5, R_prot: 0.02 }, '0.5 / 0.02 = 25'),
@@ -197,11 +205,11 @@ export const cases = [
     { I_step: 20, D: 0.2 },
     '16 A a fifth of the time, 4 A the rest: sqrt(256 / 5 + 16 * 4 / 5) = 8',
   ),
-  byHand(f.rippleCurrentShared, { I_alt: 10, R_s: 0.09, ESR: 0.01 }, 'nine tenths: 9 = 9'),
+  byHand(f.rippleCurrentShared, { I_alt: 10, R_s: 0.09, ESR: 0.01 }, 'nine tenths of 10 A: 10 * 0.09 / 0.1 = 9'),
   byHand(f.rippleOfOne, { I_kind: 9, n_C: 3 }, '9 / 3 = 3'),
   // The logic rail
-  byHand(f.peakOfLogic, { I_mcu: 0.01, I_peak: 0.3 }, 'the larger: 0.3 = 0.3'),
-  byHand(f.peakOfLogic, { I_mcu: 0.01, I_peak: 0 }, 'the larger: 0.01 = 0.01'),
+  byHand(f.peakOfLogic, { I_mcu: 0.01, I_peak: 0.3 }, 'the larger: max(0.01, 0.3) = 0.3'),
+  byHand(f.peakOfLogic, { I_mcu: 0.01, I_peak: 0 }, 'the larger: max(0.01, 0) = 0.01'),
   byHand(
     f.holdUpCapacitance,
     { I_top: 0.01, t_on: 0.05, V_rest: 3.8, V_fT: 0.3, V_low: 3 },
@@ -216,7 +224,11 @@ export const cases = [
   byHand(f.isolationDrop, { I_top: 0.01, R_iso: 10 }, '0.01 * 10 = 0.1'),
   byHand(f.isolationTime, { R_iso: 10, C_h: 1e-3 }, '10 / 1000 = 0.01'),
   byHand(f.diodeDrop, { V_f: 0.3, k_f: 0.002, T_a: 75, T_f: 25 }, '50 K hotter: 0.3 - 0.1 = 0.2'),
-  byHand(f.diodeDrop, { V_f: 0.1, k_f: 0.003, T_a: 75, T_f: 25 }, 'never negative: 0 = 0'),
+  byHand(
+    f.diodeDrop,
+    { V_f: 0.1, k_f: 0.003, T_a: 75, T_f: 25 },
+    '0.15 V less of 0.1 V, never negative: max(0.1 - 0.003 * 50, 0) = 0',
+  ),
   byHand(f.emissionVoltage, { ...kelvin, n_d: 2, T_a: 26.85 }, 'twice 300 K: 600 / 11604.518 = 0.051704'),
   byHand(
     f.pulseDrop,

@@ -28,7 +28,7 @@ export const cases = [
     '4.8 V over 12 ohm: 4.8 / 12 = 0.4',
   ),
   byHand(f.strayVoltage, { V_emf: 20e-6, I_o: 0.5, R_sh: 0.001 }, '20e-6 + 500e-6 = 0.00052'),
-  byHand(f.junctionVoltage, { S_emf: 5e-6, T_j: 10 }, '5 uV a kelvin: 50e-6 = 0.00005'),
+  byHand(f.junctionVoltage, { S_emf: 5e-6, T_j: 10 }, '5 uV a kelvin, 10 K: 5e-6 * 10 = 0.00005'),
   byHand(
     f.senseVoltage,
     { I_t: 0.4, I_off: 0.01, R_span: 0.5, V_stray: 0.001 },
@@ -36,13 +36,21 @@ export const cases = [
   ),
   byHand(f.meanDissipation, { I_r: 0.4, R_warm: 9, d_m: 0.25 }, '1.44 W, a quarter of the time: 1.44 / 4 = 0.36'),
   byHand(f.referenceDissipation, { I_cold: 0.4, R_ref: 9 }, '0.16 * 9 = 1.44'),
-  byHand(f.referenceTemperature, { T_d: 10, R_thref: 50, d_m: 0.25, P_ref: 1.44 }, '10 K and 18 K: 28 = 28'),
+  byHand(
+    f.referenceTemperature,
+    { T_d: 10, R_thref: 50, d_m: 0.25, P_ref: 1.44 },
+    '10 K, and 50 K/W of 0.36 W: 10 + 50 * 0.25 * 1.44 = 28',
+  ),
   byHand(
     f.warmReference,
     { R_ref: 47, alpha_ref: 1e-4, T_ref: 30, d_ref: 0.002 },
     '5 parts in 1000: 47 * 1.005 = 47.235',
   ),
-  byHand(f.warmReference, { R_ref: 47, alpha_ref: -0.02, T_ref: 50, d_ref: 0 }, 'never below a tenth: 4.7 = 4.7'),
+  byHand(
+    f.warmReference,
+    { R_ref: 47, alpha_ref: -0.02, T_ref: 50, d_ref: 0 },
+    'nothing would be left of it, never below a tenth: 47 * max(1 - 0.02 * 50, 0.1) = 4.7',
+  ),
   byHand(
     f.loadWarming,
     { I_t: 2, R_x: 0.5, R_thx: 20, d_m: 0.25, t_wait: 1, tau_x: halving(1) },
@@ -77,9 +85,9 @@ export const cases = [
   byHand(f.inputPin, { V_x: 0.1, I_b: 1e-8, I_os: 4e-9, I_leak: 2e-9, R_p: 1e4 }, '0.1 + 14e-9 * 1e4 = 0.10014'),
   byHand(f.wantedOutput, { G_a: 20, V_in: 0.1, p_ped: 0.1, V_ref: 3 }, '2 + 0.3 = 2.3'),
   byHand(f.highestOutput, { V_amp: 3.3, V_oh: 0.05 }, '3.3 - 0.05 = 3.25'),
-  byHand(f.limitedOutput, { V_ol: 0.02, V_want: 2, V_hi: 3.25 }, 'inside: 2 = 2'),
-  byHand(f.limitedOutput, { V_ol: 0.02, V_want: 4, V_hi: 3.25 }, 'at the top: 3.25 = 3.25'),
-  byHand(f.limitedOutput, { V_ol: 0.02, V_want: 0, V_hi: 3.25 }, 'at the bottom: 0.02 = 0.02'),
+  byHand(f.limitedOutput, { V_ol: 0.02, V_want: 2, V_hi: 3.25 }, 'inside: max(0.02, min(2, 3.25)) = 2'),
+  byHand(f.limitedOutput, { V_ol: 0.02, V_want: 4, V_hi: 3.25 }, 'at the top: min(4, 3.25) = 3.25'),
+  byHand(f.limitedOutput, { V_ol: 0.02, V_want: 0, V_hi: 3.25 }, 'at the bottom: max(0.02, 0) = 0.02'),
   byHand(f.zeroFloor, { V_ol: 0.02, V_ref: 4.096, N_bits: 12 }, 'two counts of 1 mV: 0.02 + 0.002 = 0.022'),
   byHand(
     f.pinVoltage,
@@ -102,13 +110,17 @@ export const cases = [
     '30 us of slope: (10 + 30 + 20 + 40) / 1e6 = 0.0001',
   ),
   byHand(f.neededProtection, { V_over: 12.3, V_clamp: 0.3, I_clamp: 0.001 }, '12 V at 1 mA: 12 / 0.001 = 12000'),
-  byHand(f.neededProtection, { V_over: 0.2, V_clamp: 0.3, I_clamp: 0.001 }, 'none: 0 = 0'),
+  byHand(
+    f.neededProtection,
+    { V_over: 0.2, V_clamp: 0.3, I_clamp: 0.001 },
+    '0.1 V below the clamp, none: max(0.2 - 0.3, 0) / 0.001 = 0',
+  ),
   // Load at the rail, by a difference amplifier
   byHand(f.inputShare, { R_a: 1000, alpha_P: 1e-5, T_d: 50, d_P: -0.0005, R_b: 4000 }, '4000 / 5000 = 0.8'),
   byHand(
     f.inputShare,
     { R_a: 1000, alpha_P: 1e-4, T_d: 100, d_P: 0.24, R_b: 4000 },
-    'ratio 5 in the place of 4: 0.833333 = 0.833333',
+    '1 kohm becomes 800 ohm, ratio 5 in the place of 4: 4000 / (1000 / 1.25 + 4000) = 0.833333',
   ),
   byHand(f.commonMode, { beta: 0.8, V_exc: 12 }, '12 * 4 / 5 = 9.6'),
   byHand(f.matchedUpper, { R_a: 1000, n_net: 4, e_netP: 0.001 }, '4000 + 4 = 4004'),
@@ -116,7 +128,7 @@ export const cases = [
   byHand(
     f.differenceGain,
     { R_d: 4000, R_c: 1000, alpha_G: 1e-5, T_d: 50, d_G: 0.0005 },
-    '4 and a thousandth: 4.004 = 4.004',
+    '4 and a thousandth of it: 4 * (1 + 1e-5 * 50 + 0.0005) = 4.004',
   ),
   byHand(
     f.lowerVoltage,
@@ -128,7 +140,7 @@ export const cases = [
     { V_m: 9, V_sat: 0.1, R_out: 8.9, V_exc: 10, beta: 0.8, R_c: 100, I_off: 0.02 },
     '8.9 V in 8.9 ohm, 1 V in 100 ohm: 1 + 0.01 + 0.02 = 1.03',
   ),
-  byHand(f.referenceCurrent, { V_m: 9, V_sat: 0.1, R_out: 8.9 }, '8.9 V in as many ohm: 1 = 1'),
+  byHand(f.referenceCurrent, { V_m: 9, V_sat: 0.1, R_out: 8.9 }, '8.9 V in as many ohm: (9 - 0.1) / 8.9 = 1'),
   byHand(f.senseVoltageAtRail, { V_exc: 10, V_m: 9, V_stray: 0.001 }, '1 + 0.001 = 1.001'),
   byHand(
     f.differenceBias,
@@ -199,7 +211,7 @@ export const cases = [
     { ...outer, r: 1, V_refn: 4.096, N_bits: 12, G_n: 10, V_excn: 2.2, V_satn: 0.2 },
     'over a thousandth, squared: 10 * 1e6 / 20000 = 500',
   ),
-  byHand(f.ratioShift, { V_exc: 3.3, V_ref: 3, V_refn: 3, V_excn: 3 }, 'a tenth more on top: 0.1 = 0.1'),
+  byHand(f.ratioShift, { V_exc: 3.3, V_ref: 3, V_refn: 3, V_excn: 3 }, 'a tenth more on top: 3.3 / 3 - 1 = 0.1'),
   byHand(f.ratioShift, { V_exc: 3, V_ref: 2, V_refn: 2.5, V_excn: 3 }, '1.5 in the place of 1.2: 0.3 / 1.2 = 0.25'),
   // Temperature from resistance
   byHand(f.linearRatio, { alpha: 0.004, T_rise: 50 }, '0.4 % a kelvin: 1 + 0.2 = 1.2'),

@@ -25,7 +25,11 @@ export const cases = [
   // The loaded rail
   byHand(f.loadedRail, { V_oc: 4, I_L: 5, R_s: 0.1 }, 'half a volt is dropped: 4 - 0.5 = 3.5'),
   byHand(f.resistorCurrent, { V_oc: 4, R_s: 0.1, R_L: 0.7 }, '4 V over 0.8 ohm: 4 / 0.8 = 5'),
-  byHand(f.powerCurrent, { V_oc: 4, R_s: 0.1, P_L: 17.5 }, '3.5 V at 5 A are 17.5 W, 0.5 V the drop: 5 = 5'),
+  byHand(
+    f.powerCurrent,
+    { V_oc: 4, R_s: 0.1, P_L: 17.5 },
+    '17.5 W are 3.5 V at 5 A, 0.5 V the drop: (4 - 3.5) / 0.1 = 5',
+  ),
   byHand(f.largestPower, { V_oc: 4, R_s: 0.1 }, 'half the voltage at half the short current: 2 * 20 = 40'),
   byHand(f.largestResistorPower, { V_oc: 4, R_L: 0.7, R_s: 0.1 }, '5 A in 0.7 ohm: 25 * 0.7 = 17.5'),
   byHand(f.dutyForPower, { P_L: 7, P_full: 17.5 }, '7 / 17.5 = 0.4'),
@@ -46,18 +50,18 @@ export const cases = [
   byHand(f.protectionTrip, { V_trip: 0.1, R_el: 0.02 }, '0.1 / 0.02 = 5'),
   byHand(f.tripSlack, { k_trip: 0.9, I_trip: 10, I_el: 5 }, '9 - 5 = 4'),
   // Rails behind the main one
-  byHand(f.regulatedRail, { V_set: 3, V_raw: 4, V_do: 0.2 }, 'in regulation: 3 = 3'),
+  byHand(f.regulatedRail, { V_set: 3, V_raw: 4, V_do: 0.2 }, 'in regulation: min(3, 4 - 0.2) = 3'),
   byHand(f.regulatedRail, { V_set: 3, V_raw: 3.1, V_do: 0.2 }, 'in dropout: 3.1 - 0.2 = 2.9'),
   byHand(f.resistiveDropout, { I_log: 0.05, R_do: 4 }, '0.05 * 4 = 0.2'),
   byHand(
     f.regulatorDroop,
     { I_step: 0.1, t_resp: 1e-5, C_out: 1e-5, ESR_out: 0.2 },
-    '0.1 V of charge, 0.02 V: 0.12 = 0.12',
+    '1 uC in 10 uF, and 0.1 A in 0.2 ohm: 1e-6 / 1e-5 + 0.1 * 0.2 = 0.12',
   ),
   byHand(
     f.regulatorLoss,
     { V_raw: 5, V_log: 3, I_log: 0.1, I_q: 0.001 },
-    '0.2 W of drop, 5 mW of its own: 0.205 = 0.205',
+    '0.2 W of drop, 5 mW of its own: (5 - 3) * 0.1 + 5 * 0.001 = 0.205',
   ),
   byHand(f.regulatorRise, { P_reg: 0.2, R_threg: 150 }, '0.2 * 150 = 30'),
   byHand(f.diodeRail, { V_raw: 3.3, V_f: 0.3 }, '3.3 - 0.3 = 3'),
