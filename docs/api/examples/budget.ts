@@ -153,7 +153,7 @@ export const examples = [
       ordered(margins).map(({ id }) => id),
       margins.map(relativeSlack),
       verdictOf(margins),
-      tightestText(margins[1]!, '1 W'),
+      tightestText(margins[1]!),
     ]
   },
   () => worstStation({ inputs, conditions: ['V'] }, power, (_, upper) => upper).at,

@@ -26,7 +26,7 @@ describe('what a reading is worth', () => {
     // a² of ±1 has no slope at 0; 97.5 % of |a| lie below 0.975, so of a² below 0.951.
     const blind = of(({ a }) => 5 + a * a + 1e-3 * a)
     expect(blind.comparison!.agrees).toBe(false)
-    expect(worthText(blind, 5)).toBe('±950 mV (95 %), at worst ±1.1 V')
+    expect(worthText(blind, 5)).toBe('±950 mV (95 %), at worst ±1.01 V')
   })
 
   it('is never said to be better than it is', () => {
@@ -36,7 +36,7 @@ describe('what a reading is worth', () => {
         of(({ a }) => 5 + 0.3141 * a, false),
         5,
       ),
-    ).toBe('±310 mV (95 %), at worst ±320 mV')
+    ).toBe('±310 mV (95 %), at worst ±315 mV')
   })
 
   it('counts from the true value, whatever the middle is', () => {

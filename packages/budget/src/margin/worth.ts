@@ -5,7 +5,8 @@ import { apart } from './verdict.js'
 /**
  * What a reading is worth, in words: `±14 mΩ (95 %), at worst ±32 mΩ`. The interval is the linear one, or the simulated
  * one where that doesn't bear the linear one out; what is off on every board, as by a clipped output, counts with the
- * spread about it. The worst case is rounded up.
+ * spread about it. The worst case has three digits, and the
+ * last is rounded up: two would say up to a tenth more than there is.
  *
  * @param truth - the true value, in the budget's unit
  */
@@ -15,7 +16,7 @@ export function worthText({ linear, extremes, simulation, comparison, unit }: Bu
   const [lower, upper] = (simulation && comparison?.agrees === false ? simulation : linear).interval
   const expected = Math.min(reach(lower, upper), most)
   const usual = format(expected, apart(unit), { digits: 2 })
-  const worst = format(most, apart(unit), { digits: 2, towards: 'up' })
+  const worst = format(most, apart(unit), { digits: 3, towards: 'up' })
   return `±${usual} (${Math.round(100 * linear.level)} %), at worst ±${worst}`
 }
 
