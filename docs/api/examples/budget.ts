@@ -4,6 +4,7 @@ import {
   at,
   behind,
   budgetOf,
+  causesFirst,
   chain,
   changed,
   changesOf,
@@ -151,6 +152,11 @@ export const examples = [
     const margins = [plainMargin(near, 3.3, 4), plainMargin(hot, 43, 42)]
     return [
       ordered(margins).map(({ id }) => id),
+      causesFirst(
+        ['hot', 'near'],
+        (one) => one,
+        (id) => (id === 'hot' ? ['near'] : undefined),
+      ),
       margins.map(relativeSlack),
       verdictOf(margins),
       tightestText(margins[1]!),

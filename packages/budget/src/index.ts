@@ -38,6 +38,8 @@ export {
   plainMargin,
 } from './margin/margin.js'
 export {
+  type CausesOf,
+  causesFirst,
   faultText,
   ordered,
   readRule,

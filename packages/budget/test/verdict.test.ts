@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { type Margin, readRule, tightestText } from '../src/index.js'
+import { causesFirst, type Margin, ordered, readRule, tightestText } from '../src/index.js'
 
 const margin = (more: Partial<Margin>): Margin => ({
   id: 'a',
@@ -27,6 +27,30 @@ describe('the tightest margin in words', () => {
     )
     // A normal input goes beyond its limits: the worst of them may hold while too many boards do not.
     expect(tightestText(margin({ probability: 0.9, verdict: 'fails' }))).toBe('room is met too seldom')
+  })
+})
+
+describe('the order of margins', () => {
+  const failing = (id: string, slack: number) => margin({ id, slack, nominalSlack: slack, limit: 1, verdict: 'fails' })
+  const margins = [failing('error', -3), failing('junction', -2), failing('headroom', -1), margin({ id: 'supply' })]
+  const ids = (list: readonly Margin[]) => list.map(({ id }) => id)
+
+  it('is that of the slack, and a cause comes before what it brings about', () => {
+    expect(ids(ordered(margins))).toEqual(['error', 'junction', 'headroom', 'supply'])
+    const causes: Record<string, string[]> = { error: ['supply', 'headroom', 'dead-zone'] }
+    expect(ids(ordered(margins, (id) => causes[id]))).toEqual(['headroom', 'error', 'junction', 'supply'])
+  })
+
+  it('follows a chain of causes, and stands a circle', () => {
+    const chain: Record<string, string[]> = { a: ['b'], b: ['c'], c: ['a'] }
+    const order = (list: string[]) =>
+      causesFirst(
+        list,
+        (one) => one,
+        (id) => chain[id],
+      )
+    expect(order(['a', 'b', 'c'])).toEqual(['c', 'b', 'a'])
+    expect(order(['a', 'b'])).toEqual(['b', 'a'])
   })
 })
 

@@ -38,6 +38,7 @@ export function holdAll<A extends Assessment>(
       if (budget && row.kind === 'error') budgets[row.budget.name] = budget
       return margin
     }),
+    (id) => rows.find((row) => row.id === id)?.causes,
   )
   return { margins, budgets, margin: (id) => margins.find((one) => one.id === id) }
 }

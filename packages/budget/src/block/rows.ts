@@ -38,6 +38,8 @@ export interface RowText {
   readonly sense: Margin['sense']
   /** Numbers of the pitfalls that it catches: `A01`. */
   readonly catches: readonly string[]
+  /** Ids of rows whose failure brings this one's: where both fail, they are told first. */
+  readonly causes?: readonly string[]
 }
 
 /** A number of a reading: the name of its symbol, or a function of all values where no symbol says it. */

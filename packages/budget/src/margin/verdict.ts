@@ -23,10 +23,31 @@ function rank({ verdict, probability, nominalSlack }: Margin): number {
 
 /**
  * Margins as they press: what no board meets before what most boards meet, and an error that all boards may reach only at
- * the worst case behind both; among equals the least relative slack first.
+ * the worst case behind both; among equals the least relative slack first. What brings another's failure about comes before
+ * it.
  */
-export function ordered(margins: readonly Margin[]): Margin[] {
-  return [...margins].sort((a, b) => rank(a) - rank(b) || relativeSlack(a) - relativeSlack(b))
+export function ordered(margins: readonly Margin[], causesOf: CausesOf = () => undefined): Margin[] {
+  const sorted = [...margins].sort((a, b) => rank(a) - rank(b) || relativeSlack(a) - relativeSlack(b))
+  const isOpen = ({ verdict }: Margin): boolean => verdict !== 'holds'
+  return [...causesFirst(sorted.filter(isOpen), ({ id }) => id, causesOf), ...sorted.filter((one) => !isOpen(one))]
+}
+
+/** Ids of what brings a row's failure about, by its own id. */
+export type CausesOf = (id: string) => readonly string[] | undefined
+
+/** What doesn't hold, with causes before their consequences; its order is kept otherwise. */
+export function causesFirst<T>(list: readonly T[], idOf: (one: T) => string, causesOf: CausesOf): T[] {
+  const seen = new Set<T>()
+  const told: T[] = []
+  const tell = (one: T): void => {
+    if (seen.has(one)) return
+    seen.add(one)
+    const causes = causesOf(idOf(one)) ?? []
+    for (const other of list) if (causes.includes(idOf(other))) tell(other)
+    told.push(one)
+  }
+  for (const one of list) tell(one)
+  return told
 }
 
 /** How margins are decided, read: a probability above 0 and at most 1, or nothing. @throws InputError naming `accept` */

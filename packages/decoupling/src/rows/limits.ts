@@ -25,6 +25,7 @@ function limitText({ logicRail }: ReadDecoupling, one: RailLimit): RowText {
     name: `lowest ${one.place} above the ${limitWords[one.name]}`,
     unit: 'V',
     sense: 'at least',
+    causes: one.place === 'rail' ? ['steady-sag'] : ['steady-sag', 'steady-sag-logic'],
     catches: one.place === 'rail' ? ['J01', 'J02', 'J03', 'J08', 'K01'] : isolated,
   }
 }

@@ -42,7 +42,7 @@ export function overAll(limits: readonly Limit[], hold: (one: Limit, rule: Decis
 
 type Held = (rule: DecisionRule) => Margin
 
-const further = (hardest: Margin, { text, limit }: Limit, by: number): Margin => ({
+const further = (hardest: Margin, { text: { causes: _, ...text }, limit }: Limit, by: number): Margin => ({
   ...hardest,
   ...text,
   limit,

@@ -1,5 +1,5 @@
 import { type OwnRow, plainMargin } from '@ohmward/budget'
-import { railLimits } from '../rail/limits.js'
+import { limitId, railLimits } from '../rail/limits.js'
 import { lowestFromStart, railOf } from '../rail/rail.js'
 import { climb } from '../search/climb.js'
 import type { Lowest } from '../search/inside.js'
@@ -23,6 +23,7 @@ export function startRows(plan: Plan, lowest: () => Lowest): OwnRow[] {
     name: 'rail in the first periods',
     unit: 'V',
     sense: 'at least',
+    causes: ['steady-sag', ...railLimits(read).map(limitId)],
     catches: [],
   } as const
   const depth: Value = ({ board }) => {

@@ -8,6 +8,17 @@ const ends: readonly string[] = ['headroom', 'full-scale', 'dead-zone']
 /** The same of what was read at the calibration. */
 const calibrated: readonly string[] = ['zero', 'span', 'span-low']
 
+/** What makes a reading wrong where it fails, by the row's id: the error follows from it. */
+const causes: readonly string[] = [
+  ...ends,
+  ...calibrated,
+  'supply-low',
+  'common-mode-high',
+  'common-mode-low',
+  'settling',
+  'sampling',
+]
+
 /** The rows that say whether the reading at a load stays between its ends. */
 function endsAt(R_x: number, bounds: readonly BlockRow[]): LimitRow[] {
   const rows = bounds.filter((row) => row.kind === 'limit')
@@ -39,6 +50,7 @@ export function errorRows({ choice, plan, reading }: RowContext, bounds: readonl
     allowed: allowedAt(choice, size),
     doubt: () => clipText(endsAt(R_x, bounds)),
     budget: { name, symbol: 'R_ind', quantity: `indicated resistance, ${size} load` },
+    causes,
     catches: ['A03', 'A08', 'A09', 'B02', 'B03', 'B04', 'B05', 'B09'],
   })
   const rows = {

@@ -10,7 +10,7 @@ import { firstOf, isDiagnosis } from './first.js'
 import { junctionOf } from './junction.js'
 import { monitorOf } from './monitor.js'
 import { powerOf } from './power.js'
-import { bySeriousness, type RowFound, rowsOver } from './rows.js'
+import { inOrder, type RowFound, rowsOver } from './rows.js'
 import { later, now, type RunOptions } from './run.js'
 import { standbyOf } from './standby.js'
 import { assumptions, summaryOf } from './texts.js'
@@ -25,7 +25,7 @@ function* checking(given: Design, options: WalkOptions): Generator<number, Desig
   const found = yield* rowsOver(walk)
   const [power, monitor, standby] = [powerOf(walk), monitorOf(walk), standbyOf(design)]
   const whole = wholeRows(walk, { power, monitor, standby })
-  const rows = [...found.map(({ row }) => row), ...whole].sort((a, b) => bySeriousness(a.margin, b.margin))
+  const rows = inOrder(found, whole)
   const first = firstOf(walk, found)
   const firstOfBoard = first && isDiagnosis(first.first.margin) ? firstOf(walk, found.filter(ofBoard)) : first
   const isCell = design.supply.source.kind === 'cell'

@@ -1,4 +1,4 @@
-import { holdRow, type Margin, relativeSlack } from '@ohmward/budget'
+import { causesFirst, holdRow, type Margin, relativeSlack } from '@ohmward/budget'
 import { type Ends, type Place, spanOf } from '../walk/place.js'
 import type { SolvedSpan } from '../walk/solve.js'
 import type { Stage } from '../walk/stage.js'
@@ -11,6 +11,8 @@ export interface RowFound {
   readonly row: RowOver
   readonly stage: Stage
   readonly descent: Descent
+  /** Ids of rows whose failure brings this one's. */
+  readonly causes?: readonly string[]
 }
 
 const seriousness = { fails: 0, 'not sure': 1, holds: 2 } as const
@@ -19,6 +21,19 @@ const seriousness = { fails: 0, 'not sure': 1, holds: 2 } as const
 export const bySeriousness = (a: Margin, b: Margin): number =>
   seriousness[a.verdict] - seriousness[b.verdict] || relativeSlack(a) - relativeSlack(b)
 
+/** Rows as they press, what brings another's failure about before it. */
+export function inOrder(found: readonly RowFound[], whole: readonly RowOver[]): RowOver[] {
+  const sorted = [...found.map(({ row }) => row), ...whole].sort((a, b) => bySeriousness(a.margin, b.margin))
+  const isOpen = ({ margin }: RowOver): boolean => margin.verdict !== 'holds'
+  const causes = new Map(found.map(({ row, causes }) => [row.id, causes]))
+  const open = causesFirst(
+    sorted.filter(isOpen),
+    ({ id }) => id,
+    (id) => causes.get(id),
+  )
+  return [...open, ...sorted.filter((one) => !isOpen(one))]
+}
+
 /** Every row over the walk, one after the other: failing ones first, those with the least slack relative to their limit before the others. */
 export function* rowsOver(walk: Walk): Generator<number, RowFound[]> {
   const found: RowFound[] = []
@@ -26,8 +41,8 @@ export function* rowsOver(walk: Walk): Generator<number, RowFound[]> {
   for (const [i, stage] of walk.stages.entries()) {
     const reach = reachOf(walk, stage)
     const rows = reach < 0 ? [] : walk.over(downTo(walk, reach)).ready(stage)
-    for (const [n, { id }] of rows.entries()) {
-      found.push(rowOver(walk, stage, id, reach))
+    for (const [n, { id, causes }] of rows.entries()) {
+      found.push({ ...rowOver(walk, stage, id, reach), ...(causes && { causes }) })
       yield (i + (n + 1) / (rows.length + 1)) / walk.stages.length
     }
     if (reach < last) found.push(refusedOver(walk, stage, reach))

@@ -6,6 +6,8 @@ export interface ReadyRow {
   readonly id: string
   /** The row as its block has it. */
   readonly row: BlockRow
+  /** Ids of rows whose failure brings this one's, named as in the whole design. */
+  readonly causes?: readonly string[]
   /** Whether it stands for a block that refuses what the supply leaves it. */
   readonly isRefused?: true
 }

@@ -62,7 +62,9 @@ function stage<C, D, R, A extends Assessment>(
       const { choice, conditions, at } = here(solved)
       try {
         const { rows } = block.setup(block.at(block.read(choice, conditions), at))
-        return rows.filter(({ id }) => id !== unasked).map((row) => ({ id: idOf(row.id), row }))
+        return rows
+          .filter(({ id }) => id !== unasked)
+          .map((row) => ({ id: idOf(row.id), row, ...(row.causes && { causes: row.causes.map(idOf) }) }))
       } catch (error) {
         if (error instanceof InputError) return [{ id: idOf('refused'), row: refused(error), isRefused: true }]
         throw error

@@ -2,6 +2,19 @@ import { type BlockRow, clipText, type ErrorRow, holdRow, type InputSet, type Li
 import { format } from '@ohmward/quantity'
 import type { RowContext } from './context.js'
 
+/** What makes a reading wrong where it fails, by the row's id: the error follows from it. */
+const causes: readonly string[] = [
+  'supply-low',
+  'rated-current',
+  'span-high',
+  'span-low',
+  'zero-span',
+  'converter-high',
+  'settling',
+  'on-window',
+  'off-window',
+]
+
 /**
  * The error of the reading at each of the wanted currents.
  *
@@ -26,6 +39,7 @@ export const errorRows = ({ choice, plan, reading }: RowContext, bounds: readonl
       symbol: plan.zeroOutput ? 'I_cor' : 'I_ind',
       quantity: `indicated current at ${format(at, 'A')}`,
     },
+    causes,
     catches: ['E02', 'E03', 'E04', 'E05', 'E06', 'E07'],
   }))
 

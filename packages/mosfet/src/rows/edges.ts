@@ -49,6 +49,8 @@ export function edgeRows(read: ReadMosfet): MosfetRow[] {
       // Of several in parallel the one with the lowest threshold may bear the edge alone.
       value: 'P_alone',
       limit: 'P_soa',
+      // It is derated by the junction's temperature, and so is the energy of a breakdown.
+      causes: ['junction'],
       catches: ['H10'],
     })
   }

@@ -12,6 +12,7 @@ export const gateDriveRow = ({ onResistance }: ReadTransistor): MosfetRow => ({
   sense: 'at least',
   value: 'V_GS',
   limit: onResistance[0]!.gateSource,
+  causes: ['drive-supply', 'saturation'],
   catches: ['H01', 'H02', 'H03', 'H04', 'H13'],
 })
 

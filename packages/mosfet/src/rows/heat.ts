@@ -120,6 +120,7 @@ const junctionRow: MosfetRow = {
   sense: 'at most',
   value: 'T_top',
   limit: 'T_lim',
+  causes: ['drive-supply', 'saturation', 'gate-threshold', 'gate-drive', 'gate-plateau', 'on-edge', 'off-edge'],
   catches: ['H05', 'H06', 'H07'],
 }
 
@@ -128,6 +129,7 @@ const runaway: RowText = {
   name: 'load current, below thermal runaway',
   unit: 'A',
   sense: 'at most',
+  causes: ['gate-threshold', 'gate-drive'],
   catches: ['H05'],
 }
 

@@ -48,6 +48,7 @@ export function ratingRows(
       sense: 'at most',
       value: 'E_av',
       limit: 'E_hot',
+      causes: ['junction'],
       catches: ['H11', 'H12'],
     })
   }
