@@ -5,6 +5,13 @@ export { type Levels, levelsAt, type PathLevel } from './answer/levels.js'
 export { type DesignMap, type MapCell, type MapRow, mapDesign, mapDesignLater } from './answer/map.js'
 export type { Alarm, AlarmAt, MonitorAnswer } from './answer/monitor.js'
 export type { PowerAnswer } from './answer/power.js'
+export {
+  type DesignPreview,
+  type PreviewCell,
+  type PreviewRow,
+  previewDesign,
+  previewDesignLater,
+} from './answer/preview.js'
 export type { RunOptions } from './answer/run.js'
 export type { Standby, SwitchedOff } from './answer/standby.js'
 export { type BoardOptions, type BoardSimulation, simulateBoards, simulateBoardsLater } from './boards/index.js'

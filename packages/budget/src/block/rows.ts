@@ -96,10 +96,18 @@ export interface PlainRow extends RowText {
   readonly nominal?: number
 }
 
+/**
+ * What a row may come to, at a glance: parts moved one at a time, where nominal ones do worst. It says neither that the row holds nor
+ * that it fails: what two parts do together beyond their sum, and what lies inside the ranges of the conditions, it doesn't see.
+ */
+export interface RowEstimate extends Pick<Margin, 'nominal' | 'worst' | 'limit' | 'slack'> {}
+
 /** A row that physics holds in its own way: the hottest case of a junction, the waveform of a rail. */
 export interface OwnRow extends RowText {
   readonly kind: 'own'
   readonly hold: (rule: DecisionRule) => Margin
+  /** What it may come to, at a glance; where it knows none, it is held. */
+  readonly estimate?: () => RowEstimate
 }
 
 /** One line of an assessment: something watched, against a limit. */

@@ -1,6 +1,7 @@
 import type { OwnRow } from '@ohmward/budget'
 import { shortTripCurrent } from '../formulas/index.js'
 import { followed, usualOf } from '../search/climb.js'
+import { glanceAt } from '../search/glance.js'
 import { marginInside } from '../search/inside.js'
 import type { Plan } from '../search/plan.js'
 import type { Value } from './row.js'
@@ -31,6 +32,7 @@ function surgeRow(plan: Plan, limit: number): OwnRow {
       const margin = marginInside(plan, { ...words, value: near, limit }, rule)
       return isBiased ? followed(plan, margin, near, ({ I_in }) => I_in) : margin
     },
+    estimate: () => glanceAt(plan, 'at most', near, limit),
   }
 }
 
@@ -54,6 +56,11 @@ function delayRow(plan: Plan, scale: number): OwnRow {
       const found = followed(plan, margin, near, exact)
       const [worst, nominal] = [Math.max(0, found.worst), Math.max(0, found.nominal)]
       return { ...found, worst, nominal, slack: scale - worst, nominalSlack: scale - nominal }
+    },
+    estimate: () => {
+      const { nominal, worst } = glanceAt(plan, 'at most', near, scale)
+      const most = Math.max(0, worst)
+      return { nominal: Math.max(0, nominal), worst: most, limit: scale, slack: scale - most }
     },
   }
 }

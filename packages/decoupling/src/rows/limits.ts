@@ -2,6 +2,7 @@ import type { BlockRow, OwnRow, RowText } from '@ohmward/budget'
 import type { ReadDecoupling } from '../choice/choice.js'
 import { limitId, limitWords, type RailLimit, railLimits, steadyDrop, steadyLimits } from '../rail/limits.js'
 import { steadyRail } from '../rail/steady.js'
+import { glanceAt } from '../search/glance.js'
 import { marginInside } from '../search/inside.js'
 import type { Plan } from '../search/plan.js'
 import { over, overAll, type Value } from './row.js'
@@ -14,6 +15,7 @@ export function limitRows(plan: Plan): OwnRow[] {
     overAll(
       limits.filter((one) => one.place === place).map((one) => ({ limit: one.volts, text: limitText(read, one) })),
       ({ text, limit }, rule) => marginInside(plan, { ...text, value, limit }, rule),
+      ({ text, limit }) => glanceAt(plan, text.sense, value, limit),
     )
   return [...at('rail', ({ V_min }) => V_min), ...at('logic rail', ({ V_logic }) => V_logic), ...steadyRows(plan)]
 }

@@ -1,6 +1,7 @@
 import type { OwnRow, RowText } from '@ohmward/budget'
 import { lifeOf, type Ripple, rippleOf } from '../rail/life.js'
 import { followed } from '../search/climb.js'
+import { glanceAt } from '../search/glance.js'
 import type { Plan } from '../search/plan.js'
 import { namedAfter, type Single, singleOf } from '../search/single.js'
 import { over, type Value } from './row.js'
@@ -17,6 +18,8 @@ const life: OfSingle =
   (reading) =>
     lifeOf(part, reading, ripple(reading), place)
 
+const nearly: Ripple = ({ rippleNearly }) => rippleNearly
+
 /** What PWM does to one part of each kind of capacitor, the worst of its kind. */
 export function rippleRows({ read }: Pick<Plan, 'read'>): OwnRow[] {
   const { capacitors, load, logicRail, wantedLifeHours } = read
@@ -29,12 +32,16 @@ export function rippleRows({ read }: Pick<Plan, 'read'>): OwnRow[] {
         ...text,
         hold: (rule) => {
           known ??= singleOf(read, k)
-          const near = value(known, ({ rippleNearly }) => rippleNearly)
+          const near = value(known, nearly)
           const margin = over(known.plan, text, near, limit).hold(rule)
           // A diode's pulses add little and cost much to follow: at the worst place only, and around it.
           const exact = value(known, ({ ripple }) => ripple)
           const isPulsed = load.pwm !== undefined && logicRail?.behind === 'diode'
           return namedAfter(isPulsed ? followed(known.plan, margin, near, exact) : margin, known.place, k)
+        },
+        estimate: () => {
+          known ??= singleOf(read, k)
+          return glanceAt(known.plan, text.sense, value(known, nearly), limit)
         },
       })
     }

@@ -1,5 +1,6 @@
-import type { DecisionRule, Margin, OwnRow, RowText } from '@ohmward/budget'
+import type { DecisionRule, Margin, OwnRow, RowEstimate, RowText } from '@ohmward/budget'
 import type { RailReading } from '../rail/reading.js'
+import { glanceAt } from '../search/glance.js'
 import { marginInside } from '../search/inside.js'
 import type { Plan } from '../search/plan.js'
 
@@ -11,6 +12,7 @@ export const over = (plan: Plan, text: RowText, value: Value, limit: number | Va
   kind: 'own',
   ...text,
   hold: (rule) => marginInside(plan, { ...text, value, limit }, rule),
+  estimate: () => glanceAt(plan, text.sense, value, limit),
 })
 
 /** A limit with the words of its row. */
@@ -22,8 +24,14 @@ export interface Limit {
 /**
  * One value held against several limits of one sense. The hardest comes first: where that surely holds, each other one holds at the
  * same worst case, by as much more as its limit is further away.
+ *
+ * @param estimate - what the value may come to against a limit, at a glance
  */
-export function overAll(limits: readonly Limit[], hold: (one: Limit, rule: DecisionRule) => Margin): OwnRow[] {
+export function overAll(
+  limits: readonly Limit[],
+  hold: (one: Limit, rule: DecisionRule) => Margin,
+  estimate: (one: Limit) => RowEstimate,
+): OwnRow[] {
   const sign = limits[0]?.text.sense === 'at least' ? 1 : -1
   let before: Held | undefined
   return [...limits]
@@ -36,7 +44,7 @@ export function overAll(limits: readonly Limit[], hold: (one: Limit, rule: Decis
           ? further(hardest, one, sign * (hardest.limit - one.limit))
           : hold(one, rule)
       })
-      return { kind: 'own', ...one.text, hold: before }
+      return { kind: 'own', ...one.text, hold: before, estimate: () => estimate(one) }
     })
 }
 

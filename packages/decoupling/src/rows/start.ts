@@ -2,6 +2,7 @@ import { type OwnRow, plainMargin } from '@ohmward/budget'
 import { limitId, railLimits } from '../rail/limits.js'
 import { lowestFromStart, railOf } from '../rail/rail.js'
 import { climb } from '../search/climb.js'
+import { glanceAt } from '../search/glance.js'
 import type { Lowest } from '../search/inside.js'
 import type { Plan } from '../search/plan.js'
 import type { Value } from './row.js'
@@ -39,6 +40,7 @@ export function startRows(plan: Plan, lowest: () => Lowest): OwnRow[] {
         const found = climb(plan, lowest().values, depth, depth)
         return { ...plainMargin(text, -found.worst, limit.volts), at: found.at }
       },
+      estimate: () => glanceAt(plan, text.sense, (reading) => -depth(reading), limit.volts),
     },
   ]
 }

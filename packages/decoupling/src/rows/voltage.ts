@@ -1,6 +1,7 @@
 import type { Margin, OwnRow } from '@ohmward/budget'
 import type { RailReading } from '../rail/reading.js'
 import { followed } from '../search/climb.js'
+import { glanceAt } from '../search/glance.js'
 import { marginInside } from '../search/inside.js'
 import type { Plan } from '../search/plan.js'
 import { type Limit, overAll } from './row.js'
@@ -22,11 +23,15 @@ export function voltageRows(plan: Plan): OwnRow[] {
     limits.push({ text: { ...text, id: 'rail-maximum', name }, limit: railMaximum.lower })
   }
   let isRinging: boolean | undefined
-  const rows = overAll(limits, ({ text: own, limit }, rule) => {
-    isRinging ??= rings(plan)
-    const value = isRinging ? near : creeping
-    return marginInside(plan, { ...own, value, limit }, rule)
-  })
+  const rows = overAll(
+    limits,
+    ({ text: own, limit }, rule) => {
+      isRinging ??= rings(plan)
+      const value = isRinging ? near : creeping
+      return marginInside(plan, { ...own, value, limit }, rule)
+    },
+    ({ limit }) => glanceAt(plan, 'at most', near, limit),
+  )
   return rows.map((row) => ({
     ...row,
     hold: (rule) => {

@@ -8,7 +8,13 @@ const reason =
 /** Rows that are held within what a check may take: one that couldn't be followed isn't sure. */
 export const watchedRows = (plan: Plan, rows: readonly BlockRow[]): BlockRow[] =>
   rows.map((row) =>
-    row.kind === 'own' ? { ...row, hold: (rule) => watched(plan, row.name, () => row.hold(rule)) } : row,
+    row.kind === 'own'
+      ? {
+          ...row,
+          hold: (rule) => watched(plan, row.name, () => row.hold(rule)),
+          ...(row.estimate && { estimate: () => effort.watch(plan.allowance, row.estimate!).result }),
+        }
+      : row,
   )
 
 function watched(plan: Plan, name: string, hold: () => Margin): Margin {

@@ -3,7 +3,8 @@ import { readDesign } from '../design/read.js'
 import type { Design } from '../design/record.js'
 import type { State } from '../walk/place.js'
 import type { BlockName } from '../walk/stage.js'
-import { type Walk, type WalkOptions, walkOf } from '../walk/walk.js'
+import { type WalkOptions, walkOf } from '../walk/walk.js'
+import { type Column, columnOf } from './column.js'
 import { later, now, type RunOptions } from './run.js'
 
 /** A row at one charge, at its worst over every temperature and age there. */
@@ -34,8 +35,8 @@ export interface DesignMap {
   /** Charges from full to the cut-off, and what goes with each: volts at rest, and the rail with the load off and on. */
   readonly charges: readonly number[]
   readonly openCircuit: readonly number[]
-  readonly rest: readonly { readonly lower: number; readonly upper: number }[]
-  readonly rail: readonly { readonly lower: number; readonly upper: number }[]
+  readonly rest: readonly Column['rest'][]
+  readonly rail: readonly Column['rail'][]
   /** Those that fail highest up first. */
   readonly rows: readonly MapRow[]
 }
@@ -46,11 +47,11 @@ function* mapping(given: Design, options: WalkOptions): Generator<number, Design
     string,
     { -readonly [K in keyof MapRow]: MapRow[K] } & { cells: (MapCell | null)[]; limits: (number | null)[] }
   >()
-  const columns: ReturnType<Walk['solve']>[] = []
+  const columns: Column[] = []
   const { length } = walk.charges
   for (const [column, charge] of walk.charges.entries()) {
     const held = walk.over({ charge: { from: charge, to: charge }, ...walk.around })
-    columns.push(held.solved)
+    columns.push(columnOf(held.solved))
     for (const { id, block, state, margin } of held.all()) {
       const { name, unit, sense, verdict, worst, slack, limit } = margin
       const row = cells.get(id) ?? { id, block, state, name, unit, sense, limits: none(length), cells: none(length) }
@@ -60,12 +61,11 @@ function* mapping(given: Design, options: WalkOptions): Generator<number, Design
     }
     yield (column + 1) / length
   }
-  const ends = ({ lower, upper }: { readonly lower: number; readonly upper: number }) => ({ lower, upper })
   return {
     charges: walk.charges,
-    openCircuit: columns.map(({ source }) => source.openCircuit.nominal),
-    rest: columns.map(({ rest }) => ends(rest)),
-    rail: columns.map(({ rail }) => ends(rail)),
+    openCircuit: columns.map(({ openCircuit }) => openCircuit),
+    rest: columns.map(({ rest }) => rest),
+    rail: columns.map(({ rail }) => rail),
     rows: [...cells.values()].sort((a, b) => failsFrom(a) - failsFrom(b) || least(a) - least(b)),
   }
 }

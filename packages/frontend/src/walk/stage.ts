@@ -30,17 +30,20 @@ const folders: Readonly<Record<State, string>> = {
   PWM: '/PWM',
 }
 
+/** What happens as the cell makes contact, before any pulse: held with the load on already. */
+const atInsertion: readonly string[] = ['contact-surge', 'short-delay']
+
 /** Every block in every state in which it is held. */
 export function stagesOf(design: ReadDesign, firmware: Firmware): Stage[] {
   // A stand-in, where nothing but the load lives on the main rail.
-  const unasked = isBare(design) ? 'rail-converter' : undefined
+  const unasked = isBare(design) ? ['rail-converter'] : []
   return [
     stage('load off', divider, (solved) => dividerAt(design, solved, firmware)),
     stage('load on', hall, (solved) => hallAt(design, solved, firmware)),
     stage('load on', mosfet, (solved) => mosfetAt(design, solved)),
-    stage('load on', decoupling, (solved) => decouplingAt(design, solved), { unasked }),
+    stage('load on', decoupling, (solved) => decouplingAt(design, solved), unasked),
     ...(isPulsed(design)
-      ? [stage('PWM', decoupling, (solved) => decouplingAt(design, solved, 'PWM'), { unasked })]
+      ? [stage('PWM', decoupling, (solved) => decouplingAt(design, solved, 'PWM'), [...unasked, ...atInsertion])]
       : []),
     { block: 'supply', state: 'load on', ready: (solved) => supplyRows(design, solved) },
     { block: 'rails', state: 'load on', ready: (solved) => railRows(design, solved) },
@@ -51,7 +54,7 @@ function stage<C, D, R, A extends Assessment>(
   state: State,
   block: Block<C, D, R, A>,
   here: (solved: SolvedSpan) => BlockAt<C, D>,
-  { unasked }: { readonly unasked?: string | undefined } = {},
+  unasked: readonly string[] = [],
 ): Stage {
   const name = block.name as BlockName
   const idOf = (id: string) => `${name}${folders[state]}/${id}`
@@ -63,7 +66,7 @@ function stage<C, D, R, A extends Assessment>(
       try {
         const { rows } = block.setup(block.at(block.read(choice, conditions), at))
         return rows
-          .filter(({ id }) => id !== unasked)
+          .filter(({ id }) => !unasked.includes(id))
           .map((row) => ({ id: idOf(row.id), row, ...(row.causes && { causes: row.causes.map(idOf) }) }))
       } catch (error) {
         if (error instanceof InputError) return [{ id: idOf('refused'), row: refused(error), isRefused: true }]

@@ -1,4 +1,13 @@
-import { type BlockRow, type DecisionRule, holdRow, type Margin, plainMargin, type RowText } from '@ohmward/budget'
+import {
+  type BlockRow,
+  type DecisionRule,
+  estimateRow,
+  holdRow,
+  type LimitRow,
+  type Margin,
+  plainMargin,
+  type RowText,
+} from '@ohmward/budget'
 import { lowerOf, openDuty, upperOf } from '../chain/inputs.js'
 import { readingOf } from '../chain/reading.js'
 import type { Switch } from '../chain/switch.js'
@@ -33,9 +42,19 @@ function meanMargin({ frequency, spreadingTime }: ReadMosfet, D: number): Margin
  */
 export function heatRows(read: ReadMosfet, heat: Heat, gateSlack: () => number): BlockRow[] {
   const { lossLimit, switchingShare } = read
-  const own = (row: MosfetRow): BlockRow => ({ ...row, kind: 'own', hold: (rule) => atHottest(row, heat, rule) })
+  const own = (row: MosfetRow): BlockRow => ({
+    ...row,
+    kind: 'own',
+    hold: (rule) => atHottest(row, heat, rule),
+    estimate: () => estimateRow(rowAtHottest(row, heat)),
+  })
   const rows: BlockRow[] = [
-    { ...junctionRow, kind: 'own', hold: (rule) => junctionMargin(read, heat, gateSlack, rule) },
+    {
+      ...junctionRow,
+      kind: 'own',
+      hold: (rule) => junctionMargin(read, heat, gateSlack, rule),
+      estimate: () => estimateRow(rowAtHottest(junctionRow, heat)),
+    },
   ]
   const { to } = openDuty(read)
   if (read.transistor.transientImpedance === undefined && read.frequency > 0 && to > 0 && read.duty.to < 1) {
@@ -52,10 +71,14 @@ const hasRunaway = (read: ReadMosfet) => lawOf(read.transistor.law).lastSlope > 
 
 /** A row at the hottest case. */
 function atHottest(row: MosfetRow, heat: Heat, rule: DecisionRule): Margin {
-  const { circuit, station, at } = heat.hottest()
+  const { margin } = holdRow(rowAtHottest(row, heat), rule)
+  return { ...margin, at: { ...heat.hottest().at, ...margin.at } }
+}
+
+function rowAtHottest(row: MosfetRow, heat: Heat): LimitRow {
+  const { circuit, station } = heat.hottest()
   const reading = readingOf(circuit, symbolsOf(row), { inputs: station.inputs, conditions: [] })
-  const { margin } = holdRow({ ...row, kind: 'limit', reading }, rule)
-  return { ...margin, at: { ...at, ...margin.at } }
+  return { ...row, kind: 'limit', reading }
 }
 
 function junctionMargin(read: ReadMosfet, heat: Heat, gateSlack: () => number, rule: DecisionRule): Margin {

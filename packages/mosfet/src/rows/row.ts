@@ -1,6 +1,7 @@
 import {
   type BlockRow,
   type DecisionRule,
+  estimateRow,
   extremes,
   holdRow,
   type LimitRow,
@@ -43,7 +44,7 @@ export function blockRow(row: MosfetRow, circuit: Switch, heat: Heat, twoRegimes
   }
   if (!behind.has('T_hot')) return limit
   const hold = (rule: DecisionRule): Margin => holdRow({ ...limit, at: { T_hot: heat.start(rule) } }, rule).margin
-  return { ...row, kind: 'own', hold }
+  return { ...row, kind: 'own', hold, estimate: () => estimateRow({ ...limit, at: { T_hot: heat.start({}) } }) }
 }
 
 /**

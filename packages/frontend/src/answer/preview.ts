@@ -1,0 +1,112 @@
+import { type BlockRow, estimateRow, type Margin } from '@ohmward/budget'
+import { InputError } from '@ohmward/quantity'
+import { readDesign } from '../design/read.js'
+import type { Design } from '../design/record.js'
+import type { State } from '../walk/place.js'
+import type { BlockName } from '../walk/stage.js'
+import { type WalkOptions, walkOf } from '../walk/walk.js'
+import { type Column, columnOf } from './column.js'
+import { later, now, type RunOptions } from './run.js'
+
+/**
+ * A row at one charge as a glance sees it, at every temperature and age there: `spare` where the estimate leaves room to the limit, `short`
+ * where it doesn't. Neither is a verdict: only the walk says whether a row holds.
+ */
+export interface PreviewCell {
+  readonly estimate: 'spare' | 'short'
+  /** Nominal parts, and the estimate of the worst case; both in the row's unit. */
+  readonly nominal: number
+  readonly worst: number
+  readonly slack: number
+  /** Slack as a share of the limit: what cells of different rows are compared by. */
+  readonly relative: number
+}
+
+/** A row over the discharge, as a glance sees it. */
+export interface PreviewRow {
+  readonly id: string
+  readonly block: BlockName
+  readonly state: State
+  readonly name: string
+  readonly unit: string
+  readonly sense: Margin['sense']
+  /** At each charge; `null` where a glance sees nothing, or the block refuses what the supply leaves it. */
+  readonly cells: readonly (PreviewCell | null)[]
+}
+
+/** Rows against cell voltage, as a glance sees them: no verdict, and no walk. */
+export interface DesignPreview {
+  /** Charges from full to the cut-off, and what goes with each: volts at rest, and the rail with the load off and on. */
+  readonly charges: readonly number[]
+  readonly openCircuit: readonly number[]
+  readonly rest: readonly Column['rest'][]
+  readonly rail: readonly Column['rail'][]
+  /** Those that seem short highest up first. */
+  readonly rows: readonly PreviewRow[]
+}
+
+function* previewing(given: Design, options: WalkOptions): Generator<number, DesignPreview> {
+  const walk = walkOf(readDesign(given), { charges: 12, ...options })
+  const rows = new Map<string, PreviewRow & { readonly cells: (PreviewCell | null)[] }>()
+  const columns: Column[] = []
+  const { length } = walk.charges
+  for (const [column, charge] of walk.charges.entries()) {
+    const held = walk.over({ charge: { from: charge, to: charge }, ...walk.around })
+    columns.push(columnOf(held.solved))
+    for (const stage of walk.stages) {
+      for (const { id, row } of held.ready(stage)) {
+        const { name, unit, sense } = row
+        const { block, state } = stage
+        const known = rows.get(id) ?? { id, block, state, name, unit, sense, cells: none(length) }
+        rows.set(id, known)
+        known.cells[column] = cellOf(row)
+      }
+      held.forget(stage)
+    }
+    yield (column + 1) / length
+  }
+  return {
+    charges: walk.charges,
+    openCircuit: columns.map(({ openCircuit }) => openCircuit),
+    rest: columns.map(({ rest }) => rest),
+    rail: columns.map(({ rail }) => rail),
+    rows: [...rows.values()].sort((a, b) => shortFrom(a) - shortFrom(b) || least(a) - least(b)),
+  }
+}
+
+const none = (length: number): null[] => Array.from({ length }, () => null)
+
+/** Nothing where no glance sees it. */
+function cellOf(row: BlockRow): PreviewCell | null {
+  try {
+    const { nominal, worst, limit, slack } = estimateRow(row)
+    const relative = slack / (Math.abs(limit) || Math.abs(worst) || 1)
+    return { estimate: slack >= 0 ? 'spare' : 'short', nominal, worst, slack, relative }
+  } catch (error) {
+    if (error instanceof InputError) return null
+    throw error
+  }
+}
+
+const shortFrom = ({ cells }: PreviewRow): number => {
+  const index = cells.findIndex((cell) => cell?.estimate !== 'spare')
+  return index < 0 ? cells.length : index
+}
+
+const least = ({ cells }: PreviewRow): number => Math.min(...cells.map((cell) => cell?.relative ?? 0))
+
+/**
+ * A first look at a design while {@link mapDesign} takes its time: every row over the discharge, with an estimate of its worst case at the
+ * ends of temperature and age, the parts moved one after the other. It gives no verdict: where it leaves room, a row may still fail.
+ *
+ * @returns the same rows at the same charges as the map, each with nominal parts and with the estimate
+ * @throws InputError naming the first field that isn't allowed
+ */
+export const previewDesign = (given: Design, options: WalkOptions = {}): DesignPreview =>
+  now(previewing(given, options))
+
+/** The same in steps, to be followed and stopped. @throws InputError, and the signal's reason (as rejections) */
+export const previewDesignLater = (given: Design, options: WalkOptions & RunOptions = {}): Promise<DesignPreview> => {
+  const { onProgress, signal, ...walk } = options
+  return later(previewing(given, walk), { ...(onProgress && { onProgress }), ...(signal && { signal }) })
+}
