@@ -1,4 +1,5 @@
 import type { Change } from '@ohmward/budget'
+import type { DesignPreview } from '@ohmward/frontend'
 import { computed, onMounted, onUnmounted, reactive, shallowRef } from 'vue'
 import { arrived, depart, departed } from '../.vitepress/theme/part-of-design.ts'
 import type { Whole } from './answer.ts'
@@ -16,6 +17,7 @@ export function useDesign(built: Built) {
   const answered = shallowRef<{ readonly text: string; readonly whole: Whole }>(builtAnswer)
   const changes = shallowRef({ text: built.text, found: built.changes })
   const boards = shallowRef({ text: built.text, found: built.boards })
+  const preview = shallowRef<DesignPreview>()
   const before = shallowRef<readonly string[]>([])
   const state = reactive({ busy: '', progress: 0, refused: '', unread: '' })
   let worker: Worker | undefined
@@ -24,6 +26,7 @@ export function useDesign(built: Built) {
     worker?.terminate()
     worker = undefined
     state.busy = ''
+    preview.value = undefined
   }
 
   function ask(of: Asked, change?: Puts, file?: { readonly name: string; readonly text: string }) {
@@ -45,6 +48,10 @@ export function useDesign(built: Built) {
         before.value = [...before.value, text.value]
         asked = put
         text.value = put
+        return
+      }
+      if (data.preview) {
+        preview.value = data.preview
         return
       }
       if (whole) answered.value = { text: asked, whole }
@@ -77,6 +84,8 @@ export function useDesign(built: Built) {
     whole: computed(() => answered.value.whole),
     /** Whether the shown answer belongs to what stands in the text. */
     isOld: computed(() => answered.value.text !== text.value),
+    /** The map at a glance, while the walk of what was asked for is computed. */
+    preview,
     changes: computed(() => changes.value.found),
     /** Whether the changes were tried on another design than the one that stands there. */
     areOld: computed(() => changes.value.text !== text.value),

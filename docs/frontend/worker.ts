@@ -3,8 +3,10 @@ import {
   type Design,
   type DesignChange,
   type DesignChanges,
+  type DesignPreview,
   designChanges,
   parseDesign,
+  previewDesignLater,
   simulateBoardsLater,
   withChange,
   writeDesign,
@@ -30,6 +32,8 @@ export interface Reply {
   readonly progress?: number
   /** The design with the change in it. */
   readonly text?: string
+  /** The map at a glance, while the walk takes its time. */
+  readonly preview?: DesignPreview
   readonly whole?: Whole
   readonly changes?: DesignChanges
   readonly boards?: BoardSimulation
@@ -44,9 +48,13 @@ self.onmessage = async ({ data: { text, of, change, isNew } }: MessageEvent<Ques
     const puts = Object.entries(change?.puts ?? {}).map(([path, value]) => [path, value ?? undefined])
     const design = change ? withChange(given, { puts: Object.fromEntries(puts) }) : given
     if (change || isNew) say({ text: writeDesign(design) })
-    if (of === 'answer') say({ whole: await wholeOf(design, (progress) => say({ progress })) })
-    else if (of === 'changes') say({ changes: designChanges(design, { onProgress: (progress) => say({ progress }) }) })
-    else say({ boards: await simulateBoardsLater(design, { onProgress: (progress) => say({ progress }) }) })
+    if (of === 'answer') {
+      say({ preview: await previewDesignLater(design) })
+      say({ whole: await wholeOf(design, (progress) => say({ progress })) })
+    }
+    if (of === 'changes') say({ changes: designChanges(design, { onProgress: (progress) => say({ progress }) }) })
+    if (of === 'boards')
+      say({ boards: await simulateBoardsLater(design, { onProgress: (progress) => say({ progress }) }) })
   } catch (error) {
     say({ refused: error instanceof InputError ? error.message : `The check failed: ${String(error)}` })
   }

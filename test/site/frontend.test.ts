@@ -109,7 +109,11 @@ describe('the page of the whole design', () => {
 
     await button(page, 'Check the design').waitFor()
     await change(page, 'brown-out').getByRole('button', { name: 'Put it in' }).click()
+    // The map at a glance comes first, and says that it is one.
+    await page.locator('table.map caption', { hasText: 'Estimate while the walk is computed' }).waitFor()
+    expect(await page.locator('table.map td.fails').count()).toBe(0)
     await answered(page)
+    expect(await page.getByText('Estimate while the walk').count()).toBe(0)
     expect(await page.locator('.results.old .sentence').count()).toBe(0)
     expect(await read(page.locator('.sentence'))).toMatch(/^No: First to give way: output below its upper limit/)
     expect([...(await failing())].join()).not.toMatch(/brown-out/)

@@ -16,6 +16,8 @@ import {
   derive,
   designAid,
   errorMargin,
+  estimateLimit,
+  estimateRow,
   extremes,
   faultText,
   formula,
@@ -170,6 +172,12 @@ export const examples = [
   },
   () => [readRule(0.999), readRule(undefined), readCheckOptions({ simulation: false })],
   () => assess(divider, blade, conditions, { simulation: false }).summary,
+  () => estimateRow(divider.setup(divider.read(blade, conditions)).rows.find(({ id }) => id === 'headroom')!),
+  () =>
+    estimateLimit({ inputs, conditions: ['V'] }, 'at most', ({ V, R }, seen) => {
+      seen.value = V! ** 2 / R!
+      seen.limit = 45
+    }),
   () => holdRow(divider.setup(divider.read(blade, conditions)).rows.find(({ id }) => id === 'headroom')!).margin.slack,
   () =>
     sweep(divider, blade, conditions, grid({ rail: [3, 4], ambientCelsius: [25] }), ['headroom']).map(

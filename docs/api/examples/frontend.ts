@@ -14,6 +14,8 @@ import {
   mapDesignLater,
   mosfetAt,
   parseDesign,
+  previewDesign,
+  previewDesignLater,
   readDesign,
   simulateBoards,
   simulateBoardsLater,
@@ -43,6 +45,12 @@ export const examples = [
   () => withChange(exampleDesign, { puts: { 'load.resistance': '1 ohm ±5 %' } }).load,
   () => mapDesign(exampleDesign, { charges: 2 }).rows.length,
   async () => mapDesignLater(exampleDesign, { signal: AbortSignal.abort() }).catch((error) => `stopped: ${error.name}`),
+  () => {
+    const { charges, rows } = previewDesign(exampleDesign, { charges: 3 })
+    return rows.slice(0, 2).map(({ name, cells }) => [name, charges, cells.map((cell) => cell?.estimate)])
+  },
+  async () =>
+    previewDesignLater(exampleDesign, { signal: AbortSignal.abort() }).catch((error) => `stopped: ${error.name}`),
   () => simulateBoards(exampleDesign, { boards: 100 }).interval,
   async () =>
     simulateBoardsLater(exampleDesign, { signal: AbortSignal.abort() }).catch((error) => `stopped: ${error.name}`),

@@ -6,7 +6,7 @@ const [frontend, divider, hall, mosfet, decoupling] = await Promise.all(
   ['frontend', 'divider', 'hall', 'mosfet', 'decoupling'].map(from),
 )
 
-const { exampleDesign, checkDesign, readDesign, simulateBoards, walkOf } = frontend
+const { exampleDesign, checkDesign, previewDesign, readDesign, simulateBoards, walkOf } = frontend
 
 /** The four blocks, each checked once by itself over the whole discharge. */
 function singles() {
@@ -67,6 +67,20 @@ export const entries = [
     limit: { atMost: 6 },
     unit: '×',
     run: () => over(() => checkDesign(exampleDesign, { charges: 40 })),
+  },
+  {
+    name: 'glance at the walk',
+    measures: 'every row at the twelve charges of the map with its estimate, over the four blocks checked once',
+    limit: { atMost: 2 },
+    unit: '×',
+    run: () => over(() => previewDesign(exampleDesign)),
+  },
+  {
+    name: 'glance at 40 charges',
+    measures: 'the same at 40 charges, 3 temperatures and 3 states, over the four blocks checked once',
+    limit: { atMost: 2 },
+    unit: '×',
+    run: () => over(() => previewDesign(exampleDesign, { charges: 40 })),
   },
   {
     name: 'ten thousand boards',

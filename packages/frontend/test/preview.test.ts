@@ -1,0 +1,57 @@
+import { type Design, exampleDesign, mapDesign, previewDesign, previewDesignLater } from '@ohmward/frontend'
+import { describe, expect, it } from 'vitest'
+
+const { supply, controller } = exampleDesign
+/** A loop that rings, a load that the cell hardly feeds, a late brown-out. */
+const ringing: Design = {
+  ...exampleDesign,
+  supply: { ...supply, inductance: '2 uH ±20 %' },
+  load: { ...exampleDesign.load, resistance: '0.6 ohm ±4 %' },
+  pwm: { frequency: '2 kHz', duty: { from: 0.2, to: 0.9 } },
+  controller: { ...controller, brownOut: '3 V ±3 %' },
+  ambientCelsius: { from: -5, to: 45 },
+}
+
+describe.each([
+  ['hot knife', exampleDesign],
+  ['loop that rings', ringing],
+])('a glance at the %s, beside the walk', (_, design) => {
+  const glance = previewDesign(design, { charges: 2 })
+  const { charges, rows } = mapDesign(design, { charges: 2 })
+  const seen = new Map(glance.rows.map((row) => [row.id, row]))
+  const cells = rows.flatMap(({ id, cells }) =>
+    cells.flatMap((cell, i) => (cell ? [{ id, cell, own: seen.get(id)?.cells[i] }] : [])),
+  )
+
+  it('has the same places, the same volts and the same rows', () => {
+    expect(glance.charges).toEqual(charges)
+    expect(glance.rows.map(({ id }) => id).sort()).toEqual(rows.map(({ id }) => id).sort())
+    for (const { id, own } of cells) expect(own, id).toBeTruthy()
+  })
+
+  it('leaves no room where the walk finds a failure, and lacks nothing where the walk holds', () => {
+    for (const { id, cell, own } of cells) {
+      if (cell.verdict === 'fails') expect(own!.estimate, id).toBe('short')
+      if (cell.verdict === 'holds') expect(own!.estimate, id).toBe('spare')
+    }
+    expect(cells.some(({ cell }) => cell.verdict === 'fails')).toBe(true)
+  })
+
+  it('lies within a hundredth of the limit for nine cells of ten, and nowhere a fifth on the better side', () => {
+    const off = cells.map(({ cell, own }) => own!.relative - cell.relative)
+    const near = off.filter((one, i) => Math.abs(one) <= 0.01 * Math.max(1, Math.abs(cells[i]!.cell.relative)))
+    expect(near.length).toBeGreaterThan(0.88 * cells.length)
+    expect(Math.max(...off)).toBeLessThan(0.2)
+  })
+
+  it('speaks no verdict', () => {
+    expect(JSON.stringify(glance)).not.toMatch(/holds|fails|not sure|verdict/)
+  })
+})
+
+it('tells how far it is, and stops', async () => {
+  const shares: number[] = []
+  await previewDesignLater(exampleDesign, { charges: 3, onProgress: (share) => shares.push(share) })
+  expect(shares).toEqual([1 / 3, 2 / 3, 1])
+  await expect(previewDesignLater(exampleDesign, { signal: AbortSignal.abort('enough') })).rejects.toBe('enough')
+})
