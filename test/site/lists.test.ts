@@ -172,6 +172,21 @@ describe('the formulas of the worked pages', () => {
   })
 })
 
+describe('the page of pitfalls', () => {
+  it('has a line for each, which unfolds where a link leads to it or a filter leaves few', async () => {
+    await page.goto(site.url('pitfalls/#j11'))
+    await ready()
+    expect(await page.evaluate(() => document.documentElement.scrollHeight)).toBeLessThan(5000)
+    const open = () => page.locator('.lines details[open] .unfolded').evaluateAll((all) => all.map(({ id }) => id))
+    expect(await open()).toEqual(['j11'])
+    const links = await page.locator('.contents a').evaluateAll((all) => all.map((it) => it.getAttribute('href')!))
+    expect(links.length).toBeGreaterThan(7)
+    for (const link of links) expect(await page.locator(link).count(), link).toBe(1)
+    await page.getByLabel('Words').fill('thermoelectric')
+    await soon(open).toContain('b05')
+  })
+})
+
 describe('units and powers', () => {
   it('are written with one stroke at most, and raised, on every page', () => {
     for (const path of site.pages.filter((path) => !path.startsWith('api/'))) {

@@ -1,5 +1,6 @@
 import type { Header, PageData } from 'vitepress'
 import { results } from '../../checked/results.data.ts'
+import { chapters as pitfalls } from '../../pitfalls/pitfalls.data.ts'
 import { chapters } from './catalogue.ts'
 
 const header = (level: number, title: string, slug: string, children: Header[] = []): Header => ({
@@ -16,6 +17,7 @@ const made: Readonly<Record<string, (own: Header[]) => Header[] | Promise<Header
     (await chapters()).map(({ name, groups }) =>
       header(2, name, name, groups.length > 1 ? groups.map((group) => header(3, group.name, group.id)) : []),
     ),
+  'pitfalls/index.md': () => pitfalls.map(({ letter, title }) => header(2, title, `chapter-${letter.toLowerCase()}`)),
   'checked/index.md': (own) => {
     const { read, memory, packages, formulas } = results()
     const parts = { 'read-at-their-source': ['read', read], 'from-memory': ['memory', memory] } as const

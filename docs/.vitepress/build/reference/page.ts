@@ -62,7 +62,8 @@ async function pageOf(entry: Entry, exported: readonly Exported[], places: Place
   }
   const content = [
     introduction(entry),
-    functions.length > 0 && `## Functions\n\n${functions.map(functionText).join('\n\n')}`,
+    functions.length > 0 &&
+      `## Functions\n\n<p class="names">${functions.map(({ name }) => `<a href="#${name}">${name}</a>`).join(', ')}</p>\n\n${functions.map(functionText).join('\n\n')}`,
     given.length > 0 &&
       `## What is given\n\nA value is written as a text with its unit, a number in the unit named, or a spread. What has nothing under *otherwise* must be given, unless it says that it may be absent.\n\n${given.map(({ table, type }) => givenText(write, type ?? table, table, values[table.name])).join('\n\n')}`,
     shapes.length > 0 &&
