@@ -4,19 +4,21 @@ import {
   type DecouplingRequirement,
   sizeDecoupling,
 } from '@ohmward/decoupling'
-import type { Arguments, Sizing } from '../.vitepress/theme/block.ts'
+import type { Arguments, Sizing, Texts } from '../.vitepress/theme/block.ts'
 import { plain } from '../.vitepress/theme/numbers.ts'
-import { partTexts, summed } from '../.vitepress/theme/sizing.ts'
+import { ask, partTexts, summed } from '../.vitepress/theme/sizing.ts'
 import { form } from './form.ts'
 
 /** Which kind and number of capacitors would do in the first place, beside those that stand in the others. */
-export function size({ choice, conditions }: Arguments): Sizing {
+export function size({ choice, conditions }: Arguments, wanted: Texts = {}): Sizing {
+  const parts = ask('parts', 'parts of one kind, at most', ['1', '2', '4', '8', '16'], wanted, '8')
   const { capacitors, ...rest } = choice
   const others = [capacitors.second, capacitors.third].filter(Boolean) as Capacitor[]
   const found = sizeDecoupling({
     ...(rest as Omit<DecouplingRequirement, 'conditions'>),
     conditions: conditions as DecouplingConditions,
     ...(others.length > 0 && { with: others }),
+    mostParts: Number(parts.chosen),
     most: 4,
   })
   const named = ({ capacitors: [first] }: { readonly capacitors: readonly Capacitor[] }) =>
@@ -27,7 +29,8 @@ export function size({ choice, conditions }: Arguments): Sizing {
   return summed(
     { ...found, rejected },
     {
-      sought: `Kind and number of capacitors, up to 8 of an invented stock${others.length > 0 ? ', beside the other kinds' : ''}, the smallest volume first`,
+      sought: `Kind and number of capacitors, up to ${parts.chosen} of an invented stock${others.length > 0 ? ', beside the other kinds' : ''}, the smallest volume first`,
+      asks: [parts],
       named: (one) => `${named(one)}${volume(one) ? `, ${plain(volume(one)!, 3)} mm³` : ''}`,
       puts: (one) => partTexts(form, 'choice.capacitors.bulk', one.capacitors[0]!),
       more: found.impossible?.text,

@@ -10,6 +10,16 @@ export const form = makeForm({
   choice: dividerRecord,
   conditions: dividerConditions,
   demo: { choice: exampleChoice, conditions: exampleConditions },
+  each: {
+    'choice.error': {
+      note: 'a share of the reading such as 3 %, or a resistance such as 20 mohm; at the smallest, the nominal and the largest load, unless one has its own',
+      places: {
+        smallest: 'largest error at the smallest load',
+        nominal: 'largest error at the nominal load',
+        largest: 'largest error at the largest load',
+      },
+    },
+  },
   groups: [
     {
       id: 'load',

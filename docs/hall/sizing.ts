@@ -1,6 +1,7 @@
 import { type HallChoice, type HallConditions, type HallRequirement, sizeHall } from '@ohmward/hall'
-import type { Arguments, Sizing } from '../.vitepress/theme/block.ts'
-import { partTexts, summed } from '../.vitepress/theme/sizing.ts'
+import type { Series } from '@ohmward/quantity'
+import type { Arguments, Sizing, Texts } from '../.vitepress/theme/block.ts'
+import { ask, partTexts, summed } from '../.vitepress/theme/sizing.ts'
 import { parted } from '../.vitepress/theme/tolerance.ts'
 import { form } from './form.ts'
 
@@ -8,12 +9,17 @@ import { form } from './form.ts'
 const counts = [1, 4, 16, 64]
 
 /** Which filter and how many samples would do with the sensor that stands in the form. */
-export function size({ choice, conditions }: Arguments): Sizing {
+export function size({ choice, conditions }: Arguments, wanted: Texts = {}): Sizing {
+  const series = ask('series', 'series of the capacitors', ['E3', 'E6', 'E12', 'E24'], wanted, 'E6')
   const { sensor, filter: _, timing = {}, ...rest } = choice
   const { samples: __, ...edges } = timing
   const requirement = { ...(rest as HallRequirement), timing: edges }
   const found = counts.map((count) =>
-    sizeHall(requirement, conditions as HallConditions, { sensors: { sensor }, samples: [count] }),
+    sizeHall(requirement, conditions as HallConditions, {
+      sensors: { sensor },
+      samples: [count],
+      series: series.chosen as Series,
+    }),
   )
   const all = {
     choices: found.flatMap(({ choices }) => choices),
@@ -22,7 +28,8 @@ export function size({ choice, conditions }: Arguments): Sizing {
   }
   const value = (text: unknown) => parted(String(text))[0]
   return summed<HallChoice>(all, {
-    sought: 'Filter of preferred values, capacitors of E6, for 1, 4, 16 and 64 samples',
+    sought: `Filter of preferred values, capacitors of ${series.chosen}, for 1, 4, 16 and 64 samples`,
+    asks: [series],
     named: ({ filter, timing: times, reading }) =>
       `${value(filter?.resistance)} and ${value(filter?.capacitance)}, ${times?.samples === 1 ? '1 sample' : `${times?.samples} samples`}, ${reading}`,
     puts: ({ filter, timing: times, reading }) => ({

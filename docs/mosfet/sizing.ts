@@ -1,22 +1,32 @@
 import { type MosfetChoice, type MosfetConditions, sizeMosfet } from '@ohmward/mosfet'
-import type { Arguments, Sizing } from '../.vitepress/theme/block.ts'
+import type { Series } from '@ohmward/quantity'
+import type { Arguments, Sizing, Texts } from '../.vitepress/theme/block.ts'
 import { text } from '../.vitepress/theme/numbers.ts'
-import { partTexts, summed } from '../.vitepress/theme/sizing.ts'
+import { ask, partTexts, seriesWords, summed } from '../.vitepress/theme/sizing.ts'
 import { parted } from '../.vitepress/theme/tolerance.ts'
 import { form } from './form.ts'
 
 /** Which gate resistor and pull resistor would do with the transistor and the drive that stand in the form. */
-export function size({ choice, conditions }: Arguments): Sizing {
+export function size({ choice, conditions }: Arguments, wanted: Texts = {}): Sizing {
+  const series = ask('series', 'series', seriesWords, wanted, 'E12')
+  const tolerance = ask('tolerance', 'tolerance, ±', ['0.1 %', '1 %', '5 %', '10 %'], wanted, '1 %')
   const { transistor, drive, ...rest } = choice
   const found = sizeMosfet(
-    { ...(rest as Omit<MosfetChoice, 'transistor' | 'drive'>), transistors: { transistor }, drive, series: 'E12' },
+    {
+      ...(rest as Omit<MosfetChoice, 'transistor' | 'drive'>),
+      transistors: { transistor },
+      drive,
+      series: series.chosen as Series,
+      tolerance: tolerance.chosen,
+    },
     conditions as MosfetConditions,
   )
   const { largestOnResistance: most } = found
   const pull = (one: MosfetChoice) => ('pull' in one.drive && one.drive.pull ? one.drive.pull : undefined)
   const value = (given: unknown) => parted(String(given))[0]
   return summed(found, {
-    sought: `Gate resistor${drive.pull ? ' and pull resistor' : ''} of E12, ±1 %`,
+    sought: `Gate resistor${drive.pull ? ' and pull resistor' : ''} of ${series.chosen}, ±${tolerance.chosen}`,
+    asks: [series, tolerance],
     named: (one) => {
       const { gateResistor } = one.drive as { gateResistor?: unknown }
       const at = pull(one)

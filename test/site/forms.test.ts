@@ -1,14 +1,21 @@
-import { decouplingConditions, decouplingRecord } from '@ohmward/decoupling'
-import { dividerConditions, dividerRecord } from '@ohmward/divider'
-import { hallConditions, hallRecord } from '@ohmward/hall'
-import { conditionsRecord as mosfetConditions, choiceRecord as mosfetRecord } from '@ohmward/mosfet'
-import { type Fields, fieldsOf, type RecordOf } from '@ohmward/quantity'
+import { checkDecoupling, decouplingConditions, decouplingRecord } from '@ohmward/decoupling'
+import { checkDivider, dividerConditions, dividerRecord } from '@ohmward/divider'
+import { checkHall, hallConditions, hallRecord } from '@ohmward/hall'
+import { checkMosfet, conditionsRecord as mosfetConditions, choiceRecord as mosfetRecord } from '@ohmward/mosfet'
+import { type Fields, fieldsOf, InputError, type RecordOf } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
-import { argumentsOf, demoOf, type Field, fieldsOf as fieldsIn, nameOf } from '../../docs/.vitepress/theme/block.js'
+import {
+  argumentsOf,
+  demoOf,
+  emptyOf,
+  type Field,
+  fieldsOf as fieldsIn,
+  nameOf,
+} from '../../docs/.vitepress/theme/block.js'
 import { textsOf } from '../../docs/.vitepress/theme/change-texts.js'
 import { readText, textOf } from '../../docs/.vitepress/theme/form/texts.js'
 import { classOf } from '../../docs/.vitepress/theme/link.js'
-import { problemAt } from '../../docs/.vitepress/theme/read.js'
+import { problemAt, problemsOf, refusalOf } from '../../docs/.vitepress/theme/read.js'
 import { form as decoupling } from '../../docs/decoupling/form.js'
 import { form as divider } from '../../docs/divider/form.js'
 import { form as hall } from '../../docs/hall/form.js'
@@ -113,4 +120,88 @@ it('a change that gives one value where a range is covered fills both its ends',
     [`${pwm}.duty.to`]: '0.5',
   })
   expect(textsOf(decoupling, { 'load.colour': 'red' })).toBeUndefined()
+})
+
+describe('an error that is another at each load', () => {
+  const asked = (texts: Readonly<Record<string, string>>) =>
+    argumentsOf(divider, { ...demoOf(divider), ...texts })['choice'].error
+
+  it('is one value for all, or a value for each', () => {
+    expect(asked({ 'choice.error': '6 %' })).toBe('6 %')
+    expect(asked({ 'choice.error': '6 %', 'choice.error.largest': '50 mohm' })).toEqual({
+      smallest: '6 %',
+      nominal: '6 %',
+      largest: '50 mohm',
+    })
+    expect(asked({ 'choice.error': '', 'choice.error.nominal': '2 %' })).toEqual({ nominal: '2 %' })
+  })
+
+  it('stands in its own fields when it comes from a choice, and is named there when it is wrong', () => {
+    expect(textsOf(divider, { error: { nominal: '2 %' } })).toEqual({
+      'choice.error': '',
+      'choice.error.nominal': '2 %',
+    })
+    const field = fieldsIn(divider).find(({ id }) => id === 'choice.error')!
+    expect(textOf(field, { nominal: '2 %' })).toBe('')
+    const message = 'error.largest = 9 kV: allowed is a resistance'
+    expect(Object.keys(problemAt(divider, { field: 'error.largest', message }))).toEqual(['choice.error.largest'])
+    for (const { note = '' } of divider.groups.flatMap((group) => group.fields)) expect(note).not.toMatch(/\{"/)
+  })
+})
+
+describe.each([
+  ['divider', divider, checkDivider],
+  ['hall', hall, checkHall],
+  ['mosfet', mosfet, checkMosfet],
+  ['decoupling', decoupling, checkDecoupling],
+] as const)('the empty form of %s', (_, form, check) => {
+  /** What the call refuses, by field, as the page says it. */
+  const refused = (texts: Readonly<Record<string, string>>): Readonly<Record<string, string>> => {
+    const { choice, conditions } = argumentsOf(form, texts)
+    try {
+      ;(check as (...all: readonly unknown[]) => unknown)(choice, conditions, { simulation: false })
+      return {}
+    } catch (error) {
+      if (error instanceof InputError) return problemAt(form, refusalOf(error))
+      throw error
+    }
+  }
+  const empty = emptyOf(form)
+  const missing = Object.keys(problemsOf(form, empty))
+
+  it('has nothing of the demo but words that must stand there', () => {
+    for (const field of fieldsIn(form)) if (!field.words) expect(empty[field.id], field.id).toBe('')
+    expect(missing.length).toBeGreaterThan(3)
+  })
+
+  it('marks what must be given: without any of it the check refuses', () => {
+    const demo = demoOf(form)
+    for (const id of Object.keys(problemsOf(form, { ...empty, ...kindsOf(demo) }))) {
+      if (demo[id] !== '') expect(Object.keys(refused({ ...demo, [id]: '' })), id).not.toEqual([])
+    }
+  })
+
+  it('leads to an answer: who fills in what is marked, and what the check then asks for, is done soon', () => {
+    const demo = demoOf(form)
+    const texts: Record<string, string> = { ...empty }
+    for (let step = 0; step < 20; step++) {
+      const marked = Object.keys({ ...refused(texts), ...problemsOf(form, texts) })
+      if (marked.length === 0) break
+      for (const id of marked) {
+        // Where one of two is wanted, and the demo gives the other.
+        const part = id.startsWith('conditions.') ? 'conditions.' : id.split('.').slice(0, 2).join('.')
+        const own = demo[id] ? [id] : Object.keys(demo).filter((other) => other.startsWith(part))
+        for (const one of own) texts[one] = demo[one]!
+      }
+    }
+    expect(refused(texts)).toEqual({})
+  })
+
+  function kindsOf(texts: Readonly<Record<string, string>>): Record<string, string> {
+    return Object.fromEntries(
+      fieldsIn(form)
+        .filter(({ words }) => words)
+        .map(({ id }) => [id, texts[id]!]),
+    )
+  }
 })

@@ -1,7 +1,8 @@
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, it } from 'vitest'
-import { argumentsOf, demoOf, type Texts } from '../../docs/.vitepress/theme/block.js'
+import { argumentsOf, demoOf, emptyOf, type Texts } from '../../docs/.vitepress/theme/block.js'
 import { unitText } from '../../docs/.vitepress/theme/numbers.js'
+import { problemsOf } from '../../docs/.vitepress/theme/read.js'
 import { block as decoupling } from '../../docs/decoupling/block.js'
 import { block as divider } from '../../docs/divider/block.js'
 import { block as hall } from '../../docs/hall/block.js'
@@ -78,5 +79,45 @@ it('looks for values for what stands in the form', async () => {
   await soon(() => read(page.locator('.sizing [role=status]'))).toBe('')
   const { choices } = hall.size(argumentsOf(hall, { ...demoOf(hall), ...wider }))
   expect(await names(page)).toEqual(choices.map(({ name }) => unitText(name)))
+  // What the reader says of the values makes the old ones old, and counts from then on.
+  await page.getByLabel('series of the capacitors').selectOption('E12')
+  expect(await page.locator('.sizing .outdated').count()).toBe(1)
+  await page.getByRole('button', { name: 'Find values for this design' }).click()
+  await soon(() => read(page.locator('.sizing [role=status]'))).toBe('')
+  const finer = hall.size(argumentsOf(hall, { ...demoOf(hall), ...wider }), { series: 'E12' })
+  expect(finer.sought).toContain('E12')
+  expect(await read(page.locator('.sizing'))).toContain('capacitors of E12')
+  expect(await names(page)).toEqual(finer.choices.map(({ name }) => unitText(name)))
+  await close()
+})
+
+it('takes series and tolerance for what it looks for, and puts in what it found', () => {
+  for (const [tolerance, series] of [
+    ['0.1 %', 'E24'],
+    ['1 %', 'E12'],
+  ] as const) {
+    const { choices, sought } = divider.size(argumentsOf(divider, demoOf(divider)), { tolerance, series })
+    expect(sought).toContain(`${series}, ±${tolerance}`)
+    for (const { puts } of choices) expect(puts['choice.reference']).toContain(`±${tolerance}`)
+  }
+  const most = decoupling.size(argumentsOf(decoupling, demoOf(decoupling)), { parts: '2' })
+  expect(most.sought).toContain('up to 2')
+})
+
+it('leaves nothing of the demo in a form that is emptied, says how much is needed, and takes it back', async () => {
+  const { page, problems, close } = await site.newPage()
+  await page.goto(site.url('mosfet/'))
+  await live(page)
+  const texts = () =>
+    page.locator('form.choice input[type=text]').evaluateAll((all) => all.map((it) => (it as HTMLInputElement).value))
+  const before = await texts()
+  await page.getByRole('button', { name: /^Empty the form/ }).click()
+  await soon(async () => (await texts()).filter(Boolean)).toEqual([])
+  const needed = Object.keys(problemsOf(mosfet, emptyOf(mosfet))).length
+  await soon(() => read(page.locator('.strip'))).toContain(`${needed} values are needed`)
+  expect(await read(page.locator('.strip'))).toContain('shows the last valid choice')
+  await page.getByRole('button', { name: 'Take back: emptying the form' }).click()
+  await soon(texts).toEqual(before)
+  expect(problems).toEqual([])
   await close()
 })

@@ -1,6 +1,6 @@
 import type { AnyFormula, Assessment, Changes, Margin } from '@ohmward/budget'
 import type { FieldSpec, Series } from '@ohmward/quantity'
-import { readText } from './form/texts.ts'
+import { readText, standing } from './form/texts.ts'
 
 /** One field of the form. Its `id` is its path in the arguments of the block's call: `choice.amplifier.offsetVoltage`. */
 export interface Field extends Omit<FieldSpec, 'field'> {
@@ -40,6 +40,8 @@ export interface Field extends Omit<FieldSpec, 'field'> {
   readonly spare?: true
   /** The demo gives it: it goes into the call even where the library would take the same. */
   readonly given?: true
+  /** Names of fields below it, one for each place at which its value may be another. */
+  readonly each?: readonly string[]
   /** How its text is to be understood, where it is neither a number nor a word. */
   readonly code?: 'text' | 'own' | 'boolean' | 'list' | 'lists'
 }
@@ -136,12 +138,23 @@ export interface Output {
 export interface Sizing {
   /** What was looked for, among what. */
   readonly sought: string
+  /** What the reader may say of the values that are looked for: tolerance, series. */
+  readonly asks: readonly SizingAsk[]
   /** What holds, the best first: its values, what the check says, and what puts it into the form. */
   readonly choices: readonly { readonly name: string; readonly says: string; readonly puts: Texts }[]
   /** What was turned down, and why. */
   readonly rejected: readonly { readonly name: string; readonly says: string }[]
   /** How many weren't looked at in full, or what it would take, in words; may be empty. */
   readonly text: string
+}
+
+/** Something that the reader may say of a sizing. */
+export interface SizingAsk {
+  readonly name: string
+  readonly label: string
+  readonly words: readonly string[]
+  /** What was taken. */
+  readonly chosen: string
 }
 
 /** What a worked page needs in the reader's window: the form, and what to show of an answer. */
@@ -164,8 +177,8 @@ export interface Block extends Form {
   readonly sweep?: (x: Arguments) => Sweep
   /** What can be done where something doesn't hold, each change tried. */
   readonly changes?: (x: Arguments) => Changes
-  /** Which preferred values would do, or do better. */
-  readonly size: (x: Arguments) => Sizing
+  /** Which preferred values would do, or do better; among which, where the reader says so. */
+  readonly size: (x: Arguments, wanted?: Texts) => Sizing
   /** The block's formulas, in the order of calculation. */
   readonly formulas: () => readonly AnyFormula[]
   /** Units of symbols that no formula states. */
@@ -179,6 +192,14 @@ export const fieldsOf = (block: Pick<Form, 'groups'>): readonly Field[] => block
 /** What stands in the fields at first. */
 export const demoOf = (block: Pick<Form, 'groups'>): Texts =>
   Object.fromEntries(fieldsOf(block).map(({ id, demo }) => [id, demo]))
+
+/** Nothing of the demo: what the library takes otherwise is left to it, and where a word must stand it is the usual one. */
+export const emptyOf = (block: Pick<Form, 'groups'>): Texts =>
+  Object.fromEntries(fieldsOf(block).map((field) => [field.id, standing(field, '')]))
+
+/** Whether a field that is empty must be given: nothing is taken in its place, and its part isn't one that may be absent. */
+export const isNeeded = ({ spare, loose, otherwise, words }: Field): boolean =>
+  !spare && !loose && otherwise === undefined && words === undefined
 
 /** The arguments that the fields in use make. */
 export function argumentsOf(block: Pick<Form, 'groups'>, texts: Texts): Arguments {
@@ -195,7 +216,16 @@ export function argumentsOf(block: Pick<Form, 'groups'>, texts: Texts): Argument
     const part = id.slice(0, -'kind'.length)
     if (Object.keys(values).some((other) => other.startsWith(part))) values[id] = texts[id]
   }
+  for (const { id, each = [] } of fieldsOf(block)) apart(values, id, each)
   return nest(values)
+}
+
+/** One value for all places alike: where a place has its own, each is given by itself. */
+function apart(values: Record<string, unknown>, id: string, each: readonly string[]): void {
+  const alike = values[id]
+  if (alike === undefined || !each.some((name) => `${id}.${name}` in values)) return
+  delete values[id]
+  for (const name of each) values[`${id}.${name}`] ??= alike
 }
 
 /**

@@ -14,7 +14,8 @@ export function textsOf(form: Pick<Form, 'groups'>, puts: Readonly<Record<string
   const texts: Record<string, string> = {}
   const put = (id: string, value: unknown): boolean => {
     const field = fields.get(id) ?? fields.get(`${id}.kind`)
-    if (field && (typeof value !== 'object' || value === null || field.id === id)) {
+    if (field?.each && typeof value === 'object' && value !== null) texts[field.id] = ''
+    else if (field && (typeof value !== 'object' || value === null || field.id === id)) {
       texts[field.id] = textOf(field, value)
       return true
     }

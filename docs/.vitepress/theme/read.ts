@@ -1,5 +1,5 @@
 import { type FieldSpec, InputError, readNumber, readSpread } from '@ohmward/quantity'
-import { type Field, type Form, fieldNow, fieldsOf, inUse, nameOf, type Texts } from './block.ts'
+import { type Field, type Form, fieldNow, fieldsOf, inUse, isNeeded, nameOf, type Texts } from './block.ts'
 import type { Refusal } from './worker.ts'
 
 /** Why each field that can't be read can't be, in the library's words, the field by its label; empty where all can. */
@@ -8,15 +8,19 @@ export function problemsOf(form: Form, texts: Texts): Record<string, string> {
   for (const own of fieldsOf(form)) {
     const field = fieldNow(own, texts)
     const text = texts[field.id]!.trim()
-    // What an empty field means, the block's call says.
-    const problem =
-      text === '' || !inUse(field, texts) || field.free || field.words || field.also?.includes(text)
-        ? undefined
-        : problemOf(field, text)
+    if (!inUse(field, texts)) continue
+    if (text === '') {
+      if (isNeeded(field) && !field.each?.some((name) => texts[`${field.id}.${name}`] !== ''))
+        problems[field.id] = neededText(field)
+      continue
+    }
+    const problem = field.free || field.words || field.also?.includes(text) ? undefined : problemOf(field, text)
     if (problem !== undefined) problems[field.id] = problem
   }
   return problems
 }
+
+const neededText = (field: Pick<Field, 'label' | 'end'>): string => `${nameOf(field)}: a value is needed`
 
 function problemOf(field: Field, text: string): string | undefined {
   try {
@@ -45,8 +49,8 @@ export function specOf({ label, end, unit, min, max, above, below, integer }: Fi
 export function problemAt(form: Form, { field: path, message, missing }: Refusal): Record<string, string> {
   const id = fieldOf(form, path)
   if (id === undefined) return { '': message }
-  const label = nameOf(fieldsOf(form).find((field) => field.id === id)!)
-  return { [id]: missing ? `${label}: a value is needed` : message.replace(`${path} = `, () => `${label} = `) }
+  const field = fieldsOf(form).find((one) => one.id === id)!
+  return { [id]: missing ? neededText(field) : message.replace(`${path} = `, () => `${nameOf(field)} = `) }
 }
 
 /** The field's path inside its argument, as the library names it. */
@@ -56,9 +60,16 @@ export const shortName = (id: string): string => id.slice(id.indexOf('.') + 1)
 function fieldOf(form: Form, path: string): string | undefined {
   const ids = fieldsOf(form).map(({ id }) => id)
   const dotted = path.replace(/\[(\d+)\]/g, '.$1')
-  const names = [dotted, dotted.replace(/\.\w+$/, '')]
+  const called = (name: string) => ids.find((id) => id === name || shortName(id) === name)
   return (
-    ids.find((id) => names.includes(id) || names.includes(shortName(id))) ??
+    called(dotted) ??
+    called(dotted.replace(/\.\w+$/, '')) ??
     ids.find((id) => shortName(id).startsWith(dotted) || id.startsWith(`${dotted}.`))
   )
+}
+
+/** An error's field and words; where a field is empty that may not be, that field, and no list of all the others. */
+export function refusalOf({ field, hint, message }: InputError): Refusal {
+  const missing = /^Missing: (\w+)/.exec(hint)?.[1]
+  return missing === undefined ? { field, message } : { field: `${field}.${missing}`, message: hint, missing: true }
 }

@@ -1,10 +1,11 @@
 import type { Assessment, Choosing } from '@ohmward/budget'
-import { type Form, fieldsOf, type Sizing, type Texts } from './block.ts'
+import { type Form, fieldsOf, type Sizing, type SizingAsk, type Texts } from './block.ts'
 import { classesOf } from './form/texts.ts'
 
 /** How a page shows what a block's sizing found. */
 interface Shown<C> {
   readonly sought: string
+  readonly asks: readonly SizingAsk[]
   /** A choice by its values. */
   readonly named: (choice: C) => string
   /** What puts it into the form. */
@@ -19,7 +20,7 @@ const mostRejected = 12
 /** What a sizing found, as a page shows it. */
 export function summed<C>(
   { choices, rejected, untried }: Pick<Choosing<C, Assessment>, 'choices' | 'rejected' | 'untried'>,
-  { sought, named, puts, more = '' }: Shown<C>,
+  { sought, asks, named, puts, more = '' }: Shown<C>,
 ): Sizing {
   const grouped = new Map<string, { readonly choice: C; readonly reason: string; count: number }>()
   for (const { choice, reason } of rejected) {
@@ -36,6 +37,7 @@ export function summed<C>(
   ]
   return {
     sought,
+    asks,
     choices: choices.map(({ choice, assessment }) => ({
       name: named(choice),
       says: assessment.summary,
@@ -48,6 +50,15 @@ export function summed<C>(
     text: words.filter(Boolean).join(' '),
   }
 }
+
+/** Words to choose from, and the one that is taken: what the reader says, or else what is usual. */
+export function ask(name: string, label: string, words: readonly string[], wanted: Texts, usual: string): SizingAsk {
+  const chosen = wanted[name] ?? usual
+  return { name, label, words: words.includes(chosen) ? words : [chosen, ...words], chosen }
+}
+
+/** Series of preferred values (IEC 60063) that a reader may want. */
+export const seriesWords = ['E6', 'E12', 'E24', 'E48', 'E96'] as const
 
 /** A part as texts of the form's fields below its path; what it doesn't give is emptied. */
 export const partTexts = (form: Pick<Form, 'groups'>, path: string, part: object): Texts =>

@@ -3,7 +3,7 @@ import { computed, onMounted, onUnmounted, reactive, shallowRef, watch } from 'v
 import type { Template } from '../math/template.ts'
 import { useAddress } from './address.ts'
 import { asker } from './asker.ts'
-import { argumentsOf, demoOf, type Form, type Sizing, type Sweep } from './block.ts'
+import { argumentsOf, demoOf, emptyOf, type Form, type Sizing, type Sweep } from './block.ts'
 import { type Piece, useFreshness } from './freshness.ts'
 import { asPart, fromQuery, isPart, toQuery } from './link.ts'
 import { unitText } from './numbers.ts'
@@ -190,6 +190,14 @@ export function useWork(form: Form, built: Worked) {
       before.value = before.value.slice(0, -1)
       if (last) Object.assign(texts, last.texts)
     },
+    /** Takes the demo out, for a design of the reader's own; it can be taken back. */
+    empty: () => {
+      before.value = [...before.value, { name: 'emptying the form', texts: { ...texts } }]
+      Object.assign(texts, emptyOf(form))
+      ofDesign.value = false
+    },
+    /** How many fields are empty that must be given. */
+    needed: computed(() => Object.keys(problems.value).filter((id) => texts[id] === '').length),
     reset: () => {
       before.value = []
       Object.assign(texts, demo)

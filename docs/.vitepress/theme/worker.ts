@@ -1,6 +1,7 @@
 import type { Assessment, Changes } from '@ohmward/budget'
 import { InputError } from '@ohmward/quantity'
-import type { Arguments, Block, Sizing, Sweep } from './block.ts'
+import type { Arguments, Block, Sizing, Sweep, Texts } from './block.ts'
+import { refusalOf } from './read.ts'
 
 /** What the page asks: a check at once, without simulation, or the whole answer. */
 export interface Question {
@@ -9,8 +10,8 @@ export interface Question {
   readonly block: string
   readonly x: Arguments
   readonly whole: boolean
-  /** Which values would do better, in place of a check. */
-  readonly size?: true
+  /** Which values would do better, in place of a check; and what the reader says of them. */
+  readonly size?: Texts
 }
 
 /** A field that isn't allowed, by its path, and why; or that it is missing. */
@@ -57,7 +58,7 @@ self.onmessage = async ({ data: { id, block: name, x, whole, size } }: MessageEv
     asked ||= id > 0
     const { block } = await blocks[`../../${name}/block.ts`]!()
     if (id === 0) return rehearse(block, x, whole)
-    if (size) return say({ id, sizing: block.size(x) })
+    if (size) return say({ id, sizing: block.size(x, size) })
     const { sweep, changes } = block
     say({ id, assessment: block.check(x, whole), ...(whole && { isPart: true }) })
     if (!whole) return
@@ -68,10 +69,4 @@ self.onmessage = async ({ data: { id, block: name, x, whole, size } }: MessageEv
     if (error instanceof InputError) say({ id, refused: refusalOf(error) })
     else say({ id, failed: String(error) })
   }
-}
-
-/** An error's field and words; where a field is empty that may not be, that field, and no list of all the others. */
-function refusalOf({ field, hint, message }: InputError): Refusal {
-  const missing = /^Missing: (\w+)/.exec(hint)?.[1]
-  return missing === undefined ? { field, message } : { field: `${field}.${missing}`, message: hint, missing: true }
 }

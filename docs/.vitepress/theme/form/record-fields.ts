@@ -7,6 +7,8 @@ export interface FormOptions {
   readonly rooms?: Readonly<Record<string, number>>
   /** Lists whose parts go by names instead of numbers. */
   readonly names?: Readonly<Record<string, readonly string[]>>
+  /** Fields that take one value for all places or one for each: the places by name, each with its label, and what to say of the value. */
+  readonly each?: Readonly<Record<string, { readonly note: string; readonly places: Readonly<Record<string, string>> }>>
   /** What stands in the place of a field that is read in a way of its own. */
   readonly instead?: Readonly<Record<string, RecordField>>
 }
@@ -79,8 +81,18 @@ function walk(given: RecordField, place: Place, options: FormOptions): Field[] {
     case 'own': {
       const isText = (field.schema as { readonly type?: unknown }).type === 'string'
       const more = taken(typeof field.otherwise === 'object' ? undefined : field.otherwise, field)
+      const bare = { unit: '1', free: true, code: isText ? 'text' : 'own', ...spare, ...more } as const
+      const each = options.each?.[place.id]
+      if (!each) return [{ ...told(field.meaning, place), ...bare }]
+      const own = { ...told(field.meaning, place), ...bare, note: each.note, each: Object.keys(each.places) }
       return [
-        { ...told(field.meaning, place), unit: '1', free: true, ...spare, code: isText ? 'text' : 'own', ...more },
+        own,
+        ...Object.entries(each.places).map(([name, label]) => ({
+          ...told(label, place, `${place.id}.${name}`),
+          ...bare,
+          spare: true as const,
+          otherwise: 'as for all',
+        })),
       ]
     }
     default: {

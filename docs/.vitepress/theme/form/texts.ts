@@ -45,7 +45,7 @@ function spreadText({ nominal, lower, upper }: Spread, unit: string): string {
 }
 
 /** A value as a person writes it; what has no text of its own goes as JSON. */
-export function textOf(field: Pick<Field, 'unit' | 'code' | 'words' | 'also'>, value: unknown): string {
+export function textOf(field: Pick<Field, 'unit' | 'code' | 'words' | 'also' | 'each'>, value: unknown): string {
   if (value === undefined || value === null) return ''
   if (typeof value === 'number') {
     return field.words || field.code || field.unit === '1' || field.unit === 'bit'
@@ -62,6 +62,8 @@ export function textOf(field: Pick<Field, 'unit' | 'code' | 'words' | 'also'>, v
     if (field.code === 'list') return value.join(', ')
     if (field.code === 'lists') return value.map((group: unknown[]) => group.join(', ')).join('; ')
   }
+  // What each place has of its own stands in its own field.
+  if (field.each && typeof value === 'object') return ''
   return typeof value === 'object' ? JSON.stringify(value) : String(value)
 }
 
