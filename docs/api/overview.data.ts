@@ -12,12 +12,13 @@ interface Overview {
 
 export declare const data: readonly Overview[]
 
-/** The first sentence of a doc comment, without its marks. */
+/** The first sentence of a doc comment, without its marks; what introduces a list ends it too, the dot of an initial doesn't. */
 const firstSentence = (words: string): string =>
   words
     .replace(/\s+/g, ' ')
     .replace(/\{@link (\w+)\s*\}|`([^`]+)`/g, '$1$2')
-    .split(/(?<=\.) /)[0]!
+    .split(/(?<=(?<!\b[A-Z])\.) |(?<=:) (?=- )/)[0]!
+    .replace(/:$/, '.')
 
 export default {
   watch,

@@ -32,6 +32,13 @@ export interface Worked {
   readonly names: Readonly<Record<string, string>>
 }
 
+/** What stood in the fields before a change that can be taken back: one that mends, or one of the form itself. */
+interface Before {
+  readonly name: string
+  readonly texts: Readonly<Record<string, string>>
+  readonly isForm?: true
+}
+
 /**
  * The live state of a worked page. Each change is checked at once in a worker, without simulation; that follows when
  * the reader rests. Until the answer to what stands in the form is there, the last one stays, and `stale` says why.
@@ -44,7 +51,7 @@ export function useWork(form: Form, built: Worked) {
   const sweep = shallowRef(built.sweep)
   const changes = shallowRef(built.changes)
   /** What stood in the fields before each change that was put in, the last one last. */
-  const before = shallowRef<readonly { readonly name: string; readonly texts: Readonly<Record<string, string>> }[]>([])
+  const before = shallowRef<readonly Before[]>([])
   /** The arguments that the shown answer belongs to, and those that were asked about last. */
   const good = shallowRef(argumentsOf(form, demo))
   /** The same a moment later, for what is long to set and far from the form: first the answer, then how it came about. */
@@ -192,7 +199,7 @@ export function useWork(form: Form, built: Worked) {
     },
     /** Takes the demo out, for a design of the reader's own; it can be taken back. */
     empty: () => {
-      before.value = [...before.value, { name: 'emptying the form', texts: { ...texts } }]
+      before.value = [...before.value, { name: 'emptying the form', texts: { ...texts }, isForm: true }]
       Object.assign(texts, emptyOf(form))
       ofDesign.value = false
     },

@@ -70,7 +70,7 @@ export const decoupling: Block<DecouplingChoice, DecouplingConditions, ReadDecou
 }
 
 /**
- * Holds a rail against its limits while a load is switched on it, over the discharge, the temperature and the age.
+ * Checks a rail against its limits while a load is switched on, over the discharge, the temperature and the age.
  *
  * @param choice - source, capacitors, load, limits
  * @param conditions - open-circuit voltage, temperature, age to cover
@@ -85,7 +85,7 @@ export const checkDecoupling = (
 ): DecouplingAssessment => assess(decoupling, choice, conditions, options)
 
 /**
- * Every row at single values of the conditions, each at its worst case over the parts and over what isn't walked.
+ * Every row at single values of the conditions, each at its worst case over the parts and the other conditions.
  *
  * @param points - `[{ openCircuit: 3.0 }, { openCircuit: 3.1 }]`
  * @param ids - the rows that are asked for; all by default
@@ -99,7 +99,7 @@ export const sweepDecoupling = (
 ): SweepPoint[] => sweep(decoupling, choice, conditions, points as readonly Record<string, number>[], ids)
 
 /**
- * What can be done about a rail that doesn't hold: each change tried as it is printed, the best first, with what it breaks.
+ * What can be done about a rail that doesn't hold: each change tried as printed, the best first, with what it breaks.
  *
  * @throws InputError naming the first field that isn't allowed
  */

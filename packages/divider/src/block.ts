@@ -71,7 +71,7 @@ function nominalReading(plan: Plan) {
 }
 
 /**
- * Holds a low-ohm measurement against its limits, over the rail and the temperature.
+ * Checks a low-ohm measurement against its limits, over the rail and the temperature.
  *
  * @param choice - parts, load and wanted error
  * @param conditions - the rail while measuring, and the air around the board
@@ -97,7 +97,7 @@ export const sweepDivider = (
   ids?: readonly string[],
 ): SweepPoint[] => sweep(divider, choice, conditions, points as readonly Record<string, number>[], ids)
 
-/** What can be done about a measurement that doesn't hold: each change tried as it is printed, the best first. */
+/** What can be done about a measurement that doesn't hold: each change tried as printed, the best first. */
 export const dividerChanges = (
   choice: DividerChoice,
   conditions: DividerConditions,

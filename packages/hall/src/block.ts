@@ -73,7 +73,7 @@ function nominalReading({ errors }: ReadChoice, plan: Plan) {
 }
 
 /**
- * Holds a current measurement against its limits, over the rail and the temperature.
+ * Checks a current measurement against its limits, over the rail and the temperature.
  *
  * @param choice - sensor, converter, currents and wanted errors
  * @param conditions - the rail while measuring, and the air around the board
@@ -98,7 +98,7 @@ export const sweepHall = (
 ): SweepPoint[] => sweep(hall, choice, conditions, points, ids)
 
 /**
- * What can be done about a measurement that doesn't hold: each change tried as it is printed, the best first.
+ * What can be done about a measurement that doesn't hold: each change tried as printed, the best first.
  *
  * @throws InputError naming the first field that isn't allowed; nothing is computed then
  */

@@ -161,7 +161,7 @@ function budgetsOf(heat: Heat, whole: Switch, held: HeldRows, simulation: Simula
 }
 
 /**
- * Holds a switch against its limits, over the discharge, the ambient and the duty.
+ * Checks a switch against its limits, over the discharge, the ambient and the duty.
  *
  * @param choice - transistor, drive, load, PWM, cooling, wiring
  * @param conditions - open-circuit voltage empty to full, source resistance, air around the board
@@ -191,8 +191,8 @@ export function sweepMosfet(
 }
 
 /**
- * Load current and junction of a typical and of the hottest board, rows and texts left out: for whoever only needs the
- * switch as it is at work.
+ * Load current and junction of a typical and of the hottest board, rows and texts left out: where only the switch at
+ * work is needed.
  *
  * @param read - what `mosfet.read` made of a choice and its conditions
  */
@@ -202,6 +202,6 @@ export function mosfetAtWork(read: ReadMosfet): Record<'typical' | 'worst', AtWo
   return { typical: settledAt(mild.circuit, mild.at), worst: settledAt(hottest.circuit, hottest.worst) }
 }
 
-/** What can be done about a switch that doesn't hold: each change tried as it is printed, the best first. */
+/** What can be done about a switch that doesn't hold: each change tried as printed, the best first. */
 export const mosfetChanges = (choice: MosfetChoice, conditions: MosfetConditions, options?: ChangeOptions): Changes =>
   changesOf(mosfet, remedies, choice, conditions, options)

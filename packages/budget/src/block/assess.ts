@@ -7,7 +7,7 @@ import { holdRow } from './hold.js'
 import { type CheckOptions, readCheckOptions } from './options.js'
 
 /**
- * Holds every row of a choice against its limits, over all parts and conditions: the check of every block.
+ * Checks every row of a choice against its limit, over all parts and conditions: the check of every block.
  *
  * @throws InputError naming the first field or option that isn't allowed; nothing is computed then
  */

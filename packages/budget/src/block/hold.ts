@@ -14,7 +14,7 @@ export interface HeldRow {
   readonly budget?: Budget
 }
 
-/** Holds one row against its limit at its worst case. */
+/** Checks one row: its worst case against its limit. */
 export function holdRow(row: BlockRow, rule: DecisionRule = {}, simulation: Simulate = false): HeldRow {
   switch (row.kind) {
     case 'limit':

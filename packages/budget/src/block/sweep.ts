@@ -16,8 +16,8 @@ export interface SweepPoint {
 }
 
 /**
- * Walks over single values of some conditions and holds every row there at its worst case over the parts, and over the
- * conditions that aren't walked. What the firmware takes for granted stays that of the whole range.
+ * Goes through single values of some conditions and gives every row there at its worst case over the parts and the other
+ * conditions. What the firmware takes for granted stays that of the whole range.
  *
  * @param points - values by the conditions' names: `[{ rail: 3.0 }, { rail: 3.1 }]`; see {@link grid}
  * @param ids - the rows that are asked for; all of them by default

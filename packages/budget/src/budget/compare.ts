@@ -3,7 +3,7 @@ import { knownOptions } from '../model/options.js'
 import type { Comparison, LinearBudget, Simulation } from './budget.js'
 
 /**
- * Holds linear propagation against simulation (JCGM 101:2008, clause 8): the linear interval is validated when neither
+ * Compares linear propagation with simulation (JCGM 101:2008, clause 8): the linear interval is validated when neither
  * of its ends is further than the numerical tolerance δ from the simulated symmetric one. δ is half a unit of the last
  * significant digit of `u`.
  *

@@ -20,7 +20,7 @@ export const hotLoad: Caution = {
   danger: true,
 }
 
-/** Cautions in the order in which they are said: what can hurt someone, then the rest; each once. */
+/** Cautions in the order in which they are given: what can hurt someone, then the rest; each once. */
 export function dangerFirst<C extends Caution>(cautions: readonly C[]): C[] {
   const each = [...new Map(cautions.map((one) => [one.text, one])).values()]
   return [...each.filter(({ danger }) => danger), ...each.filter(({ danger }) => !danger)]

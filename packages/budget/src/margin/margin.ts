@@ -31,7 +31,7 @@ export interface DecisionRule {
 }
 
 /**
- * Holds one margin against all limits and conditions.
+ * One margin, decided over all limits and conditions.
  *
  * The worst case is the extreme of the distance to the limit over the parts' limits, at the worst of the conditions.
  * There, and there only, the probability is that of a board drawn from the parts' distributions: by linear propagation,
@@ -92,7 +92,7 @@ function checkMargin(value: unknown, limit: unknown, circumstances: object): voi
   }
 }
 
-/** The same, where value and limit come of one look at a place. */
+/** The same, where value and limit are computed together. */
 export function limitMargin<K extends string>(
   text: MarginText,
   pair: (x: Values<K>, seen: Seen) => void,

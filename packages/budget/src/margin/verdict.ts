@@ -22,7 +22,7 @@ function rank({ verdict, probability, nominalSlack }: Margin): number {
 }
 
 /**
- * Margins as they press: what no board meets before what most boards meet, and an error that all boards may reach only at
+ * Margins by urgency: what no board meets before what most boards meet, and an error that all boards may reach only at
  * the worst case behind both; among equals the least relative slack first. What brings another's failure about comes before
  * it.
  */

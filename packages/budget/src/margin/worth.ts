@@ -20,7 +20,7 @@ export function worthText({ linear, extremes, simulation, comparison, unit }: Bu
   return `±${usual} (${Math.round(100 * linear.level)} %), at worst ±${worst}`
 }
 
-/** In words, which simulations stopped before they were as accurate as was asked for. */
+/** Says which simulations stopped before they reached the accuracy that was asked for. */
 export const stoppedShort = (budgets: readonly Budget[]): string[] =>
   budgets.flatMap(({ quantity, unit, simulation }) =>
     simulation === undefined || simulation.converged

@@ -20,7 +20,7 @@ export interface HeldLoss extends Pick<Balance, 'T_a' | 'R_th' | 'D' | 'R_on'> {
 }
 
 /**
- * Current of one device that brings its junction to `celsius`, A: the curve of junction against current, turned.
+ * Current of one device that brings its junction to `celsius`, A: the inverse of the curve of junction against current.
  * 0 where the constant loss alone heats more, `Infinity` where the current doesn't heat (`D` and `s` 0).
  */
 export function currentAt({ T_a, R_th, D, R_on, P_0, s }: HeldLoss, law: Law, celsius: number): number {

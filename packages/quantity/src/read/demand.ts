@@ -1,6 +1,6 @@
 import { InputError, type InputProblem } from './error.js'
 
-/** Throws the error of bad input unless something is so: for what a type alone can't hold. @throws InputError */
+/** Throws the error of bad input unless a condition is met: for what a type alone can't state. @throws InputError */
 export function demand(isSo: boolean, problem: InputProblem): asserts isSo {
   if (!isSo) throw new InputError(problem)
 }

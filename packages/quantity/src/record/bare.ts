@@ -2,7 +2,8 @@ import { readSpread } from '../spread/read-spread.js'
 import type { Field, Fields, RecordOf, SpreadField } from './field.js'
 
 /**
- * Which parts that have a tolerance in any case, such as a resistor, were given none: they count as exact, which is too good.
+ * Which parts were given without a tolerance though they always have one, such as a resistor: they count as exact, which is
+ * too good.
  * A spread that says so itself, and 0, are taken at their word.
  *
  * @param given - what was given and is read without an error

@@ -26,7 +26,7 @@ export interface CellsAt {
 }
 
 /**
- * Cells in a state.
+ * The cells in a state of charge, temperature and age.
  *
  * @throws InputError where the cell is none, a condition isn't finite or is outside its range: nothing is guessed beyond the points of a curve
  */

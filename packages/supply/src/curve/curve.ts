@@ -4,7 +4,7 @@ export interface Curve {
   readonly y: readonly number[]
 }
 
-/** The value of a curve, straight lines between its points; beyond its ends it stays, so ask only inside them. */
+/** The value of a curve, straight lines between its points; beyond its ends it keeps the last value, so ask only between them. */
 export function valueAt({ x, y }: Curve, at: number): number {
   let i = 1
   while (i < x.length - 1 && x[i]! < at) i++

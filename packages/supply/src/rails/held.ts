@@ -24,7 +24,7 @@ export interface Sag {
   readonly celsius: number
 }
 
-/** The lowest that a rail comes to while the raw rail sags. */
+/** The lowest voltage of a rail while the raw rail sags. */
 export interface Held {
   readonly kind: 'possible'
   /** V */
@@ -32,7 +32,7 @@ export interface Held {
 }
 
 /**
- * The lowest that a rail comes to while the raw rail sags for a time: what its capacitor holds behind a diode, what a
+ * The lowest voltage of a rail while the raw rail sags for a time: what its capacitor holds behind a diode, what a
  * resistor filters, what a regulator makes of the sagged rail (its output capacitor counts nothing: it empties backwards
  * through the pass transistor). Limits are on the safe side. Pitfalls J05, J06, J07.
  */

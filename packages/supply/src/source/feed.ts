@@ -19,7 +19,7 @@ export interface Fed {
 }
 
 /**
- * What a load draws from a source over all tolerances of both, or why one within its tolerance can't feed it. Pitfalls
+ * What a load draws from a source over all tolerances of both, or why a source within its tolerance can't feed it. Pitfalls
  * K01, K02.
  */
 export function feed(source: SourceAt, load: ReadLoad): Fed | Unsolved {

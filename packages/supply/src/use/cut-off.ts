@@ -26,7 +26,7 @@ export interface CutOffSpec {
   readonly brownOut: Spread
 }
 
-/** Where a cut-off lands, and what it has left on every side; worst cases, V. */
+/** Where a cut-off stops the discharge, at rest, and what it has left on every side; worst cases, V. */
 export interface CutOff {
   /** Open-circuit voltage at which it acts, V. */
   readonly rest: Spread
@@ -47,7 +47,7 @@ export interface CutOff {
   readonly compensationSlack: number | null
 }
 
-/** Where a cut-off lands. Pitfalls K04, K05, K06. @throws InputError where the cell is none, or a value of the cut-off isn't what it must be */
+/** Where a cut-off stops the discharge, at rest, and what it has left on every side. Pitfalls K04, K05, K06. @throws InputError where the cell is none, or a value of the cut-off isn't what it must be */
 export function cutOffAt(cell: ReadCell, spec: CutOffSpec): CutOff {
   demandCell(cell)
   demandSpec(spec)

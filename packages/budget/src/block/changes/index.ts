@@ -17,7 +17,7 @@ export interface ChangeOptions {
 
 /** What can be done about a choice that doesn't hold. */
 export interface Changes {
-  /** Each tried as it is printed, the best first; among those that are enough, what costs no part. */
+  /** Each tried as printed, the best first; among those that are enough, what costs no part. */
   readonly changes: readonly Change[]
   /** Two changes together, where no single one makes the whole choice hold. */
   readonly pairs: readonly Change[]

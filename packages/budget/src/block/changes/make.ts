@@ -148,7 +148,7 @@ export function replaced(spec: {
   }
 }
 
-/** Something put as it stands; nothing where it stands there already, or where `when` says that it has no sense. */
+/** A change that puts something in as given; none where it is there already, or where `when` says that it makes no sense. */
 export function put(spec: {
   readonly id: string
   readonly name: string

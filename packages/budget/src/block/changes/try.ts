@@ -17,7 +17,7 @@ export interface Moved {
   readonly after: number
 }
 
-/** A change that was tried as it is printed: what it puts, what it buys, what it breaks. */
+/** A change that was tried as printed: what it puts, what it buys, what it breaks. */
 export interface Change {
   readonly id: string
   readonly name: string

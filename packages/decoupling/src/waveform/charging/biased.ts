@@ -38,7 +38,7 @@ export function contentAt({ capacitance, bias }: BiasedBranch, volts: number): C
 }
 
 /**
- * Linear capacitors that charge nearly as biased ones do: a search by them costs a tenth. Each capacitance is the mean over the
+ * Linear capacitors that charge nearly as biased ones do: a search with them costs a tenth. Each capacitance is the mean over the
  * voltages that a capacitor alone behind a resistance passes in equal times.
  *
  * @param times - how many of its time constants count

@@ -75,7 +75,7 @@ export function later(s: Signal, t: number): Signal {
   return { constant: constant + t * (slope + t * curve), slope: slope + 2 * t * curve, curve, roots, ...turned }
 }
 
-/** Largest that the modes' sum can be from time `t` on. */
+/** The largest value that the sum of the modes can have from time `t` on. */
 export function envelope(s: Signal, t: number): number {
   let sum = 0
   for (let j = 0; j < s.re.length; j++) {
