@@ -4,7 +4,7 @@ const resistor: CodeLetters = { multipliers: 'LRKMG', power: -3, tenths: 'R' }
 const capacitor: CodeLetters = { multipliers: 'pnumF', power: -12, capacitor: true }
 
 /**
- * A resistance as it stands on a part (IEC 60062): `resistorCode(4700)` is `4K7`, `resistorCode(0.47)` is `R47`,
+ * A resistance as printed on a part (IEC 60062): `resistorCode(4700)` is `4K7`, `resistorCode(0.47)` is `R47`,
  * `resistorCode(0.0047, 0.01)` is `4L7F`.
  *
  * @param ohms - above 0, at most four significant digits
@@ -15,7 +15,7 @@ const capacitor: CodeLetters = { multipliers: 'pnumF', power: -12, capacitor: tr
 export const resistorCode = (ohms: number, tolerance?: number): string => writeCode(ohms, tolerance, resistor)
 
 /**
- * A capacitance as it stands on a part (IEC 60062): `capacitorCode(4.7e-9)` is `4n7`. Limits that aren't symmetrical are
+ * A capacitance as printed on a part (IEC 60062): `capacitorCode(4.7e-9)` is `4n7`. Limits that aren't symmetrical are
  * given for each side, `{ below: 0.2, above: 0.8 }`; below 10 pF a tolerance of 0.1, 0.25, 0.5, 1 or 2 pF has a letter.
  * Errors as {@link resistorCode}.
  */

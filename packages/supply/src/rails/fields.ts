@@ -223,7 +223,7 @@ const whole: Check = (read: { readonly kind: string }, field) => {
 const isRegulator = (read: { readonly kind: string }): read is Regulator => read.kind === 'regulator'
 const isDiode = (read: { readonly kind: string }): read is Diode => read.kind === 'diode'
 
-/** A rail behind another: its name, the rail that it hangs on, and what stands between the two. */
+/** A rail behind another: its name, the rail that feeds it, and what stands between the two. */
 export const railFields = {
   name: /*#__PURE__*/ text({ meaning: 'what it is called' }),
   source: /*#__PURE__*/ text({ meaning: 'the rail that feeds it, by its name' }),

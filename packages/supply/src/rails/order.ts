@@ -7,7 +7,7 @@ interface Hanging {
 }
 
 /**
- * Rails in the order in which they are computed: each after the one that it hangs on.
+ * Rails in the order in which they are computed: each after the one that feeds it.
  *
  * @param main - name of the rail that the source feeds
  * @throws InputError where two have one name, one hangs on a rail that isn't there (with the nearest name), or on itself

@@ -19,17 +19,17 @@ export interface RailAt {
   readonly kind: 'possible'
   /** V */
   readonly voltage: Spread
-  /** What the rail takes from the one that it hangs on, A. */
+  /** What the rail draws from the one that feeds it, A. */
   readonly inputCurrent: Spread
   /** More of a regulator; undefined for all others. */
   readonly regulator: Regulated | undefined
 }
 
 /**
- * A rail from the one that it hangs on, both at rest: what a regulator, a diode or a resistor leaves of it. An emptied rail
+ * A rail from the one that feeds it, both at rest: what a regulator, a diode or a resistor leaves of it. An emptied rail
  * is 0 V, never less.
  *
- * @param raw - rail that it hangs on, V
+ * @param raw - rail that feeds it, V
  */
 export function railAt({ through }: ReadRail, raw: Spread, { current, celsius }: RailUse): RailAt | NotRegulated {
   const plain = { kind: 'possible', inputCurrent: current, regulator: undefined } as const
