@@ -167,6 +167,34 @@ describe('what is refused', () => {
     expect(error.message).toMatch(message)
   })
 
+  it('says all that is wrong in one error, the first field with what is allowed there', () => {
+    const error = refused({
+      reference: -1,
+      bits: 12.5,
+      refrence: 47,
+      timing: { wait: '1 ohm', drift: 'small' },
+      bias: [
+        { volts: 1, share: 2 },
+        { volts: -1, share: 1 },
+      ],
+    })
+    expect(error.message).toMatch(
+      /^choice = an object: .* Unknown: refrence \(did you mean reference\?\)\. Also wrong: /,
+    )
+    expect(error.message).toMatch(
+      /: reference = -1 ohm, bits = 12\.5, timing\.wait = "1 ohm", timing\.drift = "small" and 2 more$/,
+    )
+    expect(error.also.map(({ field, allowed }) => [field, allowed !== ''])).toEqual(
+      ['reference', 'bits', 'timing.wait', 'timing.drift', 'bias[0].share', 'bias[1].volts'].map((field) => [
+        field,
+        true,
+      ]),
+    )
+    const two = refused({ bits: 12.5, topology: 'upside down' })
+    expect([two.field, two.also.map(({ field }) => field)]).toEqual(['bits', ['topology']])
+    expect(refused({ bits: 12.5 }).also).toEqual([])
+  })
+
   it('cuts a long unknown name', () => {
     expect(refused({ ['x'.repeat(1e5)]: 1 }).message.length).toBeLessThan(1000)
   })

@@ -2,7 +2,7 @@ import { decoupling, decouplingRecord } from '@ohmward/decoupling'
 import { divider, dividerRecord } from '@ohmward/divider'
 import { hall, hallRecord } from '@ohmward/hall'
 import { mosfet, choiceRecord as mosfetRecord } from '@ohmward/mosfet'
-import { exact, format, InputError, readRecord, type Schema, schemaOf } from '@ohmward/quantity'
+import { exact, format, InputError, type InputProblem, readRecord, type Schema, schemaOf } from '@ohmward/quantity'
 import { decouplingAt, dividerAt, hallAt, mosfetAt } from '../walk/choices.js'
 import { powerAt } from '../walk/power.js'
 import { type SolvedSpan, solveAt } from '../walk/solve.js'
@@ -108,10 +108,12 @@ function named<T>(block: string, read: () => T): T {
     return read()
   } catch (error) {
     if (!(error instanceof InputError)) throw error
-    const { field, value, unit, allowed, hint } = error
-    const isShared = field.startsWith('pwm') || (field.startsWith('load') && block !== 'divider')
-    const path = field === 'choice' ? block : isShared ? field : `${block}.${field}`
-    throw new InputError({ field: path, value, unit, allowed, hint })
+    const inDesign = ({ field, value, unit = '', allowed, hint = '', also = [] }: InputProblem): InputProblem => {
+      const isShared = field.startsWith('pwm') || (field.startsWith('load') && block !== 'divider')
+      const path = field === 'choice' ? block : isShared ? field : `${block}.${field}`
+      return { field: path, value, unit, allowed, hint, also: also.map(inDesign) }
+    }
+    throw new InputError(inDesign(error))
   }
 }
 

@@ -1,4 +1,5 @@
 import { InputError } from '../read/error.js'
+import { Faults } from '../read/faults.js'
 import { refusal } from '../read/field.js'
 import { missingFields } from '../read/missing-fields.js'
 import { readNumber } from '../read/read-number.js'
@@ -25,8 +26,8 @@ import { mayBeAbsent, type Read } from './types.js'
  * @param given - what the user wrote
  * @param path - where it stands, in the caller's words: `choice`
  * @param prefix - what stands before the names of its fields: nothing, or `converter.`
- * @throws InputError that names all missing and unknown fields at once, with the nearest name of one that exists, or the
- *   first field whose value isn't allowed
+ * @throws InputError that names all missing and unknown fields at once, with the nearest name of one that exists, and every
+ *   field whose value isn't allowed: the first, the others in `also`
  */
 export function readRecord<F extends Fields>(
   { fields, check }: RecordOf<F>,
@@ -41,11 +42,17 @@ function readFields(fields: Fields, given: unknown, path: string, prefix: string
   const words = Object.keys(fields)
   const optional = words.filter((word) => mayBeAbsent(fields[word]!))
   const required = words.filter((word) => !optional.includes(word))
-  const own = missingFields(given, required, path, optional, (name) => inside(fields, name)) as Record<string, unknown>
+  const faults = new Faults()
+  faults.attempt(() => missingFields(given, required, path, optional, (name) => inside(fields, name)))
+  if (typeof given !== 'object' || given === null || Array.isArray(given)) faults.refuse()
+  const own = given as Record<string, unknown>
   const read: Record<string, unknown> = {}
   for (const word of words) {
-    read[word] = readField(fields[word]!, Object.hasOwn(own, word) ? own[word] : undefined, prefix + word)
+    const value = Object.hasOwn(own, word) ? own[word] : undefined
+    if (value === undefined && required.includes(word)) continue
+    read[word] = faults.attempt(() => readField(fields[word]!, value, prefix + word))
   }
+  faults.refuse()
   check?.(read, path, given)
   return read
 }
@@ -131,7 +138,9 @@ function readList({ of, least, most, check }: ListField, value: unknown, path: s
     throw new InputError({ field: path, value, allowed: `a list of ${least} to ${most}`, hint: count })
   }
   // A list with a hole has nothing there.
-  const read = Array.from(value, (one, i) => readField(of, one, `${path}[${i}]`))
+  const faults = new Faults()
+  const read = Array.from(value, (one, i) => faults.attempt(() => readField(of, one, `${path}[${i}]`)))
+  faults.refuse()
   check?.(read, path, value)
   return read
 }
@@ -169,8 +178,9 @@ function readEither({ words, or }: EitherField, value: unknown, path: string): u
     return readField(or, value, path)
   } catch (error) {
     if (!(error instanceof InputError) || error.field !== path) throw error
-    const { field, unit, hint } = error
-    throw new InputError({ field, value: error.value, unit, allowed: `${inWords(words)} or ${error.allowed}`, hint })
+    const { field, unit, hint, also } = error
+    const allowed = `${inWords(words)} or ${error.allowed}`
+    throw new InputError({ field, value: error.value, unit, allowed, hint, also })
   }
 }
 
