@@ -97,6 +97,17 @@ export const checks: PublishedCheck[] = [
     compute: () => chargeForStep({ I_step: 2.25, t_on: 0.8 / 300e3, V_drop: 0.06 }) * 1e6,
   },
   {
+    id: 'EDLC-motor',
+    package: own,
+    source: "a maker's note on double-layer capacitors (2016), worked example: a motor of 0.5 A for 2 s, 5 V to 3 V",
+    quantity: 'capacitance for 0.5 A over 2 s and 2 V',
+    unit: 'F',
+    printed: 0.5,
+    tolerance: 0.05,
+    compute: () => chargeForStep({ I_step: 0.5, t_on: 2, V_drop: 2 }),
+    remark: 'the note counts energy, (5 V + 3 V) I t / (25 V² - 9 V²), which is the same at a constant current',
+  },
+  {
     id: 'Intel-683073-target',
     package: own,
     source: 'Intel 683073 (2022), 1.1.2',

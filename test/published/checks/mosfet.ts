@@ -127,6 +127,16 @@ export const checks: PublishedCheck[] = [
   },
   {
     ...package_,
+    id: 'MOSFET-SLUSA75-factor',
+    source: 'Texas Instruments SLUSA75B (2020), selection of the power transistors',
+    quantity: 'factor of the on-resistance 100 K above 25 °C: half as much again',
+    unit: '1',
+    printed: 1.5,
+    tolerance: 0.05,
+    compute: () => linearFactor({ a_R: 0.005, T_j: 125, T_ref: 25 }),
+  },
+  {
+    ...package_,
     id: 'MOSFET-UCC27323-power',
     source: gate,
     quantity: 'gate power of 10 nF at 12 V and 300 kHz',

@@ -4,12 +4,12 @@ import { thermalVoltage, warmResistance } from '@ohmward/supply/formulas'
 import type { PublishedCheck } from '../check.js'
 
 const dataSet = (more: string) =>
-  `Piecewise-Battery-OCV, open data set beside a paper in IEEE Transactions on Instrumentation and Measurement, 2025: ${more}, C/32`
+  `Piecewise-Battery-OCV, open data set beside a paper in IEEE Transactions on Instrumentation and Measurement, 2025: ${more}`
 
 const point = (id: string, name: keyof typeof publishedCurves, q: number, printed: number): PublishedCheck => ({
   id,
   package: 'supply',
-  source: dataSet(name === 'NMC 21700' ? 'nickel-manganese-cobalt cell 21700' : 'iron phosphate cell'),
+  source: dataSet(`${name === 'NMC 21700' ? 'nickel-manganese-cobalt cell 21700' : 'iron phosphate cell'}, C/32`),
   quantity: `open-circuit voltage at ${q * 100} % of the charge`,
   unit: 'V',
   printed,
@@ -17,6 +17,28 @@ const point = (id: string, name: keyof typeof publishedCurves, q: number, printe
   compute: () => valueAt(publishedCurves[name], q),
   remark: 'a point of the table: holds its copy to the printed one',
 })
+
+const second = dataSet('second cell 21700, of another maker, C/20')
+const measured = 'open table of a measured cell 18650: mean of charge and discharge at C/20, after a day of rest'
+
+/** How far a cell may be off the curve unless more is stated, V. */
+const spreadTaken = 0.03
+
+/** Other cells than the one of the curve, in the range in which the spread that is taken for a cell covers them. */
+const others: readonly (readonly [source: string, q: number, printed: number])[] = [
+  [second, 0.2915, 3.5826],
+  [second, 0.4523, 3.6941],
+  [second, 0.8392, 4.0664],
+  [second, 0.9548, 4.1121],
+  [measured, 0.292, 3.552],
+  [measured, 0.401, 3.662],
+  [measured, 0.503, 3.756],
+  [measured, 0.601, 3.84],
+  [measured, 0.703, 3.926],
+  [measured, 0.8, 4.037],
+  [measured, 0.902, 4.091],
+  [measured, 1, 4.175],
+]
 
 const cell = readCell({ ...exampleCells['high-drain cylindrical cell'], openCircuitSpread: exact(0) })
 
@@ -27,6 +49,22 @@ export const checks: PublishedCheck[] = [
   point('OCV-NMC-83', 'NMC 21700', 0.8342, 4.0637),
   point('OCV-LFP-05', 'LFP cylindrical', 0.0534, 3.0872),
   point('OCV-LFP-98', 'LFP cylindrical', 0.9833, 3.3511),
+  ...others.map(
+    ([source, q, printed]): PublishedCheck => ({
+      id: `OCV-${source === second ? 'second' : 'measured'}-${Math.round(100 * q)}`,
+      package: 'supply',
+      source,
+      quantity: `open-circuit voltage of another cell at ${q * 100} % of the charge, by the curve for such cells`,
+      unit: 'V',
+      printed,
+      tolerance: spreadTaken,
+      compute: () => valueAt(publishedCurves['NMC 21700'], q),
+      remark:
+        source === second
+          ? 'held to the 30 mV that are taken for how far a cell may be off its curve; below a tenth of the charge it is further off'
+          : 'held to the 30 mV that are taken for how far a cell may be off its curve; below a quarter of the charge it is up to 71 mV under it',
+    }),
+  ),
   {
     id: 'CELL-reserve',
     package: 'supply',
