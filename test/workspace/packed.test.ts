@@ -169,7 +169,7 @@ describe('bundled', () => {
   // nothing of supply's examples, rails, drawer or solver. What is reached stands here: none must grow unnoticed.
   it.each([
     ['checkDivider', 'divider', 57],
-    ['checkHall', 'hall', 55],
+    ['checkHall', 'hall', 55.3],
     ['checkMosfet', 'mosfet', 71],
     ['checkDecoupling', 'decoupling', 85.2],
   ])('%s with all it needs stays within its size', async (check, name, kilobytes) => {
