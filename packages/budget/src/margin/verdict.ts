@@ -9,7 +9,7 @@ export function verdictOf(margins: readonly Margin[]): Verdict {
 }
 
 /** Slack as a share of the limit, or of the worst value where the limit is 0: what margins are ordered by. */
-export function relativeSlack({ slack, limit, worst }: Margin): number {
+export function relativeSlack({ slack, limit, worst }: Pick<Margin, 'slack' | 'limit' | 'worst'>): number {
   return slack / (Math.abs(limit) || Math.abs(worst) || 1)
 }
 

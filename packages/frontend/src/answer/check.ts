@@ -2,8 +2,9 @@ import { type Verdict, verdictOf } from '@ohmward/budget'
 import { bareText, takenFor } from '@ohmward/quantity'
 import { readDesign } from '../design/read.js'
 import { type Design, designRecord } from '../design/record.js'
+import type { KnownMargins } from '../walk/known-margins.js'
 import { toCutOff } from '../walk/supply-rows.js'
-import { type WalkOptions, walkOf } from '../walk/walk.js'
+import { type WalkOptions, walkKnowing } from '../walk/walk.js'
 import type { DesignAssessment, RowOver } from './assessment.js'
 import { cautionsOf } from './cautions.js'
 import { firstOf, isDiagnosis } from './first.js'
@@ -19,9 +20,9 @@ import { wholeRows } from './whole-rows.js'
 const ofBoard = ({ row }: RowFound): boolean => !isDiagnosis(row.margin)
 
 /** A whole design in steps: every row over the walk, then what follows from them. */
-function* checking(given: Design, options: WalkOptions): Generator<number, DesignAssessment> {
+function* checking(given: Design, options: WalkOptions, known?: KnownMargins): Generator<number, DesignAssessment> {
   const design = readDesign(given)
-  const walk = walkOf(design, options)
+  const walk = walkKnowing(design, options, known)
   const found = yield* rowsOver(walk)
   const [power, monitor, standby] = [powerOf(walk), monitorOf(walk), standbyOf(design)]
   const whole = wholeRows(walk, { power, monitor, standby })
@@ -62,6 +63,10 @@ function* checking(given: Design, options: WalkOptions): Generator<number, Desig
  * @throws InputError naming the first field that isn't allowed; nothing is computed then
  */
 export const checkDesign = (given: Design, options: WalkOptions = {}): DesignAssessment => now(checking(given, options))
+
+/** The same of one of several designs that differ little. @throws InputError */
+export const checkKnowing = (given: Design, options: WalkOptions, known: KnownMargins): DesignAssessment =>
+  now(checking(given, options, known))
 
 /** The same in steps, to be followed and stopped: for a page's worker. @throws InputError, and the signal's reason (as rejections) */
 export async function checkDesignLater(

@@ -1,4 +1,4 @@
-import { type BlockRow, estimateRow, type Margin } from '@ohmward/budget'
+import { type BlockRow, estimateRow, type Margin, relativeSlack } from '@ohmward/budget'
 import { InputError } from '@ohmward/quantity'
 import { readDesign } from '../design/read.js'
 import type { Design } from '../design/record.js'
@@ -79,9 +79,9 @@ const none = (length: number): null[] => Array.from({ length }, () => null)
 /** Nothing where no glance sees it. */
 function cellOf(row: BlockRow): PreviewCell | null {
   try {
-    const { nominal, worst, limit, slack } = estimateRow(row)
-    const relative = slack / (Math.abs(limit) || Math.abs(worst) || 1)
-    return { estimate: slack >= 0 ? 'spare' : 'short', nominal, worst, slack, relative }
+    const seen = estimateRow(row)
+    const { nominal, worst, slack } = seen
+    return { estimate: slack >= 0 ? 'spare' : 'short', nominal, worst, slack, relative: relativeSlack(seen) }
   } catch (error) {
     if (error instanceof InputError) return null
     throw error

@@ -1,7 +1,8 @@
 import { type Change, type ChangeOptions, type Changes, changed, changesOf, type Remedies } from '@ohmward/budget'
 import { InputError } from '@ohmward/quantity'
-import { checkDesign } from '../answer/check.js'
+import { checkKnowing } from '../answer/check.js'
 import type { Design } from '../design/record.js'
+import type { KnownMargins } from '../walk/known-margins.js'
 import { ownRemedies } from './own.js'
 import { blockRemedies } from './remedies.js'
 import { type ReadWhole, readWhole, wholeBlock } from './whole.js'
@@ -36,8 +37,10 @@ export function designChanges(given: Design, options: DesignChangeOptions = {}):
   const { walked = 3, onProgress, ...sought } = options
   if (onProgress !== undefined && typeof onProgress !== 'function')
     throw new InputError({ field: 'options.onProgress', value: onProgress, allowed: 'a function of a share' })
-  const read = readWhole(given)
-  const block = wholeBlock(read)
+  // Most changes leave most blocks as they are.
+  const known: KnownMargins = new Map()
+  const read = readWhole(given, known)
+  const block = wholeBlock(read, known)
   const { checks = 150 } = sought
   let tried = 0
   const told: typeof block = {
@@ -48,10 +51,11 @@ export function designChanges(given: Design, options: DesignChangeOptions = {}):
     },
   }
   const found = changesOf(told, remediesOf(read), given, null, { ...sought, checks })
-  const { share } = checkDesign(given, { charges: 12 }).usable
+  const shareOf = (design: Design): number => checkKnowing(design, { charges: 12 }, known).usable.share
+  const share = shareOf(given)
   const walk = (all: readonly Change[], most: number): DesignChange[] =>
     all.map((change, i) =>
-      i < most ? { ...change, usable: { before: share, after: shareWith(given, change) } } : change,
+      i < most ? { ...change, usable: { before: share, after: shareOf(withChange(given, change)) } } : change,
     )
   return { ...found, changes: walk(found.changes, walked), pairs: walk(found.pairs, 1) }
 }
@@ -59,9 +63,6 @@ export function designChanges(given: Design, options: DesignChangeOptions = {}):
 /** A design with what a change puts. */
 export const withChange = (given: Design, { puts }: Pick<Change, 'puts'>): Design =>
   changed({ choice: given, conditions: null }, puts).choice
-
-const shareWith = (given: Design, change: Change): number =>
-  checkDesign(withChange(given, change), { charges: 12 }).usable.share
 
 /** Settings first, then the blocks' remedies, then supply and load. */
 function remediesOf(read: ReadWhole): Remedies {

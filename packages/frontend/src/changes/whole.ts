@@ -5,8 +5,9 @@ import { standbyOf } from '../answer/standby.js'
 import { wholeRows } from '../answer/whole-rows.js'
 import { readDesign } from '../design/read.js'
 import type { Design, ReadDesign } from '../design/record.js'
+import type { KnownMargins } from '../walk/known-margins.js'
 import type { Span } from '../walk/place.js'
-import { type Walk, walkOf } from '../walk/walk.js'
+import { type Walk, walkKnowing } from '../walk/walk.js'
 
 /** A design that was read, and how far down it must hold. */
 export interface ReadWhole {
@@ -20,9 +21,9 @@ export interface ReadWhole {
 type Named = Pick<Margin, 'id' | 'name' | 'unit' | 'sense' | 'catches'>
 
 /** A design that was read and made ready to be walked. @throws InputError naming the first field that isn't allowed */
-export function readWhole(given: Design): ReadWhole {
+export function readWhole(given: Design, known?: KnownMargins): ReadWhole {
   const design = readDesign(given)
-  const walk = walkOf(design, { charges: 2 })
+  const walk = walkKnowing(design, { charges: 2 }, known)
   const to = Math.max(walk.charges.at(-1)!, 1 - design.requirements.usableCharge)
   return { design, walk, span: { charge: { from: 1, to }, ...walk.around } }
 }
@@ -31,11 +32,11 @@ export function readWhole(given: Design): ReadWhole {
  * A design as a block, so that changes are tried on all of it: every row over the charge that must be usable, and those of the
  * whole, at no single place: power, monitor, drawer.
  */
-export function wholeBlock(given: ReadWhole): Block<Design, null, ReadWhole> {
+export function wholeBlock(given: ReadWhole, known: KnownMargins): Block<Design, null, ReadWhole> {
   const named: readonly Named[] = marginsOf(given)
   return {
     name: 'frontend',
-    read: readWhole,
+    read: (design) => readWhole(design, known),
     at: (read) => read,
     setup: (read) => ({ rows: [...rowsOf(read), ...lateRows(read, named)], report: unasked }),
   }

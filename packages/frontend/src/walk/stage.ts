@@ -6,6 +6,7 @@ import { mosfet } from '@ohmward/mosfet'
 import { InputError } from '@ohmward/quantity'
 import type { ReadDesign } from '../design/record.js'
 import { type BlockAt, decouplingAt, dividerAt, type Firmware, hallAt, isBare, isPulsed, mosfetAt } from './choices.js'
+import { type KnownMargins, remembered, textOfGiven } from './known-margins.js'
 import type { State } from './place.js'
 import { railRows } from './rail-rows.js'
 import type { ReadyRow } from './ready-row.js'
@@ -33,8 +34,13 @@ const folders: Readonly<Record<State, string>> = {
 /** What happens as the cell makes contact, before any pulse: held with the load on already. */
 const atInsertion: readonly string[] = ['contact-surge', 'short-delay']
 
-/** Every block in every state in which it is held. */
-export function stagesOf(design: ReadDesign, firmware: Firmware): Stage[] {
+/**
+ * Every block in every state in which it is held.
+ *
+ * @param known - margins of other designs, where several that differ little are held one after the other
+ */
+export function stagesOf(design: ReadDesign, firmware: Firmware, known?: KnownMargins): Stage[] {
+  const stage = stageMaker(known)
   // A stand-in, where nothing but the load lives on the main rail.
   const unasked = isBare(design) ? ['rail-converter'] : []
   return [
@@ -50,31 +56,36 @@ export function stagesOf(design: ReadDesign, firmware: Firmware): Stage[] {
   ]
 }
 
-function stage<C, D, R, A extends Assessment>(
-  state: State,
-  block: Block<C, D, R, A>,
-  here: (solved: SolvedSpan) => BlockAt<C, D>,
-  unasked: readonly string[] = [],
-): Stage {
-  const name = block.name as BlockName
-  const idOf = (id: string) => `${name}${folders[state]}/${id}`
-  return {
-    block: name,
-    state,
-    ready: (solved) => {
-      const { choice, conditions, at } = here(solved)
-      try {
-        const { rows } = block.setup(block.at(block.read(choice, conditions), at))
-        return rows
-          .filter(({ id }) => !unasked.includes(id))
-          .map((row) => ({ id: idOf(row.id), row, ...(row.causes && { causes: row.causes.map(idOf) }) }))
-      } catch (error) {
-        if (error instanceof InputError) return [{ id: idOf('refused'), row: refused(error), isRefused: true }]
-        throw error
-      }
-    },
+const stageMaker =
+  (known: KnownMargins | undefined) =>
+  <C, D, R, A extends Assessment>(
+    state: State,
+    block: Block<C, D, R, A>,
+    here: (solved: SolvedSpan) => BlockAt<C, D>,
+    unasked: readonly string[] = [],
+  ): Stage => {
+    const name = block.name as BlockName
+    const idOf = (id: string) => `${name}${folders[state]}/${id}`
+    return {
+      block: name,
+      state,
+      ready: (solved) => {
+        const { choice, conditions, at } = here(solved)
+        try {
+          const { rows } = block.setup(block.at(block.read(choice, conditions), at))
+          const ready = rows
+            .filter(({ id }) => !unasked.includes(id))
+            .map((row): ReadyRow => ({ id: idOf(row.id), row, ...(row.causes && { causes: row.causes.map(idOf) }) }))
+          if (known === undefined) return ready
+          const given = textOfGiven([choice, conditions, at])
+          return ready.map((one) => remembered(known, one, given))
+        } catch (error) {
+          if (error instanceof InputError) return [{ id: idOf('refused'), row: refused(error), isRefused: true }]
+          throw error
+        }
+      },
+    }
   }
-}
 
 /** A block that refuses what the supply leaves it, such as a limit above the voltage at rest: nothing holds there. */
 function refused(error: InputError): BlockRow {

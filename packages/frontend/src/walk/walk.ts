@@ -5,6 +5,7 @@ import { railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import type { Firmware } from './choices.js'
 import { HeldSpan, type RowAt } from './held-span.js'
+import type { KnownMargins } from './known-margins.js'
 import { type Ends, type Place, type Span, spanOf } from './place.js'
 import { type SolvedPlace, type SolvedSpan, solveOver } from './solve.js'
 import { type Stage, stagesOf } from './stage.js'
@@ -45,7 +46,10 @@ export interface Walk {
 }
 
 /** Makes the walk of a design ready: full to cut-off, cold to warm, new to old. @throws InputError for its options */
-export function walkOf(design: ReadDesign, options: WalkOptions = {}): Walk {
+export const walkOf = (design: ReadDesign, options: WalkOptions = {}): Walk => walkKnowing(design, options, undefined)
+
+/** The same, for one of several designs that differ little: what a block was asked before with the same is known. @throws InputError for its options */
+export function walkKnowing(design: ReadDesign, options: WalkOptions, margins: KnownMargins | undefined): Walk {
   missingFields(options, [], 'options', ['charges'])
   const { charges: wanted = 40 } = options
   const count = readNumber(wanted, { field: 'options.charges', unit: '1', integer: true, min: 2, max: 400 })
@@ -61,7 +65,7 @@ export function walkOf(design: ReadDesign, options: WalkOptions = {}): Walk {
   const everywhere = { charge: { from: charges[0]!, to: charges.at(-1)! }, celsius, age }
   const all = solve(everywhere)
   const firmware = firmwareOf(design, all)
-  const stages = stagesOf(design, firmware)
+  const stages = stagesOf(design, firmware, margins)
   const known = new Map([[JSON.stringify(everywhere), new HeldSpan(all, stages)]])
   const over = (span: Span): HeldSpan => {
     const key = JSON.stringify(span)

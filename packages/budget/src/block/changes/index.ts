@@ -3,7 +3,7 @@ import { readRule } from '../../margin/verdict.js'
 import { demandCount, knownOptions } from '../../model/options.js'
 import type { Block } from '../block.js'
 import type { ChangeSpec, ChangeStart, Remedies, Rung } from './spec.js'
-import { type Change, Trial } from './try.js'
+import { type Change, helpsEnough, Trial } from './try.js'
 
 /** How changes are looked for. */
 export interface ChangeOptions {
@@ -65,7 +65,8 @@ export function changesOf<C, D, R, A extends Assessment>(
   changes.sort((a, b) => Number(isTask(a)) - Number(isTask(b)) || Number(costs(a)) - Number(costs(b)) || better(a, b))
   const isMended = changes.some((one) => one.verdict === 'holds' && !isTask(one))
   const pairs = isMended ? [] : pairsOf(trial, changes, failing, checks)
-  return { changes, pairs, untried, text: textOf(changes, pairs, untried) }
+  const left = [...new Set(untried)].filter((name) => !changes.some((one) => one.name === name))
+  return { changes, pairs, untried: left, text: textOf(changes, pairs, left) }
 }
 
 /**
@@ -93,19 +94,19 @@ function outcomes<C, D, R, A extends Assessment>(trial: Trial<C, D, R, A>, spec:
   const all = spec.rungs(trial.given)
   const found = { order: spec.order, rungs: () => all }
   const rung = trial.best(found, ids)
-  const first = rung && trial.outcome(spec, rung)
+  const first = rung && trial.mayHelp(rung, ids) ? trial.outcome(spec, rung) : undefined
   if (first && helpsAny(first, ids)) return [first]
   const [most] = ids
   if (ids.length < 2) return []
   const alone = trial.best(found, [most!])
-  const second = alone && trial.outcome(spec, alone)
+  const second = alone && trial.mayHelp(alone, ids) ? trial.outcome(spec, alone) : undefined
   return second && helpsAny(second, ids) ? [second] : []
 }
 
-/** A change is worth a line where it mends one of its rows, or takes away a tenth of what a row lacks. */
+/** A change is worth a line where it mends one of its rows, or helps it. */
 const helpsAny = ({ mends, helps }: Change, ids: readonly string[]) =>
   mends.some(({ id }) => ids.includes(id)) ||
-  helps.some(({ id, before, after }) => ids.includes(id) && after - before > -0.1 * before)
+  helps.some(({ id, before, after }) => ids.includes(id) && helpsEnough(before, after))
 
 /** Whole first, then by what is mended, what is broken, and the slack that is left. */
 function better(a: Change, b: Change): number {

@@ -4,6 +4,7 @@ import type { DecisionRule } from '../../margin/margin.js'
 import { relativeSlack, verdictOf } from '../../margin/verdict.js'
 import { holdAll } from '../assess.js'
 import type { Block, Setup } from '../block.js'
+import { estimateRow } from '../estimate.js'
 import { holdRow } from '../hold.js'
 import { changed } from './path.js'
 import type { ChangeSpec, ChangeStart, Rung } from './spec.js'
@@ -44,6 +45,9 @@ interface Lack {
   readonly lack: number
   readonly checks: number
 }
+
+/** Whether a row that still doesn't hold has more slack by a tenth at least of what it lacked. */
+export const helpsEnough = (before: number, after: number): boolean => after - before > -0.1 * before
 
 /** A choice in which changes are tried. Counts what it costs: checks of single rows and of whole choices. */
 export class Trial<C, D, R, A extends Assessment> {
@@ -99,8 +103,13 @@ export class Trial<C, D, R, A extends Assessment> {
     this.checks++
     let lack = 0
     try {
-      for (const row of setup.rows) {
-        if (!ids.includes(row.id)) continue
+      const asked = setup.rows.filter(({ id }) => ids.includes(id))
+      // What is short at a glance isn't held in full: nothing is proposed that wasn't, so a glance may only spare the work.
+      if (this.rule.accept === undefined) {
+        const short = Math.max(0, ...asked.map((row) => -relativeSlack(estimateRow(row))))
+        if (short > 0) return short
+      }
+      for (const row of asked) {
         const { margin } = holdRow(row, this.rule)
         if (margin.verdict !== 'holds') lack = Math.max(lack, -relativeSlack(margin), Number.EPSILON)
         if (lack >= most) return lack
@@ -155,6 +164,25 @@ export class Trial<C, D, R, A extends Assessment> {
       else bad = middle
     }
     return good
+  }
+
+  /** Whether a rung mends or helps one of these rows, as far as a glance tells: where it doesn't, the whole isn't held with it. */
+  mayHelp(rung: Rung, ids: readonly string[]): boolean {
+    if (this.rule.accept !== undefined) return true
+    const rows = this.ready(rung)?.rows
+    if (rows === undefined) return false
+    const before = new Map(this.before.map(({ id, slack }) => [id, slack]))
+    try {
+      return ids.some((id) => {
+        const row = rows.find((one) => one.id === id)
+        if (row === undefined) return true
+        const { slack } = estimateRow(row)
+        return slack >= 0 || helpsEnough(before.get(id) ?? 0, slack)
+      })
+    } catch (error) {
+      if (error instanceof InputError) return false
+      throw error
+    }
   }
 
   /** The rung that leaves the least missing; undefined where all are refused. */
