@@ -11,6 +11,7 @@ import {
   choose,
   formula,
   grid,
+  plainMargin,
   preferred,
   put,
   type Remedies,
@@ -255,5 +256,44 @@ describe('choosing', () => {
     expect(choose(block, candidates, volts, { most: 1, cost }).choices[0]!.choice.upper).toBe('1.1 kohm ±1 %')
     const few = choose(block, candidates, volts, { checks: 1 })
     expect(few.choices.length + few.beaten + few.untried).toBe(4)
+  })
+})
+
+describe('a search at a glance', () => {
+  const text = { unit: 'V', sense: 'at least', catches: [], name: 'level' } as const
+  let held = 0
+  /** A level that needs 3 V. */
+  const level: Block<{ readonly volts: Input }, null, number> = {
+    name: 'level',
+    read: ({ volts }) => readSpread(volts, { field: 'volts', unit: 'V', min: 0, max: 100 }).nominal,
+    at: (read) => read,
+    setup: (volts) => {
+      const hold = () => {
+        held++
+        return plainMargin({ ...text, id: 'level' }, volts, 3)
+      }
+      const estimate = () => ({ nominal: volts, worst: volts, limit: 3, slack: volts - 3 })
+      return {
+        rows: [{ ...text, id: 'level', kind: 'own', hold, estimate }],
+        report: () => ({ summary: '', values: {}, derivation: [], budgets: {}, cautions: [], assumptions: [] }),
+      }
+    },
+  }
+  const higher = solved({
+    id: 'volts',
+    name: 'more',
+    path: 'volts',
+    unit: 'V',
+    from: (read) => read,
+    to: 10,
+    digits: 2,
+  })
+
+  it('holds in full what it proposes and little beside it: of a level to be raised from 1 V the first that is enough', () => {
+    held = 0
+    const { changes } = changesOf(level, { level: [higher] }, { volts: 1 }, null)
+    expect(changes.map(({ text, verdict }) => [text, verdict])).toEqual([['3 V', 'holds']])
+    // As it was, those of the way that are enough at a glance, and what is proposed.
+    expect(held).toBeLessThan(9)
   })
 })

@@ -50,8 +50,9 @@ export function changesOf<C, D, R, A extends Assessment>(
   const specs = specsFor(failing, remedies)
   const changes: Change[] = []
   const untried: string[] = []
-  // Some are kept for pairs.
-  const forSingles = checks - Math.min(10, Math.floor(checks / 10))
+  // Some are kept for pairs, whatever the last single one takes.
+  const forPairs = Math.min(10, Math.floor(checks / 10))
+  const forSingles = checks - forPairs
   for (const { spec, ids } of specs.values()) {
     if (trial.checks >= forSingles) {
       untried.push(spec.name)
@@ -64,7 +65,7 @@ export function changesOf<C, D, R, A extends Assessment>(
   const costs = (one: Change) => one.verdict !== 'holds' || !specs.get(one.id)?.spec.isFree
   changes.sort((a, b) => Number(isTask(a)) - Number(isTask(b)) || Number(costs(a)) - Number(costs(b)) || better(a, b))
   const isMended = changes.some((one) => one.verdict === 'holds' && !isTask(one))
-  const pairs = isMended ? [] : pairsOf(trial, changes, failing, checks)
+  const pairs = isMended ? [] : pairsOf(trial, changes, failing, Math.max(checks, trial.checks + forPairs))
   const left = [...new Set(untried)].filter((name) => !changes.some((one) => one.name === name))
   return { changes, pairs, untried: left, text: textOf(changes, pairs, left) }
 }
