@@ -6,7 +6,7 @@ import { alias } from './vitest.config.js'
 const root = fileURLToPath(new URL('..', import.meta.url))
 const names = [...new Set((process.env['OHMWARD_MUTATE'] ?? '').split(',').map((name) => name.split('/')[0]!))]
 
-/** Under mutation the unit tests and laws of the packages asked for run, and the published values and cases by hand. */
+/** Under mutation the unit tests, laws and random designs of the packages asked for run, and the published values and cases by hand. */
 export default defineConfig({
   root,
   resolve: { alias },
@@ -14,7 +14,11 @@ export default defineConfig({
   test: {
     root,
     include: [
-      ...names.flatMap((name) => [`packages/${name}/test/**/*.test.ts`, `test/laws/${name}*.test.ts`]),
+      ...names.flatMap((name) => [
+        `packages/${name}/test/**/*.test.ts`,
+        `test/laws/${name}*.test.ts`,
+        `test/sceptic/${name}.test.ts`,
+      ]),
       'test/published/of-package.spec.ts',
       'test/hostile/of-package.spec.ts',
     ],
