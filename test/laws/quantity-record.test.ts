@@ -1,12 +1,15 @@
 import {
+  capacitorCode,
   either,
   exactly,
   fieldsOf,
   InputError,
   kinds,
   list,
+  own,
   part,
   range,
+  readCapacitorCode,
   readNumber,
   readRecord,
   readSpread,
@@ -54,6 +57,13 @@ const every = record({
     otherwise: 'rail',
     meaning: 'supply',
   }),
+  note: own<number>()(
+    (given, field) => {
+      if (given === 7) return 7
+      throw new InputError({ field, value: given, allowed: 'seven' })
+    },
+    { schema: { const: 7 }, otherwise: 7, meaning: 'a field of its own' },
+  ),
 })
 
 type Schema = { readonly [key: string]: any }
@@ -111,11 +121,12 @@ const likely: Record<string, fc.Arbitrary<unknown>> = {
     number.map((ohms) => ({ kind: 'some', ohms })),
   ),
   other: fc.oneof(words, number),
+  note: number,
 }
 const required = { size: 1 }
 
 describe('a schema', () => {
-  const schema = schemaOf(every, { title: 'every kind' })
+  const schema = () => schemaOf(every, { title: 'every kind' }) as Schema
   const takes = (given: object) => {
     try {
       readRecord(every, given as never, 'choice')
@@ -127,6 +138,7 @@ describe('a schema', () => {
   }
 
   it.each(Object.entries(likely))('takes what the reader takes, and nothing else: %s', (field, arbitrary) => {
+    const own = schema()
     const seen = { taken: 0, refused: 0 }
     fc.assert(
       fc.property(fc.oneof({ arbitrary, weight: 5 }, { arbitrary: nothing, weight: 1 }), (value) => {
@@ -139,7 +151,7 @@ describe('a schema', () => {
         seen[taken ? 'taken' : 'refused']++
         // Both signs of a size are held against its limits, by the reader alone.
         if (field === 'size' && !taken) return
-        expect([JSON.stringify(given), fits(given, schema)]).toEqual([JSON.stringify(given), taken])
+        expect([JSON.stringify(given), fits(given, own)]).toEqual([JSON.stringify(given), taken])
       }),
       { numRuns: 300 },
     )
@@ -147,12 +159,12 @@ describe('a schema', () => {
   })
 
   it('has what is taken otherwise, and takes it', () => {
-    for (const [name, { default: otherwise }] of Object.entries<Schema>(schema['properties'] as Schema)) {
+    for (const [name, { default: otherwise }] of Object.entries<Schema>(schema()['properties'] as Schema)) {
       if (otherwise !== undefined)
-        expect([name, fits({ ...required, [name]: otherwise }, schema)]).toEqual([name, true])
+        expect([name, fits({ ...required, [name]: otherwise }, schema())]).toEqual([name, true])
     }
-    expect(fits({}, schema)).toBe(false)
-    expect(fits({ ...required, more: 1 }, schema)).toBe(false)
+    expect(fits({}, schema())).toBe(false)
+    expect(fits({ ...required, more: 1 }, schema())).toBe(false)
   })
 })
 
@@ -169,6 +181,7 @@ describe('what is taken otherwise', () => {
       parts: [{ bits: 3 }, { bits: 4 }],
       kind: { kind: 'taken', volts: '5 V' },
       other: 'rail',
+      note: 7,
     } as const
     expect(readRecord(every, given, 'choice')).toEqual(bare)
     expect(takenFor(every, given)).toEqual([])
@@ -182,6 +195,7 @@ describe('what is taken otherwise', () => {
       'parts[0].bits = 3',
       'kind.volts = 5 V',
       'other = rail',
+      'note = 7',
     ])
     expect(takenFor(every, required).map(({ field }) => field)).toEqual([
       'value',
@@ -190,6 +204,7 @@ describe('what is taken otherwise', () => {
       'place',
       'kind',
       'other',
+      'note',
     ])
   })
 
@@ -213,6 +228,7 @@ describe('what is taken otherwise', () => {
       'kind (some).ohms!: value with tolerance; at least 0 ohm and at most 9 ohm; ',
       'kind (taken).volts: number; at least 0 V and at most 9 V; 5 V',
       'other: "rail" or number; ; rail',
+      'note: see its meaning; ; 7',
     ])
   })
 })
@@ -224,6 +240,22 @@ describe('a name one place too high', () => {
     ['name', 'inner.deep.name'],
   ])('%s is led to %s', (name, path) => {
     expect(() => readRecord(every, { ...required, [name]: 1 } as never, 'choice')).toThrow(`did you mean ${path}?`)
+  })
+
+  it('is one of a record that is none at all', () => {
+    for (const given of [undefined, null, 5, 'text', []]) {
+      expect(() => readRecord(every, given as never, 'choice')).toThrow(/^choice = /)
+    }
+  })
+
+  it('is said where it stands, in the place of a word too', () => {
+    const inWord = record({
+      at: either(['none'], part({ x: exactly({ unit: 'V', min: 0, max: 1, meaning: 'x' }) }, { meaning: 'a part' }), {
+        meaning: 'a place',
+      }),
+    })
+    expect(() => readRecord(inWord, { at: { x: 2 } }, 'choice')).toThrow(/^at\.x = 2 V: allowed is (?!"none")/)
+    expect(() => readRecord(inWord, { at: 5 as never }, 'choice')).toThrow(/^at = 5: allowed is "none" or /)
   })
 
   it('has no kind from its prototype', () => {
@@ -259,6 +291,21 @@ describe('a text', () => {
   it('may count in the plural', () => {
     expect(readNumber('12 bits', { field: 'x', unit: 'bit' })).toBe(12)
     expect(readNumber('3 counts', { field: 'x', unit: 'LSB' })).toBe(3)
+    expect(() => readNumber('12 bits', { field: 'x', unit: 'V' })).toThrow(InputError)
+  })
+
+  it('of a capacitor may begin with its letter, four digits behind it', () => {
+    const size = fc.tuple(fc.integer({ min: 1000, max: 9999 }), fc.constantFrom(-16, -13, -10))
+    fc.assert(
+      fc.property(size, ([digits, power]) => {
+        const farads = Number(`${digits}e${power}`)
+        expect(readCapacitorCode(capacitorCode(farads)).value).toBe(farads)
+      }),
+    )
+  })
+
+  it('of two limits may be a code and a number', () => {
+    expect(readSpread('3V3 to 4 V', { field: 'x', unit: 'V' })).toMatchObject({ lower: 3.3, upper: 4 })
   })
 
   it('of two numbers is said to hold two', () => {
