@@ -51,11 +51,14 @@ export function linesOf(answer: DesignAssessment): string[] {
   return lines
 }
 
+/** A number with its sign, as it is printed. */
+const signed = (percent: number): string => `${percent < 0 ? '−' : '+'}${Math.abs(percent).toFixed(1)}`
+
 function powerLines({ on, mean, error, limit, bursts }: PowerAnswer): string[] {
   const span = ({ lower, upper }: { readonly lower: number; readonly upper: number }, unit: string) =>
     `${show(lower, unit)} to ${show(upper, unit)}`
   const off = ({ lower, upper }: { readonly lower: number; readonly upper: number }) =>
-    `${(100 * lower).toFixed(1)} to +${(100 * upper).toFixed(1)} %`
+    `${signed(Math.floor(1000 * lower) / 10)} to ${signed(Math.ceil(1000 * upper) / 10)} %`
   const rows = [
     ['in the load while it is on', span(on, 'W')],
     ['mean at the largest duty', span(mean, 'W')],
