@@ -6,20 +6,12 @@ import {
   exampleStock,
   sizeDecoupling,
 } from '@ohmward/decoupling'
-import {
-  at,
-  type Branch,
-  branchCurrent,
-  circuit,
-  type Load,
-  loadCurrent,
-  respondTo,
-  respondToPwm,
-  sourceCurrent,
-} from '@ohmward/decoupling/waveform'
+import { type Branch, circuit, type Load, respondTo, respondToPwm } from '@ohmward/decoupling/waveform'
 import { InputError } from '@ohmward/quantity'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import { branchCurrent, loadCurrent, sourceCurrent } from '../../packages/decoupling/src/waveform/quantities.js'
+import { at } from '../../packages/decoupling/src/waveform/signal/signal.js'
 
 const log = (from: number, to: number) =>
   fc.double({ min: Math.log(from), max: Math.log(to), noNaN: true }).map((x) => Math.exp(x))

@@ -18,6 +18,12 @@ import {
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 
+/** A law is refused whose first segment, carried on to -55 °C, leaves no resistance. */
+function staysAboveZero(text: LawText): boolean {
+  const [a, b] = text.kind === 'points' ? text.points : []
+  return !a || !b || a.factor - ((b.factor - a.factor) / (b.celsius - a.celsius)) * (a.celsius + 55) > 1e-6
+}
+
 const laws: fc.Arbitrary<LawText> = fc.oneof(
   fc.record({ kind: fc.constant('linear' as const), perKelvin: fc.double({ min: 0, max: 0.01, noNaN: true }) }),
   fc.record({ kind: fc.constant('power' as const), exponent: fc.double({ min: 1, max: 4, noNaN: true }) }),
@@ -38,7 +44,8 @@ const laws: fc.Arbitrary<LawText> = fc.oneof(
         0.8,
       )
       return { kind: 'points', points: steps.map((_, i) => ({ celsius: celsius[i]!, factor: factor[i]! })) }
-    }),
+    })
+    .filter(staysAboveZero),
 )
 
 const log = (from: number, to: number) =>

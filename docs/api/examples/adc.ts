@@ -1,6 +1,5 @@
 import {
   averaged,
-  converterFields,
   currentTarget,
   dutyRange,
   exampleConverters,
@@ -13,7 +12,6 @@ import {
   ofSum,
   prove,
   railTarget,
-  readBySymbol,
   readConverter,
   readInternalReference,
   resistanceTarget,
@@ -44,10 +42,6 @@ export const examples = [
   () => averaged(0.7, 16),
   () => readConverter(exampleConverters['10-bit controller converter']).spreads.e_offset,
   () => readInternalReference(exampleInternalReferences['trimmed reference'])['V_bg'],
-  () => {
-    const { offset, noise } = converterFields
-    return readBySymbol({ offset: '3 LSB', noise: '0.7 LSB' }, { offset, noise }, 'converter')
-  },
   () => windows.on,
   () => dutyRange(windows, 500),
   () => highestPwmFrequency(windows, { from: 0.2, to: 0.6 }),

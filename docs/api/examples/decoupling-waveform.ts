@@ -1,29 +1,11 @@
 import {
-  at,
-  branchCurrent,
-  branchVoltage,
   circuit,
-  contentAt,
-  derivative,
-  envelope,
-  extremeOf,
-  factorAt,
-  highestAbove,
   highestOf,
-  integralOfProduct,
-  loadCurrent,
-  lowest,
-  negative,
   plugIn,
   plugInBiased,
   pwmCurrents,
-  pwmStart,
-  respondThroughDiode,
   respondTo,
   respondToPwm,
-  rippleCurrents,
-  sourceCurrent,
-  straightened,
   voltageAt,
 } from '@ohmward/decoupling/waveform'
 
@@ -38,45 +20,10 @@ const pwm = { frequency: 1e3, duty: 0.5, rise: 1e-6, fall: 1e-6 }
 export const examples = [
   () => [burst.rest, burst.lowest],
   () => [voltageAt(burst, 0), voltageAt(burst, 1e-3)],
-  () => [highestOf(burst), highestAbove(burst, 3.8)],
-  () => extremeOf(burst.pieces, -1, sourceCurrent),
-  () => {
-    const { piece } = burst.pieces[1]!
-    return [sourceCurrent, loadCurrent].map((current) => at(current(piece), 1e-4))
-  },
-  () => {
-    const { piece } = burst.pieces[1]!
-    return [at(branchVoltage(piece, 0), 1e-4), at(branchCurrent(piece, 0), 1e-4)]
-  },
-  () => {
-    const { piece } = burst.pieces[1]!
-    return [lowest(piece.voltage, piece.duration), -lowest(negative(piece.voltage), piece.duration).value]
-  },
-  () => {
-    const { piece } = burst.pieces[1]!
-    return [at(derivative(piece.voltage), 1e-4), envelope(piece.voltage, 1e-4)]
-  },
-  () => {
-    const { piece } = burst.pieces[1]!
-    return integralOfProduct(piece.voltage, loadCurrent(piece), piece.duration)
-  },
+  () => highestOf(burst),
   () => {
     const steady = respondToPwm(board, blade, pwm)
-    return (
-      steady && [
-        steady.lowest.value,
-        steady.ripple,
-        pwmCurrents(board, steady),
-        rippleCurrents(board, steady),
-        pwmStart(board, blade, steady),
-      ]
-    )
-  },
-  () => {
-    const without = respondToPwm(board, blade, pwm)
-    const open = circuit(source, [polymer], 0)
-    const diode = { forwardVoltage: 0.28, at: 10e-3, scale: 0.03, resistance: 0.1 }
-    return without && respondThroughDiode(open, { capacitance: 470e-6, current: 5e-3, diode }, blade, without)?.level
+    return steady && [steady.lowest.value, steady.ripple, pwmCurrents(board, steady)]
   },
   () => {
     const { peak, inrush } = plugIn(board)
@@ -86,5 +33,4 @@ export const examples = [
     const { peak, inrush } = plugInBiased(source, [ceramic])
     return { peak, inrush }
   },
-  () => [factorAt(ceramic.bias, 1.85), contentAt(ceramic, 3.7), straightened([ceramic], 3.7, 1)],
 ]

@@ -2,7 +2,6 @@ import { exampleConverters } from '@ohmward/adc'
 import { extremes } from '@ohmward/budget'
 import {
   chainFormulas,
-  chainOf,
   checkHall,
   exampleSensors,
   hall,
@@ -62,10 +61,6 @@ export const examples = [
     return [lower, upper]
   },
   () => chainFormulas().length,
-  () =>
-    chainOf(topology)
-      .formulas()
-      .map(({ symbol }) => symbol),
   () => Object.keys(hallRemediesOf(hall.read(current, conditions))),
   () => {
     const { inputs } = hallModel(current, conditions, '6 A')

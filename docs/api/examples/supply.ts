@@ -1,4 +1,4 @@
-import { plusMinus, readRecord, record } from '@ohmward/quantity'
+import { plusMinus } from '@ohmward/quantity'
 import {
   burstsOf,
   capacityAt,
@@ -10,7 +10,6 @@ import {
   cornerOf,
   currentLimits,
   cutOffAt,
-  droopOf,
   dutyFor,
   elementsOf,
   exampleCells,
@@ -27,8 +26,6 @@ import {
   pathAt,
   pinAt,
   placeOf,
-  plainSource,
-  points,
   portChain,
   portInputs,
   powerLimit,
@@ -78,8 +75,7 @@ export const examples = [
     const fed = feed(cold, readLoad({ kind: 'resistance', resistance: '0.7 ohm ±5 %' }))
     return fed.kind === 'possible' ? fed.rail : fed.reason
   },
-  () =>
-    solveLoad(cornerOf(plainSource(plusMinus(12, 0.5), plusMinus(0.15, 0.05)), 'weakest'), { kind: 'power', P_L: 20 }),
+  () => solveLoad({ V_oc: 11.5, R_s: 0.2 }, { kind: 'power', P_L: 20 }),
   () => sourceOver(knife, { charge: { from: 0.1, to: 1 }, celsius: { from: 0, to: 50 } }).openCircuit,
   () => voltageOver(cell, { from: 0.1, to: 1 }),
   () => pathAt(path, plusMinus(5, 0.5), 25).map(({ name, loss }) => [name, loss.nominal]),
@@ -91,7 +87,7 @@ export const examples = [
     const { through } = logic
     if (through.kind === 'regulator') {
       const answer = regulate(through, plusMinus(3.1, 0.1), current)
-      return [answer.kind === 'possible' ? answer.state : answer.reason, droopOf(through, plusMinus(20e-3, 5e-3))]
+      return answer.kind === 'possible' ? answer.state : answer.reason
     }
     return undefined
   },
@@ -134,13 +130,6 @@ export const examples = [
     return shelfLife(cell, standby).daysToCutOff
   },
   () => publishedCurves['NMC 21700'].source,
-  () => {
-    const factor = points(
-      { x: { word: 'celsius', unit: 'degC', min: -40, max: 85 }, y: { word: 'factor', unit: '1', min: 0, max: 10 } },
-      { meaning: 'factor of a resistance' },
-    )
-    return readRecord(record({ factor }), { factor: '0 degC: 2.5, 25 degC: 1' }, 'cell').factor
-  },
   () => {
     const curve = { x: [0, 1], y: [3, 4.2] }
     return [valueAt(curve, 0.25), placeOf(curve, 3.6)]

@@ -36,7 +36,16 @@ export {
   type Word,
 } from './firmware.js'
 export * from './internal-reference.js'
-export * from './parts.js'
+export {
+  type BySymbol,
+  type Converter,
+  converterField,
+  converterFields,
+  converterRecord,
+  type ReadConverter,
+  type ReferenceInput,
+  readConverter,
+} from './parts.js'
 export { missedCounts, type SampledFilter } from './sampling.js'
 export * from './schedule.js'
 export { twoTo } from './two-to.js'

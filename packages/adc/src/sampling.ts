@@ -1,4 +1,4 @@
-import type { Spread } from '@ohmward/quantity'
+import { demand, type Spread } from '@ohmward/quantity'
 import { burstLoss, fastSection, slowSection } from './formulas/sampling.js'
 
 /** A converter's sampling capacitor behind a filter whose capacitor stands at the pin, each at the limit that is worst. */
@@ -23,8 +23,12 @@ export interface SampledFilter {
 /**
  * Counts that the sampling capacitor misses of a full scale at the end of sampling, of the last sample of a burst, at the worse end of the filter
  * capacitor: a small one gives too much of its charge away, a large one is recharged too late. Pitfall D01.
+ *
+ * @throws InputError naming the field that is missing or isn't allowed
  */
-export function missedCounts({ capacitance, bits, R_sw, T_s, burst, ...given }: SampledFilter): number {
+export function missedCounts(filter: SampledFilter): number {
+  demandFilter(filter)
+  const { capacitance, bits, R_sw, T_s, burst, ...given } = filter
   // A switch without resistance would make one section of two: an ohm is nothing to it.
   const samples = { T_i: T_s, M_w: burst?.samples ?? 1, T_s: burst?.interval ?? T_s }
   const parts = { ...given, ...samples, R_sw: Math.max(R_sw, 1) }
@@ -34,4 +38,33 @@ export function missedCounts({ capacitance, bits, R_sw, T_s, burst, ...given }: 
     return burstLoss({ ...parts, code_ideal: 2 ** bits, tau_1, tau_2 })
   }
   return Math.max(lossAt(capacitance.lower), lossAt(capacitance.upper))
+}
+
+const limits: Readonly<Record<'R_src' | 'R_sw' | 'C_sh' | 'bits' | 't_acq' | 'T_s', readonly [number, number]>> = {
+  R_src: [1e-9, 1e12],
+  R_sw: [0, 1e9],
+  C_sh: [1e-18, 1],
+  bits: [1, 32],
+  t_acq: [0, 1e6],
+  T_s: [0, 1e9],
+}
+
+function demandFilter(filter: SampledFilter): void {
+  const allowed = 'a filter in numbers: capacitance, R_src, R_sw, C_sh, bits, t_acq, T_s'
+  demand(typeof filter === 'object' && filter !== null, { field: 'filter', value: filter, allowed })
+  for (const [key, [least, most]] of Object.entries(limits))
+    demandWithin(key, filter[key as keyof typeof limits], least, most)
+  const { capacitance, burst } = filter
+  demand(typeof capacitance === 'object' && capacitance !== null, { field: 'capacitance', value: capacitance, allowed })
+  demandWithin('capacitance.lower', capacitance.lower, 1e-18, 1)
+  demandWithin('capacitance.upper', capacitance.upper, capacitance.lower, 1)
+  if (burst === undefined) return
+  demand(typeof burst === 'object' && burst !== null, { field: 'burst', value: burst, allowed: 'samples and interval' })
+  demandWithin('burst.samples', burst.samples, 1, 1e9)
+  demandWithin('burst.interval', burst.interval, 0, 1e9)
+}
+
+function demandWithin(field: string, value: unknown, least: number, most: number): void {
+  const isSo = typeof value === 'number' && value >= least && value <= most
+  demand(isSo, { field, value, allowed: `a number from ${least} to ${most}` })
 }

@@ -29,9 +29,7 @@ export { dangerFirst, designAid, hotLoad, lithiumIon } from './margin/cautions.j
 export { type Circumstances, type Station, worstStation } from './margin/conditions.js'
 export {
   type DecisionRule,
-  errorMargin,
   furthestStation,
-  limitMargin,
   type MarginSpec,
   type MarginText,
   marginOf,
@@ -41,14 +39,12 @@ export {
   type CausesOf,
   causesFirst,
   faultText,
-  ordered,
   readRule,
   relativeSlack,
   slackText,
   tightestText,
   verdictOf,
   verdictWords,
-  worstText,
 } from './margin/verdict.js'
 export { stoppedShort, worthText } from './margin/worth.js'
 export type {

@@ -1,7 +1,9 @@
 import { between, plusMinus, type Spread } from '@ohmward/quantity'
 import { jStat } from 'jstat'
 import { describe, expect, it } from 'vitest'
-import { budgetOf, errorMargin, furthestStation, marginOf, ordered, plainMargin, verdictOf } from '../src/index.js'
+import { budgetOf, furthestStation, marginOf, plainMargin, verdictOf } from '../src/index.js'
+import { errorMargin } from '../src/margin/margin.js'
+import { ordered } from '../src/margin/verdict.js'
 
 const text = { id: 'room', name: 'room', unit: 'V', sense: 'at most', catches: ['A01'] } as const
 

@@ -10,7 +10,7 @@ import {
   type SweepPoint,
   sweep,
 } from '@ohmward/budget'
-import { InputError } from '@ohmward/quantity'
+import { demandFinite, InputError } from '@ohmward/quantity'
 import { voltageOver } from '@ohmward/supply'
 import type { DecouplingAssessment } from './assessment.js'
 import { remedies } from './changes/index.js'
@@ -21,7 +21,7 @@ import { rowsOf } from './rows/index.js'
 import { limitRows } from './rows/limits.js'
 import { type Lowest, lowestOf } from './search/inside.js'
 import { planOf } from './search/plan.js'
-import { effort } from './waveform/index.js'
+import { effort } from './waveform/inside.js'
 
 const single = (value: number) => ({ from: value, to: value })
 
@@ -116,6 +116,6 @@ export const decouplingChanges = (
  * @throws InputError naming the first field that isn't allowed
  */
 export function railLimitMargins(choice: DecouplingChoice, conditions: DecouplingConditions, volts: number): Margin[] {
-  const read = decoupling.at(readDecoupling(choice, conditions), { openCircuit: volts })
+  const read = decoupling.at(readDecoupling(choice, conditions), { openCircuit: demandFinite('volts', volts) })
   return limitRows(planOf(read)).map((row) => row.hold({}))
 }

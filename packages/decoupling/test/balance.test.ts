@@ -9,7 +9,7 @@ import {
   loadCurrent,
   respondTo,
   sourceCurrent,
-} from '../src/waveform/index.js'
+} from '../src/waveform/inside.js'
 import { randomCase } from './random.js'
 import { uniform } from './reference.js'
 

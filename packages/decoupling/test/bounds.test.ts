@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { circuit, respondTo } from '../src/waveform/index.js'
+import { circuit, respondTo } from '../src/waveform/inside.js'
 import { base, bulk, check } from './usual-rail.js'
 
 const ceramic = { name: 'ceramic', capacitance: 47e-6, ratedVoltage: 10, seriesResistance: 3e-3 }

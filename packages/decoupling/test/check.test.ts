@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { railInRise } from '../src/formulas/index.js'
 import { checkDecoupling, type DecouplingChoice, type DecouplingConditions, exampleCapacitors } from '../src/index.js'
 import { railOf } from '../src/rail/rail.js'
-import { at, circuit, respondTo } from '../src/waveform/index.js'
+import { at, circuit, respondTo } from '../src/waveform/inside.js'
 import { flatConditions, flatImpossible, flatKnife } from './flat-knife.js'
 import { flatCell, protection } from './source.js'
 

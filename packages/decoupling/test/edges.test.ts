@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { railCreeping, railRinging } from '../src/formulas/index.js'
-import { circuit, plugIn, respondTo, voltageAt } from '../src/waveform/index.js'
+import { circuit, plugIn, respondTo, voltageAt } from '../src/waveform/inside.js'
 import { Reference, uniform } from './reference.js'
 
 const forever = { rise: 0, duration: Number.POSITIVE_INFINITY, fall: 0 }

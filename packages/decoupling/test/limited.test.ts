@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { at, circuit, respondTo, sourceCurrent, voltageAt } from '../src/waveform/index.js'
+import { at, circuit, respondTo, sourceCurrent, voltageAt } from '../src/waveform/inside.js'
 
 /** A weak supply: 5 V, 0.25 ohm of cable, 0.5 A. */
 const supply = { voltage: 5, resistance: 0.25, inductance: 0, currentLimit: 0.5 }

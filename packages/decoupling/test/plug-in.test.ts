@@ -12,7 +12,7 @@ import {
   type VoltPoint,
 } from '../src/index.js'
 import { railOf } from '../src/rail/rail.js'
-import { circuit, contentAt, plugIn, plugInBiased, pwmStart } from '../src/waveform/index.js'
+import { circuit, contentAt, plugIn, plugInBiased, pwmStart } from '../src/waveform/inside.js'
 import { flatConditions, flatKnife, flatSupply } from './flat-knife.js'
 import { randomCase } from './random.js'
 import { uniform } from './reference.js'

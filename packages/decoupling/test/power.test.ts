@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { endVoltageOfPower, mostPower } from '../src/formulas/index.js'
-import { circuit, respondTo, type Source, voltageAt } from '../src/waveform/index.js'
+import { circuit, respondTo, type Source, voltageAt } from '../src/waveform/inside.js'
 
 const bulk = { capacitance: 1e-3, resistance: 0.05, inductance: 0 }
 const source: Source = { voltage: 3.7, resistance: 0.1, inductance: 0 }

@@ -8,7 +8,7 @@ import {
   pwmCurrents,
   pwmStart,
   respondToPwm,
-} from '../src/waveform/index.js'
+} from '../src/waveform/inside.js'
 import { randomCase } from './random.js'
 import { Reference, uniform } from './reference.js'
 

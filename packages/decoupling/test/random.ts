@@ -1,4 +1,4 @@
-import type { Branch, Load, Source, Timing } from '../src/waveform/index.js'
+import type { Branch, Load, Source, Timing } from '../src/waveform/inside.js'
 
 export interface Case {
   readonly source: Source

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { circuit, respondToPwm } from '../src/waveform/index.js'
+import { circuit, respondToPwm } from '../src/waveform/inside.js'
 
 /**
  * A capacitor so large that its voltage stands still under PWM: a voltage source behind its series resistance. Its mean current is 0,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { circuit, respondTo, voltageAt } from '../src/waveform/index.js'
+import { circuit, respondTo, voltageAt } from '../src/waveform/inside.js'
 import { type Case, randomCase } from './random.js'
 import { Reference, uniform } from './reference.js'
 

@@ -1,6 +1,6 @@
 export { checkHall, type HallAssessment, type HallBudgets, hall, hallChanges, sweepHall } from './block.js'
 export type { HallCandidates, HallRequirement } from './candidates.js'
-export { type ChainInputs, chainFormulas, chainOf, type Reading, readingOf } from './chain/follow.js'
+export { type ChainInputs, chainFormulas, type Reading, readingOf } from './chain/follow.js'
 export { type HallModel, hallModel } from './chain/model.js'
 export type { Topology } from './chain/topology.js'
 export { remediesOf as hallRemediesOf } from './changes/index.js'

@@ -14,7 +14,7 @@ import {
   type SweepPoint,
   sweep,
 } from '@ohmward/budget'
-import type { Spread } from '@ohmward/quantity'
+import { demand, type Spread } from '@ohmward/quantity'
 import type { MosfetSymbol } from './chain/inputs.js'
 import { type Switch, switchOf } from './chain/switch.js'
 import { remedies } from './changes/index.js'
@@ -195,8 +195,12 @@ export function sweepMosfet(
  * work is needed.
  *
  * @param read - what `mosfet.read` made of a choice and its conditions
+ * @throws InputError where it is not
  */
 export function mosfetAtWork(read: ReadMosfet): Record<'typical' | 'worst', AtWork> {
+  const { transistor, drive } = read ?? {}
+  const isRead = typeof transistor === 'object' && transistor !== null && typeof drive === 'object' && drive !== null
+  demand(isRead, { field: 'read', value: read, allowed: 'what mosfet.read makes of a choice and its conditions' })
   const heat = heatOf(switchOf(read), read.transistor.fields.junctionMaximumCelsius.lower)
   const [mild, hottest] = [heat.mild(), heat.hottest()]
   return { typical: settledAt(mild.circuit, mild.at), worst: settledAt(hottest.circuit, hottest.worst) }

@@ -10,12 +10,21 @@ export {
 } from './block.js'
 export { remedies as mosfetRemedies } from './changes/index.js'
 export { choiceRecord, conditionsRecord, type MosfetChoice, type MosfetConditions, type ReadMosfet } from './choice.js'
-export { type Bursts, burstImpedance, type ImpedancePoint, impedanceAt } from './datasheet/impedance.js'
+export type { Bursts, ImpedancePoint } from './datasheet/impedance.js'
 export type { LawInput } from './datasheet/read-law.js'
-export { type Law, type LawText, lawOf } from './junction/law.js'
+export {
+  burstImpedance,
+  currentAt,
+  impedanceAt,
+  lawOf,
+  lossAt,
+  runawayDistance,
+  solveJunction,
+} from './junction/given.js'
+export type { Law, LawText } from './junction/law.js'
 export type { CurvePoint, JunctionReport } from './junction/report.js'
-export { currentAt, type HeldLoss, type RunawayDistance, runawayDistance } from './junction/runaway.js'
-export { type Balance, type Junction, lossAt, siliconEnd, solveJunction } from './junction/solve.js'
+export type { HeldLoss, RunawayDistance } from './junction/runaway.js'
+export { type Balance, type Junction, siliconEnd } from './junction/solve.js'
 export type { Drive } from './parts/drive.js'
 export { driveFields } from './parts/drive-fields.js'
 export { exampleChoice, exampleConditions, exampleDrives, exampleTransistors } from './parts/examples.js'

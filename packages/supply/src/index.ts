@@ -12,7 +12,6 @@ export {
   pulseLimit,
 } from './cell/state.js'
 export { type Curve, placeOf, valueAt } from './curve/curve.js'
-export { points } from './curve/points.js'
 export { type ElementAt, elementsOf, pathAt, resistanceOf, type Stretch, stretchOf } from './path/at.js'
 export { type CurrentLimit, currentLimits, usualTripShare } from './path/currents.js'
 export {
@@ -42,8 +41,8 @@ export { type Held, heldThrough, holdUpFor, type Sag } from './rails/held.js'
 export { orderRails } from './rails/order.js'
 export { type PinAt, pinAt } from './rails/pin.js'
 export { type RailAt, type RailUse, railAt } from './rails/rail.js'
-export { droopOf, type NotRegulated, type Regulated, regulate } from './rails/regulator.js'
-export { cornerOf, plainSource, type SourceAt, type SourceCorner, type SupplyState, sourceAt } from './source/at.js'
+export { type NotRegulated, type Regulated, regulate } from './rails/regulator.js'
+export { cornerOf, type SourceAt, type SourceCorner, type SupplyState, sourceAt } from './source/at.js'
 export { cellChain, cellInputs, followCell, followPort, portChain, portInputs } from './source/chain.js'
 export { exampleSupplies, exampleSupply } from './source/examples.js'
 export { type Fed, feed } from './source/feed.js'

@@ -10,7 +10,6 @@ import {
   followCell,
   followPort,
   pathAt,
-  plainSource,
   portChain,
   portInputs,
   powerLimit,
@@ -24,6 +23,7 @@ import {
 } from '@ohmward/supply'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import { plainSource } from '../src/source/at.js'
 
 const cell = {
   kind: 'cell',

@@ -36,8 +36,11 @@ export interface RationalIntegers {
 /** The constants that go into the firmware. */
 export type Integers = LinearIntegers | RationalIntegers
 
-/** Largest value of an unsigned word. */
-export const largestOf = (word: Word): number => 2 ** word - 1
+/** Largest value of an unsigned word. @throws InputError unless the word has 16 or 32 bits */
+export function largestOf(word: Word): number {
+  demand(word === 16 || word === 32, { field: 'word', value: word, allowed: '16 or 32' })
+  return 2 ** word - 1
+}
 
 /**
  * Exactly what the firmware computes for a code, while nothing wraps (which the proof shows).

@@ -31,11 +31,25 @@ export function sweep<C, D, R, A extends Assessment>(
   ids?: readonly string[],
 ): SweepPoint[] {
   const read = block.read(choice, conditions)
+  demandPoints(points)
+  const isList = ids === undefined || (Array.isArray(ids) && ids.every((id) => typeof id === 'string'))
+  demand(isList, { field: 'ids', value: ids, allowed: 'a list of ids of rows' })
   return points.map((at) => {
     const setup = block.setup(block.at(read, at))
     const rows = ids === undefined ? setup.rows : setup.rows.filter(({ id }) => ids.includes(id))
     const { margins, budgets } = holdAll({ ...setup, rows })
     return { at, verdict: verdictOf(margins), margins, budgets }
+  })
+}
+
+function demandPoints(points: readonly Readonly<Record<string, number>>[]): void {
+  demand(Array.isArray(points), { field: 'points', value: points, allowed: 'a list of points: [{ rail: 3.0 }]' })
+  points.forEach((point: unknown, i) => {
+    const isPoint = typeof point === 'object' && point !== null
+    demand(isPoint, { field: `points[${i}]`, value: point, allowed: 'values by name: { rail: 3.0 }' })
+    for (const [name, value] of Object.entries(point as object)) {
+      if (value !== undefined) demandFinite(`points[${i}].${name}`, value)
+    }
   })
 }
 

@@ -12,7 +12,7 @@ import {
   leastAtInsertion,
   mostAtInsertion,
 } from '../formulas/index.js'
-import { factorAt } from '../waveform/index.js'
+import { factorAt } from '../waveform/inside.js'
 
 /** What is left of one kind of capacitor: at the rail at rest, and while it charges from 0 V. */
 export const capacitorChain = /*#__PURE__*/ chain([

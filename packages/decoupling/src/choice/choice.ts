@@ -9,7 +9,7 @@ import type {
   logicFields,
   PlainSource,
 } from '../parts/index.js'
-import type { Curve } from '../waveform/index.js'
+import type { Curve } from '../waveform/inside.js'
 import type { loadRecord, OneSize, ReadLoad } from './load.js'
 import type { choiceRecord, conditionsRecord } from './record.js'
 

@@ -5,7 +5,7 @@ import type { ReadDecoupling } from '../choice/choice.js'
 import * as f from '../formulas/index.js'
 import { levelHeld } from '../rail/diode.js'
 import type { RailAnswer } from '../rail/rail.js'
-import { type Content, contentAt, type Extreme } from '../waveform/index.js'
+import { type Content, contentAt, type Extreme } from '../waveform/inside.js'
 import { formulasOfKind, kindSteps } from './kinds.js'
 import { pathSteps } from './path.js'
 

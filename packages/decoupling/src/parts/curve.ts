@@ -1,5 +1,5 @@
 import { InputError, missingFields, readNumber } from '@ohmward/quantity'
-import type { Curve } from '../waveform/index.js'
+import type { Curve } from '../waveform/inside.js'
 
 /** A factor at a temperature. */
 export interface CelsiusPoint {

@@ -9,7 +9,7 @@ import {
   type PwmResponse,
   type Response,
   respondThroughDiode,
-} from '../waveform/index.js'
+} from '../waveform/inside.js'
 import { lastBelow, lowest } from '../waveform/signal/lowest.js'
 import { at, later, type Signal } from '../waveform/signal/signal.js'
 

@@ -1,4 +1,4 @@
-import { format, InputError, preferredAtLeast, type Series } from '@ohmward/quantity'
+import { demand, format, InputError, preferredAtLeast, type Series } from '@ohmward/quantity'
 
 /** A hold-up capacitor that was sized. */
 export interface SizedHoldUp {
@@ -27,6 +27,11 @@ export function sizeHoldUp(
   },
   part: { readonly left?: number; readonly series?: Series } = {},
 ): SizedHoldUp | null {
+  demand(typeof x === 'object' && x !== null, {
+    field: 'x',
+    value: x,
+    allowed: 'rest, forwardVoltage, limit, current, time',
+  })
   const { left = 0.6, series = 'E6' } = part
   for (const [field, value] of Object.entries({ ...x, left })) {
     if (!(Number.isFinite(value) && value > 0))

@@ -1,5 +1,5 @@
 import { capacitanceOfTwo, seriesResistanceOfTwo } from '../formulas/index.js'
-import type { Branch } from '../waveform/index.js'
+import type { Branch } from '../waveform/inside.js'
 
 /** Series resistance of all kinds side by side, for where the rail is fast against each. */
 export const inParallel = (branches: readonly Pick<Branch, 'resistance'>[]): number =>

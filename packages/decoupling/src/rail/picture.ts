@@ -1,4 +1,4 @@
-import { at, type Placed, voltageAt } from '../waveform/index.js'
+import { at, type Placed, voltageAt } from '../waveform/inside.js'
 import type { RailAnswer } from './rail.js'
 
 /** The rail over time, ready to draw. */

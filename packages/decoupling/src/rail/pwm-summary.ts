@@ -1,7 +1,7 @@
 import type { Board } from '../chain/board.js'
 import type { ReadDecoupling } from '../choice/choice.js'
 import { rippleOfOne } from '../formulas/index.js'
-import { pwmCurrents } from '../waveform/index.js'
+import { pwmCurrents } from '../waveform/inside.js'
 import { heatingOf } from './life.js'
 import type { RailAnswer } from './rail.js'
 

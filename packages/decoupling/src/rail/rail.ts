@@ -14,7 +14,7 @@ import {
   type Response,
   respondTo,
   respondToPwm,
-} from '../waveform/index.js'
+} from '../waveform/inside.js'
 import { heldUnderPwm, levelHeld } from './diode.js'
 import { hasRest } from './steady.js'
 

@@ -12,7 +12,7 @@ import {
   plugInBiased,
   rippleCurrents,
   straightened,
-} from '../waveform/index.js'
+} from '../waveform/inside.js'
 import { heldAtInsertion, leastSlope } from './diode.js'
 import { inParallel, together } from './parallel.js'
 import { circuitOf, evenPwm, highestOfRail, railOf, steadyPwm } from './rail.js'

@@ -1,6 +1,6 @@
 import type { BlockRow, Margin } from '@ohmward/budget'
 import type { Plan } from '../search/plan.js'
-import { effort } from '../waveform/index.js'
+import { effort } from '../waveform/inside.js'
 
 const reason =
   'the waveform takes more steps to follow than a check may take: it rings for too long, or its times lie too far apart'

@@ -4,7 +4,7 @@ import { Boards } from '../chain/board.js'
 import type { ReadDecoupling } from '../choice/choice.js'
 import { conditionsOf, type InputSet, inputsOf } from '../choice/inputs.js'
 import { RailReading } from '../rail/reading.js'
-import type { Allowance } from '../waveform/index.js'
+import type { Allowance } from '../waveform/inside.js'
 import { memory } from './memory.js'
 
 /** A choice made ready for the engines. One plan serves one check at a time. */

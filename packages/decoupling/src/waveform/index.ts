@@ -1,33 +1,20 @@
-export { type BiasedBranch, type Content, contentAt, straightened } from './charging/biased.js'
-export { type Curve, factorAt } from './charging/curve.js'
-export { type PlugIn, plugIn, plugInBiased } from './charging/plug-in.js'
-export { type Circuit, circuit, type Load, type Source } from './circuit.js'
+export type { BiasedBranch } from './charging/biased.js'
+export type { Curve } from './charging/curve.js'
+export type { PlugIn } from './charging/plug-in.js'
+export type { Circuit, Load, Source } from './circuit.js'
 export type { Placed } from './course.js'
-export { type DiodeCurve, type DiodePwm, respondThroughDiode } from './diode/steady.js'
-export { type Allowance, effort } from './effort.js'
+export {
+  circuit,
+  highestOf,
+  plugIn,
+  plugInBiased,
+  pwmCurrents,
+  respondTo,
+  respondToPwm,
+  voltageAt,
+} from './given.js'
 export type { Branch } from './modes/parts.js'
 export type { Piece } from './piece.js'
-export {
-  type Pwm,
-  type PwmCurrents,
-  type PwmResponse,
-  type PwmStart,
-  pwmCurrents,
-  pwmStart,
-  respondToPwm,
-  rippleCurrents,
-} from './pwm.js'
-export { branchCurrent, branchVoltage, loadCurrent, sourceCurrent } from './quantities.js'
-export {
-  type Extreme,
-  extremeOf,
-  highestAbove,
-  highestOf,
-  type Response,
-  respondTo,
-  type Timing,
-  voltageAt,
-} from './response.js'
-export { integralOfProduct } from './signal/integral.js'
-export { lowest } from './signal/lowest.js'
-export { at, derivative, envelope, negative, type Signal } from './signal/signal.js'
+export type { Pwm, PwmCurrents, PwmResponse } from './pwm.js'
+export type { Extreme, Response, Timing } from './response.js'
+export type { Signal } from './signal/signal.js'

@@ -1,6 +1,6 @@
 import { type ComputedBy, chain, type NeededBy, type PlaceOf, type Values } from '@ohmward/budget'
 import * as f from '../formulas/index.js'
-import { pick } from './grounded.js'
+import { demandInputs, finite, pick } from './grounded.js'
 
 /** The chain of a load at the rail: four resistors instead of two, no pedestal, no clamp in the sense path. */
 export const differenceChain = /*#__PURE__*/ chain([
@@ -74,11 +74,12 @@ export function followAtRail(y: DifferenceWorkspace): number {
   return y.R_ind
 }
 
-/** Every value on the way from the true resistance to the indicated one, load at the rail. */
+/** Every value on the way from the true resistance to the indicated one, load at the rail. @throws InputError naming the input that is no number, or the value that isn't finite */
 export function readingAtRail(x: DifferenceInputs): DifferenceReading {
+  demandInputs(x, differenceChain.inputs)
   const y = Object.assign(differenceChain.place(), x)
   followAtRail(y)
-  return pick(y, differenceChain.computed)
+  return finite(pick(y, differenceChain.computed))
 }
 
 /** The formulas of {@link readingAtRail} in the order of calculation. */

@@ -1,4 +1,5 @@
 import { type ComputedBy, chain, type NeededBy, type PlaceOf, type Values } from '@ohmward/budget'
+import { demand, demandFinite } from '@ohmward/quantity'
 import * as f from '../formulas/index.js'
 
 /** The chain of a load at ground, from the true resistance to the indicated one. */
@@ -76,11 +77,24 @@ export function follow(y: Workspace): number {
   return y.R_ind
 }
 
-/** Every value on the way from the true resistance to the indicated one, load at ground. */
+/** Every value on the way from the true resistance to the indicated one, load at ground. @throws InputError naming the input that is no number, or the value that isn't finite */
 export function readingOf(x: ChainInputs): Reading {
+  demandInputs(x, groundedChain.inputs)
   const y = Object.assign(groundedChain.place(), x)
   follow(y)
-  return pick(y, groundedChain.computed)
+  return finite(pick(y, groundedChain.computed))
+}
+
+/** Refuses inputs of a chain that aren't numbers. @throws InputError naming the first */
+export function demandInputs(x: object, symbols: readonly string[]): void {
+  demand(typeof x === 'object' && x !== null, { field: 'x', value: x, allowed: 'numbers by symbol' })
+  for (const symbol of symbols) demandFinite(symbol, (x as Readonly<Record<string, unknown>>)[symbol])
+}
+
+/** The same values, if each is finite: an input far outside its formula's range leaves none. @throws InputError naming the first that isn't */
+export function finite<V extends Readonly<Record<string, number>>>(values: V): V {
+  for (const [symbol, value] of Object.entries(values)) demandFinite(symbol, value)
+  return values
 }
 
 /** The named values alone. */

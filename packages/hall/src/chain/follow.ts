@@ -1,5 +1,5 @@
 import { type AnyFormula, type ComputedBy, chain, type PlaceOf, type Values } from '@ohmward/budget'
-import { InputError } from '@ohmward/quantity'
+import { demand, demandFinite, InputError } from '@ohmward/quantity'
 import * as f from '../formulas/index.js'
 import { type Flags, flagsOf, type Topology, topologies } from './topology.js'
 
@@ -169,9 +169,20 @@ export const chainFormulas = (): readonly AnyFormula[] => [
 /**
  * Every value on the way from the true current to the indicated one.
  *
- * @throws InputError naming the first input that the topology's chain needs and that isn't given
+ * @throws InputError naming the first input that the topology's chain needs and that isn't given, or that is no number, or the value that isn't finite
  */
 export function readingOf(x: ChainInputs, topology: Topology): Reading {
+  demand(typeof x === 'object' && x !== null, { field: 'x', value: x, allowed: 'numbers by symbol' })
+  demand(typeof topology === 'object' && topology !== null, {
+    field: 'topology',
+    value: topology,
+    allowed: 'the words for output, supply, reference and reading, and whether there is a divider',
+  })
+  for (const [symbol, value] of Object.entries(x)) {
+    // What never comes is infinitely late.
+    const isNumber = typeof value === 'number' && !Number.isNaN(value)
+    demand(isNumber, { field: symbol, value, allowed: 'a number' })
+  }
   const made = chainOf(topology)
   const y = Object.assign(workspace(), { k_d: 1, ...seldom }, x)
   const missing = chain(made.formulas()).inputs.find((symbol) => Number.isNaN(y[symbol as keyof Workspace]))
@@ -179,5 +190,7 @@ export function readingOf(x: ChainInputs, topology: Topology): Reading {
     throw new InputError({ field: missing, value: x[missing as keyof Workspace], allowed: 'a number' })
   }
   made.follow(y)
+  // What this topology doesn't compute stays without a value.
+  for (const { symbol } of made.formulas()) demandFinite(symbol, y[symbol as keyof Workspace])
   return Object.fromEntries(fullest.computed.map((symbol) => [symbol, y[symbol]])) as Reading
 }

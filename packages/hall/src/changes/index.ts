@@ -1,4 +1,5 @@
 import type { Remedies } from '@ohmward/budget'
+import { demand } from '@ohmward/quantity'
 import type { ReadChoice } from '../read-choice.js'
 import { ofFilter } from './filter.js'
 import { ofSensor } from './sensor.js'
@@ -6,7 +7,10 @@ import { ofTime } from './time.js'
 import { ofUse } from './use.js'
 
 /** What may be changed where a row of the measurement fails. */
-export function remediesOf({ errors }: ReadChoice): Remedies {
+export function remediesOf(read: ReadChoice): Remedies {
+  const { errors } = read ?? {}
+  const isRead = Array.isArray(errors)
+  demand(isRead, { field: 'read', value: read, allowed: 'what hall.read makes of a choice and its conditions' })
   const s = ofSensor()
   const f = ofFilter()
   const t = ofTime()

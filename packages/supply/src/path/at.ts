@@ -1,4 +1,4 @@
-import { exact, InputError, nearestName, type Spread } from '@ohmward/quantity'
+import { demandSpread, exact, InputError, nearestName, type Spread } from '@ohmward/quantity'
 import {
   elementDrop,
   elementGain,
@@ -8,6 +8,7 @@ import {
   protectionTrip,
   warmResistance,
 } from '../formulas/path.js'
+import { demandCelsius, demandElement, demandPart, demandPath } from '../given.js'
 import { spreadOf, sumOf } from '../spread-of.js'
 import { copperCoefficient, type ReadElement } from './fields.js'
 
@@ -19,8 +20,11 @@ export interface Stretch {
   readonly drop: Spread
 }
 
-/** Resistance of an element at a temperature, ohm. */
-export function resistanceOf({ resistance, temperatureCoefficient }: ReadElement, celsius: number): Spread {
+/** Resistance of an element at a temperature, ohm. @throws InputError where the element is none, or the temperature no number */
+export function resistanceOf(element: ReadElement, celsius: number): Spread {
+  demandElement(element)
+  demandCelsius(celsius)
+  const { resistance, temperatureCoefficient } = element
   const alpha_el = coefficientOf(temperatureCoefficient)
   return spreadOf(warmResistance, { R_20: resistance, alpha_el, dT_el: celsius - 20 })
 }
@@ -35,13 +39,14 @@ function coefficientOf(given: ReadElement['temperatureCoefficient']): Spread {
  *
  * @param celsius - temperature of the conductors
  * @param part - the whole path by default
- * @throws InputError where the path has no such tap, with the nearest name
+ * @throws InputError where the path is none, the temperature no number, or the path has no such tap, with the nearest name
  */
 export function stretchOf(
   path: readonly ReadElement[],
   celsius: number,
   part: { readonly before: string } | { readonly behind: string } | 'whole' = 'whole',
 ): Stretch {
+  demandCelsius(celsius)
   const elements = elementsOf(path, part)
   return {
     resistance: sumOf(elements.map((element) => resistanceOf(element, celsius))),
@@ -52,12 +57,14 @@ export function stretchOf(
 /**
  * The elements of the path, or of a part of it: up to a tap, or from it to the load.
  *
- * @throws InputError where the path has no such tap, with the nearest name
+ * @throws InputError where the path is none, or has no such tap, with the nearest name
  */
 export function elementsOf(
   path: readonly ReadElement[],
   part: { readonly before: string } | { readonly behind: string } | 'whole',
 ): readonly ReadElement[] {
+  demandPath(path)
+  demandPart(part)
   if (part === 'whole') return path
   const isBefore = 'before' in part
   const tap = isBefore ? part.before : part.behind
@@ -96,6 +103,9 @@ export interface ElementAt {
  * @param celsius - temperature around the conductors
  */
 export function pathAt(path: readonly ReadElement[], current: Spread, celsius: number): ElementAt[] {
+  demandPath(path)
+  demandSpread(current, 'current')
+  demandCelsius(celsius)
   return path.map((element) => elementAt(element, current, celsius))
 }
 

@@ -1,5 +1,6 @@
-import { exact, type Spread } from '@ohmward/quantity'
+import { demandSpread, exact, type Spread } from '@ohmward/quantity'
 import { emissionCoefficient, forwardVoltage, thermalVoltage } from '../formulas/diode.js'
+import { demandCelsius, demandThrough } from '../given.js'
 import { spreadOf } from '../spread-of.js'
 import type { Diode } from './fields.js'
 
@@ -16,6 +17,9 @@ const thermal = (celsius: number): number => thermalVoltage({ k_B, T_abs: celsiu
 
 /** Forward voltage of a diode at a current and its temperature, V; at least 0. Pitfalls J05, J06. */
 export function forwardOf(diode: Diode, current: Spread, celsius: number): Spread {
+  demandThrough(diode, 'diode')
+  demandSpread(current, 'current')
+  demandCelsius(celsius)
   const { forwardVoltage: V_f0, forwardAt: I_f0, drift: k_f } = diode
   const found = spreadOf(forwardVoltage, {
     V_f0,

@@ -1,6 +1,7 @@
-import { between, exact, type Spread } from '@ohmward/quantity'
+import { between, demand, demandFinite, demandSpread, exact, type Spread } from '@ohmward/quantity'
 import { diodeRail } from '../formulas/diode.js'
 import { filteredRail, heldRail, holdUpNeeded, resistorRail } from '../formulas/hold-up.js'
+import { demandCelsius, demandObject, demandRail, demandThrough } from '../given.js'
 import { spreadOf, sumOf } from '../spread-of.js'
 import { atLeast, forwardOf } from './diode.js'
 import type { Diode, ReadRail, Resistor } from './fields.js'
@@ -35,8 +36,13 @@ export interface Held {
  * The lowest voltage of a rail while the raw rail sags for a time: what its capacitor holds behind a diode, what a
  * resistor filters, what a regulator makes of the sagged rail (its output capacitor counts nothing: it empties backwards
  * through the pass transistor). Limits are on the safe side. Pitfalls J05, J06, J07.
+ *
+ * @throws InputError where the rail is none, or a field of the sag no spread
  */
 export function heldThrough(rail: ReadRail, sag: Sag): Held | NotRegulated {
+  demandRail(rail)
+  demandSag(sag)
+  demandSpread(sag.sag, 'sag.sag')
   const { through } = rail
   if (through.kind === 'diode') return { kind: 'possible', voltage: behindDiode(through, sag) }
   if (through.kind === 'resistor') return { kind: 'possible', voltage: behindResistor(through, sag) }
@@ -46,6 +52,16 @@ export function heldThrough(rail: ReadRail, sag: Sag): Held | NotRegulated {
   if (through.kind === 'direct' || sag.step === undefined) return { kind: 'possible', voltage: at.voltage }
   const droop = droopOf(through, sag.step)
   return { kind: 'possible', voltage: atLeast(minus(at.voltage, droop), 0) }
+}
+
+function demandSag(sag: Omit<Sag, 'sag'>): void {
+  demandObject(sag, 'sag', 'rest, sag, time, current and celsius')
+  for (const key of ['rest', 'time', 'current'] as const) demandSpread(sag[key], `sag.${key}`)
+  if (sag.peak !== undefined) demandSpread(sag.peak, 'sag.peak')
+  if (sag.step !== undefined) demandSpread(sag.step, 'sag.step')
+  const { lower } = sag.time
+  demand(lower >= 0, { field: 'sag.time', value: lower, unit: 's', allowed: '0 s or more' })
+  demandCelsius(sag.celsius, 'sag.celsius')
 }
 
 /** The capacitor alone carries the rail, until it has fallen to where the sagged rail feeds it again. */
@@ -75,8 +91,12 @@ function behindResistor(resistor: Resistor, { rest, sag, time, current, peak = c
  * than there is. Pitfall J05.
  *
  * @param least - voltage that the rail must keep, its largest value, V
+ * @throws InputError where the diode is none, or a field of the sag no spread
  */
 export function holdUpFor(diode: Diode, sag: Omit<Sag, 'sag'>, least: number): number | null {
+  demandThrough(diode, 'diode')
+  demandSag(sag)
+  demandFinite('least', least)
   const { rest, time, current, peak = current, celsius } = sag
   const V_log = spreadOf(diodeRail, { V_raw: rest, V_f: forwardOf(diode, peak, celsius) }).lower
   if (V_log <= least) return null

@@ -1,4 +1,4 @@
-import { InputError, nearestName } from '@ohmward/quantity'
+import { demand, InputError, nearestName } from '@ohmward/quantity'
 
 /** What the order of rails follows from. */
 interface Hanging {
@@ -13,6 +13,7 @@ interface Hanging {
  * @throws InputError where two have one name, one hangs on a rail that isn't there (with the nearest name), or on itself
  */
 export function orderRails<R extends Hanging>(rails: readonly R[], main = 'main'): R[] {
+  demandList(rails)
   const names = [main, ...rails.map(({ name }) => name)]
   rails.forEach(({ name, source }, i) => {
     if (names.indexOf(name) < i + 1)
@@ -41,4 +42,16 @@ function onItself<R extends Hanging>(rails: readonly R[], start: R): InputError 
   const field = `rails[${rails.indexOf(start)}].source`
   const hint = `It hangs on itself: ${[...way, 'and so on'].join(' on ')}`
   return new InputError({ field, value: start.source, allowed: 'a rail that the source feeds in the end', hint })
+}
+
+function demandList(rails: readonly Hanging[]): void {
+  demand(Array.isArray(rails), { field: 'rails', value: rails, allowed: 'a list of rails' })
+  rails.forEach((rail: unknown, i) => {
+    const isRail = typeof rail === 'object' && rail !== null
+    demand(isRail, { field: `rails[${i}]`, value: rail, allowed: 'a rail with its name and source' })
+    const { name, source } = rail as { name?: unknown; source?: unknown }
+    for (const [key, text] of Object.entries({ name, source })) {
+      demand(typeof text === 'string', { field: `rails[${i}].${key}`, value: text, allowed: 'a text' })
+    }
+  })
 }

@@ -1,4 +1,4 @@
-import { exact, type Spread } from '@ohmward/quantity'
+import { demand, demandSpread, exact, type Spread } from '@ohmward/quantity'
 import { clampCurrent, pinOverdrive } from '../formulas/hold-up.js'
 import { spreadOf } from '../spread-of.js'
 import { atLeast } from './diode.js'
@@ -19,8 +19,15 @@ export interface PinAt {
  * @param own - rail of the pin, V
  * @param series - resistance between the two, more than 0 ohm
  * @param clamp - from where on its clamp conducts, V; 0.3 V by default
+ * @throws InputError where one is no spread, or nothing stands in series
  */
 export function pinAt(driven: Spread, own: Spread, series: Spread, clamp = exact(0.3)): PinAt {
+  demandSpread(driven, 'driven')
+  demandSpread(own, 'own')
+  demandSpread(series, 'series')
+  demandSpread(clamp, 'clamp')
+  const { lower } = series
+  demand(lower > 0, { field: 'series', value: lower, unit: 'ohm', allowed: 'more than 0 ohm' })
   const overdrive = spreadOf(pinOverdrive, { V_pin: driven, V_log: own, V_clamp: clamp })
   return { overdrive, current: spreadOf(clampCurrent, { V_over: atLeast(overdrive, 0), R_ser: series }) }
 }

@@ -1,6 +1,7 @@
-import type { Spread } from '@ohmward/quantity'
+import { demandSpread, type Spread } from '@ohmward/quantity'
 import { diodeRail } from '../formulas/diode.js'
 import { resistorRail } from '../formulas/hold-up.js'
+import { demandCelsius, demandObject, demandRail } from '../given.js'
 import { spreadOf, sumOf } from '../spread-of.js'
 import { atLeast, forwardOf } from './diode.js'
 import type { ReadRail } from './fields.js'
@@ -30,8 +31,16 @@ export interface RailAt {
  * is 0 V, never less.
  *
  * @param raw - rail that feeds it, V
+ * @throws InputError where the rail is none, a voltage or current no spread, or the temperature no number
  */
-export function railAt({ through }: ReadRail, raw: Spread, { current, celsius }: RailUse): RailAt | NotRegulated {
+export function railAt(rail: ReadRail, raw: Spread, use: RailUse): RailAt | NotRegulated {
+  demandRail(rail)
+  demandSpread(raw, 'raw')
+  demandObject(use, 'use', 'current and celsius')
+  const { current, celsius } = use
+  demandSpread(current, 'current')
+  demandCelsius(celsius)
+  const { through } = rail
   const plain = { kind: 'possible', inputCurrent: current, regulator: undefined } as const
   switch (through.kind) {
     case 'direct':

@@ -1,6 +1,7 @@
-import { between, exact, format, type Spread } from '@ohmward/quantity'
+import { between, demandSpread, exact, format, type Spread } from '@ohmward/quantity'
 import { valueAt } from '../curve/curve.js'
 import { regulatedRail, regulatorDroop, regulatorLoss, regulatorRise, resistiveDropout } from '../formulas/regulator.js'
+import { demandThrough } from '../given.js'
 import { spreadOf } from '../spread-of.js'
 import type { Regulator } from './fields.js'
 
@@ -25,8 +26,11 @@ export interface NotRegulated {
   readonly reason: string
 }
 
-/** Output of a linear regulator: its own voltage, or what dropout leaves of the input; its loss and its junction. */
+/** Output of a linear regulator: its own voltage, or what dropout leaves of the input; its loss and its junction. @throws InputError where it is none, or a voltage or current no spread */
 export function regulate(regulator: Regulator, raw: Spread, current: Spread): Regulated | NotRegulated {
+  demandThrough(regulator, 'regulator')
+  demandSpread(raw, 'raw')
+  demandSpread(current, 'current')
   const { voltage: V_set, currentLimit, lowestInput, quiescentCurrent: I_q, thermalResistance } = regulator
   const amperes = format(current.upper, 'A', { digits: 3 })
   if (current.upper > currentLimit)

@@ -1,6 +1,7 @@
 import { exact, InputError, type Spread } from '@ohmward/quantity'
 import { type CellsAt, cellsAt } from '../cell/state.js'
 import { cellOpenCircuit, cellSourceResistance, portOpenCircuit, portSourceResistance } from '../formulas/source.js'
+import { demandSource } from '../given.js'
 import { demandNames } from '../names.js'
 import { type Stretch, stretchOf } from '../path/at.js'
 import { spreadOf, sumOf } from '../spread-of.js'
@@ -85,10 +86,17 @@ export function sourceAt(supply: ReadSupply, state: SupplyState): SourceAt {
   })
 }
 
-/** The source as nominal parts make it, or at its weakest or strongest: what makes the deepest sag, and the largest current. */
+/**
+ * The source as nominal parts make it, or at its weakest or strongest: what makes the deepest sag, and the largest current.
+ *
+ * @throws InputError where it is no source or the corner has another name
+ */
 export function cornerOf(source: SourceAt, which: 'nominal' | 'weakest' | 'strongest'): SourceCorner {
+  demandSource(source)
   const { openCircuit: V, resistance: R, currentLimit: I } = source
   const limit = (value: number | undefined) => (value === undefined ? {} : { I_lim: value })
+  const isCorner = which === 'nominal' || which === 'weakest' || which === 'strongest'
+  demand(isCorner, { field: 'which', value: which, allowed: '"nominal", "weakest" or "strongest"' })
   if (which === 'nominal') return { V_oc: V.nominal, R_s: R.nominal, ...limit(I?.nominal) }
   if (which === 'weakest') return { V_oc: V.lower, R_s: R.upper, ...limit(I?.lower) }
   return { V_oc: V.upper, R_s: R.lower, ...limit(I?.upper) }

@@ -1,4 +1,5 @@
 import { between, exact, type Spread } from '@ohmward/quantity'
+import { demandReadLoad, demandSource } from '../given.js'
 import { cornerOf, type SourceAt, type SourceCorner } from './at.js'
 import type { ReadLoad } from './load.js'
 import { type LoadCorner, type Solved, solveLoad, type Unsolved } from './solve.js'
@@ -21,8 +22,12 @@ export interface Fed {
 /**
  * What a load draws from a source over all tolerances of both, or why a source within its tolerance can't feed it. Pitfalls
  * K01, K02.
+ *
+ * @throws InputError where the source or the load is none
  */
 export function feed(source: SourceAt, load: ReadLoad): Fed | Unsolved {
+  demandSource(source)
+  demandReadLoad(load)
   const all: Solved[] = []
   for (const corner of corners(source)) {
     for (const one of loadsAt(load, corner)) {

@@ -10,6 +10,7 @@ import {
   powerCurrent,
   resistorCurrent,
 } from '../formulas/load.js'
+import { demandCorner, demandLoad, demandWithin } from '../given.js'
 import type { SourceCorner } from './at.js'
 
 /** One load in plain numbers. */
@@ -42,8 +43,10 @@ export interface Unsolved {
   readonly largestPower: number
 }
 
-/** Current and rail of a load on one source. Pitfalls K01, K02. */
+/** Current and rail of a load on one source. Pitfalls K01, K02. @throws InputError where the source or the load is none */
 export function solveLoad(source: SourceCorner, load: LoadCorner): Solved | Unsolved {
+  demandCorner(source)
+  demandLoad(load)
   switch (load.kind) {
     case 'resistance':
       return withResistor(source, load.R_L, 1)
@@ -56,20 +59,25 @@ export function solveLoad(source: SourceCorner, load: LoadCorner): Solved | Unso
   }
 }
 
-/** Duty that puts a mean power into a resistance, or how much can get there at most. Pitfall K02. */
+/** Duty that puts a mean power into a resistance, or how much can get there at most. Pitfall K02. @throws InputError where the source is none, or a number isn't allowed */
 export function dutyFor(
   source: SourceCorner,
   R_L: number,
   P_L: number,
 ): { readonly kind: 'possible'; readonly duty: number } | Unsolved {
+  demandCorner(source)
+  demandWithin('R_L', R_L, 1e-12, 1e9, 'ohm')
+  demandWithin('P_L', P_L, 0, 1e9, 'W')
   const full = withResistor(source, R_L, 1)
   const duty = dutyForPower({ P_L, P_full: full.power })
   if (duty <= 1) return { kind: 'possible', duty }
   return tooMuch(`${watts(P_L)} in ${format(R_L, 'ohm', { digits: 3 })}`, full.power)
 }
 
-/** Largest power of a source into any load, its current limit included, W. Pitfall K02. */
-export function powerLimit({ V_oc, R_s, I_lim }: SourceCorner): number {
+/** Largest power of a source into any load, its current limit included, W. Pitfall K02. @throws InputError where the source is none */
+export function powerLimit(source: SourceCorner): number {
+  demandCorner(source)
+  const { V_oc, R_s, I_lim } = source
   const matched = R_s > 0 ? largestPower({ V_oc, R_s }) : Number.MAX_VALUE
   if (I_lim === undefined || 2 * I_lim * R_s >= V_oc) return matched
   return I_lim * loadedRail({ V_oc, I_L: I_lim, R_s })

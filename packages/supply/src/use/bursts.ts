@@ -2,6 +2,7 @@ import { between, demand, exact, InputError, type Spread } from '@ohmward/quanti
 import type { ReadCell } from '../cell/fields.js'
 import { capacityAt, chargeAt, within } from '../cell/state.js'
 import { burstCharge, burstCount, burstEnergy, usableCharge } from '../formulas/charge.js'
+import { demandLoad } from '../given.js'
 import { demandNames } from '../names.js'
 import { cornerOf, sourceAt } from '../source/at.js'
 import type { ReadSupply } from '../source/fields.js'
@@ -83,7 +84,8 @@ export function burstsOf(supply: ReadSupply, spec: BurstSpec): Bursts | Unsolved
   const { from, to, time, age = 0 } = spec
   within('from', from, 0, 1)
   within('to', to, 0, from)
-  if (!(time > 0 && time <= 1e6))
+  demandLoad(spec.load)
+  if (!(typeof time === 'number' && time > 0 && time <= 1e6))
     throw new InputError({ field: 'time', value: time, unit: 's', allowed: 'more than 0 s' })
   const capacity = capacityAt(source, age)
   const found: Fading[] = []
