@@ -33,10 +33,10 @@ const modules = {
   '@ohmward/supply/formulas': burst,
 }
 
-/** The page of examples, and of its functions those that don't answer to this yet: made for who writes a block, whom the compiler holds. */
+/** The page of examples, and of its functions those that don't answer to this yet: made for who writes a block, whom the compiler holds, or bare arithmetic. */
 const pages: readonly (readonly [page: string, notYet: string])[] = [
   ['supply', ''],
-  ['adc', ''],
+  ['adc', 'twoTo'],
   ['mosfet', ''],
   ['hall', ''],
   ['divider', ''],

@@ -26,7 +26,6 @@ const parallel = [
   'type Load',
   'type Reading',
   'type Signal',
-  'at',
 ]
 
 /** The entries of each package: `@ohmward/budget/statistics` and the file of its types. */

@@ -1,4 +1,4 @@
-import { exact, InputError, type Spread } from '@ohmward/quantity'
+import { demand, exact, InputError, type Spread } from '@ohmward/quantity'
 import { type CellsAt, cellsAt } from '../cell/state.js'
 import { cellOpenCircuit, cellSourceResistance, portOpenCircuit, portSourceResistance } from '../formulas/source.js'
 import { demandSource } from '../given.js'
