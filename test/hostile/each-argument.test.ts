@@ -45,7 +45,7 @@ const pages: readonly (readonly [page: string, notYet: string])[] = [
   ['budget-statistics', ''],
   [
     'budget',
-    'assess at behind budgetOf chain changed changesOf choose clipText condition dangerFirst derive faultText formula furtherErrors furtherOf furtherTexts furthestStation holdRow noiseSpread preferred put relativeSlack replaced slackText solved stoppedShort sweep tighter tightestText verdictOf worstStation worthText',
+    'assess at behind budgetOf causesFirst chain changed changesOf choose clipText condition dangerFirst derive estimateLimit estimateRow faultText formula furtherErrors furtherOf furtherTexts furthestStation holdRow noiseSpread preferred put relativeSlack replaced slackText solved stoppedShort sweep tighter tightestText verdictOf worstStation worthText',
   ],
   [
     'quantity',
