@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { causesFirst, type Margin, ordered, readRule, tightestText } from '../src/index.js'
+import { causesFirst, type Margin, readRule, tightestText } from '../src/index.js'
+import { ordered } from '../src/margin/verdict.js'
 
 const margin = (more: Partial<Margin>): Margin => ({
   id: 'a',
