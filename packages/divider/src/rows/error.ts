@@ -9,15 +9,13 @@ const ends: readonly string[] = ['headroom', 'full-scale', 'dead-zone']
 const calibrated: readonly string[] = ['zero', 'span', 'span-low']
 
 /** What makes a reading wrong where it fails, by the row's id: the error follows from it. */
-const causes: readonly string[] = [
-  ...ends,
-  ...calibrated,
+const causes: readonly string[] = /*#__PURE__*/ ends.concat(calibrated, [
   'supply-low',
   'common-mode-high',
   'common-mode-low',
   'settling',
   'sampling',
-]
+])
 
 /** The rows that say whether the reading at a load stays between its ends. */
 function endsAt(R_x: number, bounds: readonly BlockRow[]): LimitRow[] {
