@@ -98,6 +98,27 @@ describe('supply, switch and load', () => {
   })
 })
 
+describe('an element of the path whose highest temperature is not stated', () => {
+  const rowsWith = (thermalResistance: string) => {
+    const { supply } = exampleDesign
+    const bare = { name: 'thin wire', resistance: '50 mohm ±10 %', temperatureCoefficient: 'copper', thermalResistance }
+    const walk = walkOf(
+      readDesign({ ...exampleDesign, supply: { ...supply, path: [bare, ...supply.path] } as Design['supply'] }),
+      {
+        charges: 2,
+      },
+    )
+    const held = walk.over({ charge: { from: 1, to: 0.1 }, ...walk.around })
+    const stage = walk.stages.find(({ block }) => block === 'supply')!
+    return held.ready(stage).map(({ id }) => [id, held.margin(stage, id)!.verdict])
+  }
+
+  it('fails where it runs away: 4 A in 50 mohm of copper double their loss every 255 K, so from 318 K/W on nothing settles', () => {
+    expect(rowsWith('1 kK/W')).toContainEqual(['supply/runaway-of-thin-wire', 'fails'])
+    expect(rowsWith('20 K/W').map(([id]) => id)).not.toContain('supply/runaway-of-thin-wire')
+  })
+})
+
 describe('a span solved at once', () => {
   it('holds every board at every place in it, by node equations: 2000 boards anywhere', () => {
     const draw = drawsOf(2024)

@@ -32,16 +32,27 @@ export function supplyRows(design: ReadDesign, { current: own, span }: SolvedSpa
 
 const scaled = ({ lower, nominal, upper }: Spread, by: number): Spread => between(lower * by, upper * by, nominal * by)
 
-/** Elements of the path whose highest temperature is known: the loss that they stand there against that of the current. */
+/**
+ * Elements of the path whose highest temperature is known: the loss that they stand there against that of the current. One that runs away
+ * has no temperature to be held, and fails by that.
+ */
 function heatRows({ supply }: ReadDesign, rms: Spread, { celsius }: SolvedSpan['span']): ReadyRow[] {
   const limits = new Map((supply.path ?? []).map(({ name, highestCelsius }) => [name, highestCelsius]))
-  return pathAt(supply.path ?? [], rms, celsius.to).flatMap(({ name, temperatureSlack }): ReadyRow[] => {
+  return pathAt(supply.path ?? [], rms, celsius.to).flatMap(({ name, celsius, temperatureSlack }): ReadyRow[] => {
     const limit = limits.get(name)
+    if (limit === undefined && celsius === 'runs away') return [runawayRow(name)]
     if (temperatureSlack === null || limit === undefined) return []
     const id = `temperature of ${name}`
     const text = { id: id.replace(/\W+/g, '-'), name: id, unit: 'degC', sense: 'at most', catches: ['K03'] } as const
     return [{ id: `supply/${text.id}`, row: { kind: 'plain', ...text, worst: limit - temperatureSlack, limit } }]
   })
+}
+
+function runawayRow(element: string): ReadyRow {
+  const name = `a temperature at which ${element} settles: by its own loss it runs away`
+  const id = `runaway of ${element}`.replace(/\W+/g, '-')
+  const text = { id, name, unit: '1', sense: 'at least', catches: ['K03'] } as const
+  return { id: `supply/${id}`, row: { kind: 'plain', ...text, worst: 0, limit: 1 } }
 }
 
 /** Share of a full charge down to the cut-off, of the cells that come to it first; all of it for a port. */
