@@ -196,14 +196,19 @@ describe('the page of pitfalls', () => {
   })
 })
 
-describe('units and powers', () => {
-  it('are written with one stroke at most, and raised, on every page', () => {
+describe('units, powers and symbols', () => {
+  it('are written with one stroke at most, raised and lowered, on every page', () => {
     for (const path of site.pages.filter((path) => !path.startsWith('api/'))) {
       const html = readFileSync(`${root}docs/.vitepress/dist/${path.replace(/(^|\/)$/, '$1index.html')}`, 'utf8')
       const texts = html
         .replace(/<(script|style|pre|code|textarea)\b.*?<\/\1>/gs, '')
         .split(/<[^>]*>/)
         .map((text) => text.trim())
+      // A symbol is set with its subscript lowered.
+      expect(
+        texts.filter((text) => /\b[A-Za-z]{1,5}_[A-Za-z0-9]/.test(text)),
+        path,
+      ).toEqual([])
       // A number with such a unit, or the unit by itself.
       const unit = /(?:^|[\d\u00a0] ?)[A-Za-zµΩ°√·²]{1,5}\/[A-Za-zµΩ°√]{1,4}\/[A-Za-z]{1,4}$/
       expect(

@@ -35,7 +35,7 @@ export const transistorRecord = /*#__PURE__*/ joined(transistorFields, {
   channel: /*#__PURE__*/ word(['N', 'P'], { meaning: 'channel: N on the low side, P on the high side' }),
   onResistance: /*#__PURE__*/ own<string | readonly OnResistanceInput[]>()(readOnResistance, {
     schema: table,
-    meaning: 'guaranteed lines of R_DS(on), voltages ascending: 1.8 V: 32 mohm typ 22 mohm; 4.5 V: 12 mohm',
+    meaning: 'guaranteed lines of the on-resistance, voltages ascending: 1.8 V: 32 mohm typ 22 mohm; 4.5 V: 12 mohm',
   }),
   between: /*#__PURE__*/ word(['step', 'straight'], {
     otherwise: 'step',
