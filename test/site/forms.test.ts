@@ -111,6 +111,16 @@ it('an error of a call names the field as its label does', () => {
   expect(nameOf({ label: 'rail', end: 'to' })).toBe('rail, highest')
 })
 
+it('an error of two fields of which one is to be given names both as their labels do', () => {
+  const label = (id: string) => fieldsIn(mosfet).find((one) => one.id === id)!.label
+  const message = 'load = "both": allowed is { resistance } or { current }'
+  expect(problemAt(mosfet, { field: 'load', message })).toEqual({
+    'choice.load.resistance': `${label('choice.load.resistance')} or ${label('choice.load.current')}: give just one of them`,
+  })
+  const three = 'load = an empty text: allowed is one of { current }, { resistance }, { power }'
+  expect(Object.values(problemAt(decoupling, { field: 'load', message: three })).join()).not.toMatch(/[{}]/)
+})
+
 it('a change that gives one value where a range is covered fills both its ends', () => {
   const pwm = 'choice.load.pwm'
   expect(textsOf(decoupling, { 'load.pwm': { frequency: '20 kHz', duty: 0.5 } })).toEqual({

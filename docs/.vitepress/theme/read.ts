@@ -49,8 +49,17 @@ export function specOf({ label, end, unit, min, max, above, below, integer }: Fi
 export function problemAt(form: Form, { field: path, message, missing }: Refusal): Record<string, string> {
   const id = fieldOf(form, path)
   if (id === undefined) return { '': message }
+  const either = alternativesIn(form, path, message)
+  if (either !== undefined) return { [either[0]!.id]: `${either.map(nameOf).join(' or ')}: give just one of them` }
   const field = fieldsOf(form).find((one) => one.id === id)!
   return { [id]: missing ? neededText(field) : message.replace(`${path} = `, () => `${nameOf(field)} = `) }
+}
+
+/** The fields of which a refusal takes just one: what it names in braces. */
+function alternativesIn(form: Form, path: string, message: string): Field[] | undefined {
+  const names = [...message.matchAll(/\{ (\w+) \}/g)].map(([, name]) => `${path}.${name}`)
+  const fields = names.flatMap((name) => fieldsOf(form).find(({ id }) => shortName(id) === name) ?? [])
+  return fields.length > 1 ? fields : undefined
 }
 
 /** The field's path inside its argument, as the library names it. */
