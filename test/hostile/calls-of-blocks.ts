@@ -95,4 +95,5 @@ export const callsOfBlocks: readonly Call[] = [
   ],
   ['frontend.readDesign', frontend.readDesign, [frontend.exampleDesign]],
   ['frontend.checkDesign', frontend.checkDesign, [frontend.exampleDesign, { charges: 2 }]],
+  ['frontend.previewDesign', frontend.previewDesign, [frontend.exampleDesign, { charges: 2 }]],
 ]

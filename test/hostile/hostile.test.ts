@@ -14,7 +14,7 @@ const calls: readonly Call[] = [...callsOfEngines, ...callsOfBlocks]
 const seed = Number(process.env['OHMWARD_SEED'] ?? 20261128)
 const total = Number(process.env['OHMWARD_HOSTILE'] ?? 0)
 /** A whole design takes a second: few of them here, a thirtieth of what the others get by the switch. */
-const isWhole = (name: string) => name === 'frontend.checkDesign'
+const isWhole = (name: string) => /^frontend\.(check|preview)/.test(name)
 const each = (name: string) => {
   if (total > 0) return Math.ceil(total / calls.length / (isWhole(name) ? 30 : 1))
   return isWhole(name) ? 8 : name.includes('.check') ? 25 : 150

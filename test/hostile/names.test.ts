@@ -37,7 +37,7 @@ describe('a name that nobody asked for', () => {
       const [, run, given] = call
       const args = copyOf(given) as unknown[]
       // A whole design is read by its reader, which stands in the list: here its options.
-      const places = name === 'frontend.checkDesign' ? [1] : writtenAt(call)
+      const places = /^frontend\.(check|preview)/.test(name) ? [1] : writtenAt(call)
       const ignored = places
         .flatMap((i) => objectsIn(args[i], `${i}`))
         .filter(([path, object]) => {
