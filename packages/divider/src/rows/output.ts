@@ -29,6 +29,8 @@ export function outputRows({ choice, plan, reading }: RowContext): BlockRow[] {
       at: { R_x: to + allowedAt(choice, 'largest') },
       value: 'V_want',
       limit: 'V_hi',
+      // What saturates within the range saturates beyond it too.
+      causes: ['headroom'],
       catches: ['D08'],
     },
     {
