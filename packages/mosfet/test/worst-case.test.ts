@@ -81,7 +81,7 @@ describe('the worst case is the worst', () => {
   })
 
   it('says runaway in words, not as so many kelvin too much', () => {
-    const { summary } = check(lowSide({ load: { current: 40 } }))
+    const { summary } = check(knife({ load: { current: 5 }, thermal: { junctionToAmbient: 300 } }))
     expect(summary).toMatch(/^Fails: junction.*finds no balance\. .*at worst in runaway/)
   })
 

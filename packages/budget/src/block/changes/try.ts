@@ -46,6 +46,9 @@ interface Lack {
   readonly checks: number
 }
 
+/** Relative slack that a glance must see missing: nearer to a limit only the full worst case tells. */
+const clearly = 0.05
+
 /** Whether a row that still doesn't hold has more slack by a tenth at least of what it lacked. */
 export const helpsEnough = (before: number, after: number): boolean => after - before > -0.1 * before
 
@@ -104,10 +107,10 @@ export class Trial<C, D, R, A extends Assessment> {
     let lack = 0
     try {
       const asked = setup.rows.filter(({ id }) => ids.includes(id))
-      // What is short at a glance isn't held in full: nothing is proposed that wasn't, so a glance may only spare the work.
+      // What is clearly short at a glance isn't held in full: nothing is proposed that wasn't, so a glance may only spare the work.
       if (this.rule.accept === undefined) {
         const short = Math.max(0, ...asked.map((row) => -relativeSlack(estimateRow(row))))
-        if (short > 0) return short
+        if (short > clearly) return short
       }
       for (const row of asked) {
         const { margin } = holdRow(row, this.rule)
