@@ -175,6 +175,14 @@ describe('doubts', () => {
     expect(doubt({ a: centred }, ({ a }) => a! * a!)).toMatch(/a: no first-order effect at the estimate, yet ±u/)
   })
 
+  it('tell sizes in the unit of the output, differences of temperatures in kelvin', () => {
+    const square = ({ a }: { a: number }) => 1e-3 * a * a
+    // Half of 2e-3 times u²: a rectangle of ±1 has u = 1/√3.
+    expect(propagate({ a: centred }, square).doubts[0]).toMatch(/by 0\.000333$/)
+    expect(propagate({ a: centred }, square, { unit: 'ohm' }).doubts[0]).toMatch(/by 333 µΩ$/)
+    expect(propagate({ a: centred }, square, { unit: 'degC' }).doubts[0]).toMatch(/by 333 µK$|by 0\.000333 K$/)
+  })
+
   it('notice a product of two inputs centred on zero, and give its second-order uncertainty', () => {
     const budget = propagate({ a: centred, b: centred, c: known(0, 1e-3) }, ({ a, b, c }) => a * b + c)
     expect(budget.doubts.join()).toMatch(/a: no effect alone, but up to 0.333 together.*b: no effect alone/)

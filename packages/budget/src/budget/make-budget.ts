@@ -8,7 +8,7 @@ import type { Budget, Extremes, LinearBudget, Simulation } from './budget.js'
 import { compare } from './compare.js'
 
 /** What a budget is made for. */
-export interface BudgetSpec<K extends string> extends LinearOptions<K> {
+export interface BudgetSpec<K extends string> extends Omit<LinearOptions<K>, 'unit'> {
   readonly symbol: string
   readonly quantity: string
   readonly unit: string
@@ -43,7 +43,7 @@ export function budgetOf<const K extends string>(spec: BudgetSpec<K>): Budget {
     ...options
   } = knownOptions(spec, names, 'budget')
   if (simulation !== false) knownOptions(simulation, simulateNames, 'simulation')
-  const linear = propagate(inputs, model, k === undefined ? options : { ...options, k })
+  const linear = propagate(inputs, model, { ...options, unit, ...(k !== undefined && { k }) })
   const limits = limitsKnown ?? extremes(inputs, model, options)
   if (simulation === false) return { symbol, quantity, unit, linear, extremes: limits }
   const simulated = simulate(inputs, model, { ...options, ...simulation, level: linear.level })

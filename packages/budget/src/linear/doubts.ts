@@ -1,10 +1,14 @@
+import { format } from '@ohmward/quantity'
+import { apart } from '../model/apart.js'
 import type { Probes } from './probes.js'
 import type { Slope } from './slopes.js'
 
 /** Share of u from which a departure is told: beside u it then changes the second digit, or nearly. */
 const worthTelling = 0.1
 
-const short = (x: number): string => String(Number(x.toPrecision(3)))
+/** How a size is told: in the output's unit, a difference of temperatures in kelvin, or as a bare number where none is known. */
+const telling = (unit: string | undefined) => (x: number) =>
+  unit === undefined ? String(Number(x.toPrecision(3))) : format(x, apart(unit), { digits: 3 })
 
 /** What the doubts are judged from. */
 export interface Evidence {
@@ -16,20 +20,25 @@ export interface Evidence {
   readonly estimate: number
   /** Size of what rounding may do to one evaluation. */
   readonly noise: number
+  /** Unit of the output, if it is known. */
+  readonly unit?: string | undefined
 }
 
 /** Why a linear answer should not be trusted, in sentences. */
 export function doubtsOf(
   names: readonly string[],
-  { slopes, probes, u, secondOrder, nominal, estimate, noise }: Evidence,
+  { slopes, probes, u, secondOrder, nominal, estimate, noise, unit }: Evidence,
 ): string[] {
+  const short = telling(unit)
   const doubts: string[] = []
   const threshold = worthTelling * u + noise
   slopes.forEach(({ first, second, third, rough, broken }, k) => {
     const name = names[k]!
     const bend = Math.abs(second) / 2
     if (broken !== undefined)
-      doubts.push(`${name}: no finite result at ${short(broken)}, inside its standard uncertainty`)
+      doubts.push(
+        `${name}: no finite result at ${String(Number(broken.toPrecision(3)))}, inside its standard uncertainty`,
+      )
     else if (bend > threshold && Math.abs(first) <= 1e-3 * bend) {
       doubts.push(`${name}: no first-order effect at the estimate, yet ±u changes the result by ${short(second / 2)}`)
     } else if (bend > threshold && rough) {

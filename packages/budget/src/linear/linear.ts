@@ -27,7 +27,7 @@ export function checkLevel(level = 0.95): number {
 }
 
 /** Options of linear propagation by name. */
-export const linearNames = /*#__PURE__*/ (shared as readonly string[]).concat('k')
+export const linearNames = /*#__PURE__*/ (shared as readonly string[]).concat('k', 'unit')
 
 /** What the interval is to cover: a level of confidence, or a coverage factor in its place. */
 type Coverage = { readonly level: number } | { readonly k: number }
@@ -73,6 +73,9 @@ export function propagate<const K extends string>(
   options: LinearOptions<NoInfer<K>> = {},
 ): LinearBudget {
   checkCall(inputs, model, options, linearNames)
+  const { unit } = options
+  if (unit !== undefined && typeof unit !== 'string')
+    throw new InputError({ field: 'unit', value: unit, allowed: 'a text' })
   const compiled = compileInputs(inputs)
   return propagateOf(compiled, briefEvaluator(compiled, model, options.row), options)
 }
@@ -147,7 +150,7 @@ export function propagateOf(
   })
   const doubts = doubtsOf(
     varying.map((i) => names[i]!),
-    { slopes, probes, u, secondOrder, nominal, estimate, noise },
+    { slopes, probes, u, secondOrder, nominal, estimate, noise, unit: options.unit },
   )
   if (uneven) {
     doubts.push('correlated inputs have different degrees of freedom: the fewest of them stand for all')

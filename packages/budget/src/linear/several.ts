@@ -28,13 +28,13 @@ export interface LinearBudgets<M extends string> {
 export function propagateAll<const K extends string, const M extends string>(
   inputs: Inputs<K>,
   models: Readonly<Record<M, Model<NoInfer<K>>>>,
-  options: Omit<LinearOptions<NoInfer<K>>, 'groups' | 'fill'> = {},
+  options: Omit<LinearOptions<NoInfer<K>>, 'groups' | 'fill' | 'unit'> = {},
 ): LinearBudgets<M> {
   checkCall(
     inputs,
     () => 0,
     options,
-    linearNames.filter((name) => name !== 'groups' && name !== 'fill'),
+    linearNames.filter((name) => !['groups', 'fill', 'unit'].includes(name)),
   )
   const outputs = Object.keys(Object(models)) as M[]
   if (typeof models !== 'object' || outputs.length === 0) {

@@ -1,4 +1,5 @@
 import { format, readNumber } from '@ohmward/quantity'
+import { apart } from '../model/apart.js'
 import type { Margin, Verdict } from './assessment.js'
 import type { DecisionRule } from './margin.js'
 
@@ -61,9 +62,6 @@ function shareText(probability: number): string {
   if (percent >= 99.9) return probability >= 1 ? '100 %' : 'more than 99.9 %'
   return percent >= 99 ? `${Math.floor(percent * 10) / 10} %` : `${Math.floor(percent)} %`
 }
-
-/** Temperatures differ by kelvins. */
-export const apart = (unit: string): string => (unit === 'degC' ? 'K' : unit)
 
 /** Size of a slack: no more to spare, and no less missing, than there is. */
 export const slackText = ({ slack, unit }: Pick<Margin, 'slack' | 'unit'>): string =>

@@ -1,6 +1,6 @@
 import { format } from '@ohmward/quantity'
 import type { Budget } from '../budget/budget.js'
-import { apart } from './verdict.js'
+import { apart } from '../model/apart.js'
 
 /**
  * What a reading is worth, in words: `±14 mΩ (95 %), at worst ±32 mΩ`. The interval is the linear one, or the simulated

@@ -50,4 +50,6 @@ export interface EngineOptions<K extends string> {
 export interface LinearOptions<K extends string> extends EngineOptions<K> {
   /** Coverage factor of the interval, instead of a level of confidence: 2 is usual (JCGM 100:2008, 6.2.1). */
   readonly k?: number
+  /** Unit of the output: the doubts tell their sizes in it. */
+  readonly unit?: string
 }
