@@ -17,11 +17,10 @@ export interface RowOver {
   /** The row at its worst over all places of the walk. */
   readonly margin: Margin
   /**
-   * Where that is, full or empty, cold or warm, new or old; of one that fails also where it does so first. `null` of a row of the
-   * whole, which is of no single place and is held down to none.
+   * Where that is: full or empty, cold or warm, new or old; for a row that fails, where it fails first. `null` for a row of the whole design, which belongs to no single place.
    */
   readonly place: Place | null
-  /** Over what a row of the whole was computed, in words: `in the drawer`. */
+  /** What a row of the whole design covers, in words: `in the drawer`. */
   readonly where?: string
   /**
    * Lowest charge of the walk down to which it held at every temperature and age; `null` where it fails on full cells. Below
@@ -57,8 +56,7 @@ export interface DesignAssessment {
   /** `null` where everything holds. */
   readonly first: FirstFailure | null
   /**
-   * The same without what only tells a fault from a reading, such as an open load: the board itself works down to here. `null`
-   * where nothing of it gives way.
+   * The same without diagnostics, such as telling an open load from a reading: the board itself works down to here. `null` where nothing else gives way.
    */
   readonly firstOfBoard: FirstFailure | null
   /** Share of a full charge before anything gives way or the cut-off comes, and what was wanted. */

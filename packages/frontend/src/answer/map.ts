@@ -37,7 +37,7 @@ export interface DesignMap {
   readonly openCircuit: readonly number[]
   readonly rest: readonly Column['rest'][]
   readonly rail: readonly Column['rail'][]
-  /** Those that fail highest up first. */
+  /** Rows that fail at the highest charge come first. */
   readonly rows: readonly MapRow[]
 }
 

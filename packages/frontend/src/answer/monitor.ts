@@ -23,7 +23,7 @@ export interface AlarmAt {
   /** Voltage of the cells at rest then, V, and their charge; `null` for a port. */
   readonly rest: Spread
   readonly charge: Spread | null
-  /** Down to where the next one acts, on the same board, noise and one count taken off; `null` of the last. V */
+  /** Distance to the next threshold on the same board, less noise and one count, V; `null` for the last. */
   readonly toNext: number | null
 }
 
@@ -41,7 +41,7 @@ export interface MonitorAnswer {
   readonly unseen: number
   /** Share of a full charge that is used at least before the stop acts; `null` for a port. */
   readonly beforeStop: number | null
-  /** What the hysteresis has left above rebound and noise, V; latched, none is needed and this is `null`. Pitfall K04. */
+  /** Hysteresis left above rebound and noise, V; `null` where the stop latches and needs none. Pitfall K04. */
   readonly hysteresis: number | null
   /** The loaded rail at the stop above the highest brown-out, V. Pitfall K06. */
   readonly aboveReset: number

@@ -28,7 +28,7 @@ export interface PowerAnswer {
   readonly error: {
     /** Rail against the internal reference, times the current; `null` too where the converter can't see the cells. */
     readonly voltageTimesCurrent: Spread | null
-    /** How often the internal reference enters it: twice where the sensor's output is fixed. */
+    /** How many times the internal reference enters it: twice where the sensor's output is fixed. */
     readonly referenceEnters: 1 | 2
     /** Square of the current, times the resistance. */
     readonly squareTimesResistance: Spread | null

@@ -41,7 +41,7 @@ export interface DesignPreview {
   readonly openCircuit: readonly number[]
   readonly rest: readonly Column['rest'][]
   readonly rail: readonly Column['rail'][]
-  /** Those that seem short highest up first. */
+  /** Rows that seem short at the highest charge come first. */
   readonly rows: readonly PreviewRow[]
 }
 

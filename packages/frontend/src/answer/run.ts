@@ -2,7 +2,7 @@ import type { Signal } from '@ohmward/budget'
 
 /** How a long answer is followed and stopped. */
 export interface RunOptions {
-  /** Told after every step which share of the work is done, 0 to 1. */
+  /** Called after every step with the share of the work done, 0 to 1. */
   readonly onProgress?: (share: number) => void
   /** An `AbortSignal`: once aborted, the promise is rejected with its reason. */
   readonly signal?: Signal

@@ -2,7 +2,7 @@ import type { Verdict } from '@ohmward/budget'
 import { type ReadStandby, type Shelf, shelfLife } from '@ohmward/supply'
 import type { ReadDesign } from '../design/record.js'
 
-/** What is bought by switching a part off in the drawer. */
+/** What switching a part off in the drawer buys. */
 export interface SwitchedOff {
   readonly name: string
   /** At most, A. */
@@ -18,7 +18,7 @@ export interface Standby extends Shelf {
   /** Days from the cut-off to damage that were wanted. */
   readonly wantedAfter: number | undefined
   readonly verdict: Verdict
-  /** What to switch off, what buys most first. Pitfall K07. */
+  /** What to switch off, the largest gain first. Pitfall K07. */
   readonly switchOff: readonly SwitchedOff[]
 }
 

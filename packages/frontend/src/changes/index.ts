@@ -19,10 +19,10 @@ export interface DesignChanges extends Omit<Changes, 'changes' | 'pairs'> {
   readonly pairs: readonly DesignChange[]
 }
 
-/** How changes are looked for; of those walked in full there are `walked`, 3 by default. */
+/** How changes are looked for; `walked` of them, 3 by default, are walked in full. */
 export interface DesignChangeOptions extends ChangeOptions {
   readonly walked?: number
-  /** Told before every try which share of the checks are used, 0 to 1: it may end sooner. */
+  /** Called before every trial with the share of the checks used, 0 to 1: the search may end sooner. */
   readonly onProgress?: (share: number) => void
 }
 

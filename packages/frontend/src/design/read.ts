@@ -134,7 +134,7 @@ export function parseDesign(text: string): Design {
   }
 }
 
-/** A design as it stands in its file: JSON, two blanks for each level. What is read and written again is the same text. */
+/** A design as it stands in its file: JSON, indented by two spaces. What is read and written again is the same text. */
 export const writeDesign = (design: Design): string => `${JSON.stringify(design, null, 2)}\n`
 
 /** JSON schema of a design (draft 2020-12), the blocks' parts in it, so that an editor completes and checks its file. */
