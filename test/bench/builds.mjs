@@ -20,8 +20,9 @@ const names = ['adc', 'divider', 'hall', 'mosfet', 'decoupling', 'supply']
 async function bundle(folder, outfile) {
   const there = names.filter((name) => existsSync(`${folder}${name}/src/index.ts`))
   const own = there.map((name) => `export * as ${name} from '${folder}${name}/src/index.ts'`)
-  const waveform = `${folder}decoupling/src/waveform/index.ts`
-  if (existsSync(waveform)) own.push(`export * as waveform from '${waveform}'`)
+  // What the blocks call, where the package's own entry looks at its arguments first.
+  const waveform = ['inside.ts', 'index.ts'].map((file) => `${folder}decoupling/src/waveform/${file}`).find(existsSync)
+  if (waveform) own.push(`export * as waveform from '${waveform}'`)
   await build({
     stdin: { contents: own.join('\n'), resolveDir: root },
     outfile,
