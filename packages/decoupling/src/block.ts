@@ -84,6 +84,9 @@ export const checkDecoupling = (
   options?: CheckOptions,
 ): DecouplingAssessment => assess(decoupling, choice, conditions, options)
 
+/** Conditions of which a sweep takes single values. */
+const swept = ['openCircuit', 'charge', 'ambientCelsius', 'ageYears']
+
 /**
  * Every row at single values of the conditions, each at its worst case over the parts and the other conditions.
  *
@@ -96,7 +99,7 @@ export const sweepDecoupling = (
   conditions: DecouplingConditions,
   points: readonly Readonly<Partial<Record<'openCircuit' | 'charge' | 'ambientCelsius' | 'ageYears', number>>>[],
   ids?: readonly string[],
-): SweepPoint[] => sweep(decoupling, choice, conditions, points as readonly Record<string, number>[], ids)
+): SweepPoint[] => sweep(decoupling, choice, conditions, points as readonly Record<string, number>[], ids, swept)
 
 /**
  * What can be done about a rail that doesn't hold: each change tried as printed, the best first, with what it breaks.

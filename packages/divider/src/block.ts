@@ -84,6 +84,9 @@ export const checkDivider = (
   options?: CheckOptions,
 ): Assessment<DividerBudgets> => assess(divider, choice, conditions, options)
 
+/** Conditions of which a sweep takes single values. */
+const swept = ['rail', 'ambientCelsius']
+
 /**
  * Every row at single values of `rail` and `ambientCelsius`, each at its worst case over the parts.
  *
@@ -95,7 +98,7 @@ export const sweepDivider = (
   conditions: DividerConditions,
   points: readonly { readonly rail?: number; readonly ambientCelsius?: number }[],
   ids?: readonly string[],
-): SweepPoint[] => sweep(divider, choice, conditions, points as readonly Record<string, number>[], ids)
+): SweepPoint[] => sweep(divider, choice, conditions, points as readonly Record<string, number>[], ids, swept)
 
 /** What can be done about a measurement that doesn't hold: each change tried as printed, the best first. */
 export const dividerChanges = (

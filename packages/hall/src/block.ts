@@ -83,6 +83,9 @@ function nominalReading({ errors }: ReadChoice, plan: Plan) {
 export const checkHall = (choice: HallChoice, conditions: HallConditions, options?: CheckOptions): HallAssessment =>
   assess(hall, choice, conditions, options)
 
+/** Conditions of which a sweep takes single values. */
+const swept = ['rail', 'ambientCelsius']
+
 /**
  * Every row at single values of `rail` and `ambientCelsius`, each at its worst case over the parts.
  *
@@ -95,7 +98,7 @@ export const sweepHall = (
   conditions: HallConditions,
   points: readonly { readonly rail?: number; readonly ambientCelsius?: number }[],
   ids?: readonly string[],
-): SweepPoint[] => sweep(hall, choice, conditions, points, ids)
+): SweepPoint[] => sweep(hall, choice, conditions, points, ids, swept)
 
 /**
  * What can be done about a measurement that doesn't hold: each change tried as printed, the best first.

@@ -1,4 +1,4 @@
-import { demand, demandFinite } from '@ohmward/quantity'
+import { demand, demandFinite, missingFields } from '@ohmward/quantity'
 import type { Budget } from '../budget/budget.js'
 import type { Assessment, Margin } from '../margin/assessment.js'
 import { verdictOf } from '../margin/verdict.js'
@@ -21,6 +21,7 @@ export interface SweepPoint {
  *
  * @param points - values by the conditions' names: `[{ rail: 3.0 }, { rail: 3.1 }]`; see {@link grid}
  * @param ids - the rows that are asked for; all of them by default
+ * @param names - the conditions that a point may say, so that another name is refused; any by default
  * @throws InputError naming the first field that isn't allowed; nothing is computed then
  */
 export function sweep<C, D, R, A extends Assessment>(
@@ -29,9 +30,10 @@ export function sweep<C, D, R, A extends Assessment>(
   conditions: D,
   points: readonly Readonly<Record<string, number>>[],
   ids?: readonly string[],
+  names?: readonly string[],
 ): SweepPoint[] {
   const read = block.read(choice, conditions)
-  demandPoints(points)
+  demandPoints(points, names)
   const isList = ids === undefined || (Array.isArray(ids) && ids.every((id) => typeof id === 'string'))
   demand(isList, { field: 'ids', value: ids, allowed: 'a list of ids of rows' })
   return points.map((at) => {
@@ -42,11 +44,12 @@ export function sweep<C, D, R, A extends Assessment>(
   })
 }
 
-function demandPoints(points: readonly Readonly<Record<string, number>>[]): void {
+function demandPoints(points: readonly Readonly<Record<string, number>>[], names?: readonly string[]): void {
   demand(Array.isArray(points), { field: 'points', value: points, allowed: 'a list of points: [{ rail: 3.0 }]' })
   points.forEach((point: unknown, i) => {
     const isPoint = typeof point === 'object' && point !== null
     demand(isPoint, { field: `points[${i}]`, value: point, allowed: 'values by name: { rail: 3.0 }' })
+    if (names !== undefined) missingFields(point as object, [], `points[${i}]`, names)
     for (const [name, value] of Object.entries(point as object)) {
       if (value !== undefined) demandFinite(`points[${i}].${name}`, value)
     }
