@@ -99,13 +99,14 @@ export const checks: PublishedCheck[] = [
   {
     id: 'EDLC-motor',
     package: own,
-    source: "a maker's note on double-layer capacitors (2016), worked example: a motor of 0.5 A for 2 s, 5 V to 3 V",
+    source:
+      'page of a maker, "The funcition of super capacitor" (28 May 2016), example: a motor of 0.5 A for 2 s, 5 V to 3 V',
     quantity: 'capacitance for 0.5 A over 2 s and 2 V',
     unit: 'F',
     printed: 0.5,
     tolerance: 0.05,
     compute: () => chargeForStep({ I_step: 0.5, t_on: 2, V_drop: 2 }),
-    remark: 'the note counts energy, (5 V + 3 V) I t / (25 V² - 9 V²), which is the same at a constant current',
+    remark: 'the page counts energy, (5 V + 3 V) I t / (25 V² - 9 V²), which is the same at a constant current',
   },
   {
     id: 'Intel-683073-target',

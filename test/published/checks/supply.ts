@@ -19,17 +19,19 @@ const point = (id: string, name: keyof typeof publishedCurves, q: number, printe
 })
 
 const second = dataSet('second cell 21700, of another maker, C/20')
-const measured = 'open table of a measured cell 18650: mean of charge and discharge at C/20, after a day of rest'
+const measured = 'measured cell 18650: mean of charge and discharge at C/20, after a day of rest'
 
 /** How far a cell may be off the curve unless more is stated, V. */
 const spreadTaken = 0.03
 
 /** Other cells than the one of the curve, in the range in which the spread that is taken for a cell covers them. */
 const others: readonly (readonly [source: string, q: number, printed: number])[] = [
+  [second, 0.1357, 3.4193],
   [second, 0.2915, 3.5826],
   [second, 0.4523, 3.6941],
   [second, 0.8392, 4.0664],
   [second, 0.9548, 4.1121],
+  [second, 1, 4.2],
   [measured, 0.292, 3.552],
   [measured, 0.401, 3.662],
   [measured, 0.503, 3.756],
@@ -54,6 +56,8 @@ export const checks: PublishedCheck[] = [
       id: `OCV-${source === second ? 'second' : 'measured'}-${Math.round(100 * q)}`,
       package: 'supply',
       source,
+      // It was read in an open table whose place was not kept, so no reader can find it again.
+      ...(source === measured && ({ fromMemory: true } as const)),
       quantity: `open-circuit voltage of another cell at ${q * 100} % of the charge, by the curve for such cells`,
       unit: 'V',
       printed,
@@ -61,8 +65,8 @@ export const checks: PublishedCheck[] = [
       compute: () => valueAt(publishedCurves['NMC 21700'], q),
       remark:
         source === second
-          ? 'held to the 30 mV that are taken for how far a cell may be off its curve; below a tenth of the charge it is further off'
-          : 'held to the 30 mV that are taken for how far a cell may be off its curve; below a quarter of the charge it is up to 71 mV under it',
+          ? 'held to the 30 mV that are taken for how far a cell may be off its curve; below a tenth of the charge it lies further above it'
+          : 'from a table whose place was not kept; held to the 30 mV that are taken for how far a cell may be off its curve; below a quarter of the charge it is up to 71 mV under it',
     }),
   ),
   {

@@ -38,7 +38,7 @@ export const cellFields = {
     max: 0.5,
     otherwise: 0.03,
     meaning:
-      'how far a cell may be off the curve, hysteresis included, either way (common practice, no source); in the last quarter of the charge measured cells were up to 71 mV below it: state more where that quarter counts',
+      'how far a cell may be off the curve, hysteresis included, either way (common practice, no source); in the last quarter of the charge cells differ by more, one by 71 mV below it: state more where that quarter counts',
   }),
   capacity: /*#__PURE__*/ spread({
     symbol: 'Q_cell',
