@@ -11,7 +11,8 @@ export {
   chargeAt,
   pulseLimit,
 } from './cell/state.js'
-export { type Curve, placeOf, valueAt } from './curve/curve.js'
+export type { Curve } from './curve/curve.js'
+export { placeOf, valueAt } from './curve/given.js'
 export { type ElementAt, elementsOf, pathAt, resistanceOf, type Stretch, stretchOf } from './path/at.js'
 export { type CurrentLimit, currentLimits, usualTripShare } from './path/currents.js'
 export {

@@ -20,7 +20,7 @@ export const portChain = /*#__PURE__*/ chain([portOpenCircuit, portSourceResista
 
 /** Fills a place of {@link cellChain} from its inputs, for one board. @throws InputError where it is no place, or an input is missing */
 export function followCell(y: PlaceOf<(typeof cellChain)['formulas']>): void {
-  demandPlace(y)
+  demandPlace(y, cellChain.inputs)
   y.V_bat = batteryVoltage(y)
   y.k_age = ageFactor(y)
   y.R_bat = batteryResistance(y)
@@ -32,7 +32,7 @@ export function followCell(y: PlaceOf<(typeof cellChain)['formulas']>): void {
 
 /** Fills a place of {@link portChain} from its inputs, for one board. @throws InputError where it is no place, or an input is missing */
 export function followPort(y: PlaceOf<(typeof portChain)['formulas']>): void {
-  demandPlace(y)
+  demandPlace(y, portChain.inputs)
   y.V_oc = portOpenCircuit(y)
   y.R_s = portSourceResistance(y)
   demandFinite('V_oc', y.V_oc)
@@ -72,12 +72,11 @@ function demandStretch(path: Stretch): void {
   demandSpread(path.drop, 'path.drop')
 }
 
-function demandPlace(y: object): void {
+/** Once for each board: looks at its inputs alone. */
+function demandPlace<K extends string>(y: Readonly<Record<K, number>>, inputs: readonly K[]): void {
   const isPlace = typeof y === 'object' && y !== null && !Object.isFrozen(y)
   demand(isPlace, { field: 'y', value: y, allowed: 'a place of the chain, to be filled' })
-  for (const [symbol, value] of Object.entries(y)) {
-    demand(typeof value === 'number', { field: symbol, value, allowed: 'a number' })
-  }
+  for (const symbol of inputs) if (typeof y[symbol] !== 'number') demandFinite(symbol, y[symbol])
 }
 
 type CellInput = (typeof cellChain)['inputs'][number]
