@@ -1,10 +1,9 @@
-import { type Margin, relativeSlack, type Verdict } from '@ohmward/budget'
+import { relativeSlack, type Verdict } from '@ohmward/budget'
 import { readDesign } from '../design/read.js'
 import type { Design } from '../design/record.js'
-import type { State } from '../walk/place.js'
-import type { BlockName } from '../walk/stage.js'
+import type { SolvedSpan } from '../walk/solve.js'
 import { type WalkOptions, walkOf } from '../walk/walk.js'
-import { type Column, columnOf } from './column.js'
+import { type Columns, columnsOf, type RowNamed } from './columns.js'
 import { later, now, type RunOptions } from './run.js'
 
 /** A row at one charge, at its worst over every temperature and age there. */
@@ -18,25 +17,14 @@ export interface MapCell {
 }
 
 /** A row over the discharge. */
-export interface MapRow {
-  readonly id: string
-  readonly block: BlockName
-  readonly state: State
-  readonly name: string
-  readonly unit: string
-  readonly sense: Margin['sense']
+export interface MapRow extends RowNamed {
   /** Limit at each charge, and how it is held there; `null` where the block refuses what the supply leaves it. */
   readonly limits: readonly (number | null)[]
   readonly cells: readonly (MapCell | null)[]
 }
 
 /** Rows against cell voltage. */
-export interface DesignMap {
-  /** Charges from full to the cut-off, and what goes with each: volts at rest, and the rail with the load off and on. */
-  readonly charges: readonly number[]
-  readonly openCircuit: readonly number[]
-  readonly rest: readonly Column['rest'][]
-  readonly rail: readonly Column['rail'][]
+export interface DesignMap extends Columns {
   /** Rows that fail at the highest charge come first. */
   readonly rows: readonly MapRow[]
 }
@@ -47,11 +35,11 @@ function* mapping(given: Design, options: WalkOptions): Generator<number, Design
     string,
     { -readonly [K in keyof MapRow]: MapRow[K] } & { cells: (MapCell | null)[]; limits: (number | null)[] }
   >()
-  const columns: Column[] = []
+  const spans: SolvedSpan[] = []
   const { length } = walk.charges
   for (const [column, charge] of walk.charges.entries()) {
     const held = walk.over({ charge: { from: charge, to: charge }, ...walk.around })
-    columns.push(columnOf(held.solved))
+    spans.push(held.solved)
     for (const { id, block, state, margin } of held.all()) {
       const { name, unit, sense, verdict, worst, slack, limit } = margin
       const row = cells.get(id) ?? { id, block, state, name, unit, sense, limits: none(length), cells: none(length) }
@@ -62,10 +50,7 @@ function* mapping(given: Design, options: WalkOptions): Generator<number, Design
     yield (column + 1) / length
   }
   return {
-    charges: walk.charges,
-    openCircuit: columns.map(({ openCircuit }) => openCircuit),
-    rest: columns.map(({ rest }) => rest),
-    rail: columns.map(({ rail }) => rail),
+    ...columnsOf(walk.charges, spans),
     rows: [...cells.values()].sort((a, b) => failsFrom(a) - failsFrom(b) || least(a) - least(b)),
   }
 }

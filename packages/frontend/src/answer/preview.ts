@@ -1,11 +1,10 @@
-import { type BlockRow, estimateRow, type Margin, relativeSlack } from '@ohmward/budget'
+import { type BlockRow, estimateRow, relativeSlack } from '@ohmward/budget'
 import { InputError } from '@ohmward/quantity'
 import { readDesign } from '../design/read.js'
 import type { Design } from '../design/record.js'
-import type { State } from '../walk/place.js'
-import type { BlockName } from '../walk/stage.js'
+import type { SolvedSpan } from '../walk/solve.js'
 import { type WalkOptions, walkOf } from '../walk/walk.js'
-import { type Column, columnOf } from './column.js'
+import { type Columns, columnsOf, type RowNamed } from './columns.js'
 import { later, now, type RunOptions } from './run.js'
 
 /**
@@ -23,24 +22,13 @@ export interface PreviewCell {
 }
 
 /** A row over the discharge, as a glance sees it. */
-export interface PreviewRow {
-  readonly id: string
-  readonly block: BlockName
-  readonly state: State
-  readonly name: string
-  readonly unit: string
-  readonly sense: Margin['sense']
+export interface PreviewRow extends RowNamed {
   /** At each charge; `null` where a glance sees nothing, or the block refuses what the supply leaves it. */
   readonly cells: readonly (PreviewCell | null)[]
 }
 
 /** Rows against cell voltage, as a glance sees them: no verdict, and no walk. */
-export interface DesignPreview {
-  /** Charges from full to the cut-off, and what goes with each: volts at rest, and the rail with the load off and on. */
-  readonly charges: readonly number[]
-  readonly openCircuit: readonly number[]
-  readonly rest: readonly Column['rest'][]
-  readonly rail: readonly Column['rail'][]
+export interface DesignPreview extends Columns {
   /** Rows that seem short at the highest charge come first. */
   readonly rows: readonly PreviewRow[]
 }
@@ -48,11 +36,11 @@ export interface DesignPreview {
 function* previewing(given: Design, options: WalkOptions): Generator<number, DesignPreview> {
   const walk = walkOf(readDesign(given), { charges: 12, ...options })
   const rows = new Map<string, PreviewRow & { readonly cells: (PreviewCell | null)[] }>()
-  const columns: Column[] = []
+  const spans: SolvedSpan[] = []
   const { length } = walk.charges
   for (const [column, charge] of walk.charges.entries()) {
     const held = walk.over({ charge: { from: charge, to: charge }, ...walk.around })
-    columns.push(columnOf(held.solved))
+    spans.push(held.solved)
     for (const stage of walk.stages) {
       for (const { id, row } of held.ready(stage)) {
         const { name, unit, sense } = row
@@ -66,10 +54,7 @@ function* previewing(given: Design, options: WalkOptions): Generator<number, Des
     yield (column + 1) / length
   }
   return {
-    charges: walk.charges,
-    openCircuit: columns.map(({ openCircuit }) => openCircuit),
-    rest: columns.map(({ rest }) => rest),
-    rail: columns.map(({ rail }) => rail),
+    ...columnsOf(walk.charges, spans),
     rows: [...rows.values()].sort((a, b) => shortFrom(a) - shortFrom(b) || least(a) - least(b)),
   }
 }
@@ -89,11 +74,11 @@ function cellOf(row: BlockRow): PreviewCell | null {
 }
 
 const shortFrom = ({ cells }: PreviewRow): number => {
-  const index = cells.findIndex((cell) => cell?.estimate !== 'spare')
+  const index = cells.findIndex((cell) => cell?.estimate === 'short')
   return index < 0 ? cells.length : index
 }
 
-const least = ({ cells }: PreviewRow): number => Math.min(...cells.map((cell) => cell?.relative ?? 0))
+const least = ({ cells }: PreviewRow): number => Math.min(...cells.map((cell) => cell?.relative ?? Infinity))
 
 /**
  * A first look at a design while {@link mapDesign} takes its time: every row over the discharge, with an estimate of its worst case at the
