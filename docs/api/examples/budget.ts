@@ -142,8 +142,8 @@ export const examples = [
     return [
       causesFirst(
         ['hot', 'near'],
-        (one) => one,
-        (id) => (id === 'hot' ? ['near'] : undefined),
+        () => 'fails',
+        (cause, of) => cause === 'near' && of === 'hot',
       ),
       margins.map(relativeSlack),
       verdictOf(margins),

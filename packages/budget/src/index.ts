@@ -36,7 +36,6 @@ export {
   plainMargin,
 } from './margin/margin.js'
 export {
-  type CausesOf,
   causesFirst,
   faultText,
   readRule,

@@ -38,7 +38,7 @@ export function holdAll<A extends Assessment>(
       if (budget && row.kind === 'error') budgets[row.budget.name] = budget
       return margin
     }),
-    (id) => rows.find((row) => row.id === id)?.causes,
+    (cause, of) => rows.find(({ id }) => id === of.id)?.causes?.includes(cause.id) === true,
   )
   return { margins, budgets, margin: (id) => margins.find((one) => one.id === id) }
 }

@@ -26,29 +26,39 @@ function rank({ verdict, probability, nominalSlack }: Margin): number {
  * Margins by urgency: what no board meets before what most boards meet, and an error that all boards may reach only at
  * the worst case behind both; among equals the least relative slack first. What brings another's failure about comes before
  * it.
+ *
+ * @param isCause - whether the failure of the first brings that of the second about
  */
-export function ordered(margins: readonly Margin[], causesOf: CausesOf = () => undefined): Margin[] {
+export function ordered(
+  margins: readonly Margin[],
+  isCause: (cause: Margin, of: Margin) => boolean = () => false,
+): Margin[] {
   const sorted = [...margins].sort((a, b) => rank(a) - rank(b) || relativeSlack(a) - relativeSlack(b))
-  const isOpen = ({ verdict }: Margin): boolean => verdict !== 'holds'
-  return [...causesFirst(sorted.filter(isOpen), ({ id }) => id, causesOf), ...sorted.filter((one) => !isOpen(one))]
+  return causesFirst(sorted, ({ verdict }) => verdict, isCause)
 }
 
-/** Ids of what brings a row's failure about, by its own id. */
-export type CausesOf = (id: string) => readonly string[] | undefined
-
-/** What doesn't hold, with causes before their consequences; its order is kept otherwise. */
-export function causesFirst<T>(list: readonly T[], idOf: (one: T) => string, causesOf: CausesOf): T[] {
+/**
+ * A sorted list, of what doesn't hold in it causes before their consequences, and that before what holds; its order is kept
+ * otherwise.
+ *
+ * @param isCause - whether the failure of the first brings that of the second about
+ */
+export function causesFirst<T>(
+  sorted: readonly T[],
+  verdictOf: (one: T) => Verdict,
+  isCause: (cause: T, of: T) => boolean,
+): T[] {
+  const open = sorted.filter((one) => verdictOf(one) !== 'holds')
   const seen = new Set<T>()
   const told: T[] = []
   const tell = (one: T): void => {
     if (seen.has(one)) return
     seen.add(one)
-    const causes = causesOf(idOf(one)) ?? []
-    for (const other of list) if (causes.includes(idOf(other))) tell(other)
+    for (const other of open) if (isCause(other, one)) tell(other)
     told.push(one)
   }
-  for (const one of list) tell(one)
-  return told
+  for (const one of open) tell(one)
+  return [...told, ...sorted.filter((one) => verdictOf(one) === 'holds')]
 }
 
 /** How margins are decided, read: a probability above 0 and at most 1, or nothing. @throws InputError naming `accept` */

@@ -21,17 +21,20 @@ const seriousness = { fails: 0, 'not sure': 1, holds: 2 } as const
 export const bySeriousness = (a: Margin, b: Margin): number =>
   seriousness[a.verdict] - seriousness[b.verdict] || relativeSlack(a) - relativeSlack(b)
 
-/** Rows as they press, what brings another's failure about before it. */
+/**
+ * Rows as they press, what brings another's failure about before it. Of two rows that give way on the way down, only the one
+ * that does so no later is the cause.
+ */
 export function inOrder(found: readonly RowFound[], whole: readonly RowOver[]): RowOver[] {
   const sorted = [...found.map(({ row }) => row), ...whole].sort((a, b) => bySeriousness(a.margin, b.margin))
-  const isOpen = ({ margin }: RowOver): boolean => margin.verdict !== 'holds'
-  const causes = new Map(found.map(({ row, causes }) => [row.id, causes]))
-  const open = causesFirst(
-    sorted.filter(isOpen),
-    ({ id }) => id,
-    (id) => causes.get(id),
+  const causes = new Map(found.map(({ row, causes }) => [row, causes]))
+  // One that fails on full cells gives way before all others.
+  const downTo = ({ heldDownTo }: RowOver): number => heldDownTo ?? Number.POSITIVE_INFINITY
+  return causesFirst(
+    sorted,
+    ({ margin }) => margin.verdict,
+    (cause, of) => causes.get(of)?.includes(cause.id) === true && downTo(cause) >= downTo(of),
   )
-  return [...open, ...sorted.filter((one) => !isOpen(one))]
 }
 
 /** Every row over the walk, one after the other: failing ones first, those with the least slack relative to their limit before the others. */
