@@ -5,8 +5,7 @@ import { apart } from '../model/apart.js'
 /**
  * What a reading is worth, in words: `±14 mΩ (95 %), at worst ±32 mΩ`. The interval is the linear one, or the simulated
  * one where that doesn't bear the linear one out; what is off on every board, as by a clipped output, counts with the
- * spread about it. The worst case has three digits, and the
- * last is rounded up: two would say up to a tenth more than there is.
+ * spread about it. The worst case has three digits, the last rounded up: two would say up to a tenth more than there is.
  *
  * @param truth - the true value, in the budget's unit
  */

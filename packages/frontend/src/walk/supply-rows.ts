@@ -49,7 +49,7 @@ function heatRows({ supply }: ReadDesign, rms: Spread, { celsius }: SolvedSpan['
 }
 
 function runawayRow(element: string): ReadyRow {
-  const name = `a temperature at which ${element} settles: by its own loss it runs away`
+  const name = `thermal balance of ${element}: heated by its own loss, it finds none`
   const id = `runaway of ${element}`.replace(/\W+/g, '-')
   const text = { id, name, unit: '1', sense: 'at least', catches: ['K03'] } as const
   return { id: `supply/${id}`, row: { kind: 'plain', ...text, worst: 0, limit: 1 } }

@@ -47,7 +47,7 @@ export type ChainInputs = Partial<Values<keyof Workspace>>
 /** What the chain computes, by symbol. */
 export type Reading = Values<ComputedBy<typeof fullest.formulas>>
 
-/** A place in which nothing stands yet, of one shape for all topologies: a check takes half of the time that it takes else. */
+/** A place in which nothing stands yet, of one shape for all topologies: with several, a check takes twice the time. */
 export const workspace = (): Workspace => fullest.place()
 
 /** A chain from the true current to the indicated one, in place: it reads the inputs of `y` and leaves every value there. */
