@@ -4,6 +4,8 @@ import {
   capacitorCode,
   demand,
   demandFinite,
+  demandNumber,
+  demandNumbers,
   demandSpread,
   either,
   exact,
@@ -145,6 +147,11 @@ export const examples = [
     const volts = demandFinite('limit', limit)
     demand(volts > 0, { field: 'limit', value: volts, unit: 'V', allowed: 'a voltage above 0' })
     return volts
+  },
+  () => {
+    const point: unknown = { seconds: 0.01, kelvinPerWatt: 3.4 }
+    demandNumbers(point, 'point', { seconds: { unit: 's', above: 0 }, kelvinPerWatt: { unit: 'K/W', above: 0 } })
+    return demandNumber(0.5, { field: 'duty', unit: '1', min: 0, max: 1 })
   },
   () => {
     const offset: unknown = plusMinus(0, 10e-6)

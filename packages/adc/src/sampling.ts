@@ -1,4 +1,4 @@
-import { demand, type Spread } from '@ohmward/quantity'
+import { demandNumber, demandNumbers, demandSpread, type FieldSpec, type Spread } from '@ohmward/quantity'
 import { burstLoss, fastSection, slowSection } from './formulas/sampling.js'
 
 /** A converter's sampling capacitor behind a filter whose capacitor stands at the pin, each at the limit that is worst. */
@@ -40,31 +40,24 @@ export function missedCounts(filter: SampledFilter): number {
   return Math.max(lossAt(capacitance.lower), lossAt(capacitance.upper))
 }
 
-const limits: Readonly<Record<'R_src' | 'R_sw' | 'C_sh' | 'bits' | 't_acq' | 'T_s', readonly [number, number]>> = {
-  R_src: [1e-9, 1e12],
-  R_sw: [0, 1e9],
-  C_sh: [1e-18, 1],
-  bits: [1, 32],
-  t_acq: [0, 1e6],
-  T_s: [0, 1e9],
+const limits: Readonly<Record<'R_src' | 'R_sw' | 'C_sh' | 'bits' | 't_acq' | 'T_s', Omit<FieldSpec, 'field'>>> = {
+  R_src: { unit: 'ohm', min: 1e-9, max: 1e12 },
+  R_sw: { unit: 'ohm', min: 0, max: 1e9 },
+  C_sh: { unit: 'F', min: 1e-18, max: 1 },
+  bits: { unit: '1', min: 1, max: 32 },
+  t_acq: { unit: 's', min: 0, max: 1e6 },
+  T_s: { unit: 's', min: 0, max: 1e9 },
 }
 
 function demandFilter(filter: SampledFilter): void {
-  const allowed = 'a filter in numbers: capacitance, R_src, R_sw, C_sh, bits, t_acq, T_s'
-  demand(typeof filter === 'object' && filter !== null, { field: 'filter', value: filter, allowed })
-  for (const [key, [least, most]] of Object.entries(limits))
-    demandWithin(key, filter[key as keyof typeof limits], least, most)
+  demandNumbers(filter, 'filter', limits)
   const { capacitance, burst } = filter
-  demand(typeof capacitance === 'object' && capacitance !== null, { field: 'capacitance', value: capacitance, allowed })
-  demandWithin('capacitance.lower', capacitance.lower, 1e-18, 1)
-  demandWithin('capacitance.upper', capacitance.upper, capacitance.lower, 1)
+  demandSpread(capacitance, 'filter.capacitance')
+  demandNumber(capacitance.lower, { field: 'filter.capacitance.lower', unit: 'F', min: 1e-18, max: 1 })
+  demandNumber(capacitance.upper, { field: 'filter.capacitance.upper', unit: 'F', max: 1 })
   if (burst === undefined) return
-  demand(typeof burst === 'object' && burst !== null, { field: 'burst', value: burst, allowed: 'samples and interval' })
-  demandWithin('burst.samples', burst.samples, 1, 1e9)
-  demandWithin('burst.interval', burst.interval, 0, 1e9)
-}
-
-function demandWithin(field: string, value: unknown, least: number, most: number): void {
-  const isSo = typeof value === 'number' && value >= least && value <= most
-  demand(isSo, { field, value, allowed: `a number from ${least} to ${most}` })
+  demandNumbers(burst, 'filter.burst', {
+    samples: { unit: '1', min: 1, max: 1e9 },
+    interval: { unit: 's', min: 0, max: 1e9 },
+  })
 }

@@ -11,6 +11,7 @@ export {
 } from './preferred/preferred.js'
 export type { Series } from './preferred/series.js'
 export { demand, demandFinite } from './read/demand.js'
+export { demandNumber, demandNumbers } from './read/demand-number.js'
 export { InputError, type InputProblem } from './read/error.js'
 export type { FieldSpec } from './read/field.js'
 export { missingFields } from './read/missing-fields.js'

@@ -1,4 +1,4 @@
-import { demand, demandSpread, type Spread, type Unit } from '@ohmward/quantity'
+import { demand, demandNumber, demandSpread, type Spread } from '@ohmward/quantity'
 import type { ReadElement } from './path/fields.js'
 import { type Diode, type ReadRail, type Regulator, readRail } from './rails/fields.js'
 import { type ReadLoad, readLoad } from './source/load.js'
@@ -11,20 +11,17 @@ import { demandAsRead } from './taken.js'
 /** Beyond this no number of a supply is one. */
 const most = 1e9
 
+/** What was found to be as its reader leaves it. */
+const known = /*#__PURE__*/ new WeakSet<object>()
+
 /** Refuses what is no object. @throws InputError */
 export function demandObject(given: unknown, field: string, allowed: string): asserts given is object {
   demand(typeof given === 'object' && given !== null, { field, value: given, allowed })
 }
 
-/** Refuses what is no number from one to another. @throws InputError */
-export function demandWithin(field: string, value: unknown, least: number, upTo: number, unit: Unit): void {
-  const isSo = typeof value === 'number' && value >= least && value <= upTo
-  demand(isSo, { field, value, unit, allowed: `a number from ${least} to ${upTo}` })
-}
-
 /** Refuses what is no temperature, degC. @throws InputError */
 export const demandCelsius = (value: unknown, field = 'celsius'): void =>
-  demandWithin(field, value, -273.15, 1e4, 'degC')
+  void demandNumber(value, { field, unit: 'degC', min: -273.15, max: 1e4 })
 
 /** Refuses what is no list of elements as their reader leaves them. @throws InputError */
 export function demandPath(path: readonly ReadElement[]): void {
@@ -32,8 +29,11 @@ export function demandPath(path: readonly ReadElement[]): void {
   for (let i = 0; i < path.length; i++) demandElement(path[i]!, `path[${i}]`)
 }
 
-/** Refuses what is no element of a path as its reader leaves it. @throws InputError */
+const elementUnits = { currentLimit: 'A', thermalResistance: 'K/W', highestCelsius: 'degC' } as const
+
+/** Refuses what is no element of a path as its reader leaves it; what was looked at once is known. @throws InputError */
 export function demandElement(element: ReadElement, field = 'element'): void {
+  if (known.has(element)) return
   demandObject(element, field, 'an element of the path, as readSupply leaves it')
   const { name, resistance, drop, temperatureCoefficient, tap, tripVoltage } = element
   demand(typeof name === 'string', { field: `${field}.name`, value: name, allowed: 'a text' })
@@ -44,9 +44,11 @@ export function demandElement(element: ReadElement, field = 'element'): void {
   }
   if (tripVoltage !== undefined) demandSpread(tripVoltage, `${field}.tripVoltage`)
   demand(tap === undefined || typeof tap === 'string', { field: `${field}.tap`, value: tap, allowed: 'a text' })
-  for (const key of ['currentLimit', 'thermalResistance', 'highestCelsius'] as const) {
-    if (element[key] !== undefined) demandWithin(`${field}.${key}`, element[key], 0, most, '1')
+  for (const [key, unit] of Object.entries(elementUnits)) {
+    const value = element[key as keyof typeof elementUnits]
+    if (value !== undefined) demandNumber(value, { field: `${field}.${key}`, unit, min: 0, max: most })
   }
+  known.add(element)
 }
 
 /** Refuses what is no part of a path. @throws InputError */
@@ -79,9 +81,9 @@ export function demandSource(source: {
 /** Refuses what is no board of a source. @throws InputError */
 export function demandCorner(source: { readonly V_oc: number; readonly R_s: number; readonly I_lim?: number }): void {
   demandObject(source, 'source', 'V_oc and R_s in numbers')
-  demandWithin('source.V_oc', source.V_oc, 0, most, 'V')
-  demandWithin('source.R_s', source.R_s, 0, most, 'ohm')
-  if (source.I_lim !== undefined) demandWithin('source.I_lim', source.I_lim, 0, most, 'A')
+  demandNumber(source.V_oc, { field: 'source.V_oc', unit: 'V', min: 0, max: most })
+  demandNumber(source.R_s, { field: 'source.R_s', unit: 'ohm', min: 0, max: most })
+  if (source.I_lim !== undefined) demandNumber(source.I_lim, { field: 'source.I_lim', unit: 'A', min: 0, max: most })
 }
 
 const loadKinds = ['resistance', 'pwm', 'power', 'current'] as const
@@ -97,14 +99,12 @@ export function demandLoad(load: LoadNumbers): void {
   const allowed = `a load whose kind is ${loadKinds.join(', ')}`
   demandObject(load, 'load', allowed)
   demand(loadKinds.includes(load.kind), { field: 'load.kind', value: load.kind, allowed })
-  if (load.kind === 'resistance' || load.kind === 'pwm') demandWithin('load.R_L', load.R_L, 1e-12, most, 'ohm')
-  if (load.kind === 'pwm') demandWithin('load.d_on', load.d_on, 0, 1, '1')
-  if (load.kind === 'power') demandWithin('load.P_L', load.P_L, 0, most, 'W')
-  if (load.kind === 'current') demandWithin('load.I_set', load.I_set, 0, most, 'A')
+  if (load.kind === 'resistance' || load.kind === 'pwm')
+    demandNumber(load.R_L, { field: 'load.R_L', unit: 'ohm', min: 1e-12, max: most })
+  if (load.kind === 'pwm') demandNumber(load.d_on, { field: 'load.d_on', unit: '1', min: 0, max: 1 })
+  if (load.kind === 'power') demandNumber(load.P_L, { field: 'load.P_L', unit: 'W', min: 0, max: most })
+  if (load.kind === 'current') demandNumber(load.I_set, { field: 'load.I_set', unit: 'A', min: 0, max: most })
 }
-
-/** What was found to be as its reader leaves it. */
-const known = /*#__PURE__*/ new WeakSet<object>()
 
 /** Refuses what is no load as `readLoad` leaves it; what was looked at once is known. @throws InputError */
 export function demandReadLoad(load: ReadLoad): void {

@@ -1,4 +1,4 @@
-import { demand, InputError, type Unit } from '@ohmward/quantity'
+import { demand, demandNumber, demandNumbers, type FieldSpec, InputError } from '@ohmward/quantity'
 import type { BiasedBranch } from './charging/biased.js'
 import { plugIn as barePlugIn, plugInBiased as barePlugInBiased, type PlugIn } from './charging/plug-in.js'
 import { circuit as bareCircuit, type Circuit, type Load, type Source } from './circuit.js'
@@ -23,23 +23,23 @@ import {
  * What exported functions of the waveform are given: looked at where a user calls them. Inside they are called with what was read.
  */
 
-type Limits = readonly [least: number, most: number, unit: Unit]
+type Limits = Omit<FieldSpec, 'field'>
 
 const source: Readonly<Record<'voltage' | 'resistance' | 'inductance', Limits>> = {
-  voltage: [1e-3, 1e4, 'V'],
-  resistance: [0, 1e6, 'ohm'],
-  inductance: [0, 1, 'H'],
+  voltage: { unit: 'V', min: 1e-3, max: 1e4 },
+  resistance: { unit: 'ohm', min: 0, max: 1e6 },
+  inductance: { unit: 'H', min: 0, max: 1 },
 }
 const branch: Readonly<Record<'capacitance' | 'resistance' | 'inductance', Limits>> = {
-  capacitance: [1e-13, 1e4, 'F'],
-  resistance: [0, 1e6, 'ohm'],
-  inductance: [0, 1, 'H'],
+  capacitance: { unit: 'F', min: 1e-13, max: 1e4 },
+  resistance: { unit: 'ohm', min: 0, max: 1e6 },
+  inductance: { unit: 'H', min: 0, max: 1 },
 }
-const seconds: Limits = [0, 1e9, 's']
+const seconds: Limits = { unit: 's', min: 0, max: 1e9 }
 const loads: Readonly<Record<Load['kind'], Readonly<Record<string, Limits>>>> = {
-  current: { current: [0, 1e5, 'A'] },
-  resistor: { resistance: [1e-6, 1e9, 'ohm'] },
-  power: { power: [0, 1e6, 'W'] },
+  current: { current: { unit: 'A', min: 0, max: 1e5 } },
+  resistor: { resistance: { unit: 'ohm', min: 1e-6, max: 1e9 } },
+  power: { power: { unit: 'W', min: 0, max: 1e6 } },
 }
 
 const circuits = /*#__PURE__*/ new WeakSet<object>()
@@ -56,7 +56,7 @@ const steady = /*#__PURE__*/ new WeakSet<object>()
 export function circuit(source: Source, capacitors: readonly Branch[], idle: number, plain = false): Circuit {
   demandSource(source)
   demandBranches(capacitors)
-  demandWithin('idle', idle, [0, 1e5, 'A'])
+  demandNumber(idle, { field: 'idle', unit: 'A', min: 0, max: 1e5 })
   demand(typeof plain === 'boolean', { field: 'plain', value: plain, allowed: 'true or false' })
   const made = bareCircuit(source, capacitors, idle, plain)
   circuits.add(made)
@@ -71,9 +71,9 @@ export function circuit(source: Source, capacitors: readonly Branch[], idle: num
 export function respondTo(c: Circuit, load: Load, timing: Timing): Response {
   demandCircuit(c)
   demandLoad(load)
-  demandAll('timing', timing, { rise: seconds, fall: seconds })
+  demandNumbers(timing, 'timing', { rise: seconds, fall: seconds })
   const { rise, duration, fall } = timing
-  if (duration !== Number.POSITIVE_INFINITY) demandWithin('timing.duration', duration, seconds)
+  if (duration !== Number.POSITIVE_INFINITY) demandNumber(duration, { ...seconds, field: 'timing.duration' })
   demandJump(c, Math.min(rise, duration === Number.POSITIVE_INFINITY ? rise : fall))
   const response = bareRespondTo(c, load, timing)
   responses.add(response)
@@ -83,7 +83,7 @@ export function respondTo(c: Circuit, load: Load, timing: Timing): Response {
 /** Rail voltage at a time; before 0 the rest, after the last piece (a collapse) 0. @throws InputError where the response isn't one that {@link respondTo} made */
 export function voltageAt(response: Response, time: number): number {
   demandResponse(response)
-  demandWithin('time', time, [-1e9, 1e9, 's'])
+  demandNumber(time, { field: 'time', unit: 's', min: -1e9, max: 1e9 })
   return bareVoltageAt(response, time)
 }
 
@@ -102,7 +102,12 @@ export function highestOf(response: Response): Extreme {
 export function respondToPwm(c: Circuit, load: Load, pwm: Pwm): PwmResponse | null {
   demandCircuit(c)
   demandLoad(load)
-  demandAll('pwm', pwm, { frequency: [1e-3, 1e9, 'Hz'], duty: [1e-6, 1 - 1e-6, '1'], rise: seconds, fall: seconds })
+  demandNumbers(pwm, 'pwm', {
+    frequency: { unit: 'Hz', min: 1e-3, max: 1e9 },
+    duty: { unit: '1', min: 1e-6, max: 1 - 1e-6 },
+    rise: seconds,
+    fall: seconds,
+  })
   const { frequency, duty, rise, fall } = pwm
   const allowed = 'edges that fit into the period'
   demand(rise * frequency <= duty, { field: 'pwm.rise', value: rise, unit: 's', allowed })
@@ -153,15 +158,16 @@ export function plugInBiased(source: Source, branches: readonly BiasedBranch[]):
 const isNumbers = (list: unknown): boolean => Array.isArray(list) && list.length > 0 && list.every(Number.isFinite)
 
 function demandSource(given: Source): void {
-  demandAll('source', given, source)
-  if (given.currentLimit !== undefined) demandWithin('source.currentLimit', given.currentLimit, [1e-6, 1e5, 'A'])
+  demandNumbers(given, 'source', source)
+  if (given.currentLimit !== undefined)
+    demandNumber(given.currentLimit, { field: 'source.currentLimit', unit: 'A', min: 1e-6, max: 1e5 })
 }
 
 function demandBranches(given: readonly Branch[]): void {
   const isList = Array.isArray(given) && given.length > 0 && given.length <= 20
   demand(isList, { field: 'capacitors', value: given, allowed: 'a list of 1 to 20 capacitors' })
   given.forEach((one, i) => {
-    demandAll(`capacitors[${i}]`, one, branch)
+    demandNumbers(one, `capacitors[${i}]`, branch)
   })
 }
 
@@ -169,7 +175,7 @@ function demandLoad(load: Load): void {
   const allowed = `a load whose kind is ${Object.keys(loads).join(', ')}`
   demand(typeof load === 'object' && load !== null, { field: 'load', value: load, allowed })
   demand(Object.hasOwn(loads, load.kind), { field: 'load.kind', value: load.kind, allowed })
-  demandAll('load', load, loads[load.kind])
+  demandNumbers(load, 'load', loads[load.kind])
 }
 
 /** Where nothing but inductances meets at the rail, a current can't jump. */
@@ -189,17 +195,4 @@ function demandCircuit(c: Circuit): void {
 
 function demandResponse(response: Response): void {
   demand(responses.has(response), { field: 'response', value: response, allowed: 'what respondTo answered' })
-}
-
-function demandAll(field: string, given: object, limits: Readonly<Record<string, Limits>>): void {
-  const allowed = `an object with ${Object.keys(limits).join(', ')}`
-  demand(typeof given === 'object' && given !== null, { field, value: given, allowed })
-  for (const [key, within] of Object.entries(limits)) {
-    demandWithin(`${field}.${key}`, (given as Readonly<Record<string, unknown>>)[key], within)
-  }
-}
-
-function demandWithin(field: string, value: unknown, [least, most, unit]: Limits): void {
-  const isSo = typeof value === 'number' && value >= least && value <= most
-  demand(isSo, { field, value, unit, allowed: `a number from ${least} to ${most}` })
 }

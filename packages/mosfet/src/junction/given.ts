@@ -1,4 +1,12 @@
-import { demand, demandFinite, readRecord, record, type Unit } from '@ohmward/quantity'
+import {
+  demand,
+  demandFinite,
+  demandNumber,
+  demandNumbers,
+  type FieldSpec,
+  readRecord,
+  record,
+} from '@ohmward/quantity'
 import {
   type Bursts,
   burstImpedance as bareBurstImpedance,
@@ -20,21 +28,25 @@ import { type Balance, lossAt as bareLossAt, solveJunction as bareSolveJunction,
  * with what was read.
  */
 
-type Limits = readonly [least: number, most: number, unit: Unit]
+type Limits = Omit<FieldSpec, 'field'>
 
 /** No zero where it is divided by. */
 const tiny = 1e-12
 
 const heat: Readonly<Record<'T_a' | 'R_th' | 'P_0' | 'D' | 'R_on', Limits>> = {
-  T_a: [-273.15, 1000, 'degC'],
-  R_th: [tiny, 1e6, 'K/W'],
-  P_0: [0, 1e6, 'W'],
-  D: [0, 1, '1'],
-  R_on: [tiny, 1e6, 'ohm'],
+  T_a: { unit: 'degC', min: -273.15, max: 1000 },
+  R_th: { unit: 'K/W', min: tiny, max: 1e6 },
+  P_0: { unit: 'W', min: 0, max: 1e6 },
+  D: { unit: '1', min: 0, max: 1 },
+  R_on: { unit: 'ohm', min: tiny, max: 1e6 },
 }
-const balanced: Readonly<Record<'V' | 'r' | 'k', Limits>> = { V: [0, 1e6, 'V'], r: [0, 1e9, 'ohm'], k: [0, 1, '1'] }
-const held: Readonly<Record<'s', Limits>> = { s: [0, 1e6, 'V'] }
-const celsiusLimits: Limits = [-273.15, 1000, 'degC']
+const balanced: Readonly<Record<'V' | 'r' | 'k', Limits>> = {
+  V: { unit: 'V', min: 0, max: 1e6 },
+  r: { unit: 'ohm', min: 0, max: 1e9 },
+  k: { unit: '1', min: 0, max: 1 },
+}
+const held: Readonly<Record<'s', Limits>> = { s: { unit: 'V', min: 0, max: 1e6 } }
+const celsiusLimits: Limits = { unit: 'degC', min: -273.15, max: 1000 }
 
 const lawRecord = /*#__PURE__*/ record({ law: lawField })
 const laws = /*#__PURE__*/ new WeakSet<object>()
@@ -61,7 +73,7 @@ export function solveJunction(balance: Balance, law: Law): Junction {
 export function lossAt(balance: Balance, law: Law, celsius: number): number {
   demandBalance(balance)
   demandLaw(law)
-  demandWithin('celsius', celsius, celsiusLimits)
+  demandNumber(celsius, { ...celsiusLimits, field: 'celsius' })
   return bareLossAt(balance, law, celsius)
 }
 
@@ -72,9 +84,9 @@ export function lossAt(balance: Balance, law: Law, celsius: number): number {
  * @throws InputError where a number isn't allowed, or the law is none
  */
 export function currentAt(loss: HeldLoss, law: Law, celsius: number): number {
-  demandAll('loss', loss, { ...heat, ...held })
+  demandNumbers(loss, 'loss', { ...heat, ...held })
   demandLaw(law)
-  demandWithin('celsius', celsius, celsiusLimits)
+  demandNumber(celsius, { ...celsiusLimits, field: 'celsius' })
   return bareCurrentAt(loss, law, celsius)
 }
 
@@ -87,9 +99,9 @@ export function currentAt(loss: HeldLoss, law: Law, celsius: number): number {
  * @throws InputError where a number isn't allowed, or the law is none
  */
 export function runawayDistance(loss: HeldLoss, law: Law, I: number): RunawayDistance {
-  demandAll('loss', loss, { ...heat, ...held })
+  demandNumbers(loss, 'loss', { ...heat, ...held })
   demandLaw(law)
-  demandWithin('I', I, [tiny, 1e6, 'A'])
+  demandNumber(I, { field: 'I', unit: 'A', min: tiny, max: 1e6 })
   return bareRunawayDistance(loss, law, I)
 }
 
@@ -113,7 +125,11 @@ export function impedanceAt(points: readonly ImpedancePoint[], seconds: number):
  */
 export function burstImpedance(points: readonly ImpedancePoint[], bursts: Bursts): number {
   demandPoints(points)
-  demandAll('bursts', bursts, { on: [tiny, 1e12, 's'], period: [tiny, 1e12, 's'], count: [1, 1e12, '1'] })
+  demandNumbers(bursts, 'bursts', {
+    on: { unit: 's', min: tiny, max: 1e12 },
+    period: { unit: 's', min: tiny, max: 1e12 },
+    count: { unit: '1', min: 1, max: 1e12 },
+  })
   const { on, period, count } = bursts
   demand(Number.isInteger(count), { field: 'bursts.count', value: count, allowed: 'a whole number of 1 or more' })
   demand(period >= on, { field: 'bursts.period', value: period, unit: 's', allowed: `${on} s or more` })
@@ -121,7 +137,7 @@ export function burstImpedance(points: readonly ImpedancePoint[], bursts: Bursts
 }
 
 function demandBalance(balance: Balance): void {
-  demandAll('balance', balance, { ...heat, ...balanced })
+  demandNumbers(balance, 'balance', { ...heat, ...balanced })
   const { k, r, V } = balance
   demand(k === 0 || k === 1, { field: 'balance.k', value: k, allowed: '0 or 1' })
   demand(k === 1 || r >= tiny, { field: 'balance.r', value: r, unit: 'ohm', allowed: 'more than 0 ohm where k is 0' })
@@ -137,7 +153,10 @@ function demandPoints(points: readonly ImpedancePoint[]): void {
   const allowed = 'points { seconds, kelvinPerWatt } that rise in time'
   demand(Array.isArray(points) && points.length > 0, { field: 'points', value: points, allowed })
   points.forEach((point, i) => {
-    demandAll(`points[${i}]`, point, { seconds: [tiny, 1e12, 's'], kelvinPerWatt: [tiny, 1e6, 'K/W'] })
+    demandNumbers(point, `points[${i}]`, {
+      seconds: { unit: 's', min: tiny, max: 1e12 },
+      kelvinPerWatt: { unit: 'K/W', min: tiny, max: 1e6 },
+    })
     const rises = i === 0 || point.seconds > points[i - 1]!.seconds
     demand(rises, {
       field: `points[${i}].seconds`,
@@ -146,17 +165,4 @@ function demandPoints(points: readonly ImpedancePoint[]): void {
       allowed: 'later than the one before',
     })
   })
-}
-
-function demandAll(field: string, given: object, limits: Readonly<Record<string, Limits>>): void {
-  const allowed = `an object with ${Object.keys(limits).join(', ')}`
-  demand(typeof given === 'object' && given !== null, { field, value: given, allowed })
-  for (const [key, within] of Object.entries(limits)) {
-    demandWithin(`${field}.${key}`, (given as Readonly<Record<string, unknown>>)[key], within)
-  }
-}
-
-function demandWithin(field: string, value: unknown, [least, most, unit]: Limits): void {
-  const isSo = typeof value === 'number' && value >= least && value <= most
-  demand(isSo, { field, value, unit, allowed: `a number from ${least} to ${most}` })
 }

@@ -1,4 +1,4 @@
-import { format } from '@ohmward/quantity'
+import { demandNumber, format } from '@ohmward/quantity'
 import {
   dutyForPower,
   largestPower,
@@ -10,7 +10,7 @@ import {
   powerCurrent,
   resistorCurrent,
 } from '../formulas/load.js'
-import { demandCorner, demandLoad, demandWithin } from '../given.js'
+import { demandCorner, demandLoad } from '../given.js'
 import type { SourceCorner } from './at.js'
 
 /** One load in plain numbers. */
@@ -66,8 +66,8 @@ export function dutyFor(
   P_L: number,
 ): { readonly kind: 'possible'; readonly duty: number } | Unsolved {
   demandCorner(source)
-  demandWithin('R_L', R_L, 1e-12, 1e9, 'ohm')
-  demandWithin('P_L', P_L, 0, 1e9, 'W')
+  demandNumber(R_L, { field: 'R_L', unit: 'ohm', min: 1e-12, max: 1e9 })
+  demandNumber(P_L, { field: 'P_L', unit: 'W', min: 0, max: 1e9 })
   const full = withResistor(source, R_L, 1)
   const duty = dutyForPower({ P_L, P_full: full.power })
   if (duty <= 1) return { kind: 'possible', duty }
