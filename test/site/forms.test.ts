@@ -16,6 +16,7 @@ import { textsOf } from '../../docs/.vitepress/theme/change-texts.js'
 import { readText, textOf } from '../../docs/.vitepress/theme/form/texts.js'
 import { classOf } from '../../docs/.vitepress/theme/link.js'
 import { problemAt, problemsOf, refusalOf } from '../../docs/.vitepress/theme/read.js'
+import type { Refusal } from '../../docs/.vitepress/theme/worker.js'
 import { form as decoupling } from '../../docs/decoupling/form.js'
 import { form as divider } from '../../docs/divider/form.js'
 import { form as hall } from '../../docs/hall/form.js'
@@ -102,6 +103,17 @@ describe('a text of a field', () => {
   })
 })
 
+/** What a call refuses. */
+function refusedBy(call: () => unknown): Refusal {
+  try {
+    call()
+  } catch (error) {
+    if (error instanceof InputError) return refusalOf(error)
+    throw error
+  }
+  throw new Error('nothing was refused')
+}
+
 it('an error of a call names the field as its label does', () => {
   const { label } = fieldsIn(hall).find(({ id }) => id === 'choice.errors.0.at')!
   const message = 'errors[0].at = 9: allowed is from 0 A to 6 A'
@@ -109,6 +121,14 @@ it('an error of a call names the field as its label does', () => {
     'choice.errors.0.at': `${label} = 9: allowed is from 0 A to 6 A`,
   })
   expect(nameOf({ label: 'rail', end: 'to' })).toBe('rail, highest')
+})
+
+it('an error of several fields stands at each of them, under its label', () => {
+  const choice = { ...argumentsOf(mosfet, demoOf(mosfet))['choice'], lossLimit: '-1 W', edgeLimit: '-1 s' }
+  const refused = refusedBy(() => checkMosfet(choice, argumentsOf(mosfet, demoOf(mosfet))['conditions']))
+  const problems = problemAt(mosfet, refused)
+  expect(Object.keys(problems).sort()).toEqual(['choice.edgeLimit', 'choice.lossLimit'])
+  for (const text of Object.values(problems)) expect(text).not.toMatch(/Also wrong|lossLimit|edgeLimit/)
 })
 
 it('an error of two fields of which one is to be given names both as their labels do', () => {

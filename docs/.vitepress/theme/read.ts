@@ -1,4 +1,4 @@
-import { type FieldSpec, InputError, readNumber, readSpread } from '@ohmward/quantity'
+import { type FieldSpec, InputError, type InputProblem, readNumber, readSpread } from '@ohmward/quantity'
 import { type Field, type Form, fieldNow, fieldsOf, inUse, isNeeded, nameOf, type Texts } from './block.ts'
 import type { Refusal } from './worker.ts'
 
@@ -45,8 +45,13 @@ export function specOf({ label, end, unit, min, max, above, below, integer }: Fi
   return { field: nameOf({ label, end }), unit, ...Object.fromEntries(limits) }
 }
 
-/** What the block's call refuses, in the page's words: at which field, if the form has it, and why. */
-export function problemAt(form: Form, { field: path, message, missing }: Refusal): Record<string, string> {
+/** What the block's call refuses, in the page's words: at which fields, if the form has them, and why; of two at one field the first. */
+export function problemAt(form: Form, { also = [], ...first }: Refusal): Record<string, string> {
+  const each = [first, ...also].map((one) => problemOfOne(form, one))
+  return Object.assign({}, ...each.reverse())
+}
+
+function problemOfOne(form: Form, { field: path, message, missing }: Refusal): Record<string, string> {
   const id = fieldOf(form, path)
   if (id === undefined) return { '': message }
   const either = alternativesIn(form, path, message)
@@ -77,8 +82,17 @@ function fieldOf(form: Form, path: string): string | undefined {
   )
 }
 
-/** An error's field and words; where a field is empty that may not be, that field, and no list of all the others. */
-export function refusalOf({ field, hint, message }: InputError): Refusal {
+/**
+ * An error's field and words, and those of the other fields of the same record; where a field is empty that may not be,
+ * that field, and no list of all the others.
+ */
+export function refusalOf({ also, ...first }: Omit<InputProblem, 'also'> & Pick<InputError, 'also'>): Refusal {
+  const own = refusalOfOne(first)
+  return also.length === 0 ? own : { ...own, also: also.map(refusalOfOne) }
+}
+
+function refusalOfOne({ field, value, unit = '', allowed, hint = '' }: InputProblem): Refusal {
   const missing = /^Missing: (\w+)/.exec(hint)?.[1]
-  return missing === undefined ? { field, message } : { field: `${field}.${missing}`, message: hint, missing: true }
+  if (missing !== undefined) return { field: `${field}.${missing}`, message: hint, missing: true }
+  return { field, message: new InputError({ field, value, unit, allowed, hint }).message }
 }

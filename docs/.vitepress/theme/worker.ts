@@ -19,6 +19,8 @@ export interface Refusal {
   readonly field: string
   readonly message: string
   readonly missing?: true
+  /** Other fields of the same record. */
+  readonly also?: readonly Refusal[]
 }
 
 /** What comes back, in one piece or several. */
