@@ -1,4 +1,4 @@
-import { demandNumber, demandNumbers, demandSpread, type FieldSpec, type Spread } from '@ohmward/quantity'
+import { demand, demandNumbers, type FieldSpec, type Spread } from '@ohmward/quantity'
 import { burstLoss, fastSection, slowSection } from './formulas/sampling.js'
 
 /** A converter's sampling capacitor behind a filter whose capacitor stands at the pin, each at the limit that is worst. */
@@ -40,6 +40,8 @@ export function missedCounts(filter: SampledFilter): number {
   return Math.max(lossAt(capacitance.lower), lossAt(capacitance.upper))
 }
 
+const farads: Omit<FieldSpec, 'field'> = { unit: 'F', min: 1e-18, max: 1 }
+
 const limits: Readonly<Record<'R_src' | 'R_sw' | 'C_sh' | 'bits' | 't_acq' | 'T_s', Omit<FieldSpec, 'field'>>> = {
   R_src: { unit: 'ohm', min: 1e-9, max: 1e12 },
   R_sw: { unit: 'ohm', min: 0, max: 1e9 },
@@ -52,9 +54,13 @@ const limits: Readonly<Record<'R_src' | 'R_sw' | 'C_sh' | 'bits' | 't_acq' | 'T_
 function demandFilter(filter: SampledFilter): void {
   demandNumbers(filter, 'filter', limits)
   const { capacitance, burst } = filter
-  demandSpread(capacitance, 'filter.capacitance')
-  demandNumber(capacitance.lower, { field: 'filter.capacitance.lower', unit: 'F', min: 1e-18, max: 1 })
-  demandNumber(capacitance.upper, { field: 'filter.capacitance.upper', unit: 'F', max: 1 })
+  demandNumbers(capacitance, 'filter.capacitance', { lower: farads, upper: farads })
+  demand(capacitance.lower <= capacitance.upper, {
+    field: 'filter.capacitance.upper',
+    value: capacitance.upper,
+    unit: 'F',
+    allowed: `from ${capacitance.lower} F (lower)`,
+  })
   if (burst === undefined) return
   demandNumbers(burst, 'filter.burst', {
     samples: { unit: '1', min: 1, max: 1e9 },
