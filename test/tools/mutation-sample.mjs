@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs'
 
 /** Share of the mutants that are tried, 0 to 1, and the seed by which they are drawn. */
 const share = Number(process.env['OHMWARD_MUTATION_SAMPLE'] ?? 1)
-const seed = process.env['OHMWARD_SEED'] ?? '1'
+const seed = process.env['OHMWARD_MUTATION_SEED'] ?? '1'
 
 /**
  * @typedef {object} Mutant

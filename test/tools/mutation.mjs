@@ -1,6 +1,6 @@
 /*
  * `pnpm mutation NAME`: hands the name to the configuration, which stryker's own arguments can't, and says the score with
- * its interval. OHMWARD_MUTATION_SAMPLE=0.05 draws a twentieth of the mutants, by OHMWARD_SEED; OHMWARD_MUTATION_STATIC=0
+ * its interval. OHMWARD_MUTATION_SAMPLE=0.05 draws a twentieth of the mutants, by OHMWARD_MUTATION_SEED; OHMWARD_MUTATION_STATIC=0
  * leaves out what runs as a module is loaded.
  */
 import { spawnSync } from 'node:child_process'
