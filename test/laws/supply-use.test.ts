@@ -21,7 +21,14 @@ describe('a drawer and a cut-off, board by board', () => {
         spread(1e5, 1e7),
         fc.tuple(some(0.4, 1), some(0, 1), fc.integer({ min: 1, max: 3 })),
         ([Q, off, s], I, R, [start, age, inSeries]) => {
-          const more = { capacity: Q, openCircuitSpread: off, selfDischarge: s, capacityLeft: 0.7, inSeries }
+          const more = {
+            capacity: Q,
+            openCircuitSpread: off,
+            openCircuitSpreadEmpty: 0,
+            selfDischarge: s,
+            capacityLeft: 0.7,
+            inSeries,
+          }
           const cell = readCell({
             ...given,
             ...more,
@@ -73,6 +80,7 @@ describe('a drawer and a cut-off, board by board', () => {
       capacity: 7200,
       resistance: 0.03,
       openCircuitSpread: 0,
+      openCircuitSpreadEmpty: 0,
       continuousCurrent: 9,
       damageVoltage: 2.5,
     })

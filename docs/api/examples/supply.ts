@@ -43,6 +43,7 @@ import {
   solveLoad,
   sourceAt,
   sourceOver,
+  spreadAt,
   spreadOf,
   stretchOf,
   sumOf,
@@ -66,7 +67,7 @@ export const examples = [
     const { voltage, resistance } = cellsAt(cell, { charge: 0.2, celsius: 0, age: 1 })
     return { voltage, resistance }
   },
-  () => [capacityAt(cell, 1), chargeAt(cell, 3.5), pulseLimit(cell)],
+  () => [capacityAt(cell, 1), chargeAt(cell, 3.5), spreadAt(cell, 0.05), pulseLimit(cell)],
   () => [cellCondition(cell, 3.5), cellCondition(cell, 1)],
   () => ({ voltage: cold.openCircuit, resistance: cold.resistance, weakest }),
   () => solveLoad(weakest, { kind: 'resistance', R_L: 0.7 }),

@@ -186,7 +186,7 @@ describe('the text', () => {
         rmSync(folder, { recursive: true })
       }
     },
-    60_000,
+    300_000,
   )
 
   it('says what was proved, and lets nothing out of its comment', () => {

@@ -111,7 +111,7 @@ describe('a check', () => {
     expect(start.worst).toBeLessThanOrEqual(rail.worst + 1e-9)
     expect(pwm.margins.some(({ id }) => id === 'ripple-1')).toBe(true)
     expect(typeof railOf).toBe('function')
-  }, 60_000)
+  }, 300_000)
 })
 
 describe('bad input', () => {

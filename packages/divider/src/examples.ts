@@ -104,6 +104,6 @@ export const exampleChoice = /*#__PURE__*/ (() =>
 
 /** The rail at rest, from a full cell to a tenth of its charge; cool to warm air inside the case. */
 export const exampleConditions = {
-  rail: { from: '3.28 V', to: '4.23 V' },
+  rail: { from: '3.23 V', to: '4.23 V' },
   ambientCelsius: { from: '0 degC', to: '50 degC' },
 } as const satisfies DividerConditions

@@ -5,7 +5,7 @@ import { dividerRecord } from '../src/choice.js'
 import { checkDivider, type DividerChoice } from '../src/index.js'
 import { cell, knife } from './design.js'
 
-vi.setConfig({ testTimeout: 60_000 })
+vi.setConfig({ testTimeout: 300_000 })
 
 /** What a table allows: its ends, and values between on a logarithmic scale. */
 const within = ({ above, min, max, integer }: { above?: number; min?: number; max?: number; integer?: boolean }) => {

@@ -26,5 +26,5 @@ export const exampleChanges = () =>
 export const mended: Design = {
   ...exampleDesign,
   divider: { ...exampleDesign.divider, amplifier: exampleAmplifiers.zeroDrift },
-  controller: { ...exampleDesign.controller, brownOut: '2.1 V ±3 %' },
+  controller: { ...exampleDesign.controller, brownOut: '2 V ±3 %' },
 }

@@ -16,7 +16,7 @@ import {
 } from './choice.js'
 
 // A sizing makes many checks.
-vi.setConfig({ testTimeout: 60_000 })
+vi.setConfig({ testTimeout: 300_000 })
 
 const { transistor: _, ...high } = knife({ thermal: { junctionToAmbient: '70 K/W ±20 %' } })
 const { transistor: __, ...low } = lowSide()

@@ -31,7 +31,7 @@ describe('a switch on a supply', () => {
       exampleChoice,
       {
         openCircuit: {
-          from: 3.3231 + ((0.1 - 0.0955) * (3.4218 - 3.3231)) / (0.1508 - 0.0955) - 0.03,
+          from: 3.3231 + ((0.1 - 0.0955) * (3.4218 - 3.3231)) / (0.1508 - 0.0955) - 0.03 - 0.05,
           to: 4.1932 + 0.03,
         },
         sourceResistance: { nominal, lower: least, upper: most, distribution },

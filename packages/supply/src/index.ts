@@ -10,6 +10,7 @@ export {
   cellsAt,
   chargeAt,
   pulseLimit,
+  spreadAt,
 } from './cell/state.js'
 export type { Curve } from './curve/curve.js'
 export { placeOf, valueAt } from './curve/given.js'

@@ -10,13 +10,16 @@ import {
   placeOf,
   publishedCurves,
   readCell,
+  spreadAt,
   valueAt,
+  voltageOver,
 } from '@ohmward/supply'
 import { describe, expect, it } from 'vitest'
 
 const plain = {
   openCircuit: '0: 3 V, 0.5: 3.6 V, 1: 4.2 V',
   openCircuitSpread: 0,
+  openCircuitSpreadEmpty: 0,
   capacity: '2000 mAh',
   resistance: '30 mohm ±20 %',
   continuousCurrent: 10,
@@ -104,6 +107,50 @@ describe('a cell', () => {
     const cell = readCell({ ...plain, openCircuitSpread: 0.06 })
     const { lower, nominal, upper } = chargeAt(cell, 3.6)
     expect([lower, nominal, upper].map((q) => Number(q.toFixed(9)))).toEqual([0.45, 0.5, 0.55])
+  })
+
+  it('is further off its curve in the last quarter of its charge, in a straight line to the last tenth', () => {
+    const far = { ...plain, openCircuitSpread: 0.03, openCircuitSpreadEmpty: 0.06, lowestVoltage: 2.9 } as const
+    const cell = readCell(far)
+    const ends = (of: typeof cell, q: number) => {
+      const { lower, upper } = spreadAt(of, q)
+      return [lower, upper].map((volts) => Number(volts.toFixed(12)))
+    }
+    expect([1, 0.25, 0.2, 0.175, 0.1, 0.05].map((q) => ends(cell, q)[0])).toEqual([
+      -0.03, -0.03, -0.05, -0.06, -0.09, -0.09,
+    ])
+    expect([1, 0.25, 0.2, 0.175, 0.1, 0].map((q) => ends(cell, q)[1])).toEqual([0.03, 0.03, 0.05, 0.06, 0.09, 0.09])
+    expect(cellsAt(readCell({ ...far, inSeries: 3 }), { charge: 0.05, celsius: 25, age: 0 }).voltage).toMatchObject({
+      lower: expect.closeTo(3 * (3.06 - 0.09), 12),
+      upper: expect.closeTo(3 * (3.06 + 0.09), 12),
+    })
+    expect(() => spreadAt(cell, 1.1)).toThrow(/charge = 1.1/)
+    // One that would rest below the cut-off was stopped before: at 3.12 V there are 20 mV left to 3.1 V, at 3.06 V none.
+    const stopped = readCell({ ...far, lowestVoltage: 3.1 })
+    expect([0.175, 0.1, 0.05].map((q) => ends(stopped, q))).toEqual([
+      [-0.06, 0.06],
+      [-0.05, 0.09],
+      [-0.03, 0.09],
+    ])
+  })
+
+  it('rests at a charge by how far it is off its curve there', () => {
+    // At 3.21 V: a cell 60 mV above its curve is nearly empty, one below it is the fuller for it, in use or not.
+    const { lower, upper } = chargeAt(readCell({ ...plain, openCircuitSpreadEmpty: 0.06 }), 3.21)
+    const off = (q: number) => 0.06 * Math.min(1, Math.max(0, (0.25 - q) / 0.15))
+    expect(3 + 1.2 * lower + off(lower)).toBeCloseTo(3.21, 12)
+    expect(3 + 1.2 * upper - off(upper)).toBeCloseTo(3.21, 12)
+  })
+
+  it('may stand highest inside a range of its charge, where a flat curve rises less than its spread falls', () => {
+    const flat = { openCircuit: '0: 3 V, 0.1: 3.3 V, 0.3: 3.301 V, 1: 3.6 V', lowestVoltage: 2.9 } as const
+    const cell = readCell({ ...plain, ...flat, openCircuitSpreadEmpty: 0.08 })
+    expect(voltageOver(cell, { from: 0.05, to: 0.25 }).to).toBeCloseTo(3.38, 12)
+    expect(voltageOver(cell, { from: 0.05, to: 0.25 }).from).toBeCloseTo(3.15 - 0.08, 12)
+    // It may have come to 3.36 V in any state between the first such cell and the last.
+    const { lower, upper } = chargeAt(cell, 3.36)
+    expect(lower).toBeCloseTo((0.1 * (3.36 - 3.08)) / 0.3, 12)
+    expect(upper).toBeCloseTo(0.3 + (0.7 * (3.36 - 3.301)) / 0.299, 12)
   })
 
   it('K10: is never charged again below the hazard voltage, and gently below the damage voltage', () => {

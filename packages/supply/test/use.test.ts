@@ -6,6 +6,7 @@ import { describe, expect, it } from 'vitest'
 const given = {
   openCircuit: '0: 2.4 V, 0.03: 3.0 V, 1: 4.2 V',
   openCircuitSpread: 0,
+  openCircuitSpreadEmpty: 0,
   capacity: '2000 mAh',
   resistance: 0.03,
   temperatureFactor: '-20 degC: 1, 60 degC: 1',

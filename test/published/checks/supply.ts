@@ -1,5 +1,5 @@
 import { exact } from '@ohmward/quantity'
-import { chargeAt, exampleCells, publishedCurves, readCell, valueAt } from '@ohmward/supply'
+import { chargeAt, exampleCells, publishedCurves, readCell, spreadAt, valueAt } from '@ohmward/supply'
 import { thermalVoltage, warmResistance } from '@ohmward/supply/formulas'
 import type { PublishedCheck } from '../check.js'
 
@@ -18,31 +18,70 @@ const point = (id: string, name: keyof typeof publishedCurves, q: number, printe
   remark: 'a point of the table: holds its copy to the printed one',
 })
 
-const second = dataSet('second cell 21700, of another maker, C/20')
-const measured = 'measured cell 18650: mean of charge and discharge at C/20, after a day of rest'
-
-/** How far a cell may be off the curve unless more is stated, V. */
-const spreadTaken = 0.03
-
-/** Other cells than the one of the curve, in the range in which the spread that is taken for a cell covers them. */
-const others: readonly (readonly [source: string, q: number, printed: number])[] = [
-  [second, 0.1357, 3.4193],
-  [second, 0.2915, 3.5826],
-  [second, 0.4523, 3.6941],
-  [second, 0.8392, 4.0664],
-  [second, 0.9548, 4.1121],
-  [second, 1, 4.2],
-  [measured, 0.292, 3.552],
-  [measured, 0.401, 3.662],
-  [measured, 0.503, 3.756],
-  [measured, 0.601, 3.84],
-  [measured, 0.703, 3.926],
-  [measured, 0.8, 4.037],
-  [measured, 0.902, 4.091],
-  [measured, 1, 4.175],
+/** Three other cells than the one of the curve: of the same size, smaller, and of more capacity than current. */
+const [second, smaller, larger] = [
+  dataSet('second cell 21700, of another maker, C/20'),
+  dataSet('cell 18650, C/20'),
+  dataSet('cell 21700 of large capacity, C/32'),
+]
+const others: readonly (readonly [
+  cell: string,
+  source: string,
+  points: readonly (readonly [q: number, volts: number])[],
+])[] = [
+  [
+    'second',
+    second,
+    [
+      [0.0352, 3.1179],
+      [0.0854, 3.3182],
+      [0.1357, 3.4193],
+      [0.2915, 3.5826],
+      [0.4523, 3.6941],
+      [0.8392, 4.0664],
+      [0.9548, 4.1121],
+      [1, 4.2],
+    ],
+  ],
+  [
+    'smaller',
+    smaller,
+    [
+      [0.0201, 3.0068],
+      [0.0452, 3.1736],
+      [0.0905, 3.3275],
+      [0.1457, 3.4287],
+      [0.2814, 3.57],
+      [0.4573, 3.6972],
+      [0.8442, 4.0595],
+      [0.9548, 4.1108],
+      [1, 4.1881],
+    ],
+  ],
+  [
+    'larger',
+    larger,
+    [
+      [0, 2.5199],
+      [0.0151, 2.9068],
+      [0.0452, 3.1409],
+      [0.1106, 3.3301],
+      [0.1809, 3.4544],
+      [0.3116, 3.586],
+      [0.4824, 3.7012],
+      [0.8492, 4.0666],
+      [0.9598, 4.1238],
+      [1, 4.1943],
+    ],
+  ],
 ]
 
-const cell = readCell({ ...exampleCells['high-drain cylindrical cell'], openCircuitSpread: exact(0) })
+const asTaken = readCell({ ...exampleCells['high-drain cylindrical cell'] })
+const cell = readCell({
+  ...exampleCells['high-drain cylindrical cell'],
+  openCircuitSpread: exact(0),
+  openCircuitSpreadEmpty: exact(0),
+})
 
 /** What feeds a rail. */
 export const checks: PublishedCheck[] = [
@@ -51,23 +90,21 @@ export const checks: PublishedCheck[] = [
   point('OCV-NMC-83', 'NMC 21700', 0.8342, 4.0637),
   point('OCV-LFP-05', 'LFP cylindrical', 0.0534, 3.0872),
   point('OCV-LFP-98', 'LFP cylindrical', 0.9833, 3.3511),
-  ...others.map(
-    ([source, q, printed]): PublishedCheck => ({
-      id: `OCV-${source === second ? 'second' : 'measured'}-${Math.round(100 * q)}`,
-      package: 'supply',
-      source,
-      // It was read in an open table whose place was not kept, so no reader can find it again.
-      ...(source === measured && ({ fromMemory: true } as const)),
-      quantity: `open-circuit voltage of another cell at ${q * 100} % of the charge, by the curve for such cells`,
-      unit: 'V',
-      printed,
-      tolerance: spreadTaken,
-      compute: () => valueAt(publishedCurves['NMC 21700'], q),
-      remark:
-        source === second
-          ? 'held to the 30 mV that are taken for how far a cell may be off its curve; below a tenth of the charge it lies further above it'
-          : 'from a table whose place was not kept; held to the 30 mV that are taken for how far a cell may be off its curve; below a quarter of the charge it is up to 71 mV under it',
-    }),
+  ...others.flatMap(([id, source, points]) =>
+    points.map(
+      ([q, printed]): PublishedCheck => ({
+        id: `OCV-${id}-${Math.round(100 * q)}`,
+        package: 'supply',
+        source,
+        quantity: `open-circuit voltage of another cell at ${q * 100} % of the charge, by the curve for such cells`,
+        unit: 'V',
+        printed,
+        // Another cell than the one of the curve.
+        tolerance: spreadAt(asTaken, q).upper,
+        compute: () => valueAt(publishedCurves['NMC 21700'], q),
+        remark: `held to the ${Math.round(1000 * spreadAt(asTaken, q).upper)} mV that a cell is taken to be off its curve at most; in the last 2 % of the charge one cell lies 0.2 V above it`,
+      }),
+    ),
   ),
   {
     id: 'CELL-reserve',

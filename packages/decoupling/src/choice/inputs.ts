@@ -1,5 +1,5 @@
 import type { Input } from '@ohmward/quantity'
-import { sumOf } from '@ohmward/supply'
+import { spreadAt, sumOf } from '@ohmward/supply'
 import type { ReadDecoupling } from './choice.js'
 
 /** Inputs of the engines: parts by symbol, a number behind the symbols of each kind of capacitor. */
@@ -70,7 +70,8 @@ function sourceInputs(source: ReadDecoupling['source']): InputSet {
   })
   if (source.kind === 'cell') {
     inputs['k_old'] = source.cell.ageFactor
-    if (source.isByCharge) inputs['e_oc'] = source.cell.openCircuitSpread
+    // Furthest off the curve at the emptiest, where the resistance read from the charge matters most.
+    if (source.isByCharge) inputs['e_oc'] = spreadAt(source.cell, source.charge.from)
   }
   if (path.some(({ drop }) => drop.upper > 0)) inputs['V_drop'] = sumOf(path.map(({ drop }) => drop))
   if (currentLimit === undefined) inputs['L'] = inductance

@@ -140,6 +140,6 @@ export const exampleChoice = /*#__PURE__*/ (() =>
 
 /** The rail while the blade is on, from a full cell to a cold, aged one with a tenth of its charge. */
 export const exampleConditions = {
-  rail: { from: '2.53 V', to: '4.08 V' },
+  rail: { from: '2.49 V', to: '4.08 V' },
   ambientCelsius: { from: '0 degC', to: '50 degC' },
 } as const satisfies HallConditions

@@ -133,7 +133,7 @@ export const exampleChoice = /*#__PURE__*/ (() =>
 
 /** One cell from full to a tenth of its charge, with its path: new and warm at the least, cold and aged at the most. */
 export const exampleConditions = {
-  openCircuit: { from: '3.3 V', to: '4.23 V' },
+  openCircuit: { from: '3.25 V', to: '4.23 V' },
   sourceResistance: '66 mohm +139/-38 mohm',
   ambientCelsius: { from: '0 degC', to: '50 degC' },
 } as const satisfies MosfetConditions

@@ -37,8 +37,17 @@ export const cellFields = {
     min: -0.5,
     max: 0.5,
     otherwise: 0.03,
+    meaning: 'how far a cell may be off the curve, hysteresis included, either way (common practice, no source)',
+  }),
+  openCircuitSpreadEmpty: /*#__PURE__*/ spread({
+    symbol: 'e_low',
+    unit: 'V',
+    magnitude: true,
+    min: -0.5,
+    max: 0.5,
+    otherwise: 0.05,
     meaning:
-      'how far a cell may be off the curve, hysteresis included, either way (common practice, no source); in the last quarter of the charge cells differ by more, one by 71 mV below it: state more where that quarter counts',
+      'what is added to it in the last tenth of the charge, in a straight line from a quarter on, for cells differ in when they are empty (four measured cells, within 2 % of empty apart)',
   }),
   capacity: /*#__PURE__*/ spread({
     symbol: 'Q_cell',

@@ -1,6 +1,6 @@
 import { exact, InputError, type Spread } from '@ohmward/quantity'
-import { type Curve, covers, placeOf, valueAt } from '../curve/curve.js'
-import { agedCapacity, ageFactor, batteryResistance, batteryVoltage } from '../formulas/cell.js'
+import { type Curve, covers, firstAtLeast, lastAtMost, placeOf, valueAt } from '../curve/curve.js'
+import { agedCapacity, ageFactor, batteryResistance, batteryVoltage, offCurve } from '../formulas/cell.js'
 import { demandNames } from '../names.js'
 import { spreadOf } from '../spread-of.js'
 import { demandCell } from '../taken.js'
@@ -40,7 +40,7 @@ export function cellsAt(cell: ReadCell, state: CellState): CellsAt {
   const inputs = {
     n_s: exact(cell.inSeries),
     U_0: exact(valueAt(cell.openCircuit, charge)),
-    e_oc: cell.openCircuitSpread,
+    e_oc: spreadAt(cell, charge),
     R_cell: cell.resistance,
     k_T: exact(valueAt(cell.temperatureFactor, celsius)),
     k_q: exact(valueAt(cell.chargeFactor, charge)),
@@ -63,8 +63,42 @@ export function capacityAt(cell: ReadCell, age: number): Spread {
   return spreadOf(agedCapacity, { Q_cell: cell.capacity, k_Q: cell.capacityLeft, x_age: age })
 }
 
+/** Charges at which the spread about the curve begins to grow, and to be at its largest. */
+export const spreadKnees: readonly [number, number] = [0.1, 0.25]
+
+/** How far one cell may be off its curve at a charge, V: further in the last quarter. */
+function offAt({ openCircuitSpread: e_mid, openCircuitSpreadEmpty: e_low }: ReadCell, charge: number): Spread {
+  return charge >= spreadKnees[1] ? e_mid : spreadOf(offCurve, { e_mid, e_low, q: charge })
+}
+
 /**
- * State of charge of one cell at a voltage at rest, over the spread of cells about the curve: 0 where the voltage is below
+ * How far one cell that is in use may be off its curve at a charge, V: further in the last quarter, where cells differ in when
+ * they are empty. One that would rest below the cut-off has been stopped there, as exactly as cells follow their curve
+ * elsewhere (`openCircuitSpread`).
+ *
+ * @param charge - 0 to 1
+ * @throws InputError where the cell is none, or the charge isn't from 0 to 1
+ */
+export function spreadAt(cell: ReadCell, charge: number): Spread {
+  demandCell(cell)
+  within('charge', charge, 0, 1)
+  const off = offAt(cell, charge)
+  const { openCircuit, openCircuitSpread, lowestVoltage } = cell
+  const left = Math.max(0, valueAt(openCircuit, charge) - lowestVoltage)
+  const lower = Math.max(off.lower, openCircuitSpread.lower - left)
+  return lower === off.lower ? off : { ...off, lower }
+}
+
+/** Open-circuit voltage of the cells in series at a charge, V. */
+export const voltageAt = (cell: ReadCell, charge: number): Spread =>
+  spreadOf(batteryVoltage, {
+    n_s: cell.inSeries,
+    U_0: valueAt(cell.openCircuit, charge),
+    e_oc: spreadAt(cell, charge),
+  })
+
+/**
+ * State of charge of one cell at a voltage at rest, in use or not, over the spread of cells about the curve: 0 where the voltage is below
  * the whole curve, 1 above it.
  *
  * @throws InputError unless the voltage is finite
@@ -72,9 +106,14 @@ export function capacityAt(cell: ReadCell, age: number): Spread {
 export function chargeAt(cell: ReadCell, volts: number): Spread {
   demandCell(cell)
   within('volts', volts, 0, 10)
-  const off = cell.openCircuitSpread
-  const at = (e: number) => placeOf(cell.openCircuit, volts - e)
-  const [lower, nominal, upper] = [at(off.upper), at(off.nominal), at(off.lower)]
+  const { openCircuit, openCircuitSpread } = cell
+  const x = [...openCircuit.x, ...spreadKnees].sort((a, b) => a - b)
+  const cells = (end: 'lower' | 'upper'): Curve => ({
+    x,
+    y: x.map((q) => valueAt(openCircuit, q) + offAt(cell, q)[end]),
+  })
+  const nominal = placeOf(openCircuit, volts - openCircuitSpread.nominal)
+  const [lower, upper] = [firstAtLeast(cells('upper'), volts), lastAtMost(cells('lower'), volts)]
   if (lower === upper) return exact(nominal)
   return { nominal, lower, upper, distribution: { kind: 'rectangular' } }
 }

@@ -3,6 +3,21 @@ import { formula, type InputRange } from '@ohmward/budget'
 const n_s: InputRange = ['1', 1, 10]
 const x_age: InputRange = ['1', 0, 1]
 
+/**
+ * How far a cell is off its curve: by `e_mid` at any charge, and by `e_low` more in the last tenth of it, for cells differ in
+ * when they are empty. Pitfall K01.
+ */
+export const offCurve = /*#__PURE__*/ formula({
+  symbol: 'e_oc',
+  quantity: 'how far a cell is off its curve',
+  unit: 'V',
+  inputs: { e_mid: ['V', -0.1, 0.1], e_low: ['V', -0.2, 0.2], q: ['1', 0, 1] },
+  expression: 'e_mid + e_low * min(1, max(0, (0.25 - q) / 0.15))',
+  smooth: false,
+  compute: ({ e_mid, e_low, q }) => e_mid + e_low * Math.min(1, Math.max(0, (0.25 - q) / 0.15)),
+  source: 'straight line between a quarter and a tenth of the charge: common practice, no source',
+})
+
 /** Open-circuit voltage of cells in series; `U_0` is read from the curve at the charge, `e_oc` is how far a cell is off it. */
 export const batteryVoltage = /*#__PURE__*/ formula({
   symbol: 'V_bat',

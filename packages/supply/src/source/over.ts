@@ -1,10 +1,7 @@
 import { between, demand, InputError, type Spread } from '@ohmward/quantity'
 import type { ReadCell } from '../cell/fields.js'
-import { within } from '../cell/state.js'
-import { valueAt } from '../curve/curve.js'
-import { batteryVoltage } from '../formulas/cell.js'
+import { spreadKnees, voltageAt, within } from '../cell/state.js'
 import { demandNames } from '../names.js'
-import { spreadOf } from '../spread-of.js'
 import { demandCell, demandSupply } from '../taken.js'
 import { type SourceAt, sourceAt } from './at.js'
 import type { ReadSupply } from './fields.js'
@@ -43,14 +40,8 @@ export interface SourceOver {
 export function voltageOver(cell: ReadCell, charge: Ends): Ends {
   demandCell(cell)
   inOrder(charge)
-  const { from, to } = charge
-  const at = (charge: number) =>
-    spreadOf(batteryVoltage, {
-      n_s: cell.inSeries,
-      U_0: valueAt(cell.openCircuit, charge),
-      e_oc: cell.openCircuitSpread,
-    })
-  return { from: at(from).lower, to: at(to).upper }
+  const all = places(charge, whereSpreadGrows(cell)).map((q) => voltageAt(cell, q))
+  return { from: least(all.map(({ lower }) => lower)), to: most(all.map(({ upper }) => upper)) }
 }
 
 /**
@@ -72,7 +63,8 @@ export function sourceOver(supply: ReadSupply, range: SupplyRange): SourceOver {
   }
   const cell = source.kind === 'cell' ? source : undefined
   if (charge !== undefined) inOrder(charge)
-  const charges = charge === undefined ? [0] : places(charge, cell?.chargeFactor.x)
+  const points = cell && [...cell.chargeFactor.x, ...whereSpreadGrows(cell)]
+  const charges = charge === undefined ? [0] : places(charge, points)
   const at = (q: number, degrees: number, old: number): SourceAt =>
     sourceAt(supply, {
       ...(cell && { charge: q, age: old }),
@@ -83,8 +75,6 @@ export function sourceOver(supply: ReadSupply, range: SupplyRange): SourceOver {
     places(celsius, cell?.temperatureFactor.x).flatMap((degrees) => [at(q, degrees, age.from), at(q, degrees, age.to)]),
   )
   const middle = at(charge ? middleOf(charge) : 0, middleOf(celsius), middleOf(age))
-  const least = (list: readonly number[]) => list.reduce((a, b) => Math.min(a, b))
-  const most = (list: readonly number[]) => list.reduce((a, b) => Math.max(a, b))
   return {
     openCircuit: {
       from: least(all.map(({ openCircuit }) => openCircuit.lower)),
@@ -100,14 +90,21 @@ export function sourceOver(supply: ReadSupply, range: SupplyRange): SourceOver {
   }
 }
 
+const least = (list: readonly number[]) => list.reduce((a, b) => Math.min(a, b))
+const most = (list: readonly number[]) => list.reduce((a, b) => Math.max(a, b))
+
 const middleOf = ({ from, to }: Ends): number => (from + to) / 2
 
 /** The ends of a range, and the points of a curve between them. */
 const places = ({ from, to }: Ends, points: readonly number[] = []): number[] => [
-  from,
-  ...points.filter((x) => x > from && x < to),
-  ...(to > from ? [to] : []),
+  ...new Set([from, ...points.filter((x) => x > from && x < to), to]),
 ]
+
+/** Where the highest voltage of a cell need not rise with its charge: a flat curve loses there what its spread gains. */
+const whereSpreadGrows = ({ openCircuit }: ReadCell): number[] => {
+  const [from, to] = spreadKnees
+  return [from, ...openCircuit.x.filter((q) => q > from && q < to), to]
+}
 
 function inOrder(charge: Ends): void {
   isRange('charge', charge)

@@ -1,8 +1,6 @@
 import { exact, InputError, list, part, type Read, readRecord, record, type Spread, spread } from '@ohmward/quantity'
 import type { ReadCell } from '../cell/fields.js'
-import { capacityAt, chargeAt, within } from '../cell/state.js'
-import { valueAt } from '../curve/curve.js'
-import { batteryVoltage } from '../formulas/cell.js'
+import { capacityAt, chargeAt, voltageAt, within } from '../cell/state.js'
 import { dividerDrain, selfDischargeCurrent, shelfTime } from '../formulas/standby.js'
 import { demandNames } from '../names.js'
 import { spreadOf, sumOf } from '../spread-of.js'
@@ -86,11 +84,7 @@ export function shelfLife(
   const { charge = 1, age = 0 } = at
   within('charge', charge, 0, 1)
   const Q_age = capacityAt(cell, age)
-  const full = spreadOf(batteryVoltage, {
-    n_s: cell.inSeries,
-    U_0: valueAt(cell.openCircuit, 1),
-    e_oc: cell.openCircuitSpread,
-  })
+  const full = voltageAt(cell, 1)
   const parts = standby.map(({ name, current, resistance }) => ({
     name,
     current: current ?? spreadOf(dividerDrain, { V_bat: full, R_div: resistance! }),
