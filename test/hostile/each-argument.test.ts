@@ -36,7 +36,7 @@ const modules = {
 /** The page of examples, and of its functions those that don't answer to this yet: made for who writes a block, whom the compiler holds, or bare arithmetic. */
 const pages: readonly (readonly [page: string, notYet: string])[] = [
   ['supply', ''],
-  ['adc', 'twoTo'],
+  ['adc', ''],
   ['mosfet', ''],
   ['hall', ''],
   ['divider', ''],
@@ -47,10 +47,7 @@ const pages: readonly (readonly [page: string, notYet: string])[] = [
     'budget',
     'assess at behind budgetOf causesFirst chain changed changesOf choose clipText condition dangerFirst derive estimateLimit estimateRow faultText formula furtherErrors furtherOf furtherTexts furthestStation holdRow noiseSpread preferred put relativeSlack replaced slackText solved stoppedShort sweep tighter tightestText verdictOf worstStation worthText',
   ],
-  [
-    'quantity',
-    'bareText demand demandFinite demandSpread either exactly fieldsOf joined kinds list missingFields oneOf part range readPart readRecord record schemaOf spread takenFor word',
-  ],
+  ['quantity', ''],
 ]
 
 /** In `npm test` every eighth call; each of them with OHMWARD_HOSTILE. */
@@ -58,6 +55,9 @@ const each = process.env['OHMWARD_HOSTILE'] ? 1 : 8
 
 /** Whole checks: only the arguments themselves are made wrong here, what is in them by the other hostile calls. */
 const dear = /check|size|Changes|sweep|OverRail|hallPeriod|OverCurrent|largestOn|AtWork|railLimit|simulate/
+
+/** Documented: gives back what was given, unread. */
+const unread = /^(missingFields|changed)$/
 
 /** Documented: no limit of the current is a knee at minus infinity, a step that stays lasts for ever, an exact value has no end of degrees. */
 const endless = /\.knee$|\.duration$|\.degreesOfFreedom$/
@@ -109,9 +109,10 @@ function* wrongCalls({ name, args }: Recorded): Generator<readonly [told: string
   }
 }
 
-async function faultOfAnswer({ run }: Recorded, told: string, args: unknown[]): Promise<string | null> {
+async function faultOfAnswer({ name, run }: Recorded, told: string, args: unknown[]): Promise<string | null> {
   try {
-    return faultIn(await run(...args), endless, told.endsWith('NaN'))
+    const answer = await run(...args)
+    return unread.test(name.split(' ')[1]!) ? null : faultIn(answer, endless, told.endsWith('NaN'))
   } catch (thrown) {
     return faultOf(thrown)
   }

@@ -25,7 +25,6 @@ import {
   toTypeScript,
   toVolts,
   transition,
-  twoTo,
 } from '@ohmward/adc'
 import { plusMinus } from '@ohmward/quantity'
 
@@ -82,5 +81,4 @@ export const examples = [
     const found = scaleLinear(milliamperes, { codes: 1023, word: 32 })
     return found.kind === 'possible' && toTypeScript(found.integers, found.proof, { name: 'milliamperes', unit: 'mA' })
   },
-  () => [twoTo(10), twoTo(0.5)],
 ]

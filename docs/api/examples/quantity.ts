@@ -6,7 +6,9 @@ import {
   demandFinite,
   demandNumber,
   demandNumbers,
+  demandShape,
   demandSpread,
+  demandText,
   either,
   exact,
   exactly,
@@ -157,5 +159,15 @@ export const examples = [
     const offset: unknown = plusMinus(0, 10e-6)
     demandSpread(offset, 'offset')
     return offset.upper
+  },
+  () => {
+    const line: unknown = { name: 'fuse', watts: 0.5 }
+    demandShape(line, 'line', { name: 'a text', watts: 'a finite number', note: '?a text' })
+    return line
+  },
+  () => {
+    const name: unknown = 'fuse'
+    demandText('name', name)
+    return name
   },
 ]

@@ -48,4 +48,3 @@ export {
 } from './parts.js'
 export { missedCounts, type SampledFilter } from './sampling.js'
 export * from './schedule.js'
-export { twoTo } from './two-to.js'

@@ -4,7 +4,8 @@ import { describe, expect, it } from 'vitest'
 import * as adc from '../src/formulas/index.js'
 
 const math = create(all!, {})
-const formulas = Object.values(adc).filter((x) => typeof x === 'function') as AnyFormula[]
+/** A power of two is bare arithmetic beside them, with no symbol of its own. */
+const formulas = Object.values(adc).filter((x) => typeof x === 'function' && 'expression' in x) as AnyFormula[]
 
 /** A small generator of its own, so that the drawn inputs never change. */
 function draws(seed: number): () => number {

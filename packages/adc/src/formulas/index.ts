@@ -1,3 +1,4 @@
+export { twoTo } from '../two-to.js'
 export * from './integer.js'
 export * from './noise.js'
 export * from './rail.js'

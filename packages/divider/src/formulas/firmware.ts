@@ -1,4 +1,4 @@
-import { twoTo } from '@ohmward/adc'
+import { twoTo } from '@ohmward/adc/formulas'
 import { formula } from '@ohmward/budget'
 
 /** Ratio of sense voltage to loop voltage, as the firmware finds it with nominal constants. */

@@ -1,4 +1,4 @@
-import { twoTo } from '@ohmward/adc'
+import { twoTo } from '@ohmward/adc/formulas'
 import { formula } from '@ohmward/budget'
 
 /** Step of the indicated resistance from one code to the next, load at ground. Pitfall B01. */

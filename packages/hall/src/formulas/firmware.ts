@@ -1,4 +1,4 @@
-import { twoTo } from '@ohmward/adc'
+import { twoTo } from '@ohmward/adc/formulas'
 import { formula } from '@ohmward/budget'
 
 const inverse = 'inverse of the chain with nominal constants'

@@ -1,4 +1,4 @@
-import { twoTo } from '@ohmward/adc'
+import { twoTo } from '@ohmward/adc/formulas'
 import { formula } from '@ohmward/budget'
 
 /** Smallest step of the reading: what rounding leaves after averaging. Pitfall E07. */

@@ -1,4 +1,4 @@
-import { twoTo } from '@ohmward/adc'
+import { twoTo } from '@ohmward/adc/formulas'
 import { formula } from '@ohmward/budget'
 
 /** Current while the load is switched on, where the reading is of just that. */

@@ -1,3 +1,4 @@
+import { demand } from './demand.js'
 import { InputError } from './error.js'
 import { nearestName } from './nearest-name.js'
 
@@ -21,6 +22,11 @@ export function missingFields<N extends string, O extends string = never>(
   optional: readonly O[] = [],
   inside: (name: string) => string | undefined = () => undefined,
 ): Record<N, unknown> & Partial<Record<O, unknown>> {
+  const areTexts = (list: unknown) => Array.isArray(list) && list.every((one) => typeof one === 'string')
+  demand(areTexts(names), { field: 'names', value: names, allowed: 'a list of texts' })
+  demand(areTexts(optional), { field: 'optional', value: optional, allowed: 'a list of texts' })
+  demand(typeof path === 'string', { field: 'path', value: path, allowed: 'a text' })
+  demand(typeof inside === 'function', { field: 'inside', value: inside, allowed: 'a function' })
   const known: readonly string[] = [...names, ...optional]
   const allowed =
     `an object with ${names.join(', ') || 'no required field'}` +

@@ -1,5 +1,6 @@
 import { readSpread } from '../spread/read-spread.js'
 import type { Field, Fields, RecordOf, SpreadField } from './field.js'
+import { fieldsIn } from './valid.js'
 
 /**
  * Which parts were given without a tolerance though they always have one, such as a resistor: they count as exact, which is
@@ -8,9 +9,10 @@ import type { Field, Fields, RecordOf, SpreadField } from './field.js'
  *
  * @param given - what was given and is read without an error
  * @returns one sentence that names the fields, or nothing
+ * @throws InputError for what is no record
  */
-export function bareText<F extends Fields>({ fields }: Pick<RecordOf<F>, 'fields'>, given: unknown): string[] {
-  const bare = bareIn(fields, given, '')
+export function bareText<F extends Fields>(record: Pick<RecordOf<F>, 'fields'>, given: unknown): string[] {
+  const bare = bareIn(fieldsIn(record), given, '')
   return bare.length === 0 ? [] : [`No tolerance is stated, so taken as exact: ${bare.join(', ')}.`]
 }
 

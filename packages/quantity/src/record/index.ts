@@ -1,30 +1,20 @@
 export { bareText } from './bare.js'
-export {
-  type Check,
-  type EitherField,
-  either,
-  exactly,
-  type Field,
-  type Fields,
-  joined,
-  type KindsField,
-  kinds,
-  type ListField,
-  list,
-  type NumberField,
-  type OwnField,
-  own,
-  type PartOf,
-  part,
-  type RangeField,
-  type RecordOf,
-  range,
-  record,
-  type SpreadField,
-  spread,
-  type WordField,
-  word,
+export type {
+  Check,
+  EitherField,
+  Field,
+  Fields,
+  KindsField,
+  ListField,
+  NumberField,
+  OwnField,
+  PartOf,
+  RangeField,
+  RecordOf,
+  SpreadField,
+  WordField,
 } from './field.js'
+export { either, exactly, joined, kinds, list, own, part, range, record, spread, word } from './make.js'
 export { oneOf, readRecord } from './read.js'
 export { type Schema, schemaOf } from './schema.js'
 export { type FieldRow, fieldsOf } from './table.js'

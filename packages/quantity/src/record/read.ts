@@ -1,3 +1,4 @@
+import { demandText } from '../read/demand-shape.js'
 import { InputError } from '../read/error.js'
 import { Faults } from '../read/faults.js'
 import { refusal } from '../read/field.js'
@@ -19,6 +20,7 @@ import type {
   SpreadField,
 } from './field.js'
 import { mayBeAbsent, type Read } from './types.js'
+import { demandWords, fieldsIn } from './valid.js'
 
 /**
  * Reads what was given for a record: every field by its word, in SI units.
@@ -27,15 +29,18 @@ import { mayBeAbsent, type Read } from './types.js'
  * @param path - where it stands, in the caller's words: `choice`
  * @param prefix - what stands before the names of its fields: nothing, or `converter.`
  * @throws InputError that names all missing and unknown fields at once, with the nearest name of one that exists, and every
- *   field whose value isn't allowed: the first, the others in `also`
+ *   field whose value isn't allowed: the first, the others in `also`; for what is no record
  */
 export function readRecord<F extends Fields>(
-  { fields, check }: RecordOf<F>,
+  record: RecordOf<F>,
   given: unknown,
   path: string,
   prefix = '',
 ): Read<RecordOf<F>> {
-  return readFields(fields, given, path, prefix, check) as Read<RecordOf<F>>
+  const fields = fieldsIn(record)
+  demandText('path', path)
+  demandText('prefix', prefix)
+  return readFields(fields, given, path, prefix, record.check) as Read<RecordOf<F>>
 }
 
 function readFields(fields: Fields, given: unknown, path: string, prefix: string, check?: Check): object {
@@ -190,6 +195,8 @@ export function oneOf<const W extends string | number | boolean>(
   words: readonly W[],
   field: string,
 ): W {
+  demandWords(words, 'words')
+  demandText('field', field)
   const found = words.find((word) => word === given)
   if (found !== undefined) return found
   throw new InputError({ field, value: given, allowed: inWords(words) })

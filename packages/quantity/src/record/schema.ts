@@ -1,6 +1,8 @@
+import { demandShape } from '../read/demand-shape.js'
 import { limits } from '../read/field.js'
 import type { Field, Fields, RecordOf } from './field.js'
 import { mayBeAbsent } from './types.js'
+import { fieldsIn } from './valid.js'
 
 /** A schema of JSON (draft 2020-12). */
 export type Schema = { readonly [key: string]: unknown }
@@ -30,11 +32,18 @@ const spreadSchema: Schema = {
   additionalProperties: false,
 }
 
-/** The schema of what may be given for a record, so that an editor completes and checks a file of it. */
+/**
+ * The schema of what may be given for a record, so that an editor completes and checks a file of it.
+ *
+ * @throws InputError for what is no record, no title
+ */
 export function schemaOf<F extends Fields>(
-  { fields }: Pick<RecordOf<F>, 'fields'>,
-  { title, id }: { readonly title: string; readonly id?: string },
+  record: Pick<RecordOf<F>, 'fields'>,
+  about: { readonly title: string; readonly id?: string },
 ): Schema {
+  const fields = fieldsIn(record)
+  demandShape(about, 'about', { title: 'a text', id: '?a text' })
+  const { title, id } = about
   return {
     $schema: 'https://json-schema.org/draft/2020-12/schema',
     ...(id !== undefined && { $id: id }),

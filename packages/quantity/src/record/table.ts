@@ -2,6 +2,7 @@ import { limits } from '../read/field.js'
 import type { Field, Fields, RecordOf } from './field.js'
 import { written } from './taken.js'
 import { mayBeAbsent } from './types.js'
+import { fieldsIn } from './valid.js'
 
 /** A line of a record's table: for a README, a reference, a form. */
 export interface FieldRow {
@@ -20,9 +21,9 @@ export interface FieldRow {
   readonly field: Field
 }
 
-/** Every field of a record in a flat table. */
-export function fieldsOf<F extends Fields>({ fields }: Pick<RecordOf<F>, 'fields'>): FieldRow[] {
-  return rowsOf(fields, '')
+/** Every field of a record in a flat table. @throws InputError for what is no record */
+export function fieldsOf<F extends Fields>(record: Pick<RecordOf<F>, 'fields'>): FieldRow[] {
+  return rowsOf(fieldsIn(record), '')
 }
 
 const rowsOf = (fields: Fields, prefix: string): FieldRow[] =>

@@ -1,5 +1,6 @@
 import { format } from '../unit/format.js'
 import type { Field, Fields, RecordOf } from './field.js'
+import { fieldsIn } from './valid.js'
 
 /** A value taken by default because nothing was given. */
 export interface Taken {
@@ -12,9 +13,9 @@ export interface Taken {
   readonly text: string
 }
 
-/** Everything that a record takes where nothing was given, each with its value and unit. */
-export function takenFor<F extends Fields>({ fields }: Pick<RecordOf<F>, 'fields'>, given: unknown): Taken[] {
-  return takenIn(fields, given, '')
+/** Everything that a record takes where nothing was given, each with its value and unit. @throws InputError for what is no record */
+export function takenFor<F extends Fields>(record: Pick<RecordOf<F>, 'fields'>, given: unknown): Taken[] {
+  return takenIn(fieldsIn(record), given, '')
 }
 
 const ownOf = (given: unknown, word: string): unknown =>

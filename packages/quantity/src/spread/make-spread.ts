@@ -86,6 +86,7 @@ function neat(limit: number, distance: number): number {
 
 /** Throws unless it is a spread: three finite numbers in their order and a shape that exists. @throws InputError */
 export function demandSpread(spread: unknown, field = 'spread'): asserts spread is Spread {
+  demand(typeof field === 'string' && field !== '', { field: 'field', value: field, allowed: 'a text' })
   demand(typeof spread === 'object' && spread !== null, { field, value: spread, allowed: 'a spread' })
   const { nominal, lower, upper, distribution } = spread as Spread
   finite({ nominal, lower, upper })
