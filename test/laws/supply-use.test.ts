@@ -11,20 +11,30 @@ import { boards, some, spans, spread } from './boards.js'
 
 describe('a drawer and a cut-off, board by board', () => {
   const given = { openCircuit: '0: 2.4 V, 1: 4.2 V', temperatureFactor: '-20 degC: 1, 60 degC: 1' } as const
-  const charge = (volts: number) => Math.min(1, Math.max(0, (volts - 2.4) / 1.8))
+  /** Of a cell that is off its curve by one error at any charge, and by another as it empties: by halving. */
+  const charge = (volts: number, mid = 0, low = 0) => {
+    const rest = (q: number) => 2.4 + 1.8 * q + mid + low * Math.min(1, Math.max(0, (0.25 - q) / 0.15))
+    let [from, to] = [0, 1]
+    for (let i = 0; i < 60; i++) {
+      const middle = (from + to) / 2
+      if (rest(middle) < volts) from = middle
+      else to = middle
+    }
+    return to
+  }
 
   it('lasts as long as the charge over all that draws, each board for itself', () => {
     fc.assert(
       fc.property(
-        fc.tuple(spread(1000, 9000), some(0.005, 0.05), spread(0.01, 0.04)),
+        fc.tuple(spread(1000, 9000), some(0.005, 0.05), spread(0.01, 0.04), some(0.005, 0.15)),
         spread(1e-5, 1e-3),
         spread(1e5, 1e7),
         fc.tuple(some(0.4, 1), some(0, 1), fc.integer({ min: 1, max: 3 })),
-        ([Q, off, s], I, R, [start, age, inSeries]) => {
+        ([Q, off, s, empty], I, R, [start, age, inSeries]) => {
           const more = {
             capacity: Q,
             openCircuitSpread: off,
-            openCircuitSpreadEmpty: 0,
+            openCircuitSpreadEmpty: empty,
             selfDischarge: s,
             capacityLeft: 0.7,
             inSeries,
@@ -45,14 +55,14 @@ describe('a drawer and a cut-off, board by board', () => {
           const month = 365.25 / 12
           const days = (coulombs: number, from: number, to: number, amperes: number, share: number) =>
             (coulombs * Math.max(0, from - to)) / (amperes * 86400 + (coulombs * share) / month)
-          const errors = between(-off, off, 0)
+          const [errors, last] = [between(-off, off, 0), between(-empty, empty, 0)]
           const full = (e: number) => inSeries * (4.2 + e)
           const aged = 1 - 0.3 * age
           // The divider counts with the full cells, whatever the cell at hand.
           const drawn = boards(I, R, errors).map(([A, ohms, e]) => A! + full(e!) / ohms!)
           const [least, most] = [Math.min(...drawn), Math.max(...drawn)]
-          const all = boards(Q, errors, s).flatMap(([c, e, share]) =>
-            [least, most].map((A) => days(c! * aged, start, charge(3 - e!), A, share!)),
+          const all = boards(Q, errors, last, s).flatMap(([c, e, l, share]) =>
+            [least, most].map((A) => days(c! * aged, start, charge(3, e, l), A, share!)),
           )
           spans(
             daysToCutOff,
@@ -61,8 +71,8 @@ describe('a drawer and a cut-off, board by board', () => {
             8,
           )
           if (daysToCutOff.lower < daysToCutOff.upper) expect(daysToCutOff.distribution.kind).toBe('rectangular')
-          const later = boards(Q, errors, s).flatMap(([c, e, share]) =>
-            [least, most].map((A) => days(c! * aged, charge(3 - e!), charge(2.6 - e!), A, share!)),
+          const later = boards(Q, errors, last, s).flatMap(([c, e, l, share]) =>
+            [least, most].map((A) => days(c! * aged, charge(3, e, l), charge(2.6, e, l), A, share!)),
           )
           expect(daysToDamage.lower / Math.max(...later)).toBeCloseTo(Math.min(...later) / Math.max(...later), 8)
           expect(daysToDamage.upper / Math.max(...later)).toBeCloseTo(1, 8)

@@ -1,3 +1,4 @@
+export { chargeAt } from './cell/charge.js'
 export { exampleCells } from './cell/examples.js'
 export { type Cell, cellFields, cellRecord, type ReadCell, readCell } from './cell/fields.js'
 export { type PublishedCurve, publishedCurves } from './cell/published.js'
@@ -8,7 +9,6 @@ export {
   capacityAt,
   cellCondition,
   cellsAt,
-  chargeAt,
   pulseLimit,
   spreadAt,
 } from './cell/state.js'

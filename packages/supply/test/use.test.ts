@@ -105,6 +105,16 @@ describe('the charge', () => {
     expect(daysToDamage.upper).toBeCloseTo((7200 * (below - 0.005)) / 0.01 / 86400, 6)
   })
 
+  it("takes a cell's error at any charge and the one near empty for independent of each other", () => {
+    // On a line of 1.8 V: the first error moves both ends alike, the second the emptier one.
+    const line = { ...given, openCircuit: '0: 2.4 V, 1: 4.2 V', openCircuitSpread: 0.02, openCircuitSpreadEmpty: 0.03 }
+    const { charge } = usableBetween(readCell({ ...line, lowestVoltage: 2.9 }), { from: 3.84, to: 2.49 })
+    const [full, empty] = [0.8, 0.05]
+    const between = (e_mid: number, e_low: number) => 7200 * (full - e_mid / 1.8 - (empty - (e_mid + e_low) / 1.8))
+    expect(charge.lower).toBeCloseTo(between(0.02, -0.03), 6)
+    expect(charge.upper).toBeCloseTo(between(0.02, 0.03), 6)
+  })
+
   it('holds bursts as the integral of charge over a fading current says', () => {
     const supply = readSupply({ source: { kind: 'cell', ...given } })
     const spec = { load: { kind: 'pwm', R_L: 0.67, d_on: 0.5 }, time: 4, from: 1, to: 0.03, celsius: 25 } as const

@@ -1,5 +1,5 @@
 import { exact, InputError, type Spread } from '@ohmward/quantity'
-import { type Curve, covers, firstAtLeast, lastAtMost, placeOf, valueAt } from '../curve/curve.js'
+import { type Curve, covers, valueAt } from '../curve/curve.js'
 import { agedCapacity, ageFactor, batteryResistance, batteryVoltage, offCurve } from '../formulas/cell.js'
 import { demandNames } from '../names.js'
 import { spreadOf } from '../spread-of.js'
@@ -96,27 +96,6 @@ export const voltageAt = (cell: ReadCell, charge: number): Spread =>
     U_0: valueAt(cell.openCircuit, charge),
     e_oc: spreadAt(cell, charge),
   })
-
-/**
- * State of charge of one cell at a voltage at rest, in use or not, over the spread of cells about the curve: 0 where the voltage is below
- * the whole curve, 1 above it.
- *
- * @throws InputError unless the voltage is finite
- */
-export function chargeAt(cell: ReadCell, volts: number): Spread {
-  demandCell(cell)
-  within('volts', volts, 0, 10)
-  const { openCircuit, openCircuitSpread } = cell
-  const x = [...openCircuit.x, ...spreadKnees].sort((a, b) => a - b)
-  const cells = (end: 'lower' | 'upper'): Curve => ({
-    x,
-    y: x.map((q) => valueAt(openCircuit, q) + offAt(cell, q)[end]),
-  })
-  const nominal = placeOf(openCircuit, volts - openCircuitSpread.nominal)
-  const [lower, upper] = [firstAtLeast(cells('upper'), volts), lastAtMost(cells('lower'), volts)]
-  if (lower === upper) return exact(nominal)
-  return { nominal, lower, upper, distribution: { kind: 'rectangular' } }
-}
 
 /** What may be done with a cell that rests at a voltage. Pitfall K10. */
 export type CellCondition = 'usable' | 'empty' | 'charge gently' | 'never charge again'

@@ -1,6 +1,7 @@
 import { between, demand, InputError, type Spread } from '@ohmward/quantity'
 import type { ReadCell } from '../cell/fields.js'
 import { spreadKnees, voltageAt, within } from '../cell/state.js'
+import { least, most } from '../least-most.js'
 import { demandNames } from '../names.js'
 import { demandCell, demandSupply } from '../taken.js'
 import { type SourceAt, sourceAt } from './at.js'
@@ -89,9 +90,6 @@ export function sourceOver(supply: ReadSupply, range: SupplyRange): SourceOver {
     currentLimit: middle.currentLimit,
   }
 }
-
-const least = (list: readonly number[]) => list.reduce((a, b) => Math.min(a, b))
-const most = (list: readonly number[]) => list.reduce((a, b) => Math.max(a, b))
 
 const middleOf = ({ from, to }: Ends): number => (from + to) / 2
 

@@ -1,6 +1,7 @@
 import { between, demand, exact, InputError, type Spread } from '@ohmward/quantity'
+import { chargeAt, chargeBetween } from '../cell/charge.js'
 import type { ReadCell } from '../cell/fields.js'
-import { capacityAt, chargeAt, within } from '../cell/state.js'
+import { capacityAt, within } from '../cell/state.js'
 import { burstCharge, burstCount, burstEnergy, usableCharge } from '../formulas/charge.js'
 import { demandLoad } from '../given.js'
 import { demandNames } from '../names.js'
@@ -38,11 +39,9 @@ export function usableBetween(
   const Q_age = capacityAt(cell, age)
   const q_from = from === undefined ? exact(1) : chargeAt(cell, from)
   const q_to = chargeAt(cell, to)
-  const share = (key: 'lower' | 'nominal' | 'upper') => usableCharge({ Q_age: 1, q_from: q_from[key], q_to: q_to[key] })
-  // A cell above its curve at one voltage is above it at the other: their limits go together.
-  const shares = [share('nominal'), share('lower'), share('upper')]
-  const [least, most] = [Math.min(...shares), Math.max(...shares)]
-  const charge = limitsOf(shares[0]! * Q_age.nominal, least * Q_age.lower, most * Q_age.upper)
+  // Which cell it is doesn't change in between.
+  const x_q = chargeBetween(cell, from ?? { charge: 1 }, to)
+  const charge = limitsOf(x_q.nominal * Q_age.nominal, x_q.lower * Q_age.lower, x_q.upper * Q_age.upper)
   return { charge, from: q_from, to: q_to }
 }
 

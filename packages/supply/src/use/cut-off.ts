@@ -1,6 +1,6 @@
 import { demand, demandFinite, demandSpread, type Spread } from '@ohmward/quantity'
+import { chargeAt } from '../cell/charge.js'
 import type { ReadCell } from '../cell/fields.js'
-import { chargeAt } from '../cell/state.js'
 import { cutOffAboveReset, hysteresisSlack, rebound, restAtCutOff } from '../formulas/cut-off.js'
 import { demandNames } from '../names.js'
 import { spreadOf } from '../spread-of.js'

@@ -1,6 +1,7 @@
 import { exact, InputError, list, part, type Read, readRecord, record, type Spread, spread } from '@ohmward/quantity'
+import { chargeBetween } from '../cell/charge.js'
 import type { ReadCell } from '../cell/fields.js'
-import { capacityAt, chargeAt, voltageAt, within } from '../cell/state.js'
+import { capacityAt, voltageAt, within } from '../cell/state.js'
 import { dividerDrain, selfDischargeCurrent, shelfTime } from '../formulas/standby.js'
 import { demandNames } from '../names.js'
 import { spreadOf, sumOf } from '../spread-of.js'
@@ -90,30 +91,22 @@ export function shelfLife(
     current: current ?? spreadOf(dividerDrain, { V_bat: full, R_div: resistance! }),
   }))
   const own = spreadOf(selfDischargeCurrent, { Q_age, s_mon: cell.selfDischarge, t_mon: month })
-  const cutOff = chargeAt(cell, cell.lowestVoltage)
-  const damage = chargeAt(cell, cell.damageVoltage)
-  const days = (from: Spread, to: Spread, without?: string): Spread => {
+  const untilCutOff = chargeBetween(cell, { charge }, cell.lowestVoltage)
+  const untilDamage = chargeBetween(cell, cell.lowestVoltage, cell.damageVoltage)
+  const days = (x_q: Spread, without?: string): Spread => {
     const left = parts.filter(({ name }) => name !== without)
-    return daysOf(Q_age, apart(from, to), sumOf(left.map(({ current }) => current)), cell)
+    return daysOf(Q_age, x_q, sumOf(left.map(({ current }) => current)), cell)
   }
   const drains = [...parts].sort((a, b) => b.current.upper - a.current.upper)
   return {
     drains: [
-      ...drains.map((one) => ({ ...one, daysWithout: days(exact(charge), cutOff, one.name) })),
-      { name: 'self-discharge', current: own, daysWithout: days(exact(charge), cutOff) },
+      ...drains.map((one) => ({ ...one, daysWithout: days(untilCutOff, one.name) })),
+      { name: 'self-discharge', current: own, daysWithout: days(untilCutOff) },
     ],
     current: sumOf([...parts.map(({ current }) => current), own]),
-    daysToCutOff: days(exact(charge), cutOff),
-    daysToDamage: days(cutOff, damage),
+    daysToCutOff: days(untilCutOff),
+    daysToDamage: days(untilDamage),
   }
-}
-
-/** Share of the charge between two states of one cell: off its curve by the same at both, so the limits go together. */
-function apart(from: Spread, to: Spread): Spread {
-  const shares = (['lower', 'nominal', 'upper'] as const).map((key) => Math.max(0, from[key] - to[key]))
-  const [lower, upper] = [Math.min(...shares), Math.max(...shares)]
-  if (lower === upper) return exact(lower)
-  return { nominal: shares[1]!, lower, upper, distribution: { kind: 'rectangular' } }
 }
 
 function daysOf(Q_age: Spread, x_q: Spread, I_sb: Spread, cell: ReadCell): Spread {
