@@ -70,7 +70,7 @@ const own: Readonly<Record<string, string>> = {
 /** What the design works out for the block: nothing that is changed there can be taken over. */
 const workedOut: Readonly<Record<string, readonly string[]>> = {
   divider: ['amplifierSupply'],
-  hall: ['otherTasks', 'sensorSupply', 'calibration.rail'],
+  hall: ['otherTasks', 'sensorSupply', 'calibration.rail', 'calibration.supply'],
   mosfet: ['load'],
   decoupling: ['load', 'limits'],
 }

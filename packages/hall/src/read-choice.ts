@@ -13,6 +13,8 @@ export interface ReadCalibration {
   readonly atCelsius: Spread
   /** Rail of the zero reading, where it is given. */
   readonly rail: Spread | undefined
+  /** The sensor's own supply at the zero reading, where it is given. */
+  readonly supply?: Spread | undefined
   /** Time for which the load is held off for the zero, where it is told. */
   readonly offTime?: number | undefined
   readonly residual: Spread
@@ -47,6 +49,7 @@ export function readChoice(choice: unknown, conditions: unknown): ReadChoice {
   checkWindow(read)
   checkCode(read)
   checkSource(read)
+  checkZeroSupply(read)
   return {
     ...read,
     sensorSupply: sensorSupply === 'rail' ? undefined : sensorSupply,
@@ -112,6 +115,14 @@ function checkSource({ sensor, filter }: Choice): void {
     unit: 'ohm',
     allowed: `at least ${LEAST_SOURCE} ohm together with sensor.outputResistance, ${sensor.outputResistance.lower} ohm at its least`,
   })
+}
+
+/** A sensor on the rail has the rail of the zero reading for its supply. */
+function checkZeroSupply({ sensorSupply, calibration }: Choice): void {
+  if (sensorSupply !== 'rail' || calibration.kind === 'none' || calibration.supply === undefined) return
+  const { nominal: value } = calibration.supply
+  const allowed = 'nothing with sensorSupply "rail": it is calibration.rail'
+  throw new InputError({ field: 'calibration.supply', value, unit: 'V', allowed })
 }
 
 /** Every kind of calibration with the same fields. */

@@ -56,6 +56,8 @@ describe('bad input', () => {
     ['calibration', { calibration: { kind: 'zero each time', atCelsius: 25 } }],
     ['calibration.samples', { calibration: { kind: 'zero', samples: 0 } }],
     ['calibration.rail', { calibration: { kind: 'zero', rail: '3 A' } }],
+    ['calibration.supply', { calibration: { kind: 'zero', supply: '3 A' } }],
+    ['calibration.supply', { calibration: { kind: 'zero', supply: '3 V' } }, 'sensorSupply'],
     ['calibration.atCelsius', { calibration: { kind: 'zero', atCelsius: 400 } }],
     ['calibration.residual', { calibration: { kind: 'zero', residual: '1 V' } }],
     ['power', { power: 'yes' }],

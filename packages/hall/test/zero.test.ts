@@ -56,6 +56,19 @@ describe('what a zero does not take away', () => {
     expect(caution('4.2 V')).not.toContain('zero-rail')
   })
 
+  it('a supply of the sensor that stands higher with the load off, where it is told', () => {
+    const choice = { ...perfect, sensorSupply: '3 V', errors: [{ at: '1 A', allowed: '1 A' }] }
+    const centre = (calibration: object) => {
+      const { lower, upper } = checked({ ...choice, calibration } as never, at(3.3)).budgets['I_1']!.extremes
+      return (lower + upper) / 2
+    }
+    // Ratiometric: the zero of 0.33 V at 3.3 V is 0.3 V at 3 V and 0.4 V at 4 V, where 1 A make 0.2 V times 3 V over 3.3 V.
+    for (const kind of ['zero', 'zero each time']) {
+      expect(centre({ kind }), kind).toBeCloseTo(1, 2)
+      expect(centre({ kind, supply: '4 V' }), kind).toBeCloseTo(1 - 0.1 / (0.2 * (3 / 3.3)), 2)
+    }
+  })
+
   it('the warmth of the sensor’s own conductor', () => {
     const sensor = { ...knife.sensor, conductorResistance: '5 mohm' }
     const pwm = { frequency: '1 kHz', duty: { from: 0.1, to: 1 } }

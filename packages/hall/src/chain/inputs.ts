@@ -23,7 +23,7 @@ export function rippleOf(choice: ReadChoice, { tauLeast }: Behind, I_x: number):
 /**
  * Every input of the chain by symbol, without current, the conditions `V_rail` and `T_d` (kelvin of the sensor above
  * 25 °C, from its coldest air to the hottest and its conductor's heat) among them. `V_s` and `V_ref0` are there only
- * where they aren't the rail: what is the rail is one variable.
+ * where they aren't the rail: what is the rail is one variable. `V_sc` is there where the zero is read at another supply.
  */
 export function inputsOf(choice: ReadChoice, behind: Behind): InputSet {
   const { sensor: s, converter: c, filter, divider, surroundings, calibration } = choice
@@ -90,6 +90,7 @@ export function inputsOf(choice: ReadChoice, behind: Behind): InputSet {
     ...(calibration.kind !== 'none' && { I_held: heldCurrent(choice, behind) }),
     ...(calibration.kind === 'zero' && zeroConditions(choice, V_B, V_h)),
     ...(calibration.kind === 'zero each time' && calibration.rail && { V_railc: calibration.rail }),
+    ...(calibration.supply && { V_sc: calibration.supply }),
   }
 }
 

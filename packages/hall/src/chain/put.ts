@@ -72,6 +72,7 @@ export function putUse(y: Workspace, c: Any, i: number): void {
 export const namesInZero: Readonly<Record<string, readonly string[]>> = {
   T_d: ['T_c'],
   V_rail: ['V_railc'],
+  V_s: ['V_sc'],
   I_x: ['I_rest', 'I_held'],
   V_h: ['V_hz'],
   V_B: ['V_Bz'],
@@ -83,10 +84,11 @@ export const namesInZero: Readonly<Record<string, readonly string[]>> = {
 }
 
 /**
- * Puts what a reading of the zero has: load off, its own noise and rounding. `fresh`: taken just before the use, with
+ * Puts what a reading of the zero has: load off, a supply of the sensor that isn't sagged, its own noise and rounding. `fresh`: taken just before the use, with
  * the same age, remanence, field and leakage. A pin that leaks when hot hardly leaks in a zero that was read once.
  */
 export function putZero(y: Workspace, c: Any, i: number, fresh: boolean): void {
+  if (c.V_sc) y.V_s = c.V_sc[i]!
   y.I_x = zeroCurrent({ I_rest: c.I_rest![i]!, I_held: c.I_held![i]! })
   y.D_x = 1
   y.V_L = 0

@@ -68,7 +68,7 @@ export const taskFields = () => {
  * - `zero`: one reading with the load off, at stated conditions, such as at power-up. Its static part cancels; drift,
  *   what a moved rail does, hysteresis and a turned field stay.
  * - `zero each time`: a reading with the load off just before each use, at the same temperature, with the same remanence
- *   and field; at the same rail, too, unless one is given: where the load sags it, the zero is read at a higher one. Sensor
+ *   and field; at the same rail and supply, too, unless they are given: where the load sags them, the zero is read at higher ones. Sensor
  *   and filter must settle while the load is off: what they still hold of its current is read as zero.
  *
  * A calibration is run through the chain with the same parts: what cancels, cancels.
@@ -91,6 +91,14 @@ export function calibrations() {
     meaning: 'conversions averaged to the zero',
   })
   const zeroRail = { symbol: 'V_railc', unit: 'V', above: 0, max: 60, optional: true } as const
+  const supply = /*#__PURE__*/ spread({
+    symbol: 'V_sc',
+    unit: 'V',
+    above: 0,
+    max: 30,
+    optional: true,
+    meaning: 'supply of the sensor while its zero is read, where that is no rail; the one of the reading by default',
+  })
   return {
     none: {},
     zero: {
@@ -106,11 +114,13 @@ export function calibrations() {
         ...zeroRail,
         meaning: 'rail of the zero reading; the middle of the range by default',
       }),
+      supply,
       residual,
       samples: zeroSamples,
     },
     'zero each time': {
       rail: /*#__PURE__*/ spread({ ...zeroRail, meaning: 'rail with the load off; the one of the reading by default' }),
+      supply,
       offTime: /*#__PURE__*/ exactly({
         symbol: 't_off',
         unit: 's',
