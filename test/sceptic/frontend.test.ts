@@ -5,7 +5,7 @@ import { wholeDesigns } from './frontend/design.js'
 import { Random } from './tools/random.js'
 
 describe('the share of boards that work against a simulation from node equations', () => {
-  const [boards, own] = [2000, 20_000]
+  const [boards, own] = [2000, 8000]
 
   /** What the model looks at; were another row in doubt, the two would not count the same. */
   const modelled = [

@@ -1,16 +1,16 @@
 import type { Spread } from '@ohmward/quantity'
-import { followCell, followPort, type ReadElement, resistanceOf } from '@ohmward/supply'
+import { followCell, followPort } from '@ohmward/supply'
 import type { ReadDesign } from '../design/record.js'
 import { beforeBoard, behindBoard } from '../walk/path.js'
 import type { SolvedPlace } from '../walk/solve.js'
 import { at } from './draw.js'
+import { type Column, Conductors } from './path.js'
 
 /** Where in its spread a part of each board lies, by its name: drawn once, whatever the place. */
 export type Shares = (name: string) => Float64Array
 
 /** Supply and load of every board at a place, each a column. */
 export interface BoardsAt {
-  readonly V_oc: Float64Array
   readonly R_s: Float64Array
   /** Load with what is in series behind the board, the switch apart, ohm. */
   readonly R_L: Float64Array
@@ -22,37 +22,49 @@ export interface BoardsAt {
   readonly current: Float64Array
 }
 
-/** The boards at a place: each has the same cell, path, load, switch and controller at every one. */
+/**
+ * The boards at a place: each has the same cell, path, load, switch and controller at every one. Where the load warms the path,
+ * they are there twice: at the first step, the path as warm as the air, and after a long time, each as warm as its own current
+ * makes it.
+ */
 export function boardsAt(
   design: ReadDesign,
   solved: SolvedPlace,
   idle: Spread,
   shares: Shares,
   count: number,
-): BoardsAt {
+): readonly BoardsAt[] {
   const { place, own, switch: on, test } = solved
-  const { supply, board, parts } = design
-  const column = (name: string, spread: Spread) => shares(name).map((share) => at(spread, share))
-  const ohms = (path: readonly ReadElement[]) =>
-    sumOf(
-      path.map((one) => column(`path ${one.name}`, resistanceOf(one, place.celsius))),
-      count,
-    )
-  const before = beforeBoard(supply.path ?? [], board)
-  const drop = sumOf(
-    before.map((one) => column(`drop ${one.name}`, one.drop)),
-    count,
-  )
-  const { V_oc, R_s } = sourcesOf(design, solved, column, ohms(before), drop)
+  const { supply, board, parts, pwm } = design
+  const column: Column = (name, spread) => shares(name).map((share) => at(spread, share))
+  const path = supply.path ?? []
+  const before = new Conductors(beforeBoard(path, board), place.celsius, column, count)
+  const behind = new Conductors(behindBoard(path, board), place.celsius, column, count)
+  const drop = before.drop()
   const conductor = shares('conductor').map((share) => share * parts.sensor.conductorResistance.upper)
-  const R_L = sumOf([column('load', own), ohms(behindBoard(supply.path ?? [], board)), conductor], count)
-  const [R_on, I_0] = [column('switch', on), column('idle', idle)]
+  const [load, R_on, I_0] = [column('load', own), column('switch', on), column('idle', idle)]
   const limit = supply.source.kind === 'port' ? column('limit', supply.source.currentLimit) : undefined
-  const rest = V_oc.map((V, i) => V - I_0[i]! * R_s[i]!)
-  const current = rest.map((V, i) => Math.min(V / (R_s[i]! + R_L[i]! + R_on[i]!), limit?.[i] ?? Infinity))
-  const rail = current.map((I, i) => I * (R_L[i]! + R_on[i]!))
-  const measuring = rest.map((V, i) => V - test.upper * R_s[i]!)
-  return { V_oc, R_s, R_L, rest, measuring, rail, current }
+  const withPath = (R_before: Float64Array, R_behind: Float64Array): BoardsAt => {
+    const { V_oc, R_s } = sourcesOf(design, solved, column, R_before, drop)
+    const R_L = sumOf([load, R_behind, conductor], count)
+    const rest = V_oc.map((V, i) => V - I_0[i]! * R_s[i]!)
+    const most = (i: number) => (limit === undefined ? Infinity : Math.max(limit[i]! - I_0[i]!, 0))
+    const current = rest.map((V, i) => Math.min(V / (R_s[i]! + R_L[i]! + R_on[i]!), most(i)))
+    const rail = current.map((I, i) => I * (R_L[i]! + R_on[i]!))
+    const measuring = rest.map((V, i) => V - test.upper * R_s[i]!)
+    return { R_s, R_L, rest, measuring, rail, current }
+  }
+  const cold = withPath(before.ohms(), behind.ohms())
+  if (!before.isWarmed && !behind.isWarmed) return [cold]
+  const share = Math.sqrt(pwm.duty.to)
+  let warm = cold
+  // What a warm path takes of the current is little: each turn leaves a few hundredths of what the last one was off.
+  for (let turn = 0; turn < 4; turn++) {
+    const { current } = warm
+    const rms = current.map((I) => share * I)
+    warm = withPath(before.ohms(rms.map((I, i) => I + I_0[i]!)), behind.ohms(rms))
+  }
+  return [cold, warm]
 }
 
 const sumOf = (columns: readonly Float64Array[], count: number): Float64Array =>
@@ -62,10 +74,10 @@ const sumOf = (columns: readonly Float64Array[], count: number): Float64Array =>
 function sourcesOf(
   { supply }: ReadDesign,
   { source }: SolvedPlace,
-  column: (name: string, spread: Spread) => Float64Array,
+  column: Column,
   R_path: Float64Array,
   V_drop: Float64Array,
-): Pick<BoardsAt, 'V_oc' | 'R_s'> {
+): { readonly V_oc: Float64Array; readonly R_s: Float64Array } {
   const [V_oc, R_s] = [R_path.slice(), R_path.slice()]
   if (supply.source.kind === 'port') {
     const [V_port, R_lead] = [column('port', supply.source.voltage), column('leads', supply.source.leadResistance)]

@@ -101,10 +101,10 @@ function* simulating(given: Design, options: BoardOptions): Generator<number, Bo
       )
       if (doubtful.length === 0) continue
       const { solved } = doubtful[0]!
-      const boards: Boards = { count, shares, at: boardsAt(design, solved, idle, shares, count) }
+      const boards = boardsAt(design, solved, idle, shares, count).map((at): Boards => ({ count, shares, at }))
       for (const one of doubtful) {
         const { id, stage, row } = one
-        here.set(id, either(here.get(id), failing(design, one, boards)))
+        for (const state of boards) here.set(id, either(here.get(id), failing(design, one, state)))
         named.set(id, { id, block: stage.block, state: stage.state, name: row.name })
       }
     }
@@ -166,8 +166,8 @@ function wilson(share: number, n: number): [number, number] {
 /**
  * Simulates boards as they would be built: one set of parts each, which it keeps over the whole discharge, what blocks share
  * shared. Looked at is every row that doesn't hold at its worst, at six charges from full to the one that must be usable, with
- * the weakest and the strongest supply: between these lie all others. The path has the temperature in the case here, without its
- * own heating: a rail that the load warms it to lies some millivolts lower, as the rows at their worst have it.
+ * the weakest and the strongest supply: between these lie all others. The path is as warm as the air, as at the first step, and
+ * as warm as each board's own current makes it.
  *
  * @throws InputError naming the first field or option that isn't allowed
  */

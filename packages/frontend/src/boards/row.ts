@@ -91,9 +91,9 @@ type Values = Readonly<Record<string, number>>
 function suppliesOf(
   design: ReadDesign,
   { block, state }: Stage,
-  { V_oc, R_s, R_L, measuring, rail }: BoardsAt,
+  { rest, R_s, R_L, measuring, rail }: BoardsAt,
 ): Readonly<Record<string, Float64Array>> {
-  if (block === 'mosfet') return { V_oc, R_s, R_L }
+  if (block === 'mosfet') return { V_oc: rest, R_s, R_L }
   return railOf(design, 'converter') === mainRail ? { V_rail: state === 'load off' ? measuring : rail } : {}
 }
 

@@ -6,7 +6,7 @@ import type { ReadLoad } from './load.js'
 import type { ReadFields } from './record.js'
 
 /** Temperature up to which an element that runs away is followed, where its highest isn't stated, degC. */
-const furthest = 500
+export const hottestFollowed = 500
 
 /**
  * The supply with what its path gains in resistance by its own heating as one element more, before the board and behind it: from
@@ -44,7 +44,7 @@ function mostCurrent({ supply, board, age, ambientCelsius: celsius }: ReadFields
 
 /** What an element gains in resistance by its own heating, ohm; one that falls as it warms counts nothing. */
 function gain(one: ReadElement, rms: number, around: number): number {
-  const { thermalResistance, highestCelsius = furthest } = one
+  const { thermalResistance, highestCelsius = hottestFollowed } = one
   if (thermalResistance === undefined) return 0
   const [at] = pathAt([one], exact(rms), around)
   const hot = at!.celsius === 'runs away' ? resistanceOf(one, highestCelsius) : at!.resistance
