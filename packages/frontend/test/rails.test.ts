@@ -1,4 +1,4 @@
-import { type Design, dividerAt, exampleDesign, hallAt, readDesign, solveAt, walkOf } from '@ohmward/frontend'
+import { type Design, dividerAt, exampleDesign, hallAt, mosfetAt, readDesign, solveAt, walkOf } from '@ohmward/frontend'
 import { describe, expect, it } from 'vitest'
 import { monitorOf } from '../src/answer/monitor.js'
 
@@ -58,8 +58,72 @@ describe('rails behind the main one', () => {
     expect(hallAt(design, solved, firmware).conditions.rail).toMatchObject({ to: 3.06 })
     const apart = readDesign({ ...logic, lives: { ...logic.lives, sensor: 'main', amplifier: 'main' } })
     const there = solveAt(apart, place)
-    expect(hallAt(apart, there, firmware).choice.sensorSupply).toEqual(there.rail)
+    // The firmware has one value for the sensor's supply, wherever the rail is: the middle of what it comes to.
+    const own = walkOf(apart, { charges: 2 })
+    const { lower, upper } = there.rail
+    expect(hallAt(apart, there, own.firmware).choice.sensorSupply).toMatchObject({
+      nominal: own.firmware.sensor,
+      lower: Math.min(lower, own.firmware.sensor),
+      upper,
+    })
+    const { rail } = own.solve({ charge: { from: 1, to: own.charges[1]! }, ...own.around })
+    expect(own.firmware.sensor).toBeCloseTo((rail.lower + rail.upper) / 2, 12)
     expect(dividerAt(apart, there, firmware).choice.amplifierSupply).toEqual(there.rails['main']!.measuring)
+  })
+
+  it('a sensor on the raw rail, its converter behind a regulator: the zero was read on a rail that no load sags', () => {
+    const zeroed = readDesign({ ...logic, lives: { ...logic.lives, sensor: 'main' } })
+    const walk = walkOf(zeroed, { charges: 2 })
+    const there = solveAt(zeroed, { charge: 0.1, celsius: 0, age: 1 })
+    // Read once, as in the demo: anywhere between full and empty cells at rest.
+    const { calibration } = hallAt(zeroed, there, walk.firmware).choice
+    const supply = Object(calibration).supply
+    expect(supply.lower).toBeLessThan(there.rest.upper)
+    expect(supply.upper).toBeGreaterThan(4.1)
+    // Ratiometric, 0.33 V at 3.3 V: 1 V between zero and use is 0.1 V, 0.5 A; more than the 0.48 A allowed.
+    const row = walk.hold({ charge: 0.1, celsius: 0, age: 1 }).rows.find(({ id }) => id === 'hall/error-2')!
+    expect(there.rest.lower - there.rail.lower).toBeGreaterThan(0.7)
+    expect(row.margin.worst).toBeGreaterThan((0.1 * (there.rest.lower - there.rail.lower)) / 0.2)
+    expect(row.margin.verdict).toBe('fails')
+  })
+
+  it('the gate has what the controller leaves of the rail, too', () => {
+    const gate = (current: string) => {
+      const hungry = readDesign({ ...exampleDesign, controller: { ...exampleDesign.controller, current } })
+      const at = solveAt(hungry, { charge: 0.5, celsius: 25, age: 0 })
+      const { from } = mosfetAt(hungry, at).conditions.openCircuit as { from: number }
+      return { from, source: at.source.resistance.upper }
+    }
+    const [less, more] = [gate('12 mA'), gate('312 mA')]
+    // 0.3 A through the source, which they warm by a little.
+    expect(less.from - more.from).toBeGreaterThan(0.3 * less.source)
+    expect(less.from - more.from).toBeLessThan(0.3 * 1.02 * less.source)
+  })
+
+  it('a port that limits its current leaves the load less by all that is always on, and the gate what that makes of its rail', () => {
+    const port = { kind: 'port', voltage: '5 V', currentLimit: '3 A', leadResistance: '0.1 ohm' } as const
+    const limited = readDesign({
+      ...exampleDesign,
+      supply: { source: port },
+      decoupling: { ...exampleDesign.decoupling, insertion: { contactSurge: '150 A', railMaximum: '6 V' } },
+      board: undefined,
+      controller: { ...exampleDesign.controller, current: '200 mA' },
+    })
+    const at = solveAt(limited, { charge: 1, celsius: 25, age: 0 })
+    expect(at.current.upper).toBeCloseTo(2.8, 9)
+    expect(at.rail.lower).toBeCloseTo(2.8 * (at.load.lower + at.switch.lower), 9)
+    const { from } = mosfetAt(limited, at).conditions.openCircuit as { from: number }
+    expect(from).toBeCloseTo(at.rail.lower + 2.8 * 0.1, 9)
+  })
+
+  it('the sensor stands on the highest rail while the load is off', () => {
+    const rows = walkOf(readDesign(exampleDesign), { charges: 2 }).hold({ charge: 1, celsius: 25, age: 0 }).rows
+    const { worst, limit } = rows.find(({ id }) => id === 'rails/sensor-highest')!.margin
+    const loaded = rows.find(({ id }) => id === 'hall/supply-high')!.margin.worst
+    const { rest } = solveAt(readDesign(exampleDesign), { charge: 1, celsius: 25, age: 0 })
+    expect(worst).toBe(rest.upper)
+    expect(limit).toBe(5.5)
+    expect(worst).toBeGreaterThan(loaded + 0.1)
   })
 
   it('behind a regulator the firmware does not see the cells: full ones stand a volt above what it reads', () => {

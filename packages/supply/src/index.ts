@@ -11,6 +11,7 @@ export {
   cellsAt,
   pulseLimit,
   spreadAt,
+  spreadKnees,
 } from './cell/state.js'
 export type { Curve } from './curve/curve.js'
 export { placeOf, valueAt } from './curve/given.js'

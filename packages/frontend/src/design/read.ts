@@ -74,11 +74,14 @@ function refuseParts(design: ReadDesign): void {
   refuseHighLevel(design, solved.rails)
   const { rest, measuring, sag } = solved.rails[railOf(design, 'converter')]!
   const excitation = solved.rails[design.parts.excitation.rail]!.measuring.nominal
+  const sensor = solved.rails[railOf(design, 'sensor')]!
   const firmware = {
     measuring: measuring.nominal,
     rail: sag.nominal,
     excitation,
     rests: exact(rest.nominal),
+    sensor: sensor.sag.nominal,
+    sensorRests: exact(sensor.rest.nominal),
     tasks: [],
   }
   for (const { name, choice, conditions, read } of [

@@ -4,6 +4,7 @@ import { readSpread, type Spread } from '@ohmward/quantity'
 /** What the rail and the path need to know of the current sensor. */
 export interface ReadSensor {
   readonly supplyMinimum: Spread
+  readonly supplyMaximum: Spread
   readonly conductorResistance: Spread
 }
 
@@ -19,5 +20,6 @@ export function sensorSpread(
 /** Reads what the supply and its path need to know of the sensor. @throws InputError naming the field */
 export const readSensor = (sensor: HallChoice['sensor']): ReadSensor => ({
   supplyMinimum: sensorSpread(sensor, 'supplyMinimum'),
+  supplyMaximum: sensorSpread(sensor, 'supplyMaximum'),
   conductorResistance: sensorSpread(sensor, 'conductorResistance'),
 })

@@ -29,6 +29,9 @@ export interface Firmware {
   readonly excitation: number
   /** Rails at rest over the whole walk, V: in one of them a zero was read. */
   readonly rests: Spread
+  /** The same of the current sensor: its supply with the load on, and at rest over the whole walk, V. */
+  readonly sensor: number
+  readonly sensorRests: Spread
   /** What the converter does beside the current in a PWM period. */
   readonly tasks: Tasks
 }
@@ -56,15 +59,19 @@ export function dividerAt(design: ReadDesign, { span, rails }: SolvedSpan, firmw
 export function hallAt(design: ReadDesign, { span, rails }: SolvedSpan, firmware: Firmware): HallAt {
   const { hall, pwm } = design
   const { rest, sag } = rails[railOf(design, 'converter')]!
-  const apart = apartFrom(design, 'sensor', rails)
-  const supply = apart && hall.sensorSupply === undefined ? { sensorSupply: apart.sag } : {}
+  const apart = hall.sensorSupply === undefined ? apartFrom(design, 'sensor', rails) : undefined
   return {
     choice: {
       otherTasks: firmware.tasks,
       ...hall,
-      ...supply,
+      // The firmware takes one value for it over the whole discharge, and for the zero it stands higher than under load.
+      ...(apart && { sensorSupply: about(apart.sag, firmware.sensor) }),
       pwm,
-      ...zeroOf(hall.calibration, rest, firmware.rests),
+      ...zeroOf(
+        hall.calibration,
+        { rail: rest, ...(apart && { supply: apart.rest }) },
+        { rail: firmware.rests, ...(apart && { supply: firmware.sensorRests }) },
+      ),
     },
     conditions: { rail: ends(sag), nominalRail: firmware.rail, ...ambient(span) },
     at: {},
@@ -77,28 +84,51 @@ function apartFrom(design: ReadDesign, part: Part, rails: Rails): RailState | un
   return name === railOf(design, 'converter') ? undefined : rails[name]
 }
 
+/** What a zero was read at: the rail, and the supply of a sensor that lives on another one. */
+interface AtZero {
+  readonly rail: Spread
+  readonly supply?: Spread
+}
+
 /** Where the rail of the zero reading isn't told: the board at rest, here just before each use, anywhere at power-up. */
-function zeroOf(given: HallChoice['calibration'], here: Spread, anywhere: Spread): Pick<HallChoice, 'calibration'> {
+function zeroOf(given: HallChoice['calibration'], here: AtZero, anywhere: AtZero): Pick<HallChoice, 'calibration'> {
   if (given === undefined || given === 'none') return {}
   const calibration = typeof given === 'string' ? ({ kind: given } as const) : given
   // What is no calibration at all, the block refuses.
   if (typeof calibration !== 'object' || calibration === null) return { calibration }
-  if (calibration.kind === 'none' || ('rail' in calibration && calibration.rail !== undefined)) return {}
-  return { calibration: { ...calibration, rail: calibration.kind === 'zero' ? anywhere : here } }
+  if (calibration.kind === 'none') return {}
+  const told = Object.fromEntries(Object.entries(calibration).filter(([, value]) => value !== undefined))
+  return { calibration: { ...(calibration.kind === 'zero' ? anywhere : here), ...told } as HallChoice['calibration'] }
 }
 
-/** The switch: it solves current and temperature itself from open circuit, source and load. */
-export function mosfetAt(design: ReadDesign, { span, source, load, rails }: SolvedSpan): MosfetAt {
+/**
+ * The switch: it solves current and temperature itself from the voltage at rest, source and load. What is always on takes its
+ * part of the lowest voltage; asleep the board has the open circuit.
+ */
+export function mosfetAt(design: ReadDesign, solved: SolvedSpan): MosfetAt {
+  const { span, source, load, rails } = solved
   const { mosfet, pwm } = design
   return {
     choice: { ...mosfet, drive: driveAt(design, rails, span.celsius), load: { resistance: load }, pwm },
-    conditions: { openCircuit: ends(source.openCircuit), sourceResistance: source.resistance, ...ambient(span) },
+    conditions: {
+      openCircuit: { from: lowestBehind(design, solved), to: source.openCircuit.upper },
+      sourceResistance: source.resistance,
+      ...ambient(span),
+    },
     at: {},
   }
 }
 
 /** The last step below a duty of 1 that is followed: that of a timer of ten bits. Common practice, no source. */
 const lastDuty = 1023 / 1024
+
+/** Lowest voltage that the rest of a circuit sees behind the source's resistance: at rest, or what a limited current makes of it. */
+function lowestBehind(design: ReadDesign, { rest, source, current, rail }: SolvedSpan): number {
+  const { currentLimit, resistance } = source
+  const most = current.upper + drawOf(design, mainRail).upper
+  if (currentLimit === undefined || most < currentLimit.lower * (1 - 1e-9)) return rest.lower
+  return Math.min(rest.lower, rail.lower + current.lower * resistance.lower)
+}
 
 /** Whether the load is pulsed, at some duty at least. */
 export const isPulsed = ({ pwm }: ReadDesign): boolean => pwm.duty.from < 1

@@ -18,9 +18,24 @@ const plain = (text: Text, worst: number, limit: number, nominal: number): Ready
 
 /** What is watched of the rails behind the main one: the controller's supply, the pins between rails, regulators. */
 export function railRows(design: ReadDesign, solved: SolvedSpan): ReadyRow[] {
-  const driven = senseRows(design, solved)
+  const driven = [...sensorRows(design, solved), ...senseRows(design, solved)]
   if ((design.rails ?? []).length === 0) return driven
   return [...controllerRows(design, solved), ...pinRows(design, solved), ...driven, ...regulatorRows(design, solved)]
+}
+
+/** The sensor's supply with the load off, where its rail stands highest: its own block has it while a current is read. */
+function sensorRows(design: ReadDesign, { rails }: SolvedSpan): ReadyRow[] {
+  const { sensorSupply } = design.hall
+  if (sensorSupply !== undefined && sensorSupply !== 'rail') return []
+  const { rest } = rails[railOf(design, sensorSupply === undefined ? 'sensor' : 'converter')]!
+  const { lower: limit } = design.parts.sensor.supplyMaximum
+  const text = {
+    id: 'sensor-highest',
+    name: 'sensor below its highest supply, load off',
+    unit: 'V',
+    sense: 'at most',
+  } as const
+  return [plain({ ...text, catches: ['E01'] }, rest.upper, limit, rest.nominal)]
 }
 
 /** The controller behind a rail of its own, while the load is on. Pitfalls J05, J07, J08. */

@@ -1,4 +1,4 @@
-import { lawOf, mosfetAtWork } from '@ohmward/mosfet'
+import { lawOf, mosfetAtWork, type ReadMosfet } from '@ohmward/mosfet'
 import { between, exact, InputError, type Spread } from '@ohmward/quantity'
 import { type Fed, feed, type ReadElement, resistanceOf, type SourceAt, stretchOf } from '@ohmward/supply'
 import { mainRail } from '../design/rails.js'
@@ -63,9 +63,9 @@ export function solveOver(design: ReadDesign, span: Span): SolvedSpan {
   }
   /** The load on, with what the rails leave the gate. */
   const loadOn = (before: LoadedRails) => {
-    const on = switchOver(design, source, load, span, before)
+    const on = switchOver(design, { source, rest: rest.rail }, load, span, before)
     const resistance = inSeries(load, on)
-    const { rail, current } = feed(loaded(source, rest.rail), { kind: 'resistance', resistance }) as Fed
+    const { rail, current } = feed(loaded(source, rest.rail, idle), { kind: 'resistance', resistance }) as Fed
     return { on, rail, current, rails: railsOver(design, { rest: rest.rail, sag: rail }, span.celsius) }
   }
   // Where the resistance is read, the load is off: the switch is not asked for then.
@@ -105,8 +105,14 @@ export function solveOver(design: ReadDesign, span: Span): SolvedSpan {
   }
 }
 
-/** The source with the controller's current already taken: what is left for the load. */
-const loaded = (source: SourceAt, rest: Spread): SourceAt => ({ ...source, openCircuit: rest })
+/** The source with the current of all that is always on already taken: what is left for the load, of a limit too. */
+function loaded(source: SourceAt, rest: Spread, idle: Spread): SourceAt {
+  const { currentLimit: limit } = source
+  const left = (I_lim: number, I_0: number) => Math.max(I_lim - I_0, 1e-9)
+  const currentLimit =
+    limit && between(left(limit.lower, idle.upper), left(limit.upper, idle.lower), left(limit.nominal, idle.nominal))
+  return { ...source, openCircuit: rest, currentLimit }
+}
 
 const distinct = ({ from, to }: Ends): number[] => (from === to ? [from] : [from, to])
 
@@ -131,11 +137,20 @@ function loadAt({ board, parts }: ReadDesign, own: Spread, celsius: number): Spr
     .resistance
 }
 
-/** On-resistance of the switch over a span: with the least and the most at its gate, cold and warm. */
-function switchOver(design: ReadDesign, source: SourceAt, load: Spread, span: Span, rails: LoadedRails): Spread {
+/**
+ * On-resistance of the switch over a span: with the least and the most at its gate, cold and warm. What is always on takes some
+ * of its level, too.
+ */
+function switchOver(
+  design: ReadDesign,
+  { source, rest }: Pick<SolvedSpan, 'source' | 'rest'>,
+  load: Spread,
+  span: Span,
+  rails: LoadedRails,
+): Spread {
   const { openCircuit: V, resistance: R } = source
   const celsius = distinct(span.celsius)
-  const weakest = celsius.map((one) => switchAt(design, V.lower, R.upper, load, rails, one))
+  const weakest = celsius.map((one) => switchAt(design, rest.lower, R.upper, load, rails, one))
   if (isPlace(span)) return weakest[0]!
   return hull([...weakest, ...celsius.map((one) => switchAt(design, V.upper, R.lower, load, rails, one))])
 }
@@ -143,6 +158,7 @@ function switchOver(design: ReadDesign, source: SourceAt, load: Spread, span: Sp
 /**
  * On-resistance of the switch as the block finds it at a supply: typical, and guaranteed with the load that makes it hottest;
  * below typical as far as the guarantee is above, but at least the share of it that the transistor's lots may have, and that cold.
+ * Where the hottest runs away, only the lines of the data sheet say how far that is.
  */
 function switchAt(
   design: ReadDesign,
@@ -168,5 +184,14 @@ function switchAt(
   const { junction } = typical
   const law = lawOf(own.transistor.law)
   const cold = junction.kind === 'balance' ? Math.min(1, law.factor(celsius) / law.factor(junction.T_j)) : 1
-  return between(cold * Math.max(leastShare * usual, 2 * usual - upper), upper, usual)
+  const lower = Math.min(Math.max(leastShare * usual, 2 * usual - upper), leastOf(own.transistor) * usual)
+  return between(cold * lower, upper, usual)
 }
+
+/** Least on-resistance of a lot as a share of the typical one, on the widest of the lines. */
+const leastOf = ({ onResistance, leastShare }: ReadMosfet['transistor']): number =>
+  Math.min(
+    ...onResistance.map(({ typical, maximum }) =>
+      typical === undefined ? leastShare : Math.max(2 - maximum / typical, leastShare),
+    ),
+  )

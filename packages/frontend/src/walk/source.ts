@@ -1,4 +1,4 @@
-import { type SourceAt, sourceAt } from '@ohmward/supply'
+import { type SourceAt, sourceAt, spreadKnees } from '@ohmward/supply'
 import type { ReadDesign } from '../design/record.js'
 import { hull } from './hull.js'
 import type { Ends, Span } from './place.js'
@@ -9,7 +9,7 @@ export function sourceOver({ supply, board }: Pick<ReadDesign, 'supply' | 'board
   const tap = board === undefined ? {} : { tap: board }
   const curves =
     source.kind === 'cell'
-      ? { charge: [source.openCircuit, source.chargeFactor], celsius: [source.temperatureFactor] }
+      ? { charge: [source.openCircuit, source.chargeFactor, { x: spreadKnees }], celsius: [source.temperatureFactor] }
       : null
   const charges = stops(span.charge, curves?.charge.flatMap(({ x }) => x) ?? [])
   const celsius = stops(span.celsius, curves?.celsius.flatMap(({ x }) => x) ?? [])

@@ -97,7 +97,16 @@ export function walkKnowing(design: ReadDesign, options: WalkOptions, margins: K
 function firmwareOf(design: ReadDesign, { rails }: SolvedSpan): Firmware {
   const { rest, measuring, sag } = rails[railOf(design, 'converter')]!
   const excitation = middle(rails[design.parts.excitation.rail]!.measuring)
-  return { measuring: middle(measuring), rail: middle(sag), excitation, rests: rest, tasks: tasksOf(design) }
+  const sensor = rails[railOf(design, 'sensor')]!
+  return {
+    measuring: middle(measuring),
+    rail: middle(sag),
+    excitation,
+    rests: rest,
+    sensor: middle(sensor.sag),
+    sensorRests: sensor.rest,
+    tasks: tasksOf(design),
+  }
 }
 
 const middle = ({ lower, upper }: Spread): number => (lower + upper) / 2
