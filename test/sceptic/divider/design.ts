@@ -119,15 +119,23 @@ function fieldsOf(amplifier: Amplifier): Record<keyof Amplifier, number> {
   ) as Record<keyof Amplifier, number>
 }
 
+/** What is settled before a measurement is drawn. */
+export interface Wish {
+  readonly atRail: boolean
+  readonly smallest: number
+  readonly rail: { readonly from: number; readonly to: number }
+  readonly air: { readonly from: number; readonly to: number }
+}
+
 /** A low-ohm measurement at random: any amplifier class, wires, references, calibration. */
-export function drawDivider(random: Random): DividerDesign {
-  const atRail = random.now(0.2)
-  const smallest = random.decades(0.08, 2)
+export function drawDivider(random: Random, wish?: Wish): DividerDesign {
+  const atRail = wish?.atRail ?? random.now(0.2)
+  const smallest = wish?.smallest ?? random.decades(0.08, 2)
   const highest = digits(smallest * random.even(1.2, 4))
   const middle = digits(Math.sqrt(smallest * highest))
   const lowest = random.even(2.7, 3.6)
-  const rail = { from: lowest, to: digits(lowest * random.even(1.02, 1.4)) }
-  const air = { from: random.even(-20, 25), to: random.even(26, 70) }
+  const rail = wish?.rail ?? { from: lowest, to: digits(lowest * random.even(1.02, 1.4)) }
+  const air = wish?.air ?? { from: random.even(-20, 25), to: random.even(26, 70) }
   const className = random.one([
     'zeroDrift',
     'zeroDrift',

@@ -15,8 +15,10 @@ export interface Seen {
 }
 
 /** A moment: rail and warmth, and whether it is the reading of the zero. */
-interface Moment {
+export interface Moment {
   readonly rail: number
+  /** Supply of the sensor; the rail where it lives on that. */
+  readonly supply?: number
   readonly warmth: number
   readonly isZero: boolean
 }
@@ -35,7 +37,7 @@ export class CurrentCircuit {
   /** Output of the sensor at a current, with room enough. */
   private output(b: Board<Value>, m: Moment, amperes: number): number {
     const { plain } = this.design
-    const supply = m.rail
+    const supply = m.supply ?? m.rail
     const away = supply - plain.ratedSupply
     const share = away / (away < 0 ? plain.ratedSupply - plain.supplyMinimum : plain.supplyMaximum - plain.ratedSupply)
     const follows = plain.ratiometric ? supply / plain.ratedSupply : 1
@@ -72,7 +74,7 @@ export class CurrentCircuit {
     const duty =
       plain.averaged && !m.isZero ? Math.min(Math.max(Math.abs(amperes) / largest, plain.duty.from), plain.duty.to) : 1
     const held = (volts: number) =>
-      this.clips ? Math.max(plain.lowOutput, Math.min(volts, m.rail - plain.highDrop)) : volts
+      this.clips ? Math.max(plain.lowOutput, Math.min(volts, (m.supply ?? m.rail) - plain.highDrop)) : volts
     seen.wanted = this.output(b, m, amperes / duty)
     const [on, off] = [held(seen.wanted), held(this.output(b, m, 0))]
     let volts = on
@@ -83,7 +85,7 @@ export class CurrentCircuit {
     seen.pin = volts - (m.isZero ? 0 : b.pinLeakage) * (b.outputResistance + b.filterResistance)
     const counts = m.isZero ? b.countsZero + b.countNoiseZero : b.counts + b.countNoise
     const top = 2 ** plain.bits
-    seen.supply = m.rail
+    seen.supply = m.supply ?? m.rail
     seen.fullScale = fullScale
     seen.code = (seen.pin / fullScale) * top * (1 + b.converterGain) + b.converterOffset + counts
     const code = this.clips ? Math.min(Math.max(seen.code, plain.half), top - 1 + plain.half) : seen.code
@@ -108,7 +110,7 @@ export class CurrentCircuit {
     const { plain, box } = this.design
     const rail = box.rail[1]
     const fullScale = plain.ownReference ? box.converterReference[1] : rail
-    const follows = plain.ratiometric ? rail / plain.ratedSupply : 1
+    const follows = plain.ratiometric ? (plain.supplyAssumed ?? rail) / plain.ratedSupply : 1
     return ((code / 2 ** plain.bits) * fullScale - plain.zero * follows) / (plain.sensitivity * follows)
   }
 

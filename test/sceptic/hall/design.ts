@@ -39,6 +39,8 @@ export interface Plain {
   readonly sensitivity: number
   readonly zero: number
   readonly ratedSupply: number
+  /** Supply of the sensor that the firmware assumes, where that isn't the rail. */
+  readonly supplyAssumed?: number
   readonly supplyMinimum: number
   readonly supplyMaximum: number
   readonly ratedCurrent: number
@@ -72,27 +74,35 @@ export interface CurrentDesign {
   readonly plain: Plain
 }
 
+/** What is settled before a measurement is drawn: currents one way, steady. */
+export interface Wish {
+  readonly to: number
+  readonly supply: number
+  readonly rail: { readonly from: number; readonly to: number }
+  readonly air: { readonly from: number; readonly to: number }
+}
+
 /** A measurement of a current at random. */
-export function drawCurrent(random: Random): CurrentDesign {
+export function drawCurrent(random: Random, wish?: Wish): CurrentDesign {
   const ratiometric = random.now(0.6)
-  const twoWay = random.now(0.3)
-  const supply = random.one([3.3, 3.3, 5])
-  const to = random.decades(2, 20)
+  const twoWay = wish === undefined && random.now(0.3)
+  const supply = wish?.supply ?? random.one([3.3, 3.3, 5])
+  const to = wish?.to ?? random.decades(2, 20)
   const from = twoWay ? -to : 0
   const zero = digits(twoWay ? supply / 2 : supply * random.even(0.1, 0.15))
   const lowOutput = 0.15
   const highDrop = 0.15
   const lowest = supply === 5 ? random.even(4.6, 4.9) : random.even(2.8, 3.3)
-  const rail = { from: lowest, to: digits(lowest * random.even(1.01, 1.15)) }
+  const rail = wish?.rail ?? { from: lowest, to: digits(lowest * random.even(1.01, 1.15)) }
   const room = (ratiometric ? supply : Math.min(supply, rail.from)) - highDrop - zero
   const ownReference = !ratiometric || random.now(0.15)
   const fullScale = within(supply === 5 ? 4.096 : 2.5, random.one([0.1, 0.3]), 'V')
   const top = ownReference ? Math.min(room, fullScale.limits[1] - zero) : room
   const usable = Math.max(top, 0.3)
   const sensitivity = digits((usable * random.even(0.5, 0.95)) / to)
-  const air = { from: random.even(-20, 20), to: random.even(30, 60) }
-  const averaged = random.now(0.3)
-  const isPulsed = averaged || random.now(0.6)
+  const air = wish?.air ?? { from: random.even(-20, 20), to: random.even(30, 60) }
+  const averaged = wish === undefined && random.now(0.3)
+  const isPulsed = averaged || (wish === undefined && random.now(0.6))
   const frequency = isPulsed ? random.decades(200, 20_000) : 0
   const duty = { from: 0.1, to: random.one([0.5, 0.9]) }
   const share = random.one([0.05, 0.08, 0.15, 0.25])

@@ -55,11 +55,17 @@ export interface SwitchDesign {
 
 const ends = ({ from, to }: { from: number; to: number }): Limits => [from, to, to]
 
+/** What is settled before a switch is drawn, which conducts steadily. */
+export interface Wish {
+  readonly channel: 'N' | 'P'
+  readonly drive: 'pin' | 'inverting transistor'
+}
+
 /** A switch at random: either channel, a pin or an inverting transistor, steady or pulsed, with a curve of impedance or without. */
-export function drawSwitch(random: Random): SwitchDesign {
-  const channel = random.one(['N', 'P'] as const)
-  const drive = channel === 'P' && random.now(0.5) ? 'inverting transistor' : 'pin'
-  const isPulsed = random.now(0.6)
+export function drawSwitch(random: Random, wish?: Wish): SwitchDesign {
+  const channel = wish?.channel ?? random.one(['N', 'P'] as const)
+  const drive = wish?.drive ?? (channel === 'P' && random.now(0.5) ? 'inverting transistor' : 'pin')
+  const isPulsed = wish === undefined && random.now(0.6)
   // Pulses that heat are those of a resistive transistor.
   const at18 = isPulsed ? random.decades(0.05, 0.4) : random.decades(0.01, 0.2)
   const line = (gate: number, most: number): Line => ({
