@@ -1,5 +1,5 @@
 import { type Design, exampleDesign, readDesign, walkOf } from '@ohmward/frontend'
-import { powerErrorOnce, powerErrorTwice, powerShareError } from '@ohmward/frontend/formulas'
+import { powerErrorOnce, powerErrorTwice, powerShareError, railReadError } from '@ohmward/frontend/formulas'
 import { describe, expect, it } from 'vitest'
 import { powerOf } from '../src/answer/power.js'
 
@@ -43,9 +43,28 @@ describe('a power as it is read, simulated board by board', () => {
     for (const { I, e_gain, e_bg, V_rail, V_read, truth, shown, way } of boards) {
       const code = (0.33 + 0.2 * (1 + e_gain) * I) / V_rail
       const I_read = (code * V_read - 0.33) / 0.2
-      const e_P = powerErrorTwice({ e_bg, e_I: e_gain, k_q: 0.33 / (0.2 * I), e_k: powerShareError(way) })
+      const e_P = powerErrorTwice({ e_bg, e_I: e_gain, e_q: e_bg, k_q: 0.33 / (0.2 * I), e_k: powerShareError(way) })
       expect(shown(I_read) / truth - 1).toBeCloseTo(e_P, 9)
     }
+  })
+
+  it('has of a zero that was read only what the reference has moved since', () => {
+    for (const { I, e_gain, e_bg, V_rail, V_read, truth, shown, way } of boards) {
+      // The zero as volts, read at rest with a reference that read 1 % less then; the rail itself falls out of a code that is worked back.
+      const moved = 0.01
+      const zero = (0.33 / 4.1) * (4.1 * (1 + e_bg - moved))
+      const code = (0.33 + 0.2 * (1 + e_gain) * I) / V_rail
+      const I_read = (code * V_read - zero) / 0.2
+      const e_P = powerErrorTwice({ e_bg, e_I: e_gain, e_q: moved, k_q: 0.33 / (0.2 * I), e_k: powerShareError(way) })
+      expect(shown(I_read) / truth - 1).toBeCloseTo(e_P, 9)
+    }
+  })
+
+  it('has in the rail what the converter adds to the code of the reference', () => {
+    // 1.1 V at 3.7 V are 1218 counts of 4096; 5 of them too few, and a gain of 0.1 % too much.
+    const code = (1.1 / 3.7) * 4096
+    const read = (1.1 * 4096) / (code * 1.001 - 5)
+    expect(railReadError({ e_bg: 0, e_gain: 0.001, n_err: -5, code_bg: code })).toBeCloseTo(read / 3.7 - 1, 12)
   })
 })
 
@@ -69,6 +88,31 @@ describe('the error of the power', () => {
     expect(straight / current.lower).toBeGreaterThan(high! / 6)
   })
 
+  it('has once a reference that the current is not read against', () => {
+    const hall = {
+      ...exampleDesign.hall,
+      sensor: { ...exampleDesign.hall.sensor, output: 'fixed' },
+      sensorSupply: '3.3 V ±1 %',
+      converter: { ...exampleDesign.hall.converter, reference: { kind: 'absolute', voltage: '2.5 V ±0.2 %' } },
+    }
+    expect(answerOf({ ...exampleDesign, hall } as Design).error.referenceEnters).toBe(1)
+  })
+
+  it('has of a zero that was stored only its drift, where the sensor is read against the rail', () => {
+    const of = (calibration: 'none' | 'zero') => {
+      const hall = {
+        ...exampleDesign.hall,
+        sensor: { ...exampleDesign.hall.sensor, output: 'fixed' },
+        sensorSupply: '3.3 V ±1 %',
+        calibration,
+      }
+      return answerOf({ ...exampleDesign, hall } as Design).error.voltageTimesCurrent!
+    }
+    // 6 mV of zero error over 0.2 V/A are 30 mA, nearly 1 % of the least current; what the zero's own reading adds is less.
+    expect(of('none').upper - of('zero').upper).toBeGreaterThan(0.002)
+    expect(of('none').upper - of('zero').upper).toBeLessThan(0.01)
+  })
+
   it('grows with what is not known of the way from board to load', () => {
     const path = exampleDesign.supply.path.map((one) =>
       one.name === 'connector of the blade' ? { ...one, resistance: '5 mohm ±100 %' } : one,
@@ -85,9 +129,10 @@ describe('the error of the power', () => {
   })
 
   it('has the reference in it as often as the sensor makes it: a reference off by 1 % more', () => {
-    const grown = (output: 'ratiometric' | 'fixed') => {
+    const grown = (output: 'ratiometric' | 'fixed', zero: 'none' | 'zero each time') => {
       const hall = {
         ...exampleDesign.hall,
+        calibration: zero,
         sensor: { ...exampleDesign.hall.sensor, output },
         sensorSupply: '3.3 V ±1 %',
       }
@@ -97,7 +142,9 @@ describe('the error of the power', () => {
       expect(one!.error.referenceEnters).toBe(output === 'fixed' ? 2 : 1)
       return (1 + two!.error.voltageTimesCurrent!.upper) / (1 + one!.error.voltageTimesCurrent!.upper)
     }
-    expect(grown('ratiometric')).toBeCloseTo(1.02 / 1.01, 12)
-    expect(grown('fixed')).toBeGreaterThan((1.02 / 1.01) ** 2)
+    expect(grown('ratiometric', 'none')).toBeCloseTo(1.02 / 1.01, 12)
+    expect(grown('fixed', 'none')).toBeGreaterThan((1.02 / 1.01) ** 2)
+    // A zero that is read just before is off by as much.
+    expect(grown('fixed', 'zero each time')).toBeCloseTo((1.02 / 1.01) ** 2, 12)
   })
 })

@@ -22,8 +22,13 @@ export const cases = [
   byHand(f.powerErrorSquare, { e_I: 0.1, e_R: 0.05 }, 'current 1.1, its square 1.21: 1.21 * 1.05 - 1 = 0.2705'),
   byHand(f.powerErrorOnce, { e_bg: 0.1, e_I: 0.05, e_k: -0.02 }, '1.1 * 1.05 * 0.98 - 1 = 0.1319'),
   byHand(
+    f.railReadError,
+    { e_bg: 0.08, e_gain: 0.02, n_err: 12, code_bg: 400 },
+    '12 counts of 400 and 2 parts of 100 too many: 1.08 / 1.05 - 1 = 0.02857142857142857',
+  ),
+  byHand(
     f.powerErrorTwice,
-    { e_bg: 0.1, e_I: 0.05, k_q: 0.5, e_k: -0.02 },
-    'current 1.05 times 1.1 and its zero 0.05 more, voltage 1.1: 1.1 * (1.155 + 0.05) * 0.98 - 1 = 0.29899',
+    { e_bg: 0.1, e_I: 0.05, e_q: 0.04, k_q: 0.5, e_k: -0.02 },
+    'current 1.05 times 1.1 and its zero 0.02 more, voltage 1.1: 1.1 * (1.155 + 0.02) * 0.98 - 1 = 0.26665',
   ),
 ]

@@ -1,22 +1,14 @@
-import { referenceShift } from '@ohmward/adc/formulas'
 import { between, exact, type Spread } from '@ohmward/quantity'
-import { burstsOf, spreadOf } from '@ohmward/supply'
-import type { ReadDesign } from '../design/record.js'
-import { sensorSpread } from '../design/sensor.js'
-import {
-  powerErrorOnce,
-  powerErrorSquare,
-  powerErrorTwice,
-  powerSetPoint,
-  powerShareError,
-  stuckEnergy,
-} from '../formulas/index.js'
+import { burstsOf } from '@ohmward/supply'
+import { powerSetPoint, stuckEnergy } from '../formulas/index.js'
 import { beforeBoard, sumOf } from '../walk/path.js'
-import { behindOf, powerAt } from '../walk/power.js'
-import type { BlockName } from '../walk/stage.js'
+import { powerAt } from '../walk/power.js'
 import type { Walk } from '../walk/walk.js'
-import { seesCells, throughDivider } from './cells-seen.js'
 import { extremesOf } from './descend.js'
+import { errorsOf, type PowerErrors } from './power-errors.js'
+import { usableSpan } from './usable.js'
+
+export { usableSpan }
 
 /** Power in the load: what reaches it, how well it is known, how it is limited, and what bursts are worth. */
 export interface PowerAnswer {
@@ -25,14 +17,7 @@ export interface PowerAnswer {
   /** Mean power at the largest duty, W. */
   readonly mean: Spread
   /** Relative error of the power as the firmware reads it; `null` where a reading has none. */
-  readonly error: {
-    /** Rail against the internal reference, times the current; `null` too where the converter can't see the cells. */
-    readonly voltageTimesCurrent: Spread | null
-    /** How many times the internal reference enters it: twice where the sensor's output is fixed. */
-    readonly referenceEnters: 1 | 2
-    /** Square of the current, times the resistance. */
-    readonly squareTimesResistance: Spread | null
-  }
+  readonly error: PowerErrors
   /** How the limit is kept; `null` where none is asked for. */
   readonly limit: {
     /** Duty that keeps it without any reading, whatever the cells and the load, at most 1. */
@@ -76,87 +61,8 @@ export function powerOf(walk: Walk): PowerAnswer {
   }
 }
 
-/** From full to the charge that must be usable, or to the cut-off where that comes first. */
-export function usableSpan({ charges, around, design }: Walk) {
-  const to = Math.max(charges.at(-1)!, 1 - design.requirements.usableCharge)
-  return { charge: { from: charges[0]!, to: Math.min(to, charges[0]!) }, ...around }
-}
-
 const times = ({ lower, nominal, upper }: Spread, factor: number): Spread =>
   between(lower * factor, upper * factor, nominal * factor)
-
-/** The two ways to read a power, and what their readings share. */
-function errorsOf(walk: Walk): PowerAnswer['error'] {
-  const { hall, controller, monitor } = walk.design
-  const isFixed = hall.sensor.output === 'fixed'
-  const { current, own, load, switch: on, rail } = walk.over(usableSpan(walk)).solved
-  const e_I = relativeError(walk, 'hall', current)
-  const e_R = relativeError(walk, 'divider', own)
-  const e_k = shareError(own, sumOf([behindOf({ own, load }), on]))
-  const reference = controller.internalReference?.voltage
-  const e_bg =
-    monitor?.calibration ?? (reference && spreadOf(referenceShift, { V_assumed: reference.nominal, V_ref: reference }))
-  const e_rail = e_bg && seesCells(walk.design) ? railError(walk.design, e_bg, rail.lower) : undefined
-  const product =
-    e_I && e_rail
-      ? isFixed
-        ? spreadOf(powerErrorTwice, { e_bg: e_rail, e_I, e_k, k_q: zeroShare(walk) })
-        : spreadOf(powerErrorOnce, { e_bg: e_rail, e_I, e_k })
-      : null
-  return {
-    voltageTimesCurrent: product,
-    referenceEnters: isFixed ? 2 : 1,
-    squareTimesResistance: e_I && e_R ? spreadOf(powerErrorSquare, { e_I, e_R }) : null,
-  }
-}
-
-/** Relative error of the rail as it is read, its divider included: as far as a threshold is off. */
-function railError(design: ReadDesign, e_bg: Spread, rail: number): Spread {
-  const { lower, upper } = throughDivider(design, between(rail * (1 + e_bg.lower), rail * (1 + e_bg.upper), rail))
-  return lower === upper ? exact(0) : between(lower / rail - 1, upper / rail - 1, 0)
-}
-
-/** What the firmware can't know of the way from board to load: it takes the nominal drop off. */
-const shareError = (R_L: Spread, R_way: Spread): Spread =>
-  spreadOf(powerShareError, { R_L, R_way, R_Lnom: R_L.nominal, R_waynom: R_way.nominal })
-
-/**
- * Largest error of a block's reading as a share of what is read, over all that it may have to read. A block holds its error
- * at a few true values; between two of them it is at most what the straight line between says, below the least one what it is
- * there, above the largest in proportion. A reading below nothing is shown as nothing.
- */
-function relativeError(walk: Walk, block: BlockName, { lower, upper }: Spread): Spread | null {
-  const stage = walk.stages.find((one) => one.block === block)!
-  const held = walk.over(usableSpan(walk))
-  const errors = held
-    .ready(stage)
-    .flatMap(({ id, row }) =>
-      row.kind === 'error' && row.unit !== 'K' && row.unit !== 'degC' && row.truth > 0
-        ? [{ truth: row.truth, error: held.margin(stage, id)!.worst }]
-        : [],
-    )
-    .sort((a, b) => a.truth - b.truth)
-  if (errors.length === 0) return null
-  const truths = errors.map(({ truth }) => truth).filter((truth) => truth > lower && truth < upper)
-  const share = Math.max(...[lower, ...truths, upper].map((x) => errorAt(errors, x) / x))
-  return share === 0 ? exact(0) : between(-Math.min(share, 1), share, 0)
-}
-
-function errorAt(errors: readonly { readonly truth: number; readonly error: number }[], x: number): number {
-  const above = errors.findIndex(({ truth }) => truth >= x)
-  if (above === 0) return errors[0]!.error
-  const below = errors[(above < 0 ? errors.length : above) - 1]!
-  if (above < 0) return (below.error * x) / below.truth
-  const next = errors[above]!
-  return below.error + ((next.error - below.error) * (x - below.truth)) / (next.truth - below.truth)
-}
-
-/** Zero output of a sensor over the span that the least load current makes, both as the firmware takes them. */
-function zeroShare(walk: Walk): number {
-  const { sensor } = walk.design.hall
-  const { current } = walk.over(usableSpan(walk)).solved
-  return sensorSpread(sensor, 'zeroOutput').nominal / (sensorSpread(sensor, 'sensitivity').nominal * current.lower)
-}
 
 function burstsIn(walk: Walk, on: Spread): PowerAnswer['bursts'] {
   const { design, around } = walk

@@ -119,6 +119,16 @@ export const internalReferenceField = /*#__PURE__*/ part(
       max: 10,
       meaning: 'voltage with its limits, uncalibrated',
     }),
+    drift: /*#__PURE__*/ spread({
+      symbol: 'de_bg',
+      unit: '1',
+      min: -0.2,
+      max: 0.2,
+      magnitude: true,
+      otherwise: 0.01,
+      meaning:
+        'how far it may move, a share of it, between the reading of a zero and its use, over temperature and supply (common practice, no source)',
+    }),
   },
   { optional: true, meaning: 'reference inside the controller, against which its rail is read' },
 )

@@ -26,14 +26,31 @@ export const powerErrorOnce = /*#__PURE__*/ formula({
   source: 'product of two readings, the rail of the current cancels',
 })
 
-/** The same with a sensor whose output is fixed: its code is taken against the rail too, so that the reference enters twice. */
+/**
+ * Relative error of the rail as it is read against the internal reference: its own, and what the converter makes of its code,
+ * `n_err` counts of offset, nonlinearity, rounding and noise.
+ */
+export const railReadError = /*#__PURE__*/ formula({
+  symbol: 'e_V',
+  quantity: 'relative error of the rail, read against the internal reference',
+  unit: '1',
+  inputs: { e_bg, e_gain: ['1', -0.01, 0.01], n_err: ['1', -20, 20], code_bg: ['1', 200, 5e4] },
+  expression: '(1 + e_bg) / (1 + e_gain + n_err / code_bg) - 1',
+  compute: ({ e_bg, e_gain, n_err, code_bg }) => (1 + e_bg) / (1 + e_gain + n_err / code_bg) - 1,
+  source: 'code of the reference against the rail, worked back with the nominal reference',
+})
+
+/**
+ * The same with a sensor whose output is fixed: its code is taken against the rail too, so that the reference enters twice.
+ * `e_q` is what of it is in the zero: all of it with the data sheet's zero, what it moved since with one that was read.
+ */
 export const powerErrorTwice = /*#__PURE__*/ formula({
   symbol: 'e_P2',
   quantity: 'relative error of the power, fixed-output sensor',
   unit: '1',
-  inputs: { e_bg, e_I, e_k, k_q: ['1', 0, 5] },
-  expression: '(1 + e_bg) * ((1 + e_I) * (1 + e_bg) + e_bg * k_q) * (1 + e_k) - 1',
-  compute: ({ e_bg, e_I, e_k, k_q }) => (1 + e_bg) * ((1 + e_I) * (1 + e_bg) + e_bg * k_q) * (1 + e_k) - 1,
+  inputs: { e_bg, e_I, e_k, e_q: e_bg, k_q: ['1', 0, 5] },
+  expression: '(1 + e_bg) * ((1 + e_I) * (1 + e_bg) + e_q * k_q) * (1 + e_k) - 1',
+  compute: ({ e_bg, e_I, e_k, e_q, k_q }) => (1 + e_bg) * ((1 + e_I) * (1 + e_bg) + e_q * k_q) * (1 + e_k) - 1,
   source:
     'product of two readings that share the reference; k_q is the zero output over the span that the current makes',
 })

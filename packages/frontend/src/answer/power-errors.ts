@@ -1,0 +1,189 @@
+import { referenceCode, referenceShift } from '@ohmward/adc/formulas'
+import { type BlockRow, holdRow } from '@ohmward/budget'
+import { divider } from '@ohmward/divider'
+import { type HallChoice, hall } from '@ohmward/hall'
+import { between, exact, InputError, type Spread } from '@ohmward/quantity'
+import { spreadOf } from '@ohmward/supply'
+import { railOf } from '../design/rails.js'
+import type { ReadDesign } from '../design/record.js'
+import { sensorSpread } from '../design/sensor.js'
+import { powerErrorOnce, powerErrorSquare, powerErrorTwice, powerShareError, railReadError } from '../formulas/index.js'
+import { hallAt } from '../walk/choices.js'
+import { sumOf } from '../walk/path.js'
+import { behindOf } from '../walk/power.js'
+import type { BlockName } from '../walk/stage.js'
+import type { Walk } from '../walk/walk.js'
+import { seesCells, shareAtPin, throughDivider } from './cells-seen.js'
+import { usableSpan } from './usable.js'
+
+/** Relative error of the power as the firmware reads it; `null` where a reading has none. */
+export interface PowerErrors {
+  /** Rail against the internal reference, times the current; `null` too where the converter can't see the cells. */
+  readonly voltageTimesCurrent: Spread | null
+  /** How many times the internal reference enters it: twice where a sensor of fixed output is read against the rail. */
+  readonly referenceEnters: 1 | 2
+  /** Square of the current, times the resistance. */
+  readonly squareTimesResistance: Spread | null
+}
+
+/** The two ways to read a power, and what their readings share. */
+export function errorsOf(walk: Walk): PowerErrors {
+  const { controller, monitor } = walk.design
+  const isTwice = entersTwice(walk.design)
+  const { current, own, load, switch: on, rail } = walk.over(usableSpan(walk)).solved
+  const e_I = relativeError(heldErrors(walk, 'hall'), current)
+  const e_R = relativeError(heldErrors(walk, 'divider'), own)
+  const e_k = shareError(own, sumOf([behindOf({ own, load }), on]))
+  const reference = controller.internalReference?.voltage
+  const e_bg =
+    monitor?.calibration ?? (reference && spreadOf(referenceShift, { V_assumed: reference.nominal, V_ref: reference }))
+  const e_V = e_bg && seesCells(walk.design) ? readError(walk, e_bg, rail.lower) : undefined
+  const e_corrected = isTwice ? relativeError(correctedErrors(walk), current) : e_I
+  const product =
+    e_corrected && e_V
+      ? isTwice
+        ? spreadOf(powerErrorTwice, {
+            e_bg: e_V,
+            e_I: e_corrected,
+            e_k,
+            e_q: zeroError(walk, e_V),
+            k_q: zeroShare(walk),
+          })
+        : spreadOf(powerErrorOnce, { e_bg: e_V, e_I: e_corrected, e_k })
+      : null
+  return {
+    voltageTimesCurrent: product,
+    referenceEnters: isTwice ? 2 : 1,
+    squareTimesResistance: e_I && e_R ? spreadOf(powerErrorSquare, { e_I, e_R }) : null,
+  }
+}
+
+/** A sensor of fixed output whose code is a share of the rail: the firmware must know the rail to make volts of it. */
+function entersTwice({ hall: { sensor, converter } }: ReadDesign): boolean {
+  const { reference } = converter
+  const kind = typeof reference === 'object' && reference !== null ? reference.kind : reference
+  return sensor.output === 'fixed' && kind !== 'absolute'
+}
+
+/** Relative error of the rail as it is read: what the converter adds, where no calibration has it in it, and the divider. */
+function readError(walk: Walk, e_bg: Spread, rail: number): Spread {
+  const { design } = walk
+  const e_V = design.monitor?.calibration === undefined ? converted(walk, e_bg) : e_bg
+  const { lower, upper } = throughDivider(design, between(rail * (1 + e_V.lower), rail * (1 + e_V.upper), rail))
+  return lower === upper ? exact(0) : between(lower / rail - 1, upper / rail - 1, 0)
+}
+
+/** The reference through the converter, whose counts weigh most where its code is least. */
+function converted({ design, ...walk }: Walk, e_bg: Spread): Spread {
+  const { ambientCelsius, controller } = design
+  const { converter } = divider.read(design.divider, { rail: { from: 60, to: 60 }, ambientCelsius })
+  const { e_offset, e_gain, e_INL, n_rms } = converter.spreads
+  const own = walk.firmware.rests.upper
+  const V_least = shareAtPin(design)
+  const { rail } = walk.over(usableSpan({ design, ...walk })).solved
+  const V_bg = V_least ? V_least.lower * rail.lower : controller.internalReference!.voltage.lower
+  const counts = Math.max(-e_offset.lower, e_offset.upper) + Math.max(-e_INL.lower, e_INL.upper) + 0.5 + 3 * n_rms.upper
+  const code_bg = referenceCode({ V_bg, N_bits: converter.bits, V_rail: own })
+  return spreadOf(railReadError, { e_bg, e_gain, n_err: between(-counts, counts, 0), code_bg })
+}
+
+/** What the firmware can't know of the way from board to load: it takes the nominal drop off. */
+const shareError = (R_L: Spread, R_way: Spread): Spread =>
+  spreadOf(powerShareError, { R_L, R_way, R_Lnom: R_L.nominal, R_waynom: R_way.nominal })
+
+/** A largest error at a true value. */
+interface ErrorAt {
+  readonly truth: number
+  readonly error: number
+}
+
+const errorsAmong = (rows: readonly BlockRow[], worst: (row: BlockRow) => number): ErrorAt[] =>
+  rows.flatMap((row) =>
+    row.kind === 'error' && row.unit !== 'K' && row.unit !== 'degC' && row.truth > 0
+      ? [{ truth: row.truth, error: worst(row) }]
+      : [],
+  )
+
+/** The errors that a block holds over all that is used. */
+function heldErrors(walk: Walk, block: BlockName): ErrorAt[] {
+  const stage = walk.stages.find((one) => one.block === block)!
+  const held = walk.over(usableSpan(walk))
+  const ready = held.ready(stage)
+  const ids = new Map(ready.map(({ id, row }) => [row, id]))
+  return errorsAmong(
+    ready.map(({ row }) => row),
+    (row) => held.margin(stage, ids.get(row)!)!.worst,
+  )
+}
+
+/**
+ * The errors of the current where the firmware takes each code against the rail as it has just read it: the full scale is then
+ * what it takes it for, while the sensor still feels its supply move.
+ */
+function correctedErrors(walk: Walk): ErrorAt[] {
+  const { design, firmware } = walk
+  const { solved } = walk.over(usableSpan(walk))
+  const { choice, conditions } = hallAt(design, solved, firmware)
+  const { sensorSupply, calibration } = choice
+  const isOnRail = sensorSupply === undefined || sensorSupply === 'rail'
+  const { rest, sag } = solved.rails[railOf(design, 'converter')]!
+  const rail = { from: firmware.rail, to: firmware.rail }
+  const supply = isOnRail ? { sensorSupply: sag } : {}
+  const zero = typeof calibration === 'object' && calibration.kind !== 'none' ? calibration : undefined
+  const restsAt = { rail: firmware.rail, ...(isOnRail && { supply: zero?.kind === 'zero' ? firmware.rests : rest }) }
+  try {
+    const { rows } = hall.setup(
+      hall.read(
+        { ...choice, ...supply, ...(zero && { calibration: { ...zero, ...restsAt } as HallChoice['calibration'] }) },
+        { ...conditions, rail, nominalRail: firmware.rail },
+      ),
+    )
+    return errorsAmong(rows, (row) => holdRow(row).margin.worst)
+  } catch (error) {
+    // As where the block itself refuses what the supply leaves it.
+    if (error instanceof InputError) return []
+    throw error
+  }
+}
+
+const kindOf = (calibration: ReadDesign['hall']['calibration']): string =>
+  typeof calibration === 'object' ? calibration.kind : (calibration ?? 'none')
+
+/**
+ * Largest error of a block's reading as a share of what is read, over all that it may have to read. A block holds its error
+ * at a few true values; between two of them it is at most what the straight line between says, below the least one what it is
+ * there, above the largest in proportion. A reading below nothing is shown as nothing.
+ */
+function relativeError(found: readonly ErrorAt[], { lower, upper }: Spread): Spread | null {
+  const errors = [...found].sort((a, b) => a.truth - b.truth)
+  if (errors.length === 0) return null
+  const truths = errors.map(({ truth }) => truth).filter((truth) => truth > lower && truth < upper)
+  const share = Math.max(...[lower, ...truths, upper].map((x) => errorAt(errors, x) / x))
+  return share === 0 ? exact(0) : between(-Math.min(share, 1), share, 0)
+}
+
+function errorAt(errors: readonly ErrorAt[], x: number): number {
+  const above = errors.findIndex(({ truth }) => truth >= x)
+  if (above === 0) return errors[0]!.error
+  const below = errors[(above < 0 ? errors.length : above) - 1]!
+  if (above < 0) return (below.error * x) / below.truth
+  const next = errors[above]!
+  return below.error + ((next.error - below.error) * (x - below.truth)) / (next.truth - below.truth)
+}
+
+/**
+ * What of the rail's error is in the zero of the current: all of it where the firmware has the data sheet's; what the
+ * reference has moved where a zero was read with it; nothing where that was just before.
+ */
+function zeroError({ design }: Walk, e_V: Spread): Spread {
+  const kind = kindOf(design.hall.calibration)
+  if (kind === 'none') return e_V
+  return kind === 'zero' ? (design.controller.internalReference?.drift ?? e_V) : exact(0)
+}
+
+/** Zero output of a sensor over the span that the least load current makes, both as the firmware takes them. */
+function zeroShare(walk: Walk): number {
+  const { sensor } = walk.design.hall
+  const { current } = walk.over(usableSpan(walk)).solved
+  return sensorSpread(sensor, 'zeroOutput').nominal / (sensorSpread(sensor, 'sensitivity').nominal * current.lower)
+}
