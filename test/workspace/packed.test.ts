@@ -60,6 +60,10 @@ describe('packed packages', () => {
     expect(String(checked.stderr).replace(/^npm warn .*\n/gm, '')).toBe('')
     expect(checked.status).toBe(1)
     expect(String(checked.stdout)).toContain("sailmaker's hot knife: fails")
+    writeFileSync(join(packed.folder, 'mat.json'), run('npx', ['--no-install', 'ohmward', 'new', 'mat'], packed.folder))
+    const held = spawnSync('npx', ['--no-install', 'ohmward', 'check', 'mat.json'], { cwd: packed.folder })
+    expect(held.status).toBe(0)
+    expect(String(held.stdout)).toContain('seedling mat: holds')
   })
 
   it('type-check in a strict project, their declarations included', () => {

@@ -22,7 +22,7 @@ export {
   designChanges,
   withChange,
 } from './changes/index.js'
-export { exampleDesign } from './design/example.js'
+export { exampleDesign, exampleDesigns } from './design/example.js'
 export { designSchema, parseDesign, readDesign, writeDesign } from './design/read.js'
 export {
   type Design,

@@ -69,6 +69,25 @@ describe('the command', () => {
 
   it('prints the design to start from', () => {
     expect(run('new')).toEqual({ exit: 0, out: text, error: '' })
+    expect(run('new', 'knife')).toEqual(run('new'))
+  })
+
+  it('prints another, a mat on an adapter, which holds', () => {
+    const { exit, out, error } = run('new', 'mat')
+    expect({ exit, error }).toEqual({ exit: 0, error: '' })
+    const design = parseDesign(out)
+    expect(writeDesign(design)).toBe(out)
+    const { verdict, rows, power } = checkDesign(design)
+    expect(verdict).toBe('holds')
+    expect(rows.filter(({ margin }) => margin.verdict !== 'holds')).toEqual([])
+    // 12 W at 12 V are 12 ohm: at 11.4 V, with 5 % less power and 0.3 ohm before it, 9.8 W; 2 A are never reached.
+    expect(power.on.lower).toBeGreaterThan(9.5)
+    expect(power.on.lower).toBeLessThan(11.4 ** 2 / (12 / 0.95))
+  })
+
+  it('names the designs that there are', () => {
+    expect(run('new', 'matt')).toEqual({ exit: 2, out: '', error: 'new takes knife or mat; did you mean mat?\n' })
+    expect(run('new', 'knife', 'mat')).toEqual({ exit: 2, out: '', error: 'new takes knife or mat\n' })
   })
 
   it('exits with 0 where the design holds', () => {

@@ -4,7 +4,7 @@ import { checkDesign } from '../answer/check.js'
 import { firstBoard, firstBoardCsv } from '../answer/first-board.js'
 import { type BoardSimulation, simulateBoards } from '../boards/index.js'
 import { type DesignChanges, designChanges } from '../changes/index.js'
-import { exampleDesign } from '../design/example.js'
+import { exampleDesigns } from '../design/example.js'
 import { designSchema, parseDesign, writeDesign } from '../design/read.js'
 import type { Design } from '../design/record.js'
 import { boardLines, changeLines, linesOf } from './print.js'
@@ -31,7 +31,7 @@ const usage = `ohmward check FILE.json [--json]   hold a design against its limi
 ohmward change FILE.json [--json]  what would help, each change tried on the whole design; takes a while
 ohmward boards FILE.json [--json]  how many of 10 000 boards would work, and what fails on the others
 ohmward list FILE.json             what to measure on the first board, as CSV
-ohmward new                        print a design to start from
+ohmward new [knife|mat]            print a design to start from: a knife on a cell, by default, or a mat on an adapter
 ohmward schema                     print the JSON schema of a design, for an editor
 
 Exit code: 0 it holds (change and boards: it is answered), 1 it fails or isn't sure, 2 bad input.
@@ -79,9 +79,7 @@ export function runCommand(
         ? { exit: 0, out: `${JSON.stringify(designSchema(), null, 2)}\n`, error: '' }
         : bad('schema takes nothing behind it')
     case 'new':
-      return rest.length === 0
-        ? { exit: 0, out: writeDesign(exampleDesign), error: '' }
-        : bad('new takes nothing behind it')
+      return started(rest)
     case undefined:
       return { exit: 2, out: '', error: usage }
     default: {
@@ -89,6 +87,15 @@ export function runCommand(
       return bad(`${verb} is no command${near === undefined ? '' : `; did you mean ${near}?`}\n\n${usage}`)
     }
   }
+}
+
+/** A design to start from, by its name. */
+function started([name = 'knife', ...more]: readonly string[]): Outcome {
+  const names = Object.keys(exampleDesigns)
+  const design = Object.entries<Design>(exampleDesigns).find(([own]) => own === name)?.[1]
+  if (design !== undefined && more.length === 0) return { exit: 0, out: writeDesign(design), error: '' }
+  const near = more.length === 0 ? nearestName(name, names) : undefined
+  return bad(`new takes ${names.join(' or ')}${near === undefined ? '' : `; did you mean ${near}?`}`)
 }
 
 interface Answer {

@@ -2,6 +2,7 @@ import { exampleChoice as rail } from '@ohmward/decoupling'
 import { exampleConditions as around, exampleChoice as divider } from '@ohmward/divider'
 import { exampleChoice as current } from '@ohmward/hall'
 import { exampleChoice as switched } from '@ohmward/mosfet'
+import { exampleMat } from './mat.js'
 import type { Design } from './record.js'
 
 /**
@@ -48,3 +49,7 @@ export const exampleDesign = /*#__PURE__*/ (() => {
     ambientCelsius: around.ambientCelsius,
   } as const satisfies Design
 })()
+
+/** Designs to start from, by a short name: the knife on a cell, which fails until it is mended, and a mat on an adapter, which holds. */
+export const exampleDesigns = /*#__PURE__*/ (() =>
+  ({ knife: exampleDesign, mat: exampleMat }) as const satisfies Record<string, Design>)()
