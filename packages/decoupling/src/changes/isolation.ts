@@ -4,6 +4,7 @@ import type { DecouplingChoice, DecouplingConditions, ReadDecoupling } from '../
 import { readDecoupling } from '../choice/read.js'
 import { limitNames } from '../parts/index.js'
 import { limitRows } from '../rows/limits.js'
+import { watchedRows } from '../rows/watched.js'
 import { planOf } from '../search/plan.js'
 
 /** Current, drop at 25 °C and resistor of a logic rail where none is stated: invented figures of usual size. */
@@ -38,6 +39,9 @@ const isolated = (behind: 'diode' | 'resistor', name: string): ChangeSpec => ({
   },
 })
 
+/** Steps that one look may take, a tenth of a check's: what can't be followed within them isn't proposed. */
+const steps = 3e6
+
 /** Whether every limit of the logic rail is kept. */
 function holds(given: ChangeStart, { puts }: Rung): boolean {
   const { choice, conditions } = changed(
@@ -45,7 +49,8 @@ function holds(given: ChangeStart, { puts }: Rung): boolean {
     puts,
   )
   try {
-    return limitRows(planOf(readDecoupling(choice, conditions))).every((row) => row.hold({}).verdict === 'holds')
+    const plan = { ...planOf(readDecoupling(choice, conditions)), allowance: { left: steps } }
+    return watchedRows(plan, limitRows(plan)).every(({ hold }) => hold({}).verdict === 'holds')
   } catch (error) {
     if (error instanceof InputError) return false
     throw error

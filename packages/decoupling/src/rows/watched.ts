@@ -6,7 +6,7 @@ const reason =
   'the waveform takes more steps to follow than a check may take: it rings for too long, or its times lie too far apart'
 
 /** Rows that are held within what a check may take: one that couldn't be followed isn't sure. */
-export const watchedRows = (plan: Plan, rows: readonly BlockRow[]): BlockRow[] =>
+export const watchedRows = <Row extends BlockRow>(plan: Plan, rows: readonly Row[]): Row[] =>
   rows.map((row) =>
     row.kind === 'own'
       ? {
