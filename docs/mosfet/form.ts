@@ -70,14 +70,10 @@ export const form = makeForm({
       ],
     },
   ],
-  outputs: (_, { values, margins }) => {
+  outputs: (_, { margins }) => {
     const limit = (id: string) => margins.find((margin) => margin.id === id)!.limit
     return [
-      {
-        name: 'T_spare',
-        label: 'thermal headroom, at the hottest cell voltage',
-        window: [0, values['T_lim']! - values['T_a']!],
-      },
+      { name: 'T_spare', label: 'thermal headroom, at the hottest cell voltage', window: [0, Infinity] },
       {
         name: 'V_GS',
         label: 'gate voltage, at the lowest cell voltage',

@@ -28,9 +28,7 @@ describe('the page of the whole design', () => {
   it('says without a script what gives way first, what helps, the map readable without colour, and the first board', async () => {
     const { page, problems, close } = await site.newPage({ javaScriptEnabled: false })
     await page.goto(site.url('frontend/'))
-    expect(await read(page.locator('.sentence'))).toMatch(
-      /^No: First to give way: highest amplifier output.* charged/,
-    )
+    expect(await read(page.locator('.sentence'))).toMatch(/^No\. First to give way: highest amplifier output.* charged/)
     const rows = page.locator('table.map tbody tr')
     expect(await rows.count()).toBeGreaterThan(5)
     const failing = await page.locator('table.map td.fails').allTextContents()
@@ -115,7 +113,7 @@ describe('the page of the whole design', () => {
     await answered(page)
     expect(await page.getByText('Estimate while the walk').count()).toBe(0)
     expect(await page.locator('.results.old .sentence').count()).toBe(0)
-    expect(await read(page.locator('.sentence'))).toMatch(/^No: First to give way: highest amplifier output/)
+    expect(await read(page.locator('.sentence'))).toMatch(/^No\. First to give way: highest amplifier output/)
     expect([...(await failing())].join()).not.toMatch(/brown-out/)
     expect(await page.locator('table.map td.fails').count()).toBeLessThan(map)
     expect(await read(change(page, 'brown-out'))).toContain('It stands in the design')
@@ -173,7 +171,7 @@ describe('the page of the whole design', () => {
     await page.getByRole('link', { name: 'Back to the design with the change' }).click()
     await soon(() => text(page).inputValue()).toContain('"18 kohm ±0.1 %"')
     await answered(page)
-    expect(await read(page.locator('.sentence'))).toMatch(/^No: First to give way: lowest rail against the brown-out/)
+    expect(await read(page.locator('.sentence'))).toMatch(/^No\. First to give way: lowest rail against the brown-out/)
     expect(await page.locator('.results.old .sentence').count()).toBe(0)
     await button(page, 'Take the last change back').waitFor()
     expect(problems).toEqual([])
