@@ -29,6 +29,12 @@ export const form = makeForm({
       ],
     },
     {
+      id: 'supply',
+      title: 'Cells or port',
+      folded: 'in place of the voltage and resistance of a source',
+      takes: ['conditions.supply', 'conditions.tap', 'conditions.charge', 'conditions.age'],
+    },
+    {
       id: 'transistor',
       title: 'Transistor',
       classes: { label: 'class', path: 'choice.transistor', of: exampleTransistors },
