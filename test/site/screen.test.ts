@@ -32,7 +32,7 @@ describe.each(blocks)('the first screen of /%s/', (block) => {
       (await page.locator(selector).evaluateAll((all) => all.map((it) => it.getBoundingClientRect()))).filter(
         ({ top, bottom, left, right }) => top >= 0 && bottom <= height && left >= 0 && right <= width,
       ).length
-    expect(await read(page.locator('.sentence'))).toMatch(/^(Yes\.|No:|Not sure:) /)
+    expect(await read(page.locator('.sentence'))).toMatch(/^(Yes|No|Not sure)\. [A-Z]/)
     expect(await inside('.sentence')).toBe(1)
     expect(await inside('.used li')).toBe(5)
     expect(await inside('.circuit :is(input, select)')).toBeGreaterThan(0)
