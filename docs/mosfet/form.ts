@@ -29,12 +29,6 @@ export const form = makeForm({
       ],
     },
     {
-      id: 'supply',
-      title: 'Cells or port',
-      folded: 'in place of the voltage and resistance of a source',
-      takes: ['conditions.supply', 'conditions.tap', 'conditions.charge', 'conditions.age'],
-    },
-    {
       id: 'transistor',
       title: 'Transistor',
       classes: { label: 'class', path: 'choice.transistor', of: exampleTransistors },
@@ -62,6 +56,12 @@ export const form = makeForm({
       takes: ['choice.drive'],
     },
     { id: 'board', title: 'Board', takes: ['choice.thermal', 'choice.parallel', 'choice.wiring'] },
+    {
+      id: 'supply',
+      title: 'Cells or port',
+      folded: 'in place of the voltage and resistance of a source',
+      takes: ['conditions.supply', 'conditions.tap', 'conditions.charge', 'conditions.age'],
+    },
     {
       id: 'more',
       title: 'Bursts and limits of your own',

@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { expect, it } from 'vitest'
+import { unitText } from '../../docs/.vitepress/theme/numbers.js'
 import { saidOf, together } from '../../docs/.vitepress/theme/verdict-words.js'
 import { files, root } from '../tools/workspace.js'
 
@@ -52,6 +53,14 @@ it('no sentence of the site or the libraries is one of those that were mended', 
     return clumsy.filter((phrase) => phrase.test(text)).map((phrase) => `${path}: ${phrase.source}`)
   })
   expect(found).toEqual([])
+})
+
+it('takes no word for a unit', () => {
+  const text =
+    'Linear propagation differs from simulation, the lower end by 20 mV, more than δ = 500 uV: use the simulated interval.'
+  expect(unitText(text).replaceAll('\u00a0', ' ')).toBe(text.replace('uV', 'µV'))
+  expect(unitText('us/V')).toBe('µs/V')
+  expect(unitText('uohm')).toBe('µΩ')
 })
 
 it('says rows with the same numbers in one', () => {

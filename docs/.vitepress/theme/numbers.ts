@@ -51,7 +51,8 @@ export const unitText = (text: string): string =>
   raised(
     text
       .split(text.length < 100 ? /$/ : /(?<=[.;,:] )/)
-      .map((piece) => (piece.length < 200 ? typographic(piece) : piece))
+      // A word at the head of a piece is no unit: `use` would become `µse`.
+      .map((piece) => (piece.length < 200 ? typographic(piece).replace(/^µ(?=[a-z]{2})/, 'u') : piece))
       .join('')
       .replace(/(?<=\d ?)u(?=[A-ZΩsm](?![a-z]))/g, 'µ')
       .replace(/(?<=^|[\s(])-(?=\d)/g, '−')
