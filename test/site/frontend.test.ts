@@ -95,6 +95,18 @@ describe('the page of the whole design', () => {
     await close()
   })
 
+  it('starts from the mat on an adapter instead, which holds', async () => {
+    const { page, problems, close } = await open()
+    await button(page, 'Start from the seedling mat').click()
+    await soon(() => read(page.locator('.sentence'))).toMatch(/^Yes\./)
+    expect(await text(page).inputValue()).toContain('"seedling mat"')
+    await answered(page)
+    await button(page, 'Back to the demo').click()
+    expect(await read(page.locator('.sentence'))).toMatch(/^No:/)
+    expect(problems).toEqual([])
+    await close()
+  })
+
   it('leads by its own buttons from no to yes: one change after the other, and back', async () => {
     const { page, problems, close } = await open()
     const [demo, said] = [await text(page).inputValue(), await read(page.locator('.sentence'))]
