@@ -3,6 +3,7 @@ import {
   assess,
   at,
   behind,
+  blockOf,
   budgetOf,
   causesFirst,
   chain,
@@ -43,7 +44,6 @@ import {
   simulateAsync,
   simulation,
   simultaneous,
-  slackText,
   solved,
   stoppedShort,
   sweep,
@@ -55,7 +55,7 @@ import {
   worthText,
 } from '@ohmward/budget'
 import { divider, exampleAmplifiers } from '@ohmward/divider'
-import { plusMinus, relative } from '@ohmward/quantity'
+import { demandFinite, plusMinus, relative } from '@ohmward/quantity'
 
 const inputs = { V: plusMinus(12, 0.5), R: relative(4, 0.05) }
 const power = ({ V, R }: Values<'V' | 'R'>) => V ** 2 / R
@@ -157,6 +157,18 @@ export const examples = [
   },
   () => [readRule(0.999), readRule(undefined), readCheckOptions({ simulation: false })],
   () => assess(divider, blade, conditions, { simulation: false }).summary,
+  () => {
+    const mat = blockOf({
+      name: 'seedling mat',
+      read: (watts: number, ceiling: number) => ({ watts: demandFinite('watts', watts), ceiling }),
+      at: (read) => read,
+      setup: ({ watts, ceiling }) => ({
+        rows: [{ ...hot, kind: 'plain', worst: watts, limit: ceiling }],
+        report: () => ({ summary: '', values: {}, derivation: [], budgets: {}, cautions: [], assumptions: [] }),
+      }),
+    })
+    return assess(mat, 36, 42).margins[0]?.slack
+  },
   () => estimateRow(divider.setup(divider.read(blade, conditions)).rows.find(({ id }) => id === 'headroom')!),
   () =>
     estimateLimit({ inputs, conditions: ['V'] }, 'at most', ({ V, R }, seen) => {
@@ -204,7 +216,7 @@ export const examples = [
   },
   () => {
     const margin = plainMargin(hot, 43.21, 42)
-    return [slackText(margin), faultText(margin)]
+    return faultText(margin)
   },
   () => {
     const { rows } = divider.setup(

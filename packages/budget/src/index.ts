@@ -40,7 +40,6 @@ export {
   faultText,
   readRule,
   relativeSlack,
-  slackText,
   tightestText,
   verdictOf,
   verdictWords,

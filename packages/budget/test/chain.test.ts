@@ -42,8 +42,18 @@ describe('a chain', () => {
   })
 
   it('refuses formulas out of order, and two of one symbol', () => {
-    expect(() => chain([power, current])).toThrow('P is computed before I, which it reads')
-    expect(() => chain([current, current])).toThrow('I is computed twice')
+    expect(() => chain([power, current])).toThrow('formulas[0] = "P": allowed is a place behind I, which it reads')
+    expect(() => chain([current, current])).toThrow('formulas[1] = "I": allowed is a symbol that no other computes')
+  })
+
+  it('refuses what is no formula, by its place and what is wrong with it', () => {
+    const loose = (value: unknown) => value as never
+    const told = (change: object) => Object.assign((x: never) => power(x), power, change)
+    expect(() => chain(loose(power))).toThrow(/^formulas = a function: allowed is a list of formulas/)
+    expect(() => chain([current, loose(() => 1)])).toThrow(/^formulas\[1\]\.symbol = nothing: allowed is a text/)
+    expect(() => chain([current, loose(told({ source: 3 }))])).toThrow(/^formulas\[1\]\.source = 3: allowed is a text/)
+    expect(() => chain([loose(told({ inputs: { V: ['V', 2, 1] } }))])).toThrow(/^formulas\[0\]\.inputs\.V = a list/)
+    expect(() => behind([current], loose('I'))).toThrow(/^symbols = "I": allowed is a list of symbols/)
   })
 
   it('finds what stands behind a symbol', () => {

@@ -2,6 +2,7 @@ import { plusMinus } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
 import { refusalOf } from '../../quantity/test/refuse.js'
 import {
+  blockOf,
   budgetOf,
   type CheckOptions,
   changesOf,
@@ -152,13 +153,31 @@ describe('readCheckOptions', () => {
 
 describe('choosing and changing', () => {
   const none = any({})
+  const block = blockOf<object, object, object>({
+    name: 'none',
+    read: (choice) => choice,
+    setup: () => any({ rows: [] }),
+    at: (read) => read,
+  })
   it.each<[string, () => unknown, string]>([
-    ['a misspelled option of a choice', () => choose(none, [], none, any({ mots: 3 })), 'options'],
-    ['no options of a choice', () => choose(none, [], none, any(null)), 'options'],
-    ['half a check', () => choose(none, [], none, { checks: 0.5 }), 'checks'],
-    ['a cost that is a number', () => choose(none, [], none, any({ cost: 3 })), 'cost'],
-    ['a misspelled option of changes', () => changesOf(none, none, none, none, any({ chekcs: 3 })), 'options'],
-    ['fewer than no checks', () => changesOf(none, none, none, none, { checks: -1 }), 'checks'],
+    ['a misspelled option of a choice', () => choose(block, [], none, any({ mots: 3 })), 'options'],
+    ['no options of a choice', () => choose(block, [], none, any(null)), 'options'],
+    ['half a check', () => choose(block, [], none, { checks: 0.5 }), 'checks'],
+    ['a cost that is a number', () => choose(block, [], none, any({ cost: 3 })), 'cost'],
+    ['a misspelled option of changes', () => changesOf(block, none, none, none, any({ chekcs: 3 })), 'options'],
+    ['a block that was not made as one', () => choose({ ...block }, [], none), 'block'],
+    ['one candidate in the place of a list', () => choose(block, any('x'), none), 'candidates'],
+    [
+      'a remedy that is no change',
+      () => changesOf(block, { level: [any({ id: 'x' })] }, none, none),
+      'remedies.level[0]',
+    ],
+    [
+      'parts without names',
+      () => changesOf(block, none, none, none, { parts: any({ amplifier: 3 }) }),
+      'parts.amplifier',
+    ],
+    ['fewer than no checks', () => changesOf(block, none, none, none, { checks: -1 }), 'checks'],
   ])('%s is refused', (_, run, field) => {
     expect(refusalOf(run).field).toBe(field)
   })

@@ -1,6 +1,6 @@
 import {
   assess,
-  type Block,
+  blockOf,
   type Caution,
   type ChangeOptions,
   type Changes,
@@ -41,7 +41,12 @@ const cutShort: Caution = {
 }
 
 /** The rail under a load that is switched on it, as a block. */
-export const decoupling: Block<DecouplingChoice, DecouplingConditions, ReadDecoupling, DecouplingAssessment> = {
+export const decoupling = /*#__PURE__*/ blockOf<
+  DecouplingChoice,
+  DecouplingConditions,
+  ReadDecoupling,
+  DecouplingAssessment
+>({
   name: 'decoupling',
   read: readDecoupling,
   at: (read, { openCircuit, charge, ambientCelsius, ageYears }) => ({
@@ -67,7 +72,7 @@ export const decoupling: Block<DecouplingChoice, DecouplingConditions, ReadDecou
       },
     }
   },
-}
+})
 
 /**
  * Checks a rail against its limits while a load is switched on, over the discharge, the temperature and the age.

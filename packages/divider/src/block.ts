@@ -1,8 +1,8 @@
 import {
   type Assessment,
   assess,
-  type Block,
   type Budget,
+  blockOf,
   type ChangeOptions,
   type Changes,
   type CheckOptions,
@@ -33,7 +33,7 @@ interface Read extends ReadChoice {
 }
 
 /** The low-ohm measurement as a block. */
-export const divider: Block<DividerChoice, DividerConditions, Read, Assessment<DividerBudgets>> = {
+export const divider = /*#__PURE__*/ blockOf<DividerChoice, DividerConditions, Read, Assessment<DividerBudgets>>({
   name: 'divider',
   read: (choice, conditions) => ({ ...readChoice(choice, conditions), given: choice }),
   at: (read, { rail, ambientCelsius }) => ({
@@ -59,7 +59,7 @@ export const divider: Block<DividerChoice, DividerConditions, Read, Assessment<D
       },
     }
   },
-}
+})
 
 /** Every value with nominal parts at the middle of the conditions, and how each came about. */
 function nominalReading(plan: Plan) {

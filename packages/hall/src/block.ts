@@ -1,8 +1,8 @@
 import {
   type Assessment,
   assess,
-  type Block,
   type Budget,
+  blockOf,
   type ChangeOptions,
   type Changes,
   type CheckOptions,
@@ -35,7 +35,7 @@ interface Read extends ReadChoice {
 }
 
 /** The current measurement as a block. */
-export const hall: Block<HallChoice, HallConditions, Read, HallAssessment> = {
+export const hall = /*#__PURE__*/ blockOf<HallChoice, HallConditions, Read, HallAssessment>({
   name: 'hall',
   read: (choice, conditions) => ({ ...readChoice(choice, conditions), given: choice }),
   at: (read, { rail, ambientCelsius }) => ({
@@ -58,7 +58,7 @@ export const hall: Block<HallChoice, HallConditions, Read, HallAssessment> = {
       }),
     }
   },
-}
+})
 
 /** Every value with nominal parts at the middle of the conditions, at the last of the wanted currents, and how each came about. */
 function nominalReading({ errors }: ReadChoice, plan: Plan) {

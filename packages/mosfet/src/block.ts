@@ -1,8 +1,8 @@
 import {
   type Assessment,
   assess,
-  type Block,
   type Budget,
+  blockOf,
   budgetOf,
   type ChangeOptions,
   type Changes,
@@ -60,7 +60,7 @@ const at = ({ supply, over }: Supplied, charge: number | undefined, celsius: num
 })
 
 /** The MOSFET switch as a block. */
-export const mosfet: Block<MosfetChoice, MosfetConditions, ReadMosfet, MosfetAssessment> = {
+export const mosfet = /*#__PURE__*/ blockOf<MosfetChoice, MosfetConditions, ReadMosfet, MosfetAssessment>({
   name: 'mosfet',
   read: readMosfet,
   at: (read, { openCircuit: volts, charge, ambientCelsius: celsius }) => ({
@@ -100,7 +100,7 @@ export const mosfet: Block<MosfetChoice, MosfetConditions, ReadMosfet, MosfetAss
       },
     }
   },
-}
+})
 
 /** Most that a freewheeling diode dissipates: smallest duty, largest current. W */
 function freewheelMost({ freewheel, load, duty, openCircuit, sourceResistance, wiring }: ReadMosfet): number {

@@ -58,6 +58,7 @@ describe('a field that says something wrong of itself is refused where it is mad
     ['no words', () => either([], spread(volts), { meaning: 'e' }), 'field.words'],
     ['a field inside that is none', () => list(loose(3), { least: 0, most: 1, meaning: 'l' }), 'field.of'],
     ['a kind of field that there is none of', () => record({ a: loose({ kind: 'numbr' }) }), 'fields.a.kind'],
+    ['a field in the place of a table', () => record(loose(spread(volts))), 'fields.symbol'],
     ['a check that is no function', () => record({ a: spread(volts) }, loose({})), 'check'],
   ])('%s', (_, make, field) => {
     expect(refused(make).field).toBe(field)

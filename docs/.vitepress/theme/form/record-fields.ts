@@ -38,8 +38,7 @@ function walk(given: RecordField, place: Place, options: FormOptions): Field[] {
   const inside = (id: string, words = inWords(id.slice(id.lastIndexOf('.') + 1))): Place => ({
     ...place,
     id,
-    // A part of the same name is named once: the source of a supply's source.
-    part: place.part === '' ? words : place.part.split(', ').at(-1) === words ? place.part : `${place.part}, ${words}`,
+    part: place.part === '' ? words : `${place.part}, ${words}`,
   })
   const spare = field.optional ? { spare: true as const } : {}
   switch (field.kind) {

@@ -2,7 +2,8 @@ import type { Budget } from '../budget/budget.js'
 import type { Assessment } from '../margin/assessment.js'
 import { dangerFirst } from '../margin/cautions.js'
 import { ordered, verdictOf } from '../margin/verdict.js'
-import type { Block, HeldRows, Setup } from './block.js'
+import { type Block, demandBlock, type HeldRows, type Setup } from './block.js'
+import { demandRows } from './given.js'
 import { holdRow } from './hold.js'
 import { type CheckOptions, readCheckOptions } from './options.js'
 
@@ -17,6 +18,7 @@ export function assess<C, D, R, A extends Assessment>(
   conditions: D,
   options?: CheckOptions,
 ): A {
+  demandBlock(block)
   const { simulation, ...rule } = readCheckOptions(options)
   const setup = block.setup(block.read(choice, conditions))
   const held = holdAll(setup, { simulation, ...rule })
@@ -31,6 +33,7 @@ export function holdAll<A extends Assessment>(
   { rows }: Setup<A>,
   { simulation = false, ...rule }: CheckOptions = {},
 ): HeldRows {
+  demandRows(rows)
   const budgets: Record<string, Budget> = {}
   const margins = ordered(
     rows.map((row) => {

@@ -1,7 +1,13 @@
+import { demand, demandShape, type Shape } from '@ohmward/quantity'
 import type { Budget } from '../budget/budget.js'
 import type { Assessment, Margin } from '../margin/assessment.js'
 import type { CheckOptions } from './options.js'
 import type { BlockRow } from './rows.js'
+
+const shape: Shape = { name: 'a text', read: 'a function', setup: 'a function', at: 'a function' }
+
+/** Blocks that were made here. */
+const known = /*#__PURE__*/ new WeakSet<object>()
 
 /** What an assessment has beside verdict and margins, and what a block adds to it. */
 export type Report<A extends Assessment> = Omit<A, 'block' | 'verdict' | 'margins'>
@@ -30,4 +36,18 @@ export interface Block<C, D, R, A extends Assessment = Assessment> {
   readonly setup: (read: R) => Setup<A>
   /** The same choice at single values of some of its conditions, named as the conditions name them. */
   readonly at: (read: R, point: Readonly<Record<string, number>>) => R
+}
+
+/** Makes a block of its four parts, and looks at them once: the engines take what was made here alone. @throws InputError */
+/*#__NO_SIDE_EFFECTS__*/
+export function blockOf<C, D, R, A extends Assessment = Assessment>(parts: Block<C, D, R, A>): Block<C, D, R, A> {
+  demandShape(parts, 'block', shape)
+  const block = { ...parts }
+  known.add(block)
+  return block
+}
+
+/** Throws unless it is a block that was made by {@link blockOf}. @throws InputError */
+export function demandBlock(block: Block<any, any, any, any>): void {
+  demand(known.has(block), { field: 'block', value: block, allowed: 'a block, as blockOf makes it' })
 }

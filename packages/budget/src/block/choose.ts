@@ -1,9 +1,9 @@
-import { format, InputError } from '@ohmward/quantity'
+import { demand, demandFinite, format, InputError } from '@ohmward/quantity'
 import type { Assessment } from '../margin/assessment.js'
 import { faultText, relativeSlack } from '../margin/verdict.js'
 import { demandCount, demandFunction, knownOptions } from '../model/options.js'
 import { assess } from './assess.js'
-import type { Block } from './block.js'
+import { type Block, demandBlock } from './block.js'
 import { type NominalRow, nominalRows } from './nominal.js'
 
 /** A choice that holds, with its assessment. */
@@ -67,6 +67,9 @@ export function choose<C, D, R, A extends Assessment>(
   conditions: D,
   options: ChooseOptions<C> = {},
 ): Choosing<C, A> {
+  demandBlock(block)
+  const isCollection = typeof candidates === 'object' && candidates !== null && Symbol.iterator in candidates
+  demand(isCollection, { field: 'candidates', value: candidates, allowed: 'a list of choices' })
   const { most = 3, cost, kind, checks = 60, accept } = knownOptions(options, names)
   demandCount('most', most)
   demandCount('checks', checks, 0)
@@ -83,7 +86,7 @@ export function choose<C, D, R, A extends Assessment>(
   const able = passed.map(({ choice, promises }) => {
     let promise = Infinity
     for (const [id, own] of promises) if (!alike.has(id)) promise = Math.min(promise, own)
-    return { choice, promise, order: cost ? cost(choice) : -promise }
+    return { choice, promise, order: cost ? demandFinite('cost', cost(choice)) : -promise }
   })
   able.sort((a, b) => a.order - b.order)
   const leastOf = ({ margins }: A) =>

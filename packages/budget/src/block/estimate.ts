@@ -1,8 +1,11 @@
 import type { Margin } from '../margin/assessment.js'
 import type { Circumstances } from '../margin/conditions.js'
+import { demandCircumstances, demandSense, demandSlack } from '../margin/given.js'
 import { briefEvaluator, compileInputs, type Evaluator } from '../model/evaluate.js'
+import { demandFunction } from '../model/options.js'
+import { demandRow } from './given.js'
 import { holdRow, modelOf } from './hold.js'
-import type { BlockRow, ErrorRow, LimitRow, Place, RowEstimate } from './rows.js'
+import type { BlockRow, ErrorRow, LimitRow, OwnRow, Place, RowEstimate } from './rows.js'
 
 /** What an estimate looks at: a value against its limit, both in the row's unit. */
 export interface Seen {
@@ -12,6 +15,7 @@ export interface Seen {
 
 /** Estimates a row at a glance; one that physics holds in its own way and that knows no glance is held. @throws InputError for what has no finite value */
 export function estimateRow(row: BlockRow): RowEstimate {
+  demandRow(row)
   switch (row.kind) {
     case 'limit':
       return ofLimit(row)
@@ -20,8 +24,14 @@ export function estimateRow(row: BlockRow): RowEstimate {
     case 'plain':
       return picked(holdRow(row).margin)
     case 'own':
-      return row.estimate?.() ?? picked(holdRow(row).margin)
+      return estimated(row) ?? picked(holdRow(row).margin)
   }
+}
+
+function estimated({ id, estimate }: OwnRow): RowEstimate | undefined {
+  const found = estimate?.()
+  if (found !== undefined) demandSlack(found, `${id}.estimate()`)
+  return found
 }
 
 const picked = ({ nominal, worst, limit, slack }: Margin): RowEstimate => ({ nominal, worst, limit, slack })
@@ -34,11 +44,26 @@ function ofLimit(row: LimitRow): RowEstimate {
     seen.value = value(y)
     seen.limit = limit(y)
   }
-  return estimateLimit({ ...reading, inputs: { ...reading.inputs, ...at } }, sense, pair)
+  return limitAtAGlance({ ...reading, inputs: { ...reading.inputs, ...at } }, sense, pair)
 }
 
-/** Estimates a value against its limit: nominal parts at all ends of the conditions, then at the worst of them one part after the other. */
+/**
+ * Estimates a value against its limit: nominal parts at all ends of the conditions, then at the worst of them one part after the other.
+ *
+ * @throws InputError
+ */
 export function estimateLimit(
+  circumstances: Pick<Circumstances<string>, 'inputs' | 'conditions' | 'row'>,
+  sense: Margin['sense'],
+  pair: (x: Place, seen: Seen) => void,
+): RowEstimate {
+  demandCircumstances(circumstances)
+  demandSense(sense)
+  demandFunction('pair', pair, 'a function that leaves a value and its limit')
+  return limitAtAGlance(circumstances, sense, pair)
+}
+
+function limitAtAGlance(
   circumstances: Pick<Circumstances<string>, 'inputs' | 'conditions' | 'row'>,
   sense: Margin['sense'],
   pair: (x: Place, seen: Seen) => void,

@@ -1,6 +1,21 @@
-import { exactly, format, InputError, list, own, part, plusMinus, readNumber } from '@ohmward/quantity'
+import {
+  demandNumbers,
+  demandShape,
+  demandText,
+  exactly,
+  format,
+  InputError,
+  list,
+  oneOf,
+  own,
+  part,
+  plusMinus,
+  readNumber,
+  type Shape,
+} from '@ohmward/quantity'
 import { type AnyFormula, type Formula, formula, type InputRange } from '../formula/formula.js'
 import type { Columns } from '../model/model.js'
+import { demandList } from '../model/options.js'
 import type { InputSet } from './rows.js'
 
 /** A further error that was read: what its data sheet calls it, and its size either way in the unit of its kind. */
@@ -46,10 +61,12 @@ const size = (kind: FurtherError['kind'], max: number, meaning: string) =>
  * a strain of the package. Each is a size either way: a voltage, a current or a share of the reading.
  *
  * @param meaning - to what the sizes are referred
+ * @throws InputError unless it says that of each
  */
 /*#__NO_SIDE_EFFECTS__*/
-export const furtherErrors = (meaning: { voltage: string; current: string; share: string }) =>
-  list(
+export const furtherErrors = (meaning: { voltage: string; current: string; share: string }) => {
+  demandShape(meaning, 'meaning', { voltage: 'a text', current: 'a text', share: 'a text' })
+  return list(
     part(
       {
         name: own<string>()(readName, {
@@ -74,6 +91,7 @@ export const furtherErrors = (meaning: { voltage: string; current: string; share
       meaning: 'further errors that a data sheet states and that have no field here',
     },
   )
+}
 
 /** One term of a sum: the symbols of its size and, where it drifts, of what a kelvin adds. */
 interface FurtherTerm {
@@ -109,11 +127,11 @@ interface Referred {
 
 const symbolOf = (kind: FurtherError['kind'], n: number) => `${kind === 'share' ? 'e' : 'V'}_add${n + 1}`
 
-/** The errors that a choice names beside those of its parts, as inputs and the two sums `V_add` and `e_add`. */
-export function furtherOf(
-  further: readonly FurtherError[] = [],
-  { shift, share, ofCurrent, tag = '' }: Referred,
-): Further {
+/** The errors that a choice names beside those of its parts, as inputs and the two sums `V_add` and `e_add`. @throws InputError */
+export function furtherOf(further: readonly FurtherError[] = [], to: Referred): Further {
+  demandFurther(further)
+  demandShape(to, 'to', { shift: 'a text', share: 'a text', ofCurrent: 'a function', tag: '?a text' })
+  const { shift, share, ofCurrent, tag = '' } = to
   const inputs: Record<string, InputSet[string]> = {}
   const terms = { V_add: [] as FurtherTerm[], e_add: [] as FurtherTerm[] }
   further.forEach(({ kind, size, perKelvin }, n) => {
@@ -150,13 +168,32 @@ export function furtherOf(
   }
 }
 
-/** The further errors in words, each with the symbol under which a budget has it; `left` says what doesn't take it away. */
-export const furtherTexts = (further: readonly FurtherError[] = [], left: string): string[] =>
-  further.map(({ name, kind, size, perKelvin }, n) => {
+/** The further errors in words, each with the symbol under which a budget has it; `left` says what doesn't take it away. @throws InputError */
+export function furtherTexts(further: readonly FurtherError[] = [], left: string): string[] {
+  demandFurther(further)
+  demandText('left', left)
+  return further.map(({ name, kind, size, perKelvin }, n) => {
     const drift = perKelvin > 0 ? `, and ±${format(perKelvin, unitsPerKelvin[kind])} away from 25 °C` : ''
     const amount = format(size, units[kind], kind === 'share' ? { as: '%' } : {})
     return `${name} (${symbolOf(kind, n)}): ±${amount}${drift}; ${left}.`
   })
+}
+
+const readError: Shape = { name: 'a text', kind: 'a text', size: 'a finite number', perKelvin: 'a finite number' }
+
+/** Throws unless they are further errors as their reader leaves them. */
+function demandFurther(further: readonly FurtherError[]): void {
+  demandList('further', further)
+  further.forEach((one, i) => {
+    demandShape(one, `further[${i}]`, readError)
+    oneOf(one.kind, kinds, `further[${i}].kind`)
+    const size = { min: 0, max: 1e9 }
+    demandNumbers(one, `further[${i}]`, {
+      size: { unit: units[one.kind], ...size },
+      perKelvin: { unit: unitsPerKelvin[one.kind], ...size },
+    })
+  })
+}
 
 /** The sum of further errors at `T_d` kelvin above 25 °C. It is made for a choice, of as many terms as that has. */
 function furtherSum(symbol: string, quantity: string, unit: string, terms: readonly FurtherTerm[]): Formula<string> {

@@ -3,8 +3,10 @@ import type { Budget } from '../budget/budget.js'
 import { budgetOf } from '../budget/make-budget.js'
 import { behind } from '../formula/chain.js'
 import type { Margin } from '../margin/assessment.js'
+import { demandMargin } from '../margin/given.js'
 import { type DecisionRule, errorMargin, furthestStation, limitMargin, plainMargin } from '../margin/margin.js'
 import { worstText } from '../margin/verdict.js'
+import { demandRow, demandRows, demandRule } from './given.js'
 import type { Simulate } from './options.js'
 import type { BlockRow, ErrorRow, InputSet, LimitRow, Place, Told } from './rows.js'
 
@@ -14,8 +16,10 @@ export interface HeldRow {
   readonly budget?: Budget
 }
 
-/** Checks one row: its worst case against its limit. */
+/** Checks one row: its worst case against its limit. @throws InputError */
 export function holdRow(row: BlockRow, rule: DecisionRule = {}, simulation: Simulate = false): HeldRow {
+  demandRow(row)
+  demandRule(rule)
   switch (row.kind) {
     case 'limit':
       return { margin: holdLimit(row, rule) }
@@ -23,13 +27,17 @@ export function holdRow(row: BlockRow, rule: DecisionRule = {}, simulation: Simu
       return holdError(row, rule, simulation)
     case 'plain':
       return { margin: plainMargin(row, row.worst, row.limit, row.nominal) }
-    case 'own':
-      return { margin: row.hold(rule) }
+    case 'own': {
+      const margin = row.hold(rule)
+      demandMargin(margin, `${row.id}.hold()`)
+      return { margin }
+    }
   }
 }
 
-/** Why a reading may clip, in words: the first of these rows that doesn't hold; undefined where each does. */
+/** Why a reading may clip, in words: the first of these rows that doesn't hold; undefined where each does. @throws InputError */
 export function clipText(rows: readonly LimitRow[]): string | undefined {
+  demandRows(rows)
   for (const row of rows) {
     const { margin } = holdRow(row)
     if (margin.verdict === 'holds') continue

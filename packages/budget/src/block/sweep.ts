@@ -3,7 +3,7 @@ import type { Budget } from '../budget/budget.js'
 import type { Assessment, Margin } from '../margin/assessment.js'
 import { verdictOf } from '../margin/verdict.js'
 import { holdAll } from './assess.js'
-import type { Block } from './block.js'
+import { type Block, demandBlock } from './block.js'
 
 /** Every row of a choice at one point of its conditions. */
 export interface SweepPoint {
@@ -32,6 +32,7 @@ export function sweep<C, D, R, A extends Assessment>(
   ids?: readonly string[],
   names?: readonly string[],
 ): SweepPoint[] {
+  demandBlock(block)
   const read = block.read(choice, conditions)
   demandPoints(points, names)
   const isList = ids === undefined || (Array.isArray(ids) && ids.every((id) => typeof id === 'string'))

@@ -1,3 +1,4 @@
+import { demandText } from '@ohmward/quantity'
 import { extremes } from '../extremes/extremes.js'
 import { linearNames, propagate } from '../linear/linear.js'
 import type { EngineOptions, Inputs, LinearOptions, Model } from '../model/model.js'
@@ -42,6 +43,8 @@ export function budgetOf<const K extends string>(spec: BudgetSpec<K>): Budget {
     k,
     ...options
   } = knownOptions(spec, names, 'budget')
+  demandText('symbol', symbol)
+  demandText('quantity', quantity)
   if (simulation !== false) knownOptions(simulation, simulateNames, 'simulation')
   const linear = propagate(inputs, model, { ...options, unit, ...(k !== undefined && { k }) })
   const limits = limitsKnown ?? extremes(inputs, model, options)

@@ -1,4 +1,6 @@
+import { demand, InputError } from '@ohmward/quantity'
 import type { AnyFormula, Formula } from './formula.js'
+import { demandFormulas } from './given.js'
 
 type Formulas = readonly AnyFormula[]
 
@@ -30,20 +32,22 @@ export interface Chain<L extends Formulas, More extends string = never> {
  * The calls that fill a place are written by hand beside it; stores by name would cost four times as much.
  *
  * @param more - inputs that no formula reads but that stand in the place too
- * @throws Error where a formula reads what only a later one computes, or two compute one symbol: a mistake of the block
+ * @throws InputError for what is no formula; where one reads what only a later one computes, or two compute one symbol
  */
 /*#__NO_SIDE_EFFECTS__*/
 export function chain<const L extends Formulas, const More extends string = never>(
   formulas: L,
   more: readonly More[] = [],
 ): Chain<L, More> {
+  demandFormulas(formulas)
+  demandSymbols(more, 'more')
   const computed = formulas.map(({ symbol }) => symbol as string)
   const inputs = new Set<string>(more)
   formulas.forEach((f, i) => {
-    if (computed.indexOf(f.symbol) < i) throw new Error(`${f.symbol} is computed twice`)
+    if (computed.indexOf(f.symbol) < i) wrong(i, f.symbol, 'a symbol that no other computes')
     for (const symbol of Object.keys(f.inputs)) {
       const from = computed.indexOf(symbol)
-      if (from >= i) throw new Error(`${f.symbol} is computed before ${symbol}, which it reads`)
+      if (from >= i) wrong(i, f.symbol, `a place behind ${symbol}, which it reads`)
       if (from < 0) inputs.add(symbol)
     }
   })
@@ -53,6 +57,17 @@ export function chain<const L extends Formulas, const More extends string = neve
     computed: computed as ComputedBy<L>[],
     place: emptyPlaces([...inputs, ...computed]) as () => PlaceOf<L, More>,
   }
+}
+
+const wrong = (i: number, value: string, allowed: string): never => {
+  throw new InputError({ field: `formulas[${i}]`, value, allowed })
+}
+
+/** Throws unless they are texts in a list or in another collection. */
+function demandSymbols(symbols: Iterable<string>, field: string): void {
+  const isCollection = typeof symbols === 'object' && symbols !== null && Symbol.iterator in symbols
+  demand(isCollection, { field, value: symbols, allowed: 'a list of symbols' })
+  for (const value of symbols) demand(typeof value === 'string', { field, value, allowed: 'texts' })
 }
 
 /** So many names a parser of JSON makes fields of numbers of; with more it makes a dictionary. */
@@ -73,8 +88,12 @@ function emptyPlaces(names: readonly string[]): () => Record<string, number> {
 /**
  * Every symbol behind those named: what they are computed from, down to the inputs, themselves included. From this
  * follows what a margin depends on.
+ *
+ * @throws InputError for what is no list of formulas or of symbols
  */
 export function behind(formulas: Formulas, symbols: Iterable<string>): ReadonlySet<string> {
+  demandFormulas(formulas)
+  demandSymbols(symbols, 'symbols')
   const found = new Set<string>()
   const open = [...symbols]
   for (let symbol = open.pop(); symbol !== undefined; symbol = open.pop()) {

@@ -1,4 +1,6 @@
+import { demand, InputError } from '@ohmward/quantity'
 import type { AnyFormula } from './formula.js'
+import { demandFormulas } from './given.js'
 
 /** One line of a derivation: a formula with its numbers. */
 export interface DerivationStep {
@@ -21,13 +23,17 @@ export type Derivation = readonly DerivationStep[]
  * @param formulas - the block's formulas, in the order of calculation
  * @param inputs - the chain's inputs by symbol
  * @param computed - what the chain returned, by symbol
- * @throws Error when a formula's own value differs from the chain's: a mistake of the block, never of its user
+ * @throws InputError naming what isn't given, or the symbol whose formula gives another value than the chain: a mistake of the
+ *   block, never of its user
  */
 export function derive(
   formulas: readonly AnyFormula[],
   inputs: Readonly<Record<string, number>>,
   computed: Readonly<Record<string, number>>,
 ): Derivation {
+  demandFormulas(formulas)
+  demand(isPlace(inputs), { field: 'inputs', value: inputs, allowed: 'values by symbol' })
+  demand(isPlace(computed), { field: 'computed', value: computed, allowed: 'values by symbol' })
   const all = { ...inputs, ...computed }
   const steps: DerivationStep[] = []
   for (const f of formulas) {
@@ -35,14 +41,27 @@ export function derive(
     if (value === undefined) continue
     // Only its own inputs: a formula that is shown ever other objects is slow from then on, in the chain as well.
     const used: Record<string, number> = {}
-    for (const symbol of Object.keys(f.inputs)) used[symbol] = all[symbol]!
+    for (const symbol of Object.keys(f.inputs)) used[symbol] = numberIn(all, symbol)
     const again = f(used)
-    if (!(Object.is(again, value) || Math.abs(again - value) <= 1e-12 * Math.abs(value))) {
-      const hint = Number.isNaN(value) ? ': is it called where the chain is followed?' : ''
-      throw new Error(`derivation of ${f.symbol}: the chain gave ${value}, the formula gives ${again}${hint}`)
+    if (!isSame(again, value)) {
+      const hint = Number.isNaN(value) ? 'Is it called where the chain is followed?' : ''
+      throw new InputError({ field: `computed.${f.symbol}`, value, allowed: `what its formula gives, ${again}`, hint })
     }
     const { symbol, quantity, unit, expression, source } = f
     steps.push({ symbol, quantity, unit, expression, inputs: used, value, source })
   }
   return steps
+}
+
+/** Whether two numbers are one, rounding apart; an endless one is only itself. */
+const isSame = (a: number, b: unknown): boolean =>
+  Object.is(a, b) || (Number.isFinite(b) && Math.abs(a - (b as number)) <= 1e-12 * Math.abs(b as number))
+
+const isPlace = (values: unknown): boolean => typeof values === 'object' && values !== null && !Array.isArray(values)
+
+/** The number of a symbol, which may be endless where the chain's is. */
+function numberIn(values: Readonly<Record<string, number>>, symbol: string): number {
+  const value = values[symbol]
+  if (typeof value === 'number' && !Number.isNaN(value)) return value
+  throw new InputError({ field: `inputs.${symbol}`, value, allowed: 'a number' })
 }

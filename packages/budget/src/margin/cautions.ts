@@ -1,3 +1,5 @@
+import { demandText } from '@ohmward/quantity'
+import { demandList } from '../model/options.js'
 import type { Caution } from './assessment.js'
 
 /** What holds of any calculation. */
@@ -20,8 +22,12 @@ export const hotLoad: Caution = {
   danger: true,
 }
 
-/** Cautions in the order in which they are given: what can hurt someone, then the rest; each once. */
+/** Cautions in the order in which they are given: what can hurt someone, then the rest; each once. @throws InputError */
 export function dangerFirst<C extends Caution>(cautions: readonly C[]): C[] {
+  demandList('cautions', cautions)
+  cautions.forEach((one, i) => {
+    demandText(`cautions[${i}].text`, one?.text)
+  })
   const each = [...new Map(cautions.map((one) => [one.text, one])).values()]
   return [...each.filter(({ danger }) => danger), ...each.filter(({ danger }) => !danger)]
 }

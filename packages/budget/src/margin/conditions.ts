@@ -3,6 +3,8 @@ import type { Extremes } from '../budget/budget.js'
 import { besides, extremesOf } from '../extremes/extremes.js'
 import { briefEvaluator, type CompiledInputs, compileInputs, fixed } from '../model/evaluate.js'
 import type { Group, Inputs, Model, Row } from '../model/model.js'
+import { demandFunction } from '../model/options.js'
+import { demandCircumstances } from './given.js'
 import { type Candidate, screen } from './screen.js'
 
 /** Parts that act together can go further than screening tells: by this share, conditions are kept in play. */
@@ -49,12 +51,16 @@ export interface Found<K extends string> {
  * temperature is linear in its coefficient and has a slope that can be followed.
  *
  * @param badness - how bad a smallest and a largest output are; the largest badness decides
+ * @throws InputError
  */
 export function worstStation<K extends string>(
   circumstances: Circumstances<K>,
   model: Model<K>,
   badness: (lower: number, upper: number) => number,
 ): Station<K> {
+  demandCircumstances(circumstances)
+  demandFunction('model', model, 'a function of the inputs that gives a number')
+  demandFunction('badness', badness, 'a function of a smallest and a largest output')
   return worstOf(circumstances, model, badness).station
 }
 

@@ -1,11 +1,12 @@
-import { demand, type Input, InputError, readNumber, type Spread } from '@ohmward/quantity'
+import { demand, demandFinite, type Input, InputError, type Spread } from '@ohmward/quantity'
 import type { Budget } from '../budget/budget.js'
 import type { Values } from '../formula/formula.js'
 import { briefEvaluator } from '../model/evaluate.js'
 import type { Model } from '../model/model.js'
-import { demandFunction, demandList, knownOptions } from '../model/options.js'
+import { demandFunction } from '../model/options.js'
 import type { Margin, Verdict } from './assessment.js'
 import { type Circumstances, type Station, worstOf, worstStation } from './conditions.js'
+import { demandCircumstances, demandMarginText } from './given.js'
 import { around, certainty, chance } from './probability.js'
 
 /** What every margin says of itself. */
@@ -41,7 +42,7 @@ export function marginOf<K extends string>(
   spec: MarginSpec<K>,
   circumstances: Circumstances<K> & DecisionRule,
 ): Margin {
-  checkText(spec)
+  demandMarginText(spec)
   const { value, limit, ...text } = spec
   checkMargin(value, limit, circumstances)
   const limitAt: Model<K> = typeof limit === 'number' ? () => limit : limit
@@ -52,44 +53,13 @@ export function marginOf<K extends string>(
   return limitMargin(text, pair, circumstances)
 }
 
-/** Throws unless a margin says of itself what it must. */
-function checkText(text: MarginText): void {
-  demand(typeof text === 'object' && text !== null, { field: 'margin', value: text, allowed: 'an object' })
-  const { sense, catches } = text
-  for (const name of ['id', 'name', 'unit'] as const)
-    demand(typeof text[name] === 'string', { field: name, value: text[name], allowed: 'a text' })
-  demand(sense === 'at least' || sense === 'at most', {
-    field: 'sense',
-    value: sense,
-    allowed: "'at least' or 'at most'",
-  })
-  demandList('catches', catches)
-  for (const value of catches) demand(typeof value === 'string', { field: 'catches', value, allowed: 'texts' })
-}
-
 /** Throws unless a margin is asked for as one is. */
 function checkMargin(value: unknown, limit: unknown, circumstances: object): void {
   demandFunction('value', value, 'a function of the inputs')
   if (typeof limit !== 'function' && !(typeof limit === 'number' && Number.isFinite(limit))) {
     throw new InputError({ field: 'limit', value: limit, allowed: 'a finite number or a function of the inputs' })
   }
-  const { inputs, conditions, accept } = knownOptions(circumstances as Circumstances<string> & DecisionRule, [
-    'inputs',
-    'row',
-    'conditions',
-    'groups',
-    'accept',
-  ])
-  if (accept !== undefined) readNumber(accept, { field: 'accept', unit: '1', above: 0, max: 1 })
-  demandList('conditions', conditions)
-  if (typeof inputs !== 'object' || inputs === null) {
-    throw new InputError({ field: 'inputs', value: inputs, allowed: 'an object of numbers and spreads, by name' })
-  }
-  for (const name of conditions) {
-    if (typeof name !== 'string' || !Object.hasOwn(inputs, name)) {
-      throw new InputError({ field: 'conditions', value: name, allowed: 'names of inputs' })
-    }
-  }
+  demandCircumstances(circumstances)
 }
 
 /** The same, where value and limit are computed together. */
@@ -134,7 +104,7 @@ export function limitMargin<K extends string>(
 
 /** A margin between two plain numbers, where nothing varies or the worst case is already in them. @throws InputError for what is no number */
 export function plainMargin(text: MarginText, worst: number, limit: number, nominal = worst): Margin {
-  checkText(text)
+  demandMarginText(text)
   for (const [field, value] of Object.entries({ worst, limit, nominal })) {
     demand(Number.isFinite(value), { field, value, allowed: 'a finite number' })
   }
@@ -143,12 +113,13 @@ export function plainMargin(text: MarginText, worst: number, limit: number, nomi
   return decided(text, numbers, [])
 }
 
-/** The conditions at which an output can lie furthest from its true value. */
+/** The conditions at which an output can lie furthest from its true value. @throws InputError */
 export function furthestStation<K extends string>(
   circumstances: Circumstances<K>,
   model: Model<K>,
   truth: number,
 ): Station<K> {
+  demandFinite('truth', truth)
   return worstStation(circumstances, model, (lower, upper) => Math.max(truth - lower, upper - truth))
 }
 

@@ -1,16 +1,24 @@
 import { format, readNumber } from '@ohmward/quantity'
 import { apart } from '../model/apart.js'
+import { demandFunction, demandList } from '../model/options.js'
 import type { Margin, Verdict } from './assessment.js'
+import { demandMargin, demandSlack, demandVerdict } from './given.js'
 import type { DecisionRule } from './margin.js'
 
-/** The verdict of several margins: one that fails decides, then one that isn't sure. */
-export function verdictOf(margins: readonly Margin[]): Verdict {
+/** The verdict of several margins: one that fails decides, then one that isn't sure. @throws InputError for what is no margin */
+export function verdictOf(margins: readonly Pick<Margin, 'verdict'>[]): Verdict {
+  demandList('margins', margins)
+  margins.forEach((one, i) => {
+    demandVerdict(one?.verdict, `margins[${i}]`)
+  })
   if (margins.some((margin) => margin.verdict === 'fails')) return 'fails'
   return margins.some((margin) => margin.verdict === 'not sure') ? 'not sure' : 'holds'
 }
 
-/** Slack as a share of the limit, or of the worst value where the limit is 0: what margins are ordered by. */
-export function relativeSlack({ slack, limit, worst }: Pick<Margin, 'slack' | 'limit' | 'worst'>): number {
+/** Slack as a share of the limit, or of the worst value where the limit is 0: what margins are ordered by. @throws InputError */
+export function relativeSlack(margin: Pick<Margin, 'slack' | 'limit' | 'worst'>): number {
+  demandSlack(margin)
+  const { slack, limit, worst } = margin
   return slack / (Math.abs(limit) || Math.abs(worst) || 1)
 }
 
@@ -42,12 +50,16 @@ export function ordered(
  * otherwise.
  *
  * @param isCause - whether the failure of the first brings that of the second about
+ * @throws InputError
  */
 export function causesFirst<T>(
   sorted: readonly T[],
   verdictOf: (one: T) => Verdict,
   isCause: (cause: T, of: T) => boolean,
 ): T[] {
+  demandList('sorted', sorted)
+  demandFunction('verdictOf', verdictOf, 'a function that gives a verdict')
+  demandFunction('isCause', isCause, 'a function of two of them')
   const open = sorted.filter((one) => verdictOf(one) !== 'holds')
   const seen = new Set<T>()
   const told: T[] = []
@@ -81,22 +93,22 @@ export const slackText = ({ slack, unit }: Pick<Margin, 'slack' | 'unit'>): stri
 export const worstText = ({ worst, sense, unit }: Pick<Margin, 'worst' | 'sense' | 'unit'>, digits = 3): string =>
   format(worst, unit, { digits, towards: sense === 'at most' ? 'up' : 'down' })
 
-/** How far a worst case is beyond its limit: `120 mV over its limit`. */
-const beyondText = (margin: Pick<Margin, 'slack' | 'unit' | 'sense'>): string =>
-  `${slackText(margin)} ${margin.sense === 'at most' ? 'over' : 'below'} its limit`
-
-/** Why a margin doesn't hold, in words. */
-export const faultText = (margin: Margin): string => {
-  const { name, verdict, slack, reason } = margin
-  return `${name}: ${verdict !== 'fails' ? `not sure, ${reason}` : slack < 0 ? beyondText(margin) : 'met too seldom'}`
+/** Why a margin doesn't hold, in words. @throws InputError */
+export function faultText(margin: Margin): string {
+  demandMargin(margin)
+  const { name, verdict, slack, unit, reason = 'no reason is given' } = margin
+  const short = slack < 0 ? `short by ${slackText({ slack, unit })}` : 'met too seldom'
+  return `${name}: ${verdict === 'fails' ? short : `not sure, ${reason}`}`
 }
 
-/** The tightest margin in words, with the size of its slack: a board that is accepted may still be beyond at worst. */
+/** The tightest margin in words, with the size of its slack: a board that is accepted may still be short at worst. @throws InputError */
 export function tightestText(margin: Margin): string {
+  demandMargin(margin)
   const { name, verdict, slack, probability } = margin
-  if (verdict === 'fails') return `the ${name} is ${slack < 0 ? beyondText(margin) : 'met too seldom'}`
-  if (slack >= 0) return `tightest is the ${name}, with ${slackText(margin)} to spare`
-  return `the ${name} is ${beyondText(margin)} at worst, and met by ${shareText(probability ?? 0)} of the boards`
+  const size = slackText(margin)
+  if (verdict === 'fails') return `${name} is ${slack < 0 ? `short by ${size}` : 'met too seldom'}`
+  if (slack >= 0) return `tightest is ${name}, with ${size} to spare`
+  return `${name} is short by ${size} at worst, and met by ${shareText(probability ?? 0)} of the boards`
 }
 
 /** What a verdict is called at the head of a sentence. */

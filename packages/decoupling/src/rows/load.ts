@@ -14,7 +14,7 @@ export function loadRows(plan: Plan): OwnRow[] {
   if (load.kind === 'power' && load.duration === Number.POSITIVE_INFINITY) {
     const text = {
       id: 'power-exists',
-      name: 'constant power, against 70 % of the largest possible',
+      name: 'constant power, 30 % below the largest that has a solution',
       unit: 'W',
       sense: 'at most',
       catches: ['K02'],
@@ -31,7 +31,7 @@ export function loadRows(plan: Plan): OwnRow[] {
   if (load.wantedPower) {
     const text = {
       id: 'power-reaches',
-      name: 'wanted power, against that of full duty',
+      name: 'wanted power, below what a resistor gets when fully on',
       unit: 'W',
       sense: 'at most',
       catches: ['K02'],
@@ -51,7 +51,7 @@ export function loadRows(plan: Plan): OwnRow[] {
   if (source.protection >= 0) {
     const text = {
       id: 'protection-trip',
-      name: 'load current, against 70 % of the trip current',
+      name: 'load current, 30 % below the trip current of the protection',
       unit: 'A',
       sense: 'at most',
       catches: ['K03'],

@@ -38,7 +38,7 @@ export function inputRows({ choice, reading }: RowContext): BlockRow[] {
     {
       kind: 'limit',
       id: 'common-mode-high',
-      name: 'highest input voltage',
+      name: 'inputs below their upper limit',
       unit: 'V',
       sense: 'at most',
       reading: pin,
@@ -50,7 +50,7 @@ export function inputRows({ choice, reading }: RowContext): BlockRow[] {
     {
       kind: 'limit',
       id: 'common-mode-low',
-      name: 'lowest input voltage',
+      name: 'inputs above their lower limit',
       unit: 'V',
       sense: 'at least',
       reading: pin,
@@ -62,7 +62,7 @@ export function inputRows({ choice, reading }: RowContext): BlockRow[] {
     {
       kind: 'limit',
       id: 'supply-low',
-      name: 'lowest amplifier supply',
+      name: 'amplifier above its lowest supply',
       unit: 'V',
       sense: 'at least',
       reading,
@@ -73,7 +73,7 @@ export function inputRows({ choice, reading }: RowContext): BlockRow[] {
     {
       kind: 'limit',
       id: 'supply-high',
-      name: 'highest amplifier supply',
+      name: 'amplifier below its highest supply',
       unit: 'V',
       sense: 'at most',
       reading,

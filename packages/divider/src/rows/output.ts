@@ -10,7 +10,7 @@ export function outputRows({ choice, plan, reading }: RowContext): BlockRow[] {
     {
       kind: 'limit',
       id: 'headroom',
-      name: 'highest amplifier output',
+      name: 'output below its upper limit',
       unit: 'V',
       sense: 'at most',
       reading,
@@ -22,7 +22,7 @@ export function outputRows({ choice, plan, reading }: RowContext): BlockRow[] {
     {
       kind: 'limit',
       id: 'open-load',
-      name: 'open-circuit detection',
+      name: 'largest load distinct from an open circuit',
       unit: 'V',
       sense: 'at most',
       reading,
@@ -36,7 +36,7 @@ export function outputRows({ choice, plan, reading }: RowContext): BlockRow[] {
     {
       kind: 'limit',
       id: 'dead-zone',
-      name: 'lowest amplifier output',
+      name: 'output above its lower limit',
       unit: 'V',
       sense: 'at least',
       reading,
@@ -50,7 +50,7 @@ export function outputRows({ choice, plan, reading }: RowContext): BlockRow[] {
     rows.push({
       kind: 'limit',
       id: 'full-scale',
-      name: 'highest converter input',
+      name: "output below the converter's reference",
       unit: 'V',
       sense: 'at most',
       reading,
@@ -64,7 +64,7 @@ export function outputRows({ choice, plan, reading }: RowContext): BlockRow[] {
     rows.push({
       kind: 'limit',
       id: 'zero',
-      name: 'output at the zero reading',
+      name: 'zero reading above the lowest output',
       unit: 'V',
       sense: 'at least',
       reading: { ...reading, follow: plan.zero },
@@ -78,7 +78,7 @@ export function outputRows({ choice, plan, reading }: RowContext): BlockRow[] {
     rows.push({
       kind: 'limit',
       id: 'span',
-      name: 'highest output at the known resistor',
+      name: 'reading of the known resistor below its end',
       unit: 'V',
       sense: 'at most',
       reading: { ...reading, follow: plan.span },
@@ -90,7 +90,7 @@ export function outputRows({ choice, plan, reading }: RowContext): BlockRow[] {
     rows.push({
       kind: 'limit',
       id: 'span-low',
-      name: 'lowest output at the known resistor',
+      name: 'reading of the known resistor above the lowest output',
       unit: 'V',
       sense: 'at least',
       reading: { ...reading, follow: plan.span },

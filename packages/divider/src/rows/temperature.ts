@@ -31,7 +31,7 @@ export function temperatureRows({ choice, plan }: RowContext): BlockRow[] {
     rows.push({
       kind: 'plain',
       id: 'equalised',
-      name: 'time for element and body to equalise',
+      name: 'element and body equal after switching off',
       unit: 's',
       sense: 'at most',
       worst: 3 * elementTimeConstant.upper,

@@ -2,6 +2,7 @@ import {
   type Assessment,
   assess,
   type Block,
+  blockOf,
   type Caution,
   dangerFirst,
   designAid,
@@ -63,10 +64,8 @@ function ofBlock<C, D, R, A extends Assessment>(
   { choice, conditions, at }: BlockAt<C, D>,
 ): readonly Caution[] {
   try {
-    const { cautions } = assess({ ...block, read: (c, d) => block.at(block.read(c, d), at) }, choice, conditions, {
-      simulation: false,
-    })
-    return cautions
+    const there = blockOf<C, D, R, A>({ ...block, read: (c, d) => block.at(block.read(c, d), at) })
+    return assess(there, choice, conditions, { simulation: false }).cautions
   } catch (error) {
     if (error instanceof InputError) return []
     throw error

@@ -1,4 +1,12 @@
-import { type Change, type ChangeOptions, type Changes, changed, changesOf, type Remedies } from '@ohmward/budget'
+import {
+  blockOf,
+  type Change,
+  type ChangeOptions,
+  type Changes,
+  changed,
+  changesOf,
+  type Remedies,
+} from '@ohmward/budget'
 import { InputError } from '@ohmward/quantity'
 import { checkKnowing } from '../answer/check.js'
 import type { Design } from '../design/record.js'
@@ -43,13 +51,13 @@ export function designChanges(given: Design, options: DesignChangeOptions = {}):
   const block = wholeBlock(read, known)
   const { checks = 150 } = sought
   let tried = 0
-  const told: typeof block = {
+  const told = blockOf<Design, null, ReadWhole>({
     ...block,
     read: (design, nothing) => {
       onProgress?.(Math.min(1, tried++ / Math.max(1, checks)))
       return block.read(design, nothing)
     },
-  }
+  })
   const found = changesOf(told, remediesOf(read), given, null, { ...sought, checks })
   const shareOf = (design: Design): number => checkKnowing(design, { charges: 12 }, known).usable.share
   const share = shareOf(given)

@@ -1,4 +1,4 @@
-import { type Assessment, type Block, type BlockRow, type Margin, plainMargin } from '@ohmward/budget'
+import { type Assessment, type Block, type BlockRow, blockOf, type Margin, plainMargin } from '@ohmward/budget'
 import { monitorOf } from '../answer/monitor.js'
 import { powerOf } from '../answer/power.js'
 import { standbyOf } from '../answer/standby.js'
@@ -34,12 +34,12 @@ export function readWhole(given: Design, known?: KnownMargins): ReadWhole {
  */
 export function wholeBlock(given: ReadWhole, known: KnownMargins): Block<Design, null, ReadWhole> {
   const named: readonly Named[] = marginsOf(given)
-  return {
+  return blockOf<Design, null, ReadWhole>({
     name: 'frontend',
     read: (design) => readWhole(design, known),
     at: (read) => read,
     setup: (read) => ({ rows: [...rowsOf(read), ...lateRows(read, named)], report: unasked }),
-  }
+  })
 }
 
 const marginsOf = ({ design, walk }: ReadWhole): Margin[] =>

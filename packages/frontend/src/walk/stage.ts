@@ -91,7 +91,7 @@ const stageMaker =
 function refused(error: InputError): BlockRow {
   const text = {
     id: 'refused',
-    name: 'supply in the range of the block',
+    name: 'supply that the block can work with',
     unit: '1',
     sense: 'at least',
     catches: [],

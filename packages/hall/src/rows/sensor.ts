@@ -11,7 +11,7 @@ export function sensorRows({ choice }: RowContext): PlainRow[] {
     {
       kind: 'plain',
       id: 'supply-low',
-      name: 'lowest sensor supply',
+      name: 'sensor above its lowest supply',
       unit: 'V',
       sense: 'at least',
       worst: lowest,
@@ -21,7 +21,7 @@ export function sensorRows({ choice }: RowContext): PlainRow[] {
     {
       kind: 'plain',
       id: 'supply-high',
-      name: 'highest sensor supply',
+      name: 'sensor below its highest supply',
       unit: 'V',
       sense: 'at most',
       worst: highest,

@@ -21,7 +21,7 @@ const pinRow = (limit: number): MosfetRow => ({
 
 const pullRow = (limit: number): MosfetRow => ({
   id: 'pull-power',
-  name: "power in the gate's pull resistor",
+  name: 'power of the resistor that pulls the gate',
   unit: 'W',
   sense: 'at most',
   value: 'P_p',
@@ -31,7 +31,7 @@ const pullRow = (limit: number): MosfetRow => ({
 
 const saturationRow: MosfetRow = {
   id: 'saturation',
-  name: 'collector current of the drive',
+  name: 'collector current of the drive, above that of the pull-up',
   unit: 'A',
   sense: 'at least',
   value: 'I_C',

@@ -18,12 +18,12 @@ import { unevenTemperature } from '../formulas/thermal.js'
 import type { Heat } from '../junction/heat.js'
 import { lawOf } from '../junction/law.js'
 import { reportOf } from '../junction/report.js'
-import { type MosfetRow, symbolsOf } from './row.js'
+import { type MosfetRow, symbolsOf, textOf } from './row.js'
 
 /** Without a curve of the data sheet the ripple is that of a law of thumb: good as long as it is small. */
 const rowOfMean = {
   id: 'mean-heat',
-  name: 'pulse frequency for a steady junction',
+  name: 'frequency of the pulses, above that from which their mean tells the junction',
   unit: 'Hz',
   sense: 'at least',
   catches: ['H06'],
@@ -43,14 +43,14 @@ function meanMargin({ frequency, spreadingTime }: ReadMosfet, D: number): Margin
 export function heatRows(read: ReadMosfet, heat: Heat, gateSlack: () => number): BlockRow[] {
   const { lossLimit, switchingShare } = read
   const own = (row: MosfetRow): BlockRow => ({
-    ...row,
+    ...textOf(row),
     kind: 'own',
     hold: (rule) => atHottest(row, heat, rule),
     estimate: () => estimateRow(rowAtHottest(row, heat)),
   })
   const rows: BlockRow[] = [
     {
-      ...junctionRow,
+      ...textOf(junctionRow),
       kind: 'own',
       hold: (rule) => junctionMargin(read, heat, gateSlack, rule),
       estimate: () => estimateRow(rowAtHottest(junctionRow, heat)),
@@ -138,7 +138,7 @@ function distanceOf(circuit: Switch, at: Readonly<Record<string, number>>): Dist
 
 const junctionRow: MosfetRow = {
   id: 'junction',
-  name: 'junction temperature, loss as at the limit',
+  name: 'junction, heated by the loss at its limit',
   unit: 'degC',
   sense: 'at most',
   value: 'T_top',
@@ -149,7 +149,7 @@ const junctionRow: MosfetRow = {
 
 const runaway: RowText = {
   id: 'runaway',
-  name: 'load current before thermal runaway',
+  name: 'load current, below thermal runaway',
   unit: 'A',
   sense: 'at most',
   causes: ['gate-threshold', 'gate-drive'],
@@ -168,7 +168,7 @@ const lossRow = (limit: number): MosfetRow => ({
 
 const shareRow: MosfetRow = {
   id: 'switching-share',
-  name: 'share of the switching loss',
+  name: 'switching loss, as a part of all loss',
   unit: 'W',
   sense: 'at most',
   value: 'P_sw',

@@ -21,6 +21,9 @@ export interface MosfetRow extends RowText {
   readonly limit: PlaceSymbol | number
 }
 
+/** What a row says of itself alone, where it is held in a way of its own. */
+export const textOf = ({ value: _, limit: __, ...text }: MosfetRow): RowText => text
+
 /** The symbols that a row names. */
 export const symbolsOf = ({ value, limit }: MosfetRow): PlaceSymbol[] =>
   typeof limit === 'number' ? [value] : [value, limit]
@@ -44,7 +47,7 @@ export function blockRow(row: MosfetRow, circuit: Switch, heat: Heat, twoRegimes
   }
   if (!behind.has('T_hot')) return limit
   const hold = (rule: DecisionRule): Margin => holdRow({ ...limit, at: { T_hot: heat.start(rule) } }, rule).margin
-  return { ...row, kind: 'own', hold, estimate: () => estimateRow({ ...limit, at: { T_hot: heat.start({}) } }) }
+  return { ...textOf(row), kind: 'own', hold, estimate: () => estimateRow({ ...limit, at: { T_hot: heat.start({}) } }) }
 }
 
 /**

@@ -1,4 +1,4 @@
-import { type Block, type Choosing, type Chosen, choose, type Rejected, relativeSlack } from '@ohmward/budget'
+import { blockOf, type Choosing, type Chosen, choose, type Rejected, relativeSlack } from '@ohmward/budget'
 import { type MosfetAssessment, mosfet } from '../block.js'
 import type { MosfetChoice, MosfetConditions, ReadMosfet } from '../choice.js'
 import { shareFrequency } from '../formulas/limits.js'
@@ -36,10 +36,11 @@ export interface MosfetSizing extends Pick<Choosing<MosfetChoice, MosfetAssessme
 }
 
 /** Candidates under their names, for the engine that chooses. */
-const named = (): Block<Candidate, MosfetConditions, ReadMosfet, MosfetAssessment> => ({
-  ...mosfet,
-  read: ({ choice }, conditions) => mosfet.read(choice, conditions),
-})
+const named = () =>
+  blockOf<Candidate, MosfetConditions, ReadMosfet, MosfetAssessment>({
+    ...mosfet,
+    read: ({ choice }, conditions) => mosfet.read(choice, conditions),
+  })
 
 /**
  * Finds, for each candidate transistor and drive, the pull resistor and the gate resistor among preferred values: of

@@ -7,8 +7,9 @@ import type { Check, Field, Fields } from './field.js'
  * of bad input while the module that states it is loaded.
  */
 
-/** Fields, and tables of them, that were found to be right. */
+/** Fields that were found to be right, and tables of them. */
 const known = /*#__PURE__*/ new WeakSet<object>()
+const tables = /*#__PURE__*/ new WeakSet<object>()
 
 const common: Shape = { meaning: 'a text', optional: '?true or false' }
 const limited: Shape = {
@@ -125,11 +126,11 @@ export function demandWords(words: readonly unknown[], path: string): void {
 
 /** Throws unless it is a table of fields by their words; one that was looked at is known. @throws InputError */
 export function demandFields(fields: Fields, path = 'fields'): void {
-  if (known.has(fields)) return
+  if (tables.has(fields)) return
   const isTable = typeof fields === 'object' && fields !== null && !Array.isArray(fields)
   demand(isTable, { field: path, value: fields, allowed: 'fields by their words' })
   for (const word of Object.keys(fields)) demandField(fields[word]!, `${path}.${word}`)
-  known.add(fields)
+  tables.add(fields)
 }
 
 /** Throws unless it is left out or a function. @throws InputError */

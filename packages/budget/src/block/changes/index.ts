@@ -1,7 +1,8 @@
 import type { Assessment } from '../../margin/assessment.js'
 import { readRule } from '../../margin/verdict.js'
 import { demandCount, knownOptions } from '../../model/options.js'
-import type { Block } from '../block.js'
+import { type Block, demandBlock } from '../block.js'
+import { demandParts, demandRemedies } from './given.js'
 import type { ChangeSpec, ChangeStart, Remedies, Rung } from './spec.js'
 import { type Change, helpsEnough, Trial } from './try.js'
 
@@ -21,7 +22,7 @@ export interface Changes {
   readonly changes: readonly Change[]
   /** Two changes together, where no single one makes the whole choice hold. */
   readonly pairs: readonly Change[]
-  /** Names of the changes that weren't tried, or that no way was found for. */
+  /** Names of the changes that weren't tried any more, or that no way was found for. */
   readonly untried: readonly string[]
   /** What came of it, in a sentence. */
   readonly text: string
@@ -42,8 +43,11 @@ export function changesOf<C, D, R, A extends Assessment>(
   conditions: D,
   options: ChangeOptions = {},
 ): Changes {
+  demandBlock(block)
+  demandRemedies(remedies)
   const { accept, checks = 400, parts } = knownOptions(options, ['accept', 'checks', 'parts'])
   demandCount('checks', checks, 0)
+  demandParts(parts)
   const trial = new Trial(block, choice, conditions, readRule(accept), parts)
   const failing = trial.before.filter(({ verdict }) => verdict !== 'holds').map(({ id }) => id)
   if (failing.length === 0) return { changes: [], pairs: [], untried: [], text: 'Everything holds.' }
@@ -146,7 +150,7 @@ function pairsOf<C, D, R, A extends Assessment>(
 
 function textOf(changes: readonly Change[], pairs: readonly Change[], untried: readonly string[]): string {
   const more = untried.length > 3 ? ` and ${untried.length - 3} more` : ''
-  const rest = untried.length > 0 ? ` Not tried: ${untried.slice(0, 3).join(', ')}${more}.` : ''
+  const rest = untried.length > 0 ? ` Not tried any more: ${untried.slice(0, 3).join(', ')}${more}.` : ''
   const whole = changes.find(({ verdict }) => verdict === 'holds')
   const [first] = changes
   const [pair] = pairs

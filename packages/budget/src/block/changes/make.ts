@@ -1,4 +1,6 @@
-import { nextDown, nextUp, type Series } from '@ohmward/quantity'
+import { demand, demandFinite, demandNumber, nextDown, nextUp, type Series } from '@ohmward/quantity'
+import { demandCount } from '../../model/options.js'
+import { demandMove } from './given.js'
 import { standing } from './path.js'
 import type { ChangeSpec, ChangeStart, Rung } from './spec.js'
 import { numberOf, printable, typed } from './value.js'
@@ -40,12 +42,17 @@ const putting = ({ path, also = [] }: Move, text: string): Rung => ({
   text,
 })
 
-/** The next preferred values, up or down; the tolerance stays. */
+/** The next preferred values, up or down; the tolerance stays. @throws InputError naming what it says wrongly of itself */
 export function preferred(
   move: Move & { readonly towards: 'up' | 'down'; readonly series?: Series; readonly steps?: number },
 ): ChangeSpec {
+  demandMove(move, 'preferred')
   const { unit, towards, series = 'E24', steps = 48 } = move
+  demand(towards === 'up' || towards === 'down', { field: 'towards', value: towards, allowed: "'up' or 'down'" })
+  demandCount('steps', steps)
   const next = towards === 'up' ? nextUp : nextDown
+  // A series that isn't one is refused here, not where the change is tried.
+  next(1, series)
   return {
     ...said(move),
     rungs: (given) => {
@@ -62,7 +69,7 @@ export function preferred(
   }
 }
 
-/** A number that is solved for, rounded to the safe side at the digits that are shown: only such numbers are tried. */
+/** A number that is solved for, rounded to the safe side at the digits that are shown: only such numbers are tried. @throws InputError naming what it says wrongly of itself */
 export function solved(
   move: Move & {
     /** How far it may go; a function where that depends on the choice. */
@@ -70,7 +77,10 @@ export function solved(
     readonly digits?: number
   },
 ): ChangeSpec {
+  demandMove(move, 'solved')
   const { unit, to, digits = 2 } = move
+  if (typeof to !== 'function') demandFinite('to', to)
+  demandNumber(digits, { field: 'digits', unit: '1', min: 1, max: 15, integer: true })
   return {
     ...said(move),
     rungs: (given) => {
@@ -84,7 +94,7 @@ export function solved(
   }
 }
 
-/** A tighter tolerance class for one field or several; the nominal values stay. */
+/** A tighter tolerance class for one field or several; the nominal values stay. @throws InputError naming what it says wrongly of itself */
 export function tighter(spec: {
   readonly id: string
   readonly name: string
@@ -95,7 +105,9 @@ export function tighter(spec: {
   /** What comes with a class: values by path, and the words for them. */
   readonly beside?: (percent: number, given: ChangeStart) => Rung
 }): ChangeSpec {
+  demandMove(spec, 'tighter')
   const { id, name, paths, unit, classes = [1, 0.5, 0.1, 0.05, 0.01], beside } = spec
+  for (const percent of classes) demandNumber(percent, { field: 'classes', unit: '1', above: 0, max: 100 })
   return {
     id,
     name,
@@ -125,7 +137,7 @@ export function tighter(spec: {
 const inWords = (name: string): string =>
   /^[a-z]+([A-Z][a-z]+)+$/.test(name) ? name.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`) : name
 
-/** Another part of the same kind: each of those offered is tried. */
+/** Another part of the same kind: each of those offered is tried. @throws InputError naming what it says wrongly of itself */
 export function replaced(spec: {
   readonly id: string
   readonly name: string
@@ -134,6 +146,7 @@ export function replaced(spec: {
   /** What is put beside it, such as a supply that the part needs. */
   readonly beside?: (part: unknown, given: ChangeStart) => Readonly<Record<string, unknown>>
 }): ChangeSpec {
+  demandMove(spec, 'replaced')
   const { id, name, path, parts, beside } = spec
   return {
     id,
@@ -148,7 +161,7 @@ export function replaced(spec: {
   }
 }
 
-/** A change that puts something in as given; none where it is there already, or where `when` says that it makes no sense. */
+/** A change that puts something in as given; none where it is there already, or where `when` says that it makes no sense. @throws InputError naming what it says wrongly of itself */
 export function put(spec: {
   readonly id: string
   readonly name: string
@@ -158,6 +171,7 @@ export function put(spec: {
   /** Whether it costs no part. */
   readonly isFree?: true
 }): ChangeSpec {
+  demandMove(spec, 'put')
   const { id, name, puts, text, when, isFree } = spec
   return {
     id,

@@ -1,3 +1,5 @@
+import { demand } from '@ohmward/quantity'
+
 /** Whether a value has fields of its own. */
 const hasFields = (value: unknown): value is Record<string, unknown> => typeof value === 'object' && value !== null
 
@@ -24,11 +26,14 @@ export function withValue(from: unknown, path: string, value: unknown): unknown 
 
 const around = 'conditions.'
 
-/** A choice and its conditions with what a change puts. */
+/** A choice and its conditions with what a change puts, as it is given: whoever reads it refuses what isn't allowed. @throws InputError for what is no object */
 export function changed<C, D>(
-  { choice, conditions }: { readonly choice: C; readonly conditions: D },
+  given: { readonly choice: C; readonly conditions: D },
   puts: Readonly<Record<string, unknown>>,
 ): { choice: C; conditions: D } {
+  demand(hasFields(given), { field: 'given', value: given, allowed: 'a choice and its conditions' })
+  demand(hasFields(puts), { field: 'puts', value: puts, allowed: 'values by path' })
+  const { choice, conditions } = given
   let [c, d]: [unknown, unknown] = [choice, conditions]
   for (const [path, value] of Object.entries(puts)) {
     if (path.startsWith(around)) d = withValue(d, path.slice(around.length), value)
