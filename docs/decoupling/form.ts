@@ -140,8 +140,7 @@ export const form = makeForm({
   outputs: (_, assessment) => {
     const { limits: all } = assessment as unknown as { limits: readonly { volts: number; place: string }[] }
     const limit = all.find(({ place }) => place === 'rail')
-    const highest = Math.max(limit?.volts ?? 0, assessment.budgets['V_min']?.extremes.upper ?? 0)
-    const window = limit ? { window: [limit.volts, highest] as const } : {}
+    const window = limit ? { window: [limit.volts, Infinity] as const } : {}
     return [{ name: 'V_min', label: 'lowest rail', ...window }]
   },
 })

@@ -40,7 +40,7 @@ export const block: Block = {
   units: { ...stated.units, q_R: '1', V_oc: 'V', R_s: 'ohm', R_L: 'ohm' },
   names: {
     ...stated.names,
-    q_R: 'transistor: where its on-resistance stands between typical and the guaranteed maximum',
+    q_R: 'transistor: its on-resistance, between typical and guaranteed maximum',
     V_oc: 'cell voltage at rest',
     R_s: 'cell, contacts and wiring',
     R_L: 'blade',

@@ -57,6 +57,12 @@ export const form = makeForm({
     },
     { id: 'board', title: 'Board', takes: ['choice.thermal', 'choice.parallel', 'choice.wiring'] },
     {
+      id: 'supply',
+      title: 'Cells or port',
+      folded: 'in place of the voltage and resistance of a source',
+      takes: ['conditions.supply', 'conditions.tap', 'conditions.charge', 'conditions.age'],
+    },
+    {
       id: 'more',
       title: 'Bursts and limits of your own',
       folded: 'where the knife is on for seconds only, or less loss is wanted',
@@ -70,14 +76,10 @@ export const form = makeForm({
       ],
     },
   ],
-  outputs: (_, { values, margins }) => {
+  outputs: (_, { margins }) => {
     const limit = (id: string) => margins.find((margin) => margin.id === id)!.limit
     return [
-      {
-        name: 'T_spare',
-        label: 'thermal headroom, at the hottest cell voltage',
-        window: [0, values['T_lim']! - values['T_a']!],
-      },
+      { name: 'T_spare', label: 'thermal headroom, at the hottest cell voltage', window: [0, Infinity] },
       {
         name: 'V_GS',
         label: 'gate voltage, at the lowest cell voltage',

@@ -10,7 +10,7 @@ export const questions: readonly Question[] = [
   {
     asks: 'Up to what resistance does my amplifier read at the lowest cell voltage, and where does it saturate?',
     places: [
-      ['divider: output below its upper limit', 'divider/#margin-headroom'],
+      ['divider: highest amplifier output', 'divider/#margin-headroom'],
       ['over the discharge', 'divider/#over-the-discharge'],
     ],
   },
@@ -59,7 +59,7 @@ export const questions: readonly Question[] = [
   {
     asks: 'Can I run the Hall sensor from the cell or from 3.3 V?',
     places: [
-      ['hall: sensor above its lowest supply', 'hall/#margin-supply-low'],
+      ['hall: lowest sensor supply', 'hall/#margin-supply-low'],
       ['pitfall E01', 'pitfalls/#e01'],
     ],
   },

@@ -41,6 +41,11 @@ describe('the page of the bulk capacitor', () => {
     const settles = text(steady.voltage, 'V', 3, 'down').replace('\u00a0', ' ')
     expect(summary).toContain(`leave ${settles} in the end`)
     expect(await read(page.locator('main'))).toContain(`leave ${settles} while the load stays on`)
+    // A rail that only sinks is lowest where it ends, and says it once; what is asked of it is asked to one side.
+    expect(await read(page.locator('.sentence'))).toMatch(
+      /^No\. Steady and lowest rail against the brown-out threshold: [\d.]+ V, at least [\d.]+ V\.$/,
+    )
+    expect(await read(page.locator('.picture .nested li').first())).toMatch(/^asked for at least 2\.781 V$/)
     // No capacitor holds the demo's rail above its brown-out, and none is proposed.
     expect(await page.locator('.sizing').locator('li').count()).toBe(0)
     await close()

@@ -103,8 +103,8 @@ describe('the page of the low-ohm measurement', () => {
     for (const { id, name, limit, unit, ...rest } of margins) {
       const row = await still.page.locator(`[id="margin-${id}"] :is(th, td)`).allTextContents()
       expect(row[0], id).toContain(name)
-      expect(row[3], id).toContain(text(limit, unit))
-      expect(row[4], id).toBe(worstText({ unit, ...rest }, 4))
+      expect(row[3], id).toContain(text(limit, unit, 3))
+      expect(row[4], id).toBe(worstText({ unit, ...rest }))
     }
     const { expanded } = budgets.R_ind.linear
     expect(await read(still.page.locator('main'))).toContain(
@@ -319,7 +319,7 @@ describe('the page of the low-ohm measurement', () => {
     const { margins } = assessment as ReturnType<typeof checkDivider>
     expect(await page.locator('tr[id^="margin-"]').count()).toBe(margins.length)
     for (const one of margins) {
-      expect(await margin(page, one.id).locator('[data-label=Worst]').textContent(), one.id).toBe(worstText(one, 4))
+      expect(await margin(page, one.id).locator('[data-label=Worst]').textContent(), one.id).toBe(worstText(one))
     }
   })
 

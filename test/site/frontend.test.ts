@@ -28,9 +28,7 @@ describe('the page of the whole design', () => {
   it('says without a script what gives way first, what helps, the map readable without colour, and the first board', async () => {
     const { page, problems, close } = await site.newPage({ javaScriptEnabled: false })
     await page.goto(site.url('frontend/'))
-    expect(await read(page.locator('.sentence'))).toMatch(
-      /^No: First to give way: output below its upper limit.* charged/,
-    )
+    expect(await read(page.locator('.sentence'))).toMatch(/^No\. First to give way: highest amplifier output.* charged/)
     const rows = page.locator('table.map tbody tr')
     expect(await rows.count()).toBeGreaterThan(5)
     const failing = await page.locator('table.map td.fails').allTextContents()
@@ -97,14 +95,26 @@ describe('the page of the whole design', () => {
     await close()
   })
 
+  it('starts from the mat on an adapter instead, which holds', async () => {
+    const { page, problems, close } = await open()
+    await button(page, 'Start from the seedling mat').click()
+    await soon(() => read(page.locator('.sentence'))).toMatch(/^Yes\./)
+    expect(await text(page).inputValue()).toContain('"seedling mat"')
+    await answered(page)
+    await button(page, 'Back to the demo').click()
+    expect(await read(page.locator('.sentence'))).toMatch(/^No:/)
+    expect(problems).toEqual([])
+    await close()
+  })
+
   it('leads by its own buttons from no to yes: one change after the other, and back', async () => {
     const { page, problems, close } = await open()
     const [demo, said] = [await text(page).inputValue(), await read(page.locator('.sentence'))]
     const rows = page.locator('table', { hasText: 'Holds down to' }).locator('tbody tr.fails')
     const failing = async () => new Set(await rows.locator('th').allTextContents())
     const before = await failing()
-    expect([...before].join()).toMatch(/output below its upper limit/)
-    expect([...before].join()).toMatch(/lowest rail above the brown-out threshold/)
+    expect([...before].join()).toMatch(/highest amplifier output/)
+    expect([...before].join()).toMatch(/lowest rail against the brown-out threshold/)
     const map = await page.locator('table.map td.fails').count()
 
     await button(page, 'Check the design').waitFor()
@@ -115,7 +125,7 @@ describe('the page of the whole design', () => {
     await answered(page)
     expect(await page.getByText('Estimate while the walk').count()).toBe(0)
     expect(await page.locator('.results.old .sentence').count()).toBe(0)
-    expect(await read(page.locator('.sentence'))).toMatch(/^No: First to give way: output below its upper limit/)
+    expect(await read(page.locator('.sentence'))).toMatch(/^No\. First to give way: highest amplifier output/)
     expect([...(await failing())].join()).not.toMatch(/brown-out/)
     expect(await page.locator('table.map td.fails').count()).toBeLessThan(map)
     expect(await read(change(page, 'brown-out'))).toContain('It stands in the design')
@@ -173,7 +183,7 @@ describe('the page of the whole design', () => {
     await page.getByRole('link', { name: 'Back to the design with the change' }).click()
     await soon(() => text(page).inputValue()).toContain('"18 kohm ±0.1 %"')
     await answered(page)
-    expect(await read(page.locator('.sentence'))).toMatch(/^No: First to give way: lowest rail above the brown-out/)
+    expect(await read(page.locator('.sentence'))).toMatch(/^No\. First to give way: lowest rail against the brown-out/)
     expect(await page.locator('.results.old .sentence').count()).toBe(0)
     await button(page, 'Take the last change back').waitFor()
     expect(problems).toEqual([])
@@ -185,7 +195,7 @@ describe('the page of the whole design', () => {
     const shares = page.locator('.boards-work')
     expect(await read(shares)).toMatch(/^Of 10,000 boards.* 0\.?\d* % work/)
     const rows = page.locator('table', { hasText: 'First on' }).locator('tbody tr')
-    expect(await read(rows.first())).toMatch(/largest load distinct from an open circuit\s*divider\s*100 %\s*100 %/)
+    expect(await read(rows.first())).toMatch(/open-circuit detection\s*divider\s*100 %\s*100 %/)
     const better = structuredClone(exampleDesign) as unknown as Record<string, Record<string, unknown>>
     better['controller']!['brownOut'] = '2.1 V ±3 %'
     better['divider']!['amplifier'] = exampleAmplifiers.zeroDrift

@@ -29,6 +29,10 @@ describe('the page of the MOSFET switch', () => {
     for (const { id, name } of margins) expect(await read(margin(page, id))).toContain(name)
     const drives = page.locator('table', { hasText: 'pull-up of 10' })
     expect(await drives.locator('tbody tr').count()).toBe(4)
+    // One prefix in a column.
+    const loss = page.locator('table', { hasText: 'Part of the loss' })
+    expect(await read(loss.locator('thead'))).toMatch(/Power, mW/)
+    for (const cell of await loss.locator('tbody td:nth-child(2)').allTextContents()) expect(cell).toMatch(/^[\d.]+$/)
     expect(await page.locator('#step-T_j').count()).toBe(1)
     await close()
   })

@@ -1,5 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { expect, it } from 'vitest'
+import { unitText } from '../../docs/.vitepress/theme/numbers.js'
+import { saidOf, together } from '../../docs/.vitepress/theme/verdict-words.js'
 import { files, root } from '../tools/workspace.js'
 
 /** What was said once and read badly. Each has a better sentence in its place. */
@@ -30,6 +32,11 @@ const clumsy = [
   /taken for granted/,
   /unless told/,
   /not given, taken|taken, because not given/i,
+  /(above|below) its (upper|lower|lowest|highest) (limit|supply)'/,
+  /\bis short by\b(?! what)/,
+  /further down or beside/,
+  /stands here as a part/,
+  /how far the resistance may lie/,
 ]
 
 /** Sources of the site and the libraries, and what is read beside them. */
@@ -46,4 +53,30 @@ it('no sentence of the site or the libraries is one of those that were mended', 
     return clumsy.filter((phrase) => phrase.test(text)).map((phrase) => `${path}: ${phrase.source}`)
   })
   expect(found).toEqual([])
+})
+
+it('takes no word for a unit', () => {
+  const text =
+    'Linear propagation differs from simulation, the lower end by 20 mV, more than δ = 500 uV: use the simulated interval.'
+  expect(unitText(text).replaceAll('\u00a0', ' ')).toBe(text.replace('uV', 'µV'))
+  expect(unitText('us/V')).toBe('µs/V')
+  expect(unitText('uohm')).toBe('µΩ')
+})
+
+it('says rows with the same numbers in one', () => {
+  const row = { sense: 'at least', limit: 2.781, unit: 'V', verdict: 'fails' } as const
+  const margins = [
+    { ...row, name: 'steady rail against the brown-out threshold', worst: 2.5263 },
+    { ...row, name: 'lowest rail against the brown-out threshold', worst: 2.5262 },
+    { ...row, name: 'lowest sensor supply', worst: 2.3, limit: 2.4 },
+  ] as unknown as Parameters<typeof saidOf>[0]['margins']
+  const { word, because } = saidOf({ verdict: 'fails', margins })
+  expect(word).toBe('No')
+  expect(because.replaceAll('\u00a0', ' ')).toBe(
+    'Steady and lowest rail against the brown-out threshold: 2.52 V, at least 2.78 V; lowest sensor supply: 2.3 V, at least 2.4 V.',
+  )
+  expect(together(['drain current', 'test current'])).toBe('drain and test current')
+  expect(together(['longer edge', 'drain current'])).toBe('longer edge and drain current')
+  expect(together(['rail', 'rail'])).toBe('rail and rail')
+  expect(together(['drain current'])).toBe('drain current')
 })

@@ -76,4 +76,9 @@ function cutOff(given: readonly (readonly [string, string])[]): string[] {
 }
 
 const shortened = (text: string): string => (text.length > 60 ? `${text.slice(0, 60)}…` : text)
-const listed = (words: readonly string[]): string => words.map((word) => word || 'nothing').join(' or ')
+const listed = (words: readonly string[]): string =>
+  [...words]
+    .sort(emptyLast)
+    .map((word) => word || 'nothing')
+    .join(' or ')
+const emptyLast = (a: string, b: string) => Number(a === '') - Number(b === '')

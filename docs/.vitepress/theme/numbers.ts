@@ -51,7 +51,8 @@ export const unitText = (text: string): string =>
   raised(
     text
       .split(text.length < 100 ? /$/ : /(?<=[.;,:] )/)
-      .map((piece) => (piece.length < 200 ? typographic(piece) : piece))
+      // A word at the head of a piece is no unit: `use` would become `µse`.
+      .map((piece) => (piece.length < 200 ? typographic(piece).replace(/^µ(?=[a-z]{2})/, 'u') : piece))
       .join('')
       .replace(/(?<=\d ?)u(?=[A-ZΩsm](?![a-z]))/g, 'µ')
       .replace(/(?<=^|[\s(])-(?=\d)/g, '−')
@@ -89,8 +90,12 @@ const partsOf = (unit: string) => {
 /** A number without unit or prefix, up to the digits given. */
 export const plain = (value: number, digits = 7): string => String(Number(value.toPrecision(digits))).replace('-', '−')
 
-/** Numbers of one column or axis: without their unit, all with the prefix of the largest, and that unit. */
-export function column(values: readonly number[], unit: string, digits = 3): { texts: string[]; unit: string } {
+/** Numbers of one column or axis: without their unit, all with the prefix of the largest; that unit, and its size. */
+export function column(
+  values: readonly number[],
+  unit: string,
+  digits = 3,
+): { texts: string[]; unit: string; scale: number } {
   const largest = Math.max(...values.filter(Number.isFinite).map(Math.abs), 0)
   const [number, shown] = figure(largest, unit, digits)
   const scale =
@@ -104,5 +109,5 @@ export function column(values: readonly number[], unit: string, digits = 3): { t
       .replace(/^-(?=0\.?0*$)/, '')
       .replace('-', '−'),
   )
-  return { texts, unit: shown }
+  return { texts, unit: shown, scale }
 }

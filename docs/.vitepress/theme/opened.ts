@@ -1,6 +1,15 @@
 import { onContentUpdated } from 'vitepress'
 import { onMounted, onUnmounted } from 'vue'
 
+/** What stands in an address, decoded; as it stands where it can't be: `%` alone is no escape. */
+function decoded(text: string): string {
+  try {
+    return decodeURIComponent(text)
+  } catch {
+    return text
+  }
+}
+
 /**
  * Opens what is folded where a link leads into it. A browser does so by itself when it loads a page, but not where the
  * site turns to another page, or to another place of the same one, without loading.
@@ -10,7 +19,7 @@ export function openWhereLinked(): void {
   let followed = ''
   const open = () => {
     if (location.href === followed || location.hash.length < 2) return
-    const target = document.getElementById(decodeURIComponent(location.hash.slice(1)))
+    const target = document.getElementById(decoded(location.hash.slice(1)))
     if (!target) return
     followed = location.href
     const folds: HTMLDetailsElement[] = []

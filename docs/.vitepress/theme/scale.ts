@@ -29,12 +29,18 @@ export function scaleOver(values: readonly number[], { air = 0.04, count = 5, re
   return {
     from,
     to,
-    ticks: ticks(from, to, count),
+    ticks: enough(from, to, count),
     at,
     x: (value) => percent(at(value)),
     anchor: (value) => (at(value) < 5 ? 'start' : at(value) > 95 ? 'end' : 'middle'),
     wide: (a, b) => percent(Math.max(0.3, Math.abs(at(b) - at(a)))),
   }
+}
+
+/** So many ticks, or more: an axis with one number on it has no scale. */
+function enough(from: number, to: number, count: number): number[] {
+  const found = ticks(from, to, count)
+  return found.length < 3 && count < 20 ? enough(from, to, count + 1) : found
 }
 
 /** Round values inside a range: steps of 1, 2 or 5 times a power of ten. */

@@ -45,7 +45,7 @@ export function summed<C>(
     })),
     rejected: shown.map(({ choice, reason, count }) => ({
       name: named(choice),
-      says: count > 1 ? `${reason}; so do ${count - 1} more` : reason,
+      says: count > 1 ? `${reason}; ${count - 1} more likewise` : reason,
     })),
     text: words.filter(Boolean).join(' '),
   }

@@ -218,7 +218,7 @@ describe('changes', () => {
   it('stop at the number of checks that is allowed, and say so', () => {
     const { untried, text } = look({ checks: 1 })
     expect(untried.length).toBeGreaterThan(0)
-    expect(text).toContain('Not tried any more')
+    expect(text).toContain('Not tried: ')
   })
 })
 

@@ -55,6 +55,9 @@ describe('extremes of monotonic models', () => {
         upper += term(k, sign > 0 ? b : a)
       })
       expect(found).toMatchObject({ verdict: 'sure', reasons: [] })
+      expect(found.assumed).toBe(
+        `between the ${found.evaluations} places where the model was evaluated it rises or falls with each input as it does there`,
+      )
       expect(found.lower).toBe(lower)
       expect(found.upper).toBe(upper)
     }

@@ -20,14 +20,18 @@ const margin = (more: Partial<Margin>): Margin => ({
 
 describe('the tightest margin in words', () => {
   it('says whether there is room or not, also where a probability decides', () => {
-    expect(tightestText(margin({}))).toBe('tightest is room, with 1 V to spare')
-    expect(tightestText(margin({ verdict: 'not sure' }))).toBe('tightest is room, with 1 V to spare')
-    expect(tightestText(margin({ slack: -1, verdict: 'fails' }))).toBe('room is short by 1 V')
+    expect(tightestText(margin({}))).toBe('tightest is the room, with 1 V to spare')
+    expect(tightestText(margin({ verdict: 'not sure' }))).toBe('tightest is the room, with 1 V to spare')
+    expect(tightestText(margin({ slack: -1, verdict: 'fails' }))).toBe('the room is 1 V below its limit')
     expect(tightestText(margin({ slack: -1, probability: 0.99857 }))).toBe(
-      'room is short by 1 V at worst, and met by 99.8 % of the boards',
+      'the room is 1 V below its limit at worst, and met by 99.8 % of the boards',
+    )
+    // What is beyond an upper limit is over it.
+    expect(tightestText(margin({ slack: -1, sense: 'at most', verdict: 'fails' }))).toBe(
+      'the room is 1 V over its limit',
     )
     // A normal input goes beyond its limits: the worst of them may hold while too many boards do not.
-    expect(tightestText(margin({ probability: 0.9, verdict: 'fails' }))).toBe('room is met too seldom')
+    expect(tightestText(margin({ probability: 0.9, verdict: 'fails' }))).toBe('the room is met too seldom')
   })
 })
 

@@ -38,7 +38,7 @@ describe('sizing goes on where more parts help', () => {
     expect(life(count)).toBeGreaterThan(450e3)
     expect(life(count - 1)).toBeLessThan(450e3)
     const [short] = sizeDecoupling({ ...requirement, stock: [part], mostParts: 1, wantedLifeHours: 450e3 }).rejected
-    expect(short!.reason).toMatch(/ h$/)
+    expect(short!.reason).toMatch(/ h below its limit$/)
   })
 
   it('for the peak at plugging in, and not where more make it worse', () => {

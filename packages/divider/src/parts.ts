@@ -10,7 +10,7 @@ export const loadRange = {
     min: 0,
     max: 100,
     optional: true,
-    meaning: 'resistance of the design; the middle of the range by default',
+    meaning: 'nominal resistance; the middle of the range by default',
   }),
   currentLimit: /*#__PURE__*/ exactly({
     unit: 'A',

@@ -71,7 +71,7 @@ describe('the worst case of each margin is that of all corners', () => {
     expect(of('headroom').limit).toBeCloseTo(2.98, 9)
   })
 
-  it('dead zone: output above its lower limit, at the smallest load', () => {
+  it('dead zone: lowest amplifier output, at the smallest load', () => {
     const [least] = corners((x) => output(x) - 0.02, 0.5)
     expect(Math.abs(of('dead-zone').slack - least)).toBeLessThan(1e-3)
     expect(of('dead-zone').limit).toBe(0.02)
@@ -173,9 +173,11 @@ describe('the answer of a check', () => {
 
   it('says in words what decides', () => {
     expect(check(knife).summary).toMatch(
-      /^Holds: tightest is error at the smallest load, with .* to spare\. At 700 mΩ expect ±14 mΩ \(95 %\), at worst ±31\.\d mΩ\.$/,
+      /^Holds: tightest is the error at the smallest load, with .* to spare\. At 700 mΩ expect ±14 mΩ \(95 %\), at worst ±31\.\d mΩ\.$/,
     )
-    expect(check({ ...knife, error: '1 %' }).summary).toMatch(/^Fails: error at the .* load is short by .*Ω\. At/)
+    expect(check({ ...knife, error: '1 %' }).summary).toMatch(
+      /^Fails: the error at the .* load is .*Ω over its limit\. At/,
+    )
   })
 
   it('expects no certain reading from an output that stands at its end', () => {

@@ -13,7 +13,7 @@ describe('a reading that may clip', () => {
     const largest = at(clipped, 'error-largest')
     expect(largest.slack).toBeGreaterThan(0)
     expect(largest.verdict).toBe('not sure')
-    expect(largest.reason).toMatch(/may clip.*output below its upper limit, 1\.9 V against 1\.85 V/)
+    expect(largest.reason).toMatch(/may clip.*highest amplifier output, 1\.9 V against 1\.85 V/)
     expect(at(clipped, 'error-nominal').verdict).toBe('holds')
     expect(at(ideal, 'error-largest').verdict).toBe('holds')
   })

@@ -192,7 +192,7 @@ it('asks for a pedestal where the zero is to be read, without checking each cand
   const beyond = rejected.filter(({ row }) => row !== 'zero' && row !== 'headroom' && row !== 'test-current')
   expect(beyond.filter(({ row }) => row !== 'dissipation')).toEqual([])
   expect(rejected.some(({ row }) => row === 'zero')).toBe(true)
-  expect(needed!.text).toMatch(/zero reading above the lowest output/)
+  expect(needed!.text).toMatch(/output at the zero reading/)
   const { choice } = rejected.find(({ row }) => row === 'zero')!
   const { changes } = dividerChanges(choice, { rail: wanted.rail, ambientCelsius: { from: 0, to: 50 } }, { checks: 60 })
   const pedestal = changes.find(({ id }) => id === 'pedestal')!

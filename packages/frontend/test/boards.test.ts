@@ -31,7 +31,7 @@ describe('the share of boards that work', () => {
     expect(rows[0]).toMatchObject({
       block: 'divider',
       state: 'load off',
-      name: 'largest load distinct from an open circuit',
+      name: 'open-circuit detection',
     })
   })
 })

@@ -19,7 +19,7 @@ describe('an assessment', () => {
   })
 
   it('fails in words, too', () => {
-    expect(checked({ sensor: exampleSensors.fiveVoltTwoWay }).summary).toMatch(/^Fails: .* is short by /)
+    expect(checked({ sensor: exampleSensors.fiveVoltTwoWay }).summary).toMatch(/^Fails: the .* is .* over its limit\. /)
   })
 
   it('derives every value again, in order', () => {

@@ -24,7 +24,7 @@ describe('an error of a reading that may clip', () => {
     const doubtful = marginNamed(a, 'error-2')
     expect(doubtful.verdict).toBe('not sure')
     expect(doubtful.slack).toBeGreaterThan(0)
-    expect(doubtful.reason).toMatch(/may clip.*output below the top of its linear range/)
+    expect(doubtful.reason).toMatch(/may clip.*highest sensor output/)
   })
 
   it('isn’t sure either where the zero clips, or the pin', () => {
@@ -35,7 +35,7 @@ describe('an error of a reading that may clip', () => {
     const reference = { kind: 'absolute', voltage: '1 V ±0.2 %' } as const
     const small = checked({ converter: { ...knife.converter, reference }, errors: [{ at: '6 A', allowed: '90 %' }] })
     expect(marginNamed(small, 'error-1').verdict).toBe('not sure')
-    expect(marginNamed(small, 'error-1').reason).toContain('pin below the full scale')
+    expect(marginNamed(small, 'error-1').reason).toContain('highest pin voltage')
   })
 })
 

@@ -52,7 +52,7 @@ describe('sizing', () => {
   it('turns down with a reason, and what it turned down fails that very row', () => {
     const reasons = new Map<string, string>()
     for (const { sensor, choice, row, reason } of found.rejected) {
-      expect(reason).toMatch(/short by|not sure|against/)
+      expect(reason).toMatch(/(over|below) its limit|not sure|against/)
       const key = `${sensor} ${choice.reading} ${row}`
       if (reasons.has(key)) continue
       reasons.set(key, reason)

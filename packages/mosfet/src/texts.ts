@@ -206,7 +206,7 @@ function takenIn({ given, copperArea, edges, transistor: { law } }: ReadMosfet):
       : []),
     ...(transistor.transientImpedance === undefined && thermal.spreadingTime === undefined
       ? [
-          `By default: thermal.spreadingTime = ${format(spreadingTime, 's')} (after which the junction would stand at its end, if it went on rising with the root of time; common practice, no source), as no transient impedance is given.`,
+          `By default: thermal.spreadingTime = ${format(spreadingTime, 's')} (in which the junction would reach its end, rising with the root of time; common practice, no source), as no transient impedance is given.`,
         ]
       : []),
     ...(edges === 'clamped inductive' && freewheel === undefined
@@ -233,5 +233,5 @@ export function summaryOf(margins: readonly Margin[], typical: JunctionReport, w
 function junctionText(margin: Margin, { junction }: JunctionReport): string {
   if (junction.kind === 'runaway') return 'junction finds no balance'
   const slack = margin.limit - junction.T_j
-  return tightestText({ ...margin, name: 'the junction as it settles', slack })
+  return tightestText({ ...margin, name: 'junction as it settles', slack })
 }

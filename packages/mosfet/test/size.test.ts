@@ -39,7 +39,7 @@ describe('sizeMosfet', () => {
     expect(rejected.length).toBeGreaterThan(2)
     for (const { choice, reason, row } of rejected) {
       expect(verdict(choice), reason).not.toBe('holds')
-      expect(reason).toMatch(/short by|not sure|against/)
+      expect(reason).toMatch(/(over|below) its limit|not sure|against/)
       expect(row).not.toBe('')
     }
     expect(rejected.filter(({ transistor }) => transistor === 'logic').map(({ row }) => row)).toEqual(['gate-drive'])

@@ -48,17 +48,20 @@ async function pageOf(entry: Entry, exported: readonly Exported[], places: Place
   const shapes = exported.filter((one) => (one.kind === 'type' || one.kind === 'class') && !isGiven(one))
   const rest = exported.filter((one) => one.kind === 'value' && !isGiven(one))
   const firstUse = new Map<Example, string>()
+  /** On a page of many functions each is a line that unfolds. */
+  const isLong = functions.length > 20
   const functionText = (one: Exported): string => {
     const example = examples.find(({ uses }) => uses.has(`${entry.name} ${one.name}`))
     const first = example && firstUse.get(example)
     if (example && first === undefined) firstUse.set(example, one.name)
-    return [
+    const text = [
       write.head(one),
       write.call(one),
       write.words(one.summary),
       write.terms(one),
-      exampleText(example, first, functions.length > 20),
+      exampleText(example, first, isLong),
     ].join('\n\n')
+    return isLong ? unfolding(write, one, text) : text
   }
   const content = [
     introduction(entry),
@@ -90,6 +93,12 @@ const isTable = (value: unknown): value is Record<string, unknown> => {
   const fields = 'fields' in value ? value.fields : value
   const all = Object.values(fields as object)
   return all.length > 0 && all.every((field) => typeof field === 'object' && field !== null && 'meaning' in field)
+}
+
+/** A function as a line that unfolds: its name, and what it does in a sentence. A link to its heading opens it. */
+const unfolding = (write: Writer, { name, summary }: Exported, text: string): string => {
+  const [first = ''] = summary.replace(/\s+/g, ' ').split(/(?<=[.:;]) (?=\S)/)
+  return `<details class="fold entry"><summary v-pre><code>${name}</code> <span>${write.inline(first.replace(/[:;]$/, '.'))}</span></summary>\n\n${text}\n\n</details>`
 }
 
 /** An example, folded on a page of many functions. */

@@ -38,7 +38,8 @@ function walk(given: RecordField, place: Place, options: FormOptions): Field[] {
   const inside = (id: string, words = inWords(id.slice(id.lastIndexOf('.') + 1))): Place => ({
     ...place,
     id,
-    part: place.part === '' ? words : `${place.part}, ${words}`,
+    // A part of the same name is named once: the source of a supply's source.
+    part: place.part === '' ? words : place.part.split(', ').at(-1) === words ? place.part : `${place.part}, ${words}`,
   })
   const spare = field.optional ? { spare: true as const } : {}
   switch (field.kind) {

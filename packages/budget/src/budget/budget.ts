@@ -57,6 +57,11 @@ export interface Extremes {
   /** Why not sure; empty otherwise. */
   readonly reasons: readonly string[]
   /**
+   * What is taken for granted of a model that can only be called: that between the places where it was looked at it does
+   * nothing else. Absent from the rows of a check, whose formulas are known.
+   */
+  readonly assumed?: string
+  /**
    * How much further an extreme can lie where it isn't sure: the largest changes that the inputs whose direction isn't
    * settled were seen to make, added up. 0 when sure; `null` where nothing can be said.
    */

@@ -22,7 +22,8 @@ const list = (names: readonly string[]): string =>
  * with the inputs' names: such a search can miss a higher peak.
  *
  * 'sure' means that the model was monotonic in every input wherever it was looked at, some hundred places. Nothing else is
- * known of a function that can only be called: a peak that is narrow beside the ranges can stand between these places.
+ * known of a function that can only be called: a peak that is narrow beside the ranges can stand between these places, and
+ * `assumed` says so.
  *
  * For `normal` and `t` inputs the limits are those stated: the true values may lie beyond them. Correlations and groups
  * change nothing here. Inputs that make no difference at an extreme stand at their nominal values.
@@ -36,7 +37,14 @@ export function extremes<const K extends string>(
 ): Extremes {
   checkCall(inputs, model, options, shared)
   const compiled = compileInputs(inputs)
-  return extremesOf(compiled, briefEvaluator(compiled, model, options.row), wander)
+  const found = extremesOf(compiled, briefEvaluator(compiled, model, options.row), wander)
+  if (compiled.varying.length === 0) return found
+  const places = `the ${found.evaluations} places where the model was evaluated`
+  const assumed =
+    found.verdict === 'sure'
+      ? `between ${places} it rises or falls with each input as it does there`
+      : `no higher or lower peak lies between ${places}`
+  return { ...found, assumed }
 }
 
 /**

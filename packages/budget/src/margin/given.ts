@@ -40,12 +40,13 @@ export function demandSlack(margin: Pick<Margin, (typeof numbers)[number]>, fiel
 /** Throws unless it is a margin that was decided. @throws InputError */
 export function demandMargin(margin: Margin, field = 'margin'): void {
   demandSlack(margin, field)
-  const { name, unit, verdict, reason = '', probability = 0 } = margin
+  const { name, unit, sense, verdict, reason = '', probability = 0 } = margin
   demandText(`${field}.name`, name)
   demandText(`${field}.unit`, unit)
   demandText(`${field}.reason`, reason)
   demandFinite(`${field}.probability`, probability)
   demandVerdict(verdict, field)
+  demandSense(sense, `${field}.sense`)
 }
 
 /** Throws unless it is a verdict. @throws InputError */

@@ -93,22 +93,24 @@ export const slackText = ({ slack, unit }: Pick<Margin, 'slack' | 'unit'>): stri
 export const worstText = ({ worst, sense, unit }: Pick<Margin, 'worst' | 'sense' | 'unit'>, digits = 3): string =>
   format(worst, unit, { digits, towards: sense === 'at most' ? 'up' : 'down' })
 
+/** How far a worst case is beyond its limit: `120 mV over its limit`. */
+const beyondText = (margin: Pick<Margin, 'slack' | 'unit' | 'sense'>): string =>
+  `${slackText(margin)} ${margin.sense === 'at most' ? 'over' : 'below'} its limit`
+
 /** Why a margin doesn't hold, in words. @throws InputError */
 export function faultText(margin: Margin): string {
   demandMargin(margin)
-  const { name, verdict, slack, unit, reason = 'no reason is given' } = margin
-  const short = slack < 0 ? `short by ${slackText({ slack, unit })}` : 'met too seldom'
-  return `${name}: ${verdict === 'fails' ? short : `not sure, ${reason}`}`
+  const { name, verdict, slack, reason = 'no reason is given' } = margin
+  return `${name}: ${verdict !== 'fails' ? `not sure, ${reason}` : slack < 0 ? beyondText(margin) : 'met too seldom'}`
 }
 
-/** The tightest margin in words, with the size of its slack: a board that is accepted may still be short at worst. @throws InputError */
+/** The tightest margin in words, with the size of its slack: a board that is accepted may still be beyond at worst. @throws InputError */
 export function tightestText(margin: Margin): string {
   demandMargin(margin)
   const { name, verdict, slack, probability } = margin
-  const size = slackText(margin)
-  if (verdict === 'fails') return `${name} is ${slack < 0 ? `short by ${size}` : 'met too seldom'}`
-  if (slack >= 0) return `tightest is ${name}, with ${size} to spare`
-  return `${name} is short by ${size} at worst, and met by ${shareText(probability ?? 0)} of the boards`
+  if (verdict === 'fails') return `the ${name} is ${slack < 0 ? beyondText(margin) : 'met too seldom'}`
+  if (slack >= 0) return `tightest is the ${name}, with ${slackText(margin)} to spare`
+  return `the ${name} is ${beyondText(margin)} at worst, and met by ${shareText(probability ?? 0)} of the boards`
 }
 
 /** What a verdict is called at the head of a sentence. */

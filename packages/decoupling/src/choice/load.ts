@@ -38,7 +38,7 @@ const timing = /*#__PURE__*/ (() =>
       symbol: 't_r',
       ...time,
       otherwise: 0,
-      meaning: "time in which the load's current rises in a straight line to what it then draws",
+      meaning: "rise time of the load's current, in a straight line",
     }),
     fall: /*#__PURE__*/ exactly({
       symbol: 't_f',

@@ -101,7 +101,7 @@ export const conditionsRecord = /*#__PURE__*/ (() =>
       max: 50,
       otherwise: { from: 0, to: 5 },
       meaning:
-        'age of cell and capacitors in years; what they have lost at the end of life is lost in full at the oldest, be that half a year or twenty',
+        'age of cell and capacitors in years; at the oldest they count as at the end of life, be that half a year or twenty',
     }),
   }))()
 

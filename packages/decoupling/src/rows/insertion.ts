@@ -21,7 +21,7 @@ function surgeRow(plan: Plan, limit: number): OwnRow {
   const words = {
     ...text,
     id: 'contact-surge',
-    name: 'inrush at insertion, below what the contacts withstand',
+    name: 'inrush at insertion',
     unit: 'A',
   }
   const near: Value = ({ inrushNearly }) => inrushNearly
@@ -38,7 +38,7 @@ function surgeRow(plan: Plan, limit: number): OwnRow {
 
 function delayRow(plan: Plan, scale: number): OwnRow {
   const { shortVoltage } = plan.read.insertion
-  const name = 'inrush ends before short-circuit detection'
+  const name = 'duration of the inrush'
   const words = { ...text, id: 'short-delay', name, unit: 's' }
   const level: Value = ({ board }) => shortTripCurrent({ V_short: shortVoltage.lower, R_prot: board.protection })
   const near: Value = (reading) => reading.timeAboveNearly(level(reading), scale)

@@ -24,7 +24,7 @@ function limitText({ logicRail }: ReadDecoupling, one: RailLimit): RowText {
   const isolated = logicRail?.behind === 'diode' ? ['J05', 'J08'] : ['J07', 'J08']
   return {
     id: limitId(one),
-    name: `lowest ${one.place} above the ${limitWords[one.name]}`,
+    name: `lowest ${one.place} against the ${limitWords[one.name]}`,
     unit: 'V',
     sense: 'at least',
     causes: one.place === 'rail' ? ['steady-sag'] : ['steady-sag', 'steady-sag-logic'],
@@ -39,7 +39,7 @@ function steadyRows(plan: Plan): OwnRow[] {
     const drop = steadyDrop(read, steady)
     const text: RowText = {
       id: steady.place === 'rail' ? 'steady-sag' : 'steady-sag-logic',
-      name: `steady ${steady.place} above the ${limitWords[steady.name]}`,
+      name: `steady ${steady.place} against the ${limitWords[steady.name]}`,
       unit: 'V',
       sense: 'at least',
       catches: ['J04', 'K01', 'K13'],
@@ -56,7 +56,7 @@ export function clockRows({ read }: Plan): BlockRow[] {
     {
       kind: 'plain',
       id: 'brown-out-clock',
-      name: 'brown-out, at its lowest, above the supply that the clock needs',
+      name: 'lowest brown-out threshold, against the supply at the clock',
       unit: 'V',
       sense: 'at least',
       worst: brownOut.lower,

@@ -14,7 +14,7 @@ export function loadRows(plan: Plan): OwnRow[] {
   if (load.kind === 'power' && load.duration === Number.POSITIVE_INFINITY) {
     const text = {
       id: 'power-exists',
-      name: 'constant power, 30 % below the largest that has a solution',
+      name: 'constant power, against 70 % of the largest possible',
       unit: 'W',
       sense: 'at most',
       catches: ['K02'],
@@ -31,7 +31,7 @@ export function loadRows(plan: Plan): OwnRow[] {
   if (load.wantedPower) {
     const text = {
       id: 'power-reaches',
-      name: 'wanted power, below what a resistor gets when fully on',
+      name: 'wanted power, against that of full duty',
       unit: 'W',
       sense: 'at most',
       catches: ['K02'],
@@ -51,7 +51,7 @@ export function loadRows(plan: Plan): OwnRow[] {
   if (source.protection >= 0) {
     const text = {
       id: 'protection-trip',
-      name: 'load current, 30 % below the trip current of the protection',
+      name: 'load current, against 70 % of the trip current',
       unit: 'A',
       sense: 'at most',
       catches: ['K03'],

@@ -13,13 +13,13 @@ export function voltageRows(plan: Plan): OwnRow[] {
   const least = read.capacitors.reduce((a, b) => (b.fields.ratedVoltage.lower < a.fields.ratedVoltage.lower ? b : a))
   const limits: Limit[] = [
     {
-      text: { ...text, id: 'rated-voltage', name: `highest rail below the rating of ${least.name}` },
+      text: { ...text, id: 'rated-voltage', name: `highest rail against the rating of ${least.name}` },
       limit: least.fields.ratedVoltage.lower,
     },
   ]
   const { railMaximum } = read.insertion
   if (railMaximum.upper > 0) {
-    const name = 'highest rail below the absolute maximum on it'
+    const name = 'highest rail against the absolute maximum on it'
     limits.push({ text: { ...text, id: 'rail-maximum', name }, limit: railMaximum.lower })
   }
   let isRinging: boolean | undefined

@@ -18,9 +18,9 @@ export function summaryOf(
   if (steady.isImpossible) {
     const path = format(steady.sourceResistance, 'ohm', { digits: 3 })
     if (steady.rest <= steady.limit) {
-      return `Fails: no capacitor can help. On the worst board the ${current(steady.idle)} that are drawn all the time leave ${volts(steady.rest, 'down')} at rest, load off, ${volts(steady.limit - steady.rest, 'up')} short of the limit of ${volts(steady.limit)}. A boost converter for the logic holds through any sag that it starts from.`
+      return `Fails: no capacitor can help. On the worst board the ${current(steady.idle)} that are drawn all the time leave ${volts(steady.rest, 'down')} at rest, load off, ${volts(steady.limit - steady.rest, 'up')} short of the limit of ${volts(steady.limit)}. A boost converter for the logic rides through any sag that it can start from.`
     }
-    return `Fails: no capacitor can help. On the worst board ${current(steady.current)} through ${path} leave ${volts(steady.voltage, 'down')} in the end, ${volts(steady.limit - steady.voltage, 'up')} short of the limit of ${volts(steady.limit)}. A boost converter for the logic holds through any sag that it starts from.`
+    return `Fails: no capacitor can help. On the worst board ${current(steady.current)} through ${path} leave ${volts(steady.voltage, 'down')} in the end, ${volts(steady.limit - steady.voltage, 'up')} short of the limit of ${volts(steady.limit)}. A boost converter for the logic rides through any sag that it can start from.`
   }
   const rail = railRowIds(read)
   const need = !margins.some((one) => one.verdict === 'fails' && rail.includes(one.id))

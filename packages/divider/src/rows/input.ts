@@ -38,7 +38,7 @@ export function inputRows({ choice, reading }: RowContext): BlockRow[] {
     {
       kind: 'limit',
       id: 'common-mode-high',
-      name: 'inputs below their upper limit',
+      name: 'highest input voltage',
       unit: 'V',
       sense: 'at most',
       reading: pin,
@@ -50,7 +50,7 @@ export function inputRows({ choice, reading }: RowContext): BlockRow[] {
     {
       kind: 'limit',
       id: 'common-mode-low',
-      name: 'inputs above their lower limit',
+      name: 'lowest input voltage',
       unit: 'V',
       sense: 'at least',
       reading: pin,
@@ -62,7 +62,7 @@ export function inputRows({ choice, reading }: RowContext): BlockRow[] {
     {
       kind: 'limit',
       id: 'supply-low',
-      name: 'amplifier above its lowest supply',
+      name: 'lowest amplifier supply',
       unit: 'V',
       sense: 'at least',
       reading,
@@ -73,7 +73,7 @@ export function inputRows({ choice, reading }: RowContext): BlockRow[] {
     {
       kind: 'limit',
       id: 'supply-high',
-      name: 'amplifier below its highest supply',
+      name: 'highest amplifier supply',
       unit: 'V',
       sense: 'at most',
       reading,

@@ -10,7 +10,7 @@ export function outputRows({ choice, plan, reading }: RowContext): BlockRow[] {
     {
       kind: 'limit',
       id: 'headroom',
-      name: 'output below its upper limit',
+      name: 'highest amplifier output',
       unit: 'V',
       sense: 'at most',
       reading,
@@ -22,7 +22,7 @@ export function outputRows({ choice, plan, reading }: RowContext): BlockRow[] {
     {
       kind: 'limit',
       id: 'open-load',
-      name: 'largest load distinct from an open circuit',
+      name: 'open-circuit detection',
       unit: 'V',
       sense: 'at most',
       reading,
@@ -36,7 +36,7 @@ export function outputRows({ choice, plan, reading }: RowContext): BlockRow[] {
     {
       kind: 'limit',
       id: 'dead-zone',
-      name: 'output above its lower limit',
+      name: 'lowest amplifier output',
       unit: 'V',
       sense: 'at least',
       reading,
@@ -50,7 +50,7 @@ export function outputRows({ choice, plan, reading }: RowContext): BlockRow[] {
     rows.push({
       kind: 'limit',
       id: 'full-scale',
-      name: "output below the converter's reference",
+      name: 'highest converter input',
       unit: 'V',
       sense: 'at most',
       reading,
@@ -64,7 +64,7 @@ export function outputRows({ choice, plan, reading }: RowContext): BlockRow[] {
     rows.push({
       kind: 'limit',
       id: 'zero',
-      name: 'zero reading above the lowest output',
+      name: 'output at the zero reading',
       unit: 'V',
       sense: 'at least',
       reading: { ...reading, follow: plan.zero },
@@ -78,7 +78,7 @@ export function outputRows({ choice, plan, reading }: RowContext): BlockRow[] {
     rows.push({
       kind: 'limit',
       id: 'span',
-      name: 'reading of the known resistor below its end',
+      name: 'highest output at the known resistor',
       unit: 'V',
       sense: 'at most',
       reading: { ...reading, follow: plan.span },
@@ -90,7 +90,7 @@ export function outputRows({ choice, plan, reading }: RowContext): BlockRow[] {
     rows.push({
       kind: 'limit',
       id: 'span-low',
-      name: 'reading of the known resistor above the lowest output',
+      name: 'lowest output at the known resistor',
       unit: 'V',
       sense: 'at least',
       reading: { ...reading, follow: plan.span },

@@ -31,7 +31,7 @@ export function temperatureRows({ choice, plan }: RowContext): BlockRow[] {
     rows.push({
       kind: 'plain',
       id: 'equalised',
-      name: 'element and body equal after switching off',
+      name: 'time for element and body to equalise',
       unit: 's',
       sense: 'at most',
       worst: 3 * elementTimeConstant.upper,

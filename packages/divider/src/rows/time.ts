@@ -14,7 +14,7 @@ export function timeRows({ choice }: RowContext): PlainRow[] {
     {
       kind: 'plain',
       id: 'settling',
-      name: 'settled within half a count',
+      name: 'settling to half a count',
       unit: 's',
       sense: 'at most',
       worst: neededWait({
@@ -33,7 +33,7 @@ export function timeRows({ choice }: RowContext): PlainRow[] {
     rows.push({
       kind: 'plain',
       id: 'reference-start',
-      name: "converter's reference settled",
+      name: "settling of the converter's reference",
       unit: 's',
       sense: 'at most',
       worst: timing.referenceSettling.upper,

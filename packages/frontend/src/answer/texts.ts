@@ -31,15 +31,15 @@ function failureText({ block, margin, place, openCircuit, rail, state }: FirstFa
   const volts = (value: number) => format(value, 'V', { digits: 3 })
   const where = `${volts(openCircuit)} at rest (${upward(place.charge)} charged), ${placeText(place)}`
   const seen = `${state === 'load off' ? 'load off' : 'load on'}, rail ${volts(rail)}`
-  return `${margin.name} (${block}): ${where}, ${seen}.`
+  return `${margin.name} (${block}), at ${where}, ${seen}.`
 }
 
 /** What of the board gives way first; where a diagnosis alone does so before, that too: the readings still hold there. */
 function firstText(first: FirstFailure, firstOfBoard: FirstFailure | null): string {
   if (first.id === firstOfBoard?.id) return `First to give way: ${failureText(first)}`
   const diagnosis = failureText(first)
-  if (firstOfBoard === null) return `Only a diagnosis gives way, the readings hold: ${diagnosis}`
-  return `First to give way: ${failureText(firstOfBoard)} Before that a diagnosis, while the readings still hold: ${diagnosis}`
+  if (firstOfBoard === null) return `The readings hold, only a diagnosis is lost: ${diagnosis}`
+  return `First to give way: ${failureText(firstOfBoard)} Earlier, while the readings still hold, a diagnosis is lost: ${diagnosis}`
 }
 
 /** The answer in words. */
@@ -57,12 +57,9 @@ export function summaryOf({
     parts.push('Every row holds from full to the cut-off.')
   } else {
     parts.push(firstText(first, firstOfBoard))
-    parts.push(
-      `Before anything gives way ${percent(usable.share)} of the charge is usable, ${percent(usable.wanted)} is wanted.`,
-    )
+    parts.push(`Of the charge ${percent(usable.share)} is usable before that, ${percent(usable.wanted)} is wanted.`)
     const others = failing - 1
-    if (others > 0)
-      parts.push(`${others} more ${others === 1 ? 'row does' : 'rows do'} not hold further down or beside it.`)
+    if (others > 0) parts.push(`${others} more ${others === 1 ? 'row does' : 'rows do'} not hold.`)
   }
   if (standby) {
     const days = Math.floor(standby.daysToCutOff.lower)

@@ -114,14 +114,14 @@ export function wholeRows(walk: Walk, { power, monitor, standby }: Given): RowOv
     if (monitor.beforeStop !== null)
       add(
         'monitor',
-        text('early', 'charge that is used before the firmware stops', '1', 'at least', 'D03'),
+        text('early', 'charge used before the firmware stops', '1', 'at least', 'D03'),
         monitor.beforeStop,
         requirements.usableCharge,
         'at the stop',
       )
     add(
       'monitor',
-      text('reset', 'stop above the brown-out, load on', 'V', 'at least', 'K06'),
+      text('reset', 'rail at the stop over the brown-out, load on', 'V', 'at least', 'K06'),
       monitor.aboveReset,
       0,
       'at the stop',

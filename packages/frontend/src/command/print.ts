@@ -16,18 +16,7 @@ export function linesOf(answer: DesignAssessment): string[] {
   if (failing.length > 0) {
     lines.push('', 'Does not hold, the most serious first')
     const head = ['', 'block', 'row', 'worst', 'limit', 'at worst', 'holds down to']
-    lines.push(
-      ...table([
-        head,
-        ...failing
-          .slice(0, 10)
-          .map((row) => [
-            ...cells(row),
-            placeOf(row),
-            row.place === null ? '' : row.heldDownTo === null ? 'not even full' : upward(row.heldDownTo),
-          ]),
-      ]),
-    )
+    lines.push(...table([head, ...together(failing.slice(0, 10).map(failingCells))]))
   }
   if (failing.length > 10) lines.push(`  and ${failing.length - 10} more`)
   lines.push('', failing.length > 0 ? 'Holds, least margin first' : 'All rows hold, least margin first')
@@ -166,6 +155,33 @@ const cells = ({ block, state, margin }: RowOver): string[] => [
   show(margin.worst, margin.unit, margin.sense === 'at most' ? 'up' : 'down'),
   `${margin.sense} ${show(margin.limit, margin.unit)}`,
 ]
+
+const failingCells = (row: RowOver): string[] => [
+  ...cells(row),
+  placeOf(row),
+  row.place === null ? '' : row.heldDownTo === null ? 'not even full' : upward(row.heldDownTo),
+]
+
+/** Rows that differ in their names alone as one: a rail that only sinks is lowest where it ends, and says it once. */
+function together(rows: readonly (readonly string[])[]): string[][] {
+  const found = new Map<string, string[]>()
+  for (const row of rows) {
+    const [verdict = '', block = '', name = '', ...numbers] = row
+    const key = [verdict, block, ...numbers].join('\n')
+    const same = found.get(key)
+    found.set(key, [verdict, block, same ? bothNames(same[2]!, name) : name, ...numbers])
+  }
+  return [...found.values()]
+}
+
+/** `steady and lowest rail against the brown-out threshold`. */
+function bothNames(one: string, other: string): string {
+  const [words, more] = [one.split(' '), other.split(' ')]
+  let same = 0
+  while (same < more.length - 1 && words.at(-1 - same) === more.at(-1 - same)) same++
+  const rest = more.slice(0, more.length - same).join(' ')
+  return same === 0 ? `${one} and ${other}` : [...words.slice(0, -same), 'and', rest, ...words.slice(-same)].join(' ')
+}
 
 const placeOf = ({ place, where = '' }: RowOver): string =>
   place === null ? where : `${upward(place.charge)}, ${placeText(place)}`

@@ -31,7 +31,7 @@ function sensorRows(design: ReadDesign, { rails }: SolvedSpan): ReadyRow[] {
   const { lower: limit } = design.parts.sensor.supplyMaximum
   const text = {
     id: 'sensor-highest',
-    name: 'sensor below its highest supply, load off',
+    name: 'highest sensor supply, load off',
     unit: 'V',
     sense: 'at most',
   } as const
@@ -46,7 +46,7 @@ function controllerRows(design: ReadDesign, { rails }: SolvedSpan): ReadyRow[] {
   const { brownOut, lowestSupply } = design.controller
   const text = (id: string, what: string, catches: readonly string[]): Text => ({
     id,
-    name: `lowest ${name} rail above the ${what}`,
+    name: `lowest ${name} rail against the ${what}`,
     unit: 'V',
     sense: 'at least',
     catches,

@@ -91,7 +91,7 @@ const stageMaker =
 function refused(error: InputError): BlockRow {
   const text = {
     id: 'refused',
-    name: 'supply that the block can work with',
+    name: 'supply in the range of the block',
     unit: '1',
     sense: 'at least',
     catches: [],

@@ -7,14 +7,14 @@ import { inWindow, type RowContext } from './context.js'
 /** Whether the converter can read the pin, and the pin stands it. */
 export const pinRows = (context: RowContext): BlockRow[] => [converterRow(context), ...clampRow(context.choice)]
 
-/** The pin below the full scale. Behind an averaging filter it sees the mean, and what ripples about it. */
+/** The highest pin voltage. Behind an averaging filter it sees the mean, and what ripples about it. */
 function converterRow({ choice, plan, reading }: RowContext): BlockRow {
   const { current, pwm } = choice
   const averaged = choice.reading === 'averaged' && pwm
   return {
     kind: 'limit',
     id: 'converter-high',
-    name: 'pin below the full scale',
+    name: 'highest pin voltage',
     unit: 'V',
     sense: 'at most',
     reading,

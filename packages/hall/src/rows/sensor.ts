@@ -11,7 +11,7 @@ export function sensorRows({ choice }: RowContext): PlainRow[] {
     {
       kind: 'plain',
       id: 'supply-low',
-      name: 'sensor above its lowest supply',
+      name: 'lowest sensor supply',
       unit: 'V',
       sense: 'at least',
       worst: lowest,
@@ -21,7 +21,7 @@ export function sensorRows({ choice }: RowContext): PlainRow[] {
     {
       kind: 'plain',
       id: 'supply-high',
-      name: 'sensor below its highest supply',
+      name: 'highest sensor supply',
       unit: 'V',
       sense: 'at most',
       worst: highest,

@@ -11,7 +11,7 @@ export function spanRows({ choice, plan, reading }: RowContext): BlockRow[] {
     {
       kind: 'limit',
       id: 'span-high',
-      name: 'output below the top of its linear range',
+      name: 'highest sensor output',
       unit: 'V',
       sense: 'at most',
       reading: output,
@@ -23,7 +23,7 @@ export function spanRows({ choice, plan, reading }: RowContext): BlockRow[] {
     {
       kind: 'limit',
       id: 'span-low',
-      name: 'output above the bottom of its linear range',
+      name: 'lowest sensor output',
       unit: 'V',
       sense: 'at least',
       reading: output,
@@ -35,7 +35,7 @@ export function spanRows({ choice, plan, reading }: RowContext): BlockRow[] {
     {
       kind: 'plain',
       id: 'rated-current',
-      name: 'largest current within the linear range',
+      name: 'largest current to read',
       unit: 'A',
       sense: 'at most',
       worst: Math.max(Math.abs(current.from), Math.abs(current.to)),
@@ -47,7 +47,7 @@ export function spanRows({ choice, plan, reading }: RowContext): BlockRow[] {
     rows.push({
       kind: 'limit',
       id: 'zero-span',
-      name: 'zero reading inside the linear span',
+      name: 'sensor output at zero',
       unit: 'V',
       sense: 'at least',
       reading: {

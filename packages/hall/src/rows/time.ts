@@ -19,7 +19,7 @@ function windowRows({ choice, plan: { behind } }: RowContext): PlainRow[] {
     rows.push({
       kind: 'plain',
       id: 'settling',
-      name: 'settled within half a count at the sample',
+      name: 'settling to half a count',
       unit: 's',
       sense: 'at most',
       worst: behind.needed,
@@ -34,7 +34,7 @@ function windowRows({ choice, plan: { behind } }: RowContext): PlainRow[] {
     rows.push({
       kind: 'plain',
       id: 'on-window',
-      name: 'readings within the shortest on-time',
+      name: 'time of the readings, load on',
       unit: 's',
       sense: 'at most',
       worst: on.shortest,
@@ -46,7 +46,7 @@ function windowRows({ choice, plan: { behind } }: RowContext): PlainRow[] {
     rows.push({
       kind: 'plain',
       id: 'off-window',
-      name: 'readings within the shortest off-time',
+      name: 'time of the readings, load off',
       unit: 's',
       sense: 'at most',
       worst: off.shortest,
@@ -64,7 +64,7 @@ function zeroRow({ fresh }: Behind): PlainRow[] {
     {
       kind: 'plain',
       id: 'zero-off',
-      name: 'zero read while the load is off',
+      name: 'time of the zero reading',
       unit: 's',
       sense: 'at most',
       worst: fresh.takes,

@@ -24,11 +24,11 @@ export function tripRows({ choice, plan, reading }: RowContext, trip: TripLevel 
   })
   const beyond = 10 * Math.max(withstand, Math.abs(choice.current.to), Math.abs(level))
   return [
-    row('trip-false', 'trip above the largest normal current', 'at least', usual, normal),
-    row('trip-late', 'trip below the current that the wiring withstands', 'at most', late, withstand),
+    row('trip-false', 'lowest trip current', 'at least', usual, normal),
+    row('trip-late', 'highest trip current', 'at most', late, withstand),
     {
       // Whether the reading gets as far as the level before sensor or converter saturate.
-      ...row('trip-reach', 'reading at which everything saturates', 'at least', inWindow(beyond), level),
+      ...row('trip-reach', 'reading at saturation', 'at least', inWindow(beyond), level),
       value: plan.result,
     },
   ]

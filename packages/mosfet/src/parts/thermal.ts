@@ -21,7 +21,7 @@ const fields = {
     min: 0,
     below: 1,
     optional: true,
-    meaning: 'how far the resistance may lie from what the copper gives; 20 % by default',
+    meaning: 'tolerance of what the copper gives; 20 % by default',
   }),
   spreadingTime: /*#__PURE__*/ exactly({
     symbol: 't_th',
@@ -30,7 +30,7 @@ const fields = {
     max: 1e3,
     optional: true,
     meaning:
-      'time after which the junction would stand at its end if it went on rising with the root of time: for pulses, where the transistor has no transient impedance; 0.3 s by default',
+      'time in which the junction would reach its end, rising with the root of time: for pulses, where the transistor has no transient impedance; 0.3 s by default',
   }),
 } as const
 

@@ -21,7 +21,7 @@ const pinRow = (limit: number): MosfetRow => ({
 
 const pullRow = (limit: number): MosfetRow => ({
   id: 'pull-power',
-  name: 'power of the resistor that pulls the gate',
+  name: "power in the gate's pull resistor",
   unit: 'W',
   sense: 'at most',
   value: 'P_p',
@@ -31,7 +31,7 @@ const pullRow = (limit: number): MosfetRow => ({
 
 const saturationRow: MosfetRow = {
   id: 'saturation',
-  name: 'collector current of the drive, above that of the pull-up',
+  name: 'collector current of the drive',
   unit: 'A',
   sense: 'at least',
   value: 'I_C',

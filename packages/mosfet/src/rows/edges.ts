@@ -17,7 +17,7 @@ export function edgeRows(read: ReadMosfet): MosfetRow[] {
     rows.push({
       ...text,
       id: 'on-edge',
-      name: 'delay and edge when switching on, inside the shortest on-time',
+      name: 'delay and edge when switching on',
       value: 't_ton',
       limit: shortestTime({ D_least: from, f: frequency }),
     })
@@ -26,7 +26,7 @@ export function edgeRows(read: ReadMosfet): MosfetRow[] {
     rows.push({
       ...text,
       id: 'off-edge',
-      name: 'delay and edge when switching off, inside the shortest off-time',
+      name: 'delay and edge when switching off',
       value: 't_toff',
       limit: shortestTime({ D_least: 1 - duty.to, f: frequency }),
     })
@@ -35,7 +35,7 @@ export function edgeRows(read: ReadMosfet): MosfetRow[] {
     rows.push({
       ...text,
       id: 'longest-edge',
-      name: 'longer edge, below the longest allowed',
+      name: 'longer edge',
       value: 't_slow',
       limit: edgeLimit,
     })
@@ -43,7 +43,7 @@ export function edgeRows(read: ReadMosfet): MosfetRow[] {
   if (transistor.safePulses !== undefined) {
     rows.push({
       id: 'safe-area',
-      name: 'peak power in an edge, inside the safe operating area',
+      name: 'peak power in an edge',
       unit: 'W',
       sense: 'at most',
       // Of several in parallel the one with the lowest threshold may bear the edge alone.

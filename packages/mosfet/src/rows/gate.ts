@@ -7,7 +7,7 @@ import type { MosfetRow } from './row.js'
 /** The level at the gate against the lowest voltage at which the data sheet promises anything. */
 export const gateDriveRow = ({ onResistance }: ReadTransistor): MosfetRow => ({
   id: 'gate-drive',
-  name: 'gate drive, above the lowest voltage with a guaranteed on-resistance',
+  name: 'gate drive for the guaranteed on-resistance',
   unit: 'V',
   sense: 'at least',
   value: 'V_GS',
@@ -23,7 +23,7 @@ export function gateRows({ transistor, drive, ambient }: ReadMosfet): MosfetRow[
     gateDriveRow(transistor),
     {
       id: 'gate-threshold',
-      name: 'gate drive, above the largest threshold, cold',
+      name: 'gate drive against the cold threshold',
       unit: 'V',
       sense: 'at least',
       value: 'V_GS',
@@ -38,7 +38,7 @@ export function gateRows({ transistor, drive, ambient }: ReadMosfet): MosfetRow[
     },
     {
       id: 'gate-plateau',
-      name: 'gate drive, above the plateau',
+      name: 'gate drive against the plateau',
       unit: 'V',
       sense: 'at least',
       value: 'V_GS',
@@ -47,7 +47,7 @@ export function gateRows({ transistor, drive, ambient }: ReadMosfet): MosfetRow[
     },
     {
       id: 'gate-maximum',
-      name: 'gate-source voltage, below its absolute maximum',
+      name: 'highest gate-source voltage',
       unit: 'V',
       sense: 'at most',
       value: 'V_GShigh',

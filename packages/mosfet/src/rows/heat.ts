@@ -23,7 +23,7 @@ import { type MosfetRow, symbolsOf, textOf } from './row.js'
 /** Without a curve of the data sheet the ripple is that of a law of thumb: good as long as it is small. */
 const rowOfMean = {
   id: 'mean-heat',
-  name: 'frequency of the pulses, above that from which their mean tells the junction',
+  name: 'pulse frequency for a steady junction',
   unit: 'Hz',
   sense: 'at least',
   catches: ['H06'],
@@ -138,7 +138,7 @@ function distanceOf(circuit: Switch, at: Readonly<Record<string, number>>): Dist
 
 const junctionRow: MosfetRow = {
   id: 'junction',
-  name: 'junction, heated by the loss at its limit',
+  name: 'junction temperature, loss as at the limit',
   unit: 'degC',
   sense: 'at most',
   value: 'T_top',
@@ -149,7 +149,7 @@ const junctionRow: MosfetRow = {
 
 const runaway: RowText = {
   id: 'runaway',
-  name: 'load current, below thermal runaway',
+  name: 'load current before thermal runaway',
   unit: 'A',
   sense: 'at most',
   causes: ['gate-threshold', 'gate-drive'],
@@ -168,7 +168,7 @@ const lossRow = (limit: number): MosfetRow => ({
 
 const shareRow: MosfetRow = {
   id: 'switching-share',
-  name: 'switching loss, as a part of all loss',
+  name: 'share of the switching loss',
   unit: 'W',
   sense: 'at most',
   value: 'P_sw',

@@ -8,7 +8,7 @@ export function offRows(read: ReadMosfet, topology: Topology): MosfetRow[] {
   const rows: MosfetRow[] = [
     {
       id: 'off-level',
-      name: 'gate level, switched off, below the smallest threshold hot',
+      name: 'gate level, switched off',
       unit: 'V',
       sense: 'at most',
       // Through its pull-up alone a gate is off but for leakage.
@@ -48,7 +48,7 @@ function resetRow({ drive }: ReadMosfet, { reset }: Topology): MosfetRow {
   const text = { id: 'reset-state', unit: 'V', sense: 'at most', catches: ['H04', 'H08'] } as const
   const gate = {
     ...text,
-    name: 'gate level while the controller resets, below the smallest threshold',
+    name: 'gate level while the controller resets',
     value: 'V_reset',
     limit: 'V_thhot',
   } as const
@@ -56,7 +56,7 @@ function resetRow({ drive }: ReadMosfet, { reset }: Topology): MosfetRow {
     // A P-channel switch is off while its transistor's base stays low.
     return {
       ...text,
-      name: 'base voltage while the controller resets, below conduction',
+      name: 'base voltage while the controller resets',
       value: 'V_base',
       limit: drive.spreads.V_BEoff.lower,
     }
@@ -64,7 +64,7 @@ function resetRow({ drive }: ReadMosfet, { reset }: Topology): MosfetRow {
   if (reset === 'base pulled up') {
     return {
       ...text,
-      name: 'collector current while the controller resets, above that of the pull-up',
+      name: 'collector current while the controller resets',
       unit: 'A',
       sense: 'at least',
       value: 'I_Creset',

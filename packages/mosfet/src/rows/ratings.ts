@@ -12,7 +12,7 @@ export function ratingRows(
   const rows: MosfetRow[] = [
     {
       id: 'drain-current',
-      name: 'drain current, below its rating',
+      name: 'drain current',
       unit: 'A',
       sense: 'at most',
       value: 'I_D',
@@ -21,7 +21,7 @@ export function ratingRows(
     },
     {
       id: 'drain-voltage',
-      name: 'drain-source voltage at turn-off, below four fifths of its rating',
+      name: 'drain-source voltage at turn-off, against 80 % of its rating',
       unit: 'V',
       sense: 'at most',
       value: switches ? 'V_pk' : 'V_oc',
@@ -32,7 +32,7 @@ export function ratingRows(
   if (freewheel.ratedPower !== undefined) {
     rows.push({
       id: 'freewheel-power',
-      name: 'loss of the freewheeling diode, below its rating',
+      name: 'loss of the freewheeling diode',
       unit: 'W',
       sense: 'at most',
       value: 'P_fw',
@@ -43,7 +43,7 @@ export function ratingRows(
   if (avalanche) {
     rows.push({
       id: 'avalanche-energy',
-      name: 'energy at turn-off if it breaks down, below the single-pulse rating, hot',
+      name: 'energy at turn-off if it breaks down, hot',
       unit: 'J',
       sense: 'at most',
       value: 'E_av',

@@ -22,7 +22,7 @@ export interface Changes {
   readonly changes: readonly Change[]
   /** Two changes together, where no single one makes the whole choice hold. */
   readonly pairs: readonly Change[]
-  /** Names of the changes that weren't tried any more, or that no way was found for. */
+  /** Names of the changes that weren't tried, or that no way was found for. */
   readonly untried: readonly string[]
   /** What came of it, in a sentence. */
   readonly text: string
@@ -150,7 +150,7 @@ function pairsOf<C, D, R, A extends Assessment>(
 
 function textOf(changes: readonly Change[], pairs: readonly Change[], untried: readonly string[]): string {
   const more = untried.length > 3 ? ` and ${untried.length - 3} more` : ''
-  const rest = untried.length > 0 ? ` Not tried any more: ${untried.slice(0, 3).join(', ')}${more}.` : ''
+  const rest = untried.length > 0 ? ` Not tried: ${untried.slice(0, 3).join(', ')}${more}.` : ''
   const whole = changes.find(({ verdict }) => verdict === 'holds')
   const [first] = changes
   const [pair] = pairs
