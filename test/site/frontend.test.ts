@@ -102,7 +102,7 @@ describe('the page of the whole design', () => {
     expect(await text(page).inputValue()).toContain('"seedling mat"')
     await answered(page)
     await button(page, 'Back to the demo').click()
-    expect(await read(page.locator('.sentence'))).toMatch(/^No:/)
+    expect(await read(page.locator('.sentence'))).toMatch(/^No\./)
     expect(problems).toEqual([])
     await close()
   })

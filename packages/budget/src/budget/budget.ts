@@ -57,7 +57,7 @@ export interface Extremes {
   /** Why not sure; empty otherwise. */
   readonly reasons: readonly string[]
   /**
-   * What is taken for granted of a model that can only be called: that between the places where it was looked at it does
+   * What is assumed of a model that can only be called: that between the places where it was looked at it does
    * nothing else. Absent from the rows of a check, whose formulas are known.
    */
   readonly assumed?: string
