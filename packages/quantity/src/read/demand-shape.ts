@@ -26,7 +26,7 @@ export type Shape = Readonly<Record<string, Look | `?${Look}`>>
 /** A shape made ready: what each key is held to, and those that must be there. */
 interface Rules {
   readonly of: ReadonlyMap<string, Look>
-  readonly required: readonly string[]
+  readonly required: ReadonlySet<string>
 }
 
 const ready = /*#__PURE__*/ new WeakMap<Shape, Rules>()
@@ -34,14 +34,14 @@ const ready = /*#__PURE__*/ new WeakMap<Shape, Rules>()
 function rulesOf(shape: Shape): Rules {
   demand(isObject(shape), { field: 'shape', value: shape, allowed: 'an object' })
   const of = new Map<string, Look>()
-  const required: string[] = []
+  const required = new Set<string>()
   for (const [key, told] of Object.entries(shape)) {
     const isOptional = isText(told) && told.startsWith('?')
     const look = (isOptional ? told.slice(1) : told) as Look
     const isLook = isText(look) && Object.hasOwn(looks, look)
     demand(isLook, { field: `shape.${key}`, value: told, allowed: Object.keys(looks).join(', ') })
     of.set(key, look)
-    if (!isOptional) required.push(key)
+    if (!isOptional) required.add(key)
   }
   const rules = { of, required }
   ready.set(shape, rules)
@@ -57,21 +57,35 @@ function rulesOf(shape: Shape): Rules {
  */
 export function demandShape(given: unknown, field: string, shape: Shape): void {
   demandText('field', field)
-  const { of, required } = ready.get(shape) ?? rulesOf(shape)
+  const rules = ready.get(shape) ?? rulesOf(shape)
+  if (!isOfShape(given, rules)) refuse(given, field, rules)
+}
+
+/** Whether it is: in one pass, for nearly all are, and each field of each module is asked as it is loaded. */
+function isOfShape(given: unknown, { of, required }: Rules): boolean {
+  if (!isObject(given)) return false
   const own = given as Readonly<Record<string, unknown>>
-  const keys = isObject(given) ? Object.keys(given) : []
-  // Nearly all are complete, and the list of what is wrong needn't be made.
-  const isComplete =
-    isObject(given) &&
-    required.every((key) => own[key] !== undefined && keys.includes(key)) &&
-    keys.every((key) => of.has(key) || own[key] === undefined)
-  if (!isComplete) {
-    const optional = [...of.keys()].filter((key) => !required.includes(key))
-    missingFields(given, required, field, optional)
-  }
-  for (const key of keys) {
-    const look = of.get(key)
+  let missing = required.size
+  for (const key of Object.keys(own)) {
     const value = own[key]
+    if (value === undefined) continue
+    const look = of.get(key)
+    if (look === undefined || !looks[look](value)) return false
+    if (required.has(key)) missing--
+  }
+  return missing === 0
+}
+
+/** Says what is wrong with it. */
+function refuse(given: unknown, field: string, { of, required }: Rules): void {
+  missingFields(
+    given,
+    [...required],
+    field,
+    [...of.keys()].filter((key) => !required.has(key)),
+  )
+  for (const [key, value] of Object.entries(given as object)) {
+    const look = of.get(key)
     if (look === undefined || value === undefined || looks[look](value)) continue
     demand(false, { field: `${field}.${key}`, value, allowed: look })
   }
