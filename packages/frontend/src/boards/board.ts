@@ -40,12 +40,11 @@ export function boardsAt(
   const path = supply.path ?? []
   const before = new Conductors(beforeBoard(path, board), place.celsius, column, count)
   const behind = new Conductors(behindBoard(path, board), place.celsius, column, count)
-  const drop = before.drop()
   const conductor = shares('conductor').map((share) => share * parts.sensor.conductorResistance.upper)
   const [load, R_on, I_0] = [column('load', own), column('switch', on), column('idle', idle)]
   const limit = supply.source.kind === 'port' ? column('limit', supply.source.currentLimit) : undefined
   const withPath = (R_before: Float64Array, R_behind: Float64Array): BoardsAt => {
-    const { V_oc, R_s } = sourcesOf(design, solved, column, R_before, drop)
+    const { V_oc, R_s } = sourcesOf(design, solved, column, R_before, before.drop)
     const R_L = sumOf([load, R_behind, conductor], count)
     const rest = V_oc.map((V, i) => V - I_0[i]! * R_s[i]!)
     const most = (i: number) => (limit === undefined ? Infinity : Math.max(limit[i]! - I_0[i]!, 0))
@@ -54,7 +53,7 @@ export function boardsAt(
     const measuring = rest.map((V, i) => V - test.upper * R_s[i]!)
     return { R_s, R_L, rest, measuring, rail, current }
   }
-  const cold = withPath(before.ohms(), behind.ohms())
+  const cold = withPath(before.cold, behind.cold)
   if (!before.isWarmed && !behind.isWarmed) return [cold]
   const share = Math.sqrt(pwm.duty.to)
   let warm = cold
@@ -62,7 +61,7 @@ export function boardsAt(
   for (let turn = 0; turn < 4; turn++) {
     const { current } = warm
     const rms = current.map((I) => share * I)
-    warm = withPath(before.ohms(rms.map((I, i) => I + I_0[i]!)), behind.ohms(rms))
+    warm = withPath(before.warm(rms.map((I, i) => I + I_0[i]!)), behind.warm(rms))
   }
   return [cold, warm]
 }

@@ -6,62 +6,80 @@ import { hottestFollowed } from '../design/warm-path.js'
 /** A value of every board, by its name and its spread. */
 export type Column = (name: string, spread: Spread) => Float64Array
 
-/** An element of the path on every board. */
-interface ElementOn {
+/** An element of the path on every board that a current warms. */
+interface WarmedOn {
   readonly of: ReadElement
-  /** At 20 °C, ohm, its coefficient, 1/K, and its forward voltage, V. */
+  /** At 20 °C, ohm, its coefficient, 1/K, its forward voltage, V, and its resistance in this air, ohm. */
   readonly R_20: Float64Array
   readonly alpha_el: Float64Array
   readonly V_el: Float64Array
+  readonly R_el: Float64Array
 }
+
+/** What the formulas of an element work in: one place for all boards. */
+const place = () => ({ R_20: 0, alpha_el: 0, dT_el: 0, R_thel: 0, I_el: 0, R_el: 0, V_el: 0, g_el: 0, P_el: 0 })
 
 /** A stretch of the path on every board, in air of a temperature. */
 export class Conductors {
-  readonly #elements: readonly ElementOn[]
   readonly #celsius: number
   readonly #count: number
+  readonly #warmed: WarmedOn[] = []
+  /** Forward voltages in series, V. */
+  readonly drop: Float64Array
+  /** Resistance in series, as warm as the air, ohm; and that of what no current warms. */
+  readonly cold: Float64Array
+  readonly #still: Float64Array
 
   constructor(path: readonly ReadElement[], celsius: number, column: Column, count: number) {
     this.#celsius = celsius
     this.#count = count
-    this.#elements = path.map((of) => ({
-      of,
-      R_20: column(`path ${of.name}`, of.resistance),
-      alpha_el: column(`coefficient ${of.name}`, coefficientOf(of)),
-      V_el: column(`drop ${of.name}`, of.drop),
-    }))
+    this.drop = new Float64Array(count)
+    this.cold = new Float64Array(count)
+    this.#still = new Float64Array(count)
+    const y = { ...place(), dT_el: celsius - 20 }
+    for (const of of path) {
+      const R_20 = column(`path ${of.name}`, of.resistance)
+      const alpha_el = column(`coefficient ${of.name}`, coefficientOf(of))
+      const V_el = column(`drop ${of.name}`, of.drop)
+      const R_el = R_20.map((own, i) => {
+        y.R_20 = own
+        y.alpha_el = alpha_el[i]!
+        return warmResistance(y)
+      })
+      const isWarmed = (of.thermalResistance ?? 0) > 0
+      if (isWarmed) this.#warmed.push({ of, R_20, alpha_el, V_el, R_el })
+      for (let i = 0; i < count; i++) {
+        this.drop[i]! += V_el[i]!
+        this.cold[i]! += R_el[i]!
+        if (!isWarmed) this.#still[i]! += R_el[i]!
+      }
+    }
   }
 
   /** Whether a current warms it. */
   get isWarmed(): boolean {
-    return this.#elements.some(({ of }) => (of.thermalResistance ?? 0) > 0)
+    return this.#warmed.length > 0
   }
 
-  /** Forward voltages in series, V. */
-  drop(): Float64Array {
-    return this.#sum(({ V_el }, i) => V_el[i]!)
-  }
-
-  /** Resistance in series, ohm: as warm as the air, or as a current makes it that flows for long, A rms. */
-  ohms(rms?: Float64Array): Float64Array {
-    return this.#sum(({ of, R_20, alpha_el, V_el }, i) => {
-      const own = { R_20: R_20[i]!, alpha_el: alpha_el[i]! }
-      const R_el = warmResistance({ ...own, dT_el: this.#celsius - 20 })
-      const R_thel = of.thermalResistance
-      if (rms === undefined || R_thel === undefined) return R_el
-      const I_el = rms[i]!
-      const g_el = elementGain({ ...own, R_thel, I_el })
-      const P_el = elementLoss({ I_el, R_el, V_el: V_el[i]! })
+  /** Resistance in series, ohm, as warm as a current makes it that flows for long, A rms. */
+  warm(rms: Float64Array): Float64Array {
+    const total = this.#still.slice()
+    for (const { of, R_20, alpha_el, V_el, R_el } of this.#warmed) {
       const most = (of.highestCelsius ?? hottestFollowed) - this.#celsius
-      // One that runs away is followed to its highest temperature, as in the walk.
-      const rise = g_el < 1 ? elementRise({ R_thel, P_el, g_el }) : most
-      return warmResistance({ ...own, dT_el: this.#celsius - 20 + rise })
-    })
-  }
-
-  #sum(of: (element: ElementOn, i: number) => number): Float64Array {
-    const total = new Float64Array(this.#count)
-    for (const element of this.#elements) for (let i = 0; i < this.#count; i++) total[i]! += of(element, i)
+      const y = { ...place(), R_thel: of.thermalResistance! }
+      for (let i = 0; i < this.#count; i++) {
+        y.R_20 = R_20[i]!
+        y.alpha_el = alpha_el[i]!
+        y.V_el = V_el[i]!
+        y.R_el = R_el[i]!
+        y.I_el = rms[i]!
+        y.g_el = elementGain(y)
+        y.P_el = elementLoss(y)
+        // One that runs away is followed to its highest temperature, as in the walk.
+        y.dT_el = this.#celsius - 20 + (y.g_el < 1 ? elementRise(y) : most)
+        total[i]! += warmResistance(y)
+      }
+    }
     return total
   }
 }
