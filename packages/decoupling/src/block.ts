@@ -33,7 +33,7 @@ function atCharge({ source }: ReadDecoupling, charge: number): Pick<ReadDecoupli
 }
 
 /** Steps that what is told beside the margins may take, and with its simulation. */
-const [stepsOfReport, stepsSimulated] = [2e7, 1e8]
+const [stepsOfReport, stepsSimulated] = [1e7, 1e8]
 
 const cutShort: Caution = {
   id: 'report-cut-short',
