@@ -40,7 +40,7 @@ const isolated = (behind: 'diode' | 'resistor', name: string): ChangeSpec => ({
 })
 
 /** Steps that one look may take, a tenth of a check's: what can't be followed within them isn't proposed. */
-const steps = 1.8e6
+const steps = 3e6
 
 /** Whether every limit of the logic rail is kept. */
 function holds(given: ChangeStart, { puts }: Rung): boolean {
