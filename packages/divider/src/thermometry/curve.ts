@@ -23,7 +23,11 @@ export function platinumCelsius(ratio: number): number {
   return celsiusAt(readNumber(ratio, { field: 'ratio', unit: '1', min: ratioAt(coldest), max: ratioAt(hottest) }))
 }
 
-const ratioAt = (t_C: number) => (t_C < 0 ? platinumRatioBelow : platinumRatioAbove)({ ...platinum, t_C })
+const place = { ...platinum, t_C: 0 }
+function ratioAt(t_C: number): number {
+  place.t_C = t_C
+  return t_C < 0 ? platinumRatioBelow(place) : platinumRatioAbove(place)
+}
 const slopeAt = (t: number) => (ratioAt(t + 1e-3) - ratioAt(t - 1e-3)) / 2e-3
 
 /** Above 0 °C the root of the quadratic, below it Newton's iteration from there. */
@@ -31,23 +35,32 @@ function celsiusAt(W: number): number {
   const { A_pt, B_pt } = platinum
   let t = (-A_pt + Math.sqrt(A_pt * A_pt - 4 * B_pt * (1 - W))) / (2 * B_pt)
   if (W >= 1) return Math.max(t, 0)
-  for (let i = 0; i < 8; i++) t -= (ratioAt(t) - W) / slopeAt(t)
+  for (let i = 0, step = 1; i < 8 && Math.abs(step) > 1e-10; i++) {
+    step = (ratioAt(t) - W) / slopeAt(t)
+    t -= step
+  }
   return t
+}
+
+interface End {
+  readonly t: number
+  readonly W: number
+  readonly slope: number
 }
 
 /** Platinum as a curve, straight beyond -200 and 850 °C. */
 export const platinumCurve = /*#__PURE__*/ (() => {
-  const ends = [coldest, hottest].map((t) => ({ t, W: ratioAt(t), slope: slopeAt(t) }))
-  const beyond = (past: (end: { t: number; W: number }) => number) =>
-    ends.find((_, i) => past(ends[i]!) * (i || -1) > 0)
+  const [low, high] = [coldest, hottest].map((t) => ({ t, W: ratioAt(t), slope: slopeAt(t) })) as [End, End]
   const curve: Curve = {
     ratio: (celsius) => {
-      const end = beyond(({ t }) => celsius - t)
-      return end ? end.W + (celsius - end.t) * end.slope : ratioAt(celsius)
+      if (celsius >= low.t && celsius <= high.t) return ratioAt(celsius)
+      const { t, W, slope } = celsius < low.t ? low : high
+      return W + (celsius - t) * slope
     },
     celsius: (ratio) => {
-      const end = beyond(({ W }) => ratio - W)
-      return end ? end.t + (ratio - end.W) / end.slope : celsiusAt(ratio)
+      if (ratio >= low.W && ratio <= high.W) return celsiusAt(ratio)
+      const { t, W, slope } = ratio < low.W ? low : high
+      return t + (ratio - W) / slope
     },
   }
   return curve

@@ -96,11 +96,19 @@ export function readElement(element: unknown, field: string): Law {
   return linearLaw(element, field)
 }
 
-const ofCurve = (curve: Curve): Pick<Law, 'inputs' | 'ratio' | 'celsius'> => ({
-  inputs: {},
-  ratio: (celsius, T_0) => curve.ratio(celsius) / curve.ratio(T_0),
-  celsius: (ratio, T_0) => curve.celsius(ratio * curve.ratio(T_0)),
-})
+/** A law by a curve; the ratio at rest, asked for with every reading, is kept. */
+function ofCurve(curve: Curve): Pick<Law, 'inputs' | 'ratio' | 'celsius'> {
+  let [known, W_0] = [Number.NaN, Number.NaN]
+  const atRest = (T_0: number) => {
+    if (T_0 !== known) [known, W_0] = [T_0, curve.ratio(T_0)]
+    return W_0
+  }
+  return {
+    inputs: {},
+    ratio: (celsius, T_0) => curve.ratio(celsius) / atRest(T_0),
+    celsius: (ratio, T_0) => curve.celsius(ratio * atRest(T_0)),
+  }
+}
 
 function platinumLaw(name: PlatinumClass): Law {
   const { a_class, b_class, from, to } = classes[name]
