@@ -93,7 +93,7 @@ describe('the sentence', () => {
     expect(margins[0]!.id).toBe('junction')
     if (worst.junction.kind !== 'balance') throw new Error('runaway')
     expect(summary).toContain(
-      `tightest is the junction as it settles, with ${Math.floor(150 - worst.junction.T_j)} K to spare`,
+      `tightest is the junction as it settles, with ${Math.floor(10 * (150 - worst.junction.T_j)) / 10} K to spare`,
     )
   })
 

@@ -81,7 +81,7 @@ describe('checkMosfet', () => {
   it('says what fails first and by how much', () => {
     const assessment = quick(knife({ transistor: pChannelLogicLevel, thermal: { junctionToAmbient: 60 } }))
     expect(assessment.verdict).toBe('fails')
-    expect(assessment.summary).toMatch(/^Fails: .*guaranteed on-resistance is 2\.\d V below its limit\./)
+    expect(assessment.summary).toMatch(/^Fails: .*guaranteed on-resistance is 2\.\d+ V below its limit\./)
   })
 
   it('two devices in parallel: each carries half, together they heat less than one', () => {

@@ -87,7 +87,7 @@ function shareText(probability: number): string {
 
 /** Size of a slack: no more to spare, and no less missing, than there is. */
 export const slackText = ({ slack, unit }: Pick<Margin, 'slack' | 'unit'>): string =>
-  format(Math.abs(slack), apart(unit), { digits: 2, towards: slack < 0 ? 'up' : 'down' })
+  format(Math.abs(slack), apart(unit), { digits: 3, towards: slack < 0 ? 'up' : 'down' })
 
 /** A worst case, rounded to the side of its limit, three digits by default. */
 export const worstText = ({ worst, sense, unit }: Pick<Margin, 'worst' | 'sense' | 'unit'>, digits = 3): string =>
