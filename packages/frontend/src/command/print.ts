@@ -31,7 +31,7 @@ export function linesOf(answer: DesignAssessment): string[] {
   lines.push(
     junction === null
       ? '  junction of the switch: none, it runs away'
-      : `  junction of the switch as it settles: at most ${show(junction, 'degC')}`,
+      : `  junction of the switch as it settles: at most ${show(junction, 'degC', 'up')}`,
   )
   if (monitor) lines.push('', ...monitorLines(monitor))
   if (standby) lines.push('', ...standbyLines(standby))
@@ -45,7 +45,7 @@ const signed = (percent: number): string => `${percent < 0 ? '−' : '+'}${Math.
 
 function powerLines({ on, mean, error, limit, bursts }: PowerAnswer): string[] {
   const span = ({ lower, upper }: { readonly lower: number; readonly upper: number }, unit: string) =>
-    `${show(lower, unit)} to ${show(upper, unit)}`
+    `${show(lower, unit, 'down')} to ${show(upper, unit, 'up')}`
   const off = ({ lower, upper }: { readonly lower: number; readonly upper: number }) =>
     `${signed(Math.floor(1000 * lower) / 10)} to ${signed(Math.ceil(1000 * upper) / 10)} %`
   const rows = [
@@ -58,12 +58,12 @@ function powerLines({ on, mean, error, limit, bursts }: PowerAnswer): string[] {
   if (limit) {
     const { dutyWithoutReading: duty, setPoint } = limit
     rows.push(['limit kept without reading by a duty of', `${Math.floor(100 * duty)} %`])
-    if (setPoint !== null) rows.push(['or with reading by showing at most', show(setPoint, 'W')])
+    if (setPoint !== null) rows.push(['or with reading by showing at most', show(setPoint, 'W', 'down')])
   }
   if (bursts?.count)
     rows.push(['bursts on a charge', `${Math.floor(bursts.count.lower)} to ${Math.floor(bursts.count.upper)}`])
   if (bursts && bursts.stuck !== null)
-    rows.push(['a burst that a stuck controller does not end', show(bursts.stuck, 'J')])
+    rows.push(['a burst that a stuck controller does not end', show(bursts.stuck, 'J', 'up')])
   return ['Power', ...table(rows)]
 }
 
@@ -128,8 +128,8 @@ function monitorLines({ alarms }: MonitorAnswer): string[] {
     name,
     show(threshold, 'V'),
     String(code),
-    `${show(acts.lower, 'V')} to ${show(acts.upper, 'V')}`,
-    toNext === null ? '' : show(toNext, 'V'),
+    `${show(acts.lower, 'V', 'down')} to ${show(acts.upper, 'V', 'up')}`,
+    toNext === null ? '' : show(toNext, 'V', 'down'),
   ])
   return ['Cell monitor', ...table([['', 'at', 'code', 'acts at', 'to the next'], ...rows])]
 }
