@@ -1,6 +1,6 @@
 import { checkDecoupling, type DecouplingChoice } from '@ohmward/decoupling'
 import { describe, expect, it } from 'vitest'
-import { lowestRail, type Rail } from './decoupling/circuit.js'
+import { lowestFromRest, lowestRail, type Rail } from './decoupling/circuit.js'
 import { type Box, type Limits, largest } from './tools/board.js'
 import { count, seed } from './tools/designs.js'
 import { Random } from './tools/random.js'
@@ -41,6 +41,25 @@ const conditions = {
   openCircuit: { from: open, to: open },
   ambientCelsius: { from: 25, to: 25 },
   ageYears: { from: 0, to: 0 },
+}
+
+/** One board, as the check takes it and as the model does. */
+function fixedOf(box: Box<Value>, isResistor: boolean): { readonly choice: DecouplingChoice; readonly rail: Rail } {
+  const [resistance, inductance, load] = [box.resistance[1], box.inductance[1], box.load[1]]
+  const [capacitance, series, frequency, duty] = [box.capacitance[1], box.series[1], box.frequency[1], box.duty[1]]
+  const drawn = isResistor ? { resistance: open / load } : { current: load }
+  return {
+    choice: {
+      source: { resistance, inductance },
+      capacitors: [{ capacitance, seriesResistance: `${series} ohm ±0.000001 %`, ratedVoltage: 25 }],
+      load: { ...drawn, pwm: { frequency, duty } },
+      limits: { brownOut: 0.5 },
+    },
+    rail: {
+      ...{ source: open, resistance, inductance, idle: 0, load: isResistor ? open / load : load, isResistor },
+      branches: [{ capacitance, resistance: series }],
+    },
+  }
 }
 
 /** Lowest rail by the model's own search: corners and random places, then closer and closer about the best. */
@@ -102,5 +121,28 @@ describe('ranges of frequency and duty', () => {
     const own = 1 / (2 * Math.PI * Math.sqrt(6e-7 * 42.3e-6))
     expect(lowestWith(at(own), at(0.5))).toBeLessThan(whole + 0.02)
     expect(whole).toBeLessThan(lowestWith(at(own), at(0.5)) + 1e-9)
+  })
+})
+
+describe('the first periods from rest', () => {
+  it.each(Array.from({ length: Math.ceil(count / 3) }, (_, i) => i))('are as low as the model goes, design %d', (i) => {
+    const random = new Random(seed + 590 + i)
+    const drawn: Box<Value> = {
+      resistance: within(random.decades(0.02, 0.08), 0),
+      inductance: within(random.decades(2e-7, 2e-6), 0),
+      load: within(random.even(2, 4), 0),
+      capacitance: within(random.decades(2e-5, 2e-3), 0),
+      series: within(random.decades(0.002, 0.02), 0),
+      frequency: ends(random.decades(1e3, 1e5), 0),
+      duty: ends(random.one([0.1, 0.5, 0.9]), 0),
+    }
+    const [f, D] = [drawn.frequency[0], drawn.duty[0]]
+    const isResistor = random.now(0.3)
+    const { choice, rail } = fixedOf({ ...drawn, frequency: ends(f, f), duty: ends(D, D) }, isResistor)
+    const { worst, verdict } = marginOf(checkDecoupling(choice, conditions, { simulation: false }), 'pwm-start')!
+    const model = lowestFromRest(rail, { frequency: f, duty: D }, 400)
+    expect(verdict).not.toBe('not sure')
+    expect(worst).toBeLessThan(model + 1e-6)
+    expect(worst).toBeGreaterThan(model - 2e-3)
   })
 })

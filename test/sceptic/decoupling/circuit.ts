@@ -232,6 +232,22 @@ export function periodOf(r: Rail, { frequency, duty }: { frequency: number; duty
   return { on, off, states: [start, middle], times: lengths }
 }
 
+/** Lowest rail of the first periods of PWM, from rest on. */
+export function lowestFromRest(r: Rail, { frequency, duty }: { frequency: number; duty: number }, periods: number) {
+  let lowest = Number.POSITIVE_INFINITY
+  const see = (volts: number) => {
+    if (volts < lowest) lowest = volts
+  }
+  const [on, off] = [phaseOf(r, 1), phaseOf(r, 0)]
+  const first = fastest(r) / 10
+  let x = atRest(r)
+  for (let k = 0; k < periods; k++) {
+    x = walk(on, x, Math.min(first, duty / frequency / 60), duty / frequency, see)
+    x = walk(off, x, first, (1 - duty) / frequency, see)
+  }
+  return Math.max(0, lowest)
+}
+
 /** Root mean square of the current in each kind of capacitor under PWM, by Simpson's rule over both parts of the period. */
 export function ripples(r: Rail, pwm: { frequency: number; duty: number }): number[] {
   const { on, off, states, times: lengths } = periodOf(r, pwm)

@@ -65,6 +65,8 @@ export class Boards {
   readonly #puts: readonly Put[]
   /** What was put last. */
   readonly #last: number[]
+  /** Of each kind the branch that was made last, and of what. */
+  readonly #made: Made[] = []
   #celsius = Number.NaN
   #years = Number.NaN
 
@@ -116,9 +118,20 @@ export class Boards {
         c.x_age = y.x_age
         followAge(c, part, y.T_a)
       }
-      followParts(c, part, volts)
-      branches[k] = { capacitance: c.C, resistance: c.ESR, inductance: c.L_C }
-      empty[k] = { capacitance: c.C_e, resistance: c.ESR_e, most: c.ESR_new, inductance: c.L_C, bias: part.bias }
+      const made = this.#made[k]
+      const acting = part.bias === undefined ? 0 : volts
+      const isSame = isNow && made?.C_r === c.C_r && made.ESR_r === c.ESR_r && made.ESL === c.ESL
+      if (!isSame || made.volts !== acting) {
+        followParts(c, part, volts)
+        const branch = { capacitance: c.C, resistance: c.ESR, inductance: c.L_C }
+        const most = { most: c.ESR_new, bias: part.bias }
+        this.#made[k] = {
+          ...{ C_r: c.C_r, ESR_r: c.ESR_r, ESL: c.ESL, volts: acting, branch },
+          empty: { capacitance: c.C_e, resistance: c.ESR_e, inductance: c.L_C, ...most },
+        }
+      }
+      branches[k] = this.#made[k]!.branch
+      empty[k] = this.#made[k]!.empty
     }
     return {
       source: sourceOf(this.#read, y),
@@ -151,6 +164,17 @@ function leastOf(symbol: string): number {
 
 /** What e times the current adds to the drop of a diode with this emission coefficient. */
 export const emissionAt = (n_d: number, T_a: number): number => emissionVoltage({ n_d, T_a, ...siConstants })
+
+/** A kind's branches, and the values that they were made of. */
+interface Made {
+  readonly C_r: number
+  readonly ESR_r: number
+  readonly ESL: number
+  /** Voltage that acts on it; 0 where that changes nothing. */
+  readonly volts: number
+  readonly branch: Branch
+  readonly empty: EmptyBranch
+}
 
 /** Where one value goes. */
 interface Put {

@@ -23,6 +23,17 @@ export type Load =
 /** A load that is linear while it is on. */
 export type LinearLoad = Exclude<Load, { readonly kind: 'power' }>
 
+/** A load switched again and again. */
+export interface Pwm {
+  /** Hz */
+  readonly frequency: number
+  /** Share of the period from the beginning of the rise to the beginning of the fall, more than 0, less than 1. */
+  readonly duty: number
+  /** Rise and fall time of the load current in a straight line, s. */
+  readonly rise: number
+  readonly fall: number
+}
+
 /** A rail with its capacitors and the current that is drawn all the time. */
 export interface Circuit {
   readonly source: Source

@@ -1,12 +1,11 @@
 import { demand, demandNumber, demandNumbers, type FieldSpec, InputError } from '@ohmward/quantity'
 import type { BiasedBranch } from './charging/biased.js'
 import { plugIn as barePlugIn, plugInBiased as barePlugInBiased, type PlugIn } from './charging/plug-in.js'
-import { circuit as bareCircuit, type Circuit, type Load, type Source } from './circuit.js'
+import { circuit as bareCircuit, type Circuit, type Load, type Pwm, type Source } from './circuit.js'
 import type { Branch } from './modes/parts.js'
 import {
   pwmCurrents as barePwmCurrents,
   respondToPwm as bareRespondToPwm,
-  type Pwm,
   type PwmCurrents,
   type PwmResponse,
 } from './pwm.js'

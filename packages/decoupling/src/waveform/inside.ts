@@ -2,14 +2,13 @@
 export { type BiasedBranch, type Content, contentAt, straightened } from './charging/biased.js'
 export { type Curve, factorAt } from './charging/curve.js'
 export { type PlugIn, plugIn, plugInBiased } from './charging/plug-in.js'
-export { type Circuit, circuit, type Load, type Source } from './circuit.js'
+export { type Circuit, circuit, type Load, type Pwm, type Source } from './circuit.js'
 export type { Placed } from './course.js'
 export { type DiodeCurve, type DiodePwm, respondThroughDiode } from './diode/steady.js'
 export { type Allowance, effort } from './effort.js'
 export type { Branch } from './modes/parts.js'
 export type { Piece } from './piece.js'
 export {
-  type Pwm,
   type PwmCurrents,
   type PwmResponse,
   type PwmStart,

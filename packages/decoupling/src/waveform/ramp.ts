@@ -12,10 +12,9 @@ const short = 1e-3
  */
 export function endOf(piece: Piece, from: State): State {
   const { solved, load, duration } = piece
-  const end = stateAt(piece, duration)
   const { roots, feedRe, feedIm, branchRe, branchIm, shareRe, shareIm, weightRe, weightIm } = solved
-  if (load.slope === 0 || 'current' in solved.network.feed) return end
-  if (!roots.re.some((x) => -x * duration < short)) return end
+  const isSlow = load.slope !== 0 && !('current' in solved.network.feed) && roots.re.some((x) => -x * duration < short)
+  if (!isSlow) return stateAt(piece, duration)
   const flat = stateAt(respond(solved, from, { current: load.current, slope: 0 }, duration), duration)
   const voltages = [...flat.voltages]
   const currents = [...flat.currents]

@@ -1,6 +1,5 @@
-import type { LinearLoad } from '../circuit.js'
+import type { LinearLoad, Pwm } from '../circuit.js'
 import { effort } from '../effort.js'
-import type { Pwm } from '../pwm.js'
 import { type DiodeCourse, type DiodeRail, type DiodeState, driveDiode } from './feed.js'
 
 /** One period of PWM from a state; `null` where the diode changes more often than is followed. */

@@ -1,9 +1,10 @@
 import { tangentSlope, tangentThreshold } from '../../formulas/index.js'
-import { type Circuit, type LinearLoad, restState } from '../circuit.js'
+import { type Circuit, type LinearLoad, type Pwm, restState } from '../circuit.js'
 import { effort } from '../effort.js'
-import type { Pwm, PwmResponse } from '../pwm.js'
-import { isState, packed, unpacked } from '../pwm.js'
+import type { PwmResponse } from '../pwm.js'
+
 import { branchVoltage } from '../quantities.js'
+import { isState, packed, unpacked } from '../remembered.js'
 import { extremeOf } from '../response.js'
 import { integralOfProduct } from '../signal/integral.js'
 import { solveLinear } from '../signal/linear.js'

@@ -73,8 +73,10 @@ function upperHalf(z: Roots, isParted: boolean): Roots {
   kept.sort((a, b) => a.re - b.re || a.im - b.im)
   for (let j = 1; isParted && j < kept.length; j++) {
     const [a, b] = [kept[j - 1]!, kept[j]!]
-    const size = Math.hypot(a.re, a.im)
-    if (Math.hypot(a.re - b.re, a.im - b.im) > 2 * apart * size) continue
+    const square = a.re * a.re + a.im * a.im
+    const [x, y] = [a.re - b.re, a.im - b.im]
+    if (x * x + y * y > 4 * apart * apart * square) continue
+    const size = Math.sqrt(square)
     const [re, im] = [(a.re + b.re) / 2, (a.im + b.im) / 2]
     kept[j - 1] = { re: re - apart * size, im }
     kept[j] = { re: re + apart * size, im }
