@@ -10,7 +10,7 @@ describe('changes over the whole design', () => {
   it('name the rows as the whole design does, the switched rail among them', () => {
     const known = before.rows.map(({ id }) => id)
     const moved = changes.flatMap(({ mends, helps, breaks }) => [...mends, ...helps, ...breaks])
-    for (const { id } of moved) if (!id.endsWith('/refused')) expect(known).toContain(id)
+    for (const { id } of moved) expect(known).toContain(id)
     const brownOut = changes.find(({ puts }) => 'controller.brownOut' in puts)!
     expect(brownOut.mends.map(({ id }) => id)).toEqual(
       expect.arrayContaining(['decoupling/rail-brown-out', 'decoupling/steady-sag', 'monitor/reset']),
@@ -28,6 +28,13 @@ describe('changes over the whole design', () => {
     expect(after.verdict).toBe('holds')
     expect(pair!.usable!.after).toBeCloseTo(after.usable.share, 12)
     expect(pair!.usable!.after).toBeGreaterThanOrEqual(exampleDesign.requirements.usableCharge)
+  })
+
+  it('leave every block something to hold: a rise longer than a period of PWM is none', () => {
+    const slow = withChange(exampleDesign, { puts: { 'load.rise': '100 ms' } })
+    expect(checkDesign(slow, { charges: 2 }).rows.map(({ id }) => id)).toContain('decoupling/PWM/refused')
+    expect(changes.flatMap(({ puts }) => puts['load.rise'] ?? [])).not.toContain('100 ms')
+    expect(changes.flatMap(({ breaks }) => breaks.map(({ id }) => id)).filter((id) => /refused/.test(id))).toEqual([])
   })
 
   it('tell how far the search is', () => {

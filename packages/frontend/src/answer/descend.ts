@@ -85,7 +85,7 @@ export function reachOf(walk: Walk, stage: Stage): number {
     walk
       .over(downTo(walk, index))
       .ready(stage)
-      .some(({ isRefused }) => isRefused)
+      .some(({ refused }) => refused !== undefined)
   const last = walk.charges.length - 1
   return isRefused(last) ? firstOf(last, isRefused) - 1 : last
 }

@@ -7,6 +7,7 @@ import { readDesign } from '../design/read.js'
 import type { Design, ReadDesign } from '../design/record.js'
 import type { KnownMargins } from '../walk/known-margins.js'
 import type { Span } from '../walk/place.js'
+import type { ReadyRow } from '../walk/ready-row.js'
 import { type Walk, walkKnowing } from '../walk/walk.js'
 
 /** A design that was read, and how far down it must hold. */
@@ -34,11 +35,12 @@ export function readWhole(given: Design, known?: KnownMargins): ReadWhole {
  */
 export function wholeBlock(given: ReadWhole, known: KnownMargins): Block<Design, null, ReadWhole> {
   const named: readonly Named[] = marginsOf(given)
+  const refusedBefore = new Set(readyRows(given).flatMap(({ id, refused }) => (refused ? [id] : [])))
   return blockOf<Design, null, ReadWhole>({
     name: 'frontend',
     read: (design) => readWhole(design, known),
     at: (read) => read,
-    setup: (read) => ({ rows: [...rowsOf(read), ...lateRows(read, named)], report: unasked }),
+    setup: (read) => ({ rows: [...rowsOf(read, refusedBefore), ...lateRows(read, named)], report: unasked }),
   })
 }
 
@@ -47,13 +49,15 @@ const marginsOf = ({ design, walk }: ReadWhole): Margin[] =>
     ({ id, margin }) => ({ ...margin, id }),
   )
 
-function rowsOf({ walk, span }: ReadWhole): BlockRow[] {
-  return walk.stages
-    .flatMap((stage) => walk.over(span).ready(stage))
-    .map(({ id, row }) =>
-      row.kind === 'own' ? { ...row, id, hold: (rule) => ({ ...row.hold(rule), id }) } : { ...row, id },
-    )
-}
+const readyRows = ({ walk, span }: ReadWhole): ReadyRow[] =>
+  walk.stages.flatMap((stage) => [...walk.over(span).ready(stage)])
+
+/** Rows of all blocks. @throws InputError where a block refuses what it didn't before: its rows would count as mended */
+const rowsOf = (read: ReadWhole, refusedBefore: ReadonlySet<string>): BlockRow[] =>
+  readyRows(read).map(({ id, row, refused }) => {
+    if (refused && !refusedBefore.has(id)) throw refused
+    return row.kind === 'own' ? { ...row, id, hold: (rule) => ({ ...row.hold(rule), id }) } : { ...row, id }
+  })
 
 /** Rows of the whole, computed when the first of them is asked for; one that a change does away with holds. */
 function lateRows(read: ReadWhole, named: readonly Named[]): BlockRow[] {

@@ -1,4 +1,5 @@
 import type { BlockRow } from '@ohmward/budget'
+import type { InputError } from '@ohmward/quantity'
 
 /** A row that is ready to be held. */
 export interface ReadyRow {
@@ -8,6 +9,6 @@ export interface ReadyRow {
   readonly row: BlockRow
   /** Ids of rows whose failure brings this one's, named as in the whole design. */
   readonly causes?: readonly string[]
-  /** Whether it stands for a block that refuses what the supply leaves it. */
-  readonly isRefused?: true
+  /** Why, where it stands for a block that refuses what the supply leaves it. */
+  readonly refused?: InputError
 }

@@ -80,7 +80,7 @@ const stageMaker =
           const given = textOfGiven([choice, conditions, at])
           return ready.map((one) => remembered(known, one, given))
         } catch (error) {
-          if (error instanceof InputError) return [{ id: idOf('refused'), row: refused(error), isRefused: true }]
+          if (error instanceof InputError) return [{ id: idOf('refused'), row: refusalOf(error), refused: error }]
           throw error
         }
       },
@@ -88,7 +88,7 @@ const stageMaker =
   }
 
 /** A block that refuses what the supply leaves it, such as a limit above the voltage at rest: nothing holds there. */
-function refused(error: InputError): BlockRow {
+function refusalOf(error: InputError): BlockRow {
   const text = {
     id: 'refused',
     name: 'supply in the range of the block',
