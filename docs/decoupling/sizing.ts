@@ -4,13 +4,13 @@ import {
   type DecouplingRequirement,
   sizeDecoupling,
 } from '@ohmward/decoupling'
-import type { Arguments, Sizing, Texts } from '../.vitepress/theme/block.ts'
+import type { Arguments, Progress, Sizing, Texts } from '../.vitepress/theme/block.ts'
 import { plain } from '../.vitepress/theme/numbers.ts'
 import { ask, partTexts, summed } from '../.vitepress/theme/sizing.ts'
 import { form } from './form.ts'
 
 /** Which kind and number of capacitors would do in the first place, beside those that stand in the others. */
-export function size({ choice, conditions }: Arguments, wanted: Texts = {}): Sizing {
+export function size({ choice, conditions }: Arguments, wanted: Texts = {}, progress?: Progress): Sizing {
   const parts = ask('parts', 'parts of one kind, at most', ['1', '2', '4', '8', '16'], wanted, '8')
   const { capacitors, ...rest } = choice
   const others = [capacitors.second, capacitors.third].filter(Boolean) as Capacitor[]
@@ -20,6 +20,7 @@ export function size({ choice, conditions }: Arguments, wanted: Texts = {}): Siz
     ...(others.length > 0 && { with: others }),
     mostParts: Number(parts.chosen),
     most: 4,
+    ...(progress && { progress }),
   })
   const named = ({ capacitors: [first] }: { readonly capacitors: readonly Capacitor[] }) =>
     `${first?.count ?? 1} × ${first?.name}`

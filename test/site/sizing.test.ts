@@ -1,9 +1,11 @@
+import { exampleStock } from '@ohmward/decoupling'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, it } from 'vitest'
 import { argumentsOf, demoOf, emptyOf, type Texts } from '../../docs/.vitepress/theme/block.js'
 import { unitText } from '../../docs/.vitepress/theme/numbers.js'
 import { problemsOf } from '../../docs/.vitepress/theme/read.js'
 import { block as decoupling } from '../../docs/decoupling/block.js'
+import { controllers, loads } from '../../docs/decoupling/form.js'
 import { block as divider } from '../../docs/divider/block.js'
 import { block as hall } from '../../docs/hall/block.js'
 import { block as mosfet } from '../../docs/mosfet/block.js'
@@ -88,6 +90,25 @@ it('looks for values for what stands in the form', async () => {
   expect(finer.sought).toContain('E12')
   expect(await read(page.locator('.sizing'))).toContain('capacitors of E12')
   expect(await names(page)).toEqual(finer.choices.map(({ name }) => unitText(name)))
+  await close()
+})
+
+it('tells how far a search among capacitors is, and stops when asked', async () => {
+  const { page, problems, close } = await site.newPage()
+  const pulsed = { ...loads['PWM of 20 kHz, half of the time'], ...controllers['brown-out at 2.1 V'] }
+  const entries = Object.entries(pulsed).filter(([, text]) => text !== '')
+  await page.goto(site.url(`decoupling/?${new URLSearchParams(Object.fromEntries(entries))}`))
+  await live(page)
+  await page.getByRole('button', { name: 'Find values for this design' }).click()
+  const far = page.locator('.sizing progress')
+  await soon(() => far.getAttribute('max').then(Number)).toBe(exampleStock().length)
+  expect(Number(await far.getAttribute('value'))).toBeLessThan(exampleStock().length)
+  expect(await read(page.locator('.sizing .actions .what'))).toMatch(/^\d+ of \d+ kinds settled, \d+ s$/)
+  await page.getByRole('button', { name: 'Stop' }).click()
+  await soon(() => read(page.locator('.sizing [role=status]'))).toBe('Found for what stood in the fields before.')
+  expect(await far.count()).toBe(0)
+  expect(await page.getByRole('button', { name: 'Find values for this design' }).isEnabled()).toBe(true)
+  expect(problems).toEqual([])
   await close()
 })
 

@@ -148,6 +148,9 @@ export interface Sizing {
   readonly text: string
 }
 
+/** Told how many of the candidates are settled. */
+export type Progress = (settled: number, of: number) => void
+
 /** Something that the reader may say of a sizing. */
 export interface SizingAsk {
   readonly name: string
@@ -178,7 +181,7 @@ export interface Block extends Form {
   /** What can be done where something doesn't hold, each change tried. */
   readonly changes?: (x: Arguments) => Changes
   /** Which preferred values would do, or do better; among which, where the reader says so. */
-  readonly size: (x: Arguments, wanted?: Texts) => Sizing
+  readonly size: (x: Arguments, wanted?: Texts, progress?: Progress) => Sizing
   /** The block's formulas, in the order of calculation. */
   readonly formulas: () => readonly AnyFormula[]
   /** Units of symbols that no formula states. */

@@ -30,6 +30,8 @@ export interface Reply {
   readonly sweep?: Sweep
   readonly changes?: Changes
   readonly sizing?: Sizing
+  /** How many candidates of a search are settled, and of how many. */
+  readonly progress?: readonly [settled: number, of: number]
   /** Another piece follows. */
   readonly isPart?: true
   readonly refused?: Refusal
@@ -60,7 +62,10 @@ self.onmessage = async ({ data: { id, block: name, x, whole, size } }: MessageEv
     asked ||= id > 0
     const { block } = await blocks[`../../${name}/block.ts`]!()
     if (id === 0) return rehearse(block, x, whole)
-    if (size) return say({ id, sizing: block.size(x, size) })
+    if (size) {
+      const progress = (settled: number, of: number) => say({ id, progress: [settled, of], isPart: true })
+      return say({ id, sizing: block.size(x, size, progress) })
+    }
     const { sweep, changes } = block
     say({ id, assessment: block.check(x, whole), ...(whole && { isPart: true }) })
     if (!whole) return

@@ -69,6 +69,20 @@ describe('sizing', () => {
     expect(impossible!.voltage).toBeCloseTo(2.9, 9)
   })
 
+  it('tells how many parts of the stock are settled, up to all of them', () => {
+    const told: number[] = []
+    const { rejected } = sizeDecoupling({
+      ...requirement,
+      progress: (settled, of) => {
+        expect(of).toBe(3)
+        told.push(settled)
+      },
+    })
+    expect(told[0]).toBe(rejected.length)
+    expect(told.at(-1)).toBe(3)
+    expect(told).toEqual([...told].sort())
+  })
+
   it('refuses what makes no sense', () => {
     const field = (more: object) => {
       try {
@@ -83,6 +97,9 @@ describe('sizing', () => {
     expect(field({ stock: [] })).toBe('stock')
     expect(field({ capacitors: [] })).toBe('requirement')
     expect(field({ conditions: {} })).toBe('conditions')
+    expect(field({ cost: 1 })).toBe('cost')
+    expect(field({ cost: () => Number.NaN })).toBe('cost')
+    expect(field({ progress: true })).toBe('progress')
   })
 
   it('has a stock of preferred values by class, smaller parts with more series resistance', () => {

@@ -29,6 +29,25 @@ describe('sizing goes on where more parts help', () => {
     expect(Math.abs(worst / best - 1)).toBeLessThan(0.005)
   })
 
+  it('and takes the smallest number that holds: one less fails its check', () => {
+    const load = { current: 8, pwm: { frequency: 1e6, duty: 0.5 } }
+    const parts = [1.5, 2, 3].map((rippleCurrent) => ({
+      ...polymer,
+      name: `polymer ${rippleCurrent} A`,
+      rippleCurrent,
+    }))
+    const { choices } = sizeDecoupling({ ...requirement, load, stock: parts })
+    expect(choices.length).toBe(3)
+    for (const { choice } of choices) {
+      const [part] = choice.capacitors
+      const verdictWith = (count: number) =>
+        checkDecoupling({ ...choice, capacitors: [{ ...part!, count }] }, requirement.conditions, { simulation: false })
+          .verdict
+      expect(verdictWith(Number(part!.count))).toBe('holds')
+      expect(verdictWith(Number(part!.count) - 1)).toBe('fails')
+    }
+  })
+
   it('for life: as many as share the heat', () => {
     const part = { ...polymer, rippleCurrent: 0, thermalResistance: 60 }
     const { choices } = sizeDecoupling({ ...requirement, stock: [part], wantedLifeHours: 450e3 })

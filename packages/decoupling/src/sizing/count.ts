@@ -1,4 +1,4 @@
-import { holdRow } from '@ohmward/budget'
+import { estimateRow, holdRow } from '@ohmward/budget'
 import { format } from '@ohmward/quantity'
 import { decoupling } from '../block.js'
 import { boardAt } from '../chain/board.js'
@@ -8,6 +8,7 @@ import type { ReadDecoupling } from '../choice/choice.js'
 import { inputsOf } from '../choice/inputs.js'
 import { limitId, limitWords, railLimits } from '../rail/limits.js'
 import { railOf } from '../rail/rail.js'
+import { steadySag } from '../rail/sag.js'
 import { lowestOf } from '../search/inside.js'
 import { planOf } from '../search/plan.js'
 import type { RejectedDecoupling } from './sizing.js'
@@ -23,9 +24,22 @@ export function countForRow(
   if (!remedies[id]?.some((one) => moreParts.includes(one))) return null
   for (let n = count + 1; n <= most; n++) {
     const row = decoupling.setup(readWith(n)).rows.find((one) => one.id === id)
-    if (row === undefined || holdRow(row).margin.verdict === 'holds') return n
+    // A glance costs a hundredth of a search, and what lacks there hardly holds.
+    if (row === undefined || (estimateRow(row).slack >= 0 && holdRow(row).margin.verdict === 'holds')) return n
   }
   return null
+}
+
+/** The first row that lacks at a glance and that more of a part may mend. */
+export const lackAtAGlance = (read: ReadDecoupling): string | undefined =>
+  decoupling
+    .setup(read)
+    .rows.find((row) => remedies[row.id]?.some((one) => moreParts.includes(one)) && estimateRow(row).slack < 0)?.id
+
+/** Whether no capacitor can hold the rail: the steady sag of its worst board breaks a limit. */
+export function isImpossible(read: ReadDecoupling): boolean {
+  const { values: worst } = lowestOf(planOf(read))
+  return steadySag(read, boardAt(read, inputsOf(read), worst), () => null).isImpossible
 }
 
 /** The smallest count that keeps every limit on its worst board; with the largest allowed, what is lacking there. */

@@ -15,6 +15,8 @@ export interface DecouplingRequirement extends Omit<DecouplingChoice, 'capacitor
   readonly most?: number
   /** What a choice costs, the cheapest first; its volume where every part says its own, else its number of parts, by default. */
   readonly cost?: (choice: ListedChoice) => number
+  /** Told how many parts of the stock are settled, before each further check and at the end: a search may take seconds. */
+  readonly progress?: (settled: number, of: number) => void
 }
 
 /** A choice whose kinds of capacitor are a list: the one that was sized first. */
