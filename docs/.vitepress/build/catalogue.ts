@@ -49,9 +49,24 @@ interface Found {
   readonly formula: AnyFormula
 }
 
-/** Formulas by package and file. */
+/** Formulas by package and file; one that a package takes over from another stands there. */
 export const chapters = () =>
-  once('chapters', async () => (await Promise.all(shown.map(chapterOf))).filter(({ groups }) => groups.length > 0))
+  once('chapters', async () => {
+    const own = new Map<string, string>()
+    const isOwn = (name: string, { symbol, quantity, expression, source }: AnyFormula): boolean => {
+      const key = JSON.stringify([symbol, quantity, expression, source])
+      if (!own.has(key)) own.set(key, name)
+      return own.get(key) === name
+    }
+    return (await Promise.all(shown.map(chapterOf)))
+      .map(({ name, groups }) => ({
+        name,
+        groups: groups
+          .map((group) => ({ ...group, formulas: group.formulas.filter(({ formula }) => isOwn(name, formula)) }))
+          .filter(({ formulas }) => formulas.length > 0),
+      }))
+      .filter(({ groups }) => groups.length > 0)
+  })
 
 async function chapterOf(name: string) {
   const files = readdirSync(join(root, 'packages', name, 'src'), { recursive: true, withFileTypes: true })
@@ -75,7 +90,7 @@ async function chapterOf(name: string) {
       .filter((value): value is AnyFormula => isFormula(value) && !seen.has(value) && seen.add(value) !== undefined)
       .map((formula): Found => ({ id: idOf(formula), formula })),
   }))
-  return { name, groups: groups.filter(({ formulas }) => formulas.length > 0) }
+  return { name, groups }
 }
 
 const isFormula = (value: unknown): value is AnyFormula =>

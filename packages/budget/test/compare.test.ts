@@ -76,4 +76,15 @@ describe('the comparison of JCGM 101:2008, clause 8', () => {
     expect(tolerance).toBeCloseTo(0.0005, 12)
     expect(text).toContain('use the simulated interval')
   })
+
+  it('names no difference that is allowed where linear propagation gives no width', () => {
+    const offset: Spread = { nominal: 0, lower: -1, upper: 1, distribution: { kind: 'rectangular' } }
+    const squared = ({ x }: { x: number }) => x * x
+    const { agrees, text } = compare(propagate({ x: offset }, squared), simulate({ x: offset }, squared))
+    expect(agrees).toBe(false)
+    expect(text).toMatch(
+      /^Linear propagation differs from simulation, the lower end by .*: use the simulated interval\.$/,
+    )
+    expect(text).not.toContain('more than')
+  })
 })

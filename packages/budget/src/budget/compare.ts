@@ -54,7 +54,9 @@ export function compare(
       text: `Linear propagation agrees with simulation: both ends within ${limit}.`,
     }
   }
-  const text = `Linear propagation differs from simulation, ${apart.join(' and ')}, more than ${limit}: use the simulated interval.`
+  // Where linear propagation gives no width there is no digit of it to agree in.
+  const beyond = tolerance > 0 ? `, more than ${limit}` : ''
+  const text = `Linear propagation differs from simulation, ${apart.join(' and ')}${beyond}: use the simulated interval.`
   return { agrees: false, decided: true, ...answer, text }
 }
 

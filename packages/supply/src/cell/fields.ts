@@ -47,7 +47,7 @@ export const cellFields = {
     max: 0.5,
     otherwise: 0.05,
     meaning:
-      'what is added to it in the last tenth of the charge, in a straight line from a quarter on, for cells differ in when they are empty (four measured cells, within 2 % of empty apart)',
+      'what is added to it near empty, where cells of one kind part: all of it below a tenth of the charge, less and less up to a quarter (four measured cells, whose ends of charge lie within 2 % of each other)',
   }),
   capacity: /*#__PURE__*/ spread({
     symbol: 'Q_cell',
