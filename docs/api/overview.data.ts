@@ -1,6 +1,5 @@
-import { readFileSync } from 'node:fs'
 import { declarations } from '../.vitepress/build/reference/declarations.ts'
-import { root, watch } from '../.vitepress/build/sources.ts'
+import { watch } from '../.vitepress/build/sources.ts'
 
 interface Overview {
   /** As it is imported: `@ohmward/adc`. */
@@ -23,11 +22,10 @@ const firstSentence = (words: string): string =>
 export default {
   watch,
   load: (): Overview[] =>
-    [...declarations()].map(([{ name, package: own, page }, exported]) => ({
+    [...declarations()].map(([{ name, page, description }, exported]) => ({
       name,
       page,
-      description:
-        page === own ? JSON.parse(readFileSync(`${root}packages/${own}/package.json`, 'utf8')).description : '',
+      description,
       functions: exported
         .filter(({ kind }) => kind === 'function')
         .map((one) => ({ name: one.name, says: firstSentence(one.summary) })),

@@ -207,7 +207,7 @@ describe('the page of the low-ohm measurement', () => {
   })
 
   it('a link carries the whole choice to another reader', async () => {
-    await amplifier().selectOption('cmos rail to rail')
+    await amplifier().selectOption('CMOS rail to rail')
     await field(page, 'choice.reference').fill('22R ±0.5 %')
     await field(page, 'choice.topology').selectOption('load at rail')
     await field(page, 'choice.calibration.kind').selectOption('zero and span')

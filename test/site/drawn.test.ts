@@ -92,6 +92,22 @@ function senseJoints(): number {
     .filter(([cx, cy]) => cx === x && Math.abs(cy - y) < 95 && Math.abs(cy - y) > 15).length
 }
 
+/** How far the nearest span of a voltage stands from its name, in the drawing's units. */
+function distanceOfSpan(name: string): number {
+  const svg = document.querySelector('.screen .circuit svg')!
+  const label = [...svg.querySelectorAll<SVGTextElement>('.node text')].find((it) =>
+    it.textContent.replace(/\s+/g, '').startsWith(name),
+  )!
+  const { x, y, width } = label.getBBox()
+  return Math.min(
+    ...[...svg.querySelectorAll<SVGPathElement>('.span')].map((it) => {
+      const at = it.getBBox()
+      const isBeside = y > at.y - 6 && y < at.y + at.height
+      return isBeside ? Math.min(Math.abs(at.x - x - width), Math.abs(x - at.x - at.width)) : Number.POSITIVE_INFINITY
+    }),
+  )
+}
+
 it.each(drawn)('nothing overlaps in the circuit of /%s/ with %o', async (name, entries) => {
   await page.goto(site.url(`${name}/?${new URLSearchParams(entries)}`))
   await live(page)
@@ -101,6 +117,10 @@ it.each(drawn)('nothing overlaps in the circuit of /%s/ with %o', async (name, e
     expect(await page.evaluate(cutOff), `values at ${width} px`).toEqual([])
     expect(await page.evaluate(collisions, circuit), `circuit at ${width} px`).toEqual([])
     expect(await page.evaluate(collisions, figures), `figures at ${width} px`).toEqual([])
+  }
+  // The gate-source voltage is marked by a span, right beside its name.
+  if (name === 'mosfet') {
+    expect(await page.evaluate(distanceOfSpan, 'VGS')).toBeLessThan(20)
   }
   // With four wires both ends of the load are sensed, with two one of them.
   if (name === 'divider') {

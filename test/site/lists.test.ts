@@ -127,6 +127,13 @@ describe('the page of formulas', () => {
     await page.emulateMedia({ media: null })
   })
 
+  it('shows each formula that a package exports, and each once', async () => {
+    const counted = JSON.parse(readFileSync(`${root}test/results/formulas.json`, 'utf8')) as { formulas: number }[]
+    const sum = counted.reduce((all, { formulas }) => all + formulas, 0)
+    expect(await page.locator('.lines > li').count()).toBe(sum)
+    expect(await read(page.locator('main p').first())).toMatch(new RegExp(`^Each of these ${sum} formulas`))
+  })
+
   it('claims no proof', async () => {
     expect(await read(page.locator('main'))).not.toMatch(/\bproved\b|\bproves\b/)
   })
@@ -179,6 +186,18 @@ describe('the formulas of the worked pages', () => {
     )
     expect(links.filter(([, path, id]) => !places[path!]!.has(id!)).map(([link]) => link)).toEqual([])
   })
+})
+
+it('keeps a value and its tolerance on one line where limits become distributions, and names each series once', async () => {
+  await page.setViewportSize({ width: 390, height: 844 })
+  await page.goto(site.url('method/'))
+  const lines = await page.locator('th.kept code').evaluateAll((all) => all.map((it) => it.getClientRects().length))
+  expect(lines.length).toBe(6)
+  expect(new Set(lines)).toEqual(new Set([1]))
+  await page.goto(site.url('values/'))
+  const names = await page.locator('main :is(h2, h3, .series)').allInnerTexts()
+  expect(names).toContain('E192')
+  expect(names.filter((name, i) => names.indexOf(name) !== i)).toEqual([])
 })
 
 describe('the page of pitfalls', () => {

@@ -48,6 +48,20 @@ describe.each(blocks)('the first screen of /%s/', (block) => {
   })
 })
 
+it.each(['divider', 'hall'])(
+  '/%s/ says a slack with the same digits in the sentence, the strip and the table',
+  async (block) => {
+    const { page, close } = await site.newPage({ javaScriptEnabled: false })
+    await page.goto(site.url(`${block}/`))
+    const [, slack] = /(?:is|with) ([\d.]+ \S+) (?:over its|below its|to spare)/.exec(
+      await read(page.locator('.answer').first()),
+    )!
+    expect(await read(page.locator('.strip').first())).toMatch(new RegExp(`[+−]${slack}$`))
+    expect(await read(page.locator('.margins tbody tr').first())).toMatch(new RegExp(`[+−]${slack}`))
+    await close()
+  },
+)
+
 it('a value typed in the circuit changes the answer and the form, and keeps its tolerance', async () => {
   const { page, close } = await site.newPage()
   await page.goto(site.url('divider/'))

@@ -32,6 +32,6 @@ const coloured = new Set(['ts', 'typescript', 'js', 'json'])
 /** For VitePress, in place of its highlighter, whose colours are inline styles. */
 export function highlight(code: string, language: string): string {
   const body = coloured.has(language) ? colour(code) : escaped(code)
-  const kind = language === 'text' ? 'code printed' : 'code'
+  const kind = language === 'text' ? 'code output' : 'code'
   return `<pre class="${kind}" v-pre tabindex="0"><code>${body}</code></pre>`
 }

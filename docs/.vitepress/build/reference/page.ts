@@ -79,13 +79,13 @@ async function pageOf(entry: Entry, exported: readonly Exported[], places: Place
 }
 
 /** What the page is of, how it is imported, and where its formulas stand. */
-function introduction({ name, package: own, page }: Entry): string {
-  const { description, exports } = JSON.parse(readFileSync(`${root}packages/${own}/package.json`, 'utf8'))
+function introduction({ name, package: own, page, description }: Entry): string {
+  const { exports } = JSON.parse(readFileSync(`${root}packages/${own}/package.json`, 'utf8'))
   const formulas =
     './formulas' in exports
       ? ` Its formulas, \`@ohmward/${own}/formulas\`, stand [by themselves](../formulas/index.md#${own}).`
       : ''
-  return `# ${name}\n\n${page === own ? `${description}.${formulas}` : `A part of [@ohmward/${own}](${own}.html) with an entry of its own.`}`
+  return `# ${name}\n\n${page === own ? `${description}.${formulas}` : `${description}. A part of [@ohmward/${own}](${own}.html) with an entry of its own.`}`
 }
 
 const isTable = (value: unknown): value is Record<string, unknown> => {

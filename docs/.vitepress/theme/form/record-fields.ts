@@ -199,4 +199,6 @@ const seriesFor = (unit: string): Series | undefined => (unit === 'ohm' ? 'E24' 
 
 /** `zeroDrift` as `zero drift`, `pwm` as `PWM`; a name in words stays. */
 export const inWords = (name: string): string =>
-  name.replace(/([a-z])([A-Z])/g, (_, a: string, b: string) => `${a} ${b.toLowerCase()}`).replace(/^pwm$/, 'PWM')
+  name
+    .replace(/([a-z])([A-Z])/g, (_, a: string, b: string) => `${a} ${b.toLowerCase()}`)
+    .replace(/^(pwm|cmos)\b/, (word) => word.toUpperCase())

@@ -138,7 +138,7 @@ function distanceOf(circuit: Switch, at: Readonly<Record<string, number>>): Dist
 
 const junctionRow: MosfetRow = {
   id: 'junction',
-  name: 'junction temperature, loss as at the limit',
+  name: 'junction temperature, loss taken at the limit',
   unit: 'degC',
   sense: 'at most',
   value: 'T_top',
