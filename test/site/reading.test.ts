@@ -105,6 +105,14 @@ describe.each(blocks)('the page /%s/', (block) => {
     expect(await tooWide()).toEqual([])
     expect(await cut()).toEqual([])
     expect(await small()).toEqual([])
+    // What is left out on paper leaves no heading behind.
+    const bare = await page.locator('details > summary').evaluateAll((all) =>
+      all
+        .filter((it) => it.checkVisibility() && !it.closest('table, [role=table], li'))
+        .filter((it) => it.parentElement!.lastElementChild!.getBoundingClientRect().height < 5)
+        .map((it) => it.textContent),
+    )
+    expect(bare).toEqual([])
     expect(await page.locator('p.printed').textContent()).toMatch(
       new RegExp(`^Printed \\d{4}-\\d\\d-\\d\\d from http.*/${block}/$`),
     )
