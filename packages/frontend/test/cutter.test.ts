@@ -294,7 +294,7 @@ describe('what is said of the whole', () => {
     expect(cautions.filter((one) => /Lithium-ion|design aid/.test(one))).toHaveLength(2)
     const all = cautions.join('\n')
     expect(all).toMatch(/fail short.*fuse/)
-    expect(all).toMatch(/wrong way round|reversed/)
+    expect(all).toMatch(/the other way round/)
     expect(all).toMatch(/drift apart/)
     expect(all).toMatch(/Nothing watches the cells/)
   })

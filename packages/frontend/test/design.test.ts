@@ -87,6 +87,16 @@ describe('the command', () => {
     expect(power.on.lower).toBeLessThan(11.4 ** 2 / (12 / 0.95))
   })
 
+  it('speaks of no charge and no cells where a port feeds the design', () => {
+    const mat = parseDesign(run('new', 'mat').out)
+    const failing = writeDesign({ ...mat, divider: { ...mat.divider, error: '1 %' } })
+    for (const given of [writeDesign(mat), failing]) {
+      const { out } = runCommand(['check', 'mat.json'], () => given)
+      expect(out).toMatch(/5 °C/)
+      expect(out).not.toMatch(/to a charge|charged|cut-off|lithium|100 %, |holds down to|drawer/i)
+    }
+  })
+
   it('names the designs that there are', () => {
     expect(run('new', 'matt')).toEqual({ exit: 2, out: '', error: 'new takes knife or mat; did you mean mat?\n' })
     expect(run('new', 'knife', 'mat')).toEqual({ exit: 2, out: '', error: 'new takes knife or mat\n' })
@@ -122,7 +132,7 @@ describe('the command', () => {
       boards: 10_000,
       works: 0.9999,
       interval: [0.99943, 0.99998] as const,
-      byCharge: [{ charge: 0.1, works: 0.9999 }],
+      byCharge: [0.55, 0.1].map((charge) => ({ charge, works: 0.9999 })),
       rows: [
         {
           id: 'hall/supply-low',

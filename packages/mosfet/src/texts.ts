@@ -138,7 +138,7 @@ function diodeCautions(read: ReadMosfet, P_fw: number): Caution[] {
     const rise = format(P_rev * junctionToAmbient.upper, 'K', { digits: 2 })
     cautions.push({
       id: 'reversed-cell',
-      text: `A reversed cell drives up to ${amperes} through load and body diode, whatever the gate does: the load is on, and one transistor may dissipate up to ${watts}, for a rise of ${rise} if it lasts. Fit a holder that takes the cell one way only, or a second transistor.`,
+      text: `Cells or a plug the other way round drive up to ${amperes} through load and body diode, whatever the gate does: the load is on, and one transistor may dissipate up to ${watts}, for a rise of ${rise} if it lasts. Fit a holder or a plug that goes in one way only, or a second transistor.`,
       catches: ['K13'],
       danger: true,
     })

@@ -49,6 +49,8 @@ export interface FirstFailure {
 export interface DesignAssessment {
   readonly name: string
   readonly verdict: Verdict
+  /** What feeds it: cells, walked from full to the cut-off, or a port, which has no charge: its places differ in temperature and age alone. */
+  readonly source: 'cell' | 'port'
   /** What holds, what gives way first and where, in words. */
   readonly summary: string
   /** Every row over the walk: those that fail first, the most serious first. */

@@ -27,7 +27,6 @@ export function cautionsOf(walk: Walk): string[] {
   const { charge } = usableSpan(walk)
   const { solved } = walk.over(spanOf({ charge: charge.to, celsius: around.celsius.to, age: around.age.to }))
   const all = [
-    lithiumIon,
     hotLoad,
     designAid,
     ...cellCautions(design),
@@ -36,13 +35,14 @@ export function cautionsOf(walk: Walk): string[] {
     ...ofBlock(hall, hallAt(design, solved, firmware)),
     ...ofBlock(decoupling, decouplingAt(design, solved)),
   ]
-  return dangerFirst(all).map(({ text }) => text)
+  const isCell = design.supply.source.kind === 'cell'
+  return dangerFirst(all.filter(({ id }) => isCell || id !== lithiumIon.id)).map(({ text }) => text)
 }
 
 function cellCautions(design: ReadDesign): Caution[] {
   const { source } = design.supply
   if (source.kind !== 'cell') return []
-  const found: Caution[] = []
+  const found: Caution[] = [lithiumIon]
   if (source.inSeries > 1)
     found.push({
       id: 'series',

@@ -37,6 +37,7 @@ function* checking(given: Design, options: WalkOptions, known?: KnownMargins): G
   const answer = {
     name: design.name ?? 'design',
     verdict: verdictFor(rows, usable.verdict, whole),
+    source: design.supply.source.kind,
     rows,
     first: first?.first ?? null,
     firstOfBoard: firstOfBoard?.first ?? null,

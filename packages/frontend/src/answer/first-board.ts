@@ -49,7 +49,13 @@ export function firstBoard(given: Design, celsius = 25): TestPoint[] {
     points.push({ point, state, unit, expected, lower, upper })
   if (source.cells) add('cells, at their terminals', asleep, 'V', source.cells.voltage)
   const standby = drawerOf(design).flatMap(({ current: one }) => one ?? [])
-  if (standby.length > 0) add('current from the cells, resistances across them apart', asleep, 'A', sumOf(standby))
+  if (standby.length > 0)
+    add(
+      `current from the ${source.cells ? 'cells' : 'port'}, resistances across ${source.cells ? 'them' : 'it'} apart`,
+      source.cells ? asleep : 'asleep',
+      'A',
+      sumOf(standby),
+    )
   for (const [name, { rest }] of Object.entries(rails)) add(`rail ${name} to ground`, awake, 'V', rest)
   const reference = design.controller.internalReference?.voltage
   if (reference) {

@@ -27,24 +27,32 @@ export const percent = (share: number): string => `${Math.floor(share * 100 + 1e
 export const upward = (share: number): string => `${Math.ceil(share * 100 - 1e-9)} %`
 
 /** What gives way and where. */
-function failureText({ block, margin, place, openCircuit, rail, state }: FirstFailure): string {
+function failureText(
+  { block, margin, place, openCircuit, rail, state }: FirstFailure,
+  source: DesignAssessment['source'],
+): string {
   const volts = (value: number) => format(value, 'V', { digits: 3 })
-  const where = `${volts(openCircuit)} at rest (${upward(place.charge)} charged), ${placeText(place)}`
+  const charged = source === 'cell' ? ` (${upward(place.charge)} charged)` : ''
+  const where = `${volts(openCircuit)} at rest${charged}, ${placeText(place)}`
   const seen = `${state === 'load off' ? 'load off' : 'load on'}, rail ${volts(rail)}`
   return `${margin.name} (${block}), at ${where}, ${seen}.`
 }
 
 /** What of the board gives way first; where a diagnosis alone does so before, that too: the readings still hold there. */
-function firstText(first: FirstFailure, firstOfBoard: FirstFailure | null): string {
-  if (first.id === firstOfBoard?.id) return `First to give way: ${failureText(first)}`
-  const diagnosis = failureText(first)
+function firstText(first: FirstFailure, firstOfBoard: FirstFailure | null, source: DesignAssessment['source']): string {
+  const diagnosis = failureText(first, source)
+  if (first.id === firstOfBoard?.id) return `First to give way: ${diagnosis}`
   if (firstOfBoard === null) return `The readings hold, only a diagnosis is lost: ${diagnosis}`
-  return `First to give way: ${failureText(firstOfBoard)} Earlier, while the readings still hold, a diagnosis is lost: ${diagnosis}`
+  const board = `First to give way: ${failureText(firstOfBoard, source)}`
+  return source === 'cell'
+    ? `${board} Earlier, while the readings still hold, a diagnosis is lost: ${diagnosis}`
+    : `${board} A diagnosis is lost too: ${diagnosis}`
 }
 
 /** The answer in words. */
 export function summaryOf({
   verdict,
+  source,
   first,
   firstOfBoard,
   usable,
@@ -54,10 +62,11 @@ export function summaryOf({
   const failing = rows.filter(({ margin }) => margin.verdict !== 'holds').length
   const parts = [`${verdictWords[verdict]}.`]
   if (first === null) {
-    parts.push('Every row holds from full to the cut-off.')
+    parts.push(`Every row holds ${source === 'cell' ? 'from full to the cut-off' : 'at every temperature and age'}.`)
   } else {
-    parts.push(firstText(first, firstOfBoard))
-    parts.push(`Of the charge ${percent(usable.share)} is usable before that, ${percent(usable.wanted)} is wanted.`)
+    parts.push(firstText(first, firstOfBoard, source))
+    if (source === 'cell')
+      parts.push(`Of the charge ${percent(usable.share)} is usable before that, ${percent(usable.wanted)} is wanted.`)
     const others = failing - 1
     if (others > 0) parts.push(`${others} more ${others === 1 ? 'row does' : 'rows do'} not hold.`)
   }

@@ -7,23 +7,25 @@ import { placeText, upward } from '../answer/texts.js'
 import type { BoardSimulation } from '../boards/index.js'
 import type { DesignChange, DesignChanges } from '../changes/index.js'
 
+type Source = DesignAssessment['source']
+
 /** An assessment as lines for a terminal: short, aligned, readable without colour. */
 export function linesOf(answer: DesignAssessment): string[] {
-  const { name, verdict, summary, rows, power, monitor, standby, junction, cautions } = answer
+  const { name, verdict, source, summary, rows, power, monitor, standby, junction, cautions } = answer
   const failing = rows.filter(({ margin }) => margin.verdict !== 'holds')
   const holding = rows.filter(({ margin }) => margin.verdict === 'holds')
   const lines = [`${name}: ${verdict}`, ...wrapped(summary)]
   if (failing.length > 0) {
     lines.push('', 'Does not hold, the most serious first')
-    const head = ['', 'block', 'row', 'worst', 'limit', 'at worst', 'holds down to']
-    lines.push(...table([head, ...together(failing.slice(0, 10).map(failingCells))]))
+    const head = ['', 'block', 'row', 'worst', 'limit', 'at worst', ...(source === 'cell' ? ['holds down to'] : [])]
+    lines.push(...table([head, ...together(failing.slice(0, 10).map((row) => failingCells(row, source)))]))
   }
   if (failing.length > 10) lines.push(`  and ${failing.length - 10} more`)
   lines.push('', failing.length > 0 ? 'Holds, least margin first' : 'All rows hold, least margin first')
   lines.push(
     ...table([
       ['', 'block', 'row', 'worst', 'limit', 'at worst'],
-      ...holding.slice(0, 5).map((row) => [...cells(row), placeOf(row)]),
+      ...holding.slice(0, 5).map((row) => [...cells(row), placeOf(row, source)]),
     ]),
   )
   if (holding.length > 5) lines.push(`  and ${holding.length - 5} more`)
@@ -104,10 +106,14 @@ export function boardLines({ boards, works, interval, byCharge, rows }: BoardSim
   const between = `${share(from, 'down')} to ${share(to, 'up')}`
   const lines = [
     `Of ${boards} boards ${share(works, 'down')} would work (95 % interval ${between}, from their number alone).`,
-    '',
-    'Down to a charge of',
-    ...table(byCharge.map((one) => [upward(one.charge), share(one.works, 'down')])),
   ]
+  // A port has no charge, and one place says nothing more.
+  if (byCharge.length > 1)
+    lines.push(
+      '',
+      'Down to a charge of',
+      ...table(byCharge.map((one) => [upward(one.charge), share(one.works, 'down')])),
+    )
   if (rows.length === 0) return lines
   return [
     ...lines,
@@ -156,10 +162,12 @@ const cells = ({ block, state, margin }: RowOver): string[] => [
   `${margin.sense} ${show(margin.limit, margin.unit)}`,
 ]
 
-const failingCells = (row: RowOver): string[] => [
+const failingCells = (row: RowOver, source: Source): string[] => [
   ...cells(row),
-  placeOf(row),
-  row.place === null ? '' : row.heldDownTo === null ? 'not even full' : upward(row.heldDownTo),
+  placeOf(row, source),
+  ...(source === 'cell'
+    ? [row.place === null ? '' : row.heldDownTo === null ? 'not even full' : upward(row.heldDownTo)]
+    : []),
 ]
 
 /** Rows that differ in their names alone as one: a rail that only sinks is lowest where it ends, and says it once. */
@@ -183,8 +191,8 @@ function bothNames(one: string, other: string): string {
   return same === 0 ? `${one} and ${other}` : [...words.slice(0, -same), 'and', rest, ...words.slice(-same)].join(' ')
 }
 
-const placeOf = ({ place, where = '' }: RowOver): string =>
-  place === null ? where : `${upward(place.charge)}, ${placeText(place)}`
+const placeOf = ({ place, where = '' }: RowOver, source: Source): string =>
+  place === null ? where : source === 'cell' ? `${upward(place.charge)}, ${placeText(place)}` : placeText(place)
 
 const show = (value: number, unit: string, towards?: 'up' | 'down'): string =>
   Number.isFinite(value)
