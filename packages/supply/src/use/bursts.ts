@@ -3,6 +3,7 @@ import { chargeAt, chargeBetween } from '../cell/charge.js'
 import type { ReadCell } from '../cell/fields.js'
 import { capacityAt, within } from '../cell/state.js'
 import { burstCharge, burstCount, burstEnergy, usableCharge } from '../formulas/charge.js'
+import { loadedRail } from '../formulas/load.js'
 import { demandLoad } from '../given.js'
 import { demandNames } from '../names.js'
 import { cornerOf, sourceAt } from '../source/at.js'
@@ -64,6 +65,8 @@ export interface BurstSpec {
   readonly to: number
   readonly celsius: number
   readonly age?: number
+  /** What is drawn beside the load while a burst lasts, A; nothing by default. */
+  readonly idle?: number
 }
 
 /** Steps of the discharge, fine enough for 1 part in 10⁴. */
@@ -77,15 +80,16 @@ const steps = 200
  */
 export function burstsOf(supply: ReadSupply, spec: BurstSpec): Bursts | Unsolved {
   demandSupply(supply)
-  demandNames(spec, 'spec', ['load', 'time', 'from', 'to', 'celsius'], ['age'])
+  demandNames(spec, 'spec', ['load', 'time', 'from', 'to', 'celsius'], ['age', 'idle'])
   const { source } = supply
   if (source.kind !== 'cell') throw new InputError({ field: 'source.kind', value: source.kind, allowed: '"cell"' })
-  const { from, to, time, age = 0 } = spec
+  const { from, to, time, age = 0, idle = 0 } = spec
   within('from', from, 0, 1)
   within('to', to, 0, from)
   demandLoad(spec.load)
   if (!(typeof time === 'number' && time > 0 && time <= 1e6))
     throw new InputError({ field: 'time', value: time, unit: 's', allowed: 'more than 0 s' })
+  within('idle', idle, 0, 100)
   const capacity = capacityAt(source, age)
   const found: Fading[] = []
   for (const which of ['nominal', 'weakest', 'strongest'] as const) {
@@ -114,8 +118,14 @@ interface Fading {
 }
 
 function fade(supply: ReadSupply, spec: BurstSpec, which: 'nominal' | 'weakest' | 'strongest'): Fading | Unsolved {
-  const { load, time, from, to, celsius, age = 0 } = spec
-  const at = (charge: number) => solveLoad(cornerOf(sourceAt(supply, { charge, celsius, age }), which), load)
+  const { load, time, from, to, celsius, age = 0, idle = 0 } = spec
+  const beside = burstCharge({ I_L: idle, d_on: 1, t_burst: time })
+  // What is drawn beside the load takes its part of the voltage before.
+  const at = (charge: number) => {
+    const { V_oc, R_s, ...limit } = cornerOf(sourceAt(supply, { charge, celsius, age }), which)
+    const left = loadedRail({ V_oc, I_L: idle, R_s })
+    return solveLoad({ V_oc: Math.max(left, Number.MIN_VALUE), R_s, ...limit }, load)
+  }
   const first = at(from)
   const last = at(to)
   if (first.kind === 'impossible') return first
@@ -127,7 +137,7 @@ function fade(supply: ReadSupply, spec: BurstSpec, which: 'nominal' | 'weakest' 
     const [q_from, q_to] = [i, i + 1].map((step) => from + ((to - from) * step) / steps) as [number, number]
     const middle = at((q_from + q_to) / 2)
     if (middle.kind === 'impossible') return middle
-    const Q_burst = burstCharge({ I_L: middle.mean, d_on: 1, t_burst: time })
+    const Q_burst = beside + burstCharge({ I_L: middle.mean, d_on: 1, t_burst: time })
     perCoulomb += burstCount({ Q_use: usableCharge({ Q_age: 1, q_from, q_to }), Q_burst })
   }
   const energy = (P_mean: number) => burstEnergy({ P_mean, t_burst: time })
