@@ -291,7 +291,7 @@ export class WholeBoard {
   }
 
   /** The current's box, its zero read again where it is. */
-  private hallBox(): Box<CurrentValue> {
+  hallBox(): Box<CurrentValue> {
     const { plain, current } = this.whole
     const { box } = current
     const none: Limits = [0, 0, 0]

@@ -100,6 +100,12 @@ const written = (points: Points, unit: string, of: string) =>
 
 const ends = ({ from, to }: { from: number; to: number }): Limits => [from, to, to]
 
+/** The source down to a voltage of one cell, with the charge at which the last one comes to it, the one that lies highest. */
+function endedAt(source: Extract<Source, { kind: 'cell' }>, least: number, spread: number): Source {
+  const [[, low], [x1, high]] = [source.open[0]!, source.open[1]!]
+  return { ...source, least, empty: Math.max(0, (x1 * (least - spread - low)) / (high - low)) }
+}
+
 /** A part of the path at random: of copper or of no coefficient, heated by itself or not. */
 function drawElement(random: Random, name: Element['name'], ohms: number) {
   const part = within(digits(ohms), random.one([10, 20, 40]), 'ohm')
@@ -175,6 +181,7 @@ export function drawWhole(random: Random): Whole {
   const calibrated = random.now(0.5) ? random.one([0.005, 0.01]) : undefined
   const powerError = random.one([0.1, 0.2, 0.4])
   const isSeen = !lives.converter
+  const inSeries = own.kind === 'cell' ? own.inSeries : 1
 
   const { load: _, pwm: __, ...bare } = switched.choice
   const { drive } = bare
@@ -251,7 +258,10 @@ export function drawWhole(random: Random): Whole {
 
   const none = fixed(0)
   const limitsOf = (name: Element['name']) => path.find(({ element }) => element.name === name)!.limits
-  const inCharge: Limits = own.kind === 'cell' ? [own.empty, 1, 1] : fixed(1)
+  // Cells that nothing watches go on to their voltage of damage; a stop that acts low lets them go as low.
+  const lowest = isSeen ? (digits(volts.from) * (1 - (calibrated ?? internal.limits[2] / 1.2 - 1))) / inSeries : 2.5
+  const ended = own.kind === 'cell' ? endedAt(own, Math.min(own.least, lowest), sourceBox.cellOff[2]) : own
+  const inCharge: Limits = ended.kind === 'cell' ? [ended.empty, 1, 1] : fixed(1)
   const inLife: Limits = own.kind === 'cell' ? [0, 0, 1] : fixed(0)
   const box: Box<SupplyValue> = {
     ...sourceBox,
@@ -284,7 +294,7 @@ export function drawWhole(random: Random): Whole {
     reference: calibrated === undefined ? internal.limits : [1.2 / (1 + calibrated), 1.2, 1.2 / (1 - calibrated)],
   }
   const plain: Plain = {
-    source: own,
+    source: ended,
     path: path.map(({ element }) => element),
     coefficient,
     working,
