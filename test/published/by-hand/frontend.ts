@@ -12,6 +12,36 @@ export const cases = [
     { R_Lnom: 0.7, R_waynom: 0.1, R_L: 0.6, R_way: 0.15 },
     'of 1 W, 7/8 are thought to reach the load, 4/5 do: (7/8) / (4/5) - 1 = 0.09375',
   ),
+  byHand(
+    f.seenReference,
+    { V_bg: 1.2, e_gain: 0.02, n_err: 12, code_bg: 400 },
+    '12 counts of 400 and 2 parts of 100 too many: 1.2 * 1.05 = 1.26',
+  ),
+  byHand(
+    f.pulseLength,
+    { d_on: 0.3, f_PWM: 100, C_all: 0.02, R_s: 0.2, R_b: 0.6 },
+    '3 ms, and 20 mF behind 0.2 ohm beside 0.6 ohm, 0.15 ohm, or 3 ms: 0.003 / 0.003 = 1',
+  ),
+  byHand(
+    f.pulseCurrent,
+    { R_s: 0.3, R_b: 0.7, d_on: 0.2, x_on: 3 },
+    'a rail that falls from rest: 3 parts of 7 more at first, of which (1 - exp(-3)) / 3 is the mean: 1 + 3 / 7 * 0.950212931632136 / 3 = 1.135744704518877',
+  ),
+  byHand(
+    f.pulseCurrent,
+    { R_s: 0.3, R_b: 0.7, d_on: 0.4, x_on: 0.25 },
+    'a rail that stands still: the source has 0.3 * 0.4 ohm in effect: 1 / (0.12 + 0.7) = 1.2195121951219512',
+  ),
+  byHand(
+    f.pulsePower,
+    { R_s: 0.3, R_b: 0.7, d_on: 0.2, x_on: 3 },
+    'twice the gain of the current, 0.2714894090377531, and the mean square of what is more: (3 / 7)^2 * (1 - exp(-6)) / 6: 1.2714894090377531 + 9 / 49 * 0.9975212478233336 / 6 = 1.3020258962567327',
+  ),
+  byHand(
+    f.pulsePower,
+    { R_s: 0.3, R_b: 0.7, d_on: 0.4, x_on: 0.25 },
+    'square of 1 / 0.82: 1 / 0.6724 = 1.4872099940511602',
+  ),
   byHand(f.dividerShare, { R_up: 2e5, R_low: 1e5 }, 'one of three: 1 / 3 = 0.3333333333333333'),
   byHand(
     f.dividedLanding,

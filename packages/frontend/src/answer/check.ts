@@ -3,18 +3,15 @@ import { bareText, takenFor } from '@ohmward/quantity'
 import { readDesign } from '../design/read.js'
 import { type Design, designRecord } from '../design/record.js'
 import type { KnownMargins } from '../walk/known-margins.js'
-import { toCutOff } from '../walk/supply-rows.js'
 import { type WalkOptions, walkKnowing } from '../walk/walk.js'
 import type { DesignAssessment, RowOver } from './assessment.js'
 import { cautionsOf } from './cautions.js'
 import { firstOf, isDiagnosis } from './first.js'
 import { junctionOf } from './junction.js'
-import { monitorOf } from './monitor.js'
-import { powerOf } from './power.js'
 import { inOrder, type RowFound, rowsOver } from './rows.js'
 import { later, now, type RunOptions } from './run.js'
-import { standbyOf } from './standby.js'
 import { assumptions, summaryOf } from './texts.js'
+import { answersOf } from './whole.js'
 import { wholeRows } from './whole-rows.js'
 
 const ofBoard = ({ row }: RowFound): boolean => !isDiagnosis(row.margin)
@@ -24,14 +21,14 @@ function* checking(given: Design, options: WalkOptions, known?: KnownMargins): G
   const design = readDesign(given)
   const walk = walkKnowing(design, options, known)
   const found = yield* rowsOver(walk)
-  const [power, monitor, standby] = [powerOf(walk), monitorOf(walk), standbyOf(design)]
+  const { power, monitor, standby, downTo } = answersOf(walk)
   const whole = wholeRows(walk, { power, monitor, standby })
   const rows = inOrder(found, whole)
   const first = firstOf(walk, found)
   const firstOfBoard = first && isDiagnosis(first.first.margin) ? firstOf(walk, found.filter(ofBoard)) : first
   const isCell = design.supply.source.kind === 'cell'
   const held = isCell ? 1 - (first?.heldDownTo ?? walk.charges.at(-1)!) : first === null ? 1 : 0
-  const share = Math.min(held, toCutOff(design), monitor?.beforeStop ?? 1)
+  const share = Math.min(held, downTo)
   const wanted = design.requirements.usableCharge
   const usable = { share, wanted, verdict: share >= wanted ? 'holds' : 'fails' } as const
   const answer = {

@@ -22,6 +22,9 @@ interface Failing {
   readonly place: Place
 }
 
+/** How closely the charge of a first failure is looked for: a sixteenth of a walk of forty charges. */
+const narrow = 1 / 640
+
 /**
  * The first failure on the way from full to empty: the rows that hold least far down, then between the two charges of the walk
  * about it by halving. What held above it is counted, not where it failed: the safe side.
@@ -35,7 +38,7 @@ export function firstOf(walk: Walk, rows: readonly RowFound[]): Found | null {
     .flatMap((found): Failing[] => found.descent.failing.map((place) => ({ found, place })))
   if (index < 0) return { first: mostPressing(walk, here), heldDownTo: 1 }
   let [held, failed] = [walk.charges[index]!, walk.charges[index + 1]!]
-  for (let halving = 0; halving < 4; halving++) {
+  for (let halving = 0; held - failed > narrow && halving < 10; halving++) {
     const charge = (held + failed) / 2
     const between = here
       .map(({ found, place }) => ({ found, place: { ...place, charge } }))

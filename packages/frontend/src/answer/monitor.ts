@@ -1,12 +1,13 @@
-import { cutOffLanding, railResolution, referenceCode } from '@ohmward/adc/formulas'
-import { between, exact, readNumber, type Spread } from '@ohmward/quantity'
-import { type CutOff, cutOffAt, spreadOf } from '@ohmward/supply'
+import { railResolution, referenceCode } from '@ohmward/adc/formulas'
+import { between, exact, type Spread } from '@ohmward/quantity'
 import { mainRail, railOf } from '../design/rails.js'
-import type { ReadDesign } from '../design/record.js'
 import { dividedResolution } from '../formulas/index.js'
+import { actsAt, converterOf } from '../monitor/acts.js'
+import { shareAtPin } from '../monitor/cells-seen.js'
+import { landingOf } from '../monitor/landing.js'
+import type { Span } from '../walk/place.js'
 import type { SolvedSpan } from '../walk/solve.js'
 import type { Walk } from '../walk/walk.js'
-import { shareAtPin, throughDivider } from './cells-seen.js'
 
 /** What the firmware does as the cells empty, in this order. */
 export type Alarm = 'warning' | 'reduction' | 'stop' | 'latch'
@@ -41,7 +42,10 @@ export interface MonitorAnswer {
   readonly unseen: number
   /** Share of a full charge that is used at least before the stop acts; `null` for a port. */
   readonly beforeStop: number | null
-  /** Hysteresis left above rebound and noise, V; `null` where the stop latches and needs none. Pitfall K04. */
+  /**
+   * Hysteresis left above rebound and noise, V; `null` where the stop is at rest and a latch follows: nothing rebounds then. A
+   * stop under load rebounds above any latch below it. Pitfall K04.
+   */
   readonly hysteresis: number | null
   /** The loaded rail at the stop above the highest brown-out, V. Pitfall K06. */
   readonly aboveReset: number
@@ -49,22 +53,15 @@ export interface MonitorAnswer {
   readonly aboveDamage: number | null
 }
 
-/** The reference as the firmware has it: with its spread, or with what is left of that after one point. */
-const realReference = ({ calibration: left }: NonNullable<ReadDesign['monitor']>, reference: Spread): Spread =>
-  left === undefined
-    ? reference
-    : between(reference.nominal * (1 + left.lower), reference.nominal * (1 + left.upper), reference.nominal)
-
 /** Order, codes and margins of the thresholds; `null` where the design has no monitor or no internal reference. */
 export function monitorOf(walk: Walk): MonitorAnswer | null {
   const { design, charges, around } = walk
   const { monitor, controller } = design
   const reference = controller.internalReference?.voltage
   if (monitor === undefined || reference === undefined) return null
-  const N_bits = readNumber(design.hall.converter.bits, { field: 'hall.converter.bits', unit: 'bit', min: 1, max: 32 })
+  const { bits: N_bits } = converterOf(design)
   const V_bgnom = reference.nominal
   const left = monitor.calibration
-  const real = realReference(monitor, reference)
   const given = (
     [
       ['warning', monitor.warning],
@@ -80,10 +77,22 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
     share
       ? dividedResolution({ V_own: own.upper, k_div: share.lower, N_bits })
       : railResolution({ V_rail, V_bg: V_bgnom, N_bits })
+  const highest = () => own.upper
+  const range = {
+    design,
+    charge: { from: charges[0]!, to: charges.at(-1)! },
+    around,
+    solve: (span: Span) => walk.over(span).solved,
+  }
+  const landing = (name: Alarm, threshold: number, acts: Spread) => {
+    const reads = name === 'latch' ? 'at rest' : monitor.reads
+    const scale = acts.lower / threshold
+    return landingOf(range, { acts, reads, hysteresis: monitor.hysteresis * scale - perCount(threshold) })
+  }
   const alarms = given.map(({ name, threshold }, i): AlarmAt => {
     const next = given[i + 1]?.threshold
-    const acts = throughDivider(design, spreadOf(cutOffLanding, { V_cut: threshold, V_bg: real, V_bgnom }))
-    const { cut } = landing(walk, acts, name === 'latch' ? 'at rest' : monitor.reads)
+    const acts = actsAt(design, threshold, highest)
+    const { cut } = landing(name, threshold, acts)
     return {
       name,
       threshold,
@@ -100,8 +109,8 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
           : (threshold - next) * (acts.lower / threshold) - 2 * monitor.noise - perCount(threshold),
     }
   })
-  const stop = throughDivider(design, spreadOf(cutOffLanding, { V_cut: monitor.stop, V_bg: real, V_bgnom }))
-  const { cut, solved } = landing(walk, stop, monitor.reads)
+  const stop = actsAt(design, monitor.stop, highest)
+  const { cut, solved } = landing('stop', monitor.stop, stop)
   const controllerRail = railOf(design, 'controller')
   const rail = monitor.reads === 'under load' && controllerRail === mainRail ? stop : solved.rails[controllerRail]!.sag
   return {
@@ -112,8 +121,8 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
     unseen: share ? 0 : unseenIn(all, railOf(design, 'converter')),
     pin: share ? { highest: all.rest.upper * share.upper, allowed: own.lower } : null,
     beforeStop: cut && 1 - cut.charge.upper,
-    hysteresis: monitor.latch === undefined && cut ? cut.hysteresisSlack : null,
-    aboveReset: rail.lower - controller.brownOut.upper,
+    hysteresis: cut && !(monitor.latch !== undefined && monitor.reads === 'at rest') ? cut.hysteresisSlack : null,
+    aboveReset: rail.lower - (rail === stop ? monitor.noise : 0) - controller.brownOut.upper,
     aboveDamage: cut?.aboveDamage ?? null,
   }
 }
@@ -127,31 +136,3 @@ function unseenIn({ rails, rest: main }: SolvedSpan, name: string): number {
 
 const shares = ({ lower, nominal, upper }: Spread): Spread =>
   lower === upper ? exact(0) : between(nominal / upper - 1, nominal / lower - 1, 0)
-
-/**
- * Where a threshold lands, and supply and load there. The load is a resistance, so its current goes with the rail. At first the
- * source may be as weak as anywhere; where that lets it act is looked at again, which can only make it narrower.
- */
-function landing(walk: Walk, threshold: Spread, reads: 'at rest' | 'under load') {
-  const { design, charges, around } = walk
-  const { supply, monitor, controller } = design
-  const [full, empty] = [charges[0]!, charges.at(-1)!]
-  let solved = walk.over({ charge: { from: full, to: empty }, ...around }).solved
-  if (supply.source.kind !== 'cell' || monitor === undefined) return { cut: null, solved }
-  const { source } = supply
-  const at = ({ source: { resistance }, load, switch: on }: SolvedSpan): CutOff => {
-    const [least, most] = [load.lower + on.lower, load.upper + on.upper]
-    const own = reads === 'at rest' ? resistance : exact(0)
-    const current = between(threshold.lower / (most + own.upper), threshold.upper / (least + own.lower))
-    const { hysteresis, noise } = monitor
-    const { brownOut } = controller
-    return cutOffAt(source, { threshold, reads, current, resistance, hysteresis: exact(hysteresis), noise, brownOut })
-  }
-  let cut = at(solved)
-  for (let round = 0; round < 2; round++) {
-    const inside = (charge: number) => Math.min(full, Math.max(empty, charge))
-    solved = walk.over({ charge: { from: inside(cut.charge.upper), to: inside(cut.charge.lower) }, ...around }).solved
-    cut = at(solved)
-  }
-  return { cut, solved }
-}

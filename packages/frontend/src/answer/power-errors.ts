@@ -1,6 +1,5 @@
-import { referenceCode, referenceShift } from '@ohmward/adc/formulas'
+import { referenceShift } from '@ohmward/adc/formulas'
 import { type BlockRow, holdRow } from '@ohmward/budget'
-import { divider } from '@ohmward/divider'
 import { type HallChoice, hall } from '@ohmward/hall'
 import { between, exact, InputError, type Spread } from '@ohmward/quantity'
 import { spreadOf } from '@ohmward/supply'
@@ -8,12 +7,13 @@ import { railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { sensorSpread } from '../design/sensor.js'
 import { powerErrorOnce, powerErrorSquare, powerErrorTwice, powerShareError, railReadError } from '../formulas/index.js'
+import { converterOf, weighingCode } from '../monitor/acts.js'
+import { seesCells, throughDivider } from '../monitor/cells-seen.js'
 import { hallAt } from '../walk/choices.js'
 import { sumOf } from '../walk/path.js'
 import { behindOf } from '../walk/power.js'
 import type { BlockName } from '../walk/stage.js'
 import type { Walk } from '../walk/walk.js'
-import { seesCells, shareAtPin, throughDivider } from './cells-seen.js'
 import { usableSpan } from './usable.js'
 
 /** Relative error of the power as the firmware reads it; `null` where a reading has none. */
@@ -74,17 +74,12 @@ function readError(walk: Walk, e_bg: Spread, rail: number): Spread {
 }
 
 /** The reference through the converter, whose counts weigh most where its code is least. */
-function converted({ design, ...walk }: Walk, e_bg: Spread): Spread {
-  const { ambientCelsius, controller } = design
-  const { converter } = divider.read(design.divider, { rail: { from: 60, to: 60 }, ambientCelsius })
-  const { e_offset, e_gain, e_INL, n_rms } = converter.spreads
-  const own = walk.firmware.rests.upper
-  const V_least = shareAtPin(design)
-  const { rail } = walk.over(usableSpan({ design, ...walk })).solved
-  const V_bg = V_least ? V_least.lower * rail.lower : controller.internalReference!.voltage.lower
-  const counts = Math.max(-e_offset.lower, e_offset.upper) + Math.max(-e_INL.lower, e_INL.upper) + 0.5 + 3 * n_rms.upper
-  const code_bg = referenceCode({ V_bg, N_bits: converter.bits, V_rail: own })
-  return spreadOf(railReadError, { e_bg, e_gain, n_err: between(-counts, counts, 0), code_bg })
+function converted(walk: Walk, e_bg: Spread): Spread {
+  const { design, firmware } = walk
+  const { gain: e_gain, counts, noise } = converterOf(design)
+  const code_bg = weighingCode(design, walk.over(usableSpan(walk)).solved.rail.lower, firmware.rests.upper)
+  const most = counts + 0.5 + 3 * noise
+  return spreadOf(railReadError, { e_bg, e_gain, n_err: between(-most, most, 0), code_bg })
 }
 
 /** What the firmware can't know of the way from board to load: it takes the nominal drop off. */

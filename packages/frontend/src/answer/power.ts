@@ -1,10 +1,13 @@
 import { between, exact, type Spread } from '@ohmward/quantity'
 import { burstsOf } from '@ohmward/supply'
+import { mainRail } from '../design/rails.js'
 import { powerSetPoint, stuckEnergy } from '../formulas/index.js'
 import { beforeBoard, sumOf } from '../walk/path.js'
+import type { Place } from '../walk/place.js'
 import { powerAt } from '../walk/power.js'
+import { meanPowerAt, pulseGain } from '../walk/pulse.js'
+import { drawOf } from '../walk/rails.js'
 import type { Walk } from '../walk/walk.js'
-import { extremesOf } from './descend.js'
 import { errorsOf, type PowerErrors } from './power-errors.js'
 import { usableSpan } from './usable.js'
 
@@ -36,35 +39,52 @@ export interface PowerAnswer {
   } | null
 }
 
-/** Power and bursts of a design. */
-export function powerOf(walk: Walk): PowerAnswer {
+/**
+ * Power and bursts of a design.
+ *
+ * @param downTo - share of a full charge that is surely used before the cut-off or the firmware's stop
+ */
+export function powerOf(walk: Walk, downTo = 1): PowerAnswer {
   const { design } = walk
   const { requirements, pwm } = design
   const solved = walk.over(usableSpan(walk)).solved
   const on = powerAt(solved)
+  const meanAt = meanPowerAt(design, solved)
   const error = errorsOf(walk)
   const { powerLimit } = requirements
   const known = [error.voltageTimesCurrent, error.squareTimesResistance].flatMap((one) => one ?? [])
   const lowest = known.length === 0 ? null : Math.max(...known.map(({ lower }) => lower))
   return {
     on,
-    mean: times(on, pwm.duty.to),
+    mean: meanAt(pwm.duty.to),
     error,
     limit:
       powerLimit === undefined
         ? null
         : {
-            dutyWithoutReading: Math.min(1, powerLimit / on.upper),
+            dutyWithoutReading: dutyWithin(powerLimit, (duty) => meanAt(duty).upper),
             setPoint: lowest === null ? null : powerSetPoint({ P_lim: powerLimit, e_low: lowest }),
           },
-    bursts: burstsIn(walk, on),
+    bursts: burstsIn(walk, on, downTo),
   }
+}
+
+/** The largest duty whose mean power is within a limit. */
+function dutyWithin(limit: number, powerOf: (duty: number) => number): number {
+  if (powerOf(1) <= limit) return 1
+  let [within, over] = [0, 1]
+  for (let halving = 0; halving < 40; halving++) {
+    const duty = (within + over) / 2
+    if (powerOf(duty) <= limit) within = duty
+    else over = duty
+  }
+  return within
 }
 
 const times = ({ lower, nominal, upper }: Spread, factor: number): Spread =>
   between(lower * factor, upper * factor, nominal * factor)
 
-function burstsIn(walk: Walk, on: Spread): PowerAnswer['bursts'] {
+function burstsIn(walk: Walk, on: Spread, downTo: number): PowerAnswer['bursts'] {
   const { design, around } = walk
   const { bursts, pwm, board } = design
   const { supply } = design.parts
@@ -73,7 +93,7 @@ function burstsIn(walk: Walk, on: Spread): PowerAnswer['bursts'] {
   const energy = [0, 0.25, 0.5, 0.75, 1].map((share) => {
     const at = charge.from + (charge.to - charge.from) * share
     const solved = walk.over({ charge: { from: at, to: at }, ...around }).solved
-    return { charge: at, energy: times(powerAt(solved), pwm.duty.to * bursts.time) }
+    return { charge: at, energy: times(meanPowerAt(design, solved)(pwm.duty.to), bursts.time) }
   })
   const port = {
     energy,
@@ -82,8 +102,13 @@ function burstsIn(walk: Walk, on: Spread): PowerAnswer['bursts'] {
   }
   if (supply.source.kind !== 'cell' || !(charge.to < charge.from)) return port
   const before = { ...supply, path: [...beforeBoard(supply.path ?? [], board)] }
+  const idle = drawOf(design, mainRail)
+  // Cells that are stopped before give no more than until then.
+  const least = Math.max(charge.to, 1 - downTo)
+  const gain = pulseGain(design, walk.over(usableSpan(walk)).solved, pwm.duty.to).current
   const counts: Spread[] = []
-  for (const { celsius, age } of extremesOf(walk)) {
+  // A warm old cell has least to give and gives it fastest; so every temperature with every age.
+  for (const { celsius, age } of cornersOf(walk)) {
     const { load, switch: R_on } = walk.over({
       charge,
       celsius: { from: celsius, to: celsius },
@@ -91,16 +116,15 @@ function burstsIn(walk: Walk, on: Spread): PowerAnswer['bursts'] {
     }).solved
     const total = sumOf([load, R_on])
     for (const R_L of [total.lower, total.upper]) {
-      const found = burstsOf(before, {
-        load: { kind: 'pwm', R_L, d_on: pwm.duty.to },
-        time: bursts.time,
-        from: charge.from,
-        to: charge.to,
-        celsius,
-        age,
-      })
-      // Not fed to the end, there is no whole charge of them.
-      counts.push(found.kind === 'possible' ? found.count : exact(0))
+      const count = (to: number, idle: number): Spread => {
+        const spec = { load: { kind: 'pwm', R_L, d_on: pwm.duty.to }, time: bursts.time, celsius, age } as const
+        const found = to < charge.from ? burstsOf(before, { ...spec, from: charge.from, to, idle }) : undefined
+        // Not fed to the end, there is no whole charge of them.
+        return found?.kind === 'possible' ? found.count : exact(0)
+      }
+      const { lower } = count(least, idle.upper)
+      const { nominal, upper } = count(charge.to, idle.lower)
+      counts.push(lower === upper ? exact(lower) : between(lower / gain, upper, Math.max(nominal, lower / gain)))
     }
   }
   const lower = Math.min(...counts.map((one) => one.lower))
@@ -109,6 +133,12 @@ function burstsIn(walk: Walk, on: Spread): PowerAnswer['bursts'] {
   const whole = energyLeft(walk, on)
   return { energy, count: between(lower, upper, middle), stuck: port.stuck ?? whole }
 }
+
+/** Every temperature with every age. */
+const cornersOf = ({ around: { celsius, age } }: Walk): Omit<Place, 'charge'>[] =>
+  [...new Set([celsius.from, celsius.to])].flatMap((one) =>
+    [...new Set([age.from, age.to])].map((years) => ({ celsius: one, age: years })),
+  )
 
 /** What full cells can put into the load before they are empty, J: their charge at their voltage, at most. */
 function energyLeft({ design }: Walk, on: Spread): number {

@@ -1,6 +1,9 @@
 import type { Verdict } from '@ohmward/budget'
-import { type ReadStandby, type Shelf, shelfLife } from '@ohmward/supply'
+import { between } from '@ohmward/quantity'
+import { type ReadCell, type ReadStandby, type Shelf, shelfLife } from '@ohmward/supply'
+import { mainRail, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
+import type { MonitorAnswer } from './monitor.js'
 
 /** What switching a part off in the drawer buys. */
 export interface SwitchedOff {
@@ -22,23 +25,65 @@ export interface Standby extends Shelf {
   readonly switchOff: readonly SwitchedOff[]
 }
 
-/** All that draws in the drawer: what is listed, and every regulator that stays on. Pitfall K07. */
-export const drawerOf = ({ standby, rails = [] }: ReadDesign): ReadStandby => [
-  ...standby,
-  ...rails.flatMap(({ name, through }) =>
+/** All that draws in the drawer: what is listed, every regulator that stays on, and the divider of the monitor. Pitfalls K07, K08. */
+export const drawerOf = (design: ReadDesign): ReadStandby => [
+  ...design.standby,
+  ...dividerDrain(design),
+  ...(design.rails ?? []).flatMap(({ name, through }) =>
     through.kind === 'regulator' && through.inDrawer === 'on'
       ? [{ name: `regulator of ${name}`, current: through.quiescentCurrent, resistance: undefined }]
       : [],
   ),
 ]
 
-/** Days in the drawer from full cells, at the oldest; `null` for a port. Pitfalls K07, K08, K09. */
-export function standbyOf(design: ReadDesign): Standby | null {
+/** From where on the clamp of a pin conducts, V. */
+const V_clamp = 0.3
+
+/**
+ * What the divider of the monitor draws. With its lower end open its pin goes up to the cells, and the clamp into the converter's
+ * rail conducts through the upper resistor; so it does with both on where that rail is off. Pitfall K08.
+ */
+function dividerDrain({ monitor, rails, lives, supply: { source } }: ReadDesign): ReadStandby {
+  const { upper, lower, inDrawer } = monitor?.divider ?? {}
+  if (upper === undefined || lower === undefined || inDrawer === 'off above' || source.kind !== 'cell') return []
+  const name = 'divider of the monitor'
+  const full = voltageAt(source)
+  const through = full / (upper.lower + lower.lower)
+  const own = railOf({ rails, lives }, 'converter')
+  const rail = rails?.find((one) => one.name === own)?.through
+  const isOn = rail?.kind === 'regulator' && rail.inDrawer === 'on'
+  const held =
+    own === mainRail || (rail !== undefined && rail.kind !== 'regulator') ? full : isOn ? rail.voltage.lower : 0
+  const intoClamp = Math.max(0, full - held - V_clamp) / upper.lower
+  const most = inDrawer === 'off below' ? intoClamp : Math.max(through, intoClamp)
+  return most === 0
+    ? []
+    : [{ name, current: between(0, most, inDrawer === 'off below' ? most : through), resistance: undefined }]
+}
+
+/** Highest voltage of all full cells, V. */
+const voltageAt = ({ openCircuit: { y }, openCircuitSpread, inSeries }: ReadCell): number =>
+  inSeries * (y[y.length - 1]! + openCircuitSpread.upper)
+
+/**
+ * Days in the drawer from full cells, at the oldest; `null` for a port. The cut-off is the firmware's stop where that acts before the
+ * cells' own lowest voltage, and what is left from there is counted from where it acts at the latest: where nothing watches the
+ * cells, they may lie at the voltage of damage already. Pitfalls K07, K08, K09.
+ */
+export function standbyOf(design: ReadDesign, monitor: MonitorAnswer | null): Standby | null {
   const { source } = design.supply
   if (source.kind !== 'cell') return null
   const { requirements, age } = design
   const standby = drawerOf(design)
-  const shelf = shelfLife(source, standby, { age: age.to })
+  const stop = monitor?.alarms.find(({ name }) => name === 'stop')?.rest
+  const { inSeries, lowestVoltage, damageVoltage, openCircuit } = source
+  const highest = Math.max(lowestVoltage, (stop?.upper ?? 0) / inSeries)
+  const untilStop = { ...source, lowestVoltage: Math.min(highest, openCircuit.y[openCircuit.y.length - 1]! - 1e-6) }
+  const left = { ...source, lowestVoltage: Math.max(damageVoltage, (stop?.lower ?? 0) / inSeries) }
+  const shelf = {
+    ...shelfLife(untilStop, standby, { age: age.to }),
+    daysToDamage: shelfLife(left, standby, { age: age.to }).daysToDamage,
+  }
   const { standbyDays: wantedDays, daysAfterCutOff: wantedAfter } = requirements
   const { daysToCutOff, daysToDamage, drains } = shelf
   const holds =

@@ -11,6 +11,9 @@ export const assumptions: readonly string[] = [
   'The amplifier must have its supply while it is read, with the load off; the sensor, where it shares the rail, and the controller also while the load is on.',
   'The load is a resistance: as the rail falls it takes less. One that holds its power or its current, as behind a converter of its own, takes more as the cells empty and is not covered.',
   'An element of the path whose thermal resistance is known counts from cold to as warm as the load makes it, on full cells at the largest duty for long; every other one has the temperature in the case.',
+  'Cells that the firmware watches go down to the cut-off, or to where its stop acts lowest on some board; the last of them is the one that lies highest on its curve. Cells that nothing watches go on to their voltage of damage, where their protection must act at the latest.',
+  'Bursts follow each other; what is drawn between them is not counted.',
+  'In pulses the capacitors of the rail hold it up at most as if full rest charged them and without their series resistance; what the inductance of the source adds is not counted. Current and rail are taken to be read when the capacitors have given what they had: read sooner after the edge (hall.wait), both stand higher than over the pulse.',
   'Between the places of the walk nothing is held; the first failure is narrowed down between two of them.',
 ]
 

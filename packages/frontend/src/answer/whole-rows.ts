@@ -2,21 +2,14 @@ import { holdRow, type Margin, plainMargin } from '@ohmward/budget'
 import { chargeRow } from '../walk/supply-rows.js'
 import type { Walk } from '../walk/walk.js'
 import type { RowOver, WholeBlock } from './assessment.js'
-import type { MonitorAnswer } from './monitor.js'
-import { type PowerAnswer, usableSpan } from './power.js'
-import type { Standby } from './standby.js'
+import { usableSpan } from './power.js'
 import { percent } from './texts.js'
+import type { WholeAnswers } from './whole.js'
 
 type Text = Pick<Margin, 'id' | 'name' | 'unit' | 'sense' | 'catches'>
 
-interface Given {
-  readonly power: PowerAnswer
-  readonly monitor: MonitorAnswer | null
-  readonly standby: Standby | null
-}
-
 /** The rows that are of the design as a whole, at no single place: power, bursts, monitor, drawer. */
-export function wholeRows(walk: Walk, { power, monitor, standby }: Given): RowOver[] {
+export function wholeRows(walk: Walk, { power, monitor, standby }: Omit<WholeAnswers, 'downTo'>): RowOver[] {
   const { design } = walk
   const rows: RowOver[] = []
   const push = (id: string, block: RowOver['block'], margin: Margin, where: string) =>

@@ -1,7 +1,5 @@
 import { type Assessment, type Block, type BlockRow, blockOf, type Margin, plainMargin } from '@ohmward/budget'
-import { monitorOf } from '../answer/monitor.js'
-import { powerOf } from '../answer/power.js'
-import { standbyOf } from '../answer/standby.js'
+import { answersOf } from '../answer/whole.js'
 import { wholeRows } from '../answer/whole-rows.js'
 import { readDesign } from '../design/read.js'
 import type { Design, ReadDesign } from '../design/record.js'
@@ -44,10 +42,8 @@ export function wholeBlock(given: ReadWhole, known: KnownMargins): Block<Design,
   })
 }
 
-const marginsOf = ({ design, walk }: ReadWhole): Margin[] =>
-  wholeRows(walk, { power: powerOf(walk), monitor: monitorOf(walk), standby: standbyOf(design) }).map(
-    ({ id, margin }) => ({ ...margin, id }),
-  )
+const marginsOf = ({ walk }: ReadWhole): Margin[] =>
+  wholeRows(walk, answersOf(walk)).map(({ id, margin }) => ({ ...margin, id }))
 
 const readyRows = ({ walk, span }: ReadWhole): ReadyRow[] =>
   walk.stages.flatMap((stage) => [...walk.over(span).ready(stage)])

@@ -65,6 +65,13 @@ export function refuseCoefficient({ load, ambientCelsius }: ReadFields): void {
   }
 }
 
+/** A monitor reads its rail against a reference; without one it reads nothing. */
+export function refuseMonitor({ monitor, controller }: ReadFields): void {
+  if (monitor === undefined || controller.internalReference !== undefined) return
+  const allowed = 'a reference, against which the monitor reads the rail'
+  throw new InputError({ field: 'controller.internalReference', value: undefined, allowed })
+}
+
 /** The level of a pin, and so of what follows it, is the rail of the controller. */
 export function refuseDrive(design: ReadFields): void {
   const { drive, transistor } = design.mosfet

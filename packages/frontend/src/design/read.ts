@@ -3,14 +3,17 @@ import { divider, dividerRecord } from '@ohmward/divider'
 import { hall, hallRecord } from '@ohmward/hall'
 import { mosfet, choiceRecord as mosfetRecord } from '@ohmward/mosfet'
 import { exact, format, InputError, type InputProblem, readRecord, type Schema, schemaOf } from '@ohmward/quantity'
+import { endedSupply } from '../monitor/end.js'
 import { decouplingAt, dividerAt, hallAt, mosfetAt } from '../walk/choices.js'
 import { powerAt } from '../walk/power.js'
 import { type SolvedSpan, solveAt } from '../walk/solve.js'
+import { mostCapacitance } from './capacitance.js'
 import {
   refuseCoefficient,
   refuseDiode,
   refuseDrive,
   refuseHighLevel,
+  refuseMonitor,
   refuseTopology,
   refuseTwice,
 } from './contradictions.js'
@@ -43,9 +46,13 @@ export function readDesign(given: Design): ReadDesign {
     sensor: readSensor(hall.sensor),
     excitation: named('divider', () => readExcitation(fields)),
     supply: warmed(fields, load),
+    capacitance: mostCapacitance(fields.decoupling),
+    emptyCharge: 0,
   }
-  const design = { ...fields, load, parts }
-  refuseDrive(design)
+  const whole = { ...fields, load, parts }
+  refuseMonitor(whole)
+  refuseDrive(whole)
+  const design = { ...whole, parts: { ...parts, ...endedSupply(whole) } }
   refuseParts(design)
   refuseTopology(design)
   return design

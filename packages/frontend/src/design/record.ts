@@ -198,7 +198,11 @@ export interface ReadDesign extends Omit<ReadFields, 'load'> {
     readonly switch: ReadMosfet
     readonly sensor: ReadSensor
     readonly excitation: ReadExcitation
-    /** The supply with its path as warm as the load makes it. */
+    /** The supply with its path as warm as the load makes it, down to where its cells come in use. */
     readonly supply: ReadSupply
+    /** Most that the capacitors of the rail can have, F. */
+    readonly capacitance: number
+    /** Charge at which the last of its cells comes to its end; 1 for a port. */
+    readonly emptyCharge: number
   }
 }

@@ -26,7 +26,13 @@ const dividerFields = /*#__PURE__*/ (() =>
       above: 0,
       max: 1,
       optional: true,
-      meaning: 'in the place of the two: share of the rail at the pin, with all that errs in it',
+      meaning:
+        'in the place of the two: share of the rail at the pin, with all that errs in it; what it draws in the drawer belongs into standby',
+    }),
+    inDrawer: /*#__PURE__*/ word(['on', 'off above', 'off below'], {
+      otherwise: 'on',
+      meaning:
+        'what becomes of the two in the drawer: they stay on, or are switched off between the cells and the upper one, or between the lower one and ground',
     }),
   }) as const)()
 

@@ -16,8 +16,11 @@ export const hottestFollowed = 500
 export function warmed(design: ReadFields, load: ReadLoad): ReadSupply {
   const { supply, board, ambientCelsius: around, pwm, controller } = design
   const path = supply.path ?? []
-  const rms = Math.sqrt(pwm.duty.to) * mostCurrent(design, load) + controller.current.upper
-  const gainOf = (name: string, elements: readonly ReadElement[]): readonly ReadElement[] => {
+  const { to: duty } = pwm.duty
+  const rms = Math.sqrt(duty) * mostCurrent(design, load) + controller.current.upper
+  // In pulses the capacitors of the rail make up for some of the source: at most for all but the mean current's part.
+  const rmsBehind = Math.sqrt(duty) * mostCurrent(design, load, duty)
+  const gainOf = (name: string, elements: readonly ReadElement[], rms: number): readonly ReadElement[] => {
     const gains = [around.from, around.to].map((celsius) =>
       elements.reduce((sum, one) => sum + gain(one, rms, celsius), 0),
     )
@@ -25,19 +28,19 @@ export function warmed(design: ReadFields, load: ReadLoad): ReadSupply {
     return most > 0 ? [element(name, between(0, most, 0))] : []
   }
   const [before, behind] = [beforeBoard(path, board), behindBoard(path, board)]
-  const gained = gainOf('warming of the path', before)
-  const gainedBehind = gainOf('warming behind the board', behind)
+  const gained = gainOf('warming of the path', before, rms)
+  const gainedBehind = gainOf('warming behind the board', behind, rmsBehind)
   if (gained.length + gainedBehind.length === 0) return supply
   return { ...supply, path: [...before.slice(0, -1), ...gained, ...before.slice(-1), ...behind, ...gainedBehind] }
 }
 
-/** Largest load current, A: the switch counts nothing. */
-function mostCurrent({ supply, board, age, ambientCelsius: celsius }: ReadFields, load: ReadLoad): number {
+/** Largest load current, A, of the source with a share of its resistance: the switch counts nothing. */
+function mostCurrent({ supply, board, age, ambientCelsius: celsius }: ReadFields, load: ReadLoad, share = 1): number {
   const { openCircuit, resistance } = sourceOver({ supply, board }, { charge: { from: 1, to: 1 }, celsius, age })
   const { temperatureCoefficient, workingCelsius } = load
   const own = resistanceOf({ ...element('load', load.resistance), temperatureCoefficient }, workingCelsius)
   const behind = stretchOf(behindBoard(supply.path ?? [], board), celsius.from).resistance
-  const current = openCircuit.upper / (resistance.lower + behind.lower + own.lower)
+  const current = openCircuit.upper / (share * resistance.lower + behind.lower + own.lower)
   const { source } = supply
   return source.kind === 'port' ? Math.min(current, source.currentLimit.upper) : current
 }

@@ -13,6 +13,17 @@ export const dividerShare = /*#__PURE__*/ formula({
   source: 'Kirchhoff',
 })
 
+/** Internal reference as the firmware sees it through the converter, whose gain and counts move its code. */
+export const seenReference = /*#__PURE__*/ formula({
+  symbol: 'V_seen',
+  quantity: 'internal reference as it is seen',
+  unit: 'V',
+  inputs: { V_bg: ['V', 0.5, 3], e_gain: ['1', -0.01, 0.01], n_err: ['1', -20, 20], code_bg: ['1', 200, 5e4] },
+  expression: 'V_bg * (1 + e_gain + n_err / code_bg)',
+  compute: ({ V_bg, e_gain, n_err, code_bg }) => V_bg * (1 + e_gain + n_err / code_bg),
+  source: 'code of the reference with the gain and the counts of the converter',
+})
+
 /** Rail at which a threshold acts that is read through a divider: its ratio is off, and the pin leaks through its upper resistor. */
 export const dividedLanding = /*#__PURE__*/ formula({
   symbol: 'V_div',

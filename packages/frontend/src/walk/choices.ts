@@ -8,6 +8,7 @@ import type { ReadDesign } from '../design/record.js'
 import { driveAt } from './drive.js'
 import { inSeries } from './path.js'
 import type { Ends } from './place.js'
+import { feltResistance } from './pulse.js'
 import { drawOf, type RailState, type Rails } from './rails.js'
 import type { SolvedSpan } from './solve.js'
 import type { Tasks } from './tasks.js'
@@ -103,7 +104,7 @@ function zeroOf(given: HallChoice['calibration'], here: AtZero, anywhere: AtZero
 
 /**
  * The switch: it solves current and temperature itself from the voltage at rest, source and load. What is always on takes its
- * part of the lowest voltage; asleep the board has the open circuit.
+ * part of the lowest voltage; asleep the board has the open circuit. In pulses the capacitors of the rail feed it as well.
  */
 export function mosfetAt(design: ReadDesign, solved: SolvedSpan): MosfetAt {
   const { span, source, load, rails } = solved
@@ -112,7 +113,7 @@ export function mosfetAt(design: ReadDesign, solved: SolvedSpan): MosfetAt {
     choice: { ...mosfet, drive: driveAt(design, rails, span.celsius), load: { resistance: load }, pwm },
     conditions: {
       openCircuit: { from: lowestBehind(design, solved), to: source.openCircuit.upper },
-      sourceResistance: source.resistance,
+      sourceResistance: feltResistance(design, { source, load }),
       ...ambient(span),
     },
     at: {},

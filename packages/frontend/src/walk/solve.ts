@@ -185,8 +185,18 @@ function switchAt(
   const law = lawOf(own.transistor.law)
   const cold = junction.kind === 'balance' ? Math.min(1, law.factor(celsius) / law.factor(junction.T_j)) : 1
   const lower = Math.min(Math.max(leastShare * usual, 2 * usual - upper), leastOf(own.transistor) * usual)
-  return between(cold * lower, upper, usual)
+  // One that runs away is as cold as the air at the step, too: of its heat nothing is known but that it began there.
+  const first = junction.kind === 'balance' ? Number.POSITIVE_INFINITY : leastOn(own) * law.factor(celsius)
+  return between(Math.min(cold * lower, first), upper, usual)
 }
+
+/** Least on-resistance of all lines of the sheet at 25 °C, ohm, of all transistors in parallel. */
+const leastOn = ({ transistor: { onResistance, leastShare }, parallel }: ReadMosfet): number =>
+  Math.min(
+    ...onResistance.map(({ typical, maximum }) =>
+      typical === undefined ? leastShare * maximum : Math.max(2 * typical - maximum, leastShare * typical),
+    ),
+  ) / parallel
 
 /** Least on-resistance of a lot as a share of the typical one, on the widest of the lines. */
 const leastOf = ({ onResistance, leastShare }: ReadMosfet['transistor']): number =>

@@ -1,8 +1,9 @@
-import { between, type Spread } from '@ohmward/quantity'
-import { chargeAt, currentLimits, pathAt } from '@ohmward/supply'
+import { between, exact, type Spread } from '@ohmward/quantity'
+import { chargeAt, currentLimits, pathAt, type ReadSupply } from '@ohmward/supply'
 import { mainRail } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
-import { sumOf } from './path.js'
+import { beforeBoard, behindBoard, sumOf } from './path.js'
+import { pulseGain } from './pulse.js'
 import { drawOf } from './rails.js'
 import type { ReadyRow } from './ready-row.js'
 import type { SolvedSpan } from './solve.js'
@@ -11,14 +12,37 @@ import type { SolvedSpan } from './solve.js'
  * Limits on the current of cells and path, at the largest duty for long and while it is on, with all that is on beside the
  * load, and how hot the path gets. Pitfalls K03, K11.
  */
-export function supplyRows(design: ReadDesign, { current: own, span }: SolvedSpan): ReadyRow[] {
-  const { supply, pwm } = design
+export function supplyRows(design: ReadDesign, solved: SolvedSpan): ReadyRow[] {
+  const { supply, board, pwm } = design
+  const path = supply.path ?? []
+  const [before, behind] = [beforeBoard(path, board), behindBoard(path, board)]
   const share = Math.sqrt(pwm.duty.to)
   const idle = drawOf(design, mainRail)
+  const rms = sumOf([scaled(solved.current, share), idle])
+  if (behind.length === 0) return rowsOf(supply, rms, solved, idle)
+  // Behind the board flows what the capacitors of the rail give as well, and not what is always on.
+  const gain = Math.sqrt(pulseGain(design, solved, pwm.duty.to).power)
+  const nothing = exact(0)
+  return [
+    ...rowsOf({ ...supply, path: [...before] }, rms, solved, idle),
+    ...rowsOf({ ...supply, path: [...behind] }, scaled(solved.current, share * gain), solved, nothing, true),
+  ]
+}
+
+/** The rows of a stretch of the path, and of the source before it unless it lies behind the board. */
+function rowsOf(
+  supply: ReadSupply,
+  rms: Spread,
+  { current: own, span }: SolvedSpan,
+  idle: Spread,
+  isBehind = false,
+): ReadyRow[] {
   const current = sumOf([own, idle])
   const { nominal, upper } = current
-  const rms = sumOf([scaled(own, share), idle])
-  const limits = currentLimits(supply, rms, current, span.celsius.to)
+  const ofPath = new Set((supply.path ?? []).map(({ name }) => name))
+  const limits = currentLimits(supply, rms, current, span.celsius.to).filter(
+    ({ name }) => !isBehind || ofPath.has(name),
+  )
   const held = limits.map(({ name, what, limit, slack }): ReadyRow => {
     const id = `${what} of ${name}`.replace(/\W+/g, '-')
     const text = { id, name: `${what} of ${name}`, unit: 'A', sense: 'at most', catches: ['K03', 'K11'] } as const
@@ -27,7 +51,7 @@ export function supplyRows(design: ReadDesign, { current: own, span }: SolvedSpa
     const row = { kind: 'plain', ...text, worst: limit - slack, limit, nominal: Math.min(middle, upper) } as const
     return { id: `supply/${id}`, row }
   })
-  return [...held, ...heatRows(design, rms, span)]
+  return [...held, ...heatRows(supply, rms, span)]
 }
 
 const scaled = ({ lower, nominal, upper }: Spread, by: number): Spread => between(lower * by, upper * by, nominal * by)
@@ -36,7 +60,7 @@ const scaled = ({ lower, nominal, upper }: Spread, by: number): Spread => betwee
  * Elements of the path whose highest temperature is known: the loss that they stand there against that of the current. One that runs away
  * has no temperature to be held, and fails by that.
  */
-function heatRows({ supply }: ReadDesign, rms: Spread, { celsius }: SolvedSpan['span']): ReadyRow[] {
+function heatRows(supply: ReadSupply, rms: Spread, { celsius }: SolvedSpan['span']): ReadyRow[] {
   const limits = new Map((supply.path ?? []).map(({ name, highestCelsius }) => [name, highestCelsius]))
   return pathAt(supply.path ?? [], rms, celsius.to).flatMap(({ name, celsius, temperatureSlack }): ReadyRow[] => {
     const limit = limits.get(name)

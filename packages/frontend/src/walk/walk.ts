@@ -55,7 +55,7 @@ export function walkKnowing(design: ReadDesign, options: WalkOptions, margins: K
   const count = readNumber(wanted, { field: 'options.charges', unit: '1', integer: true, min: 2, max: 400 })
   const { source } = design.supply
   const isCell = source.kind === 'cell'
-  const charges = isCell ? steps(1, chargeAt(source, source.lowestVoltage).nominal, count) : [1]
+  const charges = isCell ? steps(1, design.parts.emptyCharge, count) : [1]
   const celsius = design.ambientCelsius
   const age = isCell ? design.age : { from: design.age.to, to: design.age.to }
   const states = middled(celsius).flatMap((one) =>
@@ -64,7 +64,8 @@ export function walkKnowing(design: ReadDesign, options: WalkOptions, margins: K
   const solve = (span: Span) => solveOver(design, span)
   const everywhere = { charge: { from: charges[0]!, to: charges.at(-1)! }, celsius, age }
   const all = solve(everywhere)
-  const firmware = firmwareOf(design, all)
+  const usual = isCell ? Math.max(charges.at(-1)!, chargeAt(source, source.lowestVoltage).nominal) : 1
+  const firmware = firmwareOf(design, solve({ charge: { from: 1, to: usual }, celsius, age }), all)
   const stages = stagesOf(design, firmware, margins)
   const known = new Map([[JSON.stringify(everywhere), new HeldSpan(all, stages)]])
   const over = (span: Span): HeldSpan => {
@@ -93,18 +94,21 @@ export function walkKnowing(design: ReadDesign, options: WalkOptions, margins: K
   }
 }
 
-/** What the firmware's constants assume: the middle of the rails of converter and excitation from full to empty. */
-function firmwareOf(design: ReadDesign, { rails }: SolvedSpan): Firmware {
-  const { rest, measuring, sag } = rails[railOf(design, 'converter')]!
+/**
+ * What the firmware's constants assume: the middle of the rails of converter and excitation from full to the voltage at which the
+ * use of the cells ends. A zero may have been read anywhere that they come to.
+ */
+function firmwareOf(design: ReadDesign, { rails }: SolvedSpan, { rails: all }: SolvedSpan): Firmware {
+  const { measuring, sag } = rails[railOf(design, 'converter')]!
   const excitation = middle(rails[design.parts.excitation.rail]!.measuring)
   const sensor = rails[railOf(design, 'sensor')]!
   return {
     measuring: middle(measuring),
     rail: middle(sag),
     excitation,
-    rests: rest,
+    rests: all[railOf(design, 'converter')]!.rest,
     sensor: middle(sensor.sag),
-    sensorRests: sensor.rest,
+    sensorRests: all[railOf(design, 'sensor')]!.rest,
     tasks: tasksOf(design),
   }
 }

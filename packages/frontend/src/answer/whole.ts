@@ -1,0 +1,22 @@
+import { toCutOff } from '../walk/supply-rows.js'
+import type { Walk } from '../walk/walk.js'
+import { type MonitorAnswer, monitorOf } from './monitor.js'
+import { type PowerAnswer, powerOf } from './power.js'
+import { type Standby, standbyOf } from './standby.js'
+
+/** What is answered of the design as a whole, at no single place. */
+export interface WholeAnswers {
+  readonly power: PowerAnswer
+  readonly monitor: MonitorAnswer | null
+  readonly standby: Standby | null
+  /** Share of a full charge that is surely used before the cut-off or the firmware's stop. */
+  readonly downTo: number
+}
+
+/** Power, monitor and drawer: bursts end where the monitor stops them, and the drawer begins to count there. */
+export function answersOf(walk: Walk): WholeAnswers {
+  const { design } = walk
+  const monitor = monitorOf(walk)
+  const downTo = Math.min(toCutOff(design), monitor?.beforeStop ?? 1)
+  return { power: powerOf(walk, downTo), monitor, standby: standbyOf(design, monitor), downTo }
+}

@@ -1,0 +1,51 @@
+import { formula, type InputRange } from '@ohmward/budget'
+
+const R_s: InputRange = ['ohm', 0.005, 0.3]
+const R_b: InputRange = ['ohm', 0.3, 3]
+const d_on: InputRange = ['1', 0.05, 1]
+const x_on: InputRange = ['1', 0.1, 100]
+
+const source =
+  'capacitor that full rest charges and each pulse empties through source and load side by side, and no more than if it held the rail still: Kirchhoff; the energy that the source gives is largest for its mean current'
+
+/** How long a pulse lasts against the time constant with which it empties the capacitors of the rail. */
+export const pulseLength = /*#__PURE__*/ formula({
+  symbol: 'x_on',
+  quantity: 'length of a pulse over the time constant of the rail',
+  unit: '1',
+  inputs: { d_on, f_PWM: ['Hz', 10, 1e5], C_all: ['F', 1e-6, 1e-2], R_s, R_b },
+  expression: 'd_on / f_PWM * (R_s + R_b) / (C_all * R_s * R_b)',
+  compute: ({ d_on, f_PWM, C_all, R_s, R_b }) => ((d_on / f_PWM) * (R_s + R_b)) / (C_all * R_s * R_b),
+  source: 'source and load are side by side for the capacitors',
+})
+
+/** By how much capacitors at the rail raise the mean current while a pulse lasts, at most. */
+export const pulseCurrent = /*#__PURE__*/ formula({
+  symbol: 'k_Ion',
+  quantity: 'mean current of a pulse over that without capacitors, at most',
+  unit: '1',
+  inputs: { R_s, R_b, d_on, x_on },
+  expression: 'min((R_s + R_b) / (d_on * R_s + R_b), 1 + R_s / R_b * (1 - exp(-x_on)) / x_on)',
+  smooth: false,
+  compute: ({ R_s, R_b, d_on, x_on }) =>
+    Math.min((R_s + R_b) / (d_on * R_s + R_b), 1 + ((R_s / R_b) * (1 - Math.exp(-x_on))) / x_on),
+  source,
+})
+
+/** By how much they raise the mean power while a pulse lasts, at most. */
+export const pulsePower = /*#__PURE__*/ formula({
+  symbol: 'k_Pon',
+  quantity: 'mean power of a pulse over that without capacitors, at most',
+  unit: '1',
+  inputs: { R_s, R_b, d_on, x_on },
+  expression:
+    'min(((R_s + R_b) / (d_on * R_s + R_b))^2, 1 + 2 * R_s / R_b * (1 - exp(-x_on)) / x_on + (R_s / R_b)^2 * (1 - exp(-2 * x_on)) / (2 * x_on))',
+  smooth: false,
+  compute: ({ R_s, R_b, d_on, x_on }) => {
+    const r = R_s / R_b
+    const still = ((R_s + R_b) / (d_on * R_s + R_b)) ** 2
+    const first = (2 * r * (1 - Math.exp(-x_on))) / x_on
+    return Math.min(still, 1 + first + (r * r * (1 - Math.exp(-2 * x_on))) / (2 * x_on))
+  },
+  source,
+})

@@ -1,0 +1,50 @@
+import { cutOffLanding, referenceCode } from '@ohmward/adc/formulas'
+import { divider as measurement } from '@ohmward/divider'
+import { between, type Spread } from '@ohmward/quantity'
+import { spreadOf } from '@ohmward/supply'
+import type { ReadDesign } from '../design/record.js'
+import { seenReference } from '../formulas/index.js'
+import { shareAtPin, throughDivider } from './cells-seen.js'
+
+/** What the converter that reads the rail adds to a code: its gain, and counts of offset, nonlinearity and rounding, noise apart. */
+export function converterOf({ divider, ambientCelsius }: ReadDesign) {
+  const { converter } = measurement.read(divider, { rail: { from: 60, to: 60 }, ambientCelsius })
+  const { e_offset, e_gain, e_INL, n_rms } = converter.spreads
+  const counts = Math.max(-e_offset.lower, e_offset.upper) + Math.max(-e_INL.lower, e_INL.upper)
+  return { bits: converter.bits, gain: e_gain, counts, noise: n_rms.upper }
+}
+
+/**
+ * Code by which a count of error weighs, at its least: of the internal reference against a rail, and behind a divider of
+ * the pin's as well, since the one is divided by the other.
+ */
+export function weighingCode(design: ReadDesign, volts: number, own: number): number {
+  const { bits: N_bits } = converterOf(design)
+  const V_bg = design.controller.internalReference!.voltage.lower
+  const share = shareAtPin(design)
+  if (share === undefined) return referenceCode({ V_bg, N_bits, V_rail: own })
+  const [reference, pin] = [V_bg, volts * share.lower].map((V_bg) => referenceCode({ V_bg, N_bits, V_rail: own }))
+  return 1 / (1 / reference! + 1 / pin!)
+}
+
+/**
+ * Rail at which a threshold really acts: the reference is off, and without a calibration the converter as well; of a divider
+ * its ratio and the leakage of the pin.
+ *
+ * @param own - the converter's own rail, at its highest, where that is another one
+ */
+export function actsAt(design: ReadDesign, threshold: number, own: () => number): Spread {
+  const reference = design.controller.internalReference!.voltage
+  const { nominal: V_bgnom } = reference
+  const left = design.monitor?.calibration
+  if (left !== undefined) {
+    const V_bg = between(V_bgnom * (1 + left.lower), V_bgnom * (1 + left.upper), V_bgnom)
+    return spreadOf(cutOffLanding, { V_cut: threshold, V_bg, V_bgnom })
+  }
+  const { gain: e_gain, counts } = converterOf(design)
+  // The code and the threshold are rounded each.
+  const most = counts + 1
+  const code_bg = weighingCode(design, threshold, shareAtPin(design) ? own() : threshold)
+  const V_bg = spreadOf(seenReference, { V_bg: reference, e_gain, n_err: between(-most, most, 0), code_bg })
+  return throughDivider(design, spreadOf(cutOffLanding, { V_cut: threshold, V_bg, V_bgnom }))
+}

@@ -1,0 +1,74 @@
+import { chargeAt, type ReadCell, type ReadSupply } from '@ohmward/supply'
+import { railOf } from '../design/rails.js'
+import type { ReadDesign } from '../design/record.js'
+import { type SolvedSpan, solveOver } from '../walk/solve.js'
+import { actsAt } from './acts.js'
+import { landingOf } from './landing.js'
+
+/** Down to where a supply is used. */
+export interface Ended {
+  /** The supply, its cells no lower than in use. */
+  readonly supply: ReadSupply
+  /** Charge at which the last cell comes to its end, the one with most voltage left; 1 for a port. */
+  readonly emptyCharge: number
+}
+
+/**
+ * The supply down to where its cells may come in use. Where the firmware watches them, that is the cut-off, or its stop where
+ * that acts lower on some board. Where nothing does, they go on to the voltage of damage, at which their protection must act at
+ * the latest.
+ */
+export function endedSupply(design: ReadDesign): Ended {
+  const { supply } = design.parts
+  const { source } = supply
+  if (source.kind !== 'cell') return { supply, emptyCharge: 1 }
+  const { lowestVoltage, damageVoltage, inSeries, openCircuitSpread } = source
+  const to = (volts: number, least = volts): Ended => ({
+    supply: { ...supply, source: { ...source, ...endedAt(source, least) } },
+    emptyCharge: chargeAt(source, volts).lower,
+  })
+  const drained = to(damageVoltage)
+  if (!isWatched(design)) return drained
+  const rest = lowestStop({ ...design, parts: { ...design.parts, ...drained } }) / inSeries
+  if (rest >= lowestVoltage) return to(lowestVoltage)
+  const end = Math.max(damageVoltage, rest)
+  // What cells in use may be off their curve is taken off this once more.
+  return to(end, Math.min(lowestVoltage, end - openCircuitSpread.lower))
+}
+
+/** Whether the firmware watches the cells. */
+export const isWatched = ({ monitor, controller }: ReadDesign): boolean =>
+  monitor !== undefined && controller.internalReference !== undefined
+
+/** Lowest voltage at rest of all cells in series at which the stop of a board acts, V. */
+function lowestStop(design: ReadDesign): number {
+  const { stop, reads, noise } = design.monitor!
+  const { ambientCelsius: celsius, age, parts } = design
+  const charge = { from: 1, to: parts.emptyCharge }
+  const around = { celsius, age }
+  const solve = (span: typeof around & { readonly charge: typeof charge }): SolvedSpan => solveOver(design, span)
+  const acts = actsAt(design, stop, () => solve({ charge, ...around }).rails[railOf(design, 'converter')]!.rest.upper)
+  const rail = acts.lower - noise
+  if (reads === 'at rest') return rail
+  return landingOf({ design, charge, around, solve }, { acts, reads, hysteresis: 0 }).cut?.rest.lower ?? rail
+}
+
+/** How far the curve falls below its end over the whole charge, V: nothing, but that it must rise. */
+const flat = 1e-6
+
+/** A cell whose use ends at a voltage: those that would lie lower at a charge have been stopped before, and count with that voltage. */
+function endedAt({ openCircuit }: ReadCell, lowestVoltage: number): Partial<ReadCell> {
+  const { x, y } = openCircuit
+  const above = y.findIndex((volts) => volts > lowestVoltage)
+  if (above < 0) return { lowestVoltage }
+  if (above === 0) return { lowestVoltage }
+  const [x0, x1, y0, y1] = [x[above - 1]!, x[above]!, y[above - 1]!, y[above]!]
+  const knee = x0 + ((x1 - x0) * (lowestVoltage - y0)) / (y1 - y0)
+  return {
+    lowestVoltage,
+    openCircuit: {
+      x: [...(knee > 0 ? [0] : []), knee, ...x.slice(above)],
+      y: [...(knee > 0 ? [lowestVoltage - flat] : []), lowestVoltage, ...y.slice(above)],
+    },
+  }
+}

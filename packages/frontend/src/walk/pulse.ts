@@ -1,0 +1,61 @@
+import { between, type Spread } from '@ohmward/quantity'
+import type { ReadDesign } from '../design/record.js'
+import { pulseCurrent, pulseLength, pulsePower } from '../formulas/index.js'
+import { behindOf, powerAt } from './power.js'
+import type { SolvedSpan } from './solve.js'
+
+/** Both ends, and what lies between them where that is asked for. */
+const corners = ({ lower, upper }: Spread, inside = upper): number[] => [
+  ...new Set([lower, upper, ...(inside > lower && inside < upper ? [inside] : [])]),
+]
+
+/** By how much the capacitors raise current and power of a pulse over those of a load that is always on, at most. */
+export function pulseGain(design: ReadDesign, solved: SolvedSpan, d_on: number): { current: number; power: number } {
+  const { source, load, switch: on } = solved
+  const at = pulseAt(design, d_on)
+  const all = corners(source.resistance).map((R_s) => at(R_s, load.lower + on.lower))
+  return { current: Math.max(...all.map(({ current }) => current)), power: Math.max(...all.map(({ power }) => power)) }
+}
+
+/**
+ * Source resistance that the load feels in pulses of the largest duty, ohm: as much less as the capacitors of the rail make up for.
+ */
+export function feltResistance(design: ReadDesign, { source, load }: Pick<SolvedSpan, 'source' | 'load'>): Spread {
+  const { resistance } = source
+  const { lower: R_s, nominal, upper } = resistance
+  const { power } = pulseAt(design, design.pwm.duty.to)(R_s, load.lower)
+  if (power === 1) return resistance
+  return between(Math.max(0, (R_s + load.lower) / Math.sqrt(power) - load.lower), upper, nominal)
+}
+
+/** The same of one source and one load. */
+function pulseAt({ pwm, parts: { capacitance: C_all } }: ReadDesign, d_on: number) {
+  return (R_s: number, R_b: number) => {
+    if (d_on === 1 || R_s === 0 || C_all === 0) return { current: 1, power: 1 }
+    const x_on = pulseLength({ d_on, f_PWM: pwm.frequency, C_all, R_s, R_b })
+    const y = { R_s, R_b, d_on, x_on: Math.max(x_on, 1e-9) }
+    return { current: pulseCurrent(y), power: pulsePower(y) }
+  }
+}
+
+/**
+ * Mean power in the load itself at a duty, W. The capacitors of the rail hold it up in each pulse, at a high frequency as if the
+ * source had only the mean current to give: so it is more than the duty's share of what the load takes while it is always on.
+ */
+export function meanPowerAt(design: ReadDesign, solved: SolvedSpan): (d_on: number) => Spread {
+  const on = powerAt(solved)
+  const { source, rest, own, load, switch: R_on } = solved
+  const way = behindOf({ load, own }).lower + R_on.lower
+  const most = (source.currentLimit?.upper ?? Number.POSITIVE_INFINITY) * rest.upper
+  return (d_on) => {
+    const at = pulseAt(design, d_on)
+    const held = corners(source.resistance).flatMap((R_s) =>
+      corners(own, R_s + way).map((R_L) => {
+        const R_b = R_L + way
+        return d_on * (rest.upper / (R_s + R_b)) ** 2 * R_L * at(R_s, R_b).power
+      }),
+    )
+    const upper = d_on === 1 ? on.upper : Math.max(d_on * on.upper, Math.min(most, Math.max(...held)))
+    return between(on.lower * d_on, upper, Math.min(on.nominal * d_on, upper))
+  }
+}
