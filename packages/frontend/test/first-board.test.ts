@@ -15,16 +15,18 @@ describe('the list for the first board', () => {
   })
 
   it('expects what plain arithmetic does: current times blade, connector and switch is the loaded rail', () => {
-    const { rails, current, load, switch: on } = levelsAt(exampleDesign, { charge: 1, celsius: 25, age: 0 })
+    const levels = levelsAt(exampleDesign, { charge: 1, celsius: 25, age: 0 })
+    const { rails, current, load, behindBoard, switch: on, power } = levels
+    // A blade of 0.7 ohm; of its connector 5 milliohm at 20 °C, of copper at 25 °C; 1 milliohm of the sensor's conductor.
+    expect(load.nominal).toBeCloseTo(0.7, 9)
+    expect(behindBoard.nominal).toBeCloseTo(5e-3 * (1 + 3.93e-3 * 5) + 1e-3, 9)
+    expect(power.nominal).toBeCloseTo(current.nominal ** 2 * load.nominal, 9)
     const rail = points.find(({ point, state }) => point === 'rail main to ground' && state.startsWith('load on'))!
-    expect(rail.expected).toBeCloseTo(current.nominal * (load.nominal + on.nominal), 9)
+    expect(rail.expected).toBeCloseTo(current.nominal * (load.nominal + behindBoard.nominal + on.nominal), 9)
     expect(rail.lower).toBe(rails['main']!.sag.lower)
     // 1.1 V of 4096 counts against a full cell: a code near 1075.
     const code = points.find(({ point }) => point.startsWith('code'))!
-    expect(code.expected).toBeCloseTo(
-      (1.1 * 4096) / levelsAt(exampleDesign, { charge: 1, celsius: 25, age: 0 }).rails['main']!.rest.nominal,
-      6,
-    )
+    expect(code.expected).toBeCloseTo((1.1 * 4096) / rails['main']!.rest.nominal, 6)
   })
 
   it('is printable as CSV with a header, a comma in quotation marks', () => {

@@ -3,7 +3,7 @@ import { pathAt } from '@ohmward/supply'
 import { readDesign } from '../design/read.js'
 import type { Design } from '../design/record.js'
 import type { Place } from '../walk/place.js'
-import { powerAt } from '../walk/power.js'
+import { behindOf, powerAt } from '../walk/power.js'
 import type { Rails } from '../walk/rails.js'
 import { solveAt } from '../walk/solve.js'
 
@@ -27,8 +27,9 @@ export interface Levels {
   /** Load current while it is on, A, and power in the load itself, W. */
   readonly current: Spread
   readonly power: Spread
-  /** Load with what is in series behind the board, and the switch, ohm. */
+  /** The load alone, what is in series with it behind the board (connector, conductor of the sensor), and the switch, ohm. */
   readonly load: Spread
+  readonly behindBoard: Spread
   readonly switch: Spread
   readonly path: readonly PathLevel[]
 }
@@ -37,7 +38,7 @@ export interface Levels {
 export function levelsAt(given: Design, place: Place): Levels {
   const design = readDesign(given)
   const solved = solveAt(design, place)
-  const { source, rails, current, load, switch: on } = solved
+  const { source, rails, current, own, switch: on } = solved
   const path = pathAt(design.supply.path ?? [], current, place.celsius)
   return {
     place,
@@ -46,7 +47,8 @@ export function levelsAt(given: Design, place: Place): Levels {
     rails,
     current,
     power: powerAt(solved),
-    load,
+    load: own,
+    behindBoard: behindOf(solved),
     switch: on,
     path: path.map(({ name, drop, loss }) => ({ name, drop, loss })),
   }
