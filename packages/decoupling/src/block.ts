@@ -20,7 +20,7 @@ import { reportOf } from './report.js'
 import { rowsOf } from './rows/index.js'
 import { limitRows } from './rows/limits.js'
 import { type Lowest, lowestOf } from './search/inside.js'
-import { planOf } from './search/plan.js'
+import { planOf, stepsOfCheck } from './search/plan.js'
 import { effort } from './waveform/inside.js'
 
 const single = (value: number) => ({ from: value, to: value })
@@ -65,6 +65,7 @@ export const decoupling = /*#__PURE__*/ blockOf<
     }
     return {
       rows: effort.watch(plan.allowance, () => rowsOf(plan, lowest)).result,
+      spent: () => stepsOfCheck - plan.allowance.left,
       report: (held, options) => {
         const allowance = { left: options.simulation ? stepsSimulated : stepsOfReport }
         const { result } = effort.watch(allowance, () => reportOf(plan, lowest(), held, options))

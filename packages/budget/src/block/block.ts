@@ -23,6 +23,8 @@ export interface HeldRows {
 /** A choice made ready: its rows, and the words for what comes of them. */
 export interface Setup<A extends Assessment = Assessment> {
   readonly rows: readonly BlockRow[]
+  /** What holding its rows has cost so far, in the block's own steps: for who holds a block at many places, and must end. */
+  readonly spent?: () => number
   /** Summary, values, derivation, cautions and assumptions, and what else the block answers. */
   readonly report: (held: HeldRows, options: Required<Pick<CheckOptions, 'simulation'>> & CheckOptions) => Report<A>
 }

@@ -24,7 +24,7 @@ export interface Plan {
 type Columns = Readonly<Record<string, Float64Array>>
 
 /** Steps that one check may take: a second's. Designs as they are built take 0.2 to 16 million. */
-const stepsOfCheck = 3e7
+export const stepsOfCheck = 3e7
 
 /** Makes a choice ready. */
 export function planOf(read: ReadDecoupling): Plan {

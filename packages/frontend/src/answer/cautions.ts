@@ -21,6 +21,11 @@ import { spanOf } from '../walk/place.js'
 import type { Walk } from '../walk/walk.js'
 import { usableSpan } from './power.js'
 
+const cut: Caution = {
+  id: 'walk-cut-short',
+  text: 'The walk over the discharge took more steps than a check may take. Rows of the rail that did not hold over all of it were not looked at by themselves at every charge: there they count as not sure, and as giving way.',
+}
+
 /** Cautions of the whole and of its blocks, warm and at the end of life, with the charge that must be usable left; what can hurt first. */
 export function cautionsOf(walk: Walk): string[] {
   const { design, around, firmware } = walk
@@ -29,6 +34,7 @@ export function cautionsOf(walk: Walk): string[] {
   const all = [
     hotLoad,
     designAid,
+    ...(walk.isCut() ? [cut] : []),
     ...cellCautions(design),
     ...ofBlock(mosfet, mosfetAt(design, solved)),
     ...ofBlock(divider, dividerAt(design, solved, firmware)),

@@ -3,7 +3,7 @@ import { bareText, takenFor } from '@ohmward/quantity'
 import { readDesign } from '../design/read.js'
 import { type Design, designRecord } from '../design/record.js'
 import type { KnownMargins } from '../walk/known-margins.js'
-import { type WalkOptions, walkKnowing } from '../walk/walk.js'
+import { boundedWalk, type WalkOptions } from '../walk/walk.js'
 import type { DesignAssessment, RowOver } from './assessment.js'
 import { cautionsOf } from './cautions.js'
 import { firstOf, isDiagnosis } from './first.js'
@@ -19,7 +19,7 @@ const ofBoard = ({ row }: RowFound): boolean => !isDiagnosis(row.margin)
 /** A whole design in steps: every row over the walk, then what follows from them. */
 function* checking(given: Design, options: WalkOptions, known?: KnownMargins): Generator<number, DesignAssessment> {
   const design = readDesign(given)
-  const walk = walkKnowing(design, options, known)
+  const walk = boundedWalk(design, options, known)
   const found = yield* rowsOver(walk)
   const { power, monitor, standby, downTo } = answersOf(walk)
   const whole = wholeRows(walk, { power, monitor, standby })

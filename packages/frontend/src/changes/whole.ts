@@ -6,7 +6,7 @@ import type { Design, ReadDesign } from '../design/record.js'
 import type { KnownMargins } from '../walk/known-margins.js'
 import type { Span } from '../walk/place.js'
 import type { ReadyRow } from '../walk/ready-row.js'
-import { type Walk, walkKnowing } from '../walk/walk.js'
+import { boundedWalk, type Walk } from '../walk/walk.js'
 
 /** A design that was read, and how far down it must hold. */
 export interface ReadWhole {
@@ -22,7 +22,7 @@ type Named = Pick<Margin, 'id' | 'name' | 'unit' | 'sense' | 'catches'>
 /** A design that was read and made ready to be walked. @throws InputError naming the first field that isn't allowed */
 export function readWhole(given: Design, known?: KnownMargins): ReadWhole {
   const design = readDesign(given)
-  const walk = walkKnowing(design, { charges: 2 }, known)
+  const walk = boundedWalk(design, { charges: 2 }, known)
   const to = Math.max(walk.charges.at(-1)!, 1 - design.requirements.usableCharge)
   return { design, walk, span: { charge: { from: 1, to }, ...walk.around } }
 }

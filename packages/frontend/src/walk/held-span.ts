@@ -13,6 +13,17 @@ export interface RowAt {
   readonly margin: Margin
 }
 
+/** What holding rows may cost over a whole walk, and what each was where it was held first: over all that is walked. */
+export interface Work {
+  left: number
+  readonly first: Map<string, Margin>
+  /** Whether a row was not held at some span. */
+  isCut: boolean
+}
+
+const notHeld =
+  'the walk over the discharge takes more steps than a check may take: at this charge the row was not looked at by itself'
+
 /** The rows of every block over a span: each block is made ready, and each row held, when it is first asked for. */
 export class HeldSpan {
   readonly solved: SolvedSpan
@@ -20,9 +31,13 @@ export class HeldSpan {
   readonly #ready = new Map<Stage, readonly ReadyRow[]>()
   readonly #margins = new Map<string, Margin>()
 
-  constructor(solved: SolvedSpan, stages: readonly Stage[]) {
+  readonly #work: Work | undefined
+
+  /** @param work - what may be spent; no end to it by default */
+  constructor(solved: SolvedSpan, stages: readonly Stage[], work?: Work) {
     this.solved = solved
     this.stages = stages
+    this.#work = work
   }
 
   /** The rows of a stage, not held yet. */
@@ -38,8 +53,24 @@ export class HeldSpan {
     if (known !== undefined) return known
     const found = this.ready(stage).find((one) => one.id === id)
     if (found === undefined) return undefined
-    const { margin } = holdRow(found.row)
+    const margin = this.#hold(found)
     this.#margins.set(id, margin)
+    return margin
+  }
+
+  /** Holds a row as long as there is something left to spend: then it is what it was first, and not sure. */
+  #hold({ id, row, spent }: ReadyRow): Margin {
+    const work = this.#work
+    if (spent === undefined || work === undefined) return holdRow(row).margin
+    const first = work.first.get(id)
+    if (first !== undefined && work.left <= 0) {
+      work.isCut = true
+      return { ...first, verdict: 'not sure', reason: notHeld }
+    }
+    const before = spent()
+    const { margin } = holdRow(row)
+    work.left -= spent() - before
+    if (first === undefined) work.first.set(id, margin)
     return margin
   }
 

@@ -9,6 +9,8 @@ export interface ReadyRow {
   readonly row: BlockRow
   /** Ids of rows whose failure brings this one's, named as in the whole design. */
   readonly causes?: readonly string[]
+  /** What holding the rows of its block has cost so far, in steps; absent where a block counts none. */
+  readonly spent?: () => number
   /** Why, where it stands for a block that refuses what the supply leaves it. */
   readonly refused?: InputError
 }

@@ -72,10 +72,15 @@ const stageMaker =
       ready: (solved) => {
         const { choice, conditions, at } = here(solved)
         try {
-          const { rows } = block.setup(block.at(block.read(choice, conditions), at))
+          const { rows, spent } = block.setup(block.at(block.read(choice, conditions), at))
           const ready = rows
             .filter(({ id }) => !unasked.includes(id))
-            .map((row): ReadyRow => ({ id: idOf(row.id), row, ...(row.causes && { causes: row.causes.map(idOf) }) }))
+            .map(
+              (row): ReadyRow => ({
+                ...{ id: idOf(row.id), row, ...(spent && { spent }) },
+                ...(row.causes && { causes: row.causes.map(idOf) }),
+              }),
+            )
           if (known === undefined) return ready
           const given = textOfGiven([choice, conditions, at])
           return ready.map((one) => remembered(known, one, given))

@@ -4,7 +4,7 @@ import { chargeAt } from '@ohmward/supply'
 import { railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import type { Firmware } from './choices.js'
-import { HeldSpan, type RowAt } from './held-span.js'
+import { HeldSpan, type RowAt, type Work } from './held-span.js'
 import type { KnownMargins } from './known-margins.js'
 import { type Ends, type Place, type Span, spanOf } from './place.js'
 import { type SolvedPlace, type SolvedSpan, solveOver } from './solve.js'
@@ -41,15 +41,26 @@ export interface Walk {
   readonly over: (span: Span) => HeldSpan
   /** Lets go of what made a stage ready, at every span. */
   readonly forget: (stage: Stage) => void
+  /** Whether some rows were not looked at everywhere: that took too much. */
+  readonly isCut: () => boolean
   /** Every row at a place. */
   readonly hold: (place: Place) => PointAt
 }
 
 /** Makes the walk of a design ready: full to cut-off, cold to warm, new to old. @throws InputError for its options */
-export const walkOf = (design: ReadDesign, options: WalkOptions = {}): Walk => walkKnowing(design, options, undefined)
+export const walkOf = (design: ReadDesign, options: WalkOptions = {}): Walk => begun(design, options, undefined)
 
-/** The same, for one of several designs that differ little: what a block was asked before with the same is known. @throws InputError for its options */
-export function walkKnowing(design: ReadDesign, options: WalkOptions, margins: KnownMargins | undefined): Walk {
+/** Steps that the rows of one walk may take: some ten seconds'. Designs as they are built take 1 to 300 million. */
+const stepsOfWalk = 4e8
+
+/**
+ * The same with an end to what it may cost; for one of several designs that differ little, what a block was asked before with the same is
+ * known. @throws InputError for its options
+ */
+export const boundedWalk = (design: ReadDesign, options: WalkOptions, margins: KnownMargins | undefined): Walk =>
+  begun(design, options, margins, { left: stepsOfWalk, first: new Map(), isCut: false })
+
+function begun(design: ReadDesign, options: WalkOptions, margins: KnownMargins | undefined, work?: Work): Walk {
   missingFields(options, [], 'options', ['charges'])
   const { charges: wanted = 40 } = options
   const count = readNumber(wanted, { field: 'options.charges', unit: '1', integer: true, min: 2, max: 400 })
@@ -67,10 +78,10 @@ export function walkKnowing(design: ReadDesign, options: WalkOptions, margins: K
   const usual = isCell ? Math.max(charges.at(-1)!, chargeAt(source, source.lowestVoltage).nominal) : 1
   const firmware = firmwareOf(design, solve({ charge: { from: 1, to: usual }, celsius, age }), all)
   const stages = stagesOf(design, firmware, margins)
-  const known = new Map([[JSON.stringify(everywhere), new HeldSpan(all, stages)]])
+  const known = new Map([[JSON.stringify(everywhere), new HeldSpan(all, stages, work)]])
   const over = (span: Span): HeldSpan => {
     const key = JSON.stringify(span)
-    const held = known.get(key) ?? new HeldSpan(solve(span), stages)
+    const held = known.get(key) ?? new HeldSpan(solve(span), stages, work)
     known.set(key, held)
     return held
   }
@@ -86,6 +97,7 @@ export function walkKnowing(design: ReadDesign, options: WalkOptions, margins: K
     forget: (stage) => {
       for (const span of known.values()) span.forget(stage)
     },
+    isCut: () => work?.isCut === true,
     hold: (place) => {
       const held = over(spanOf(place))
       const rows = held.all()
