@@ -401,4 +401,27 @@ describe('beside the list', () => {
     expect(limit).toBe(0)
     expect(worst).toBeLessThanOrEqual(sense - 4700 * 250e-9)
   })
+
+  // 68 mA in 1 ohm at 400 K/W warm it by 0.9 %, beside a reference of 1 %: both held against 1.7 %, each by itself.
+  it('an error is that of the load which the test current warmed', () => {
+    const choice = {
+      ...blade,
+      load: { from: 1, to: 1, temperatureCoefficient: 0.0045, thermalResistance: 400 },
+      error: '1.7 %',
+      gainResistors: { feedback: '22 kohm', ground: '1 kohm' },
+    }
+    const around = { rail: { from: 3.3, to: 3.3 }, ambientCelsius: { from: 25, to: 25 } }
+    const answer = checkDivider(choice, around, quick)
+    // A board whose reference is 1 % too small: what the load settles at, and what is read of that. One pulse and the mean of many.
+    const reference = 0.99 * 47
+    let load = 1
+    for (let turn = 0; turn < 50; turn++) load = 1 + 0.0045 * 400 * 1.01 * (3.3 / (reference + load)) ** 2 * load
+    const share = load / (reference + load)
+    const read = (47 * share) / (1 - share)
+    expect(read - 1).toBeGreaterThan(0.0185)
+    for (const id of ['warming', 'error-nominal']) expect(marginOf(answer, id)!.verdict, id).toBe('holds')
+    const { verdict, worst } = marginOf(answer, 'error-warmed')!
+    expect(verdict).toBe('fails')
+    expect(worst).toBeGreaterThan(read - 1)
+  })
 })

@@ -7,6 +7,7 @@ import { loopRows } from './loop.js'
 import { outputRows } from './output.js'
 import { temperatureRows } from './temperature.js'
 import { timeRows } from './time.js'
+import { warmingRows } from './warming.js'
 
 /** Everything that is watched in a low-ohm measurement, and the errors of which only the budget is wanted. */
 export function rowsOf(choice: ReadChoice, plan: Plan): { readonly rows: BlockRow[]; readonly unheld: ErrorRow[] } {
@@ -20,6 +21,7 @@ export function rowsOf(choice: ReadChoice, plan: Plan): { readonly rows: BlockRo
     ...inputRows(context),
     ...timeRows(context),
     ...loopRows(context),
+    ...warmingRows(context, held),
     ...temperatureRows(context),
   ]
   return { rows, unheld }

@@ -3,7 +3,6 @@ import {
   countResistance,
   indicatedFromRail,
   indicatedShare,
-  loadWarming,
   meanDissipation,
   ratioShift,
   referenceCurrent,
@@ -75,37 +74,7 @@ export function loopRows({ choice, reading }: RowContext): BlockRow[] {
       limit: referencePart.ratedPower.lower / 2,
       catches: ['B07'],
     },
-    ...warmingRow({ choice, reading }),
     ...ratioRow({ choice, reading }),
-  ]
-}
-
-/** How much the test current changes the load by heating it. */
-function warmingRow({ choice, reading }: Pick<RowContext, 'choice' | 'reading'>): BlockRow[] {
-  const { load, reference, timing } = choice
-  const { from, to, temperatureCoefficient } = load
-  const alpha = Math.max(Math.abs(temperatureCoefficient.lower), Math.abs(temperatureCoefficient.upper))
-  const R_thx = load.thermalResistance.upper
-  const limit = allowedShare(choice)
-  if (!(alpha > 0 && R_thx > 0 && Number.isFinite(limit))) return []
-  // The power in the load is largest where it equals the rest of the loop.
-  const hottest = Math.min(Math.max(reference.nominal, from), to)
-  const tau_x = R_thx * load.heatCapacity.lower
-  // A pulse of no length into no heat capacity has no answer: take that for a pulse that heats in full.
-  const t_wait = timing.wait.upper || Number.MIN_VALUE
-  return [
-    {
-      kind: 'limit',
-      id: 'warming',
-      name: 'change of the load by the test current, relative',
-      unit: '1',
-      sense: 'at most',
-      reading,
-      at: { R_x: hottest },
-      value: (y) => alpha * loadWarming({ I_t: y['I_t']!, R_x: y['R_x']!, R_thx, d_m: y['d_m']!, t_wait, tau_x }),
-      limit,
-      catches: ['B06'],
-    },
   ]
 }
 
