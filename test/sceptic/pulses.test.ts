@@ -1,6 +1,6 @@
 import { checkDecoupling, type DecouplingChoice } from '@ohmward/decoupling'
 import { describe, expect, it } from 'vitest'
-import { lowestFromRest, lowestRail, type Rail } from './decoupling/circuit.js'
+import { lowestFromRest, lowestRail, type Rail, ripples } from './decoupling/circuit.js'
 import { type Box, type Limits, largest } from './tools/board.js'
 import { count, seed } from './tools/designs.js'
 import { Random } from './tools/random.js'
@@ -144,5 +144,39 @@ describe('the first periods from rest', () => {
     expect(verdict).not.toBe('not sure')
     expect(worst).toBeLessThan(model + 1e-6)
     expect(worst).toBeGreaterThan(model - 2e-3)
+  })
+})
+
+describe('the ripple current of a range of duties', () => {
+  const one = { source: open, inductance: 0, idle: 0, branches: [{ capacitance: 676e-6, resistance: 4.29e-3 }] }
+  it.each([
+    ['a resistor', { ...one, resistance: 0.0763, load: 0.667, isResistor: true }],
+    ['a current', { ...one, resistance: 0.0763, load: 5, isResistor: false }],
+  ] as const)('is the largest that any of them has, and sure where the limit is far, %s', (_, rail) => {
+    const { resistance, load, isResistor, branches } = rail
+    const { worst, verdict } = marginOf(
+      checkDecoupling(
+        {
+          source: { resistance, inductance: 0 },
+          capacitors: [
+            { capacitance: 676e-6, seriesResistance: '4.29 mohm ±0.00001 %', ratedVoltage: 25, rippleCurrent: 20 },
+          ],
+          load: {
+            ...(isResistor ? { resistance: load } : { current: load }),
+            pwm: { frequency: 6900, duty: { from: 0.05, to: 0.95 } },
+          },
+          limits: { brownOut: 0.5 },
+        },
+        conditions,
+        { simulation: false },
+      ),
+      'ripple-1',
+    )!
+    const largestOf = Array.from({ length: 901 }, (_, k) =>
+      Math.max(...ripples({ ...rail, branches }, { frequency: 6900, duty: 0.05 + k / 1000 })),
+    )
+    expect(worst / Math.max(...largestOf)).toBeGreaterThan(1 - 1e-6)
+    expect(worst / Math.max(...largestOf)).toBeLessThan(1 + 1e-4)
+    expect(verdict).toBe('holds')
   })
 })

@@ -33,8 +33,10 @@ export function marginInside(plan: Plan, { value, limit, ...text }: Spec, rule: 
     const at = insideOf(plan, margin, slackAt)
     if (at === undefined) break
     const there = marginOf(spec, { inputs: { ...inputs, ...at }, row, conditions, ...rule })
-    if (there.slack >= margin.slack) break
+    if (there.slack > margin.slack) break
+    const isDeeper = there.slack < margin.slack
     margin = there
+    if (!isDeeper) break
   }
   return margin
 }
@@ -56,7 +58,10 @@ export function lowestOf(plan: Plan, value: (reading: RailReading) => number = (
   return { station, values: { ...station.at, ...station.extremes.atLower } }
 }
 
-/** Conditions inside the ranges that are worse than those of a margin, its parts as they are; undefined where none are. */
+/**
+ * Conditions inside the ranges that are the worst, the parts of a margin as they are: worse than those at which it stands; or these, where
+ * they leave it unsure and nothing beside them is worse. Undefined where nothing is to be held anew.
+ */
 function insideOf(plan: Plan, margin: Margin, slackAt: (at: Values) => number): Values | undefined {
   const { read, conditions } = plan
   const enough = 1e-9 * Math.max(Math.abs(margin.limit), Math.abs(margin.slack))
@@ -81,10 +86,11 @@ function insideOf(plan: Plan, margin: Margin, slackAt: (at: Values) => number): 
   const [ages, temperatures] = [agesOf(read), temperaturesOf(read)]
   for (const years of ages) isBetter({ Y_age: years })
   for (const celsius of temperatures) isBetter({ T_a: celsius })
-  if (best === margin.at) return undefined
+  const isMoved = () => best !== margin.at
+  if (!isMoved() && (margin.verdict !== 'not sure' || isCorner(plan, margin.at))) return undefined
   closer('Y_age', ages)
   closer('T_a', temperatures)
-  overVoltage()
+  if (isMoved()) overVoltage()
   // What stands at an end is free again: with another duty, another open-circuit voltage may be the worst.
   return Object.fromEntries(
     conditions.flatMap((name) => {
@@ -94,6 +100,13 @@ function insideOf(plan: Plan, margin: Margin, slackAt: (at: Values) => number): 
     }),
   )
 }
+
+/** Whether the worst case stands at an end of each condition. */
+const isCorner = ({ conditions, inputs }: Plan, at: Values): boolean =>
+  conditions.every((name) => {
+    const input = inputs[name]
+    return typeof input !== 'object' || at[name] === input.lower || at[name] === input.upper
+  })
 
 /**
  * Frequencies and duties inside their ranges, each with each: where pulses meet the ringing of a loop, one tells nothing without the
@@ -126,8 +139,11 @@ function refine(places: readonly number[], start: number, isBetter: (x: number) 
   let x = start
   let [down, up] = [0, 0]
   for (const place of places) {
-    if (place < x && (down === 0 || x - place < down)) down = x - place
-    if (place > x && (up === 0 || place - x < up)) up = place - x
+    // The same place, but for its last digit, is none beside it.
+    const apart = Math.abs(place - x)
+    if (apart <= 1e-9 * Math.abs(x)) continue
+    if (place < x && (down === 0 || apart < down)) down = apart
+    if (place > x && (up === 0 || apart < up)) up = apart
   }
   for (let round = 0; round < 12; round++) {
     down /= 2
