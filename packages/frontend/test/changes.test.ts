@@ -26,6 +26,9 @@ describe('changes over the whole design', () => {
     const [pair] = pairs
     const after = checkDesign(withChange(exampleDesign, pair!), { charges: 12 })
     expect(after.verdict).toBe('holds')
+    // What gives way on cells that may be empty by then is told as such.
+    expect(after.rows.filter(({ margin }) => margin.verdict !== 'holds').length).toBeGreaterThan(1)
+    expect(after.summary).toMatch(/^Holds\. .* \d+ more rows? gives? way below the charge that must be usable\./s)
     expect(pair!.usable!.after).toBeCloseTo(after.usable.share, 12)
     expect(pair!.usable!.after).toBeGreaterThanOrEqual(exampleDesign.requirements.usableCharge)
   })

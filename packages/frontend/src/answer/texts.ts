@@ -52,6 +52,14 @@ function firstText(first: FirstFailure, firstOfBoard: FirstFailure | null, sourc
     : `${board} A diagnosis is lost too: ${diagnosis}`
 }
 
+/** Rows beside the first that gives way: where the verdict is that all holds, they do so on cells that may be empty by then. */
+function othersText(others: number, verdict: DesignAssessment['verdict']): string {
+  if (verdict === 'holds') {
+    return `${others} more ${others === 1 ? 'row gives' : 'rows give'} way below the charge that must be usable.`
+  }
+  return `${others} more ${others === 1 ? 'row does' : 'rows do'} not hold.`
+}
+
 /** The answer in words. */
 export function summaryOf({
   verdict,
@@ -71,7 +79,7 @@ export function summaryOf({
     if (source === 'cell')
       parts.push(`Of the charge ${percent(usable.share)} is usable before that, ${percent(usable.wanted)} is wanted.`)
     const others = failing - 1
-    if (others > 0) parts.push(`${others} more ${others === 1 ? 'row does' : 'rows do'} not hold.`)
+    if (others > 0) parts.push(othersText(others, verdict))
   }
   if (standby) {
     const days = Math.floor(standby.daysToCutOff.lower)
