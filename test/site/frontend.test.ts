@@ -40,6 +40,17 @@ describe('the page of the whole design', () => {
     await close()
   })
 
+  it('tells what gives way in a window of 320 px without a part of it out of sight', async () => {
+    const { page, close } = await site.newPage({ javaScriptEnabled: false, viewport: { width: 320, height: 700 } })
+    await page.goto(site.url('frontend/'))
+    const cells = page.locator('table.stacks tbody [role]')
+    expect(await cells.count()).toBeGreaterThan(10)
+    const right = await cells.evaluateAll((all) => all.map((it) => it.getBoundingClientRect().right))
+    expect(Math.max(...right)).toBeLessThanOrEqual(320)
+    expect(await read(page.locator('table.stacks td.limit').first())).toMatch(/, at (most|least) [\d.−]+ \S+$/)
+    await close()
+  })
+
   it('prints on three sheets of A4, without what is there to be typed in or pressed', async () => {
     const { page, close } = await open()
     await page.emulateMedia({ media: 'print' })
