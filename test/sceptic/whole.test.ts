@@ -100,12 +100,6 @@ it('a whole design against boards of its own', { timeout: 7_200_000 }, () => {
 
   expect(wrong, 'no row that holds breaks on a board').toEqual([])
   expect(answered).toBeGreaterThan(many / 2)
-  expect(tally.tooGood(0.01, known), 'no worst case is better than the worst board').toEqual([])
+  expect(tally.tooGood(0.002), 'no worst case is better than the worst board').toEqual([])
   expect(missed.length, `what fails, fails on a board:\n${missed.join('\n')}`).toBeLessThanOrEqual(failing / 10)
 })
-
-/** What a slack may be better by than on the worst board, as a share of the limit, and why. */
-const known = {
-  // A transistor that runs away in the worst case has failed; its current there is bounded by the lines of its sheet alone.
-  'supply/current-limit-of-connector': 0.03,
-}

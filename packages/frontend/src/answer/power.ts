@@ -115,17 +115,17 @@ function burstsIn(walk: Walk, on: Spread, downTo: number): PowerAnswer['bursts']
       age: { from: age, to: age },
     }).solved
     const total = sumOf([load, R_on])
-    for (const R_L of [total.lower, total.upper]) {
-      const count = (to: number, idle: number): Spread => {
-        const spec = { load: { kind: 'pwm', R_L, d_on: pwm.duty.to }, time: bursts.time, celsius, age } as const
-        const found = to < charge.from ? burstsOf(before, { ...spec, from: charge.from, to, idle }) : undefined
-        // Not fed to the end, there is no whole charge of them.
-        return found?.kind === 'possible' ? found.count : exact(0)
-      }
-      const { lower } = count(least, idle.upper)
-      const { nominal, upper } = count(charge.to, idle.lower)
-      counts.push(lower === upper ? exact(lower) : between(lower / gain, upper, Math.max(nominal, lower / gain)))
+    const count = (R_L: number, to: number, idle: number): Spread => {
+      const spec = { load: { kind: 'pwm', R_L, d_on: pwm.duty.to }, time: bursts.time, celsius, age } as const
+      const found = to < charge.from ? burstsOf(before, { ...spec, from: charge.from, to, idle }) : undefined
+      // Not fed to the end, there is no whole charge of them.
+      return found?.kind === 'possible' ? found.count : exact(0)
     }
+    // The least resistance takes most, and the most gives the most bursts.
+    const [fewest, most] = [count(total.lower, least, idle.upper), count(total.upper, charge.to, idle.lower)]
+    const [lower, upper] = [fewest.lower / gain, most.upper]
+    const middle = Math.max(lower, (fewest.nominal + most.nominal) / 2)
+    counts.push(lower === upper ? exact(lower) : between(lower, upper, middle))
   }
   const lower = Math.min(...counts.map((one) => one.lower))
   const upper = Math.max(...counts.map((one) => one.upper))
