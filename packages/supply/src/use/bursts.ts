@@ -6,7 +6,7 @@ import { burstCharge, burstCount, burstEnergy, usableCharge } from '../formulas/
 import { loadedRail } from '../formulas/load.js'
 import { demandLoad } from '../given.js'
 import { demandNames } from '../names.js'
-import { cornerOf, sourceAt } from '../source/at.js'
+import { cornerOf, type SourceAt, sourceAt } from '../source/at.js'
 import type { ReadSupply } from '../source/fields.js'
 import { type LoadCorner, solveLoad, type Unsolved } from '../source/solve.js'
 import { demandCell, demandSupply } from '../taken.js'
@@ -91,9 +91,12 @@ export function burstsOf(supply: ReadSupply, spec: BurstSpec): Bursts | Unsolved
     throw new InputError({ field: 'time', value: time, unit: 's', allowed: 'more than 0 s' })
   within('idle', idle, 0, 100)
   const capacity = capacityAt(source, age)
+  const sourceOf = (charge: number) => sourceAt(supply, { charge, celsius: spec.celsius, age })
+  const middles = Array.from({ length: steps }, (_, i) => sourceOf(from + ((to - from) * (i + 0.5)) / steps))
+  const sources = { first: sourceOf(from), last: sourceOf(to), middles }
   const found: Fading[] = []
   for (const which of ['nominal', 'weakest', 'strongest'] as const) {
-    const fading = fade(supply, spec, which)
+    const fading = fade(sources, spec, which)
     if (fading.kind === 'impossible') return fading
     found.push(fading)
   }
@@ -117,28 +120,36 @@ interface Fading {
   readonly last: number
 }
 
-function fade(supply: ReadSupply, spec: BurstSpec, which: 'nominal' | 'weakest' | 'strongest'): Fading | Unsolved {
-  const { load, time, from, to, celsius, age = 0, idle = 0 } = spec
+/** The source from the first burst to the last. */
+interface Sources {
+  readonly first: SourceAt
+  readonly last: SourceAt
+  /** In the middle of each step. */
+  readonly middles: readonly SourceAt[]
+}
+
+function fade(sources: Sources, spec: BurstSpec, which: 'nominal' | 'weakest' | 'strongest'): Fading | Unsolved {
+  const { load, time, from, to, idle = 0 } = spec
   const beside = burstCharge({ I_L: idle, d_on: 1, t_burst: time })
   // What is drawn beside the load takes its part of the voltage before.
-  const at = (charge: number) => {
-    const { V_oc, R_s, ...limit } = cornerOf(sourceAt(supply, { charge, celsius, age }), which)
+  const at = (source: SourceAt) => {
+    const { V_oc, R_s, ...limit } = cornerOf(source, which)
     const left = loadedRail({ V_oc, I_L: idle, R_s })
     return solveLoad({ V_oc: Math.max(left, Number.MIN_VALUE), R_s, ...limit }, load)
   }
-  const first = at(from)
-  const last = at(to)
+  const first = at(sources.first)
+  const last = at(sources.last)
   if (first.kind === 'impossible') return first
   if (last.kind === 'impossible') return last
   if (!(first.mean > 0 && last.mean > 0))
     throw new InputError({ field: 'load', value: load, allowed: 'one that draws a current' })
+  const Q_use = usableCharge({ Q_age: 1, q_from: from, q_to: to }) / steps
   let perCoulomb = 0
-  for (let i = 0; i < steps; i++) {
-    const [q_from, q_to] = [i, i + 1].map((step) => from + ((to - from) * step) / steps) as [number, number]
-    const middle = at((q_from + q_to) / 2)
+  for (const source of sources.middles) {
+    const middle = at(source)
     if (middle.kind === 'impossible') return middle
     const Q_burst = beside + burstCharge({ I_L: middle.mean, d_on: 1, t_burst: time })
-    perCoulomb += burstCount({ Q_use: usableCharge({ Q_age: 1, q_from, q_to }), Q_burst })
+    perCoulomb += burstCount({ Q_use, Q_burst })
   }
   const energy = (P_mean: number) => burstEnergy({ P_mean, t_burst: time })
   return { kind: 'possible', perCoulomb, first: energy(first.power), last: energy(last.power) }
