@@ -147,6 +147,29 @@ describe('the first periods from rest', () => {
   })
 })
 
+describe('a ring that is slower than the pulses that are followed', () => {
+  it.each([{ current: 2 }, { resistance: 1.6 }])('holds nothing that it has not seen, %j', (load) => {
+    // 100 uH and 10 mF ring at 160 Hz: a half of that are 3100 periods.
+    const frequency = 1e6
+    const choice = (brownOut: number): DecouplingChoice => ({
+      source: { resistance: 0.03, inductance: 1e-4 },
+      capacitors: [{ capacitance: 0.01, seriesResistance: '2 mohm ±0.0001 %', ratedVoltage: 25 }],
+      load: { ...load, pwm: { frequency, duty: 0.5 } },
+      limits: { brownOut },
+    })
+    const isResistor = 'resistance' in load
+    const rail: Rail = {
+      ...{ source: open, resistance: 0.03, inductance: 1e-4, idle: 0, isResistor },
+      ...{ load: (isResistor ? load.resistance : load.current)!, branches: [{ capacitance: 0.01, resistance: 2e-3 }] },
+    }
+    const model = lowestFromRest(rail, { frequency, duty: 0.5 }, 3500)
+    const rowAt = (brownOut: number) =>
+      marginOf(checkDecoupling(choice(brownOut), conditions, { simulation: false }), 'pwm-start')!
+    expect(model).toBeLessThan(open - 0.1)
+    expect(rowAt(model + 2e-3).verdict).not.toBe('holds')
+  })
+})
+
 describe('the ripple current of a range of duties', () => {
   const one = { source: open, inductance: 0, idle: 0, branches: [{ capacitance: 676e-6, resistance: 4.29e-3 }] }
   it.each([

@@ -1,4 +1,4 @@
-import { type Circuit, type Load, type Pwm, restState } from './circuit.js'
+import { type Circuit, type Load, networkOf, type Pwm, restState } from './circuit.js'
 import type { Placed } from './course.js'
 import { effort } from './effort.js'
 import { period, periodic } from './periodic.js'
@@ -110,9 +110,34 @@ export function pwmStart(c: Circuit, load: Load, { pwm, steady, ripple, lowest: 
     if (next === null) break
     lowest = Math.min(lowest, extremeOf(next.pieces, 1)!.value)
     state = next.state
-    const off = state.voltages.map((v, n) => Math.abs(v - steady.voltages[n]!))
-    if (Math.max(...off) <= 1e-3 * ripple) return { lowest, isSettled: true }
+    if (isNear(c, state, steady, 1e-3 * ripple)) return { lowest, isSettled: true }
   }
-  if (most < mostPeriods) effort.isOpen = true
+  if (most < mostPeriods || isRinging(c, load, most / pwm.frequency)) effort.isOpen = true
   return { lowest, isSettled: false }
+}
+
+/** Whether no voltage is further from its steady one than that, and no current further than what may become such a voltage. */
+function isNear({ source, branches }: Circuit, state: State, steady: State, volts: number): boolean {
+  const all = branches.reduce((sum, { capacitance }) => sum + capacitance, 0)
+  const becomes = (amperes: number, henries: number, farads: number) => Math.abs(amperes) * Math.sqrt(henries / farads)
+  return (
+    becomes(state.source - steady.source, source.inductance, all) <= volts &&
+    branches.every(
+      ({ capacitance, inductance }, k) =>
+        Math.abs(state.voltages[k]! - steady.voltages[k]!) <= volts &&
+        becomes(state.currents[k]! - steady.currents[k]!, inductance, capacitance) <= volts,
+    )
+  )
+}
+
+/** Time constants after which nothing is left of a ring. */
+const gone = 14
+
+/** Whether the circuit still rings after a time, the load on or off: then its lowest point may come later. What only creeps has none. */
+function isRinging(c: Circuit, load: Load, seconds: number): boolean {
+  const on = load.kind === 'resistor' ? 1 / load.resistance : 0
+  return [0, on].some((conductance) => {
+    const { re, im } = networkOf(c, conductance, false).roots
+    return im.some((y, j) => y !== 0 && -re[j]! * seconds < gone)
+  })
 }
