@@ -87,7 +87,7 @@ export function cautionsOf(choice: ReadChoice, budgets: readonly Budget[]): Caut
   if (peak > referencePart.ratedPower.lower) {
     cautions.push({
       id: 'pulse',
-      text: `While the test current flows the reference resistor takes up to ${format(peak, 'W', { digits: 2 })}, more than its rating: its data sheet must allow that for the length of a reading. Warming within one reading is not followed, only that of the mean.`,
+      text: `While the test current flows the reference resistor takes up to ${format(peak, 'W', { digits: 2, towards: 'up' })}, more than its rating: its data sheet must allow that for the length of a reading. Warming within one reading is not followed, only that of the mean.`,
       catches: ['B07'],
     })
   }
@@ -140,11 +140,12 @@ function lineCaution({ element, restCelsius, hotCelsius }: ReadThermometry): Cau
   ]
 }
 
-/** Most that the reference resistor dissipates while the test current flows. */
+/** Most that the reference resistor dissipates while the test current flows: where it is as large as all else, or next to it. */
 function peakOf({ excitation, rail, reference, load, excitationSwitch, surroundings }: ReadChoice): number {
   const others = load.from + excitationSwitch.resistance.lower + surroundings.leadResistance.lower
-  const current = (excitation?.upper ?? rail.to) / (reference.lower + others)
-  return current * current * reference.lower
+  const own = Math.min(Math.max(others, reference.lower), reference.upper)
+  const current = (excitation?.upper ?? rail.to) / (own + others)
+  return current * current * own
 }
 
 /** Assumptions, in sentences. */

@@ -35,6 +35,15 @@ describe('sizing', () => {
     expect(needed).toBeUndefined()
   })
 
+  it('finds a load at the rail too, where nothing is calibrated', () => {
+    const { choices } = sizeDivider({ ...wanted, topology: 'load at rail', calibration: 'none', error: '50 %' })
+    expect(choices.length).toBeGreaterThan(0)
+    for (const { choice, assessment } of choices) {
+      expect(choice.topology).toBe('load at rail')
+      expect(assessment.verdict).toBe('holds')
+    }
+  })
+
   it('puts the largest relative slack first', () => {
     const slack = choices.map(({ assessment: { margins } }) => margins[0]!.slack / Math.abs(margins[0]!.limit))
     expect(slack).toEqual([...slack].sort((a, b) => b - a))

@@ -193,6 +193,25 @@ it('warns of a pulse beyond the rating of the reference resistor', () => {
   expect(warned('75 ohm')).toBe(false)
 })
 
+it('says how much that pulse is: the most that any board of a divider takes', () => {
+  const most = (reference: string, load: string, resistance: number) => {
+    const { cautions } = check({
+      ...{
+        ...knife,
+        reference,
+        referencePart: { ratedPower: '0.1 W' },
+        load: { from: load, to: '30 ohm' },
+        error: '50 %',
+      },
+      ...{ excitationSwitch: { resistance, currentLimit: '2 A' }, surroundings: { leadResistance: 0.5 } },
+    })
+    return cautions.find(({ id }) => id === 'pulse')?.text
+  }
+  // 4.2 V over 9 + 0.5 + 0.5 + 0.5 ohm are 0.4 A: 1.44 W in 9 ohm. With 21 ohm beside it 11 ohm take more: 0.13 A, 190 mW, for 176 mW in 9 ohm.
+  expect(most('10 ohm ±10 %', '0.5 ohm', 0.5)).toContain('takes up to 1.5 W,')
+  expect(most('10 ohm ±10 %', '20 ohm', 0.5)).toContain('takes up to 190 mW,')
+})
+
 it('refuses a calibration whose two readings may be the same', () => {
   const twice = { kind: 'zero and span', short: '1 ohm', resistor: '1 ohm' } as const
   expect(() => check({ ...knife, calibration: twice })).toThrow(/^calibration\.resistor = 1 ohm: allowed is more than/)
