@@ -76,15 +76,17 @@ function summary(c: Circuit, pieces: readonly Placed[], collapse: number | null 
 }
 
 /** The highest point after the load is released; of a step that stays, from its beginning. */
-export function highestOf(response: Response): Extreme {
-  return highestAbove(response, Number.NEGATIVE_INFINITY) ?? { time: 0, value: response.rest, kind: 'corner' }
+export function highestOf({ pieces, rest }: Response): Extreme {
+  const released = pieces.filter(({ phase }) => phase === 'fall' || phase === 'off')
+  return extremeOf(released.length > 0 ? released : pieces, -1) ?? { time: 0, value: rest, kind: 'corner' }
 }
 
-/** The same where it is above a voltage; undefined where the rail stays at or below that. */
-export function highestAbove({ pieces }: Response, volts: number): Extreme | undefined {
-  const released = pieces.filter(({ phase }) => phase === 'fall' || phase === 'off')
-  return extremeOf(released.length > 0 ? released : pieces, -1, railVoltage, volts)
-}
+/**
+ * The highest point of the whole where it is above a voltage; undefined where the rail stays at or below that. With inductance in its
+ * capacitors a rail rings above where it rested when the load comes on, too.
+ */
+export const highestAbove = ({ pieces }: Response, volts: number): Extreme | undefined =>
+  extremeOf(pieces, -1, railVoltage, volts)
 
 const railVoltage = (piece: Piece): Signal => piece.voltage
 
