@@ -1,6 +1,7 @@
 import { type Design, dividerAt, exampleDesign, hallAt, mosfetAt, readDesign, solveAt, walkOf } from '@ohmward/frontend'
 import { chargeAt } from '@ohmward/supply'
 import { describe, expect, it } from 'vitest'
+import { cautionsOf } from '../src/answer/cautions.js'
 import { monitorOf } from '../src/answer/monitor.js'
 
 const regulator = {
@@ -142,6 +143,73 @@ describe('rails behind the main one', () => {
     expect(() => readDesign({ ...logic, lives: { controller: 'logc' } })).toThrow(
       /lives\.controller.*did you mean logic/i,
     )
+  })
+})
+
+describe('a gate driver on a rail of its own', () => {
+  const { transistor } = exampleDesign.mosfet
+  const driver = {
+    kind: 'driver',
+    resistance: '3 ohm',
+    sinkResistance: '2 ohm',
+    currentMaximum: '2 A',
+    supplyMinimum: '4.5 V',
+    pull: { at: 'gate', resistance: '100 kohm' },
+  } as const
+  const { monitor: _, ...rest } = logic
+  const two: Design = {
+    ...rest,
+    supply: { ...exampleDesign.supply, source: { ...exampleDesign.supply.source, inSeries: 2 } as never },
+    load: { resistance: '2 ohm ±5 %', rise: '5 us' },
+    mosfet: { ...exampleDesign.mosfet, transistor: { ...transistor, channel: 'N' }, drive: driver },
+    divider: { ...exampleDesign.divider, topology: 'load at rail' },
+    decoupling: { capacitors: [{ capacitance: '220 uF ±20 %', ratedVoltage: 16, seriesResistance: '25 mohm' }] },
+    rails: [...logic.rails!, { name: 'gate', source: 'main', through: { ...regulator, voltage: '5 V ±2 %' } }],
+    lives: { ...logic.lives, drive: 'gate', driveCurrent: '10 mA' },
+  }
+  const nearlyEmpty = { charge: 0.05, celsius: -10, age: 1 }
+  const rowsAt = (given: Design, place: typeof nearlyEmpty) =>
+    walkOf(readDesign(given), { charges: 2 }).hold(place).rows
+  const marginOf = (given: Design, id: string, place = nearlyEmpty) =>
+    rowsAt(given, place).find((row) => row.id === id)!.margin
+
+  it('has 5 V of full cells, and of sagged ones what the dropout leaves, by plain arithmetic', () => {
+    expect(marginOf(two, 'mosfet/drive-supply', { charge: 1, celsius: 25, age: 0 }).worst).toBeCloseTo(4.9, 9)
+    const { rail } = solveAt(readDesign(two), nearlyEmpty)
+    expect(rail.lower).toBeLessThan(4.5)
+    const { worst, verdict } = marginOf(two, 'mosfet/drive-supply')
+    // 0.1 V at the 10 mA of the driver.
+    expect(worst).toBeCloseTo(rail.lower - 0.1, 9)
+    expect(verdict).toBe('fails')
+    expect(marginOf(two, 'mosfet/gate-drive').worst).toBeLessThanOrEqual(worst)
+  })
+
+  it('draws its current from there, through the supply', () => {
+    const rest = (driveCurrent: string) =>
+      solveAt(readDesign({ ...two, lives: { ...two.lives, driveCurrent } }), nearlyEmpty)
+    const [less, more] = [rest('0 mA'), rest('10 mA')]
+    expect(less.rest.nominal - more.rest.nominal).toBeCloseTo(0.01 * less.source.resistance.nominal, 9)
+  })
+
+  it('a supply that is only stated is told to be taken for granted', () => {
+    const stated = {
+      ...two,
+      mosfet: { ...two.mosfet, drive: { ...driver, supply: { regulated: '5 V' } } },
+      lives: logic.lives!,
+    }
+    expect(marginOf(stated, 'mosfet/drive-supply').verdict).toBe('holds')
+    const told = (given: Design) => cautionsOf(walkOf(readDesign(given), { charges: 2 })).join(' ')
+    expect(told(stated)).toMatch(/mosfet\.drive\.supply.*lives/)
+    expect(told(two)).not.toMatch(/mosfet\.drive\.supply/)
+  })
+
+  it('is refused where the drive is a pin, the switch at the rail, or its supply is told twice', () => {
+    const as = (drive: object) => () => readDesign({ ...two, mosfet: { ...two.mosfet, drive: drive as never } })
+    expect(as({ ...driver, kind: 'pin' })).toThrow(/^lives\.drive = "gate".*lives\.controller/)
+    expect(as({ ...driver, supply: { regulated: '5 V' } })).toThrow(/^lives\.drive = "gate".*mosfet\.drive\.supply/)
+    const mosfet = { ...exampleDesign.mosfet, drive: driver }
+    expect(() => readDesign({ ...two, mosfet, divider: exampleDesign.divider })).toThrow(/^lives\.drive.*P-channel/)
+    expect(() => readDesign({ ...two, lives: { ...two.lives, drive: 'gte' } })).toThrow(/^lives\.drive.*gate/)
   })
 })
 

@@ -37,6 +37,7 @@ export function cautionsOf(walk: Walk): string[] {
     designAid,
     ...(walk.isCut() ? [cut] : []),
     ...cellCautions(design),
+    ...statedSupplies(design),
     ...earlyReading(walk),
     ...ofBlock(mosfet, mosfetAt(design, solved)),
     ...ofBlock(divider, dividerAt(design, solved, firmware)),
@@ -65,6 +66,25 @@ function cellCautions(design: ReadDesign): Caution[] {
     })
   return found
 }
+
+/** Supplies that are stated as a voltage: the walk doesn't sag them. */
+function statedSupplies({ mosfet, divider, hall }: ReadDesign): Caution[] {
+  const { supply } = mosfet.drive
+  const stated = [
+    ...(typeof supply === 'object' && 'regulated' in supply ? ['mosfet.drive.supply'] : []),
+    ...(isStated(divider.amplifierSupply) ? ['divider.amplifierSupply'] : []),
+    ...(isStated(hall.sensorSupply) ? ['hall.sensorSupply'] : []),
+  ]
+  if (stated.length === 0) return []
+  return [
+    {
+      id: 'stated-supply',
+      text: `Taken to stand whatever the cells do: ${stated.join(', ')}. What is made from the main rail sags with it: list it in rails, and name it in lives.`,
+    },
+  ]
+}
+
+const isStated = (supply: unknown): boolean => supply !== undefined && supply !== 'rail'
 
 /** Share by which a reading may be early without a word. */
 const unsaid = 0.02

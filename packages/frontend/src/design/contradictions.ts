@@ -72,8 +72,24 @@ export function refuseMonitor({ monitor, controller }: ReadFields): void {
   throw new InputError({ field: 'controller.internalReference', value: undefined, allowed })
 }
 
+/** The supply of a drive is said once: by its rail, or in its own part. */
+function refuseDriveRail(design: ReadFields): void {
+  const value = design.lives.drive
+  if (value === undefined) return
+  const { drive, transistor } = design.mosfet
+  const refuse = (allowed: string): never => {
+    throw new InputError({ field: 'lives.drive', value, allowed })
+  }
+  if (drive.kind === 'pin' || drive.kind === 'follower')
+    refuse(`nothing with mosfet.drive.kind "${drive.kind}": its level is the rail of lives.controller`)
+  if (transistor.channel === 'P' && value !== mainRail)
+    refuse(`"${mainRail}": the source of a P-channel switch is that rail`)
+  if (drive.supply !== undefined && drive.supply !== 'rail') refuse('nothing where mosfet.drive.supply says it')
+}
+
 /** The level of a pin, and so of what follows it, is the rail of the controller. */
 export function refuseDrive(design: ReadFields): void {
+  refuseDriveRail(design)
   const { drive, transistor } = design.mosfet
   if (drive.kind !== 'pin' && drive.kind !== 'follower') return
   const name = railOf(design, 'controller')

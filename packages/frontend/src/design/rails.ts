@@ -22,6 +22,17 @@ export const livesField = /*#__PURE__*/ part(
     sensor: /*#__PURE__*/ lives('current sensor'),
     amplifier: /*#__PURE__*/ lives('amplifier'),
     converter: /*#__PURE__*/ lives('converter with its reference and the excitation'),
+    drive: /*#__PURE__*/ label(
+      'rail on which the gate drive lives, where it is a driver or an inverting transistor; by default what mosfet.drive.supply says',
+    ),
+    driveCurrent: /*#__PURE__*/ spread({
+      symbol: 'I_gd',
+      unit: 'A',
+      min: 0,
+      max: 10,
+      otherwise: 0,
+      meaning: "current of the gate drive, where it isn't in that of the controller",
+    }),
     sensorCurrent: /*#__PURE__*/ spread({
       symbol: 'I_sens',
       unit: 'A',
@@ -63,7 +74,7 @@ export const livesField = /*#__PURE__*/ part(
 )
 
 /** Where something lives. */
-export type Part = 'controller' | 'sensor' | 'amplifier' | 'converter'
+export type Part = 'controller' | 'sensor' | 'amplifier' | 'converter' | 'drive'
 
 /** What of a design says which rails there are and what lives on them. */
 export interface WithRails {
@@ -82,7 +93,7 @@ export const railOf = ({ lives }: WithRails, part: Part): string => lives[part] 
 export function orderedRails(design: WithRails): ReadRail[] {
   const rails = orderRails(design.rails ?? [], mainRail)
   const names = [mainRail, ...rails.map(({ name }) => name)]
-  for (const part of ['controller', 'sensor', 'amplifier', 'converter'] as const) {
+  for (const part of ['controller', 'sensor', 'amplifier', 'converter', 'drive'] as const) {
     const value = railOf(design, part)
     if (names.includes(value)) continue
     const near = nearestName(value, names)

@@ -36,6 +36,7 @@ export function drawOf(design: ReadDesign, name: string, test: Spread = exact(0)
     { rail: railOf(design, 'controller'), current: controller.current },
     { rail: railOf(design, 'sensor'), current: lives.sensorCurrent },
     { rail: railOf(design, 'amplifier'), current: lives.amplifierCurrent },
+    { rail: railOf(design, 'drive'), current: lives.driveCurrent },
     { rail: read.excitation.rail, current: test },
   ].filter(({ rail }) => rail === name)
   const behind = (design.rails ?? []).filter(({ source }) => source === name)

@@ -3,7 +3,7 @@ import { between, exact, InputError, type Spread } from '@ohmward/quantity'
 import { type Fed, feed, type ReadElement, resistanceOf, type SourceAt, stretchOf } from '@ohmward/supply'
 import { mainRail } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
-import { pinLevel, switchOn } from './drive.js'
+import { gateLevel, switchOn } from './drive.js'
 import { hull } from './hull.js'
 import { once } from './once.js'
 import { behindBoard, element, inSeries } from './path.js'
@@ -72,7 +72,7 @@ export function solveOver(design: ReadDesign, span: Span): SolvedSpan {
   const heating = once(() => {
     const first = loadOn(railsOver(design, { rest: rest.rail, sag: rest.rail }, span.celsius))
     // The gate hangs on a rail that the load sags: a switch that conducts less than at first sags it less.
-    return pinLevel(design, first.rails) === undefined ? first : loadOn(first.rails)
+    return gateLevel(design, first.rails) === undefined ? first : loadOn(first.rails)
   })
   const main = {
     rest: rest.rail,
