@@ -220,6 +220,30 @@ describe('changes', () => {
     expect(untried.length).toBeGreaterThan(0)
     expect(text).toContain('Not tried: ')
   })
+
+  it('go no further for a row that they cannot mend than the others need, where that breaks something', () => {
+    // No resistor leaves a nanovolt. 2 V · (1010 + 0.99 R) are 4 V · 1010 at 1.02 kohm; beyond some 9 kohm nothing sees 0.3 V of 3 V.
+    const meter = blockOf<Choice, typeof volts, any>({
+      ...block,
+      setup: (read) => {
+        const { rows, report } = block.setup(read) as { rows: BlockRow[]; report: never }
+        const [high, low] = rows as [BlockRow, BlockRow]
+        const seen = { ...low, id: 'seen', name: 'seen', limit: 0.3 } as BlockRow
+        return { rows: [{ ...high, id: 'none', limit: 1e-9 } as BlockRow, high, seen], report }
+      },
+    })
+    const wide = { upper: '680 ohm ±1 %', lower: '1 kohm ±1 %' }
+    const { changes } = changesOf(meter, { none: [up], high: [up] }, wide, volts)
+    expect(changes.map(({ text }) => text)).toEqual(['1.1 kohm ±1 %'])
+    expect(changes[0]!.breaks).toEqual([])
+    expect(changes[0]!.mends.map(({ id }) => id)).toEqual(['high'])
+  })
+
+  it('what has no way here is not among those that were not tried', () => {
+    const none = { ...number, id: 'none', name: 'fewer of kind 5', rungs: () => [] }
+    const { untried } = changesOf(block, { high: [up, part, none] }, choice, volts, { checks: 0 })
+    expect(untried).toEqual(['larger upper', 'other'])
+  })
 })
 
 describe('choosing', () => {

@@ -22,7 +22,7 @@ export interface Changes {
   readonly changes: readonly Change[]
   /** Two changes together, where no single one makes the whole choice hold. */
   readonly pairs: readonly Change[]
-  /** Names of the changes that weren't tried, or that no way was found for. */
+  /** Names of the changes that weren't tried; one that has no way here isn't among them. */
   readonly untried: readonly string[]
   /** What came of it, in a sentence. */
   readonly text: string
@@ -59,7 +59,8 @@ export function changesOf<C, D, R, A extends Assessment>(
   const forSingles = checks - forPairs
   for (const { spec, ids } of specs.values()) {
     if (trial.checks >= forSingles) {
-      untried.push(spec.name)
+      // One that has no way here is none.
+      if (spec.rungs(trial.given).length > 0) untried.push(spec.name)
       continue
     }
     const found = outcomes(trial, spec, ids)
@@ -100,12 +101,36 @@ function outcomes<C, D, R, A extends Assessment>(trial: Trial<C, D, R, A>, spec:
   const found = { order: spec.order, rungs: () => all }
   const rung = trial.best(found, ids)
   const first = rung && trial.mayHelp(rung, ids) ? trial.outcome(spec, rung) : undefined
-  if (first && helpsAny(first, ids)) return [first]
+  if (first && helpsAny(first, ids)) return [gentler(trial, spec, all, first, ids)]
   const [most] = ids
   if (ids.length < 2) return []
   const alone = trial.best(found, [most!])
   const second = alone && trial.mayHelp(alone, ids) ? trial.outcome(spec, alone) : undefined
   return second && helpsAny(second, ids) ? [second] : []
+}
+
+/**
+ * Where a change breaks something and doesn't mend all that name it, it went as far as it could for one that it can't mend: then only
+ * as far as those need that it does mend, or a step or two further, where that breaks less.
+ */
+function gentler<C, D, R, A extends Assessment>(
+  trial: Trial<C, D, R, A>,
+  spec: ChangeSpec,
+  all: readonly Rung[],
+  first: Change,
+  ids: readonly string[],
+): Change {
+  const mended = ids.filter((id) => first.mends.some((one) => one.id === id))
+  if (first.breaks.length === 0 || mended.length === 0 || mended.length === ids.length) return first
+  const mildest = trial.best({ order: spec.order, rungs: () => all }, mended)
+  const from = mildest ? all.indexOf(mildest) : all.length
+  let best = first
+  for (const rung of all.slice(from, from + 3)) {
+    const other = trial.outcome(spec, rung)
+    if (other && better(other, best) < 0) best = other
+    if (best.breaks.length === 0) break
+  }
+  return best
 }
 
 /** A change is worth a line where it mends one of its rows, or helps it. */
