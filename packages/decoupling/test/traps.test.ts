@@ -50,6 +50,11 @@ describe('pitfalls of the bulk capacitor', () => {
     expect((droop({ ...rated, bias }) - first) / (droop(rated) - first)).toBeCloseTo(2, 1)
     const aged = check({ capacitors: [{ ...rated, ageing: 0.05 }] })
     expect(aged.cautions.find(({ id }) => id === 'bias')?.catches).toContain('J01')
+    // What wears or has a life is an electrolytic, which loses nothing to bias, and much to the cold.
+    for (const electrolytic of [{ wornCapacitance: 0.8 }, { wornResistance: 1.5 }, { lifeHours: 2000 }]) {
+      const { cautions } = check({ capacitors: [{ ...rated, ...electrolytic }] })
+      expect(cautions.map(({ id }) => id)).not.toContain('bias')
+    }
   })
 
   it('J02 with 0.2 ohm of series resistance 0.53 V of 0.8 V remain at once, however large it is', () => {

@@ -38,14 +38,17 @@ export function cautionsOf(read: ReadDecoupling): Caution[] {
     })
   }
   for (const { name, bias, cold, fields } of capacitors) {
-    if (bias === undefined && fields.lifeHours.upper === 0) {
+    // A life or a wear is what electrolytics have.
+    const isElectrolytic =
+      fields.lifeHours.upper > 0 || fields.wornCapacitance.lower < 1 || fields.wornResistance.upper > 1
+    if (bias === undefined && !isElectrolytic) {
       cautions.push({
         id: 'bias',
         text: `${name}: a class II ceramic loses a third to two thirds of its capacitance to dc bias; none is stated here.`,
         catches: ['J01'],
       })
     }
-    if (cold === undefined && fields.lifeHours.upper > 0 && ambient.from < 15) {
+    if (cold === undefined && isElectrolytic && ambient.from < 15) {
       cautions.push({
         id: 'cold',
         text: `${name}: a wet electrolytic has two to three times its series resistance at 0 °C and six times and more at -20 °C; no curve "cold" is stated here.`,
