@@ -18,7 +18,10 @@ const bad: Readonly<Record<string, readonly [given: object | string, told: RegEx
     { ...exampleDesign, divider: { ...exampleDesign.divider, reference: '-47 ohm' } },
     /divider\.reference = "-47 ohm"/,
   ],
-  'a board that is no tap of the path': [{ ...exampleDesign, board: 'bord' }, /tap = "bord".*did you mean board/i],
+  'a board that is no tap of the path': [
+    { ...exampleDesign, board: 'bord' },
+    /\bboard = "bord": allowed is a tap of supply\.path: board\. Did you mean board\?/,
+  ],
   'limits that contradict each other': [
     { ...exampleDesign, monitor: { warning: '3 V', stop: '3.2 V' } },
     /monitor\.stop = 3\.2 V: allowed is at most the warning, 3 V/,

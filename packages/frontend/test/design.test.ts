@@ -115,6 +115,13 @@ describe('the command', () => {
     // Rows that differ in their names alone are one.
     expect(out).toMatch(/decoupling {2,}steady and lowest rail against the brown-out threshold/)
     expect(Math.max(...out.split('\n').map((line) => line.length))).toBeLessThan(200)
+    // Per cent a month of 4000 mAh and 4 % more, by the data of the cell: what no switch ends, in amperes.
+    const { supply } = readDesign(exampleDesign)
+    if (supply.source.kind !== 'cell') throw new Error('a cell')
+    const share = supply.source.selfDischarge.upper
+    const microamperes = (share * 4000 * 1.04 * 0.8 * 1000) / 730.5
+    const said = Number(/self-discharge of the cells +([\d.]+) µA +counted too/.exec(out)?.[1])
+    expect(said / microamperes).toBeCloseTo(1, 1)
     const json = run('check', 'knife.json', '--json')
     expect(json.exit).toBe(1)
     expect(JSON.parse(json.out).verdict).toBe('fails')

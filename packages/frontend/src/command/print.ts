@@ -140,13 +140,16 @@ function monitorLines({ alarms }: MonitorAnswer): string[] {
   return ['Cell monitor', ...table([['', 'at', 'code', 'acts at', 'to the next'], ...rows])]
 }
 
-function standbyLines({ daysToCutOff, daysToDamage, switchOff }: Standby): string[] {
+function standbyLines({ daysToCutOff, daysToDamage, drains, switchOff }: Standby): string[] {
   const [toCutOff, toDamage] = [daysToCutOff, daysToDamage].map(({ lower }) => Math.floor(lower))
   const rows = switchOff.map(({ name, current, gained }) => [
     name,
     show(current, 'A'),
     `${Math.floor(gained)} days more without it`,
   ])
+  // It stands last among the drains, and nothing switches it off.
+  const own = drains.at(-1)
+  if (own) rows.push(['self-discharge of the cells', show(own.current.upper, 'A', 'up'), 'counted too'])
   return [`Drawer: at least ${toCutOff} days to the cut-off, then ${toDamage} to damage`, ...table(rows)]
 }
 

@@ -1,4 +1,4 @@
-import { format, InputError, readSpread } from '@ohmward/quantity'
+import { format, InputError, nearestName, readSpread } from '@ohmward/quantity'
 import { behindBoard } from '../walk/path.js'
 import type { Rails } from '../walk/rails.js'
 import { mainRail, railOf } from './rails.js'
@@ -15,6 +15,17 @@ export function refuseTwice(design: ReadFields): void {
       throw new InputError({ field: `${block}.${field}`, value, allowed })
     }
   }
+}
+
+/** The board hangs on a tap of the path. */
+export function refuseBoard({ supply, board: value }: ReadFields): void {
+  const taps = (supply.path ?? []).flatMap(({ tap }) => tap ?? [])
+  if (value === undefined || taps.includes(value)) return
+  const near = nearestName(value, taps)
+  const hint = near === undefined ? '' : `Did you mean ${near}?`
+  const allowed =
+    taps.length > 0 ? `a tap of supply.path: ${taps.join(' or ')}` : 'nothing: no element of supply.path has a tap'
+  throw new InputError({ field: 'board', value, allowed, hint })
 }
 
 /** A forward voltage behind the board would be taken for a resistance. */

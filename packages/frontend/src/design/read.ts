@@ -9,6 +9,7 @@ import { powerAt } from '../walk/power.js'
 import { type SolvedSpan, solveAt } from '../walk/solve.js'
 import { mostCapacitance } from './capacitance.js'
 import {
+  refuseBoard,
   refuseCoefficient,
   refuseDiode,
   refuseDrive,
@@ -34,6 +35,7 @@ import { warmed } from './warm-path.js'
 export function readDesign(given: Design): ReadDesign {
   refuseLater(given)
   const fields = readRecord(designRecord, given, 'design')
+  refuseBoard(fields)
   refuseDiode(fields)
   orderedRails(fields)
   refuseTwice(fields)
