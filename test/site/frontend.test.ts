@@ -63,6 +63,24 @@ describe('the page of the whole design', () => {
     await close()
   })
 
+  it('checks the design where it is typed, and says there what is refused', async () => {
+    const { page, close } = await open()
+    const beside = page.locator('.typed')
+    const typed = async (from: string, to: string) => {
+      const now = await text(page).inputValue()
+      expect(now).toContain(from)
+      await text(page).fill(now.replace(from, to))
+      await button(page, 'Check it as it stands').click()
+    }
+    expect(await read(beside)).toContain('No. First to give way: highest amplifier output')
+    await typed('"100 Hz"', '"100 Hs"')
+    await soon(() => read(beside)).toContain('pwm.frequency = "100 Hs": allowed is')
+    await typed('"100 Hs"', '"120 Hz"')
+    await answered(page)
+    await soon(() => read(beside)).toMatch(/No\. First to give way/)
+    await close()
+  })
+
   it('draws what feeds controller and amplifier where a diode stands between', async () => {
     const { page, close } = await open()
     const drawing = page.locator('figure.circuit svg').first()

@@ -139,6 +139,34 @@ describe('rails behind the main one', () => {
     expect(monitorOf(walkOf(readDesign(exampleDesign), { charges: 2 }))!.unseen).toBe(0)
   })
 
+  it('cells are read against the regulator of the converter where that is stated as the reference, and against nothing else', () => {
+    const [upper, lower] = ['100 kohm ±1 %', '200 kohm ±1 %']
+    const monitor = { divider: { upper, lower }, stop: '3.3 V' }
+    const { internalReference: _, ...controller } = exampleDesign.controller
+    const watched = { ...logic, monitor }
+    expect(() => readDesign({ ...watched, controller })).toThrow(
+      /^controller\.internalReference = nothing: .*regulator of logic instead, state that one's voltage/,
+    )
+    const internalReference = { voltage: '3 V ±2 %' }
+    const walk = walkOf(readDesign({ ...watched, controller: { ...controller, internalReference } }), { charges: 2 })
+    const { acts, code } = monitorOf(walk)!.alarms[0]!
+    const share = (top: number, bottom: number) => bottom / (top + bottom)
+    const nominal = share(100, 200)
+    expect(code).toBe(Math.round((3.3 * nominal * 4096) / 3))
+    // The pin has its code at 2 % more or less of the regulator, and the rail is what the two resistors make of the pin.
+    for (const [volts, top, bottom] of [
+      [3.06, 101, 198],
+      [2.94, 99, 202],
+    ] as const) {
+      const rail = ((code / 4096) * volts) / share(top, bottom)
+      expect(rail).toBeGreaterThan(acts.lower)
+      expect(rail).toBeLessThan(acts.upper)
+      expect(Math.abs(rail / 3.3 - 1)).toBeGreaterThan(0.02)
+    }
+    // No more than counts and leakage on top.
+    expect(acts.upper - acts.lower).toBeLessThan(2 * 3.3 * (0.02 + 0.0068 + 0.012))
+  })
+
   it('what lives on a rail that is not there is refused with the nearest', () => {
     expect(() => readDesign({ ...logic, lives: { controller: 'logc' } })).toThrow(
       /lives\.controller.*did you mean logic/i,

@@ -77,10 +77,15 @@ export function refuseCoefficient({ load, ambientCelsius }: ReadFields): void {
 }
 
 /** A monitor reads its rail against a reference; without one it reads nothing. */
-export function refuseMonitor({ monitor, controller }: ReadFields): void {
+export function refuseMonitor({ monitor, controller, rails, lives }: ReadFields): void {
   if (monitor === undefined || controller.internalReference !== undefined) return
   const allowed = 'a reference, against which the monitor reads the rail'
-  throw new InputError({ field: 'controller.internalReference', value: undefined, allowed })
+  const own = rails?.find(({ name }) => name === lives.converter)?.through
+  const hint =
+    own?.kind === 'regulator'
+      ? `Where the firmware trusts the regulator of ${lives.converter} instead, state that one's voltage with its tolerance`
+      : ''
+  throw new InputError({ field: 'controller.internalReference', value: undefined, allowed, hint })
 }
 
 /** The supply of a drive is said once: by its rail, or in its own part. */

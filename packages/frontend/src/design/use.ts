@@ -136,7 +136,11 @@ export const internalReferenceField = /*#__PURE__*/ part(
         'how far it may move, a share of it, between the reading of a zero and its use, over temperature and supply (common practice, no source)',
     }),
   },
-  { optional: true, meaning: 'reference inside the controller, against which its rail is read' },
+  {
+    optional: true,
+    meaning:
+      'reference inside the controller, against which its rail is read; where the firmware trusts the regulator of its converter instead, that one',
+  },
 )
 
 /** Heating in bursts. */
