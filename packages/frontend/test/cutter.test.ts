@@ -13,6 +13,8 @@ import { describe, expect, it } from 'vitest'
 import { monitorOf } from '../src/answer/monitor.js'
 import { powerOf } from '../src/answer/power.js'
 import { standbyOf } from '../src/answer/standby.js'
+import { summaryOf } from '../src/answer/texts.js'
+import { wholeRows } from '../src/answer/whole-rows.js'
 import { type Span, spanOf } from '../src/walk/place.js'
 import { atRail, cutter, lowSide } from './cutter.js'
 
@@ -248,6 +250,43 @@ describe('cells behind a regulator', () => {
     expect(pin!.highest).toBeLessThan((8.6 * 101) / 299)
     expect(pin!.allowed).toBe(2.955)
     expect(monitorOf(walk(watched({ ratio: '0.5' })))!.pin!.highest).toBeGreaterThan(8.4 / 2)
+  })
+
+  it('fill the sampling capacitor through its two resistors in time, or out of a capacitor at the pin', () => {
+    const rowOf = (divider: NonNullable<Design['monitor']>['divider']) => {
+      const found = walk(watched(divider))
+      const answers = { power: powerOf(found), monitor: monitorOf(found), standby: null }
+      return wholeRows(found, answers as never).find(({ id }) => id === 'monitor/sampling')?.margin
+    }
+    // As the cutter's converter states them.
+    const [acquisitionTime, samplingCapacitance, switchResistance] = [2e-6, 8e-12, 1e3]
+    // Thevenin: 202 kohm beside 101 kohm, and the switch; from empty, of 4096 counts.
+    const tau = ((202e3 * 101e3) / 303e3 + switchResistance) * samplingCapacitance
+    const missed = 4096 * Math.exp(-acquisitionTime / tau)
+    expect(missed).toBeGreaterThan(1)
+    expect(rowOf(pair)).toMatchObject({ verdict: 'fails', limit: 0.5 })
+    expect(rowOf(pair)!.worst / missed).toBeCloseTo(1, 9)
+    // Charge is kept: 8 pF empty onto 100 nF leaves 8 parts in 100 008 less.
+    const held = rowOf({ ...pair, capacitance: '100 nF' })!
+    const shared = (4096 * samplingCapacitance) / (samplingCapacitance + 100e-9)
+    expect(held.verdict).toBe('holds')
+    expect(held.worst / shared).toBeCloseTo(1, 6)
+    expect(rowOf({ ...pair, capacitance: '10 nF' })!.verdict).toBe('fails')
+    expect(rowOf({ upper: '2 kohm ±1 %', lower: '1 kohm ±1 %' })!.verdict).toBe('holds')
+    expect(rowOf({ ratio: '0.3' })).toBeUndefined()
+  })
+
+  it('say in words what of the whole does not hold where every place of the discharge does', () => {
+    const places = { source: 'cell', first: null, firstOfBoard: null, standby: null } as const
+    const of = (verdict: 'holds' | 'fails', divider: NonNullable<Design['monitor']>['divider']) => {
+      const found = walk(watched(divider))
+      const rows = wholeRows(found, { power: powerOf(found), monitor: monitorOf(found), standby: null } as never)
+      return summaryOf({ ...places, verdict, rows: rows.filter(({ id }) => id === 'monitor/sampling') } as never)
+    }
+    expect(of('fails', pair)).toBe(
+      'Fails. Every row holds from full to the cut-off, but of the whole one does not: counts missing at the end of sampling the divided cells (monitor).',
+    )
+    expect(of('holds', { ...pair, capacitance: '100 nF' })).toBe('Holds. Every row holds from full to the cut-off.')
   })
 
   it('a divider is two resistors or one ratio', () => {

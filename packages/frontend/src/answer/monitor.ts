@@ -3,7 +3,7 @@ import { between, exact, type Spread } from '@ohmward/quantity'
 import { mainRail, railOf } from '../design/rails.js'
 import { dividedResolution } from '../formulas/index.js'
 import { actsAt, converterOf } from '../monitor/acts.js'
-import { shareAtPin } from '../monitor/cells-seen.js'
+import { missedCounts, shareAtPin } from '../monitor/cells-seen.js'
 import { landingOf } from '../monitor/landing.js'
 import type { Span } from '../walk/place.js'
 import type { SolvedSpan } from '../walk/solve.js'
@@ -38,6 +38,8 @@ export interface MonitorAnswer {
   readonly alarms: readonly AlarmAt[]
   /** Highest voltage at the pin behind the divider, and the converter's own rail, above which it reads nothing, V; `null` without one. */
   readonly pin: { readonly highest: number; readonly allowed: number } | null
+  /** Counts that a sample of the divided cells is short of at most; `null` without a divider, or with a ratio alone. */
+  readonly missed: number | null
   /** How far the converter's own rail, which alone it can read, lies below that of the cells, V; 0 where it is the same. */
   readonly unseen: number
   /** Share of a full charge that is used at least before the stop acts; `null` for a port. */
@@ -120,6 +122,7 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
     alarms,
     unseen: share ? 0 : unseenIn(all, railOf(design, 'converter')),
     pin: share ? { highest: all.rest.upper * share.upper, allowed: own.lower } : null,
+    missed: missedCounts(design) ?? null,
     beforeStop: cut && 1 - cut.charge.upper,
     hysteresis: cut && !(monitor.latch !== undefined && monitor.reads === 'at rest') ? cut.hysteresisSlack : null,
     aboveReset: rail.lower - (rail === stop ? monitor.noise : 0) - controller.brownOut.upper,

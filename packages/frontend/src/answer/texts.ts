@@ -60,6 +60,15 @@ function othersText(others: number, verdict: DesignAssessment['verdict']): strin
   return `${others} more ${others === 1 ? 'row does' : 'rows do'} not hold.`
 }
 
+/** Rows of the whole that do not hold, where all at a place do. */
+function ofWholeText([one, ...others]: DesignAssessment['rows']): string {
+  if (one === undefined) return ''
+  const name = `${one.margin.name} (${one.block})`
+  return others.length === 0
+    ? `, but of the whole one does not: ${name}`
+    : `, but of the whole ${others.length + 1} do not, such as ${name}`
+}
+
 /** The answer in words. */
 export function summaryOf({
   verdict,
@@ -70,15 +79,17 @@ export function summaryOf({
   rows,
   standby,
 }: Omit<DesignAssessment, 'summary'>): string {
-  const failing = rows.filter(({ margin }) => margin.verdict !== 'holds').length
+  const failing = rows.filter(({ margin }) => margin.verdict !== 'holds')
   const parts = [`${verdictWords[verdict]}.`]
   if (first === null) {
-    parts.push(`Every row holds ${source === 'cell' ? 'from full to the cut-off' : 'at every temperature and age'}.`)
+    parts.push(
+      `Every row holds ${source === 'cell' ? 'from full to the cut-off' : 'at every temperature and age'}${ofWholeText(failing)}.`,
+    )
   } else {
     parts.push(firstText(first, firstOfBoard, source))
     if (source === 'cell')
       parts.push(`Of the charge ${percent(usable.share)} is usable before that, ${percent(usable.wanted)} is wanted.`)
-    const others = failing - 1
+    const others = failing.length - 1
     if (others > 0) parts.push(othersText(others, verdict))
   }
   if (standby) {

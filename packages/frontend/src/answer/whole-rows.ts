@@ -104,6 +104,14 @@ export function wholeRows(walk: Walk, { power, monitor, standby }: Omit<WholeAns
         monitor.pin.allowed,
         'full cells',
       )
+    if (monitor.missed !== null)
+      add(
+        'monitor',
+        text('sampling', 'counts missing at the end of sampling the divided cells', 'LSB', 'at most', 'D01'),
+        monitor.missed,
+        0.5,
+        'each reading',
+      )
     if (monitor.beforeStop !== null)
       add(
         'monitor',

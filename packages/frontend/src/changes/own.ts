@@ -1,4 +1,4 @@
-import { type ChangeSpec, preferred, type Remedies, replaced, solved } from '@ohmward/budget'
+import { type ChangeSpec, preferred, put, type Remedies, replaced, solved } from '@ohmward/budget'
 import { exampleCells } from '@ohmward/supply'
 import type { BlockName } from '../walk/stage.js'
 import type { ReadWhole } from './whole.js'
@@ -71,6 +71,13 @@ const largerLoad: ChangeSpec = /*#__PURE__*/ (() => ({
   isTask: true,
 }))()
 
+const pinCapacitor = /*#__PURE__*/ put({
+  id: 'pin-capacitor',
+  name: "a capacitor at the pin of the monitor's divider",
+  puts: { 'monitor.divider.capacitance': '100 nF ±20 %' },
+  text: '100 nF ±20 %',
+})
+
 /** Less resistance in each element of the path. */
 const lessPath = ({ design }: ReadWhole): ChangeSpec[] =>
   (design.supply.path ?? []).flatMap(({ name, resistance }, i) =>
@@ -110,7 +117,7 @@ export function ownRemedies(read: ReadWhole): OwnRemedies {
   // The firmware must stop before the controller resets.
   const found = {
     settings: { 'monitor/reset': [lowerBrownOut] } as Record<string, readonly ChangeSpec[]>,
-    parts: { 'monitor/reset': loaded } as Record<string, readonly ChangeSpec[]>,
+    parts: { 'monitor/reset': loaded, 'monitor/sampling': [pinCapacitor] } as Record<string, readonly ChangeSpec[]>,
   }
   for (const stage of walk.stages) {
     const { block, state } = stage

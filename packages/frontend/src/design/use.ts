@@ -29,6 +29,15 @@ const dividerFields = /*#__PURE__*/ (() =>
       meaning:
         'in the place of the two: share of the rail at the pin, with all that errs in it; what it draws in the drawer belongs into standby',
     }),
+    capacitance: /*#__PURE__*/ spread({
+      symbol: 'C_pin',
+      unit: 'F',
+      above: 0,
+      max: 1e-3,
+      optional: true,
+      meaning:
+        'capacitor at the pin, out of which the converter fills its own; without it the two resistors must do that while it samples',
+    }),
     inDrawer: /*#__PURE__*/ word(['on', 'off above', 'off below'], {
       otherwise: 'on',
       meaning:
