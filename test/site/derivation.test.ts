@@ -40,7 +40,7 @@ describe('a formula in a derivation', () => {
           (symbol) => values[symbol],
         ),
       ),
-    ).toBe('2⋅3')
+    ).toBe('2·3')
     expect(seen(inSymbols(template))).toBe('(It+Ioff) Rspan+Vstray')
   })
 })

@@ -37,6 +37,7 @@ describe('every written page, and a choice of the reference', () => {
       // The reference speaks of such values; a written page that shows one has a number missing.
       const odd = /.{0,60}(?:\{\{|\bNaN\b|\bundefined\b|\[object ).{0,60}/.exec(path.startsWith('api/') ? '' : text)
       expect(odd?.[0], `/${path}`).toBeUndefined()
+      expect(await page.evaluate(gluedWords), `/${path}`).toEqual([])
     }
     expect(problems).toEqual([])
     await close()
@@ -63,6 +64,21 @@ describe('every written page, and a choice of the reference', () => {
     }
   }, 240_000)
 })
+
+/** Words that stand in a line of text without a space between: one of an element, one before it. */
+function gluedWords(): string[] {
+  const isInline = (it: Element) => getComputedStyle(it).display === 'inline'
+  return [...document.querySelectorAll('main :is(a, button, code, span, strong, em)')].flatMap((it) => {
+    let before = it.previousSibling
+    while (before && (before.nodeType === Node.COMMENT_NODE || before.textContent === ''))
+      before = before.previousSibling
+    const [left, right] = [before?.textContent ?? '', it.textContent]
+    if (!/[\p{L}\d]$/u.test(left) || !/^[\p{L}\d]/u.test(right)) return []
+    if (!isInline(it) || (before instanceof Element && !isInline(before))) return []
+    if (/flex|grid/.test(getComputedStyle(it.parentElement!).display)) return []
+    return [`${left.slice(-20)}|${right.slice(0, 20)}`]
+  })
+}
 
 /** One page of each template: the first, a worked one, one with a form of its own, the reference. */
 const isFirstOfTemplate = (path: string) => ['', 'divider/', 'values/', reference[0]].includes(path)

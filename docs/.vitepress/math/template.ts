@@ -94,7 +94,7 @@ export const inNumbers = (
   write: (symbol: string) => readonly [number: string, unit: string],
   known?: Known,
 ): string =>
-  fill(writtenOut(template, known), '<mo>⋅</mo>', ({ symbol, tight }) => {
+  fill(writtenOut(template, known), '<mo>·</mo>', ({ symbol, tight }) => {
     const [number, unit] = write(symbol)
     const body = numberMathML(number, unit)
     return number.startsWith('−') || (tight && unit !== '') ? `<mrow><mo>(</mo>${body}<mo>)</mo></mrow>` : body

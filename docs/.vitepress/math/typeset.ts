@@ -20,9 +20,13 @@ export const toMathML = (expression: string): string => display(inSymbols(toTemp
 /** A formula's expression as MathML with slots for its symbols, see {@link Template}. */
 export function toTemplate(expression: string): Template {
   const mathML = temml.renderToString(texOf(expression, inSlots), { displayMode: true, throwOnError: true })
-  return mathML
-    .replace(/^<math[^>]*>|<\/math>$/g, '')
-    .replace(/ style="[^"]*"/g, '')
-    .replace(/<mrow><mspace[^>]*><\/mspace>(<mo>[^<]*<\/mo>)<mspace[^>]*><\/mspace><\/mrow>/g, '$1')
-    .replace(/<mtext>((?:⟦[^⟧]+⟧)+)<\/mtext>/g, '$1')
+  return (
+    mathML
+      .replace(/^<math[^>]*>|<\/math>$/g, '')
+      .replace(/ style="[^"]*"/g, '')
+      .replace(/<mrow><mspace[^>]*><\/mspace>(<mo>[^<]*<\/mo>)<mspace[^>]*><\/mspace><\/mrow>/g, '$1')
+      .replace(/<mtext>((?:⟦[^⟧]+⟧)+)<\/mtext>/g, '$1')
+      // A middle dot is in every font, the operator for a product of scalars in few.
+      .replaceAll('⋅', '·')
+  )
 }

@@ -91,10 +91,12 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
     const scale = acts.lower / threshold
     return landingOf(range, { acts, reads, hysteresis: monitor.hysteresis * scale - perCount(threshold) })
   }
+  const stop = actsAt(design, monitor.stop, highest)
+  const { cut, solved } = landing('stop', monitor.stop, stop)
   const alarms = given.map(({ name, threshold }, i): AlarmAt => {
     const next = given[i + 1]?.threshold
     const acts = actsAt(design, threshold, highest)
-    const { cut } = landing(name, threshold, acts)
+    const there = name === 'stop' ? cut : landing(name, threshold, acts).cut
     return {
       name,
       threshold,
@@ -103,16 +105,14 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
         ? Math.ceil(referenceCode({ V_bg: threshold * share.nominal, N_bits, V_rail: own.nominal }))
         : Math.floor(referenceCode({ V_bg: V_bgnom, N_bits, V_rail: threshold })),
       acts,
-      rest: cut?.rest ?? acts,
-      charge: cut?.charge ?? null,
+      rest: there?.rest ?? acts,
+      charge: there?.charge ?? null,
       toNext:
         next === undefined
           ? null
           : (threshold - next) * (acts.lower / threshold) - 2 * monitor.noise - perCount(threshold),
     }
   })
-  const stop = actsAt(design, monitor.stop, highest)
-  const { cut, solved } = landing('stop', monitor.stop, stop)
   const controllerRail = railOf(design, 'controller')
   const rail = monitor.reads === 'under load' && controllerRail === mainRail ? stop : solved.rails[controllerRail]!.sag
   return {
