@@ -219,7 +219,7 @@ describe('a gate driver on a rail of its own', () => {
     expect(less.rest.nominal - more.rest.nominal).toBeCloseTo(0.01 * less.source.resistance.nominal, 9)
   })
 
-  it('a supply that is only stated is told to be taken for granted', () => {
+  it('a supply that is only stated is told to be only stated', () => {
     const stated = {
       ...two,
       mosfet: { ...two.mosfet, drive: { ...driver, supply: { regulated: '5 V' } } },
