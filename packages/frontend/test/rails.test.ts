@@ -219,7 +219,7 @@ describe('a gate driver on a rail of its own', () => {
     expect(less.rest.nominal - more.rest.nominal).toBeCloseTo(0.01 * less.source.resistance.nominal, 9)
   })
 
-  it('a supply that is only stated is told to be only stated', () => {
+  it('says which supplies are only stated, and hang on no rail of the design', () => {
     const stated = {
       ...two,
       mosfet: { ...two.mosfet, drive: { ...driver, supply: { regulated: '5 V' } } },
