@@ -14,9 +14,9 @@ export const field = (page: Page, id: string): Locator => page.locator(`[id="fie
 export const answer = (page: Page): Locator => page.locator('.answer').first()
 export const margin = (page: Page, id: string): Locator => page.locator(`[id="margin-${id}"]`)
 
-/** Waits until the fields take input. */
+/** Waits until the fields take input; a choice of files can't be `readonly`, and says nothing. */
 export const live = (page: Page) =>
-  page.waitForFunction(() => document.querySelector('form.choice input:not([readonly])') !== null)
+  page.waitForFunction(() => document.querySelector('form.choice input:not([readonly], [type="file"])') !== null)
 
 /** Waits until the simulation has answered too. */
 export const settled = (page: Page) => soon(() => page.locator('.results[aria-busy]').count()).toBe(0)
