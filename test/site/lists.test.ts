@@ -163,7 +163,7 @@ describe('the formulas of the worked pages', () => {
     const formula = page.locator('#divider-V_amp math')
     const y = () => page.locator('#divider-V_amp').evaluate((it) => it.getBoundingClientRect().top)
     await page.goto(site.url('divider/'))
-    await page.locator('form.choice input:not([readonly])').first().waitFor({ state: 'attached' })
+    await page.locator('form.choice input:not([readonly], [type="file"])').first().waitFor({ state: 'attached' })
     const link = page.locator('a.formula[href$="/formulas/#divider-V_amp"]').first()
     await link.evaluate((it: HTMLAnchorElement) => it.click())
     await soon(() => formula.isVisible()).toBe(true)

@@ -18,16 +18,6 @@ export const cases = [
     '12 counts of 400 and 2 parts of 100 too many: 1.2 * 1.05 = 1.26',
   ),
   byHand(
-    f.missedThroughPair,
-    { N_bits: 10, t_acq: 3e-5, R_up: 6e6, R_low: 3e6, R_sw: 5e5, C_sh: 4e-12 },
-    '6 beside 3 Mohm are 2, with half a megohm 10 us, of which 30 us are three: 1024 * 0.049787068367863944 = 50.98195800869268',
-  ),
-  byHand(
-    f.missedOutOfPin,
-    { N_bits: 8, t_acq: 1.2e-7, R_sw: 3e3, C_sh: 2e-11, C_pin: 6e-11 },
-    'a quarter of the charge goes over, and 120 ns are two of 60 ns: 256 * (0.25 + 0.1353352832366127) = 98.64583250857285',
-  ),
-  byHand(
     f.pulseLength,
     { d_on: 0.3, f_PWM: 100, C_all: 0.02, R_s: 0.2, R_b: 0.6 },
     '3 ms, and 20 mF behind 0.2 ohm beside 0.6 ohm, 0.15 ohm, or 3 ms: 0.003 / 0.003 = 1',

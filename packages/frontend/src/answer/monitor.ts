@@ -3,7 +3,7 @@ import { between, exact, type Spread } from '@ohmward/quantity'
 import { mainRail, railOf } from '../design/rails.js'
 import { dividedResolution } from '../formulas/index.js'
 import { actsAt, converterOf } from '../monitor/acts.js'
-import { missedCounts, shareAtPin } from '../monitor/cells-seen.js'
+import { lagOfCells, missedOfCells, shareAtPin } from '../monitor/cells-seen.js'
 import { landingOf } from '../monitor/landing.js'
 import type { Span } from '../walk/place.js'
 import type { SolvedSpan } from '../walk/solve.js'
@@ -40,6 +40,8 @@ export interface MonitorAnswer {
   readonly pin: { readonly highest: number; readonly allowed: number } | null
   /** Counts that a sample of the divided cells is short of at most; `null` without a divider, or with a ratio alone. */
   readonly missed: number | null
+  /** How far the divided cells may be from a step of the load when they are read, V; `null` without a capacitor at their pin. */
+  readonly lag: number | null
   /** How far the converter's own rail, which alone it can read, lies below that of the cells, V; 0 where it is the same. */
   readonly unseen: number
   /** Share of a full charge that is used at least before the stop acts; `null` for a port. */
@@ -122,7 +124,8 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
     alarms,
     unseen: share ? 0 : unseenIn(all, railOf(design, 'converter')),
     pin: share ? { highest: all.rest.upper * share.upper, allowed: own.lower } : null,
-    missed: missedCounts(design) ?? null,
+    missed: missedOfCells(design) ?? null,
+    lag: lagOfCells(design, all.current.upper * all.source.resistance.upper) ?? null,
     beforeStop: cut && 1 - cut.charge.upper,
     hysteresis: cut && !(monitor.latch !== undefined && monitor.reads === 'at rest') ? cut.hysteresisSlack : null,
     aboveReset: rail.lower - (rail === stop ? monitor.noise : 0) - controller.brownOut.upper,

@@ -112,6 +112,14 @@ export function wholeRows(walk: Walk, { power, monitor, standby }: Omit<WholeAns
         0.5,
         'each reading',
       )
+    if (monitor.lag !== null)
+      add(
+        'monitor',
+        text('lag', 'step of the load that the divided cells still miss when they are read', 'V', 'at most', 'D01'),
+        monitor.lag,
+        design.monitor?.noise,
+        'in the shortest pulse',
+      )
     if (monitor.beforeStop !== null)
       add(
         'monitor',

@@ -1,4 +1,4 @@
-import { type ChangeSpec, preferred, put, type Remedies, replaced, solved } from '@ohmward/budget'
+import { type ChangeSpec, preferred, type Remedies, replaced, solved } from '@ohmward/budget'
 import { exampleCells } from '@ohmward/supply'
 import type { BlockName } from '../walk/stage.js'
 import type { ReadWhole } from './whole.js'
@@ -71,12 +71,28 @@ const largerLoad: ChangeSpec = /*#__PURE__*/ (() => ({
   isTask: true,
 }))()
 
-const pinCapacitor = /*#__PURE__*/ put({
+/** The smallest that is enough: a large one takes long to be charged again, and shows the cells late. */
+const pinCapacitor: ChangeSpec = {
   id: 'pin-capacitor',
   name: "a capacitor at the pin of the monitor's divider",
-  puts: { 'monitor.divider.capacitance': '100 nF ±20 %' },
-  text: '100 nF ±20 %',
-})
+  order: 'any',
+  rungs: () => ['100 nF ±20 %', '1 uF ±20 %'].map((text) => ({ puts: { 'monitor.divider.capacitance': text }, text })),
+}
+
+const fewerReadings: ChangeSpec = /*#__PURE__*/ (() => ({
+  ...solved({
+    id: 'monitor-interval',
+    name: 'fewer readings of the cells',
+    path: 'monitor.divider.interval',
+    unit: 's',
+    from: (whole: ReadWhole) => {
+      const { monitor, pwm } = read(whole)
+      return monitor?.divider?.capacitance && (monitor.divider.interval ?? 1 / pwm.frequency)
+    },
+    to: 1,
+  }),
+  isFree: true,
+}))()
 
 /** Less resistance in each element of the path. */
 const lessPath = ({ design }: ReadWhole): ChangeSpec[] =>
@@ -117,7 +133,10 @@ export function ownRemedies(read: ReadWhole): OwnRemedies {
   // The firmware must stop before the controller resets.
   const found = {
     settings: { 'monitor/reset': [lowerBrownOut] } as Record<string, readonly ChangeSpec[]>,
-    parts: { 'monitor/reset': loaded, 'monitor/sampling': [pinCapacitor] } as Record<string, readonly ChangeSpec[]>,
+    parts: { 'monitor/reset': loaded, 'monitor/sampling': [fewerReadings, pinCapacitor] } as Record<
+      string,
+      readonly ChangeSpec[]
+    >,
   }
   for (const stage of walk.stages) {
     const { block, state } = stage

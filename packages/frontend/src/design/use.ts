@@ -36,7 +36,15 @@ const dividerFields = /*#__PURE__*/ (() =>
       max: 1e-3,
       optional: true,
       meaning:
-        'capacitor at the pin, out of which the converter fills its own; without it the two resistors must do that while it samples',
+        'capacitor at the pin, out of which the converter fills its own; without it the two resistors must do that while it samples; it follows the rail through them',
+    }),
+    interval: /*#__PURE__*/ exactly({
+      unit: 's',
+      above: 0,
+      max: 1e6,
+      optional: true,
+      meaning:
+        'least time from one reading of the cells to the next, in which that capacitor is charged again; by default a period of the PWM',
     }),
     inDrawer: /*#__PURE__*/ word(['on', 'off above', 'off below'], {
       otherwise: 'on',
@@ -46,8 +54,12 @@ const dividerFields = /*#__PURE__*/ (() =>
   }) as const)()
 
 /** Two resistors, or their ratio. @throws InputError */
-function oneDivider({ upper, lower, ratio }: Read<typeof dividerFields>, field: string): void {
+function oneDivider({ upper, lower, ratio, capacitance }: Read<typeof dividerFields>, field: string): void {
   const isPair = upper !== undefined && lower !== undefined
+  if (ratio !== undefined && capacitance !== undefined) {
+    const allowed = 'nothing with a ratio: that says of no resistor that charges it'
+    throw new InputError({ field: `${field}.capacitance`, value: capacitance.nominal, unit: 'F', allowed })
+  }
   if (ratio === undefined ? isPair : upper === undefined && lower === undefined) return
   throw new InputError({ field, value: 'neither or both', allowed: '{ upper, lower } or { ratio }' })
 }

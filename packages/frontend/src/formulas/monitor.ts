@@ -35,43 +35,6 @@ export const dividedLanding = /*#__PURE__*/ formula({
   source: 'Kirchhoff, with the nominal ratio in the firmware',
 })
 
-/** Counts that the sampling capacitor, empty before, is short of the pin where the two resistors alone fill it. */
-export const missedThroughPair = /*#__PURE__*/ formula({
-  symbol: 'n_miss',
-  quantity: 'counts missing at the end of sampling, filled by the divider',
-  unit: '1',
-  inputs: {
-    N_bits: ['1', 8, 24],
-    t_acq: ['s', 1e-7, 1e-6],
-    R_up: ['ohm', 1e5, 1e7],
-    R_low: ['ohm', 1e5, 1e7],
-    R_sw: ['ohm', 0, 1e5],
-    C_sh: ['F', 1e-11, 1e-10],
-  },
-  expression: '2^N_bits * exp(-t_acq / ((R_up * R_low / (R_up + R_low) + R_sw) * C_sh))',
-  compute: ({ N_bits, t_acq, R_up, R_low, R_sw, C_sh }) =>
-    2 ** N_bits * Math.exp(-t_acq / (((R_up * R_low) / (R_up + R_low) + R_sw) * C_sh)),
-  source: 'step response of one pole, its source by Thévenin',
-})
-
-/** The same where a capacitor at the pin shares its charge, and its switch fills it in time. */
-export const missedOutOfPin = /*#__PURE__*/ formula({
-  symbol: 'n_share',
-  quantity: 'counts missing at the end of sampling, filled by a capacitor at the pin',
-  unit: '1',
-  inputs: {
-    N_bits: ['1', 8, 24],
-    t_acq: ['s', 1e-8, 1e-7],
-    R_sw: ['ohm', 1e3, 1e5],
-    C_sh: ['F', 1e-11, 1e-10],
-    C_pin: ['F', 1e-10, 1e-6],
-  },
-  expression: '2^N_bits * (C_sh / (C_sh + C_pin) + exp(-t_acq / (R_sw * C_sh)))',
-  compute: ({ N_bits, t_acq, R_sw, C_sh, C_pin }) =>
-    2 ** N_bits * (C_sh / (C_sh + C_pin) + Math.exp(-t_acq / (R_sw * C_sh))),
-  source: 'charge sharing, and the step response of one pole',
-})
-
 /** Rail for one count of its divided voltage. */
 export const dividedResolution = /*#__PURE__*/ formula({
   symbol: 'V_1',

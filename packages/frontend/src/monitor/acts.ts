@@ -1,17 +1,17 @@
 import { cutOffLanding, referenceCode } from '@ohmward/adc/formulas'
-import { divider as measurement } from '@ohmward/divider'
 import { between, type Spread } from '@ohmward/quantity'
 import { spreadOf } from '@ohmward/supply'
 import type { ReadDesign } from '../design/record.js'
 import { seenReference } from '../formulas/index.js'
 import { shareAtPin, throughDivider } from './cells-seen.js'
+import { converterIn } from './converter.js'
 
 /** What the converter that reads the rail adds to a code: its gain, and counts of offset, nonlinearity and rounding, noise apart. */
-export function converterOf({ divider, ambientCelsius }: ReadDesign) {
-  const { converter } = measurement.read(divider, { rail: { from: 60, to: 60 }, ambientCelsius })
-  const { e_offset, e_gain, e_INL, n_rms } = converter.spreads
+export function converterOf(design: ReadDesign) {
+  const { bits, spreads } = converterIn(design)
+  const { e_offset, e_gain, e_INL, n_rms } = spreads
   const counts = Math.max(-e_offset.lower, e_offset.upper) + Math.max(-e_INL.lower, e_INL.upper)
-  return { bits: converter.bits, gain: e_gain, counts, noise: n_rms.upper }
+  return { bits, gain: e_gain, counts, noise: n_rms.upper }
 }
 
 /**

@@ -1,9 +1,11 @@
-import { divider as measurement } from '@ohmward/divider'
+import { missedCounts } from '@ohmward/adc'
+import { settlingError } from '@ohmward/adc/formulas'
 import { between, exact, type Spread } from '@ohmward/quantity'
 import { spreadOf } from '@ohmward/supply'
 import { mainRail, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
-import { dividedLanding, dividerShare, missedOutOfPin, missedThroughPair } from '../formulas/index.js'
+import { dividedLanding, dividerShare } from '../formulas/index.js'
+import { converterIn } from './converter.js'
 
 /** Share of the main rail that reaches the pin; undefined without a divider. */
 export function shareAtPin({ monitor }: ReadDesign): Spread | undefined {
@@ -16,9 +18,8 @@ export function shareAtPin({ monitor }: ReadDesign): Spread | undefined {
 export function throughDivider(design: ReadDesign, V_act: Spread): Spread {
   const k_div = shareAtPin(design)
   if (k_div === undefined || design.monitor?.calibration !== undefined) return V_act
-  const { ambientCelsius, monitor } = design
-  const { converter } = measurement.read(design.divider, { rail: { from: 60, to: 60 }, ambientCelsius })
-  const { I_leak } = converter.spreads
+  const { monitor } = design
+  const { I_leak } = converterIn(design).spreads
   const most = Math.max(Math.abs(I_leak.lower), Math.abs(I_leak.upper))
   const R_up = monitor?.divider?.upper ?? exact(0)
   return spreadOf(dividedLanding, { V_act, k_divn: k_div.nominal, k_div, I_leak: between(-most, most, 0), R_up })
@@ -28,16 +29,51 @@ export function throughDivider(design: ReadDesign, V_act: Spread): Spread {
 export const seesCells = (design: ReadDesign): boolean =>
   shareAtPin(design) !== undefined || railOf(design, 'converter') === mainRail
 
-/**
- * Counts that a sample of the divided cells is short of at most: the sampling capacitor is taken as empty before it. Undefined where
- * no divider says what fills it. Pitfall D01.
- */
-export function missedCounts({ divider: given, ambientCelsius, monitor }: ReadDesign): number | undefined {
-  const { upper, lower, capacitance } = monitor?.divider ?? {}
-  const { converter } = measurement.read(given, { rail: { from: 60, to: 60 }, ambientCelsius })
-  const { bits: N_bits, spreads } = converter
-  const [t_acq, R_sw, C_sh] = [spreads.t_acq.lower, spreads.R_sw.upper, spreads.C_sh.upper]
-  if (capacitance) return missedOutOfPin({ N_bits, t_acq, R_sw: Math.max(R_sw, 1e-3), C_sh, C_pin: capacitance.lower })
+/** Resistance behind the pin, ohm, at its largest: the two side by side; undefined without them. */
+function sourceOfPin({ monitor }: ReadDesign): number | undefined {
+  const { upper, lower } = monitor?.divider ?? {}
   if (upper === undefined || lower === undefined) return undefined
-  return missedThroughPair({ N_bits, t_acq, R_up: upper.upper, R_low: lower.upper, R_sw, C_sh })
+  return (upper.upper * lower.upper) / (upper.upper + lower.upper)
+}
+
+/**
+ * How far the divided cells may still be from a step of the rail when they are read, V: the capacitor at the pin follows through the
+ * two resistors, and has the least on-time or off-time for that. Undefined without such a capacitor. Pitfall D01.
+ *
+ * @param step - the largest between the load off and on, V
+ */
+export function lagOfCells(design: ReadDesign, step: number): number | undefined {
+  const R_src = sourceOfPin(design)
+  const { monitor, pwm } = design
+  const capacitance = monitor?.divider?.capacitance
+  if (R_src === undefined || capacitance === undefined) return undefined
+  const { from, to } = pwm.duty
+  const share = monitor!.reads === 'at rest' ? 1 - to : from
+  // A load that is on all the time has no pulse in which the cells are at rest: they are read long after it.
+  if (share === 0) return 0
+  return step * settlingError({ t_given: share / pwm.frequency, tau: R_src * capacitance.upper })
+}
+
+/** Capacitance of a pin at which no capacitor stands, F: none that fills a sampling capacitor. */
+const barePin = 1e-18
+
+/**
+ * Counts that a sample of the divided cells is short of at most: the sampling capacitor is taken as empty before it, and is filled
+ * through the two resistors, out of the capacitor at the pin where there is one, which has the time between two readings to be
+ * charged again. Undefined where no divider says what fills it. Pitfall D01.
+ */
+export function missedOfCells(design: ReadDesign): number | undefined {
+  const R_src = sourceOfPin(design)
+  if (R_src === undefined) return undefined
+  const { capacitance, interval = 1 / design.pwm.frequency } = design.monitor!.divider!
+  const { bits, spreads } = converterIn(design)
+  return missedCounts({
+    R_src,
+    capacitance: capacitance ?? exact(barePin),
+    R_sw: spreads.R_sw.upper,
+    C_sh: spreads.C_sh.upper,
+    bits,
+    t_acq: spreads.t_acq.lower,
+    T_s: interval,
+  })
 }
