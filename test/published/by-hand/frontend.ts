@@ -18,9 +18,15 @@ export const cases = [
     '12 counts of 400 and 2 parts of 100 too many: 1.2 * 1.05 = 1.26',
   ),
   byHand(
-    f.pulseLength,
-    { d_on: 0.3, f_PWM: 100, C_all: 0.02, R_s: 0.2, R_b: 0.6 },
-    '3 ms, and 20 mF behind 0.2 ohm beside 0.6 ohm, 0.15 ohm, or 3 ms: 0.003 / 0.003 = 1',
+    f.railTime,
+    { C_all: 0.02, R_s: 0.2, R_b: 0.6 },
+    '20 mF behind 0.2 ohm beside 0.6 ohm, which are 0.15 ohm: 0.02 * 0.15 = 0.003',
+  ),
+  byHand(f.pulseLength, { d_on: 0.3, f_PWM: 100, tau_r: 0.002 }, '3 ms of 2 ms: 3 / 2 = 1.5'),
+  byHand(
+    f.earlyShare,
+    { R_s: 0.3, R_b: 0.7, t_s: 0.006, tau_r: 0.002 },
+    'three parts of seven more at first, three time constants later: 3 / 7 * 0.049787068367863944 = 0.02133731501479883',
   ),
   byHand(
     f.pulseCurrent,

@@ -13,14 +13,14 @@ import { decoupling } from '@ohmward/decoupling'
 import { divider } from '@ohmward/divider'
 import { hall } from '@ohmward/hall'
 import { mosfet } from '@ohmward/mosfet'
-import { format, InputError, readSpread } from '@ohmward/quantity'
+import { InputError } from '@ohmward/quantity'
 import { mainRail, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
-import { pulseLength } from '../formulas/index.js'
-import { type BlockAt, decouplingAt, dividerAt, hallAt, isPulsed, mosfetAt } from '../walk/choices.js'
+import { type BlockAt, decouplingAt, dividerAt, hallAt, mosfetAt } from '../walk/choices.js'
 import { spanOf } from '../walk/place.js'
 import type { Walk } from '../walk/walk.js'
-import { usableSpan } from './power.js'
+import { earlyReading } from './early-reading.js'
+import { usableSpan } from './usable.js'
 
 const cut: Caution = {
   id: 'walk-cut-short',
@@ -85,32 +85,6 @@ function statedSupplies({ mosfet, divider, hall }: ReadDesign): Caution[] {
 }
 
 const isStated = (supply: unknown): boolean => supply !== undefined && supply !== 'rail'
-
-/** Share by which a reading may be early without a word. */
-const unsaid = 0.02
-
-/** A current read in a pulse while the capacitors of the rail still feed the load: it and the rail stand higher than later in the pulse. */
-function earlyReading(walk: Walk): Caution[] {
-  const { design } = walk
-  const { reading = 'on-window', wait } = design.hall
-  const { capacitance: C_all } = design.parts
-  if (!isPulsed(design) || reading !== 'on-window' || !Number.isFinite(C_all)) return []
-  const { source, load, switch: on } = walk.over(usableSpan(walk)).solved
-  const [R_s, R_b] = [source.resistance.upper, load.lower + on.lower]
-  const t_s = wait === undefined ? 0 : readSpread(wait, { field: 'hall.wait', unit: 's' }).lower
-  const { frequency: f_PWM } = design.pwm
-  const share = (R_s / R_b) * Math.exp(-pulseLength({ d_on: t_s * f_PWM, f_PWM, C_all, R_s, R_b }))
-  if (!(share > unsaid)) return []
-  const when =
-    wait === undefined ? 'as soon as the sensor has settled' : `${format(t_s, 's', { digits: 2 })} after the edge`
-  const tau = 1 / pulseLength({ d_on: f_PWM, f_PWM, C_all, R_s, R_b })
-  return [
-    {
-      id: 'early-reading',
-      text: `The current is read ${when}, while the capacitors still hold up the rail, which they do with a time constant of up to ${format(tau, 's', { digits: 2 })}: on some board it is then up to ${Math.ceil(100 * share)} % above what it comes to in the pulse, and a power made of it up to ${Math.ceil(100 * ((1 + share) ** 2 - 1))} %. The error of the power has none of it. Read it later (hall.wait), or off a rail with less capacitance.`,
-    },
-  ]
-}
 
 /** Those of a block; none where it refuses what the supply leaves it. */
 function ofBlock<C, D, R, A extends Assessment>(

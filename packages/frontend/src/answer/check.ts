@@ -21,14 +21,14 @@ function* checking(given: Design, options: WalkOptions, known?: KnownMargins): G
   const design = readDesign(given)
   const walk = boundedWalk(design, options, known)
   const found = yield* rowsOver(walk)
-  const { power, monitor, standby, downTo } = answersOf(walk)
+  const { power, monitor, standby, surelyUsed } = answersOf(walk)
   const whole = wholeRows(walk, { power, monitor, standby })
   const rows = inOrder(found, whole)
   const first = firstOf(walk, found)
   const firstOfBoard = first && isDiagnosis(first.first.margin) ? firstOf(walk, found.filter(ofBoard)) : first
   const isCell = design.supply.source.kind === 'cell'
   const held = isCell ? 1 - (first?.heldDownTo ?? walk.charges.at(-1)!) : first === null ? 1 : 0
-  const share = Math.min(held, downTo)
+  const share = Math.min(held, surelyUsed)
   const wanted = design.requirements.usableCharge
   const usable = { share, wanted, verdict: share >= wanted ? 'holds' : 'fails' } as const
   const answer = {

@@ -2,7 +2,7 @@ import { between, exact, type Spread } from '@ohmward/quantity'
 import { burstsOf } from '@ohmward/supply'
 import { mainRail } from '../design/rails.js'
 import { powerSetPoint, stuckEnergy } from '../formulas/index.js'
-import { beforeBoard, sumOf } from '../walk/path.js'
+import { beforeBoard, scaled, sumOf } from '../walk/path.js'
 import type { Place } from '../walk/place.js'
 import { powerAt } from '../walk/power.js'
 import { meanPowerAt, pulseGain } from '../walk/pulse.js'
@@ -42,9 +42,9 @@ export interface PowerAnswer {
 /**
  * Power and bursts of a design.
  *
- * @param downTo - share of a full charge that is surely used before the cut-off or the firmware's stop
+ * @param surelyUsed - share of a full charge that is surely used before the cut-off or the firmware's stop
  */
-export function powerOf(walk: Walk, downTo = 1): PowerAnswer {
+export function powerOf(walk: Walk, surelyUsed = 1): PowerAnswer {
   const { design } = walk
   const { requirements, pwm } = design
   const solved = walk.over(usableSpan(walk)).solved
@@ -65,7 +65,7 @@ export function powerOf(walk: Walk, downTo = 1): PowerAnswer {
             dutyWithoutReading: dutyWithin(powerLimit, (duty) => meanAt(duty).upper),
             setPoint: lowest === null ? null : powerSetPoint({ P_lim: powerLimit, e_low: lowest }),
           },
-    bursts: burstsIn(walk, on, downTo),
+    bursts: burstsIn(walk, on, surelyUsed),
   }
 }
 
@@ -81,10 +81,7 @@ function dutyWithin(limit: number, powerOf: (duty: number) => number): number {
   return within
 }
 
-const times = ({ lower, nominal, upper }: Spread, factor: number): Spread =>
-  between(lower * factor, upper * factor, nominal * factor)
-
-function burstsIn(walk: Walk, on: Spread, downTo: number): PowerAnswer['bursts'] {
+function burstsIn(walk: Walk, on: Spread, surelyUsed: number): PowerAnswer['bursts'] {
   const { design, around } = walk
   const { bursts, pwm, board } = design
   const { supply } = design.parts
@@ -93,7 +90,7 @@ function burstsIn(walk: Walk, on: Spread, downTo: number): PowerAnswer['bursts']
   const energy = [0, 0.25, 0.5, 0.75, 1].map((share) => {
     const at = charge.from + (charge.to - charge.from) * share
     const solved = walk.over({ charge: { from: at, to: at }, ...around }).solved
-    return { charge: at, energy: times(meanPowerAt(design, solved)(pwm.duty.to), bursts.time) }
+    return { charge: at, energy: scaled(meanPowerAt(design, solved)(pwm.duty.to), bursts.time) }
   })
   const port = {
     energy,
@@ -104,7 +101,7 @@ function burstsIn(walk: Walk, on: Spread, downTo: number): PowerAnswer['bursts']
   const before = { ...supply, path: [...beforeBoard(supply.path ?? [], board)] }
   const idle = drawOf(design, mainRail)
   // Cells that are stopped before give no more than until then.
-  const least = Math.max(charge.to, 1 - downTo)
+  const least = Math.max(charge.to, 1 - surelyUsed)
   const gain = pulseGain(design, walk.over(usableSpan(walk)).solved, pwm.duty.to).current
   const counts: Spread[] = []
   // A warm old cell has least to give and gives it fastest; so every temperature with every age.

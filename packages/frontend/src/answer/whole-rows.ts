@@ -9,7 +9,7 @@ import type { WholeAnswers } from './whole.js'
 type Text = Pick<Margin, 'id' | 'name' | 'unit' | 'sense' | 'catches'>
 
 /** The rows that are of the design as a whole, at no single place: power, bursts, monitor, drawer. */
-export function wholeRows(walk: Walk, { power, monitor, standby }: Omit<WholeAnswers, 'downTo'>): RowOver[] {
+export function wholeRows(walk: Walk, { power, monitor, standby }: Omit<WholeAnswers, 'surelyUsed'>): RowOver[] {
   const { design } = walk
   const rows: RowOver[] = []
   const push = (id: string, block: RowOver['block'], margin: Margin, where: string) =>

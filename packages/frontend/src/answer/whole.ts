@@ -10,13 +10,13 @@ export interface WholeAnswers {
   readonly monitor: MonitorAnswer | null
   readonly standby: Standby | null
   /** Share of a full charge that is surely used before the cut-off or the firmware's stop. */
-  readonly downTo: number
+  readonly surelyUsed: number
 }
 
 /** Power, monitor and drawer: bursts end where the monitor stops them, and the drawer begins to count there. */
 export function answersOf(walk: Walk): WholeAnswers {
   const { design } = walk
   const monitor = monitorOf(walk)
-  const downTo = Math.min(toCutOff(design), monitor?.beforeStop ?? 1)
-  return { power: powerOf(walk, downTo), monitor, standby: standbyOf(design, monitor), downTo }
+  const surelyUsed = Math.min(toCutOff(design), monitor?.beforeStop ?? 1)
+  return { power: powerOf(walk, surelyUsed), monitor, standby: standbyOf(design, monitor), surelyUsed }
 }

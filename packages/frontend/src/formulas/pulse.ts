@@ -8,15 +8,37 @@ const x_on: InputRange = ['1', 0.1, 100]
 const source =
   'capacitor that full rest charges and each pulse empties through source and load side by side, and no more than if it held the rail still: Kirchhoff; the energy that the source gives is largest for its mean current'
 
+/** Time constant with which a load that is on empties the capacitors of the rail. */
+export const railTime = /*#__PURE__*/ formula({
+  symbol: 'tau_r',
+  quantity: 'time constant of the rail while the load is on',
+  unit: 's',
+  inputs: { C_all: ['F', 1e-6, 1e-2], R_s, R_b },
+  expression: 'C_all * R_s * R_b / (R_s + R_b)',
+  compute: ({ C_all, R_s, R_b }) => (C_all * R_s * R_b) / (R_s + R_b),
+  source: 'source and load are side by side for the capacitors',
+})
+
 /** How long a pulse lasts against the time constant with which it empties the capacitors of the rail. */
 export const pulseLength = /*#__PURE__*/ formula({
   symbol: 'x_on',
   quantity: 'length of a pulse over the time constant of the rail',
   unit: '1',
-  inputs: { d_on, f_PWM: ['Hz', 10, 1e5], C_all: ['F', 1e-6, 1e-2], R_s, R_b },
-  expression: 'd_on / f_PWM * (R_s + R_b) / (C_all * R_s * R_b)',
-  compute: ({ d_on, f_PWM, C_all, R_s, R_b }) => ((d_on / f_PWM) * (R_s + R_b)) / (C_all * R_s * R_b),
-  source: 'source and load are side by side for the capacitors',
+  inputs: { d_on, f_PWM: ['Hz', 10, 1e5], tau_r: ['s', 1e-8, 1e-3] },
+  expression: 'd_on / f_PWM / tau_r',
+  compute: ({ d_on, f_PWM, tau_r }) => d_on / f_PWM / tau_r,
+  source: 'definition',
+})
+
+/** By how much the current of a pulse stands above what it comes to, a time after it began on a rail that was at rest. */
+export const earlyShare = /*#__PURE__*/ formula({
+  symbol: 's_early',
+  quantity: 'share by which an early current is too large',
+  unit: '1',
+  inputs: { R_s, R_b, t_s: ['s', 0, 1e-3], tau_r: ['s', 1e-6, 1e-3] },
+  expression: 'R_s / R_b * exp(-t_s / tau_r)',
+  compute: ({ R_s, R_b, t_s, tau_r }) => (R_s / R_b) * Math.exp(-t_s / tau_r),
+  source: 'Kirchhoff; what the capacitors add fades with one time constant',
 })
 
 /** By how much capacitors at the rail raise the mean current while a pulse lasts, at most. */

@@ -34,3 +34,7 @@ export function sumOf(currents: readonly Spread[]): Spread {
   const [lower, upper] = [sum('lower'), sum('upper')]
   return lower === upper ? exact(lower) : between(lower, upper, sum('nominal'))
 }
+
+/** A spread times a number that is not negative. */
+export const scaled = ({ lower, nominal, upper }: Spread, by: number): Spread =>
+  between(lower * by, upper * by, nominal * by)

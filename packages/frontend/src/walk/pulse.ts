@@ -1,6 +1,6 @@
 import { between, type Spread } from '@ohmward/quantity'
 import type { ReadDesign } from '../design/record.js'
-import { pulseCurrent, pulseLength, pulsePower } from '../formulas/index.js'
+import { pulseCurrent, pulseLength, pulsePower, railTime } from '../formulas/index.js'
 import { behindOf, powerAt } from './power.js'
 import type { SolvedSpan } from './solve.js'
 
@@ -32,7 +32,7 @@ export function feltResistance(design: ReadDesign, { source, load }: Pick<Solved
 function pulseAt({ pwm, parts: { capacitance: C_all } }: ReadDesign, d_on: number) {
   return (R_s: number, R_b: number) => {
     if (d_on === 1 || R_s === 0 || C_all === 0) return { current: 1, power: 1 }
-    const x_on = pulseLength({ d_on, f_PWM: pwm.frequency, C_all, R_s, R_b })
+    const x_on = pulseLength({ d_on, f_PWM: pwm.frequency, tau_r: railTime({ C_all, R_s, R_b }) })
     const y = { R_s, R_b, d_on, x_on: Math.max(x_on, 1e-9) }
     return { current: pulseCurrent(y), power: pulsePower(y) }
   }

@@ -1,8 +1,8 @@
-import { between, exact, type Spread } from '@ohmward/quantity'
+import { exact, type Spread } from '@ohmward/quantity'
 import { chargeAt, currentLimits, pathAt, type ReadSupply } from '@ohmward/supply'
 import { mainRail } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
-import { beforeBoard, behindBoard, sumOf } from './path.js'
+import { beforeBoard, behindBoard, scaled, sumOf } from './path.js'
 import { pulseGain } from './pulse.js'
 import { drawOf } from './rails.js'
 import type { ReadyRow } from './ready-row.js'
@@ -53,8 +53,6 @@ function rowsOf(
   })
   return [...held, ...heatRows(supply, rms, span)]
 }
-
-const scaled = ({ lower, nominal, upper }: Spread, by: number): Spread => between(lower * by, upper * by, nominal * by)
 
 /**
  * Elements of the path whose highest temperature is known: the loss that they stand there against that of the current. One that runs away

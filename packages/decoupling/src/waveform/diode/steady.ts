@@ -2,7 +2,6 @@ import { tangentSlope, tangentThreshold } from '../../formulas/index.js'
 import { type Circuit, type LinearLoad, type Pwm, restState } from '../circuit.js'
 import { effort } from '../effort.js'
 import type { PwmResponse } from '../pwm.js'
-
 import { branchVoltage } from '../quantities.js'
 import { isState, packed, unpacked } from '../remembered.js'
 import { extremeOf } from '../response.js'
