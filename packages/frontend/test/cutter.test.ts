@@ -1,6 +1,7 @@
 import {
   checkDesign,
   type Design,
+  designChanges,
   dividerAt,
   exampleDesign,
   mosfetAt,
@@ -314,6 +315,20 @@ describe('cells behind a regulator', () => {
       expect(limit).toBe(0.01)
       expect(told).toBe(verdict)
     }
+  })
+
+  it('get less resistance before the pin; a capacitor there says that the readings come too late', () => {
+    const { changes } = designChanges(watched(pair), { checks: 60, walked: 0 })
+    const found = (id: string) => changes.find((one) => one.id === id)!
+    const sampling = ['monitor/sampling']
+    const less = found('monitor-divider')
+    // 2 us are enough for half a count of 12 bits, 9 time constants, through 27 kohm: a fifth of the 67 kohm does.
+    expect(less.puts).toEqual({ 'monitor.divider.upper': '40 kohm ±1 %', 'monitor.divider.lower': '20 kohm ±1 %' })
+    expect(less.mends.map(({ id }) => id)).toEqual(sampling)
+    expect(less.breaks).toEqual([])
+    const capacitor = found('pin-capacitor')
+    expect(capacitor.mends.map(({ id }) => id)).toEqual(sampling)
+    expect(capacitor.breaks.map(({ id }) => id)).toEqual(['monitor/lag'])
   })
 
   it('say in words what of the whole does not hold where every place of the discharge does', () => {

@@ -40,7 +40,7 @@ export interface MonitorAnswer {
   readonly pin: { readonly highest: number; readonly allowed: number } | null
   /** Counts that a sample of the divided cells is short of at most; `null` without a divider, or with a ratio alone. */
   readonly missed: number | null
-  /** How far the divided cells may be from a step of the load when they are read, V; `null` without a capacitor at their pin. */
+  /** How far the divided cells may be from a step of the load when they are read, V; `null` without a divider, or with a ratio alone. */
   readonly lag: number | null
   /** How far the converter's own rail, which alone it can read, lies below that of the cells, V; 0 where it is the same. */
   readonly unseen: number

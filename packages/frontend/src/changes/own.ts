@@ -1,4 +1,5 @@
 import { type ChangeSpec, preferred, type Remedies, replaced, solved } from '@ohmward/budget'
+import { format, type Spread } from '@ohmward/quantity'
 import { exampleCells } from '@ohmward/supply'
 import type { BlockName } from '../walk/stage.js'
 import type { ReadWhole } from './whole.js'
@@ -79,6 +80,28 @@ const pinCapacitor: ChangeSpec = {
   rungs: () => ['100 nF ±20 %', '1 uF ±20 %'].map((text) => ({ puts: { 'monitor.divider.capacitance': text }, text })),
 }
 
+/** Both resistors by the same factor less: the share of the cells at the pin stays, and their tolerances do. */
+const stifferDivider: ChangeSpec = {
+  id: 'monitor-divider',
+  name: "a monitor's divider of less resistance",
+  order: 'mildest first',
+  rungs: ({ read: whole }) => {
+    const { upper, lower } = read(whole as ReadWhole).monitor?.divider ?? {}
+    if (upper === undefined || lower === undefined) return []
+    return [2, 5, 10, 20, 50].map((factor) => {
+      const [up, low] = [upper, lower].map((one) => lessBy(one, factor)) as [string, string]
+      const puts = { 'monitor.divider.upper': up, 'monitor.divider.lower': low }
+      return { puts, text: `${up} over ${low}` }
+    })
+  },
+}
+
+function lessBy({ nominal, lower, upper }: Spread, factor: number): string {
+  const value = format(nominal / factor, 'ohm', { digits: 4, ascii: true })
+  const share = Math.max(upper / nominal - 1, 1 - lower / nominal)
+  return share > 0 ? `${value} ±${Number((100 * share).toPrecision(3))} %` : value
+}
+
 const fewerReadings: ChangeSpec = /*#__PURE__*/ (() => ({
   ...solved({
     id: 'monitor-interval',
@@ -133,7 +156,7 @@ export function ownRemedies(read: ReadWhole): OwnRemedies {
   // The firmware must stop before the controller resets.
   const found = {
     settings: { 'monitor/reset': [lowerBrownOut] } as Record<string, readonly ChangeSpec[]>,
-    parts: { 'monitor/reset': loaded, 'monitor/sampling': [fewerReadings, pinCapacitor] } as Record<
+    parts: { 'monitor/reset': loaded, 'monitor/sampling': [fewerReadings, stifferDivider, pinCapacitor] } as Record<
       string,
       readonly ChangeSpec[]
     >,

@@ -55,7 +55,10 @@ const rowsOf = (read: ReadWhole, refusedBefore: ReadonlySet<string>): BlockRow[]
     return row.kind === 'own' ? { ...row, id, hold: (rule) => ({ ...row.hold(rule), id }) } : { ...row, id }
   })
 
-/** Rows of the whole, computed when the first of them is asked for; one that a change does away with holds. */
+/**
+ * Rows of the whole, computed when the first of them is asked for; one that a change does away with holds. One that a change brings would
+ * not be seen: a row that a change may break is there before it, too, as that of a pin without a capacitor.
+ */
 function lateRows(read: ReadWhole, named: readonly Named[]): BlockRow[] {
   let margins: ReadonlyMap<string, Margin> | undefined
   const marginOf = (id: string): Margin | undefined => {

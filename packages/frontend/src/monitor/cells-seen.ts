@@ -38,7 +38,7 @@ function sourceOfPin({ monitor }: ReadDesign): number | undefined {
 
 /**
  * How far the divided cells may still be from a step of the rail when they are read, V: the capacitor at the pin follows through the
- * two resistors, and has the least on-time or off-time for that. Undefined without such a capacitor. Pitfall D01.
+ * two resistors, and has the least on-time or off-time for that. None without such a capacitor, undefined without the two. Pitfall D01.
  *
  * @param step - the largest between the load off and on, V
  */
@@ -46,7 +46,8 @@ export function lagOfCells(design: ReadDesign, step: number): number | undefined
   const R_src = sourceOfPin(design)
   const { monitor, pwm } = design
   const capacitance = monitor?.divider?.capacitance
-  if (R_src === undefined || capacitance === undefined) return undefined
+  if (R_src === undefined) return undefined
+  if (capacitance === undefined) return 0
   const { from, to } = pwm.duty
   const share = monitor!.reads === 'at rest' ? 1 - to : from
   // A load that is on all the time has no pulse in which the cells are at rest: they are read long after it.
