@@ -120,6 +120,51 @@ it('a design in use against boards of its own', { timeout: 7_200_000 }, () => {
       atLeast('voltage times current, least', product.lower, times, 1, measured)
     }
 
+    // The same in pulses, sampled while the capacitors may still feed the load.
+    const { wait, edge } = used.current.plain
+    const read = (b: B) => {
+      const { power, s, comesTo, first, time } = board.pulse(b, b.onShare, b.charge, b.begun)
+      const above = first * Math.exp(-Math.max(0, wait - edge) / time)
+      const left = s.rest > s.sag ? (above * s.sag) / (s.rest - s.sag) : 0
+      return { power, s, rail: s.sag * (1 + above), left, amperes: reads.amperes(b, comesTo, { first, time, left }) }
+    }
+    const squareOf = (b: B) => {
+      const { power, s, amperes } = read(b)
+      return (amperes ** 2 * reads.resistance(b, s.load)) / power - 1
+    }
+    const productOf = (b: B) => {
+      const { load: R_L, way } = constants
+      const { power, s, rail, left, amperes } = read(b)
+      const own = plain.lives.converter ? (1 - left) * s.sagBehind + left * s.restBehind : rail
+      return (board.read(b, rail, own) * amperes * R_L) / (R_L + way) / power - 1
+    }
+    if (squared && isCell) {
+      atMost('current squared times resistance, in a pulse', squared.upper, squareOf, 1, measured)
+      atLeast('current squared times resistance, in a pulse, least', squared.lower, squareOf, 1, measured)
+    }
+    if (product && watch && referenceEnters === 1 && isCell) {
+      atMost('voltage times current, in a pulse', product.upper, productOf, 1, measured)
+      atLeast('voltage times current, in a pulse, least', product.lower, productOf, 1, measured)
+    }
+    const { setPoint } = power.limit!
+    const isModelled = product === null || (watch !== undefined && referenceEnters === 1)
+    if (squared && setPoint !== null && isCell && isModelled) {
+      // The power that is shown where the real one is at its limit: the firmware must not go on below that.
+      const shown = (b: B) => {
+        const real = (duty: number) => duty * board.pulse(b, duty).power
+        let [within, over] = [0.2, use.duty]
+        if (real(within) > use.powerLimit || real(over) < use.powerLimit) return Number.POSITIVE_INFINITY
+        for (let halving = 0; halving < 30; halving++) {
+          const middle = (within + over) / 2
+          if (real(middle) < use.powerLimit) within = middle
+          else over = middle
+        }
+        const there = { ...b, onShare: over, begun: 0 }
+        return use.powerLimit * (1 + Math.max(squareOf(there), product ? productOf(there) : -1))
+      }
+      atLeast('power that may be shown', setPoint, shown, use.powerLimit, measured)
+    }
+
     // Monitor and drawer.
     if (monitor && watch) {
       const stop = watch.alarms.find(([one]) => one === 'stop')![1]

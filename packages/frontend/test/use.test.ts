@@ -1,7 +1,17 @@
-import { checkDesign, type Design, exampleDesign, exampleDesigns, readDesign, walkOf } from '@ohmward/frontend'
+import {
+  checkDesign,
+  type Design,
+  designChanges,
+  exampleDesign,
+  exampleDesigns,
+  readDesign,
+  walkOf,
+  withChange,
+} from '@ohmward/frontend'
 import { describe, expect, it } from 'vitest'
 import { powerOf } from '../src/answer/power.js'
 import { cutter } from './cutter.js'
+import { mended } from './shared.js'
 
 const walk = (design: Design) => walkOf(readDesign(design), { charges: 2 })
 
@@ -73,11 +83,73 @@ describe('power in pulses', () => {
     expect(at('20 kHz', '10 mF').limit!.dutyWithoutReading).toBeLessThan(limit!.dutyWithoutReading)
   })
 
+  const waiting = (wait: string | undefined, design: Design = mended): Design => {
+    const { wait: _, ...hall } = design.hall as Design['hall'] & { wait?: string }
+    return { ...design, hall: { ...hall, ...(wait !== undefined && { wait }) } }
+  }
+
   it('is read too high while the capacitors still hold the rail up, which is said', () => {
     const early = (design: Design) =>
       checkDesign(design, { charges: 2 }).cautions.filter((text) => text.includes('still hold up the rail'))
-    expect(early(exampleDesign)).toHaveLength(1)
-    expect(early({ ...exampleDesign, hall: { ...exampleDesign.hall, wait: '0.8 ms' } })).toEqual([])
+    expect(early(waiting(undefined))).toHaveLength(1)
+    expect(early(exampleDesign)).toEqual([])
     expect(early(exampleDesigns.mat)).toEqual([])
+  })
+
+  it.each([
+    ['as soon as the sensor has settled', undefined, 2e-5],
+    ['after 0.2 ms', '0.2 ms', 2e-4],
+    ['after 0.6 ms', '0.6 ms', 6e-4],
+    ['late in the shortest pulse', '0.95 ms', 9.5e-4],
+  ])('errs by what the sample has more or less than the mean of its pulse, read %s', (_, wait, t_s) => {
+    const design = waiting(wait)
+    const read = walk(design)
+    const { solved } = read.over({ charge: { from: 1, to: 0.1 }, ...read.around })
+    const [R_s, R_b] = [solved.source.resistance.upper, solved.load.lower + solved.switch.lower]
+    // Two of 470 uF and 47 uF with 20 % more, in one: node by node, in steps of 50 ns, from a rail at rest.
+    const shown = [0.1, 0.9].map((duty) => {
+      let [u, square, sample] = [4, 0, 0]
+      const [step, pulse] = [5e-8, duty / 100]
+      for (let t = 0; t < pulse; t += step) {
+        u += (step / (1.2 * 987e-6)) * ((4 - u) / R_s - u / R_b)
+        square += (u * u * step) / pulse
+        if (Math.abs(t - t_s) <= step / 2) sample = u * u
+      }
+      return sample / square - 1
+    })
+    const { voltageTimesCurrent, squareTimesResistance } = powerOf(read).error
+    for (const error of [voltageTimesCurrent!, squareTimesResistance!]) {
+      // Readings that are exact err by no more, and by nearly as much where that is what is wrong.
+      expect(error.upper).toBeGreaterThan(Math.max(...shown))
+      expect(error.lower).toBeLessThan(Math.min(...shown))
+    }
+    const readings = powerOf(walk({ ...design, pwm: { ...design.pwm, duty: { from: 1, to: 1 } } })).error
+    const [with_, without] = [voltageTimesCurrent!, readings.voltageTimesCurrent!]
+    expect((1 + with_.upper) / (1 + without.upper)).toBeLessThan((1 + Math.max(0, ...shown)) * 1.07)
+    expect((1 + with_.lower) / (1 + without.lower)).toBeGreaterThan((1 + Math.min(0, ...shown)) * 0.97)
+  })
+
+  it('fails its row where it is read at once, and a longer wait, tried as printed, mends that', () => {
+    const row = (design: Design) =>
+      checkDesign(design, { charges: 2 }).rows.find(({ id }) => id === 'power/error')!.margin
+    expect(row(mended).verdict).toBe('holds')
+    expect(row(waiting(undefined)).verdict).toBe('fails')
+    const { changes } = designChanges(waiting(undefined), { checks: 12, walked: 0 })
+    const later = changes.find(({ name }) => name === 'a longer wait before the current is sampled')!
+    expect(later.mends.map(({ id }) => id)).toContain('power/error')
+    expect(later.breaks).toEqual([])
+    expect(row(withChange(waiting(undefined), later)).verdict).toBe('holds')
+  })
+
+  it('is that of the mean, where the current is read as one, and the rail whenever it is', () => {
+    const { hall } = mended
+    const averaged: Design = {
+      ...mended,
+      hall: { ...hall, reading: 'averaged', filter: { resistance: '10 kohm ±1 %', capacitance: '4.7 uF ±10 %' } },
+    }
+    const { squareTimesResistance, voltageTimesCurrent } = powerOf(walk(averaged)).error
+    // A tenth of 3.4 A, with some 0.2 A of error: the square of it is anything.
+    expect(squareTimesResistance!.upper).toBeGreaterThan(0.5)
+    expect(voltageTimesCurrent!.upper).toBeGreaterThan(0.3)
   })
 })

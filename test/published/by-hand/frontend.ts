@@ -24,9 +24,14 @@ export const cases = [
   ),
   byHand(f.pulseLength, { d_on: 0.3, f_PWM: 100, tau_r: 0.002 }, '3 ms of 2 ms: 3 / 2 = 1.5'),
   byHand(
-    f.earlyShare,
-    { R_s: 0.3, R_b: 0.7, t_s: 0.006, tau_r: 0.002 },
-    'three parts of seven more at first, three time constants later: 3 / 7 * 0.049787068367863944 = 0.02133731501479883',
+    f.sampleShare,
+    { s_0: 0.4, t_s: 0.006, tau_r: 0.002, x_on: 2 },
+    'two fifths more at first, three time constants later over the mean of two: (1 + 0.4 * 0.049787068367863944) / (1 + 0.4 * 0.8646647167633873 / 2) = 0.86954231537896',
+  ),
+  byHand(
+    f.meanShare,
+    { s_0: 0.4, x_on: 3 },
+    'two fifths more at first, over three time constants 0.4 * 0.950212931632136 / 3 in the mean, and 0.16 * 0.9975212478233336 / 6 of its square: 1.1266950575509516 / sqrt(1.279990681710525) = 0.9958707693377586',
   ),
   byHand(
     f.pulseCurrent,
@@ -56,6 +61,7 @@ export const cases = [
   ),
   byHand(f.dividedResolution, { V_own: 3, k_div: 0.375, N_bits: 10 }, '8 V in 1024 counts: 8 / 1024 = 0.0078125'),
   byHand(f.powerErrorSquare, { e_I: 0.1, e_R: 0.05 }, 'current 1.1, its square 1.21: 1.21 * 1.05 - 1 = 0.2705'),
+  byHand(f.powerErrorPulsed, { e_P: 0.25, k_P: 1.2 }, 'a quarter more of a fifth more: 1.25 * 1.2 - 1 = 0.5'),
   byHand(f.powerErrorOnce, { e_bg: 0.1, e_I: 0.05, e_k: -0.02 }, '1.1 * 1.05 * 0.98 - 1 = 0.1319'),
   byHand(
     f.railReadError,

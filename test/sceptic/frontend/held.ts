@@ -15,6 +15,13 @@ export interface Assumed extends Pick<Firmware, 'measuring' | 'rail' | 'excitati
   readonly sensor: number
 }
 
+/** A current that falls: by how much it is larger at first, how fast that fades, and how much of the drop of the rail is left when it is read. */
+export interface Falling {
+  readonly first: number
+  readonly time: number
+  readonly left: number
+}
+
 /** A row: how much a board has left of its limit, and which of its values it hangs on. */
 export interface Held {
   readonly id: string
@@ -107,7 +114,8 @@ export class WholeBoard {
     return seen
   }
 
-  private sensed(b: B): { h: Board<CurrentValue>; now: Moment; s: Solved } {
+  /** @param left - share of the drop from rest to sag that the rail still has before it */
+  private sensed(b: B, left = 0): { h: Board<CurrentValue>; now: Moment; s: Solved } {
     const { h } = this
     const { plain, current, divider } = this.whole
     const s = this.solve(b, divider.plain.middle)
@@ -115,9 +123,10 @@ export class WholeBoard {
     const [cold, , hot] = current.box.warmth
     const air = this.whole.box.celsius
     const rise = hot - cold - (air[2] - air[0])
+    const held = (isBehind: boolean) => (1 - left) * this.on(s, isBehind, 'sag') + left * this.on(s, isBehind, 'rest')
     const now = {
-      rail: this.on(s, plain.lives.converter, 'sag'),
-      supply: this.on(s, plain.lives.sensor, 'sag'),
+      rail: held(plain.lives.converter),
+      supply: held(plain.lives.sensor),
       warmth: b.celsius - 25 + b.sensorWarm * rise,
       isZero: false,
     }
@@ -130,11 +139,13 @@ export class WholeBoard {
     return this.hall.read(h, amperes, now)
   }
 
-  /** What the firmware shows for a current, less the zero that it read. */
-  amperes(b: B, amperes: number): number {
-    const { h, now, s } = this.sensed(b)
+  /** What the firmware shows for a current, less the zero that it read; of a pulse for what it comes to, and how it falls to that. */
+  amperes(b: B, amperes: number, fall?: Falling): number {
+    const { h, now, s } = this.sensed(b, fall?.left)
     const { plain, current } = this.whole
+    if (fall) this.hall.fall = fall
     const shown = this.hall.read(h, amperes, now).shown
+    this.hall.fall = { first: 0, time: 1 }
     if (plain.calibration === 'none') return shown
     const isFresh = plain.calibration === 'zero each time'
     const then = isFresh

@@ -125,12 +125,16 @@ export class BoardInUse {
     return pin > clamp ? (volts - clamp) / b.upper : volts / (b.upper + b.lower)
   }
 
-  /** Mean current and power of the load while a pulse lasts, in the steady state, its capacitors at the rail. */
-  pulse(b: B, duty: number, charge = b.charge) {
+  /**
+   * Mean current and power of the load while a pulse lasts, its capacitors at the rail: in the steady state, or so far towards the
+   * first after a rest.
+   */
+  pulse(b: B, duty: number, charge = b.charge, begun = 0) {
     const s = this.at(b, charge)
     const { source, load, way, rest } = s
     const behind = load + way
-    if (duty === 1) return { current: s.current, power: s.current ** 2 * load, s }
+    if (duty === 1)
+      return { current: s.current, power: s.current ** 2 * load, s, comesTo: s.current, first: 0, time: 1 }
     const parallel = (source * behind) / (source + behind)
     const low = (rest * behind) / (source + behind)
     const [on, off] = [(parallel + b.series) * b.farads, (source + b.series) * b.farads]
@@ -138,14 +142,15 @@ export class BoardInUse {
     const [falls, rises] = [Math.exp(-onTime / on), Math.exp(-offTime / off)]
     // At the end of a pulse u stands at low + (top - low) falls, and a pause later at the top again.
     const bottom = (low * (1 - falls) + rest * (1 - rises) * falls) / (1 - falls * rises)
-    const top = rest + (bottom - rest) * rises
+    const top = (1 - begun) * (rest + (bottom - rest) * rises) + begun * rest
     const share = parallel / (parallel + b.series)
     const first = (top - low) * share
     const mean = low + (first * on * (1 - falls)) / onTime
     const square = low ** 2 + (2 * low * first * on * (1 - falls) + (first ** 2 * on * (1 - falls ** 2)) / 2) / onTime
     // A port gives no more than its limit at its voltage; how it limits within a pulse is not followed.
     const most = (rest * (b.portLimit - s.draw)) / duty
-    return { current: mean / behind, power: Math.min((square / behind ** 2) * load, most), s }
+    const power = Math.min((square / behind ** 2) * load, most)
+    return { current: mean / behind, power, s, comesTo: low / behind, first: first / low, time: on }
   }
 
   /** Bursts at the largest duty until a charge, or until this board stops. */

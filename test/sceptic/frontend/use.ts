@@ -22,6 +22,8 @@ export type UseValue =
   | 'pinLeak'
   | 'farads'
   | 'series'
+  | 'onShare'
+  | 'begun'
 
 /** Thresholds of the monitor, V, in the order in which they are to act. */
 export interface Watch {
@@ -64,6 +66,7 @@ export function drawUse(random: Random, whole: Whole): Used {
   const duty = random.one([0.4, 0.6, 0.8, 0.95, 1])
   const farads = within(random.one([47, 220, 1000, 4700]) * 1e-6, 20, 'F')
   const series = random.one([0.002, 0.01, 0.05])
+  const wait = random.now(0.3) ? whole.current.plain.wait : digits((0.2 / frequency) * random.one([0.1, 0.3, 0.6, 0.9]))
   const underLoad = random.now(0.4)
   const time = random.even(5, 40)
   const watchdog = random.now(0.5) ? digits(time * random.even(1.1, 3)) : undefined
@@ -92,7 +95,7 @@ export function drawUse(random: Random, whole: Whole): Used {
   const { monitor: _, ...bare } = given
   const { source } = given.supply
   const internal = whole.plain.internal
-  const hall = { ...given.hall }
+  const hall = { ...given.hall, wait }
   const used = {
     ...bare,
     supply: {
@@ -102,6 +105,7 @@ export function drawUse(random: Random, whole: Whole): Used {
         ...(isCell && { capacity: '3000 mAh ±5 %', capacityLeft: left, selfDischarge: lost, damageVoltage: 2.5 }),
       },
     },
+    load: { ...given.load, rise: '1 us' },
     pwm: { frequency: `${frequency} Hz`, duty: { from: 0.2, to: duty } },
     hall,
     decoupling: {
@@ -132,6 +136,7 @@ export function drawUse(random: Random, whole: Whole): Used {
   const whole1 = eitherSign(converterOffset[2] + rounded[2] + 0.5)
   return {
     ...whole,
+    current: { ...whole.current, plain: { ...whole.current.plain, wait } },
     given: used,
     useBox: {
       capacity: isCell ? ([10_260, 10_800, 11_340] as Limits) : none,
@@ -151,6 +156,8 @@ export function drawUse(random: Random, whole: Whole): Used {
       pinLeak: counts && isDivided ? divider.box.pinLeakage : none,
       farads: farads.limits,
       series: [0, series, series],
+      onShare: [0.2, duty, duty],
+      begun: [0, 0, 1],
     },
     use: {
       frequency,

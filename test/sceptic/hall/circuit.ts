@@ -29,6 +29,8 @@ export class CurrentCircuit {
   readonly seen: Seen = { wanted: 0, supply: 0, pin: 0, fullScale: 0, code: 0, shown: 0 }
   /** Whether outputs and codes are held in what sensor and converter reach. */
   clips = true
+  /** By how much a step is larger at first, a share of it, and with what time constant that fades, s. */
+  fall = { first: 0, time: 1 }
 
   constructor(design: CurrentDesign) {
     this.design = design
@@ -55,13 +57,15 @@ export class CurrentCircuit {
     const { plain } = this.design
     const sensor = 1 / (2 * Math.PI * plain.bandwidth)
     const filter = (b.outputResistance + b.filterResistance) * b.filterCapacitance
-    // Two poles, one after the other, and the step as a state that stays.
+    const { first, time } = this.fall
+    // Two poles, one after the other, the step as a state that stays, and what is more at first as one that fades.
     const a = [
-      Float64Array.of(-1 / sensor, 0, 1 / sensor),
-      Float64Array.of(1 / filter, -1 / filter, 0),
-      new Float64Array(3),
+      Float64Array.of(-1 / sensor, 0, 1 / sensor, 1 / sensor),
+      Float64Array.of(1 / filter, -1 / filter, 0, 0),
+      new Float64Array(4),
+      Float64Array.of(0, 0, 0, -1 / time),
     ]
-    if (!plain.averaged) return apply(exponential(a, Math.max(plain.wait - plain.edge, 0)), [0, 0, 1])[1]!
+    if (!plain.averaged) return apply(exponential(a, Math.max(plain.wait - plain.edge, 0)), [0, 0, 1, first])[1]!
     return 1
   }
 

@@ -6,14 +6,23 @@ import { spreadOf } from '@ohmward/supply'
 import { railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { sensorSpread } from '../design/sensor.js'
-import { powerErrorOnce, powerErrorSquare, powerErrorTwice, powerShareError, railReadError } from '../formulas/index.js'
+import {
+  powerErrorOnce,
+  powerErrorPulsed,
+  powerErrorSquare,
+  powerErrorTwice,
+  powerShareError,
+  railReadError,
+} from '../formulas/index.js'
 import { converterOf, weighingCode } from '../monitor/acts.js'
 import { seesCells, throughDivider } from '../monitor/cells-seen.js'
 import { hallAt } from '../walk/choices.js'
 import { sumOf } from '../walk/path.js'
+import type { Ends } from '../walk/place.js'
 import { behindOf } from '../walk/power.js'
 import type { BlockName } from '../walk/stage.js'
 import type { Walk } from '../walk/walk.js'
+import { inPulse, shareOfPulse, type Taken } from './in-pulse.js'
 import { usableSpan } from './usable.js'
 
 /** Relative error of the power as the firmware reads it; `null` where a reading has none. */
@@ -26,37 +35,54 @@ export interface PowerErrors {
   readonly squareTimesResistance: Spread | null
 }
 
+/** Errors of the power over a range of duties: a reading takes more of a short pulse, and a mean current is less of one. */
+export type ErrorsOver = (duty: Ends) => PowerErrors
+
 /** The two ways to read a power, and what their readings share. */
-export function errorsOf(walk: Walk): PowerErrors {
-  const { controller, monitor } = walk.design
-  const isTwice = entersTwice(walk.design)
+export function errorsOf(walk: Walk): ErrorsOver {
+  const { design } = walk
+  const { controller, monitor, pwm } = design
+  const isTwice = entersTwice(design)
   const { current, own, load, switch: on, rail } = walk.over(usableSpan(walk)).solved
-  const e_I = relativeError(heldErrors(walk, 'hall'), current)
+  const pulse = inPulse(walk)
+  const errors = heldErrors(walk, 'hall')
+  const corrected = isTwice ? correctedErrors(walk) : errors
   const e_R = relativeError(heldErrors(walk, 'divider'), own)
   const e_k = shareError(own, sumOf([behindOf({ own, load }), on]))
   const reference = controller.internalReference?.voltage
   const e_bg =
     monitor?.calibration ?? (reference && spreadOf(referenceShift, { V_assumed: reference.nominal, V_ref: reference }))
-  const e_V = e_bg && seesCells(walk.design) ? readError(walk, e_bg, rail.lower) : undefined
-  const e_corrected = isTwice ? relativeError(correctedErrors(walk), current) : e_I
-  const product =
-    e_corrected && e_V
-      ? isTwice
-        ? spreadOf(powerErrorTwice, {
-            e_bg: e_V,
-            e_I: e_corrected,
-            e_k,
-            e_q: zeroError(walk, e_V),
-            k_q: zeroShare(walk),
-          })
-        : spreadOf(powerErrorOnce, { e_bg: e_V, e_I: e_corrected, e_k })
-      : null
-  return {
-    voltageTimesCurrent: product,
-    referenceEnters: isTwice ? 2 : 1,
-    squareTimesResistance: e_I && e_R ? spreadOf(powerErrorSquare, { e_I, e_R }) : null,
+  const e_V = e_bg && seesCells(design) ? readError(walk, e_bg, rail.lower) : undefined
+  const least = (duty: Ends) => current.lower * (isAveraged(design) ? duty.from : 1)
+  /** What is read: the current of a pulse that is as large as at its edge, or a mean that is as small as the duty makes it. */
+  const read = (duty: Ends) =>
+    between(least(duty), Math.max(current.upper * (1 + (pulse?.first ?? 0)), least(duty)), least(duty))
+  const times = (e_P: Spread, duty: Ends, taken: readonly [Taken, Taken] | undefined) =>
+    pulse && taken
+      ? spreadOf(powerErrorPulsed, { e_P, k_P: shareOfPulse(pulse, { frequency: pwm.frequency, duty }, taken) })
+      : e_P
+  const product = (duty: Ends): Spread | null => {
+    const e_I = relativeError(corrected, read(duty))
+    if (e_I === null || e_V === undefined) return null
+    const e_P = isTwice
+      ? spreadOf(powerErrorTwice, { e_bg: e_V, e_I, e_k, e_q: zeroError(walk, e_V), k_q: zeroShare(walk, least(duty)) })
+      : spreadOf(powerErrorOnce, { e_bg: e_V, e_I, e_k })
+    return times(e_P, duty, pulse && [pulse.current, pulse.rail])
   }
+  const square = (duty: Ends): Spread | null => {
+    const e_I = relativeError(errors, read(duty))
+    if (e_I === null || e_R === null) return null
+    return times(spreadOf(powerErrorSquare, { e_I, e_R }), duty, pulse && [pulse.current, pulse.current])
+  }
+  return (duty) => ({
+    voltageTimesCurrent: product(duty),
+    referenceEnters: isTwice ? 2 : 1,
+    squareTimesResistance: square(duty),
+  })
 }
+
+/** Whether the current is read as the mean of the period. */
+const isAveraged = ({ hall }: ReadDesign): boolean => hall.reading === 'averaged'
 
 /** A sensor of fixed output whose code is a share of the rail: the firmware must know the rail to make volts of it. */
 function entersTwice({ hall: { sensor, converter } }: ReadDesign): boolean {
@@ -121,9 +147,10 @@ function correctedErrors(walk: Walk): ErrorAt[] {
   const { choice, conditions } = hallAt(design, solved, firmware)
   const { sensorSupply, calibration } = choice
   const isOnRail = sensorSupply === undefined || sensorSupply === 'rail'
-  const { rest, sag } = solved.rails[railOf(design, 'converter')]!
+  const { rest } = solved.rails[railOf(design, 'converter')]!
+  const { from, to } = conditions.rail as Ends
   const rail = { from: firmware.rail, to: firmware.rail }
-  const supply = isOnRail ? { sensorSupply: sag } : {}
+  const supply = isOnRail ? { sensorSupply: from === to ? exact(from) : between(from, to) } : {}
   const zero = typeof calibration === 'object' && calibration.kind !== 'none' ? calibration : undefined
   const restsAt = { rail: firmware.rail, ...(isOnRail && { supply: zero?.kind === 'zero' ? firmware.rests : rest }) }
   try {
@@ -177,8 +204,5 @@ function zeroError({ design }: Walk, e_V: Spread): Spread {
 }
 
 /** Zero output of a sensor over the span that the least load current makes, both as the firmware takes them. */
-function zeroShare(walk: Walk): number {
-  const { sensor } = walk.design.hall
-  const { current } = walk.over(usableSpan(walk)).solved
-  return sensorSpread(sensor, 'zeroOutput').nominal / (sensorSpread(sensor, 'sensitivity').nominal * current.lower)
-}
+const zeroShare = ({ design: { hall } }: Walk, least: number): number =>
+  sensorSpread(hall.sensor, 'zeroOutput').nominal / (sensorSpread(hall.sensor, 'sensitivity').nominal * least)

@@ -19,7 +19,7 @@ export interface PowerAnswer {
   readonly on: Spread
   /** Mean power at the largest duty, W. */
   readonly mean: Spread
-  /** Relative error of the power as the firmware reads it; `null` where a reading has none. */
+  /** Relative error of the power of a pulse as the firmware reads it, at any duty; `null` where a reading has none. */
   readonly error: PowerErrors
   /** How the limit is kept; `null` where none is asked for. */
   readonly limit: {
@@ -50,21 +50,28 @@ export function powerOf(walk: Walk, surelyUsed = 1): PowerAnswer {
   const solved = walk.over(usableSpan(walk)).solved
   const on = powerAt(solved)
   const meanAt = meanPowerAt(design, solved)
-  const error = errorsOf(walk)
+  const limited = (P_lim: number) => {
+    const dutyWithoutReading = dutyWithin(P_lim, (duty) => meanAt(duty).upper)
+    // Below it the limit is kept whatever is read.
+    const { from, to } = pwm.duty
+    const { voltageTimesCurrent, squareTimesResistance } = errors({
+      from: Math.min(to, Math.max(from, dutyWithoutReading)),
+      to,
+    })
+    const known = [voltageTimesCurrent, squareTimesResistance].flatMap((one) => one ?? [])
+    if (known.length === 0) return { dutyWithoutReading, setPoint: null }
+    return {
+      dutyWithoutReading,
+      setPoint: powerSetPoint({ P_lim, e_low: Math.max(...known.map(({ lower }) => lower)) }),
+    }
+  }
+  const errors = errorsOf(walk)
   const { powerLimit } = requirements
-  const known = [error.voltageTimesCurrent, error.squareTimesResistance].flatMap((one) => one ?? [])
-  const lowest = known.length === 0 ? null : Math.max(...known.map(({ lower }) => lower))
   return {
     on,
     mean: meanAt(pwm.duty.to),
-    error,
-    limit:
-      powerLimit === undefined
-        ? null
-        : {
-            dutyWithoutReading: dutyWithin(powerLimit, (duty) => meanAt(duty).upper),
-            setPoint: lowest === null ? null : powerSetPoint({ P_lim: powerLimit, e_low: lowest }),
-          },
+    error: errors(pwm.duty),
+    limit: powerLimit === undefined ? null : limited(powerLimit),
     bursts: burstsIn(walk, on, surelyUsed),
   }
 }

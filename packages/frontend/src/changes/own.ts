@@ -1,6 +1,7 @@
 import { type ChangeSpec, preferred, type Remedies, replaced, solved } from '@ohmward/budget'
 import { format, type Spread } from '@ohmward/quantity'
 import { exampleCells } from '@ohmward/supply'
+import { inPulse } from '../answer/in-pulse.js'
 import type { BlockName } from '../walk/stage.js'
 import type { ReadWhole } from './whole.js'
 
@@ -117,6 +118,36 @@ const fewerReadings: ChangeSpec = /*#__PURE__*/ (() => ({
   isFree: true,
 }))()
 
+/** A current that is read later in its pulse: too early the capacitors feed the load, too late the mean of a short pulse is above it. */
+const laterReading: ChangeSpec = {
+  id: 'hall/later-reading',
+  name: 'a longer wait before the current is sampled',
+  order: 'any',
+  isFree: true,
+  rungs: ({ read: whole }) => {
+    const { walk } = whole as ReadWhole
+    const pulse = inPulse(walk)
+    if (pulse === undefined || pulse.current === 'mean') return []
+    const { duty, frequency } = walk.design.pwm
+    const waits = [0.5, 1, 1.5, 2, 2.5, 3, 4, 5].map((times) => Number((times * pulse.time).toPrecision(2)))
+    return waits
+      .filter((wait) => wait < duty.from / frequency && wait <= 10)
+      .map((wait) => {
+        const text = format(wait, 's', { digits: 2, ascii: true })
+        return { puts: { 'hall.wait': text }, text }
+      })
+  },
+}
+
+const longerPulse = /*#__PURE__*/ solved({
+  id: 'longer-pulse',
+  name: 'a higher minimum duty',
+  path: 'pwm.duty.from',
+  unit: '1',
+  from: (whole: ReadWhole) => read(whole).pwm.duty.from,
+  to: (whole: ReadWhole) => read(whole).pwm.duty.to,
+})
+
 /** Less resistance in each element of the path. */
 const lessPath = ({ design }: ReadWhole): ChangeSpec[] =>
   (design.supply.path ?? []).flatMap(({ name, resistance }, i) =>
@@ -156,10 +187,11 @@ export function ownRemedies(read: ReadWhole): OwnRemedies {
   // The firmware must stop before the controller resets.
   const found = {
     settings: { 'monitor/reset': [lowerBrownOut] } as Record<string, readonly ChangeSpec[]>,
-    parts: { 'monitor/reset': loaded, 'monitor/sampling': [fewerReadings, stifferDivider, pinCapacitor] } as Record<
-      string,
-      readonly ChangeSpec[]
-    >,
+    parts: {
+      'power/error': [laterReading, longerPulse],
+      'monitor/reset': loaded,
+      'monitor/sampling': [fewerReadings, stifferDivider, pinCapacitor],
+    } as Record<string, readonly ChangeSpec[]>,
   }
   for (const stage of walk.stages) {
     const { block, state } = stage

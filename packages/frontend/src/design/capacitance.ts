@@ -5,19 +5,43 @@ import type { DesignDecoupling } from './record.js'
 /** The kinds of capacitor alone: a list of them. */
 const kinds = /*#__PURE__*/ (() => record({ capacitors: decouplingRecord.fields.capacitors }))()
 
+type Range = Readonly<Record<'from' | 'to', number>>
+
+/** What the capacitors of the rail come to at most. */
+export interface MostCapacitance {
+  /** Capacitance of all, F; infinite where the block refuses to read them. */
+  readonly capacitance: number
+  /** Capacitance of each kind times its series resistance, added up, s: by so much longer their slowest current lasts. */
+  readonly seriesTime: number
+}
+
 /**
- * Most that the capacitors of the rail can have, F: as cold or warm as it gains them, without the bias and the wear that take
- * from it. What the block itself refuses to read is named there; no capacitor does more than one of no end.
+ * Most that the capacitors of the rail can have: as cold or warm as they gain it, without the bias and the wear that take
+ * from it, their series resistance worn and as cold as the ambient. What the block itself refuses to read is named there; no
+ * capacitor does more than one of no end.
  */
-export function mostCapacitance({ capacitors }: DesignDecoupling): number {
+export function mostCapacitance({ capacitors }: DesignDecoupling, ambient: Range): MostCapacitance {
   const listed = typeof capacitors === 'object' && capacitors !== null ? Object.values(capacitors) : []
   try {
-    const each = readRecord(kinds, { capacitors: listed }, 'decoupling').capacitors.map(
-      ({ count, capacitance, temperature }) => count * capacitance.upper * Math.max(1, ...(temperature?.factor ?? [])),
-    )
-    return each.reduce((sum, one) => sum + one, 0)
+    let [capacitance, seriesTime] = [0, 0]
+    for (const { count, temperature, cold, ...fields } of readRecord(kinds, { capacitors: listed }, 'decoupling')
+      .capacitors) {
+      const one = fields.capacitance.upper * Math.max(1, ...(temperature?.factor ?? []))
+      capacitance += count * one
+      seriesTime += one * fields.seriesResistance.upper * fields.wornResistance.upper * mostWithin(cold, ambient)
+    }
+    return { capacitance, seriesTime }
   } catch (error) {
-    if (error instanceof InputError) return Number.POSITIVE_INFINITY
+    if (error instanceof InputError) return { capacitance: Number.POSITIVE_INFINITY, seriesTime: 0 }
     throw error
   }
+}
+
+type Curve = { readonly at: readonly number[]; readonly factor: readonly number[] } | undefined
+
+/** Largest factor of the points within a range and of those next to it, 1 without a curve. */
+function mostWithin(curve: Curve, { from, to }: Range): number {
+  if (curve === undefined) return 1
+  const { at, factor } = curve
+  return Math.max(...factor.filter((_, i) => !(at[i + 1]! <= from) && !(at[i - 1]! >= to)))
 }

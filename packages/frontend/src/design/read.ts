@@ -48,7 +48,7 @@ export function readDesign(given: Design): ReadDesign {
     sensor: readSensor(hall.sensor),
     excitation: named('divider', () => readExcitation(fields)),
     supply: warmed(fields, load),
-    capacitance: mostCapacitance(fields.decoupling),
+    ...mostCapacitance(fields.decoupling, ambientCelsius),
     emptyCharge: 0,
   }
   const whole = { ...fields, load, parts }

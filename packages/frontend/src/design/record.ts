@@ -4,6 +4,7 @@ import type { HallChoice } from '@ohmward/hall'
 import type { MosfetChoice, ReadMosfet } from '@ohmward/mosfet'
 import { exactly, type Given, InputError, own, part, type Read, range, record, spread } from '@ohmward/quantity'
 import { type ReadSupply, standbyField, supplyFields } from '@ohmward/supply'
+import type { MostCapacitance } from './capacitance.js'
 import type { ReadExcitation } from './excitation.js'
 import { label } from './label.js'
 import { loadFields, oneRating, type ReadLoad } from './load.js'
@@ -194,14 +195,12 @@ export type ReadFields = Read<typeof designRecord>
 export interface ReadDesign extends Omit<ReadFields, 'load'> {
   readonly load: ReadLoad
   /** What of the blocks' parts every place of a walk asks for: the switch, and the sensor and the test current that the supply must feed. */
-  readonly parts: {
+  readonly parts: MostCapacitance & {
     readonly switch: ReadMosfet
     readonly sensor: ReadSensor
     readonly excitation: ReadExcitation
     /** The supply with its path as warm as the load makes it, down to where its cells come in use. */
     readonly supply: ReadSupply
-    /** Most that the capacitors of the rail can have, F. */
-    readonly capacitance: number
     /** Charge at which the last of its cells comes to its end; 1 for a port. */
     readonly emptyCharge: number
   }

@@ -66,6 +66,17 @@ export const powerErrorSquare = /*#__PURE__*/ formula({
   source: 'product of two readings',
 })
 
+/** Error of the power of a pulse, of which the readings took a moment. */
+export const powerErrorPulsed = /*#__PURE__*/ formula({
+  symbol: 'e_Pon',
+  quantity: 'relative error of the power of a pulse',
+  unit: '1',
+  inputs: { e_P: ['1', -0.5, 0.5], k_P: ['1', 0.3, 3] },
+  expression: '(1 + e_P) * k_P - 1',
+  compute: ({ e_P, k_P }) => (1 + e_P) * k_P - 1,
+  source: 'product; k_P is what is read of the pulse over its mean power, the readings themselves exact',
+})
+
 /** Power that the firmware may show at most so that the real one stays within a limit. */
 export const powerSetPoint = /*#__PURE__*/ formula({
   symbol: 'P_set',

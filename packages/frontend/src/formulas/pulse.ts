@@ -30,15 +30,34 @@ export const pulseLength = /*#__PURE__*/ formula({
   source: 'definition',
 })
 
-/** By how much the current of a pulse stands above what it comes to, a time after it began on a rail that was at rest. */
-export const earlyShare = /*#__PURE__*/ formula({
-  symbol: 's_early',
-  quantity: 'share by which an early current is too large',
+const s_0: InputRange = ['1', 0, 1]
+
+/** A current read at an instant of a pulse against the mean of that pulse, on a rail that falls from rest. */
+export const sampleShare = /*#__PURE__*/ formula({
+  symbol: 'k_smp',
+  quantity: 'current at an instant of a pulse over its mean',
   unit: '1',
-  inputs: { R_s, R_b, t_s: ['s', 0, 1e-3], tau_r: ['s', 1e-6, 1e-3] },
-  expression: 'R_s / R_b * exp(-t_s / tau_r)',
-  compute: ({ R_s, R_b, t_s, tau_r }) => (R_s / R_b) * Math.exp(-t_s / tau_r),
-  source: 'Kirchhoff; what the capacitors add fades with one time constant',
+  inputs: { s_0, t_s: ['s', 0, 1e-2], tau_r: ['s', 1e-6, 1e-2], x_on },
+  expression: '(1 + s_0 * exp(-t_s / tau_r)) / (1 + s_0 * (1 - exp(-x_on)) / x_on)',
+  compute: ({ s_0, t_s, tau_r, x_on }) =>
+    (1 + s_0 * Math.exp(-t_s / tau_r)) / (1 + (s_0 * (1 - Math.exp(-x_on))) / x_on),
+  source: 'Kirchhoff; what the capacitors add, s_0 at the edge, fades with one time constant',
+})
+
+/** The mean current of such a pulse against what its power is made of, the square root of the mean of its square. */
+export const meanShare = /*#__PURE__*/ formula({
+  symbol: 'k_mean',
+  quantity: 'mean current of a pulse over its effective one',
+  unit: '1',
+  inputs: { s_0, x_on },
+  expression:
+    '(1 + s_0 * (1 - exp(-x_on)) / x_on) / sqrt(1 + 2 * s_0 * (1 - exp(-x_on)) / x_on + s_0^2 * (1 - exp(-2 * x_on)) / (2 * x_on))',
+  compute: ({ s_0, x_on }) => {
+    const first = (s_0 * (1 - Math.exp(-x_on))) / x_on
+    const square = (s_0 * s_0 * (1 - Math.exp(-2 * x_on))) / (2 * x_on)
+    return (1 + first) / Math.sqrt(1 + 2 * first + square)
+  },
+  source: 'integrals over the pulse; what the capacitors add fades with one time constant',
 })
 
 /** By how much capacitors at the rail raise the mean current while a pulse lasts, at most. */

@@ -55,6 +55,13 @@ export function lagOfCells(design: ReadDesign, step: number): number | undefined
   return step * settlingError({ t_given: share / pwm.frequency, tau: R_src * capacitance.upper })
 }
 
+/** Time constant with which a capacitor at the pin follows the rail, s. */
+export function lagOfPin(design: ReadDesign): number {
+  const R_src = sourceOfPin(design)
+  const C_pin = design.monitor?.divider?.capacitance
+  return R_src === undefined || C_pin === undefined ? 0 : R_src * C_pin.upper
+}
+
 /** Capacitance of a pin at which no capacitor stands, F: none that fills a sampling capacitor. */
 const barePin = 1e-18
 

@@ -8,7 +8,7 @@ import type { ReadDesign } from '../design/record.js'
 import { driveAt } from './drive.js'
 import { inSeries } from './path.js'
 import type { Ends } from './place.js'
-import { feltResistance } from './pulse.js'
+import { dropToCome, feltResistance } from './pulse.js'
 import { drawOf, type RailState, type Rails } from './rails.js'
 import type { SolvedSpan } from './solve.js'
 import type { Tasks } from './tasks.js'
@@ -57,16 +57,23 @@ export function dividerAt(design: ReadDesign, { span, rails }: SolvedSpan, firmw
 }
 
 /** The measurement of the current: the load is on. Its rail is that of the converter; a sensor on another one has its own. */
-export function hallAt(design: ReadDesign, { span, rails }: SolvedSpan, firmware: Firmware): HallAt {
+export function hallAt(design: ReadDesign, solved: SolvedSpan, firmware: Firmware): HallAt {
   const { hall, pwm } = design
+  const { span, rails } = solved
   const { rest, sag } = rails[railOf(design, 'converter')]!
+  const early = dropToCome(design, solved)
+  /** A rail that capacitors still hold up when it is asked for. */
+  const held = ({ rest, sag }: Pick<RailState, 'rest' | 'sag'>): Spread =>
+    early === 0 || rest.upper <= sag.upper
+      ? sag
+      : between(sag.lower, sag.upper + early * (rest.upper - sag.upper), sag.nominal)
   const apart = hall.sensorSupply === undefined ? apartFrom(design, 'sensor', rails) : undefined
   return {
     choice: {
       otherTasks: firmware.tasks,
       ...hall,
       // The firmware takes one value for it over the whole discharge, and for the zero it stands higher than under load.
-      ...(apart && { sensorSupply: about(apart.sag, firmware.sensor) }),
+      ...(apart && { sensorSupply: about(held(apart), firmware.sensor) }),
       pwm,
       ...zeroOf(
         hall.calibration,
@@ -74,7 +81,7 @@ export function hallAt(design: ReadDesign, { span, rails }: SolvedSpan, firmware
         { rail: firmware.rests, ...(apart && { supply: firmware.sensorRests }) },
       ),
     },
-    conditions: { rail: ends(sag), nominalRail: firmware.rail, ...ambient(span) },
+    conditions: { rail: ends(held({ rest, sag })), nominalRail: firmware.rail, ...ambient(span) },
     at: {},
   }
 }

@@ -1,13 +1,46 @@
-import { between, type Spread } from '@ohmward/quantity'
+import { between, readSpread, type Spread } from '@ohmward/quantity'
+import { mainRail } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { pulseCurrent, pulseLength, pulsePower, railTime } from '../formulas/index.js'
 import { behindOf, powerAt } from './power.js'
+import { drawOf } from './rails.js'
 import type { SolvedSpan } from './solve.js'
 
 /** Both ends, and what lies between them where that is asked for. */
 const corners = ({ lower, upper }: Spread, inside = upper): number[] => [
   ...new Set([lower, upper, ...(inside > lower && inside < upper ? [inside] : [])]),
 ]
+
+/** How the current of a pulse falls as the capacitors of the rail empty into it. */
+export interface Fall {
+  /** By how much it is larger at the edge than it comes to, a share of that, at most. */
+  readonly first: number
+  /** Longest time constant of the fall, s. */
+  readonly time: number
+}
+
+/** The fall at its largest and slowest. */
+export function fallOf(design: ReadDesign, { source, load, switch: on, rest, rail, current }: Feeding): Fall {
+  const { capacitance: C_all, seriesTime } = design.parts
+  const { resistance, currentLimit } = source
+  const [R_s, R_b] = [resistance.upper, load.lower + on.lower]
+  const most = current.upper + drawOf(design, mainRail).upper
+  if (currentLimit === undefined || most < currentLimit.lower * (1 - 1e-9))
+    return { first: R_s / R_b, time: railTime({ C_all, R_s, R_b }) + seriesTime }
+  // A source that holds its current is none that the capacitors see.
+  return { first: Math.max(R_s / R_b, rest.upper / rail.lower - 1), time: C_all * (load.upper + on.upper) + seriesTime }
+}
+
+type Feeding = Pick<SolvedSpan, 'source' | 'load' | 'switch' | 'rest' | 'rail' | 'current'>
+
+/** Share of the drop of the rail that is still to come when the current of a pulse is sampled, at most: all of it without a wait. */
+export function dropToCome(design: ReadDesign, solved: Feeding): number {
+  const { wait, reading = 'on-window' } = design.hall
+  if (design.pwm.duty.from === 1 || design.parts.capacitance === 0) return 0
+  if (wait === undefined || reading !== 'on-window') return 1
+  const t_s = readSpread(wait, { field: 'hall.wait', unit: 's' }).lower - design.load.rise
+  return Math.exp(-Math.max(0, t_s) / fallOf(design, solved).time)
+}
 
 /** By how much the capacitors raise current and power of a pulse over those of a load that is always on, at most. */
 export function pulseGain(design: ReadDesign, solved: SolvedSpan, d_on: number): { current: number; power: number } {

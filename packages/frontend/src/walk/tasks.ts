@@ -1,5 +1,6 @@
 import { divider } from '@ohmward/divider'
 import type { HallChoice } from '@ohmward/hall'
+import { readSpread } from '@ohmward/quantity'
 import type { ReadDesign } from '../design/record.js'
 
 /** What the converter does beside the current in a PWM period. */
@@ -7,9 +8,9 @@ export type Tasks = NonNullable<HallChoice['otherTasks']>
 
 /**
  * One converter serves every reading: the resistance while the load is off, as its own block takes it, and the rail against the
- * internal reference. Their times bound the duty.
+ * internal reference, at rest where the monitor wants it so, and beside the current for the power. Their times bound the duty.
  */
-export function tasksOf({ divider: choice, ambientCelsius, controller, monitor }: ReadDesign): Tasks {
+export function tasksOf({ divider: choice, hall, ambientCelsius, controller, monitor }: ReadDesign): Tasks {
   const conditions = { rail: { from: 1, to: 1 }, ambientCelsius }
   const { timing, converter } = divider.read(choice, conditions)
   const { t_acq, t_conv } = converter.spreads
@@ -23,6 +24,8 @@ export function tasksOf({ divider: choice, ambientCelsius, controller, monitor }
     ...times,
   } as const
   if (controller.internalReference === undefined) return [resistance]
-  const window = monitor?.reads === 'at rest' ? 'off' : 'on'
-  return [resistance, { name: 'rail', window, recovery: 0, settling: 0, ...times }]
+  const settling = hall.wait === undefined ? 0 : readSpread(hall.wait, { field: 'hall.wait', unit: 's' }).upper
+  const loaded = { name: 'rail under load', window: 'on', recovery: 0, settling, ...times } as const
+  if (monitor?.reads !== 'at rest') return [resistance, loaded]
+  return [resistance, { name: 'rail', window: 'off', recovery: 0, settling: 0, ...times }, loaded]
 }

@@ -127,6 +127,7 @@ export const exampleChoice = /*#__PURE__*/ (() =>
       { at: '6 A', allowed: '8 %' },
     ],
     pwm: { frequency: '100 Hz', duty: { from: 0.1, to: 0.9 } },
+    wait: '0.6 ms',
     filter: { resistance: '330 ohm ±1 %', capacitance: '1 nF ±10 %' },
     calibration: { kind: 'zero' },
     power: 'squared reading',
@@ -135,11 +136,19 @@ export const exampleChoice = /*#__PURE__*/ (() =>
     otherTasks: [
       { name: 'resistance', window: 'off', recovery: 0, settling: '0.5 ms', acquisition: '2 us', conversion: '1 us' },
       { name: 'rail', window: 'off', recovery: 0, settling: 0, acquisition: '2 us', conversion: '1 us' },
+      {
+        name: 'rail under load',
+        window: 'on',
+        recovery: 0,
+        settling: '0.6 ms',
+        acquisition: '2 us',
+        conversion: '1 us',
+      },
     ],
   }) as const satisfies HallChoice)()
 
 /** The rail while the blade is on, from a full cell to a cold, aged one with a tenth of its charge. */
 export const exampleConditions = {
-  rail: { from: '2.49 V', to: '4.08 V' },
+  rail: { from: '2.49 V', to: '4.09 V' },
   ambientCelsius: { from: '0 degC', to: '50 degC' },
 } as const satisfies HallConditions
