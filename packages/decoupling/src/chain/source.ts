@@ -50,10 +50,13 @@ export function sourcePlace(source: ReadSource): SourcePlace {
     const y = zeroed(cellChain)
     y.n_s = cell.inSeries
     y.k_q = valueAt(cell.chargeFactor, charge.from)
+    let celsius = Number.NaN
     const follow = () => {
       y.x_age = wornShare(y)
       y.U_0 = restingVoltage(y)
-      y.k_T = valueAt(cell.temperatureFactor, y.T_a)
+      // Boards come in rows at one temperature.
+      if (y.T_a !== celsius) y.k_T = valueAt(cell.temperatureFactor, y.T_a)
+      celsius = y.T_a
       if (isByCharge) {
         const q = placeOf(cell.openCircuit, y.U_0)
         y.k_q = valueAt(cell.chargeFactor, Math.min(Math.max(q, charge.from), charge.to))

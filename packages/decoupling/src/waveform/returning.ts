@@ -8,12 +8,15 @@ import { lowest } from './signal/lowest.js'
 /** Nothing that drives the circuit. */
 const still = { current: 0, slope: 0 }
 
-/** How a difference of two states goes on: without any source. */
-function fading(solved: Solved, off: State, duration: number): Piece {
+/** A network without any source: how a difference of two states goes on. */
+function sourceless(solved: Solved): Solved {
   const { network } = solved
   const feed = { ...network.feed, voltage: 0 } as Solved['network']['feed']
-  return respond({ ...solved, network: { ...network, feed } }, off, still, duration)
+  return { ...solved, network: { ...network, feed } }
 }
+
+/** How a difference of two states goes on in a network without any source. */
+const fading = (without: Solved, off: State, duration: number): Piece => respond(without, off, still, duration)
 
 /**
  * What must be added to a state for a period to bring it back, where the network is the same through all of it: of each mode, a period
@@ -24,7 +27,7 @@ function fading(solved: Solved, off: State, duration: number): Piece {
 export function returningStep(c: Circuit, off: readonly number[], { frequency }: Pwm): number[] {
   const n = c.branches.length
   effort.spend(10 + 3 * (n + 1) ** 2)
-  const piece = fading(networkOf(c, 0, false), unpacked(off, n), 0)
+  const piece = fading(sourceless(networkOf(c, 0, false)), unpacked(off, n), 0)
   const { re, im, roots } = piece.voltage
   const grown = re.map((a, j) => {
     // 1 - e^(x + iy), whose digits a slow mode must not lose.
@@ -46,20 +49,28 @@ export function returningStep(c: Circuit, off: readonly number[], { frequency }:
 export function returningSlopes(c: Circuit, load: LinearLoad & { readonly kind: 'resistor' }, pwm: Pwm): number[][] {
   const n = c.branches.length
   const on = pwm.duty / pwm.frequency + (pwm.fall - pwm.rise) / 2
-  const [closed, open] = [networkOf(c, 1 / load.resistance, false), networkOf(c, 0, false)]
+  const rest = 1 / pwm.frequency - on
+  const [closed, open] = [sourceless(networkOf(c, 1 / load.resistance, false)), sourceless(networkOf(c, 0, false))]
   const size = 2 * n + 1
-  const A = Array.from({ length: size }, (_, i) => Array.from({ length: size }, (__, j) => Number(i === j)))
+  const A: number[][] = []
+  const none = new Array<number>(size).fill(0)
+  for (let i = 0; i < size; i++) {
+    const row = none.slice()
+    row[i] = 1
+    A.push(row)
+  }
   for (let j = 0; j < size; j++) {
     if (!isState(c, j)) continue
     effort.spend(20 + 8 * (n + 1) ** 2)
-    const one = unpacked(
-      A.map((_, i) => Number(i === j)),
-      n,
-    )
-    const middle = stateAt(fading(closed, one, on), on)
-    const rest = 1 / pwm.frequency - on
-    const end = packed(stateAt(fading(open, middle, rest), rest))
-    for (let i = 0; i < size; i++) A[i]![j]! -= end[i]!
+    const one = none.slice()
+    one[j] = 1
+    const middle = stateAt(fading(closed, unpacked(one, n), on), on)
+    const { source, voltages, currents } = stateAt(fading(open, middle, rest), rest)
+    A[0]![j]! -= source
+    for (let k = 0; k < n; k++) {
+      A[1 + k]![j]! -= voltages[k]!
+      A[1 + n + k]![j]! -= currents[k]!
+    }
   }
   return A
 }
@@ -76,5 +87,8 @@ export function leastFading(c: Circuit, load: Load, from: State, steady: State):
     c.branches.length,
   )
   effort.spend(20 + 3 * (c.branches.length + 1) ** 2)
-  return lowest(fading(networkOf(c, 0, false), off, Number.POSITIVE_INFINITY).voltage, Number.POSITIVE_INFINITY).value
+  return lowest(
+    fading(sourceless(networkOf(c, 0, false)), off, Number.POSITIVE_INFINITY).voltage,
+    Number.POSITIVE_INFINITY,
+  ).value
 }

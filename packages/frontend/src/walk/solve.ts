@@ -155,12 +155,32 @@ function switchOver(
   return hull([...weakest, ...celsius.map((one) => switchAt(design, V.upper, R.lower, load, rails, one))])
 }
 
+/** Switches that were solved, by design, and by all else that they depend on: every span from full on has the same one there. */
+const solved = new WeakMap<ReadDesign, Map<string, Spread>>()
+
+/** On-resistance of the switch at a supply, worked out once. */
+function switchAt(
+  design: ReadDesign,
+  V: number,
+  R_s: number,
+  load: Spread,
+  rails: LoadedRails,
+  celsius: number,
+): Spread {
+  const known = solved.get(design) ?? new Map<string, Spread>()
+  solved.set(design, known)
+  const key = JSON.stringify([V, R_s, load, gateLevel(design, rails), celsius])
+  const found = known.get(key) ?? solvedSwitch(design, V, R_s, load, rails, celsius)
+  known.set(key, found)
+  return found
+}
+
 /**
  * On-resistance of the switch as the block finds it at a supply: typical, and guaranteed with the load that makes it hottest;
  * below typical as far as the guarantee is above, but at least the share of it that the transistor's lots may have, and that cold.
  * Where the hottest runs away, only the lines of the data sheet say how far that is.
  */
-function switchAt(
+function solvedSwitch(
   design: ReadDesign,
   V: number,
   R_s: number,

@@ -60,7 +60,8 @@ function linesOf(whole: Switch): Switch[] {
     return place.V_GS
   }
   const gate = (V_oc: number) => extremes<MosfetSymbol>({ ...gateInputs, V_oc }, level, { row })
-  const [atEmpty, atFull] = [gate(open.lower), gate(open.upper)]
+  const atEmpty = gate(open.lower)
+  const atFull = open.upper === open.lower ? atEmpty : gate(open.upper)
   // On a line of its own the on-resistance no longer goes with the gate voltage.
   // Where it runs straight, it goes with it between two.
   const width = whole.isStraight ? 2 : 1

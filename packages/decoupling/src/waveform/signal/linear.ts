@@ -1,7 +1,12 @@
 /** Solves `A·x = b` by elimination with partial pivoting; `null` when A is singular to working precision. */
 export function solveLinear(A: readonly (readonly number[])[], b: readonly number[]): number[] | null {
   const n = b.length
-  const m = A.map((row, i) => [...row, b[i]!])
+  const m: number[][] = []
+  for (let i = 0; i < n; i++) {
+    const row = A[i]!.slice()
+    row.push(b[i]!)
+    m.push(row)
+  }
   for (let k = 0; k < n; k++) {
     let pivot = k
     for (let i = k + 1; i < n; i++) if (Math.abs(m[i]![k]!) > Math.abs(m[pivot]![k]!)) pivot = i
@@ -11,8 +16,10 @@ export function solveLinear(A: readonly (readonly number[])[], b: readonly numbe
     const row = m[k]!
     if (Math.abs(row[k]!) < 1e-13) return null
     for (let i = k + 1; i < n; i++) {
-      const factor = m[i]![k]! / row[k]!
-      for (let j = k; j <= n; j++) m[i]![j]! -= factor * row[j]!
+      const below = m[i]!
+      if (below[k] === 0) continue
+      const factor = below[k]! / row[k]!
+      for (let j = k; j <= n; j++) below[j]! -= factor * row[j]!
     }
   }
   const x = new Array<number>(n).fill(0)
