@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import {
+  addSquares,
   at,
   branchCurrent,
   branchVoltage,
@@ -56,9 +57,11 @@ describe('Kirchhoff and the energy', () => {
         const given = integralOfProduct(volts, i, T)
         let found = source.resistance * integralOfProduct(i, i, T) + stored(source.inductance, i)
         found += integralOfProduct(piece.voltage, loadCurrent(piece), T)
+        const currents = c.branches.map((_, k) => branchCurrent(piece, k))
+        const squares = currents.map(() => 0)
+        addSquares(currents, T, squares)
         c.branches.forEach(({ resistance, inductance, capacitance }, k) => {
-          const b = branchCurrent(piece, k)
-          found += resistance * integralOfProduct(b, b, T) + stored(inductance, b)
+          found += resistance * squares[k]! + stored(inductance, currents[k]!)
           found += stored(capacitance, branchVoltage(piece, k))
         })
         const scale = c.branches.reduce((sum, b) => sum + b.capacitance * source.voltage ** 2, Math.abs(given))

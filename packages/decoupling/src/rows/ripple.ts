@@ -3,7 +3,7 @@ import { lifeOf, type Ripple, rippleOf } from '../rail/life.js'
 import { followed } from '../search/climb.js'
 import { glanceAt } from '../search/glance.js'
 import type { Plan } from '../search/plan.js'
-import { namedAfter, type Single, singleOf } from '../search/single.js'
+import { namedAfter, type Single, singlesOf } from '../search/single.js'
 import { over, type Value } from './row.js'
 
 /** A value of a single part, by the ripple current that it is asked for. */
@@ -23,6 +23,7 @@ const nearly: Ripple = ({ rippleNearly }) => rippleNearly
 /** What PWM does to one part of each kind of capacitor, the worst of its kind. */
 export function rippleRows({ read }: Pick<Plan, 'read'>): OwnRow[] {
   const { capacitors, load, logicRail, wantedLifeHours } = read
+  const singleOf = singlesOf(read)
   return capacitors.flatMap(({ name, fields }, k) => {
     const rows: OwnRow[] = []
     let known: Single | undefined
@@ -31,7 +32,7 @@ export function rippleRows({ read }: Pick<Plan, 'read'>): OwnRow[] {
         kind: 'own',
         ...text,
         hold: (rule) => {
-          known ??= singleOf(read, k)
+          known ??= singleOf(k)
           const near = value(known, nearly)
           const margin = over(known.plan, text, near, limit).hold(rule)
           // A diode's pulses add little and cost much to follow: at the worst place only, and around it.
@@ -40,7 +41,7 @@ export function rippleRows({ read }: Pick<Plan, 'read'>): OwnRow[] {
           return namedAfter(isPulsed ? followed(known.plan, margin, near, exact) : margin, known.place, k)
         },
         estimate: () => {
-          known ??= singleOf(read, k)
+          known ??= singleOf(k)
           return glanceAt(known.plan, text.sense, value(known, nearly), limit)
         },
       })

@@ -3,6 +3,7 @@ import type { RailReading } from '../rail/reading.js'
 import { glanceAt } from '../search/glance.js'
 import { marginInside } from '../search/inside.js'
 import type { Plan } from '../search/plan.js'
+import { effort, type Watched } from '../waveform/inside.js'
 
 /** A value of a board. */
 export type Value = (reading: RailReading) => number
@@ -58,12 +59,15 @@ const further = (hardest: Margin, { text: { causes: _, ...text }, limit }: Limit
   nominalSlack: hardest.nominalSlack + by,
 })
 
-/** A margin that is held once for each rule. */
+/** A margin that is held once for each rule: who asks again learns too that it couldn't be followed to its end. */
 function remembered(hold: Held): Held {
-  const known = new Map<number | undefined, Margin>()
+  const known = new Map<number | undefined, Watched<Margin>>()
   return (rule) => {
-    const margin = known.get(rule.accept) ?? hold(rule)
-    known.set(rule.accept, margin)
-    return margin
+    const { accept } = rule
+    const held = known.get(accept) ?? { result: hold(rule), isBounded: effort.isBounded, isOpen: effort.isOpen }
+    known.set(accept, held)
+    effort.isBounded ||= held.isBounded
+    effort.isOpen ||= held.isOpen
+    return held.result
   }
 }

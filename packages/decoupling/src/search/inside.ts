@@ -3,6 +3,7 @@ import { type Input, nominalOf } from '@ohmward/quantity'
 import { hoursPerYear } from '../chain/capacitor.js'
 import type { ReadDecoupling } from '../choice/choice.js'
 import type { RailReading } from '../rail/reading.js'
+import { effort } from '../waveform/inside.js'
 import { model, type Plan } from './plan.js'
 import { dutiesOf, frequenciesOf, loopsOf, resonancesOf } from './pulses.js'
 
@@ -21,15 +22,19 @@ export type Spec = Omit<MarginSpec<string>, 'value' | 'limit'> & {
  * resonates; where that is worse, everything is searched anew there.
  */
 export function marginInside(plan: Plan, { value, limit, ...text }: Spec, rule: DecisionRule): Margin {
-  const { inputs, row, conditions } = plan
+  const { row, conditions } = plan
   const spec = { ...text, value: model(value), limit: typeof limit === 'number' ? limit : model(limit) }
   const slackAt = (at: Values): number => {
     const reading = plan.at(at)
     const far = (typeof limit === 'number' ? limit : limit(reading)) - value(reading)
     return text.sense === 'at most' ? far : -far
   }
+  // What can't be followed any more isn't sure, and there is nothing to search for.
+  const isLost = (): boolean => effort.isSpent && effort.isOpen
+  if (effort.isSpent) slackAt({})
+  const inputs = isLost() ? nominalParts(plan) : plan.inputs
   let margin = marginOf(spec, { inputs, row, conditions, ...rule })
-  for (let round = 0; round < 4; round++) {
+  for (let round = 0; round < 4 && !isLost(); round++) {
     const at = insideOf(plan, margin, slackAt)
     if (at === undefined) break
     const there = marginOf(spec, { inputs: { ...inputs, ...at }, row, conditions, ...rule })
@@ -40,6 +45,11 @@ export function marginInside(plan: Plan, { value, limit, ...text }: Spec, rule: 
   }
   return margin
 }
+
+const nominalParts = ({ inputs, conditions }: Plan): Readonly<Record<string, Input>> =>
+  Object.fromEntries(
+    Object.entries(inputs).map(([name, input]) => [name, conditions.includes(name) ? input : nominalOf(input)]),
+  )
 
 /** Where a voltage of the rail falls lowest, and the values of the inputs on the board there. */
 export interface Lowest {

@@ -16,12 +16,20 @@ export interface Single {
  * One part of kind k by itself, the worst of whose current is sought: it may conduct best while those beside it conduct worst. A
  * series resistance that is stated by its largest value alone is anything from the least share of that on, for each by itself.
  */
-export function singleOf(read: ReadDecoupling, k: number): Single {
+export function singlesOf(read: ReadDecoupling): (k: number) => Single {
   const all = read.capacitors.map(withLeast)
-  const { count } = all[k]!
-  const part = { ...all[k]!, count: 1 }
-  const capacitors = count === 1 ? all : [...all.map((one, i) => (i === k ? { ...one, count: count - 1 } : one)), part]
-  return { plan: planOf({ ...read, capacitors }), part, place: count === 1 ? k : all.length }
+  // Where a kind is one part the rail is the same for each such kind, and its boards are followed once.
+  let alone: Plan | undefined
+  return (k) => {
+    const { count } = all[k]!
+    const part = { ...all[k]!, count: 1 }
+    if (count === 1) {
+      alone ??= planOf({ ...read, capacitors: all })
+      return { plan: alone, part, place: k }
+    }
+    const capacitors = [...all.map((one, i) => (i === k ? { ...one, count: count - 1 } : one)), part]
+    return { plan: planOf({ ...read, capacitors }), part, place: all.length }
+  }
 }
 
 /** A margin over a single part, its inputs called after its kind: the `C_r3` beside two kinds is `C_r1_one`. */

@@ -1,5 +1,6 @@
 import { merged, type Solved, solve } from './modes/network.js'
 import type { Branch } from './modes/parts.js'
+import { reals } from './modes/reals.js'
 import type { State } from './piece.js'
 
 /** The feeding side: a cell with its power path, or a supply that holds its current at a limit. SI units. */
@@ -88,8 +89,8 @@ export function networkOf(c: Circuit, conductance: number, isLimited: boolean): 
 export function restState(c: Circuit): State {
   const rail = c.source.voltage - c.source.resistance * c.idle
   const n = c.branches.length
-  const voltages = new Array<number>(n)
-  const currents = new Array<number>(n)
+  const voltages = reals(n)
+  const currents = reals(n)
   for (let k = 0; k < n; k++) {
     voltages[k] = rail
     currents[k] = 0

@@ -5,7 +5,7 @@ export { type PlugIn, plugIn, plugInBiased } from './charging/plug-in.js'
 export { type Circuit, circuit, type Load, type Pwm, type Source } from './circuit.js'
 export type { Placed } from './course.js'
 export { type DiodeCurve, type DiodePwm, respondThroughDiode } from './diode/steady.js'
-export { type Allowance, effort } from './effort.js'
+export { type Allowance, effort, type Watched } from './effort.js'
 export type { Branch } from './modes/parts.js'
 export type { Piece } from './piece.js'
 export {
@@ -28,6 +28,6 @@ export {
   type Timing,
   voltageAt,
 } from './response.js'
-export { integralOfProduct } from './signal/integral.js'
+export { addSquares, integralOfProduct } from './signal/integral.js'
 export { lowest } from './signal/lowest.js'
 export { at, derivative, envelope, negative, type Signal } from './signal/signal.js'

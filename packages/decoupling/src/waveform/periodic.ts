@@ -2,6 +2,7 @@ import { type Circuit, type LinearLoad, networkOf, type Pwm, restState } from '.
 import { Course, type Placed } from './course.js'
 import { drive, hold, riseTo } from './drive.js'
 import { effort } from './effort.js'
+import { identity, reals, realsOf } from './modes/reals.js'
 import type { State } from './piece.js'
 import { isState, packed, unpacked } from './remembered.js'
 import { returningSlopes, returningStep } from './returning.js'
@@ -49,7 +50,8 @@ export function periodic(c: Circuit, load: LinearLoad, pwm: Pwm): Periodic | nul
   const n = c.branches.length
   const scale = c.source.voltage
   const { roots } = networkOf(c, 0, false)
-  const share = roots.re.reduce((least, re) => Math.min(least, -re / pwm.frequency), 1)
+  let share = 1
+  for (let j = 0; j < roots.re.length; j++) share = Math.min(share, -roots.re[j]! / pwm.frequency)
   const enough = Math.max(rounding, returns * share) * scale
   const isLimited = c.source.currentLimit !== undefined
   let x = packed(restState(c))
@@ -64,8 +66,8 @@ export function periodic(c: Circuit, load: LinearLoad, pwm: Pwm): Periodic | nul
     const here = period(c, steady, load, pwm)
     if (here === null) return null
     const f = packed(here.state)
-    const off = f.map((value, i) => value - x[i]!)
-    const most = off.reduce((all, value) => Math.max(all, Math.abs(value)), 0)
+    const off = sum(f, x, -1)
+    const most = size(off)
     // What doesn't come nearer any more is rounding.
     const isRounding = most <= returns * scale && most > 0.1 * before
     if (round > 0 && (most <= enough || isRounding))
@@ -81,10 +83,22 @@ export function periodic(c: Circuit, load: LinearLoad, pwm: Pwm): Periodic | nul
       step = solveLinear(A, off)
     }
     if (step === null) return null
-    x = x.map((value, i) => value + step[i]!)
+    x = sum(x, step, 1)
     if (isLimited && !x.slice(1, 1 + n).every((v) => v > 0)) return null
   }
   return null
+}
+
+function sum(a: readonly number[], b: readonly number[], factor: number): number[] {
+  const list = reals(a.length)
+  for (let i = 0; i < list.length; i++) list[i] = a[i]! + factor * b[i]!
+  return list
+}
+
+function size(a: readonly number[]): number {
+  let most = 0
+  for (let i = 0; i < a.length; i++) most = Math.max(most, Math.abs(a[i]!))
+  return most
 }
 
 /** What is left of each entry of a state after a period that ends in `f`, taken off the identity; `null` where the load has no solution. */
@@ -96,10 +110,10 @@ function slopesOf(
   pwm: Pwm,
 ): number[][] | null {
   const nudge = 1e-3 * c.source.voltage
-  const A: number[][] = x.map((_, i) => x.map((__, j) => Number(i === j)))
+  const A = identity(x.length)
   for (let j = 0; j < x.length; j++) {
     if (!isState(c, j)) continue
-    const beside = x.map((value, i) => (i === j ? value + nudge : value))
+    const beside = realsOf(x.length, (i) => (i === j ? x[i]! + nudge : x[i]!))
     const moved = period(c, unpacked(beside, c.branches.length), load, pwm)
     if (moved === null) return null
     const g = packed(moved.state)

@@ -1,4 +1,5 @@
 import type { Solved } from './modes/network.js'
+import { reals } from './modes/reals.js'
 import type { Signal } from './signal/signal.js'
 
 /** What the circuit remembers: the source's current, each branch's capacitor voltage and current (into it). */
@@ -86,8 +87,8 @@ function amplitudes(solved: Solved, state: State, { current, slope, curve = 0 }:
   const n = roots.re.length
   const isHeld = 'current' in feed
   const drawn = isHeld ? current - feed.current : current
-  const re = new Array<number>(n)
-  const im = new Array<number>(n)
+  const re = reals(n)
+  const im = reals(n)
   for (let j = 0; j < n; j++) {
     const x = roots.re[j]!
     const y = roots.im[j]!
@@ -171,8 +172,8 @@ export function stateAt({ solved, voltage, sourceConstant, sourceSlope, sourceCu
   const { branches } = solved.network
   const { slope, curve } = voltage
   const n = roots.re.length
-  const voltages = new Array<number>(branches.length)
-  const currents = new Array<number>(branches.length)
+  const voltages = reals(branches.length)
+  const currents = reals(branches.length)
   const level = voltage.constant + t * (slope + t * curve)
   for (let k = 0; k < branches.length; k++) {
     const { capacitance: C, resistance: R, inductance: L } = branches[k]!

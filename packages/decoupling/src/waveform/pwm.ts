@@ -6,7 +6,7 @@ import type { Piece, State } from './piece.js'
 import { branchCurrent, loadCurrent, sourceCurrent } from './quantities.js'
 import { type Extreme, extremeOf } from './response.js'
 import { leastFading } from './returning.js'
-import { integralOfProduct } from './signal/integral.js'
+import { addSquares, integralOfProduct } from './signal/integral.js'
 import type { Signal } from './signal/signal.js'
 
 /** The rail in steady PWM. */
@@ -75,11 +75,13 @@ export function pwmCurrents(c: Circuit, response: PwmResponse): PwmCurrents {
 
 /** Root-mean-square current of each capacitor alone, in the caller's order. */
 export function rippleCurrents(c: Circuit, response: PwmResponse): number[] {
-  const ofBranches = c.branches.map((_, k) => {
-    const into = (piece: Piece): Signal => branchCurrent(piece, k)
-    return Math.sqrt(Math.max(0, meanOf(response, into, into)))
-  })
-  return c.group.map((place, k) => c.share[k]! * ofBranches[place]!)
+  const { pieces, pwm } = response
+  const sums = c.branches.map(() => 0)
+  for (const { piece } of pieces) {
+    const currents = c.branches.map((_, k) => branchCurrent(piece, k))
+    addSquares(currents, piece.duration, sums)
+  }
+  return c.group.map((place, k) => c.share[k]! * Math.sqrt(Math.max(0, sums[place]! * pwm.frequency)))
 }
 
 /** Mean over a period of the product of two quantities. */

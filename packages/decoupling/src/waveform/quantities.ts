@@ -1,3 +1,4 @@
+import { reals } from './modes/reals.js'
 import type { Piece } from './piece.js'
 import type { Signal } from './signal/signal.js'
 
@@ -11,8 +12,8 @@ function signalOf(
   sign: 1 | -1,
 ): Signal {
   const n = voltage.re.length
-  const re = new Array<number>(n)
-  const im = new Array<number>(n)
+  const re = reals(n)
+  const im = reals(n)
   for (let j = 0; j < n; j++) {
     const a = sign * factorRe[from + j]!
     const b = sign * factorIm[from + j]!

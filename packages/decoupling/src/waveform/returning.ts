@@ -1,6 +1,7 @@
 import { type Circuit, type LinearLoad, type Load, networkOf, type Pwm } from './circuit.js'
 import { effort } from './effort.js'
 import type { Solved } from './modes/network.js'
+import { identity, reals, realsOf } from './modes/reals.js'
 import { type Piece, respond, type State, stateAt } from './piece.js'
 import { isState, packed, unpacked } from './remembered.js'
 import { lowest } from './signal/lowest.js'
@@ -29,16 +30,20 @@ export function returningStep(c: Circuit, off: readonly number[], { frequency }:
   effort.spend(10 + 3 * (n + 1) ** 2)
   const piece = fading(sourceless(networkOf(c, 0, false)), unpacked(off, n), 0)
   const { re, im, roots } = piece.voltage
-  const grown = re.map((a, j) => {
+  const grownRe = reals(re.length)
+  const grownIm = reals(re.length)
+  for (let j = 0; j < re.length; j++) {
     // 1 - e^(x + iy), whose digits a slow mode must not lose.
-    const [x, y] = [roots.re[j]! / frequency, roots.im[j]! / frequency]
+    const x = roots.re[j]! / frequency
+    const y = roots.im[j]! / frequency
     const half = Math.sin(y / 2)
     const u = 2 * half * half - Math.expm1(x) * Math.cos(y)
     const v = -Math.exp(x) * Math.sin(y)
     const square = u * u + v * v
-    return [(a * u + im[j]! * v) / square, (im[j]! * u - a * v) / square] as const
-  })
-  const voltage = { ...piece.voltage, re: grown.map(([a]) => a), im: grown.map(([, b]) => b) }
+    grownRe[j] = (re[j]! * u + im[j]! * v) / square
+    grownIm[j] = (im[j]! * u - re[j]! * v) / square
+  }
+  const voltage = { ...piece.voltage, re: grownRe, im: grownIm }
   return packed(stateAt({ ...piece, voltage }, 0))
 }
 
@@ -52,18 +57,11 @@ export function returningSlopes(c: Circuit, load: LinearLoad & { readonly kind: 
   const rest = 1 / pwm.frequency - on
   const [closed, open] = [sourceless(networkOf(c, 1 / load.resistance, false)), sourceless(networkOf(c, 0, false))]
   const size = 2 * n + 1
-  const A: number[][] = []
-  const none = new Array<number>(size).fill(0)
-  for (let i = 0; i < size; i++) {
-    const row = none.slice()
-    row[i] = 1
-    A.push(row)
-  }
+  const A = identity(size)
   for (let j = 0; j < size; j++) {
     if (!isState(c, j)) continue
     effort.spend(20 + 8 * (n + 1) ** 2)
-    const one = none.slice()
-    one[j] = 1
+    const one = realsOf(size, (i) => Number(i === j))
     const middle = stateAt(fading(closed, unpacked(one, n), on), on)
     const { source, voltages, currents } = stateAt(fading(open, middle, rest), rest)
     A[0]![j]! -= source
@@ -83,7 +81,7 @@ export function leastFading(c: Circuit, load: Load, from: State, steady: State):
   if (load.kind !== 'current' || c.source.currentLimit !== undefined) return undefined
   const [a, b] = [packed(from), packed(steady)]
   const off = unpacked(
-    a.map((x, i) => x - b[i]!),
+    realsOf(a.length, (i) => a[i]! - b[i]!),
     c.branches.length,
   )
   effort.spend(20 + 3 * (c.branches.length + 1) ** 2)

@@ -19,12 +19,14 @@ export interface PlugIn {
 }
 
 /** Connects the source of a circuit, nothing switched on, to its empty capacitors. Each answer is worked out when it is asked for. */
-export function plugIn(c: Circuit): PlugIn {
+export const plugIn = (c: Circuit): PlugIn => new Plugged(plugged(c))
+
+function plugged(c: Circuit): readonly Placed[] {
   const n = c.branches.length
   const empty = { rail: 0, source: 0, voltages: new Array<number>(n).fill(0), currents: new Array<number>(n).fill(0) }
   const course = new Course(c, empty)
   course.add(drive(c, empty, 0, { current: 0, slope: 0 }, Number.POSITIVE_INFINITY), 'off')
-  return new Plugged(course.pieces)
+  return course.pieces
 }
 
 /**
@@ -153,7 +155,7 @@ class Followed implements PlugIn {
     const { voltage } = this.source
     if (this.branches.some((b) => b.inductance > 0)) return false
     const left = this.branches.map((b) => ({ ...b, capacitance: capacitanceAt(b, voltage) }))
-    return plugIn(circuit(this.source, left, 0)).peak <= voltage
+    return extremeOf(plugged(circuit(this.source, left, 0)), -1, ({ voltage: rail }) => rail, voltage) === undefined
   }
 }
 

@@ -1,5 +1,6 @@
 import type { Evaluate } from './complex.js'
 import type { Branch, Feed, Network } from './parts.js'
+import { reals } from './reals.js'
 
 /**
  * Sum of all admittances, brought to one denominator, from the constant upwards: every coefficient is a sum of positive terms, so
@@ -9,8 +10,8 @@ export function characteristic({ feed, branches, conductance }: Network): number
   if (branches.length === 1) return trimmed(ofOneBranch(feed, branches[0]!, conductance))
   const isHeld = 'current' in feed
   const size = 2 + 2 * branches.length
-  const above = new Array<number>(size)
-  const below = new Array<number>(size)
+  const above = reals(size)
+  const below = reals(size)
   for (let k = 0; k < size; k++) above[k] = below[k] = 0
   below[0] = isHeld ? 1 : feed.resistance
   below[1] = isHeld ? 0 : feed.inductance

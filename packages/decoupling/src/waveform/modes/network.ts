@@ -2,6 +2,7 @@ import { characteristic, evaluator } from './characteristic.js'
 import type { Roots } from './complex.js'
 import { fillModes, type Modes } from './modes.js'
 import type { Branch, Network } from './parts.js'
+import { reals } from './reals.js'
 import { rootsOf } from './roots.js'
 
 /** A network with its natural modes: the zeros of the sum of all admittances at the rail. */
@@ -44,14 +45,14 @@ function solveOnce(network: Network, isParted: boolean): { readonly solved: Solv
   const solved = {
     network,
     roots,
-    feedRe: new Array<number>(n),
-    feedIm: new Array<number>(n),
-    branchRe: new Array<number>(size),
-    branchIm: new Array<number>(size),
-    shareRe: new Array<number>(size),
-    shareIm: new Array<number>(size),
-    weightRe: new Array<number>(n),
-    weightIm: new Array<number>(n),
+    feedRe: reals(n),
+    feedIm: reals(n),
+    branchRe: reals(size),
+    branchIm: reals(size),
+    shareRe: reals(size),
+    shareIm: reals(size),
+    weightRe: reals(n),
+    weightIm: reals(n),
   }
   return { solved, isSound: fillModes(network, roots, p[p.length - 1]!, isFloating, solved) }
 }

@@ -1,6 +1,7 @@
 import { aberth } from './aberth.js'
 import type { Evaluate, Roots } from './complex.js'
 import { cubic } from './cubic.js'
+import { realsOf } from './reals.js'
 
 /**
  * Relative distance to which two nearly equal roots are moved apart. A double root would need terms `t·e^(st)`; two roots
@@ -20,13 +21,18 @@ const crowd = 0.03
  * @param isParted - whether nearly equal roots are moved apart
  */
 export function rootsOf(p: readonly number[], exact: Evaluate, isParted: boolean): Roots {
+  const { re, im } = found(p, exact, isParted)
+  return { re: realsOf(re.length, (j) => re[j]!), im: realsOf(im.length, (j) => im[j]!) }
+}
+
+function found(p: readonly number[], exact: Evaluate, isParted: boolean): Roots {
   const degree = p.length - 1
   if (degree === 0) return { re: [], im: [] }
   if (degree === 1) return { re: [-p[0]! / p[1]!], im: [0] }
   if (degree === 2) return quadratic(p[0]!, p[1]!, p[2]!)
   if (degree === 3) {
-    const found = cubic(p[0]!, p[1]!, p[2]!, p[3]!)
-    if (!isCrowded(found, true)) return found
+    const three = cubic(p[0]!, p[1]!, p[2]!, p[3]!)
+    if (!isCrowded(three, true)) return three
   }
   const z = aberth(p)
   if (isCrowded(z, false)) aberth(p, z, exact)

@@ -4,9 +4,15 @@ import type { Signal } from './signal.js'
 export function integralOfProduct(a: Signal, b: Signal, duration: number): number {
   let sum = ofPolynomials(a, b, duration) + ofModes(a, b, duration) + ofModes(b, a, duration)
   for (let j = 0; j < a.re.length; j++) {
-    const [ar, ai, ax, ay] = [a.re[j]!, a.im[j]!, a.roots.re[j]!, a.roots.im[j]!]
+    const ar = a.re[j]!
+    const ai = a.im[j]!
+    const ax = a.roots.re[j]!
+    const ay = a.roots.im[j]!
     for (let k = 0; k < b.re.length; k++) {
-      const [br, bi, bx, by] = [b.re[k]!, b.im[k]!, b.roots.re[k]!, b.roots.im[k]!]
+      const br = b.re[k]!
+      const bi = b.im[k]!
+      const bx = b.roots.re[k]!
+      const by = b.roots.im[k]!
       // A complex mode stands for its conjugate too: twice the real part of its product with the other, and with its conjugate.
       const both = exponential(ar * br - ai * bi, ar * bi + ai * br, ax + bx, ay + by, duration)
       if (ay === 0 || by === 0) sum += ay === by ? both : 2 * both
@@ -14,6 +20,45 @@ export function integralOfProduct(a: Signal, b: Signal, duration: number): numbe
     }
   }
   return sum
+}
+
+/** Real and imaginary part for two modes, for one with the other's conjugate, and for one. */
+const ofSum = [0.5, 0.5]
+const ofDifference = [0.5, 0.5]
+
+/**
+ * ∫ s(t)² dt over `0 <= t <= duration` of several signals with the same modes, added to `sums`: what a pair of modes comes to is worked
+ * out once for all of them.
+ */
+export function addSquares(signals: readonly Signal[], duration: number, sums: number[]): void {
+  for (let i = 0; i < signals.length; i++) {
+    const s = signals[i]!
+    sums[i]! += ofPolynomials(s, s, duration) + 2 * ofModes(s, s, duration)
+  }
+  const { roots } = signals[0]!
+  const n = roots.re.length
+  for (let j = 0; j < n; j++) {
+    const y = roots.im[j]!
+    for (let k = 0; k <= j; k++) {
+      const v = roots.im[k]!
+      const x = roots.re[j]! + roots.re[k]!
+      // Each pair comes twice, but for a mode with itself; and so does each that has a conjugate.
+      const times = (j === k ? 1 : 2) * (y !== 0 || v !== 0 ? 2 : 1)
+      const isDouble = y !== 0 && v !== 0
+      integrate(x, y + v, duration, ofSum)
+      if (isDouble) integrate(x, y - v, duration, ofDifference)
+      else ofDifference[0] = ofDifference[1] = 0
+      for (let i = 0; i < signals.length; i++) {
+        const { re, im } = signals[i]!
+        const a = re[j]!
+        const b = im[j]!
+        const c = re[k]!
+        const d = im[k]!
+        const both = (a * c - b * d) * ofSum[0]! - (a * d + b * c) * ofSum[1]!
+        sums[i]! += times * (both + (a * c + b * d) * ofDifference[0]! - (b * c - a * d) * ofDifference[1]!)
+      }
+    }
+  }
 }
 
 /** Of the two polynomials. */
@@ -30,8 +75,9 @@ function ofPolynomials(a: Signal, b: Signal, d: number): number {
 function ofModes({ re, im, roots }: Signal, { constant, slope, curve }: Signal, d: number): number {
   let sum = 0
   for (let j = 0; j < re.length; j++) {
-    const [x, y] = [roots.re[j]!, roots.im[j]!]
-    let one = constant * exponential(re[j]!, im[j]!, x, y, d)
+    const x = roots.re[j]!
+    const y = roots.im[j]!
+    let one = constant === 0 ? 0 : constant * exponential(re[j]!, im[j]!, x, y, d)
     if (slope !== 0 || curve !== 0) {
       const [, first, second] = moments(x, y, d)
       one += slope * (re[j]! * first[0] - im[j]! * first[1]) + curve * (re[j]! * second[0] - im[j]! * second[1])
@@ -41,14 +87,28 @@ function ofModes({ re, im, roots }: Signal, { constant, slope, curve }: Signal, 
   return sum
 }
 
-/** Real part of `(re + i·im)·∫ e^(st) dt` over `0 <= t <= d`, with s = x + iy: without a difference of nearly equal numbers. */
+const whole = [0.5, 0.5]
+
+/** Real part of `(re + i·im)·∫ e^(st) dt` over `0 <= t <= d`, with s = x + iy. */
 function exponential(re: number, im: number, x: number, y: number, d: number): number {
-  if (y === 0) return re * (x === 0 ? d : Math.expm1(x * d) / x)
+  integrate(x, y, d, whole)
+  return re * whole[0]! - im * whole[1]!
+}
+
+/** ∫ e^(st) dt over `0 <= t <= d`, with s = x + iy: without a difference of nearly equal numbers. */
+function integrate(x: number, y: number, d: number, into: number[]): void {
+  if (y === 0) {
+    into[0] = x === 0 ? d : Math.expm1(x * d) / x
+    into[1] = 0
+    return
+  }
   const half = Math.sin((y * d) / 2)
   const grown = Math.expm1(x * d)
   const p = grown * Math.cos(y * d) - 2 * half * half
   const q = (grown + 1) * Math.sin(y * d)
-  return (re * (p * x + q * y) - im * (q * x - p * y)) / (x * x + y * y)
+  const square = x * x + y * y
+  into[0] = (p * x + q * y) / square
+  into[1] = (q * x - p * y) / square
 }
 
 type Complex = readonly [re: number, im: number]

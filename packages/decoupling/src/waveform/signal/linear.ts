@@ -1,12 +1,9 @@
+import { reals, realsOf } from '../modes/reals.js'
+
 /** Solves `A·x = b` by elimination with partial pivoting; `null` when A is singular to working precision. */
 export function solveLinear(A: readonly (readonly number[])[], b: readonly number[]): number[] | null {
   const n = b.length
-  const m: number[][] = []
-  for (let i = 0; i < n; i++) {
-    const row = A[i]!.slice()
-    row.push(b[i]!)
-    m.push(row)
-  }
+  const m = A.map((row, i) => realsOf(n + 1, (j) => (j < n ? row[j]! : b[i]!)))
   for (let k = 0; k < n; k++) {
     let pivot = k
     for (let i = k + 1; i < n; i++) if (Math.abs(m[i]![k]!) > Math.abs(m[pivot]![k]!)) pivot = i
@@ -22,7 +19,7 @@ export function solveLinear(A: readonly (readonly number[])[], b: readonly numbe
       for (let j = k; j <= n; j++) below[j]! -= factor * row[j]!
     }
   }
-  const x = new Array<number>(n).fill(0)
+  const x = reals(n)
   for (let k = n - 1; k >= 0; k--) {
     let sum = m[k]![n]!
     for (let j = k + 1; j < n; j++) sum -= m[k]![j]! * x[j]!

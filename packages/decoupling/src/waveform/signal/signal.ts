@@ -1,4 +1,5 @@
 import type { Roots } from '../modes/complex.js'
+import { reals, realsOf } from '../modes/reals.js'
 
 /**
  * A quantity over one piece of time, `t` from 0: `constant + slope·t + curve·t² + Σ amplitude·e^(root·t)`, a complex root
@@ -32,13 +33,13 @@ export function at(s: Signal, t: number): number {
 
 /** Its rate of change, as a signal. */
 export function derivative(s: Signal): Signal {
-  const re: number[] = []
-  const im: number[] = []
+  const re = reals(s.re.length)
+  const im = reals(s.re.length)
   for (let j = 0; j < s.re.length; j++) {
     const x = s.roots.re[j]!
     const y = s.roots.im[j]!
-    re.push(s.re[j]! * x - s.im[j]! * y)
-    im.push(s.re[j]! * y + s.im[j]! * x)
+    re[j] = s.re[j]! * x - s.im[j]! * y
+    im[j] = s.re[j]! * y + s.im[j]! * x
   }
   return { constant: s.slope, slope: 2 * s.curve, curve: 0, roots: s.roots, re, im }
 }
@@ -46,7 +47,14 @@ export function derivative(s: Signal): Signal {
 /** The same with the opposite sign: its lowest point is the highest of `s`. */
 export function negative(s: Signal): Signal {
   const { constant, slope, curve, roots, re, im } = s
-  return { constant: -constant, slope: -slope, curve: -curve, roots, re: re.map((a) => -a), im: im.map((a) => -a) }
+  return {
+    constant: -constant,
+    slope: -slope,
+    curve: -curve,
+    roots,
+    re: realsOf(re.length, (j) => -re[j]!),
+    im: realsOf(im.length, (j) => -im[j]!),
+  }
 }
 
 /** Sum of two signals of the same piece, `factor` times the second. Their roots must be the same list. */
@@ -56,15 +64,15 @@ export function plus(a: Signal, b: Signal, factor = 1): Signal {
     slope: a.slope + factor * b.slope,
     curve: a.curve + factor * b.curve,
     roots: a.roots,
-    re: a.re.map((x, j) => x + factor * b.re[j]!),
-    im: a.im.map((x, j) => x + factor * b.im[j]!),
+    re: realsOf(a.re.length, (j) => a.re[j]! + factor * b.re[j]!),
+    im: realsOf(a.im.length, (j) => a.im[j]! + factor * b.im[j]!),
   }
 }
 
 /** The same from a time on, counted from there. */
 export function later(s: Signal, t: number): Signal {
   const { constant, slope, curve, roots, re, im } = s
-  const turned = { re: new Array<number>(re.length), im: new Array<number>(re.length) }
+  const turned = { re: reals(re.length), im: reals(re.length) }
   for (let j = 0; j < re.length; j++) {
     const decay = Math.exp(roots.re[j]! * t)
     const c = decay * Math.cos(roots.im[j]! * t)

@@ -1,3 +1,4 @@
+import { reals } from '../modes/reals.js'
 import type { Signal } from './signal.js'
 import { onlyZero } from './zero.js'
 
@@ -13,7 +14,7 @@ export function onlyBottom(s: Signal, duration: number): number | undefined {
   }
   // Rate of change m + Σ b·e^(st), summed up from the slowest mode: as many zeros at t > 0 at most as the sums change sign, and
   // not fewer but by an even number (Laguerre, 1883).
-  const b = new Array<number>(re.length)
+  const b = reals(re.length)
   let sum = s.slope
   let sign = Math.sign(sum)
   let changes = 0
