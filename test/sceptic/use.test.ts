@@ -62,7 +62,7 @@ it('a design in use against boards of its own', { timeout: 7_200_000 }, () => {
     const board = new BoardInUse(used)
     const isCell = plain.source.kind === 'cell'
     const { watch } = use
-    const name = `design ${i}: ${plain.source.kind}, ${plain.behind.kind}, ${watch ? (watch.underLoad ? 'under load' : 'at rest') : 'unwatched'}`
+    const name = `design ${i}: ${plain.source.kind}, ${plain.rails[1].kind} and ${plain.rails[2].kind}, ${watch ? (watch.underLoad ? 'under load' : 'at rest') : 'unwatched'}`
     /** Files the least that a quantity comes to on a board against what is claimed at least. */
     const atLeast = (
       id: string,
@@ -113,7 +113,7 @@ it('a design in use against boards of its own', { timeout: 7_200_000 }, () => {
       const { load: R_L, way } = constants
       const shared = R_L / (R_L + way)
       const times = error((b, current, _, rail) => {
-        const own = plain.lives.converter ? board.at(b).sagBehind : rail
+        const own = plain.lives.converter > 0 ? board.at(b).rails.sag[plain.lives.converter]! : rail
         return board.read(b, rail, own) * reads.amperes(b, current) * shared
       })
       atMost('voltage times current', product.upper, times, 1, measured)
@@ -135,7 +135,8 @@ it('a design in use against boards of its own', { timeout: 7_200_000 }, () => {
     const productOf = (b: B) => {
       const { load: R_L, way } = constants
       const { power, s, rail, left, amperes } = read(b)
-      const own = plain.lives.converter ? (1 - left) * s.sagBehind + left * s.restBehind : rail
+      const on = plain.lives.converter
+      const own = on > 0 ? (1 - left) * s.rails.sag[on]! + left * s.rails.rest[on]! : rail
       return (board.read(b, rail, own) * amperes * R_L) / (R_L + way) / power - 1
     }
     if (squared && isCell) {
@@ -170,7 +171,7 @@ it('a design in use against boards of its own', { timeout: 7_200_000 }, () => {
       const stop = watch.alarms.find(([one]) => one === 'stop')![1]
       const reset = (b: B) => {
         const { s } = board.stop(b)
-        return (plain.lives.controller ? s.sagBehind : s.sag) - plain.brownOut
+        return s.rails.sag[plain.lives.controller]! - plain.brownOut
       }
       atLeast('rail at the stop above the reset', monitor.aboveReset, reset, stop)
       const cells = plain.source.kind === 'cell' ? plain.source.inSeries : 1
@@ -185,7 +186,7 @@ it('a design in use against boards of its own', { timeout: 7_200_000 }, () => {
         const spare = (b: B) => {
           const { s, charge } = board.stop(b)
           if (charge === 0 || charge === 1) return Number.POSITIVE_INFINITY
-          const own = plain.lives.converter ? s.restBehind : s.rest
+          const own = s.rails.rest[plain.lives.converter]!
           // What is shown of the rail that has come back, as volts of the rail itself.
           const missing = stop + watch.hysteresis! - (board.read(b, s.rest, own) + b.nextNoise)
           return missing * (s.rest / board.read(b, s.rest, own))
@@ -197,8 +198,8 @@ it('a design in use against boards of its own', { timeout: 7_200_000 }, () => {
         const isAtRest = id === 'latch'
         const rail = (b: B) => board.acts(b, threshold, { underLoad: watch.underLoad && !isAtRest, noise: 0 })
         const main = (b: B, otherwise: number) => {
-          const { charge, main } = rail(b)
-          return charge === 0 || charge === 1 ? otherwise : main
+          const { charge, main, leaps } = rail(b)
+          return charge === 0 || charge === 1 || leaps ? otherwise : main
         }
         atMost('acts at', acts.upper, (b) => main(b, acts.upper), stop)
         atLeast('acts at, least', acts.lower, (b) => main(b, acts.lower), stop)
@@ -207,7 +208,8 @@ it('a design in use against boards of its own', { timeout: 7_200_000 }, () => {
         const apart = (b: B) => {
           const one = board.acts(b, threshold, { noise: b.stopNoise })
           const other = board.acts(b, next[1], { noise: b.nextNoise })
-          if ([one, other].some(({ charge }) => charge === 0 || charge === 1)) return Number.POSITIVE_INFINITY
+          if ([one, other].some(({ charge, leaps }) => charge === 0 || charge === 1 || leaps))
+            return Number.POSITIVE_INFINITY
           return one.main - other.main
         }
         atLeast('to the next', toNext, apart, stop)

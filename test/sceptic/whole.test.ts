@@ -50,10 +50,10 @@ function least({ box, slack, starts }: Held, from: number, random: Random): numb
   return -Math.max(...places.map(among), among({ charge: [from, 1, 1] }))
 }
 
-const nameOf = (i: number, { plain: { source, behind, calibration, lives } }: Whole) => {
-  const apart = Object.entries(lives).flatMap(([part, isBehind]) => (isBehind ? [part] : []))
+const nameOf = (i: number, { plain: { source, rails, calibration, lives } }: Whole) => {
+  const apart = Object.entries(lives).flatMap(([part, rail]) => (rail > 0 ? [`${part} on ${rail}`] : []))
   const of = source.kind === 'cell' ? `${source.inSeries} in series` : 'port'
-  return `design ${i}: ${of}, ${behind.kind} before ${apart.join(' and ') || 'nothing'}, zero ${calibration}`
+  return `design ${i}: ${of}, ${rails[1].kind} and ${rails[2].kind} before ${apart.join(', ') || 'nothing'}, zero ${calibration}`
 }
 
 // One test: what a mutant changes is seen where it is asked, and the designs are tried once.

@@ -4,8 +4,9 @@ import type { DividerDesign, Value as DividerValue } from '../divider/design.js'
 import { CurrentCircuit, type Moment } from '../hall/circuit.js'
 import type { CurrentDesign, Value as CurrentValue } from '../hall/design.js'
 import type { Board, Box, Limits } from '../tools/board.js'
-import { restingAt, type Solved, solve } from './solve.js'
-import type { Value, Whole } from './whole.js'
+import type { RailNumber } from './rail.js'
+import { restingAt, type Solved, type State, solve } from './solve.js'
+import { railNames, type Value, type Whole } from './whole.js'
 
 type B = Board<Value>
 
@@ -46,7 +47,7 @@ export class WholeBoard {
     const { divider, current, plain } = whole
     const { lives } = plain
     const middle = ([lower, , upper]: Limits, nominal: number): Limits => [lower, nominal, upper]
-    const isDriven = divider.plain.atRail && lives.converter
+    const isDriven = divider.plain.atRail && lives.converter !== 0
     this.dividerDesign = {
       ...divider,
       box: {
@@ -79,8 +80,8 @@ export class WholeBoard {
     return solve(this.whole, b, this.loop(b, load))
   }
 
-  private on(s: Solved, isBehind: boolean, state: 'rest' | 'measuring' | 'sag'): number {
-    return isBehind ? s[`${state}Behind`] : s[state]
+  private on(s: Solved, rail: number, state: State): number {
+    return s.rails[state][rail]!
   }
 
   /** The values of the divider's own board, what the supply gives it among them. */
@@ -123,7 +124,7 @@ export class WholeBoard {
     const [cold, , hot] = current.box.warmth
     const air = this.whole.box.celsius
     const rise = hot - cold - (air[2] - air[0])
-    const held = (isBehind: boolean) => (1 - left) * this.on(s, isBehind, 'sag') + left * this.on(s, isBehind, 'rest')
+    const held = (rail: number) => (1 - left) * this.on(s, rail, 'sag') + left * this.on(s, rail, 'rest')
     const now = {
       rail: held(plain.lives.converter),
       supply: held(plain.lives.sensor),
@@ -149,12 +150,11 @@ export class WholeBoard {
     if (plain.calibration === 'none') return shown
     const isFresh = plain.calibration === 'zero each time'
     const then = isFresh
-      ? { main: s.rest, behind: s.restBehind }
+      ? s.rails.rest
       : restingAt(this.whole, b, b.chargeThen, current.plain.warmthThen + 25, b.lifeThen)
-    const on = (isBehind: boolean) => (isBehind ? then.behind : then.main)
     const zero: Moment = {
-      rail: on(plain.lives.converter),
-      supply: on(plain.lives.sensor),
+      rail: then[plain.lives.converter]!,
+      supply: then[plain.lives.sensor]!,
       warmth: isFresh ? now.warmth : current.plain.warmthThen,
       isZero: true,
     }
@@ -171,7 +171,7 @@ export class WholeBoard {
   rows(): Held[] {
     const { whole, dividerDesign, currentDesign } = this
     const { plain, divider, box, switch: own } = whole
-    const { lives, behind } = plain
+    const { lives } = plain
     const d = dividerDesign.plain
     const h = currentDesign.plain
     const found: Held[] = []
@@ -191,7 +191,7 @@ export class WholeBoard {
     const row = (id: string, on: keyof typeof boxes, slack: (b: B) => number, starts = 1) =>
       found.push({ id, slack, box: boxes[on], starts })
     const at = (b: B) => this.solve(b, d.middle)
-    const lowest = (b: B, isBehind: boolean) => this.on(at(b), isBehind, 'sag')
+    const lowest = (b: B, rail: number) => this.on(at(b), rail, 'sag')
 
     row('divider/headroom', 'divider', (b) => {
       const y = this.divided(b, d.highest)
@@ -239,33 +239,44 @@ export class WholeBoard {
     row('mosfet/gate-drive', 'supply', (b) => at(b).gate - own.plain.lines[0]!.gate)
     row('mosfet/junction', 'supply', (b) => own.plain.limitCelsius - at(b).junction)
 
-    if (!lives.controller) {
+    if (lives.controller === 0) {
       row('decoupling/rail-brown-out', 'supply', (b) => at(b).sag - plain.brownOut)
       // The highest of the limits.
-      const limit = Math.max(plain.brownOut, plain.clock, lives.sensor ? 0 : plain.sensorMinimum)
+      const limit = Math.max(plain.brownOut, plain.clock, lives.sensor > 0 ? 0 : plain.sensorMinimum)
       row('decoupling/steady-sag', 'supply', (b) => at(b).sag - limit)
       row('decoupling/rail-clock', 'supply', (b) => at(b).sag - plain.clock)
     } else {
-      row('rails/brown-out', 'supply', (b) => at(b).sagBehind - plain.brownOut)
-      row('rails/clock', 'supply', (b) => at(b).sagBehind - plain.clock)
+      row('rails/brown-out', 'supply', (b) => lowest(b, lives.controller) - plain.brownOut)
+      row('rails/clock', 'supply', (b) => lowest(b, lives.controller) - plain.clock)
     }
-    if (!lives.sensor) row('decoupling/rail-sensor', 'supply', (b) => at(b).sag - plain.sensorMinimum)
+    if (lives.sensor === 0) row('decoupling/rail-sensor', 'supply', (b) => at(b).sag - plain.sensorMinimum)
     this.supplyRows(row)
-    if (behind.kind === 'regulator') {
-      row('rails/regulator-current-logic', 'supply', (b) => {
-        const { drawBehind, test } = this.solve(b, d.smallest)
-        return behind.most - drawBehind - (!d.atRail && lives.converter ? test : 0)
-      })
-      row('rails/regulator-input-logic', 'supply', (b) => behind.highestInput - at(b).rest)
-      row('rails/regulator-junction-logic', 'supply', (b) => {
-        const { rest, restBehind, drawBehind } = at(b)
-        const loss = (rest - restBehind) * drawBehind + rest * b.railOwn
-        return 125 - b.celsius - loss * behind.thermal
-      })
-    }
+    for (const n of [1, 2] as const) this.regulatorRows(row, n)
     if (lives.sensor !== lives.converter) this.pinRow(row, 'sensor', plain.filterSeries)
     if (lives.amplifier !== lives.converter) this.pinRow(row, 'amplifier', plain.pinSeries)
     return found
+  }
+
+  /** Current, input and junction of the regulator of a rail. */
+  private regulatorRows(row: RowMaker, n: RailNumber): void {
+    const { lives, rails, source2 } = this.whole.plain
+    const { atRail, ownExcitation, smallest, middle } = this.dividerDesign.plain
+    const regulator = rails[n]
+    if (regulator.kind !== 'regulator') return
+    const name = railNames[n]
+    const source = n === 2 ? source2 : 0
+    const isExcited = lives.converter === n || (n === 1 && source2 === 1 && lives.converter === 2)
+    row(`rails/regulator-current-${name}`, 'supply', (b) => {
+      const { draws, test } = this.solve(b, smallest)
+      return regulator.most - draws[n]! - (!atRail && !ownExcitation && isExcited ? test : 0)
+    })
+    const at = (b: B) => this.solve(b, middle)
+    row(`rails/regulator-input-${name}`, 'supply', (b) => regulator.highestInput - at(b).rails.rest[source]!)
+    row(`rails/regulator-junction-${name}`, 'supply', (b) => {
+      const { rails: all, draws } = at(b)
+      const [from, to] = [all.rest[source]!, all.rest[n]!]
+      return 125 - b.celsius - ((from - to) * draws[n]! + from * b[`rail${n}Own`]) * regulator.thermal
+    })
   }
 
   /** A pin of the converter that stands above its rail and the 0.3 V of its clamp. */

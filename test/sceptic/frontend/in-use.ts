@@ -1,4 +1,5 @@
 import type { Board } from '../tools/board.js'
+import type { RailNumber } from './rail.js'
 import { type Solved, solve } from './solve.js'
 import type { Used, UseValue } from './use.js'
 import type { Value } from './whole.js'
@@ -49,22 +50,25 @@ export class BoardInUse {
   private watched(b: B, charge: number, underLoad: boolean): { main: number; shown: number; s: Solved } {
     const s = this.at(b, charge)
     const main = underLoad ? s.sag : s.rest
-    const behind = underLoad ? s.sagBehind : s.restBehind
-    return { main, shown: this.read(b, main, this.used.plain.lives.converter ? behind : main), s }
+    const own = s.rails[underLoad ? 'sag' : 'rest'][this.used.plain.lives.converter]!
+    return { main, shown: this.read(b, main, own), s }
   }
 
   /** Charge and rail at which a threshold acts on this board; the cells are empty before where there is none. */
   acts(b: B, threshold: number, { underLoad = this.used.use.watch!.underLoad, noise = b.stopNoise } = {}) {
     let [above, below] = [1, 0]
     const isBelow = (charge: number) => this.watched(b, charge, underLoad).shown + noise < threshold
-    if (isBelow(1)) return { charge: 1, ...this.watched(b, 1, underLoad) }
-    if (!isBelow(0)) return { charge: 0, ...this.watched(b, 0, underLoad) }
+    if (isBelow(1)) return { charge: 1, ...this.watched(b, 1, underLoad), leaps: false }
+    if (!isBelow(0)) return { charge: 0, ...this.watched(b, 0, underLoad), leaps: false }
     for (let halving = 0; halving < 34; halving++) {
       const middle = (above + below) / 2
       if (isBelow(middle)) below = middle
       else above = middle
     }
-    return { charge: below, ...this.watched(b, below, underLoad) }
+    const at = this.watched(b, below, underLoad)
+    // Where a transistor comes to another line of its sheet the rail leaps, over the threshold as well.
+    const leaps = Math.abs(at.shown - this.watched(b, above, underLoad).shown) > 1e-4
+    return { charge: below, ...at, leaps }
   }
 
   stop(b: B) {
@@ -104,13 +108,12 @@ export class BoardInUse {
 
   /** Days in the drawer between two charges. */
   days(b: B, from: number, to: number): number {
-    const { rails } = this.used.given
     const steps = 12
     let seconds = 0
     for (let i = 0; i < steps; i++) {
       const charge = from + ((to - from) * (i + 0.5)) / steps
       const volts = this.at(b, charge).open + b.drop
-      const own = rails ? b.railOwn : 0
+      const own = b.rail1Own + b.rail2Own
       const divided = this.used.use.watch?.isDivided ? this.intoDivider(b, volts) : 0
       const amperes = b.asleep + volts / b.leak + own + divided + (this.coulombs(b) * b.selfDischarge) / month
       seconds += (this.coulombs(b) * (from - to)) / steps / amperes
@@ -121,7 +124,15 @@ export class BoardInUse {
   /** A regulator stays on in the drawer: its rail holds the clamp of the pin where the two resistors alone come higher. */
   private intoDivider(b: B, volts: number): number {
     const pin = (volts * b.lower) / (b.lower + b.upper)
-    const clamp = (this.used.plain.behind.kind === 'regulator' ? b.railSet : volts) + 0.3
+    const { lives, rails, source2 } = this.used.plain
+    const at = (n: number): number =>
+      n === 0
+        ? volts
+        : Math.min(
+            at(n === 2 ? source2 : 0),
+            rails[n as RailNumber].kind === 'regulator' ? b[`rail${n as RailNumber}Set`] : volts,
+          )
+    const clamp = at(lives.converter) + 0.3
     return pin > clamp ? (volts - clamp) / b.upper : volts / (b.upper + b.lower)
   }
 

@@ -2,7 +2,10 @@ import type { Design } from '@ohmward/frontend'
 import { type Box, fixed, within } from '../tools/board.js'
 import { digits, type Random } from '../tools/random.js'
 
-/** What stands between the main rail and the one behind it, as far as no board varies it. */
+/** Rails behind the main one: the first hangs on that, the second on the main one or on the first. */
+export type RailNumber = 1 | 2
+
+/** What stands between a rail and the one that feeds it, as far as no board varies it. */
 export type Behind =
   | { readonly kind: 'none' }
   | {
@@ -14,7 +17,11 @@ export type Behind =
   | { readonly kind: 'diode'; readonly at: number }
   | { readonly kind: 'resistor' }
 
-type RailValue = 'railSet' | 'railOhms' | 'railOwn' | 'railDrop' | 'railEmission' | 'railDrift'
+/** What of a rail a board decides. */
+export type RailValue = 'Set' | 'Ohms' | 'Own' | 'Drop' | 'Emission' | 'Drift'
+
+/** The same of each of the rails. */
+export type RailsValue = `rail${RailNumber}${RailValue}`
 
 /** A rail behind the main one, as it is given and as the model has it, and what it comes to about. */
 export interface DrawnRail {
@@ -26,18 +33,30 @@ export interface DrawnRail {
 
 const none = fixed(0)
 const nothing: Box<RailValue> = {
-  railSet: none,
-  railOhms: none,
-  railOwn: none,
-  railDrop: none,
-  railEmission: none,
-  railDrift: none,
+  Set: none,
+  Ohms: none,
+  Own: none,
+  Drop: none,
+  Emission: none,
+  Drift: none,
 }
 
-/** Nothing, a regulator, a diode or a resistor; a regulator where the main rail is too high for the parts. */
+/** The box of one rail by its number. */
+export const numbered = (box: Box<RailValue>, number: RailNumber): Box<RailsValue> =>
+  Object.fromEntries(Object.entries(box).map(([name, limits]) => [`rail${number}${name}`, limits])) as Box<RailsValue>
+
+/** No rail. */
+export const noRail = (volts: DrawnRail['volts']): DrawnRail => ({
+  given: undefined,
+  behind: { kind: 'none' },
+  box: nothing,
+  volts,
+})
+
+/** Nothing, a regulator, a diode or a resistor; a regulator where the rail that feeds it is too high for the parts. */
 export function drawRail(random: Random, main: { from: number; to: number }, isHigh: boolean): DrawnRail {
   const kind = isHigh ? 'regulator' : random.one(['none', 'none', 'regulator', 'diode', 'resistor'] as const)
-  if (kind === 'none') return { given: undefined, behind: { kind }, box: nothing, volts: main }
+  if (kind === 'none') return noRail(main)
   if (kind === 'regulator') {
     const volts = isHigh ? random.one([3.3, 5]) : main.to > 4.6 ? 3.3 : random.one([2.8, 3, 3.3])
     const set = within(volts, random.one([1, 2]), 'V')
@@ -55,7 +74,7 @@ export function drawRail(random: Random, main: { from: number; to: number }, isH
         thermalResistance: thermal,
       },
       behind: { kind, most, thermal, highestInput },
-      box: { ...nothing, railSet: set.limits, railOhms: [0, dropout, dropout], railOwn: own.limits },
+      box: { ...nothing, Set: set.limits, Ohms: [0, dropout, dropout], Own: own.limits },
       volts: { from: digits(Math.min(set.limits[0], main.from - 0.05)), to: set.limits[2] },
     }
   }
@@ -73,7 +92,7 @@ export function drawRail(random: Random, main: { from: number; to: number }, isH
       },
       behind: { kind, at },
       // As the data sheet's emission coefficient is taken where it states no second point.
-      box: { ...nothing, railDrop: drop.limits, railEmission: [1, 1.2, 2], railDrift: drift.limits },
+      box: { ...nothing, Drop: drop.limits, Emission: [1, 1.2, 2], Drift: drift.limits },
       volts: { from: main.from - 0.4, to: main.to - 0.15 },
     }
   }
@@ -81,7 +100,7 @@ export function drawRail(random: Random, main: { from: number; to: number }, isH
   return {
     given: { kind, resistance: ohms.given, capacitance: '100 uF ±20 %' },
     behind: { kind },
-    box: { ...nothing, railOhms: ohms.limits },
+    box: { ...nothing, Ohms: ohms.limits },
     volts: { from: main.from - 0.1, to: main.to },
   }
 }

@@ -1,5 +1,6 @@
 import type { Board } from '../tools/board.js'
 import { along } from './circuit.js'
+import type { Behind, RailNumber } from './rail.js'
 import type { SupplyValue, Whole } from './whole.js'
 
 /** What a board has at a place, by Kirchhoff's laws: volts, amperes, ohms, degrees Celsius. */
@@ -8,13 +9,11 @@ export interface Solved {
   rest: number
   measuring: number
   sag: number
-  /** The rail behind it; the main one where there is none. */
-  restBehind: number
-  measuringBehind: number
-  sagBehind: number
-  /** What hangs on the main rail in all, and on the one behind it. */
+  /** Every rail then, the main one first. */
+  rails: Record<State, readonly number[]>
+  /** What hangs on the main rail in all, and on each of those behind it. */
   draw: number
-  drawBehind: number
+  draws: readonly number[]
   test: number
   current: number
   gate: number
@@ -26,6 +25,9 @@ export interface Solved {
   /** Temperature and resistance of each part of the path. */
   path: { celsius: number; ohms: number }[]
 }
+
+/** What the load does. */
+export type State = 'rest' | 'measuring' | 'sag'
 
 type B = Board<SupplyValue | 'divider excitation'>
 
@@ -41,47 +43,58 @@ export function sourceOf({ plain: { source } }: Whole, b: B, charge: number, cel
   return { open: inSeries * Math.max(along(open, charge) + off, least), ohms: inSeries * b.cell * factor }
 }
 
-/** The rail behind the main one, at a main rail and a current. */
-function behindOf({ plain: { behind } }: Whole, b: B, main: number, amperes: number, celsius: number): number {
+/** A rail, at the one that feeds it and a current. */
+function behindOf(behind: Behind, n: RailNumber, b: B, main: number, amperes: number, celsius: number): number {
   switch (behind.kind) {
     case 'none':
       return main
     case 'regulator':
-      return amperes > behind.most ? 0 : Math.max(0, Math.min(b.railSet, main - amperes * b.railOhms))
+      return amperes > behind.most ? 0 : Math.max(0, Math.min(b[`rail${n}Set`], main - amperes * b[`rail${n}Ohms`]))
     case 'diode': {
-      const slope = b.railEmission * BOLTZMANN_OVER_CHARGE * (celsius + 273.15)
-      const drop = b.railDrop + slope * Math.log(amperes / behind.at) - b.railDrift * (celsius - 25)
+      const slope = b[`rail${n}Emission`] * BOLTZMANN_OVER_CHARGE * (celsius + 273.15)
+      const drop = b[`rail${n}Drop`] + slope * Math.log(amperes / behind.at) - b[`rail${n}Drift`] * (celsius - 25)
       return Math.max(0, main - Math.max(0, drop))
     }
     case 'resistor':
-      return Math.max(0, main - amperes * b.railOhms)
+      return Math.max(0, main - amperes * b[`rail${n}Ohms`])
   }
 }
 
-/** Currents that are always there, on the main rail in all and on the one behind it. */
-function drawsOf({ plain: { lives, behind } }: Whole, b: B) {
-  const at = (isBehind: boolean) =>
-    (lives.controller === isBehind ? b.always : 0) +
-    (lives.sensor === isBehind ? b.sensorDraw : 0) +
-    (lives.amplifier === isBehind ? b.amplifierDraw : 0)
-  const drawBehind = at(true)
-  return { draw: at(false) + drawBehind + (behind.kind === 'regulator' ? b.railOwn : 0), drawBehind }
+/** Currents on the main rail in all and on each of those behind it: what is always there, and one more on some rail. */
+function drawsOf({ plain: { lives, rails, source2 } }: Whole, b: B, more = 0, on = 0): number[] {
+  const own = (rail: number) =>
+    (lives.controller === rail ? b.always : 0) +
+    (lives.sensor === rail ? b.sensorDraw : 0) +
+    (lives.amplifier === rail ? b.amplifierDraw : 0) +
+    (lives.drive === rail ? b.driveDraw : 0) +
+    (on === rail ? more : 0)
+  const into = (n: RailNumber, amperes: number) => amperes + (rails[n].kind === 'regulator' ? b[`rail${n}Own`] : 0)
+  const second = own(2)
+  const first = own(1) + (source2 === 1 ? into(2, second) : 0)
+  return [own(0) + into(1, first) + (source2 === 0 ? into(2, second) : 0), first, second]
 }
 
-/** Rail at rest at another place, as when a zero was read. */
+/** Every rail at a main one. */
+function railsAt(whole: Whole, b: B, main: number, draws: readonly number[], celsius: number): number[] {
+  const { rails, source2 } = whole.plain
+  const first = behindOf(rails[1], 1, b, main, draws[1]!, celsius)
+  return [main, first, behindOf(rails[2], 2, b, source2 === 1 ? first : main, draws[2]!, celsius)]
+}
+
+/** Rails at rest at another place, as when a zero was read. */
 export function restingAt(whole: Whole, b: B, charge: number, celsius: number, life: number) {
   const { open, ohms } = sourceOf(whole, b, charge, celsius, life)
-  const { draw, drawBehind } = drawsOf(whole, b)
+  const draws = drawsOf(whole, b)
   const path = (['contacts', 'protection', 'wiring'] as const).reduce((sum, name) => sum + b[name], 0)
-  const main = open - b.drop - draw * (ohms + path)
-  return { main, behind: behindOf(whole, b, main, drawBehind, celsius) }
+  return railsAt(whole, b, open - b.drop - draws[0]! * (ohms + path), draws, celsius)
 }
 
 /** Everything on a board at its place; a loop that is turned until it stands, since all of it hangs together. */
 export function solve(whole: Whole, b: B, loop: number): Solved {
   const { plain, switch: own, divider } = whole
   const { celsius } = b
-  const { draw, drawBehind } = drawsOf(whole, b)
+  const draws = drawsOf(whole, b)
+  const draw = draws[0]!
   const { open: bare, ohms } = sourceOf(whole, b, b.charge, celsius, b.life)
   const open = bare - b.drop
   const warmth = celsius + (plain.working - celsius) * b.bladeWarm
@@ -92,6 +105,7 @@ export function solve(whole: Whole, b: B, loop: number): Solved {
   }))
   // What is hotter than its limit has failed by that.
   const hot = (found: number) => Math.min(found, own.plain.limitCelsius)
+  const gateRail = own.plain.drive === 'driver' ? plain.lives.drive : plain.lives.controller
   let current = 0
   let sag = open
   let gate = 0
@@ -103,7 +117,7 @@ export function solve(whole: Whole, b: B, loop: number): Solved {
     const behind = path[3]!.ohms + b.conductor + resistance / own.plain.parallel
     current = Math.min((open - draw * source) / (source + behind + load), b.portLimit - draw)
     sag = Math.min(open - (draw + current) * source, current * (behind + load))
-    const level = own.plain.channel === 'N' ? behindOr(plain.lives.controller, sag) : sag - b.saturation
+    const level = own.plain.channel === 'N' ? railsAt(whole, b, sag, draws, celsius)[gateRail]! : sag - b.saturation
     const series = b.driveResistance + (own.plain.pullAt === 'gate' ? b.gateResistor : 0)
     gate = (level * b.pull) / (series + b.pull)
     let line = own.plain.lines[0]!
@@ -119,28 +133,26 @@ export function solve(whole: Whole, b: B, loop: number): Solved {
       one.ohms = b[name] * (1 + coefficient * (one.celsius - 20))
     })
   }
-  function behindOr(isBehind: boolean, main: number): number {
-    return isBehind ? behindOf(whole, b, main, drawBehind, celsius) : main
-  }
   const rest = open - draw * source
-  const excited = divider.plain.atRail ? false : plain.lives.converter
+  const excited = divider.plain.atRail ? 0 : plain.lives.converter
   let test = 0
-  let measuring = rest
-  let measuringBehind = behindOf(whole, b, rest, drawBehind, celsius)
+  let measuring = railsAt(whole, b, rest, draws, celsius)
   for (let turn = 0; turn < 3; turn++) {
-    test = (divider.plain.ownExcitation ? b['divider excitation'] : excited ? measuringBehind : measuring) / loop
-    measuring = open - (draw + test) * source
-    measuringBehind = behindOf(whole, b, measuring, drawBehind + (excited ? test : 0), celsius)
+    test = (divider.plain.ownExcitation ? b['divider excitation'] : measuring[excited]!) / loop
+    const more = drawsOf(whole, b, test, divider.plain.ownExcitation ? 0 : excited)
+    measuring = railsAt(whole, b, open - (draw + test) * source, more, celsius)
   }
   return {
     rest,
-    measuring,
+    measuring: measuring[0]!,
     sag,
-    restBehind: behindOf(whole, b, rest, drawBehind, celsius),
-    measuringBehind,
-    sagBehind: behindOf(whole, b, sag, drawBehind, celsius),
+    rails: {
+      rest: railsAt(whole, b, rest, draws, celsius),
+      measuring,
+      sag: railsAt(whole, b, sag, draws, celsius),
+    },
     draw,
-    drawBehind,
+    draws,
     test,
     current,
     gate,

@@ -78,7 +78,7 @@ export function drawUse(random: Random, whole: Whole): Used {
   const calibrated = random.now(0.5) ? random.one([0.003, 0.01]) : undefined
   const noise = random.one([0, 0.005, 0.02])
   const stop = digits(cells * (underLoad ? random.even(2.5, 3) : random.even(2.85, 3.4)))
-  const isDivided = plain.lives.converter
+  const isDivided = plain.lives.converter > 0
   // A converter with a reference of its own reads no rail against another.
   const isWatched = isCell && random.now(0.85) && !divider.plain.ownReference
   const latch = random.now(0.5) ? digits(stop - 0.1 * cells) : undefined
@@ -136,6 +136,8 @@ export function drawUse(random: Random, whole: Whole): Used {
   const whole1 = eitherSign(converterOffset[2] + rounded[2] + 0.5)
   return {
     ...whole,
+    // In pulses a junction is as warm as its mean loss makes it.
+    box: { ...whole.box, junction: [0, duty, duty] },
     current: { ...whole.current, plain: { ...whole.current.plain, wait } },
     given: used,
     useBox: {

@@ -5,7 +5,7 @@ import { drawSwitch, type SwitchDesign } from '../mosfet/design.js'
 import { type Box, fixed, type Limits, within } from '../tools/board.js'
 import { digits, type Random } from '../tools/random.js'
 import type { Points } from './design.js'
-import { type Behind, drawRail } from './rail.js'
+import { type Behind, drawRail, noRail, numbered, type RailNumber, type RailsValue } from './rail.js'
 import { drawSource, type Source } from './source.js'
 
 /** Where a board is, what its supply, its rails and its load are made of. */
@@ -31,12 +31,8 @@ export type SupplyValue =
   | 'always'
   | 'sensorDraw'
   | 'amplifierDraw'
-  | 'railSet'
-  | 'railOhms'
-  | 'railOwn'
-  | 'railDrop'
-  | 'railEmission'
-  | 'railDrift'
+  | RailsValue
+  | 'driveDraw'
   | 'blade'
   | 'bladeWarm'
   | 'conductor'
@@ -69,9 +65,11 @@ export interface Plain {
   readonly path: readonly Element[]
   readonly coefficient: number
   readonly working: number
-  readonly behind: Behind
-  /** Whether a part lives behind the main rail. */
-  readonly lives: Readonly<Record<'controller' | 'sensor' | 'amplifier' | 'converter', boolean>>
+  readonly rails: Readonly<Record<RailNumber, Behind>>
+  /** The rail that feeds the second one. */
+  readonly source2: 0 | 1
+  /** The rail on which a part lives: 0 the main one. */
+  readonly lives: Readonly<Record<'controller' | 'sensor' | 'amplifier' | 'converter' | 'drive', number>>
   readonly calibration: 'none' | 'zero' | 'zero each time'
   readonly brownOut: number
   readonly clock: number
@@ -99,6 +97,9 @@ const written = (points: Points, unit: string, of: string) =>
   points.map(([x, y]) => `${x}${of}: ${y}${unit}`).join(', ')
 
 const ends = ({ from, to }: { from: number; to: number }): Limits => [from, to, to]
+
+/** Names of the rails by their numbers. */
+export const railNames = { 0: 'main', 1: 'logic', 2: 'second' } as const
 
 /** The source down to a voltage of one cell, with the charge at which the last one comes to it, the one that lies highest. */
 function endedAt(source: Extract<Source, { kind: 'cell' }>, least: number, spread: number): Source {
@@ -135,18 +136,22 @@ function drawElement(random: Random, name: Element['name'], ohms: number) {
 }
 
 /**
- * A whole design at random: one cell, two or a port; everything on the main rail or some of it behind a regulator, a diode
- * or a resistor; the load at ground or at the rail; any zero of the current.
+ * A whole design at random: one cell, two or a port; everything on the main rail or any of it on one or two rails behind a regulator,
+ * a diode or a resistor, the second on the main rail or on the first; the load at ground or at the rail; any zero of the current.
  */
 export function drawWhole(random: Random): Whole {
   const air = { from: random.even(-15, 20), to: random.even(25, 50) }
   const { given: source, source: own, box: sourceBox, volts } = drawSource(random)
   const isHigh = volts.to > 5.5
   const rail = drawRail(random, volts, isHigh)
-  const { behind } = rail
-  const apart = () => behind.kind !== 'none' && (isHigh || random.now(0.6))
-  const lives = { controller: apart(), sensor: apart(), amplifier: apart(), converter: apart() }
-  const of = (isBehind: boolean) => (isBehind ? rail.volts : volts)
+  const hasFirst = rail.behind.kind !== 'none'
+  const source2 = hasFirst && random.now(0.6) ? 1 : 0
+  const feeding = source2 === 1 ? rail.volts : volts
+  const next = hasFirst && random.now(0.7) ? drawRail(random, feeding, feeding.to > 5.5) : noRail(volts)
+  const hasNext = next.behind.kind !== 'none'
+  const apart = () => (hasFirst && (isHigh || random.now(0.6)) ? (hasNext && random.now(0.5) ? 2 : 1) : 0)
+  const lives = { controller: apart(), sensor: apart(), amplifier: apart(), converter: apart(), drive: 0 }
+  const of = (number: number) => [volts, rail.volts, next.volts][number]!
   const atRail = random.now(0.25)
 
   // The load takes 1.5 to 8 A of full cells.
@@ -162,7 +167,10 @@ export function drawWhole(random: Random): Whole {
   const sensed = drawCurrent(random, { to, supply, rail: of(lives.sensor), air })
   const calibration = random.one(['none', 'zero', 'zero each time'] as const)
   const channel = atRail ? 'N' : 'P'
-  const switched = drawSwitch(random, { channel, drive: atRail ? 'pin' : 'inverting transistor' })
+  const isDriver = atRail && random.now(0.5)
+  if (isDriver) lives.drive = hasFirst ? (hasNext && random.now(0.5) ? 2 : random.one([0, 1])) : 0
+  const switched = drawSwitch(random, { channel, drive: isDriver ? 'driver' : atRail ? 'pin' : 'inverting transistor' })
+  const driveDraw = within(0.003, 30, 'A')
 
   const path = [
     drawElement(random, 'contacts', random.decades(2e-3, 2e-2)),
@@ -180,7 +188,7 @@ export function drawWhole(random: Random): Whole {
   const internal = within(1.2, random.one([1, 3]), 'V')
   const calibrated = random.now(0.5) ? random.one([0.005, 0.01]) : undefined
   const powerError = random.one([0.1, 0.2, 0.4])
-  const isSeen = !lives.converter
+  const isSeen = lives.converter === 0
   const inSeries = own.kind === 'cell' ? own.inSeries : 1
 
   const { load: _, pwm: __, ...bare } = switched.choice
@@ -241,11 +249,19 @@ export function drawWhole(random: Random): Whole {
         ...(calibrated !== undefined && { calibration: calibrated }),
       } as const,
     }),
-    ...(behind.kind !== 'none' && {
-      rails: [{ name: 'logic', source: 'main', through: rail.given! }],
+    ...(hasFirst && {
+      rails: [
+        { name: railNames[1], source: 'main', through: rail.given! },
+        ...(hasNext ? [{ name: railNames[2], source: railNames[source2], through: next.given! }] : []),
+      ],
     }),
     lives: {
-      ...Object.fromEntries(Object.entries(lives).map(([part, isBehind]) => [part, isBehind ? 'logic' : 'main'])),
+      ...Object.fromEntries(
+        Object.entries(lives).flatMap(([part, number]) =>
+          part === 'drive' && !isDriver ? [] : [[part, railNames[number as 0 | 1 | 2]]],
+        ),
+      ),
+      ...(isDriver && { driveCurrent: driveDraw.given }),
       sensorCurrent: sensorDraw.given,
       amplifierCurrent: amplifierDraw.given,
       pinSeries,
@@ -265,7 +281,9 @@ export function drawWhole(random: Random): Whole {
   const inLife: Limits = own.kind === 'cell' ? [0, 0, 1] : fixed(0)
   const box: Box<SupplyValue> = {
     ...sourceBox,
-    ...rail.box,
+    ...numbered(rail.box, 1),
+    ...numbered(next.box, 2),
+    driveDraw: isDriver ? driveDraw.limits : none,
     charge: inCharge,
     chargeThen: inCharge,
     celsius: ends(air),
@@ -298,7 +316,8 @@ export function drawWhole(random: Random): Whole {
     path: path.map(({ element }) => element),
     coefficient,
     working,
-    behind,
+    rails: { 1: rail.behind, 2: next.behind },
+    source2,
     lives,
     calibration,
     brownOut: brownOut.limits[2],

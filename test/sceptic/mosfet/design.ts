@@ -34,7 +34,7 @@ export interface Plain {
   readonly perKelvin: number
   readonly limitCelsius: number
   readonly frequency: number
-  readonly drive: 'pin' | 'inverting transistor'
+  readonly drive: 'pin' | 'driver' | 'inverting transistor'
   readonly pullAt: 'gate' | 'drive'
   readonly currentMaximum: number
   readonly gateMaximum: number
@@ -58,7 +58,7 @@ const ends = ({ from, to }: { from: number; to: number }): Limits => [from, to, 
 /** What is settled before a switch is drawn, which conducts steadily. */
 export interface Wish {
   readonly channel: 'N' | 'P'
-  readonly drive: 'pin' | 'inverting transistor'
+  readonly drive: 'pin' | 'driver' | 'inverting transistor'
 }
 
 /** A switch at random: either channel, a pin or an inverting transistor, steady or pulsed, with a curve of impedance or without. */
@@ -146,7 +146,7 @@ export function drawSwitch(random: Random, wish?: Wish): SwitchDesign {
           pull: { at: pullAt, resistance: pull.given, ratedPower: pullRated },
         }
       : {
-          kind: 'pin',
+          kind: drive === 'driver' ? 'driver' : 'pin',
           gateResistor: gateResistor.given,
           resistance: driveResistance.given,
           sinkResistance: driveResistance.given,
