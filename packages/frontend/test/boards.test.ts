@@ -1,5 +1,6 @@
-import { type Design, exampleDesign, simulateBoards } from '@ohmward/frontend'
+import { type Design, exampleDesign, readDesign, simulateBoards, solveAt } from '@ohmward/frontend'
 import { describe, expect, it } from 'vitest'
+import { boardByNodes, drawsOf } from './nodes.js'
 
 /** Always on, so that no ripple is followed: the rows that may fail are the same. */
 const steady: Design = {
@@ -33,5 +34,46 @@ describe('the share of boards that work', () => {
       state: 'load off',
       name: 'open-circuit detection',
     })
+  })
+})
+
+describe('an element of the path that gets too hot', () => {
+  const path = exampleDesign.supply.path.map((one) =>
+    one.name === 'wiring and copper'
+      ? { ...one, resistance: '20 mohm ±50 %', thermalResistance: 50, highestCelsius: 90 }
+      : one,
+  )
+  const hot: Design = { ...steady, supply: { ...steady.supply, path } }
+
+  it('does so on as many boards as node equations and its own balance say', () => {
+    const row = simulateBoards(hot, { boards: 4000 }).rows.find(
+      ({ id }) => id === 'supply/temperature-of-wiring-and-copper',
+    )!
+    const design = readDesign(hot)
+    // Hottest on full cells when new and warm.
+    const place = { charge: 1, celsius: 50, age: 0 }
+    const { switch: on } = solveAt(design, place)
+    const wiring = design.supply.path!.find(({ name }) => name === 'wiring and copper')!
+    const idle = design.controller.current
+    const random = drawsOf(777)
+    const boards = 4000
+    let failing = 0
+    for (let i = 0; i < boards; i++) {
+      let [ohms, always] = [0, 0]
+      const { current } = boardByNodes(design, place, on, (limits) => {
+        const one = random(limits)
+        if (limits === wiring.resistance) ohms = one
+        if (limits === idle) always = one
+        return one
+      })
+      const amperes = current + always
+      let celsius = 50
+      for (let turn = 0; turn < 40; turn++) celsius = 50 + 50 * amperes ** 2 * ohms * (1 + 0.00393 * (celsius - 20))
+      if (!(celsius <= 90)) failing++
+    }
+    // Two simulations of 4000 boards differ by 0.011 (one sigma); the loop feels the warmth of its own path as well.
+    expect(failing / boards).toBeGreaterThan(0.1)
+    expect(failing / boards).toBeLessThan(0.9)
+    expect(Math.abs(row.fails - failing / boards)).toBeLessThan(0.06)
   })
 })

@@ -2,6 +2,7 @@ import type { Spread } from '@ohmward/quantity'
 import { followCell, followPort } from '@ohmward/supply'
 import type { ReadDesign } from '../design/record.js'
 import { beforeBoard, behindBoard } from '../walk/path.js'
+import { pulseGain } from '../walk/pulse.js'
 import type { SolvedPlace } from '../walk/solve.js'
 import { at } from './draw.js'
 import { type Column, Conductors } from './path.js'
@@ -20,6 +21,8 @@ export interface BoardsAt {
   readonly rail: Float64Array
   /** A */
   readonly current: Float64Array
+  /** How hot an element of the path gets after a long time, degC; undefined where nothing warms it, and at the first step. */
+  readonly celsiusOf: (element: string) => Float64Array | undefined
 }
 
 /**
@@ -51,19 +54,29 @@ export function boardsAt(
     const current = rest.map((V, i) => Math.min(V / (R_s[i]! + R_L[i]! + R_on[i]!), most(i)))
     const rail = current.map((I, i) => I * (R_L[i]! + R_on[i]!))
     const measuring = rest.map((V, i) => V - test.upper * R_s[i]!)
-    return { R_s, R_L, rest, measuring, rail, current }
+    return { R_s, R_L, rest, measuring, rail, current, celsiusOf: () => undefined }
   }
   const cold = withPath(before.cold, behind.cold)
   if (!before.isWarmed && !behind.isWarmed) return [cold]
   const share = Math.sqrt(pwm.duty.to)
+  // Behind the board flows what the capacitors of the rail give as well.
+  const gain = Math.sqrt(pulseGain(design, solved, pwm.duty.to).power)
+  const rmsOf = ({ current }: BoardsAt) => current.map((I) => share * I)
+  const withIdle = (rms: Float64Array) => rms.map((I, i) => I + I_0[i]!)
   let warm = cold
   // What a warm path takes of the current is little: each turn leaves a few hundredths of what the last one was off.
   for (let turn = 0; turn < 4; turn++) {
-    const { current } = warm
-    const rms = current.map((I) => share * I)
-    warm = withPath(before.warm(rms.map((I, i) => I + I_0[i]!)), behind.warm(rms))
+    const rms = rmsOf(warm)
+    warm = withPath(before.warm(withIdle(rms)), behind.warm(rms))
   }
-  return [cold, warm]
+  const rms = rmsOf(warm)
+  const celsiusOf = (name: string) =>
+    before.celsiusOf(name, withIdle(rms)) ??
+    behind.celsiusOf(
+      name,
+      rms.map((I) => I * gain),
+    )
+  return [cold, { ...warm, celsiusOf }]
 }
 
 const sumOf = (columns: readonly Float64Array[], count: number): Float64Array =>

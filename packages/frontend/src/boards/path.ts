@@ -19,6 +19,8 @@ interface WarmedOn {
 /** What the formulas of an element work in: one place for all boards. */
 const place = () => ({ R_20: 0, alpha_el: 0, dT_el: 0, R_thel: 0, I_el: 0, R_el: 0, V_el: 0, g_el: 0, P_el: 0 })
 
+type Place = ReturnType<typeof place>
+
 /** A stretch of the path on every board, in air of a temperature. */
 export class Conductors {
   readonly #celsius: number
@@ -64,23 +66,40 @@ export class Conductors {
   /** Resistance in series, ohm, as warm as a current makes it that flows for long, A rms. */
   warm(rms: Float64Array): Float64Array {
     const total = this.#still.slice()
-    for (const { of, R_20, alpha_el, V_el, R_el } of this.#warmed) {
-      const most = (of.highestCelsius ?? hottestFollowed) - this.#celsius
-      const y = { ...place(), R_thel: of.thermalResistance! }
-      for (let i = 0; i < this.#count; i++) {
-        y.R_20 = R_20[i]!
-        y.alpha_el = alpha_el[i]!
-        y.V_el = V_el[i]!
-        y.R_el = R_el[i]!
-        y.I_el = rms[i]!
-        y.g_el = elementGain(y)
-        y.P_el = elementLoss(y)
-        // One that runs away is followed to its highest temperature, as in the walk.
+    for (const one of this.#warmed) {
+      // One that runs away is followed to its highest temperature, as in the walk.
+      const most = (one.of.highestCelsius ?? hottestFollowed) - this.#celsius
+      this.#followed(one, rms, (y, i) => {
         y.dT_el = this.#celsius - 20 + (y.g_el < 1 ? elementRise(y) : most)
         total[i]! += warmResistance(y)
-      }
+      })
     }
     return total
+  }
+
+  /** How hot an element gets that such a current warms, degC, without end where it runs away; undefined where none warms it. */
+  celsiusOf(name: string, rms: Float64Array): Float64Array | undefined {
+    const one = this.#warmed.find(({ of }) => of.name === name)
+    if (one === undefined) return undefined
+    const found = new Float64Array(this.#count)
+    this.#followed(one, rms, (y, i) => {
+      found[i] = y.g_el < 1 ? this.#celsius + elementRise(y) : Number.POSITIVE_INFINITY
+    })
+    return found
+  }
+
+  #followed({ of, R_20, alpha_el, V_el, R_el }: WarmedOn, rms: Float64Array, take: (y: Place, i: number) => void) {
+    const y = { ...place(), R_thel: of.thermalResistance! }
+    for (let i = 0; i < this.#count; i++) {
+      y.R_20 = R_20[i]!
+      y.alpha_el = alpha_el[i]!
+      y.V_el = V_el[i]!
+      y.R_el = R_el[i]!
+      y.I_el = rms[i]!
+      y.g_el = elementGain(y)
+      y.P_el = elementLoss(y)
+      take(y, i)
+    }
   }
 }
 

@@ -5,6 +5,7 @@ import { mainRail, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import type { SolvedPlace } from '../walk/solve.js'
 import type { Stage } from '../walk/stage.js'
+import { runawayId, temperatureId } from '../walk/supply-rows.js'
 import type { BoardsAt, Shares } from './board.js'
 import { at } from './draw.js'
 
@@ -38,6 +39,8 @@ export function failing(design: ReadDesign, doubtful: Doubtful, boards: Boards):
   const key = railOfRow(doubtful)
   if (key !== undefined) return byRail(design, doubtful, key, boards)
   if (stage.block === 'supply' && row.unit === 'A') return byCurrent(doubtful, boards)
+  const warmed = warmedBy(design, doubtful)
+  if (warmed !== undefined) return byHeat(warmed, doubtful, boards)
   // Held by physics of its own: its probability stands for it, or nothing where it has none.
   const share = margin.verdict === 'fails' && margin.nominalSlack < 0 ? 0 : (margin.probability ?? 0)
   return boards.shares(`row ${stage.block} ${row.id}`).reduce((marks, one, i) => {
@@ -131,6 +134,21 @@ function limitNear({ controller, parts }: ReadDesign, limit: number): { name: st
     { name: 'sensor supply', spread: parts.sensor.supplyMinimum },
   ]
   return limits.find(({ spread }) => Math.abs(spread.upper - limit) <= 1e-9 * limit)
+}
+
+/** The element of the path whose temperature, or whose balance, a row holds. */
+const warmedBy = ({ supply }: ReadDesign, { stage, row }: Doubtful): string | undefined =>
+  stage.block !== 'supply'
+    ? undefined
+    : supply.path?.find(({ name }) => [temperatureId(name), runawayId(name)].includes(row.id))?.name
+
+/** As hot as the board's own current makes the element; at the first step it is as cold as the air. */
+function byHeat(name: string, { row, margin }: Doubtful, { count, at: all }: Boards): Uint8Array {
+  const marks = new Uint8Array(count)
+  const limit = row.unit === 'degC' ? margin.limit : Number.MAX_VALUE
+  const celsius = all.celsiusOf(name)
+  if (celsius) for (let i = 0; i < count; i++) marks[i] = celsius[i]! <= limit ? 0 : 1
+  return marks
 }
 
 /** A limit on the current, rms or while it is on: in proportion to the board's own current. */

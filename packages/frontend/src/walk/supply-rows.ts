@@ -64,15 +64,24 @@ function heatRows(supply: ReadSupply, rms: Spread, { celsius }: SolvedSpan['span
     const limit = limits.get(name)
     if (limit === undefined && celsius === 'runs away') return [runawayRow(name)]
     if (temperatureSlack === null || limit === undefined) return []
-    const id = `temperature of ${name}`
-    const text = { id: id.replace(/\W+/g, '-'), name: id, unit: 'degC', sense: 'at most', catches: ['K03'] } as const
+    const text = {
+      id: temperatureId(name),
+      name: `temperature of ${name}`,
+      unit: 'degC',
+      sense: 'at most',
+      catches: ['K03'],
+    } as const
     return [{ id: `supply/${text.id}`, row: { kind: 'plain', ...text, worst: limit - temperatureSlack, limit } }]
   })
 }
 
+/** Ids of the rows of an element that a current warms. */
+export const temperatureId = (element: string): string => `temperature of ${element}`.replace(/\W+/g, '-')
+export const runawayId = (element: string): string => `runaway of ${element}`.replace(/\W+/g, '-')
+
 function runawayRow(element: string): ReadyRow {
   const name = `thermal balance of ${element}: heated by its own loss, it finds none`
-  const id = `runaway of ${element}`.replace(/\W+/g, '-')
+  const id = runawayId(element)
   const text = { id, name, unit: '1', sense: 'at least', catches: ['K03'] } as const
   return { id: `supply/${id}`, row: { kind: 'plain', ...text, worst: 0, limit: 1 } }
 }
