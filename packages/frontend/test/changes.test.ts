@@ -1,4 +1,14 @@
-import { checkDesign, type Design, exampleDesign, readDesign, walkOf, withChange, writeDesign } from '@ohmward/frontend'
+import {
+  checkDesign,
+  type Design,
+  designChanges,
+  exampleDesign,
+  exampleDesigns,
+  readDesign,
+  walkOf,
+  withChange,
+  writeDesign,
+} from '@ohmward/frontend'
 import { runCommand } from '@ohmward/frontend/command'
 import { describe, expect, it } from 'vitest'
 import { exampleChanges, exampleCheck, exampleProgress } from './shared.js'
@@ -98,5 +108,45 @@ describe('changes over the whole design', () => {
 
   it("don't break what they don't name", () => {
     for (const { breaks, verdict } of changes) if (verdict === 'holds') expect(breaks).toEqual([])
+  })
+})
+
+describe('a load at a rail that its amplifier has not', () => {
+  const { mat } = exampleDesigns
+  const design: Design = {
+    ...mat,
+    divider: { ...mat.divider, topology: 'load at rail' },
+    mosfet: {
+      ...mat.mosfet,
+      transistor: {
+        ...mat.mosfet.transistor,
+        channel: 'N',
+        onResistance: '2.5 V: 60 mohm typ 45 mohm; 10 V: 40 mohm typ 31 mohm',
+        thresholdVoltage: '1 V ±0.3 V',
+        plateauVoltage: '1.8 V',
+      },
+      drive: {
+        kind: 'pin',
+        gateResistor: '150 ohm ±1 %',
+        resistance: '30 ohm ±30 %',
+        sinkResistance: '30 ohm ±30 %',
+        currentMaximum: '40 mA',
+        pull: { at: 'gate', resistance: '10 kohm ±1 %' },
+      },
+    },
+  }
+
+  it('is said in words, and mended by a switch on the high side, tried as printed', () => {
+    const { rows, cautions } = checkDesign(design, { charges: 2 })
+    const failing = rows.filter(({ margin }) => margin.verdict === 'fails').map(({ id }) => id)
+    expect(failing).toContain('divider/common-mode-high')
+    // The inputs stand at 12 V and 5 % more, the amplifier lives on 3.3 V and 1.5 % more.
+    expect(cautions.join()).toMatch(/hangs on the main rail, at 12\.6 V.*has 3\.35 V of logic/)
+    expect(checkDesign(mat, { charges: 2 }).cautions.join()).not.toMatch(/hangs on the main rail/)
+    const { changes } = designChanges(design, { checks: 12, walked: 0 })
+    const high = changes.find(({ name }) => name === 'the load at ground, switched on the high side')!
+    expect(high.mends.map(({ id }) => id)).toContain('divider/common-mode-high')
+    const after = checkDesign(withChange(design, high), { charges: 2 }).rows
+    for (const { id } of high.mends) expect(after.find((row) => row.id === id)?.margin.verdict ?? 'holds').toBe('holds')
   })
 })

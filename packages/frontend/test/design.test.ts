@@ -176,3 +176,19 @@ describe('the command', () => {
     expect(runCommand(['check', 'a.json'], () => '[]')).toMatchObject({ exit: 2 })
   })
 })
+
+describe('a capacity without a unit', () => {
+  const saying = (capacity: number | string) =>
+    checkDesign(
+      { ...mended, supply: { ...mended.supply, source: { ...exampleDesign.supply.source, capacity } } } as Design,
+      { charges: 2 },
+    ).assumptions.filter((text) => text.includes('without a unit'))
+
+  it('is taken as coulombs, which is said; with one nothing is', () => {
+    // 3600 C are 1 Ah.
+    expect(saying(9000)).toEqual([expect.stringContaining('9000 C are 2.5 Ah')])
+    expect(saying('9000')).toHaveLength(1)
+    expect(saying('2.5 Ah ±4 %')).toEqual([])
+    expect(saying('2500 mAh')).toEqual([])
+  })
+})

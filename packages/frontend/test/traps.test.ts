@@ -211,5 +211,10 @@ describe('traps of cell, protection, cut-off and standby', () => {
     expect(verdict(design('10 ohm'), strongest, 'rails/pin-amplifier')).toBe('fails')
     expect(verdict(design('4.7 kohm'), strongest, 'rails/pin-amplifier')).toBe('holds')
     expect(verdict(exampleDesign, strongest, 'rails/pin-amplifier')).toBeUndefined()
+    // A clamp that conducts only from 0.7 V leaves 0.5 V of diode nothing to drive through 10 ohm.
+    const late = design('10 ohm')
+    expect(verdict({ ...late, lives: { ...late.lives, pinClamp: '0.7 V' } }, strongest, 'rails/pin-amplifier')).toBe(
+      'holds',
+    )
   })
 })

@@ -39,8 +39,9 @@ export interface FirstFailure {
   readonly place: Place
   /** Cell voltage at rest there (the open circuit of nominal cells), V. */
   readonly openCircuit: number
-  /** Rail that the row sees there, at its lowest, V. */
+  /** Main rail there: at its lowest, or at its highest where too much of it is what fails, V; and whether the load is on then. */
   readonly rail: number
+  readonly isLoaded: boolean
   /** The other rows that give way at the same charge. */
   readonly together: readonly string[]
 }

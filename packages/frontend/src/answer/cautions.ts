@@ -13,11 +13,12 @@ import { decoupling } from '@ohmward/decoupling'
 import { divider } from '@ohmward/divider'
 import { hall } from '@ohmward/hall'
 import { mosfet } from '@ohmward/mosfet'
-import { InputError } from '@ohmward/quantity'
+import { format, InputError } from '@ohmward/quantity'
 import { mainRail, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { type BlockAt, decouplingAt, dividerAt, hallAt, mosfetAt } from '../walk/choices.js'
 import { spanOf } from '../walk/place.js'
+import type { SolvedSpan } from '../walk/solve.js'
 import type { Walk } from '../walk/walk.js'
 import { earlyReading } from './early-reading.js'
 import { usableSpan } from './usable.js'
@@ -39,6 +40,7 @@ export function cautionsOf(walk: Walk): string[] {
     ...cellCautions(design),
     ...statedSupplies(design),
     ...earlyReading(walk),
+    ...aboveInputs(walk, solved),
     ...ofBlock(mosfet, mosfetAt(design, solved)),
     ...ofBlock(divider, dividerAt(design, solved, firmware)),
     ...ofBlock(hall, hallAt(design, solved, firmware)),
@@ -65,6 +67,22 @@ function cellCautions(design: ReadDesign): Caution[] {
       text: 'Nothing watches the cells: behind a regulator the controller runs on while they are drained, and only the protection stops it. Read them through a divider (monitor.divider).',
     })
   return found
+}
+
+/** A load at a rail that the amplifier of its measurement hasn't: its inputs stand there, too. Pitfall A05. */
+function aboveInputs({ design }: Walk, { rails }: SolvedSpan): Caution[] {
+  const { divider } = design
+  const name = railOf(design, 'amplifier')
+  if (divider.topology !== 'load at rail' || name === mainRail || isStated(divider.amplifierSupply)) return []
+  const volts = (value: number) => format(value, 'V', { digits: 3 })
+  const [main, own] = [rails[mainRail]!.rest.upper, rails[name]!.rest.upper]
+  if (main <= own) return []
+  return [
+    {
+      id: 'above-inputs',
+      text: `The load hangs on the main rail, at ${volts(main)}, and so do the inputs that measure it; their amplifier has ${volts(own)} of ${name}. No gain and no resistor of it changes that; the load at ground, switched on the high side, does.`,
+    },
+  ]
 }
 
 /** Supplies that are stated as a voltage: the walk doesn't sag them. */

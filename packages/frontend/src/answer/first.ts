@@ -1,6 +1,9 @@
 import { type Margin, relativeSlack } from '@ohmward/budget'
-import { mainRail } from '../design/rails.js'
-import { type Place, spanOf } from '../walk/place.js'
+import type { Spread } from '@ohmward/quantity'
+import { mainRail, railOf } from '../design/rails.js'
+import type { ReadDesign } from '../design/record.js'
+import { type Place, type State, spanOf } from '../walk/place.js'
+import type { SolvedSpan } from '../walk/solve.js'
 import type { Walk } from '../walk/walk.js'
 import type { FirstFailure } from './assessment.js'
 import { fails } from './descend.js'
@@ -65,7 +68,6 @@ function mostPressing(walk: Walk, all: readonly Failing[]): FirstFailure {
   const { id } = found.row
   const { block, state } = found.stage
   const together = new Set(all.map((one) => one.found.row.id).filter((one) => one !== id))
-  const rail = state === 'load off' ? solved.rails[mainRail]!.measuring.lower : solved.rail.lower
   return {
     id,
     block,
@@ -73,10 +75,36 @@ function mostPressing(walk: Walk, all: readonly Failing[]): FirstFailure {
     margin,
     place,
     openCircuit: solved.source.openCircuit.nominal,
-    rail,
+    ...railAtWorst(walk.design, solved, state, margin),
     together: [...together],
   }
 }
+
+/** The main rail where a row is worst: at its lowest, or at its highest where too much of it is what fails. */
+function railAtWorst(
+  design: ReadDesign,
+  solved: SolvedSpan,
+  state: State,
+  { id, at, sense, unit }: Margin,
+): Pick<FirstFailure, 'rail' | 'isLoaded'> {
+  const { rest, measuring, sag } = solved.rails[mainRail]!
+  const isLoaded = state !== 'load off'
+  const own = solved.rails[railOf(design, 'converter')]!
+  const { V_rail, V_oc } = at
+  const isHigh =
+    V_rail !== undefined
+      ? isUpper(V_rail, isLoaded ? own.sag : own.measuring)
+      : V_oc !== undefined
+        ? isUpper(V_oc, solved.source.openCircuit)
+        : sense === 'at most' && unit === 'V' && Object.keys(at).length === 0
+  if (!isHigh) return { rail: isLoaded ? sag.lower : measuring.lower, isLoaded }
+  // What is read is read under load; all else sees most of the rail as the load goes, or before it comes.
+  if (!isLoaded) return { rail: measuring.upper, isLoaded }
+  const isRead = V_rail !== undefined || id === 'supply-high'
+  return isRead ? { rail: sag.upper, isLoaded } : { rail: rest.upper, isLoaded: false }
+}
+
+const isUpper = (x: number, { lower, upper }: Spread): boolean => upper > lower && x > (lower + upper) / 2
 
 /** A block that refuses a place has no row there but that it does; what is in doubt is told by the whole. */
 const marginAt = (walk: Walk, { stage, row }: RowFound, place: Place) =>

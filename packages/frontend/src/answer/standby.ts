@@ -1,7 +1,7 @@
 import type { Verdict } from '@ohmward/budget'
 import { between } from '@ohmward/quantity'
 import { type ReadCell, type ReadStandby, type Shelf, shelfLife } from '@ohmward/supply'
-import { mainRail, railOf } from '../design/rails.js'
+import { railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import type { MonitorAnswer } from './monitor.js'
 
@@ -36,8 +36,15 @@ export const drawerOf = (design: ReadDesign): ReadStandby => [
   ),
 ]
 
-/** From where on the clamp of a pin conducts, V. */
-const V_clamp = 0.3
+/** What a rail holds in the drawer at its lowest, where the main one has the full cells' voltage, V. */
+function heldInDrawer(rails: ReadDesign['rails'], name: string, full: number): number {
+  const rail = rails?.find((one) => one.name === name)
+  if (rail === undefined) return full
+  const { source, through } = rail
+  const feeding = heldInDrawer(rails, source, full)
+  if (through.kind !== 'regulator') return feeding
+  return through.inDrawer === 'on' ? Math.min(feeding, through.voltage.lower) : 0
+}
 
 /**
  * What the divider of the monitor draws. With its lower end open its pin goes up to the cells, and the clamp into the converter's
@@ -49,12 +56,8 @@ function dividerDrain({ monitor, rails, lives, supply: { source } }: ReadDesign)
   const name = 'divider of the monitor'
   const full = voltageAt(source)
   const through = full / (upper.lower + lower.lower)
-  const own = railOf({ rails, lives }, 'converter')
-  const rail = rails?.find((one) => one.name === own)?.through
-  const isOn = rail?.kind === 'regulator' && rail.inDrawer === 'on'
-  const held =
-    own === mainRail || (rail !== undefined && rail.kind !== 'regulator') ? full : isOn ? rail.voltage.lower : 0
-  const intoClamp = Math.max(0, full - held - V_clamp) / upper.lower
+  const held = heldInDrawer(rails, railOf({ rails, lives }, 'converter'), full)
+  const intoClamp = Math.max(0, full - held - lives.pinClamp) / upper.lower
   const most = inDrawer === 'off below' ? intoClamp : Math.max(through, intoClamp)
   return most === 0
     ? []

@@ -1,5 +1,6 @@
 import { verdictWords } from '@ohmward/budget'
 import { format } from '@ohmward/quantity'
+import type { Design, ReadDesign } from '../design/record.js'
 import type { Place } from '../walk/place.js'
 import type { DesignAssessment, FirstFailure } from './assessment.js'
 
@@ -13,9 +14,22 @@ export const assumptions: readonly string[] = [
   'An element of the path whose thermal resistance is known counts from cold to as warm as the load makes it, on full cells at the largest duty for long; every other one has the temperature in the case.',
   'Cells that the firmware watches go down to the cut-off, or to where its stop acts lowest on some board; the last of them is the one that lies highest on its curve. Cells that nothing watches go on to their voltage of damage, where their protection must act at the latest.',
   'Bursts follow each other; what is drawn between them is not counted.',
-  'In pulses the capacitors of the rail hold it up at most as if full rest charged them and without their series resistance; what the inductance of the source adds is not counted. Current and rail are taken to be read when the capacitors have given what they had: read sooner after the edge (hall.wait), both stand higher than over the pulse.',
+  'In pulses the capacitors of the rail hold it up at most as if full rest charged them and without their series resistance; what the inductance of the source adds is not counted. The power is read of a sample, the rail under load beside the current (hall.wait): what it has more or less than the mean of its pulse is in the error of the power.',
   'Between the places of the walk nothing is held; the first failure is narrowed down between two of them.',
 ]
+
+/** In what unit a capacity was taken that came without one: a number is in SI units, and few think of a cell in coulombs. */
+export function bareCapacity({ supply }: Design, { supply: { source } }: ReadDesign): string[] {
+  const { capacity } = supply.source as { readonly capacity?: unknown }
+  if (
+    source.kind !== 'cell' ||
+    !(typeof capacity === 'number' || (typeof capacity === 'string' && !/[a-z]/i.test(capacity)))
+  )
+    return []
+  const coulombs = source.capacity.nominal
+  const hours = format(coulombs, 'C', { as: 'Ah', digits: 3 })
+  return [`supply.source.capacity was given without a unit and taken as coulombs: ${coulombs} C are ${hours}.`]
+}
 
 /** `0 °C, at the end of life`. */
 export function placeText({ celsius, age }: Pick<Place, 'celsius' | 'age'>): string {
@@ -31,13 +45,13 @@ export const upward = (share: number): string => `${Math.ceil(share * 100 - 1e-9
 
 /** What gives way and where. */
 function failureText(
-  { block, margin, place, openCircuit, rail, state }: FirstFailure,
+  { block, margin, place, openCircuit, rail, isLoaded }: FirstFailure,
   source: DesignAssessment['source'],
 ): string {
   const volts = (value: number) => format(value, 'V', { digits: 3 })
   const charged = source === 'cell' ? ` (${upward(place.charge)} charged)` : ''
   const where = `${volts(openCircuit)} at rest${charged}, ${placeText(place)}`
-  const seen = `${state === 'load off' ? 'load off' : 'load on'}, rail ${volts(rail)}`
+  const seen = `${isLoaded ? 'load on' : 'load off'}, rail ${volts(rail)}`
   return `${margin.name} (${block}), at ${where}, ${seen}.`
 }
 

@@ -1,4 +1,5 @@
 import { type ChangeSpec, preferred, type Remedies, replaced, solved } from '@ohmward/budget'
+import { exampleDrives, exampleTransistors } from '@ohmward/mosfet'
 import { format, type Spread } from '@ohmward/quantity'
 import { exampleCells } from '@ohmward/supply'
 import { inPulse } from '../answer/in-pulse.js'
@@ -118,6 +119,27 @@ const fewerReadings: ChangeSpec = /*#__PURE__*/ (() => ({
   isFree: true,
 }))()
 
+/** A switch on the high side: the load stands at ground, and no input at a rail that its amplifier hasn't. */
+const highSide: ChangeSpec = {
+  id: 'high-side',
+  name: 'the load at ground, switched on the high side',
+  order: 'any',
+  rungs: ({ read: whole }) =>
+    read(whole as ReadWhole).divider.topology !== 'load at rail'
+      ? []
+      : Object.entries(exampleTransistors)
+          .filter(([, { channel }]) => channel === 'P')
+          .map(([name, transistor]) => {
+            const drive = exampleDrives['NPN and pull-up of 1 kohm']
+            const puts = {
+              'divider.topology': 'load at ground',
+              'mosfet.transistor': transistor,
+              'mosfet.drive': drive,
+            }
+            return { puts, text: `${name}, by an NPN and a pull-up of 1 kohm` }
+          }),
+}
+
 /** A current that is read later in its pulse: too early the capacitors feed the load, too late the mean of a short pulse is above it. */
 const laterReading: ChangeSpec = {
   id: 'hall/later-reading',
@@ -175,6 +197,7 @@ export interface OwnRemedies {
 export function ownRemedies(read: ReadWhole): OwnRemedies {
   const { walk, span } = read
   const supply = read.design.supply.source.kind === 'cell' ? [cell, earlierCutOff] : []
+  const isAtRail = read.design.divider.topology === 'load at rail'
   // What a rating says of the load, a resistance would say twice.
   const isRated = read.design.load.ratedVoltage !== undefined
   const loaded = [...(isRated ? [] : [largerLoad]), ...supply, ...lessPath(read)]
@@ -195,9 +218,11 @@ export function ownRemedies(read: ReadWhole): OwnRemedies {
   }
   for (const stage of walk.stages) {
     const { block, state } = stage
-    const own = settings[block] ?? []
     for (const { id } of walk.over(span).ready(stage)) {
-      found.settings[id] = state === 'PWM' ? [...own, lessDuty] : own
+      // First, since no other change brings an input down from the rail.
+      const isHigh = isAtRail && (block === 'divider' || id === 'rails/sense-clamp')
+      const set = [...(isHigh ? [highSide] : []), ...(settings[block] ?? [])]
+      found.settings[id] = state === 'PWM' ? [...set, lessDuty] : set
       found.parts[id] = block === 'divider' ? supply : loaded
     }
   }

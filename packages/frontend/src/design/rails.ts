@@ -69,6 +69,15 @@ export const livesField = /*#__PURE__*/ part(
       otherwise: 1e-3,
       meaning: 'current that a pin may take into its clamp (common practice, no source)',
     }),
+    pinClamp: /*#__PURE__*/ exactly({
+      symbol: 'V_clamp',
+      unit: 'V',
+      min: 0,
+      max: 2,
+      otherwise: 0.3,
+      meaning:
+        'how far above its rail the clamp of a pin, or a body diode, begins to conduct (common practice, no source)',
+    }),
   },
   { meaning: 'which parts run from which rail' },
 )

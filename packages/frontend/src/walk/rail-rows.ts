@@ -82,7 +82,7 @@ function pinRows(design: ReadDesign, { rails, span }: SolvedSpan): ReadyRow[] {
     const least = Math.max(series.lower, 1e-3)
     const R = between(least, Math.max(series.upper, least), Math.max(series.nominal, least))
     const into = (all: LoadedRails, state: keyof Main) =>
-      pinAt(all[railOf(design, part)]![state], all[own]![state], R).current
+      pinAt(all[railOf(design, part)]![state], all[own]![state], R, exact(design.lives.pinClamp)).current
     const text = {
       id: `pin-${part}`,
       name: `current into the clamp of the ${name}`,

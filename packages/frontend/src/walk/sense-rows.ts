@@ -10,9 +10,6 @@ import { drawOf, gapBelow } from './rails.js'
 import type { ReadyRow } from './ready-row.js'
 import type { SolvedSpan } from './solve.js'
 
-/** From where on a clamp or a body diode conducts, V. */
-const V_clamp = 0.3
-
 /** A supply that the sense node can stand above. */
 interface Supply {
   /** Its rail; undefined for one of its own, of which nothing is known that would take a current. */
@@ -28,6 +25,7 @@ interface Supply {
  */
 export function senseRows(design: ReadDesign, solved: SolvedSpan): ReadyRow[] {
   const { lives, ambientCelsius } = design
+  const { pinClamp: V_clamp } = lives
   const { rest } = solved.rails[mainRail]!
   const read = divider.read(design.divider, { rail: { from: rest.upper, to: rest.upper }, ambientCelsius })
   const isAtRail = read.topology === 'load at rail'
