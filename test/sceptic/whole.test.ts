@@ -101,5 +101,7 @@ it('a whole design against boards of its own', { timeout: 7_200_000 }, () => {
   expect(wrong, 'no row that holds breaks on a board').toEqual([])
   expect(answered).toBeGreaterThan(many / 2)
   expect(tally.tooGood(0.005), 'no worst case is better than the worst board').toEqual([])
-  expect(missed.length, `what fails, fails on a board:\n${missed.join('\n')}`).toBeLessThanOrEqual(failing / 10)
+  expect(missed.length, `what fails, fails on a board:\n${missed.join('\n')}`).toBeLessThanOrEqual(
+    Math.max(1, failing / 10),
+  )
 })
