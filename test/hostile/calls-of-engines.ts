@@ -70,6 +70,14 @@ export const callsOfEngines: readonly Call[] = [
       { inputs, conditions: ['a'] },
     ],
   ],
+  [
+    'budget.worstCaseOf',
+    budget.worstCaseOf,
+    [
+      { sense: 'at most', value: model, limit: 8 },
+      { inputs, conditions: ['a'] },
+    ],
+  ],
   ['budget.plainMargin', budget.plainMargin, [text, 1, 2, 0.5]],
   ['budget.readings', budget.readings, [[1, 2, 3, 4]]],
   ['budget.simultaneous', budget.simultaneous, [{ U: [1, 2, 3, 4], I: [2, 3, 3, 5] }]],

@@ -51,6 +51,7 @@ import {
   tightestText,
   type Values,
   verdictOf,
+  worstCaseOf,
   worstStation,
   worthText,
 } from '@ohmward/budget'
@@ -137,6 +138,10 @@ export const examples = [
     return [lead.expression, lead({ V_lead: 0.2, R_lead: 0.05 })]
   },
   () => marginOf({ ...hot, value: power, limit: 42 }, { inputs, conditions: ['V'] }),
+  () => {
+    const worst = worstCaseOf({ sense: 'at most', value: power, limit: 42 }, { inputs, conditions: ['V'] })
+    return [42, 45].map((limit) => worst.against(hot, limit).slack)
+  },
   () => {
     const margins = [plainMargin(near, 3.3, 4), plainMargin(hot, 43, 42)]
     return [

@@ -34,6 +34,8 @@ export {
   type MarginText,
   marginOf,
   plainMargin,
+  type WorstCase,
+  worstCaseOf,
 } from './margin/margin.js'
 export {
   causesFirst,

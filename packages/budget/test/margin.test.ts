@@ -1,7 +1,7 @@
 import { between, plusMinus, type Spread } from '@ohmward/quantity'
 import { jStat } from 'jstat'
 import { describe, expect, it } from 'vitest'
-import { budgetOf, furthestStation, marginOf, plainMargin, verdictOf } from '../src/index.js'
+import { budgetOf, furthestStation, marginOf, plainMargin, verdictOf, worstCaseOf } from '../src/index.js'
 import { errorMargin } from '../src/margin/margin.js'
 import { ordered } from '../src/margin/verdict.js'
 
@@ -61,6 +61,41 @@ describe('marginOf', () => {
     )
     expect(m.verdict).toBe('not sure')
     expect(m.reason).toMatch(/inside the range of V/)
+  })
+})
+
+describe('worstCaseOf', () => {
+  // 4 W at 2 V on 1 ohm; the most of a source of up to 2.2 V on 0.8 ohm, the least of one of 1.8 V on 1.2 ohm.
+  const inputs = { V: between(1.8, 2.2), R: plusMinus(1, 0.2) }
+  const about = { id: 'heat', name: 'heat', unit: 'W', catches: [] }
+
+  it('holds one value against several limits, each with its own slack, verdict and probability', () => {
+    const value = ({ V, R }: { V: number; R: number }) => {
+      return (V * V) / R
+    }
+    const most = worstCaseOf({ sense: 'at most', value, limit: 5 }, { inputs, conditions: ['V'] })
+    const [within, below, never] = [7, 6, 3].map((limit) => most.against(about, limit))
+    expect(within).toMatchObject({ verdict: 'holds', limit: 7, probability: 1, at: { V: 2.2, R: 0.8 } })
+    expect(within?.worst).toBeCloseTo(2.2 ** 2 / 0.8, 12)
+    expect(within?.slack).toBeCloseTo(7 - 2.2 ** 2 / 0.8, 12)
+    expect(within?.nominalSlack).toBeCloseTo(7 - 2.2 ** 2, 12)
+    expect(below?.slack).toBeCloseTo(6 - 2.2 ** 2 / 0.8, 12)
+    expect(below?.verdict).toBe('fails')
+    // Every board on 2.2 V gives more than 4 W; one of a rectangle from 0.8 to 1.2 ohm stays below 6 W from 0.8067 ohm on.
+    expect(never?.probability).toBe(0)
+    expect(below?.probability).toBeCloseTo((1.2 - 2.2 ** 2 / 6) / 0.4, 1)
+    expect(most.against(about, 7).slack).toBe(within?.slack)
+    const least = worstCaseOf({ sense: 'at least', value, limit: 5 }, { inputs, conditions: ['V'] })
+    expect(least.against(about, 2).slack).toBeCloseTo(1.8 ** 2 / 1.2 - 2, 12)
+  })
+
+  it('is not sure against one limit and sure against another, where its doubt is less than the slack', () => {
+    // 20 less a square that is 0 in the middle: the top lies inside the range of the condition.
+    const hill = ({ V }: { V: number }) => 20 - (V - 2) ** 2
+    const most = worstCaseOf({ sense: 'at most', value: hill, limit: 20 }, { inputs: { V: inputs.V }, conditions: [] })
+    expect(most.against(about, 20).verdict).toBe('not sure')
+    expect(most.against(about, 25)).toMatchObject({ verdict: 'holds', slack: 5 })
+    expect(most.against(about, 19).verdict).toBe('fails')
   })
 })
 

@@ -6,7 +6,7 @@ import type { Model } from '../model/model.js'
 import { demandFunction } from '../model/options.js'
 import type { Margin, Verdict } from './assessment.js'
 import { type Circumstances, type Station, worstOf, worstStation } from './conditions.js'
-import { demandCircumstances, demandMarginText } from './given.js'
+import { demandCircumstances, demandMarginText, demandSense } from './given.js'
 import { around, certainty, chance } from './probability.js'
 
 /** What every margin says of itself. */
@@ -68,38 +68,86 @@ export function limitMargin<K extends string>(
   pair: (x: Values<K>, seen: Seen) => void,
   { accept, ...circumstances }: Circumstances<K> & DecisionRule,
 ): Margin {
+  return sought(text.sense, pair, circumstances)(text, accept)
+}
+
+/** A value at its worst over all limits and conditions. */
+export interface WorstCase {
+  /** The margin against a limit: what {@link marginOf} gives for it. */
+  readonly against: (text: Omit<MarginText, 'sense'>, limit: number, rule?: DecisionRule) => Margin
+}
+
+/**
+ * The worst case of a value that is held against several limits on one side of it: it is the same board for all of them, and sought
+ * once.
+ *
+ * @param spec - one of the limits, with which it is sought
+ * @throws InputError
+ */
+export function worstCaseOf<K extends string>(
+  { sense, value, limit: first }: Pick<MarginSpec<K>, 'sense' | 'value'> & { readonly limit: number },
+  circumstances: Circumstances<K>,
+): WorstCase {
+  demandSense(sense, 'spec.sense')
+  checkMargin(value, first, circumstances)
+  let limit = first
+  const pair = (x: Values<K>, seen: Seen) => {
+    seen.value = value(x)
+    seen.limit = limit
+  }
+  const held = sought(sense, pair, circumstances)
+  return {
+    against: (about, own, { accept } = {}) => {
+      const text = { ...about, sense }
+      demandMarginText(text)
+      limit = demandFinite('limit', own)
+      return held(text, accept)
+    },
+  }
+}
+
+/** Seeks a worst case. It is decided when it is asked for: a limit may have moved since, by as much for all. */
+function sought<K extends string>(
+  sense: Margin['sense'],
+  pair: (x: Values<K>, seen: Seen) => void,
+  circumstances: Circumstances<K>,
+): (text: MarginText, accept: number | undefined) => Margin {
   const seen: Seen = { value: 0, limit: 0 }
-  const isFloor = text.sense === 'at least'
   const slackAt: Model<K> = (x) => {
     pair(x, seen)
-    return isFloor ? seen.value - seen.limit : seen.limit - seen.value
+    return sense === 'at least' ? seen.value - seen.limit : seen.limit - seen.value
   }
   const { row, groups = [] } = circumstances
-  const there = worstOf(circumstances, slackAt, (lower) => -lower)
-  const { station, compiled } = there
-  const { inputs, extremes: found } = station
-  const probability = certainty(station) ?? chance(there, slackAt, { groups, ...(row && { row }) }, accept)
-  const at = briefEvaluator(compiled, slackAt, row)
-  const nominalSlack = at.finite()
-  const nominal = seen.value
-  compiled.names.forEach((name, i) => {
-    at.set(i, found.atLower[name]!)
-  })
-  at.finite()
-  return decided(
-    text,
-    {
-      nominal,
-      worst: seen.value,
-      limit: seen.limit,
-      slack: found.lower,
-      nominalSlack,
-      ...(probability !== undefined && { probability }),
-      at: { ...station.at, ...moved(inputs, found.atLower) },
-    },
-    doubtsAbout(station, found.lower),
-    accept,
-  )
+  const { station: found, compiled } = worstOf(circumstances, slackAt, (lower) => -lower)
+  const { extremes } = found
+  return (text, accept) => {
+    const at = briefEvaluator(compiled, slackAt, row)
+    const nominalSlack = at.finite()
+    const nominal = seen.value
+    compiled.names.forEach((name, i) => {
+      at.set(i, extremes.atLower[name]!)
+    })
+    const slack = at.finite()
+    const { value: worst, limit } = seen
+    const upper = extremes.upper + slack - extremes.lower
+    const station = { ...found, extremes: { ...extremes, lower: slack, upper } }
+    const options = { groups, ...(row && { row }) }
+    const probability = certainty(station) ?? chance({ station, compiled }, slackAt, options, accept)
+    return decided(
+      text,
+      {
+        nominal,
+        worst,
+        limit,
+        slack,
+        nominalSlack,
+        ...(probability !== undefined && { probability }),
+        at: { ...station.at, ...moved(found.inputs, extremes.atLower) },
+      },
+      doubtsAbout(station, slack),
+      accept,
+    )
+  }
 }
 
 /** A margin between two plain numbers, where nothing varies or the worst case is already in them. @throws InputError for what is no number */

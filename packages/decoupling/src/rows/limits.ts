@@ -3,7 +3,7 @@ import type { ReadDecoupling } from '../choice/choice.js'
 import { limitId, limitWords, type RailLimit, railLimits, steadyDrop, steadyLimits } from '../rail/limits.js'
 import { steadyRail } from '../rail/steady.js'
 import { glanceAt } from '../search/glance.js'
-import { marginInside } from '../search/inside.js'
+import { lowestRail, marginInside } from '../search/inside.js'
 import type { Plan } from '../search/plan.js'
 import { over, overAll, type Value } from './row.js'
 
@@ -17,7 +17,7 @@ export function limitRows(plan: Plan): OwnRow[] {
       ({ text, limit }, rule) => marginInside(plan, { ...text, value, limit }, rule),
       ({ text, limit }) => glanceAt(plan, text.sense, value, limit),
     )
-  return [...at('rail', ({ V_min }) => V_min), ...at('logic rail', ({ V_logic }) => V_logic), ...steadyRows(plan)]
+  return [...at('rail', lowestRail), ...at('logic rail', ({ V_logic }) => V_logic), ...steadyRows(plan)]
 }
 
 function limitText({ logicRail }: ReadDecoupling, one: RailLimit): RowText {

@@ -1,4 +1,13 @@
-import { type DecisionRule, type Margin, type MarginSpec, marginOf, type Station, worstStation } from '@ohmward/budget'
+import {
+  type DecisionRule,
+  type Margin,
+  type MarginSpec,
+  marginOf,
+  type Station,
+  type WorstCase,
+  worstCaseOf,
+  worstStation,
+} from '@ohmward/budget'
 import { type Input, nominalOf } from '@ohmward/quantity'
 import { hoursPerYear } from '../chain/capacitor.js'
 import type { ReadDecoupling } from '../choice/choice.js'
@@ -22,27 +31,50 @@ export type Spec = Omit<MarginSpec<string>, 'value' | 'limit'> & {
  * resonates; where that is worse, everything is searched anew there.
  */
 export function marginInside(plan: Plan, { value, limit, ...text }: Spec, rule: DecisionRule): Margin {
-  const { row, conditions } = plan
-  const spec = { ...text, value: model(value), limit: typeof limit === 'number' ? limit : model(limit) }
+  const { row, conditions, courses } = plan
+  // Another limit on the same side of the same value has the same worst case: the way there is gone again only where it would turn
+  // otherwise, since what one limit leaves unsure another may not.
+  const before = courses.get(value)
+  if (typeof limit === 'number' && before?.sense === text.sense) {
+    const margins = before.cases.map((worst) => worst.against(text, limit, rule))
+    if (margins.every(({ verdict }, k) => (verdict === 'not sure') === before.isUnsure[k]))
+      return margins[before.taken]!
+  }
   const slackAt = (at: Values): number => {
     const reading = plan.at(at)
     const far = (typeof limit === 'number' ? limit : limit(reading)) - value(reading)
     return text.sense === 'at most' ? far : -far
   }
+  const cases: WorstCase[] = []
+  const hold = (inputs: Plan['inputs']): Margin => {
+    const around = { inputs, row, conditions }
+    const spec = { ...text, value: model(value) }
+    if (typeof limit !== 'number') return marginOf({ ...spec, limit: model(limit) }, { ...around, ...rule })
+    const worst = worstCaseOf({ ...spec, limit }, around)
+    cases.push(worst)
+    return worst.against(text, limit, rule)
+  }
   // What can't be followed any more isn't sure, and there is nothing to search for.
   const isLost = (): boolean => effort.isSpent && effort.isOpen
   if (effort.isSpent) slackAt({})
   const inputs = isLost() ? nominalParts(plan) : plan.inputs
-  let margin = marginOf(spec, { inputs, row, conditions, ...rule })
+  let margin = hold(inputs)
+  let taken = 0
+  const isUnsure = [margin.verdict === 'not sure']
   for (let round = 0; round < 4 && !isLost(); round++) {
     const at = insideOf(plan, margin, slackAt)
     if (at === undefined) break
-    const there = marginOf(spec, { inputs: { ...inputs, ...at }, row, conditions, ...rule })
+    const there = hold({ ...inputs, ...at })
+    isUnsure.push(there.verdict === 'not sure')
     if (there.slack > margin.slack) break
     const isDeeper = there.slack < margin.slack
     margin = there
+    taken = round + 1
     if (!isDeeper) break
   }
+  // What couldn't be followed is said of every row that asks for it.
+  if (cases.length > 0 && !effort.isOpen && !effort.isBounded)
+    courses.set(value, { sense: text.sense, cases, isUnsure, taken })
   return margin
 }
 
@@ -51,6 +83,9 @@ const nominalParts = ({ inputs, conditions }: Plan): Readonly<Record<string, Inp
     Object.entries(inputs).map(([name, input]) => [name, conditions.includes(name) ? input : nominalOf(input)]),
   )
 
+/** Lowest voltage of the rail: one function for all that ask for it. */
+export const lowestRail = ({ V_min }: RailReading): number => V_min
+
 /** Where a voltage of the rail falls lowest, and the values of the inputs on the board there. */
 export interface Lowest {
   readonly station: Station<string>
@@ -58,7 +93,7 @@ export interface Lowest {
 }
 
 /** Where a voltage of the rail falls lowest, over all parts and conditions, age and temperature inside their ranges too. */
-export function lowestOf(plan: Plan, value: (reading: RailReading) => number = ({ V_min }) => V_min): Lowest {
+export function lowestOf(plan: Plan, value: (reading: RailReading) => number = lowestRail): Lowest {
   const text = { id: '', name: '', unit: 'V', sense: 'at least', catches: [] } as const
   const { at } = marginInside(plan, { ...text, value, limit: 0 }, {})
   const inputs: Record<string, Input> = { ...plan.inputs }

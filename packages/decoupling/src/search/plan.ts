@@ -1,4 +1,4 @@
-import type { Row } from '@ohmward/budget'
+import type { Margin, Row, WorstCase } from '@ohmward/budget'
 import { type Input, nominalOf } from '@ohmward/quantity'
 import { Boards } from '../chain/board.js'
 import type { ReadDecoupling } from '../choice/choice.js'
@@ -6,6 +6,14 @@ import { conditionsOf, type InputSet, inputsOf } from '../choice/inputs.js'
 import { RailReading } from '../rail/reading.js'
 import type { Allowance } from '../waveform/inside.js'
 import { memory } from './memory.js'
+
+/** The worst cases at which a value was held, whether its limit left each unsure, and which was taken. */
+interface Course {
+  readonly sense: Margin['sense']
+  readonly cases: readonly WorstCase[]
+  readonly isUnsure: readonly boolean[]
+  readonly taken: number
+}
 
 /** A choice made ready for the engines. One plan serves one check at a time. */
 export interface Plan {
@@ -15,6 +23,8 @@ export interface Plan {
   /** Steps that are left of what a check may take, and the rows that couldn't be followed with them. */
   readonly allowance: Allowance
   readonly unfollowed: Set<string>
+  /** By value: its limits are held one after the other, on the same board. */
+  readonly courses: Map<(reading: RailReading) => number, Course>
   /** Makes the reading of a board: what {@link model} hands to its function. */
   readonly row: Row<string>
   /** The reading of one board; every input that isn't given at its nominal value. */
@@ -39,6 +49,7 @@ export function planOf(read: ReadDecoupling): Plan {
     at,
     allowance: { left: stepsOfCheck },
     unfollowed: new Set(),
+    courses: new Map(),
   }
 }
 
