@@ -56,3 +56,48 @@ describe('a name that nobody asked for', () => {
     },
   )
 })
+
+/** What a program writes where it has no name, and what no text can show. */
+const noNames = ['', ' ', 'NaN', 'Infinity', 'undefined', 'x'.repeat(1e5)]
+
+describe('a name that is none', () => {
+  const named = callsOfBlocks.filter((call) => writtenAt(call).length > 0)
+  const found = new Set<string>()
+  it.each(named.map((call) => [call[0], call] as const))('is refused by %s, wherever a name stands', (name, call) => {
+    const [, run, given] = call
+    const args = copyOf(given) as unknown[]
+    const places = /^frontend\.(check|preview)/.test(name) ? [] : writtenAt(call)
+    const taken: string[] = []
+    for (const [path, object] of places.flatMap((i) => objectsIn(args[i], `${i}`))) {
+      const own = object['name']
+      if (typeof own !== 'string' || isPlain(name, path)) continue
+      found.add(`${name} ${path}`)
+      for (const none of noNames) {
+        object['name'] = none
+        try {
+          run(...args)
+          taken.push(`${path}.name = ${none.slice(0, 10)}`)
+        } catch (error) {
+          const isSaid = error instanceof InputError && /name = .*characters/.test(error.message)
+          if (!isSaid) taken.push(`${path}.name = ${none.slice(0, 10)}: ${String(error).slice(0, 200)}`)
+        }
+      }
+      object['name'] = own
+    }
+    expect(taken).toEqual([])
+  })
+
+  it('was tried in supplies, tasks and loads', () => {
+    expect(found.size).toBeGreaterThan(5)
+  })
+
+  it('is no key of kinds of capacitor either', () => {
+    const [, run, given] = callsOfBlocks.find(([name]) => name === 'decoupling.checkDecoupling')!
+    const [choice, ...rest] = copyOf(given) as [Record<string, unknown>, ...unknown[]]
+    const [one] = Object.values(choice['capacitors'] as object)
+    for (const none of noNames) {
+      const asked = () => run({ ...choice, capacitors: { [none]: one } }, ...rest)
+      expect(asked, none.slice(0, 10)).toThrow(/^capacitors = .*1 to 80 characters/)
+    }
+  })
+})

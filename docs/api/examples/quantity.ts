@@ -21,6 +21,7 @@ import {
   kinds,
   list,
   missingFields,
+  name,
   nearest,
   nearestName,
   nextDown,
@@ -140,6 +141,7 @@ export const examples = [
       'heater',
     ),
   () => Object.keys(schemaOf(heater, { title: 'A heater' }).properties ?? {}),
+  () => readRecord(record({ name: name({ meaning: 'what it is called' }, 20) }), { name: 'F1' }, 'holder'),
   () => oneOf('slow', ['quick', 'slow'], 'fuse.speed'),
   () => [nearestName('refrence', ['reference', 'load']), nearestName('xyz', ['reference', 'load'])],
   () => readPart({ rating: '3.15 A ±5 %' }, { rating: { symbol: 'I_F', unit: 'A', meaning: 'rated current' } }, 'fuse'),
@@ -166,8 +168,8 @@ export const examples = [
     return line
   },
   () => {
-    const name: unknown = 'fuse'
-    demandText('name', name)
-    return name
+    const label: unknown = 'fuse'
+    demandText('label', label)
+    return label
   },
 ]

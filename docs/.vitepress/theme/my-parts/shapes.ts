@@ -2,7 +2,7 @@ import { capacitorRecord } from '@ohmward/decoupling'
 import { dividerRecord } from '@ohmward/divider'
 import { hallRecord } from '@ohmward/hall'
 import { choiceRecord as mosfetRecord } from '@ohmward/mosfet'
-import { InputError, part, type Field as RecordField, readRecord, record } from '@ohmward/quantity'
+import { name as nameField, part, type Field as RecordField, readRecord, record } from '@ohmward/quantity'
 import { form as decoupling } from '../../../decoupling/form.ts'
 import { form as divider } from '../../../divider/form.ts'
 import { form as hall } from '../../../hall/form.ts'
@@ -39,9 +39,7 @@ export const shapes: Readonly<Record<Kind, Shape>> = {
  * @throws InputError naming that place and the field
  */
 export function partOf(kind: Kind, name: string, limits: object, at: string): Part {
-  if (name.trim() === '' || name.length > longestName) {
-    throw new InputError({ field: `${at}.name`, value: name, allowed: `a name of 1 to ${longestName} characters` })
-  }
+  nameField({ meaning: 'name of a part' }, longestName).read(name, `${at}.name`)
   readRecord(record({ [at]: shapes[kind].record }), { [at]: limits }, 'file')
   return { kind, name: name.trim(), limits }
 }

@@ -6,6 +6,7 @@ import {
   format,
   InputError,
   list,
+  name,
   oneOf,
   own,
   part,
@@ -48,11 +49,6 @@ function readFurther(given: GivenFurther, field: string): FurtherError {
   return { name, kind, size: given[kind]!, perKelvin: readNumber(perKelvin, drift) }
 }
 
-function readName(given: unknown, field: string): string {
-  if (typeof given === 'string' && given.trim().length > 0 && given.length <= 60) return given
-  throw new InputError({ field, value: given, allowed: 'a name of 1 to 60 letters' })
-}
-
 const size = (kind: FurtherError['kind'], max: number, meaning: string) =>
   exactly({ unit: units[kind], min: 0, max, optional: true, meaning })
 
@@ -69,10 +65,7 @@ export const furtherErrors = (meaning: { voltage: string; current: string; share
   return list(
     part(
       {
-        name: own<string>()(readName, {
-          schema: { type: 'string', minLength: 1, maxLength: 60 },
-          meaning: 'what the data sheet calls it',
-        }),
+        name: name({ meaning: 'what the data sheet calls it' }),
         voltage: size('voltage', 10, meaning.voltage),
         current: size('current', 1e3, meaning.current),
         share: size('share', 0.5, meaning.share),

@@ -1,5 +1,5 @@
 import { InputError, type Read, readRecord } from '@ohmward/quantity'
-import type { capacitorRecord } from '../parts/index.js'
+import { capacitorRecord } from '../parts/index.js'
 import { refuseBelowLimits, refuseProtection, refuseTogether, refuseTooSmall, refuseUncovered } from './checks.js'
 import type { ReadCapacitor, ReadDecoupling } from './choice.js'
 import { loadOf } from './load.js'
@@ -42,7 +42,10 @@ function refuseCount(choice: unknown): void {
   const { capacitors } = choice
   const names = typeof capacitors === 'object' && capacitors !== null ? Object.keys(capacitors) : []
   // A name that an object has of its own accord is none.
-  if (names.length >= 1 && names.length <= 6 && !names.includes('__proto__')) return
+  if (names.length >= 1 && names.length <= 6 && !names.includes('__proto__')) {
+    if (!Array.isArray(capacitors)) for (const key of names) capacitorRecord.name.read(key, 'capacitors')
+    return
+  }
   const allowed = 'one to six kinds, as a list or by their names'
   throw new InputError({ field: 'capacitors', value: capacitors, allowed })
 }

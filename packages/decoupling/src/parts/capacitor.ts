@@ -1,4 +1,4 @@
-import { exactly, type Given, InputError, own, type PartFields } from '@ohmward/quantity'
+import { exactly, type Given, name, own, type PartFields } from '@ohmward/quantity'
 import { type CelsiusPoint, curveSchema, readCurve, type VoltPoint } from './curve.js'
 
 /** One kind of capacitor, as its data sheet states one part of it. */
@@ -90,11 +90,13 @@ export const capacitorFields = {
 /** A kind of capacitor with its number, its name and its curves. */
 export const capacitorRecord = /*#__PURE__*/ (() =>
   ({
-    name: /*#__PURE__*/ own<string>()(readName, {
-      meaning: 'what it is called; its key where the kinds are an object, its place in a list, by default',
-      schema: { type: 'string', minLength: 1, maxLength: 80 },
-      optional: true,
-    }),
+    name: /*#__PURE__*/ name(
+      {
+        meaning: 'what it is called; its key where the kinds are an object, its place in a list, by default',
+        optional: true,
+      },
+      80,
+    ),
     count: /*#__PURE__*/ exactly({
       symbol: 'n_C',
       unit: '1',
@@ -135,8 +137,3 @@ export const capacitorRecord = /*#__PURE__*/ (() =>
 
 /** A kind of capacitor as its user writes it. */
 export type Capacitor = Given<typeof capacitorRecord>
-
-function readName(name: unknown, field: string): string {
-  if (typeof name === 'string' && name.trim() !== '' && name.length <= 80) return name
-  throw new InputError({ field, value: name, allowed: 'a name of 1 to 80 characters' })
-}

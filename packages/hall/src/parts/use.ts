@@ -1,4 +1,4 @@
-import { exactly, InputError, own, range, readNumber, type Spread, spread, word } from '@ohmward/quantity'
+import { exactly, InputError, name, own, range, readNumber, type Spread, spread, word } from '@ohmward/quantity'
 
 /** The largest error wanted: a share of the reading (`'5 %'`, or a bare number) or a current (`'0.2 A'`). */
 function readAllowed(given: unknown, field: string): { readonly share: number } | { readonly amperes: number } {
@@ -6,11 +6,6 @@ function readAllowed(given: unknown, field: string): { readonly share: number } 
   return isShare
     ? { share: readNumber(given, { field, unit: '1', above: 0, max: 1 }) }
     : { amperes: readNumber(given, { field, unit: 'A', above: 0, max: 1e4 }) }
-}
-
-function readName(given: unknown, field: string): string {
-  if (typeof given === 'string' && given.length > 0 && given.length <= 100) return given
-  throw new InputError({ field, value: given, allowed: 'a name of 1 to 100 letters' })
 }
 
 const amperes = { unit: 'A', above: 0, max: 1e4 } as const
@@ -40,7 +35,7 @@ export const pwmFields = () => {
 /** What else the converter reads in a period. */
 export const taskFields = () => {
   return {
-    name: own<string>()(readName, { schema: { type: 'string', minLength: 1, maxLength: 100 }, meaning: 'its name' }),
+    name: /*#__PURE__*/ name({ meaning: 'its name' }, 100),
     window: /*#__PURE__*/ word(['on', 'off'], { meaning: 'while the power switch is on or off' }),
     starts: /*#__PURE__*/ word(['edge', 'turn'], {
       otherwise: 'edge',

@@ -15,6 +15,7 @@ export type {
   WordField,
 } from './field.js'
 export { either, exactly, joined, kinds, list, own, part, range, record, spread, word } from './make.js'
+export { name } from './name.js'
 export { oneOf, readRecord } from './read.js'
 export { type Schema, schemaOf } from './schema.js'
 export { type FieldRow, fieldsOf } from './table.js'

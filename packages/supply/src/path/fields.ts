@@ -1,12 +1,22 @@
-import { type Check, either, exactly, type Given, InputError, list, part, type Read, spread } from '@ohmward/quantity'
-import { text } from '../text.js'
+import {
+  type Check,
+  either,
+  exactly,
+  type Given,
+  InputError,
+  list,
+  name,
+  part,
+  type Read,
+  spread,
+} from '@ohmward/quantity'
 
 /** Temperature coefficient of copper about 20 °C, 1/K: IEC 60028:1925. */
 export const copperCoefficient = 0.00393
 
 /** One element of the power path: what stands between the source and the load, or a place to branch off behind it. */
 export const elementFields = {
-  name: /*#__PURE__*/ text({
+  name: /*#__PURE__*/ name({
     meaning: 'what it is called: cell contacts, protection, fuse, switch, sensor conductor, connector, wiring',
   }),
   resistance: /*#__PURE__*/ spread({
@@ -71,7 +81,7 @@ export const elementFields = {
     optional: true,
     meaning: 'voltage across it at which the protection switches off, with its spread',
   }),
-  tap: /*#__PURE__*/ text({
+  tap: /*#__PURE__*/ name({
     optional: true,
     meaning: 'name of the node right behind it, where something branches off',
   }),
@@ -100,7 +110,7 @@ export const pathField = /*#__PURE__*/ list(
 )
 
 /** Which node of a path a block looks at. */
-export const tapField = /*#__PURE__*/ text({
+export const tapField = /*#__PURE__*/ name({
   optional: true,
   meaning: 'tap of the power path where the rail is; its end by default',
 })

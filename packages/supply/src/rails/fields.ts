@@ -4,6 +4,7 @@ import {
   type Given,
   InputError,
   kinds,
+  name,
   type Read,
   readRecord,
   record,
@@ -11,7 +12,6 @@ import {
   word,
 } from '@ohmward/quantity'
 import { points } from '../curve/points.js'
-import { text } from '../text.js'
 
 const holdUp = /*#__PURE__*/ spread({
   symbol: 'C_h',
@@ -225,8 +225,8 @@ const isDiode = (read: { readonly kind: string }): read is Diode => read.kind ==
 
 /** A rail behind another: its name, the rail that feeds it, and what stands between the two. */
 export const railFields = {
-  name: /*#__PURE__*/ text({ meaning: 'what it is called' }),
-  source: /*#__PURE__*/ text({ meaning: 'the rail that feeds it, by its name' }),
+  name: /*#__PURE__*/ name({ meaning: 'what it is called' }),
+  source: /*#__PURE__*/ name({ meaning: 'the rail that feeds it, by its name' }),
   through: /*#__PURE__*/ kinds(
     { direct: {}, regulator: regulatorFields, diode: diodeFields, resistor: resistorFields },
     { check: whole, meaning: 'what stands between the two: nothing, a linear regulator, a diode or a resistor' },

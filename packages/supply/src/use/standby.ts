@@ -1,4 +1,15 @@
-import { exact, InputError, list, part, type Read, readRecord, record, type Spread, spread } from '@ohmward/quantity'
+import {
+  exact,
+  InputError,
+  list,
+  name,
+  part,
+  type Read,
+  readRecord,
+  record,
+  type Spread,
+  spread,
+} from '@ohmward/quantity'
 import { chargeBetween } from '../cell/charge.js'
 import type { ReadCell } from '../cell/fields.js'
 import { capacityAt, voltageAt, within } from '../cell/state.js'
@@ -6,11 +17,10 @@ import { dividerDrain, selfDischargeCurrent, shelfTime } from '../formulas/stand
 import { demandNames } from '../names.js'
 import { spreadOf, sumOf } from '../spread-of.js'
 import { demandAsRead, demandCell } from '../taken.js'
-import { text } from '../text.js'
 
 /** A part that is always on: a current, or a resistance across the cells. */
 export const standbyFields = {
-  name: /*#__PURE__*/ text({ meaning: 'what it is called' }),
+  name: /*#__PURE__*/ name({ meaning: 'what it is called' }),
   current: /*#__PURE__*/ spread({
     symbol: 'I_part',
     unit: 'A',

@@ -16,5 +16,4 @@ export function realsOf(n: number, value: (k: number) => number): number[] {
 }
 
 /** The identity matrix. */
-export const identity = (n: number): number[][] =>
-  Array.from({ length: n }, (_, i) => realsOf(n, (j) => Number(i === j)))
+export const identity = (n: number): number[][] => Array.from({ length: n }, (_, i) => realsOf(n, (j) => +(i === j)))
