@@ -11,6 +11,7 @@ import {
 } from '@ohmward/frontend'
 import { checkMosfet, exampleDrives } from '@ohmward/mosfet'
 import { describe, expect, it } from 'vitest'
+import { remembered } from '../../../test/tools/remembered.js'
 import { monitorOf } from '../src/answer/monitor.js'
 import { powerOf } from '../src/answer/power.js'
 import { standbyOf } from '../src/answer/standby.js'
@@ -18,12 +19,18 @@ import { summaryOf } from '../src/answer/texts.js'
 import { wholeRows } from '../src/answer/whole-rows.js'
 import { type Span, spanOf } from '../src/walk/place.js'
 import { atRail, cutter, lowSide } from './cutter.js'
+import { rowAt } from './shared.js'
 
 /** A row at full cells. */
-const row = (design: Design, id: string) =>
-  walkOf(readDesign(design), { charges: 2 })
-    .hold(full)
-    .rows.find((one) => one.id === id)!.margin
+const row = (design: Design, id: string) => rowAt(walkOf(readDesign(design), { charges: 2 }), full, id)!
+
+/** The rows of the rails at full cells, held. */
+const railRows = (design: Design) => {
+  const walk = walkOf(readDesign(design), { charges: 2 })
+  const held = walk.over(spanOf(full))
+  const stage = walk.stages.find(({ block }) => block === 'rails')!
+  return held.ready(stage).map(({ id }) => ({ id, margin: held.margin(stage, id)! }))
+}
 
 const full = { charge: 1, celsius: 25, age: 0 }
 
@@ -163,8 +170,7 @@ describe('the sense node while the load is driven', () => {
   it('a load at the rail stands before the amplifier and, through the reference resistor, before a pin that is the switch', () => {
     const sensed = (excitationBackward: 'conducts' | 'blocks') => {
       const design: Design = { ...lowSide, lives: { ...lowSide.lives, excitationBackward } }
-      const { rows } = walkOf(readDesign(design), { charges: 2 }).hold(full)
-      return rows.filter(({ id }) => /sense-clamp|back-feed/.test(id)).map(({ margin }) => margin)
+      return railRows(design).flatMap(({ id, margin }) => (/sense-clamp|back-feed/.test(id) ? [margin] : []))
     }
     const [clamp, back] = sensed('conducts')
     // Through the 1 kohm of the difference amplifier.
@@ -179,8 +185,7 @@ describe('the sense node while the load is driven', () => {
   })
 
   it('all on one rail, nothing is asked of what stands between rails', () => {
-    const { rows } = walkOf(readDesign(exampleDesign), { charges: 2 }).hold(full)
-    expect(rows.filter(({ block }) => block === 'rails').map(({ id }) => id)).toEqual(['rails/sensor-highest'])
+    expect(railRows(exampleDesign).map(({ id }) => id)).toEqual(['rails/sensor-highest'])
   })
 
   it('a rail behind a diode follows the cell down: over the whole discharge it is no further below than the diode drops', () => {
@@ -229,6 +234,8 @@ describe('the drawer', () => {
 
 describe('cells behind a regulator', () => {
   const pair = { upper: '200 kohm ±1 %', lower: '100 kohm ±1 %' } as const
+  /** What is told beside the rows of the monitor, and is none of them. */
+  const power = remembered(() => powerOf(walk(watched(pair))))
   const watched = (divider?: NonNullable<Design['monitor']>['divider']): Design => ({
     ...cutter,
     monitor: { reads: 'at rest', stop: '6.4 V', latch: '6.2 V', ...(divider && { divider }) },
@@ -256,7 +263,7 @@ describe('cells behind a regulator', () => {
   it('fill the sampling capacitor through its two resistors in time, or out of a capacitor at the pin', () => {
     const rowOf = (divider: NonNullable<Design['monitor']>['divider']) => {
       const found = walk(watched(divider))
-      const answers = { power: powerOf(found), monitor: monitorOf(found), standby: null }
+      const answers = { power: power(), monitor: monitorOf(found), standby: null }
       return wholeRows(found, answers as never).find(({ id }) => id === 'monitor/sampling')?.margin
     }
     // As the cutter's converter states them.
@@ -298,7 +305,7 @@ describe('cells behind a regulator', () => {
   it('follow a step of the load through the capacitor at the pin, in the shortest pulse', () => {
     const rowOf = (capacitance: string, more: object) => {
       const found = walk({ ...watched({ ...pair, capacitance }), ...more })
-      const answers = { power: powerOf(found), monitor: monitorOf(found), standby: null }
+      const answers = { power: power(), monitor: monitorOf(found), standby: null }
       const { margin } = wholeRows(found, answers as never).find(({ id }) => id === 'monitor/lag')!
       const { current, source } = found.over({ charge: { from: 1, to: found.charges.at(-1)! }, ...found.around }).solved
       return { ...margin, step: current.upper * source.resistance.upper }
@@ -335,7 +342,7 @@ describe('cells behind a regulator', () => {
     const places = { source: 'cell', first: null, firstOfBoard: null, standby: null } as const
     const of = (verdict: 'holds' | 'fails', divider: NonNullable<Design['monitor']>['divider']) => {
       const found = walk(watched(divider))
-      const rows = wholeRows(found, { power: powerOf(found), monitor: monitorOf(found), standby: null } as never)
+      const rows = wholeRows(found, { power: power(), monitor: monitorOf(found), standby: null } as never)
       return summaryOf({ ...places, verdict, rows: rows.filter(({ id }) => id === 'monitor/sampling') } as never)
     }
     expect(of('fails', pair)).toBe(
@@ -380,8 +387,8 @@ describe('what is said of the whole', () => {
     const walked = walkOf(readDesign(cutter), { charges: 3 })
     for (const { id, block, state, margin, place } of rows) {
       if (place === null || margin.verdict === 'holds') continue
-      const there = walked.hold(place).rows.find((one) => one.id === id && one.block === block && one.state === state)
-      expect([id, there?.margin.worst]).toEqual([id, margin.worst])
+      const stage = walked.stages.find((one) => one.block === block && one.state === state)!
+      expect([id, walked.over(spanOf(place)).margin(stage, id)?.worst]).toEqual([id, margin.worst])
     }
   })
 

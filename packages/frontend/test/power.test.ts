@@ -2,6 +2,7 @@ import { type Design, exampleDesign, readDesign, walkOf } from '@ohmward/fronten
 import { powerErrorOnce, powerErrorTwice, powerShareError, railReadError } from '@ohmward/frontend/formulas'
 import { describe, expect, it } from 'vitest'
 import { powerOf } from '../src/answer/power.js'
+import { rowAt } from './shared.js'
 
 /** Park and Miller's generator, 1988: between two ends. */
 function drawsOf(seed: number): (from: number, to: number) => number {
@@ -81,8 +82,9 @@ describe('the error of the power', () => {
       age: { from: 0, to: 1 },
     })
     expect(current.lower).toBeLessThan(4)
-    const rows = walkOf(readDesign(exampleDesign), { charges: 2 }).hold({ charge: 0.1, celsius: 0, age: 1 }).rows
-    const [low, high] = ['hall/error-1', 'hall/error-2'].map((id) => rows.find((row) => row.id === id)!.margin.worst)
+    const walk = walkOf(readDesign(exampleDesign), { charges: 2 })
+    const place = { charge: 0.1, celsius: 0, age: 1 }
+    const [low, high] = ['hall/error-1', 'hall/error-2'].map((id) => rowAt(walk, place, id)!.worst)
     const straight = low! + ((high! - low!) * (current.lower - 1)) / 5
     expect(error.voltageTimesCurrent!.upper).toBeGreaterThan(straight / current.lower)
     expect(straight / current.lower).toBeGreaterThan(high! / 6)

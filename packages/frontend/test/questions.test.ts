@@ -19,7 +19,7 @@ import { checkMosfet, largestOnResistance } from '@ohmward/mosfet'
 import { exampleCells } from '@ohmward/supply'
 import { describe, expect, it } from 'vitest'
 import { monitorOf } from '../src/answer/monitor.js'
-import { exampleCheck } from './shared.js'
+import { exampleCheck, rowAt as heldAt } from './shared.js'
 
 const fast = { simulation: false } as const
 const design = readDesign(exampleDesign)
@@ -43,12 +43,7 @@ const margin = (margins: readonly { readonly id: string; readonly slack: number 
 
 /** A row of the design at a place. */
 const rowAt = (given: Design, charge: number, id: string): number =>
-  margin(
-    walkOf(readDesign(given), { charges: 2 })
-      .hold({ charge, celsius: 0, age: 1 })
-      .rows.map((row) => ({ id: row.id, slack: row.margin.slack })),
-    id,
-  )
+  heldAt(walkOf(readDesign(given), { charges: 2 }), { charge, celsius: 0, age: 1 }, id)!.slack
 
 describe('the questions that a design raises', () => {
   it('1: up to what resistance the amplifier reads at the lowest cell, and where it goes flat', () => {

@@ -3,6 +3,7 @@ import { chargeAt } from '@ohmward/supply'
 import { describe, expect, it } from 'vitest'
 import { cautionsOf } from '../src/answer/cautions.js'
 import { monitorOf } from '../src/answer/monitor.js'
+import { rowAt } from './shared.js'
 
 const regulator = {
   kind: 'regulator',
@@ -45,10 +46,8 @@ describe('rails behind the main one', () => {
     // 0.4 V more for 190 mA more.
     const dropout = 0.1 + (0.4 * (0.022 + test.upper - 0.01)) / 0.19
     expect(measuring.lower).toBeCloseTo(Math.min(2.94, rails['main']!.measuring.lower - dropout), 9)
-    const most = walkOf(design, { charges: 2 })
-      .hold(place)
-      .rows.find(({ id }) => id === 'rails/regulator-current-logic')
-    expect(most!.margin.worst).toBeGreaterThan(0.022 + 3.06 / 48.5)
+    const most = rowAt(walkOf(design, { charges: 2 }), place, 'rails/regulator-current-logic')
+    expect(most!.worst).toBeGreaterThan(0.022 + 3.06 / 48.5)
   })
 
   it('each block gets the rail of its parts', () => {
@@ -91,10 +90,10 @@ describe('rails behind the main one', () => {
     expect(supply.lower).toBeLessThan(there.rest.upper)
     expect(supply.upper).toBeGreaterThan(4.1)
     // Ratiometric, 0.33 V at 3.3 V: 1 V between zero and use is 0.1 V, 0.5 A; more than the 0.48 A allowed.
-    const row = walk.hold({ charge: 0.1, celsius: 0, age: 1 }).rows.find(({ id }) => id === 'hall/error-2')!
+    const row = rowAt(walk, { charge: 0.1, celsius: 0, age: 1 }, 'hall/error-2')!
     expect(there.rest.lower - there.rail.lower).toBeGreaterThan(0.7)
-    expect(row.margin.worst).toBeGreaterThan((0.1 * (there.rest.lower - there.rail.lower)) / 0.2)
-    expect(row.margin.verdict).toBe('fails')
+    expect(row.worst).toBeGreaterThan((0.1 * (there.rest.lower - there.rail.lower)) / 0.2)
+    expect(row.verdict).toBe('fails')
   })
 
   it('the gate has what the controller leaves of the rail, too', () => {
@@ -127,9 +126,10 @@ describe('rails behind the main one', () => {
   })
 
   it('the sensor stands on the highest rail while the load is off', () => {
-    const rows = walkOf(readDesign(exampleDesign), { charges: 2 }).hold({ charge: 1, celsius: 25, age: 0 }).rows
-    const { worst, limit } = rows.find(({ id }) => id === 'rails/sensor-highest')!.margin
-    const loaded = rows.find(({ id }) => id === 'hall/supply-high')!.margin.worst
+    const at = (id: string) =>
+      rowAt(walkOf(readDesign(exampleDesign), { charges: 2 }), { charge: 1, celsius: 25, age: 0 }, id)!
+    const { worst, limit } = at('rails/sensor-highest')
+    const loaded = at('hall/supply-high').worst
     const { rest } = solveAt(readDesign(exampleDesign), { charge: 1, celsius: 25, age: 0 })
     expect(worst).toBe(rest.upper)
     expect(limit).toBe(5.5)
@@ -199,10 +199,8 @@ describe('a gate driver on a rail of its own', () => {
     lives: { ...logic.lives, drive: 'gate', driveCurrent: '10 mA' },
   }
   const nearlyEmpty = { charge: 0.05, celsius: -10, age: 1 }
-  const rowsAt = (given: Design, place: typeof nearlyEmpty) =>
-    walkOf(readDesign(given), { charges: 2 }).hold(place).rows
   const marginOf = (given: Design, id: string, place = nearlyEmpty) =>
-    rowsAt(given, place).find((row) => row.id === id)!.margin
+    rowAt(walkOf(readDesign(given), { charges: 2 }), place, id)!
 
   it('has 5 V of full cells, and of sagged ones what the dropout leaves, by plain arithmetic', () => {
     expect(marginOf(two, 'mosfet/drive-supply', { charge: 1, celsius: 25, age: 0 }).worst).toBeCloseTo(4.9, 9)

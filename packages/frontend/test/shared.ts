@@ -1,6 +1,8 @@
+import type { Margin } from '@ohmward/budget'
 import { exampleAmplifiers } from '@ohmward/divider'
-import { checkDesign, type Design, designChanges, exampleDesign } from '@ohmward/frontend'
+import { checkDesign, type Design, designChanges, exampleDesign, type Place, type Walk } from '@ohmward/frontend'
 import { remembered } from '../../../test/tools/remembered.js'
+import { spanOf } from '../src/walk/place.js'
 
 const checkOnce = remembered(checkDesign)
 const changesOnce = remembered(designChanges)
@@ -27,4 +29,14 @@ export const mended: Design = {
   ...exampleDesign,
   divider: { ...exampleDesign.divider, amplifier: exampleAmplifiers.zeroDrift },
   controller: { ...exampleDesign.controller, brownOut: '2 V ±3 %' },
+}
+
+/** One row at a place, by its name in the whole design: what no one asks for there is not held. */
+export function rowAt(walk: Walk, place: Place, id: string): Margin | undefined {
+  const held = walk.over(spanOf(place))
+  for (const stage of walk.stages) {
+    const margin = id.startsWith(`${stage.block}/`) ? held.margin(stage, id) : undefined
+    if (margin) return margin
+  }
+  return undefined
 }

@@ -7,15 +7,14 @@ import { monitorOf } from '../src/answer/monitor.js'
 import { powerOf } from '../src/answer/power.js'
 import { standbyOf } from '../src/answer/standby.js'
 import { cutter } from './cutter.js'
+import { rowAt } from './shared.js'
 
 const weakest = { charge: 0.1, celsius: 0, age: 1 }
 const strongest = { charge: 1, celsius: 25, age: 0 }
 
 /** The verdict of a row at a place. */
 function verdict(design: Design, place: typeof weakest, id: string): string | undefined {
-  return walkOf(readDesign(design), { charges: 2 })
-    .hold(place)
-    .rows.find((row) => row.id === id)?.margin.verdict
+  return rowAt(walkOf(readDesign(design), { charges: 2 }), place, id)?.verdict
 }
 
 const walk = (design: Design) => walkOf(readDesign(design), { charges: 2 })
@@ -169,8 +168,7 @@ describe('traps of cell, protection, cut-off and standby', () => {
   it('K12: a short is told from the smallest load only where the error at it leaves room on both sides of the limit', () => {
     const error = (from: string, amplifier: Design['divider']['amplifier']) => {
       const divider = { ...exampleDesign.divider, load: { from, to: '1.2 ohm' }, amplifier }
-      const { rows } = walk({ ...exampleDesign, divider }).hold(strongest)
-      return rows.find(({ id }) => id === 'divider/error-smallest')!.margin.worst
+      return rowAt(walk({ ...exampleDesign, divider }), strongest, 'divider/error-smallest')!.worst
     }
     // Half-way between a short and the smallest load lies the limit: what the error leaves is the same on either side.
     const room = (from: number, amplifier: 'bipolarSingleSupply' | 'zeroDrift') =>
