@@ -152,4 +152,20 @@ describe('power in pulses', () => {
     expect(squareTimesResistance!.upper).toBeGreaterThan(0.5)
     expect(voltageTimesCurrent!.upper).toBeGreaterThan(0.3)
   })
+
+  it('is read of a current that the reading reaches: one that flows beyond fails, and reaching further mends it', () => {
+    const reaching = (to: string): Design => {
+      const { trip: _, ...hall } = mended.hall as Design['hall'] & { trip?: unknown }
+      return { ...mended, hall: { ...hall, current: { from: '0 A', to }, errors: [{ at: '1 A', allowed: '0.3 A' }] } }
+    }
+    const row = (design: Design) =>
+      checkDesign(design, { charges: 2 }).rows.find(({ id }) => id === 'power/current')!.margin
+    // Full warm cells drive some 6 A through 0.7 ohm less 5 %.
+    expect(row(reaching('5 A')).worst).toBeGreaterThan(5.9)
+    expect(row(reaching('5 A')).verdict).toBe('fails')
+    expect(row(reaching('6.5 A')).verdict).toBe('holds')
+    const { changes } = designChanges(reaching('5 A'), { checks: 6, walked: 0 })
+    const further = changes.find(({ name }) => name === 'a larger current to be read')!
+    expect(row(withChange(reaching('5 A'), further)).verdict).toBe('holds')
+  })
 })

@@ -64,6 +64,14 @@ export function shownAs({ from, lag }: Sample, tau_r: number): number {
   return Math.max(0, tau_r * (lambda * from + Math.log1p(-lambda * lag)))
 }
 
+/** Largest current of a sample, A: what a pulse comes to, and what the capacitors still give beside that. */
+export function largestRead(walk: Walk, pulse = inPulse(walk)): number {
+  const { upper } = walk.over(usableSpan(walk)).solved.current
+  if (pulse === undefined || pulse.time === 0) return upper
+  const { first, time, current } = pulse
+  return upper * (1 + first * (current === 'mean' ? 1 : Math.exp(-shownAs(current, time) / time)))
+}
+
 /** Time constants that are looked at, each a little longer than the one before. */
 const steps = Array.from({ length: 121 }, (_, i) => 10 ** (-4 * (1 - i / 120)))
 

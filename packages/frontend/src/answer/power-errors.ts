@@ -1,5 +1,5 @@
 import { referenceShift } from '@ohmward/adc/formulas'
-import { type BlockRow, holdRow } from '@ohmward/budget'
+import { type BlockRow, holdRow, type Margin } from '@ohmward/budget'
 import { type HallChoice, hall } from '@ohmward/hall'
 import { between, exact, InputError, type Spread } from '@ohmward/quantity'
 import { spreadOf } from '@ohmward/supply'
@@ -116,14 +116,21 @@ const shareError = (R_L: Spread, R_way: Spread): Spread =>
 interface ErrorAt {
   readonly truth: number
   readonly error: number
+  /** Whether that is all of it: what stands at a clip may err by less than what does not. */
+  readonly isSure: boolean
 }
 
-const errorsAmong = (rows: readonly BlockRow[], worst: (row: BlockRow) => number): ErrorAt[] =>
+const errorsAmong = (rows: readonly BlockRow[], held: (row: BlockRow) => Margin): ErrorAt[] =>
   rows.flatMap((row) =>
     row.kind === 'error' && row.unit !== 'K' && row.unit !== 'degC' && row.truth > 0
-      ? [{ truth: row.truth, error: worst(row) }]
+      ? [errorOf(row.truth, held(row))]
       : [],
   )
+
+const errorOf = (truth: number, { worst, verdict }: Margin): ErrorAt => ({
+  ...{ truth, error: worst },
+  isSure: verdict !== 'not sure',
+})
 
 /** The errors that a block holds over all that is used. */
 function heldErrors(walk: Walk, block: BlockName): ErrorAt[] {
@@ -133,7 +140,7 @@ function heldErrors(walk: Walk, block: BlockName): ErrorAt[] {
   const ids = new Map(ready.map(({ id, row }) => [row, id]))
   return errorsAmong(
     ready.map(({ row }) => row),
-    (row) => held.margin(stage, ids.get(row)!)!.worst,
+    (row) => held.margin(stage, ids.get(row)!)!,
   )
 }
 
@@ -160,7 +167,7 @@ function correctedErrors(walk: Walk): ErrorAt[] {
         { ...conditions, rail, nominalRail: firmware.rail },
       ),
     )
-    return errorsAmong(rows, (row) => holdRow(row).margin.worst)
+    return errorsAmong(rows, (row) => holdRow(row).margin)
   } catch (error) {
     // As where the block itself refuses what the supply leaves it.
     if (error instanceof InputError) return []
@@ -174,7 +181,7 @@ const kindOf = (calibration: ReadDesign['hall']['calibration']): string =>
 /**
  * Largest error of a block's reading as a share of what is read, over all that it may have to read. A block holds its error
  * at a few true values; between two of them it is at most what the straight line between says, below the least one what it is
- * there, above the largest in proportion. A reading below nothing is shown as nothing.
+ * there, above the largest, or below one that is in doubt, in proportion. A reading below nothing is shown as nothing.
  */
 function relativeError(found: readonly ErrorAt[], { lower, upper }: Spread): Spread | null {
   const errors = [...found].sort((a, b) => a.truth - b.truth)
@@ -188,8 +195,10 @@ function errorAt(errors: readonly ErrorAt[], x: number): number {
   const above = errors.findIndex(({ truth }) => truth >= x)
   if (above === 0) return errors[0]!.error
   const below = errors[(above < 0 ? errors.length : above) - 1]!
-  if (above < 0) return (below.error * x) / below.truth
+  const inProportion = (below.error * x) / below.truth
+  if (above < 0) return inProportion
   const next = errors[above]!
+  if (!next.isSure) return Math.max(inProportion, (next.error * x) / next.truth)
   return below.error + ((next.error - below.error) * (x - below.truth)) / (next.truth - below.truth)
 }
 

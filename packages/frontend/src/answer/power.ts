@@ -1,13 +1,16 @@
-import { between, exact, type Spread } from '@ohmward/quantity'
+import { hall } from '@ohmward/hall'
+import { between, exact, InputError, type Spread } from '@ohmward/quantity'
 import { burstsOf } from '@ohmward/supply'
 import { mainRail } from '../design/rails.js'
 import { powerSetPoint, stuckEnergy } from '../formulas/index.js'
+import { hallAt } from '../walk/choices.js'
 import { beforeBoard, scaled, sumOf } from '../walk/path.js'
 import type { Place } from '../walk/place.js'
 import { powerAt } from '../walk/power.js'
 import { meanPowerAt, pulseGain } from '../walk/pulse.js'
 import { drawOf } from '../walk/rails.js'
 import type { Walk } from '../walk/walk.js'
+import { largestRead } from './in-pulse.js'
 import { errorsOf, type PowerErrors } from './power-errors.js'
 import { usableSpan } from './usable.js'
 
@@ -19,6 +22,8 @@ export interface PowerAnswer {
   readonly on: Spread
   /** Mean power at the largest duty, W. */
   readonly mean: Spread
+  /** Largest current of a sample, A, and the largest that must be read; `null` where the measurement refuses its supply. */
+  readonly read: { readonly largest: number; readonly allowed: number } | null
   /** Relative error of the power of a pulse as the firmware reads it, at any duty; `null` where a reading has none. */
   readonly error: PowerErrors
   /** How the limit is kept; `null` where none is asked for. */
@@ -70,9 +75,22 @@ export function powerOf(walk: Walk, surelyUsed = 1): PowerAnswer {
   return {
     on,
     mean: meanAt(pwm.duty.to),
+    read: currentRead(walk),
     error: errors(pwm.duty),
     limit: powerLimit === undefined ? null : limited(powerLimit),
     bursts: burstsIn(walk, on, surelyUsed),
+  }
+}
+
+function currentRead(walk: Walk): PowerAnswer['read'] {
+  const { solved } = walk.over(usableSpan(walk))
+  const { choice, conditions } = hallAt(walk.design, solved, walk.firmware)
+  try {
+    const { current } = hall.read(choice, conditions)
+    return { largest: largestRead(walk), allowed: Math.max(current.to, -current.from) }
+  } catch (error) {
+    if (error instanceof InputError) return null
+    throw error
   }
 }
 

@@ -53,6 +53,14 @@ export function wholeRows(walk: Walk, { power, monitor, standby }: Omit<WholeAns
       used,
     )
   }
+  if (power.read)
+    add(
+      'power',
+      text('current', 'current of the load, against the largest that must be read', 'A', 'at most', 'E02'),
+      power.read.largest,
+      power.read.allowed,
+      used,
+    )
   if (power.bursts?.count)
     add(
       'power',

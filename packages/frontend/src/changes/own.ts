@@ -2,7 +2,7 @@ import { type ChangeSpec, preferred, type Remedies, replaced, solved } from '@oh
 import { exampleDrives, exampleTransistors } from '@ohmward/mosfet'
 import { format, type Spread } from '@ohmward/quantity'
 import { exampleCells } from '@ohmward/supply'
-import { inPulse } from '../answer/in-pulse.js'
+import { inPulse, largestRead } from '../answer/in-pulse.js'
 import type { BlockName } from '../walk/stage.js'
 import type { ReadWhole } from './whole.js'
 
@@ -170,6 +170,21 @@ const longerPulse = /*#__PURE__*/ solved({
   to: (whole: ReadWhole) => read(whole).pwm.duty.to,
 })
 
+/** A reading that reaches as far as what flows: its span, its errors and its trip are held there. */
+const largerCurrent: ChangeSpec = {
+  id: 'hall/current',
+  name: 'a larger current to be read',
+  order: 'any',
+  isFree: true,
+  rungs: ({ read: whole }) => {
+    const most = largestRead((whole as ReadWhole).walk)
+    // Rounded up to two digits.
+    const step = 10 ** (Math.floor(Math.log10(most)) - 1)
+    const text = format(Math.ceil(most / step) * step, 'A', { digits: 3, ascii: true })
+    return [{ puts: { 'hall.current.to': text }, text }]
+  },
+}
+
 /** Less resistance in each element of the path. */
 const lessPath = ({ design }: ReadWhole): ChangeSpec[] =>
   (design.supply.path ?? []).flatMap(({ name, resistance }, i) =>
@@ -212,6 +227,7 @@ export function ownRemedies(read: ReadWhole): OwnRemedies {
     settings: { 'monitor/reset': [lowerBrownOut] } as Record<string, readonly ChangeSpec[]>,
     parts: {
       'power/error': [laterReading, longerPulse],
+      'power/current': [largerCurrent, laterReading],
       'monitor/reset': loaded,
       'monitor/sampling': [fewerReadings, stifferDivider, pinCapacitor],
     } as Record<string, readonly ChangeSpec[]>,
