@@ -1,4 +1,4 @@
-import { propagate } from '@ohmward/budget'
+import { propagate, propagateAll, simultaneous } from '@ohmward/budget'
 import type { PublishedCheck } from '../check.js'
 import { even, known, rowsOf, sandia, shaped, share, zealand } from '../quoted.js'
 
@@ -64,6 +64,22 @@ const reactance = rowsOf('GUM-H2', `JCGM 100:2008, H.2, table H.4, quoted in ${s
   ['u-Z', 'uncertainty of the impedance', 'ohm', 0.236, 0.0005, () => Z().u],
 ])
 
+// Several outputs of one model: what they have in common.
+const inCommon = (i: number, j: number) => {
+  const { inputs, correlations } = simultaneous({ V: volts, I: amperes, phi: radians })
+  const models = {
+    R: (x: { V: number; I: number; phi: number }) => (x.V / x.I) * Math.cos(x.phi),
+    X: (x: { V: number; I: number; phi: number }) => (x.V / x.I) * Math.sin(x.phi),
+    Z: (x: { V: number; I: number }) => x.V / x.I,
+  }
+  return propagateAll(inputs, models, { correlations }).correlation[i]![j]!
+}
+const multivariate = rowsOf('GUM-H2-several', 'JCGM 100:2008, H.2, table H.3; JCGM 102:2011, 6.2', [
+  ['r-RX', 'correlation of resistance and reactance of that circuit', '1', -0.588, 0.0005, () => inCommon(0, 1)],
+  ['r-RZ', 'correlation of its resistance and impedance', '1', -0.485, 0.0005, () => inCommon(0, 2)],
+  ['r-XZ', 'correlation of its reactance and impedance', '1', 0.993, 0.0005, () => inCommon(1, 2)],
+]).map((one): PublishedCheck => ({ ...one, fromMemory: true }))
+
 // The same circuit from the rounded means, uncertainties and correlations of table H.2.
 const rounded = (model: (x: { V: number; I: number; phi: number }) => number) =>
   propagate({ V: known(4.999, 0.0032), I: known(0.019661, 9.5e-6), phi: known(1.04446, 0.00075) }, model, {
@@ -100,4 +116,4 @@ const correlatedThree = rowsOf('MSL-H2', `JCGM 100:2008, table H.2, in the ${zea
   ],
 ])
 
-export const checks: PublishedCheck[] = [...gauge, ...reactance, ...correlatedThree]
+export const checks: PublishedCheck[] = [...gauge, ...reactance, ...multivariate, ...correlatedThree]
