@@ -35,7 +35,8 @@ const modules = {
 
 /**
  * The page of examples, and of its functions those that aren't asked: what makes a formula takes it as it stands, since a formula
- * alone weighs a third of a kilobyte and the error of bad input as much again and more. Whatever a chain is made of is looked at there.
+ * alone weighs a third of a kilobyte and the error of bad input as much again and more: with the look at its arguments the first one
+ * weighed 1,025 bytes of the 1,000 that one may, those of the divider 7.4 kB of 6.8. Whatever a chain is made of is looked at there.
  */
 const pages: readonly (readonly [page: string, notAsked: string])[] = [
   ['supply', ''],
