@@ -203,7 +203,7 @@ function refine(places: readonly number[], start: number, isBetter: (x: number) 
   }
 }
 
-/** Ages to look at: the ends; where a ceramic ages, from the hour at which that begins by equal factors. */
+/** Ages to look at: the ends and places evenly between them; where a ceramic ages, from the hour at which that begins by equal factors. */
 export function agesOf({ age: { from, to }, capacitors }: ReadDecoupling): number[] {
   if (from === to) return [from]
   const list = [from, to]
@@ -211,7 +211,8 @@ export function agesOf({ age: { from, to }, capacitors }: ReadDecoupling): numbe
   if (start < to && capacitors.some(({ fields }) => fields.ageing.upper > 0)) {
     for (let k = from < start ? 0 : 1; k < 4; k++) list.push(start * (to / start) ** (k / 4))
   }
-  list.push((from + to) / 2)
+  // Between a part that wears and a source that grows older, a current may be largest at any age.
+  for (const share of [1 / 4, 1 / 2, 3 / 4]) list.push(from + share * (to - from))
   return list.sort((a, b) => a - b)
 }
 
