@@ -14,6 +14,13 @@ const conditions = {
   ageYears: { from: 0, to: 0 },
 }
 
+/** A design of another draw, on a rail that rings: 0.85 mV lower than with either of the straight lines that were tried for the law. */
+const ringing = {
+  ...{ open: 3.7, resistance: 0.0444, inductance: 6.74e-7, capacitance: 1.57e-5, series: 8.34e-3, load: 5.6 },
+  ...{ frequency: 15400, duty: 0.1, edge: 0.01 / 15400, hold: 1.1e-4, logic: 0.0682, drop: 0.3 },
+  ...{ scale: 2 * THERMAL, slope: 1e-3, emission: 2 },
+}
+
 function drawn(random: Random): Pulsed & { readonly emission: number } {
   const frequency = random.decades(2e3, 8e4)
   const emission = random.one([1, 1.5, 2])
@@ -56,13 +63,12 @@ function claimed(x: ReturnType<typeof drawn>) {
 
 describe('a rail under PWM that feeds a capacitor through a diode, against the exponential law itself', () => {
   const random = new Random(seed + 400)
-  const found = Array.from({ length: count }, (_, i) => {
-    const x = drawn(random)
+  const found = [ringing, ...Array.from({ length: count }, () => drawn(random))].flatMap((x, i) => {
     const claim = claimed(x)
     if (claim.held <= 0 || claim.rail <= 0) return []
     const truth = lowestPulsed(x, claim.held)
     return [{ i, held: claim.held - truth.held, rail: claim.rail - truth.rail }]
-  }).flat()
+  })
 
   it('is nowhere higher behind the diode than the law leaves it, nor so low that it says nothing', () => {
     expect(found.length).toBeGreaterThan(0.9 * count)
