@@ -261,11 +261,11 @@ describe('cells behind a regulator', () => {
   })
 
   it('fill the sampling capacitor through its two resistors in time, or out of a capacitor at the pin', () => {
-    const rowOf = (divider: NonNullable<Design['monitor']>['divider']) => {
+    const rowOf = remembered((divider: NonNullable<Design['monitor']>['divider']) => {
       const found = walk(watched(divider))
       const answers = { power: power(), monitor: monitorOf(found), standby: null }
       return wholeRows(found, answers as never).find(({ id }) => id === 'monitor/sampling')?.margin
-    }
+    })
     // As the cutter's converter states them.
     const [acquisitionTime, samplingCapacitance, switchResistance] = [2e-6, 8e-12, 1e3]
     // Thevenin: 202 kohm beside 101 kohm, and the switch; from empty, of 4096 counts.
