@@ -168,4 +168,26 @@ describe('power in pulses', () => {
     const further = changes.find(({ name }) => name === 'a larger current to be read')!
     expect(row(withChange(reaching('5 A'), further)).verdict).toBe('holds')
   })
+
+  it('shows a monitor under load cells that the capacitors still hold up, unless it waits', () => {
+    const { hysteresis: _, ...monitor } = mended.monitor as NonNullable<Design['monitor']>
+    const lag = (wait: string | undefined) =>
+      checkDesign(
+        waiting(wait, {
+          ...mended,
+          pwm: { ...mended.pwm, duty: { from: 0.3, to: 0.9 } },
+          monitor: { ...monitor, reads: 'under load' },
+        }),
+        { charges: 2 },
+      ).rows.find(({ id }) => id === 'monitor/lag')!.margin
+    expect(lag(undefined).verdict).toBe('fails')
+    expect(lag('0.4 ms').verdict).toBe('fails')
+    expect(lag('2.5 ms').verdict).toBe('holds')
+    // 0.2 ohm before 0.66 ohm and 1.2 mF, node by node: what is left after 0.4 ms of a rail that began at 4 V.
+    let [u, step] = [4, 5e-8]
+    for (let t = 0; t < 4e-4; t += step) u += (step / (1.2 * 987e-6)) * ((4 - u) / 0.2 - u / 0.66)
+    expect(lag('0.4 ms').worst).toBeGreaterThan(u - (4 * 0.66) / 0.86)
+    const resting = checkDesign(mended, { charges: 2 }).rows
+    expect(resting.some(({ id }) => id === 'monitor/lag')).toBe(false)
+  })
 })

@@ -1,11 +1,14 @@
 import { railResolution, referenceCode } from '@ohmward/adc/formulas'
 import { between, exact, type Spread } from '@ohmward/quantity'
 import { mainRail, railOf } from '../design/rails.js'
+import type { ReadDesign } from '../design/record.js'
 import { dividedResolution } from '../formulas/index.js'
 import { actsAt, converterOf } from '../monitor/acts.js'
 import { lagOfCells, missedOfCells, shareAtPin } from '../monitor/cells-seen.js'
 import { landingOf } from '../monitor/landing.js'
+import { isPulsed } from '../walk/choices.js'
 import type { Span } from '../walk/place.js'
+import { dropToCome } from '../walk/pulse.js'
 import type { SolvedSpan } from '../walk/solve.js'
 import type { Walk } from '../walk/walk.js'
 
@@ -40,7 +43,10 @@ export interface MonitorAnswer {
   readonly pin: { readonly highest: number; readonly allowed: number } | null
   /** Counts that a sample of the divided cells is short of at most; `null` without a divider, or with a ratio alone. */
   readonly missed: number | null
-  /** How far the divided cells may be from a step of the load when they are read, V; `null` without a divider, or with a ratio alone. */
+  /**
+   * How far the cells may be from a step of the load when they are read, V: a capacitor at the pin of their divider shows it late, and
+   * those of the rail hold it up; `null` where neither is known.
+   */
   readonly lag: number | null
   /** How far the converter's own rail, which alone it can read, lies below that of the cells, V; 0 where it is the same. */
   readonly unseen: number
@@ -125,12 +131,20 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
     unseen: share ? 0 : unseenIn(all, railOf(design, 'converter')),
     pin: share ? { highest: all.rest.upper * share.upper, allowed: own.lower } : null,
     missed: missedOfCells(design) ?? null,
-    lag: lagOfCells(design, all.current.upper * all.source.resistance.upper) ?? null,
+    lag: lagIn(design, all),
     beforeStop: cut && 1 - cut.charge.upper,
     hysteresis: cut && !(monitor.latch !== undefined && monitor.reads === 'at rest') ? cut.hysteresisSlack : null,
     aboveReset: rail.lower - (rail === stop ? monitor.noise : 0) - controller.brownOut.upper,
     aboveDamage: cut?.aboveDamage ?? null,
   }
+}
+
+function lagIn(design: ReadDesign, all: SolvedSpan): number | null {
+  const step = all.current.upper * all.source.resistance.upper
+  const ofPin = lagOfCells(design, step)
+  if (design.monitor?.reads === 'at rest' || !isPulsed(design)) return ofPin ?? null
+  // Read beside the current, while the capacitors may still hold the rail up.
+  return (ofPin ?? 0) + step * dropToCome(design, all)
 }
 
 /** A regulator or a diode between hides the cells: the thresholds are those of the main rail. */

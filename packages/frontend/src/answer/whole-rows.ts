@@ -123,7 +123,7 @@ export function wholeRows(walk: Walk, { power, monitor, standby }: Omit<WholeAns
     if (monitor.lag !== null)
       add(
         'monitor',
-        text('lag', 'step of the load that the divided cells still miss when they are read', 'V', 'at most', 'D01'),
+        text('lag', 'step of the load that the cells still miss when they are read', 'V', 'at most', 'D01'),
         monitor.lag,
         design.monitor?.noise,
         'in the shortest pulse',

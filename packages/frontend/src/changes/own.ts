@@ -228,6 +228,7 @@ export function ownRemedies(read: ReadWhole): OwnRemedies {
     parts: {
       'power/error': [laterReading, longerPulse],
       'power/current': [largerCurrent, laterReading],
+      'monitor/lag': [laterReading],
       'monitor/reset': loaded,
       'monitor/sampling': [fewerReadings, stifferDivider, pinCapacitor],
     } as Record<string, readonly ChangeSpec[]>,
