@@ -1,5 +1,5 @@
 import { type HallChoice, type HallConditions, type HallRequirement, sizeHall } from '@ohmward/hall'
-import type { Series } from '@ohmward/quantity'
+import { format, readNumber, type Series } from '@ohmward/quantity'
 import type { Arguments, Sizing, Texts } from '../.vitepress/theme/block.ts'
 import { ask, partTexts, summed } from '../.vitepress/theme/sizing.ts'
 import { parted } from '../.vitepress/theme/tolerance.ts'
@@ -26,12 +26,13 @@ export function size({ choice, conditions }: Arguments, wanted: Texts = {}): Siz
     rejected: found.flatMap(({ rejected }) => rejected),
     untried: found.reduce((sum, { untried }) => sum + untried, 0),
   }
-  const value = (text: unknown) => parted(String(text))[0]
+  const value = (text: unknown, unit: 'ohm' | 'F') =>
+    format(readNumber(parted(String(text))[0], { field: 'filter', unit, min: 0, max: Number.MAX_VALUE }), unit)
   return summed<HallChoice>(all, {
     sought: `Filter of preferred values, capacitors of ${series.chosen}, for 1, 4, 16 and 64 samples`,
     asks: [series],
     named: ({ filter, timing: times, reading }) =>
-      `${value(filter?.resistance)} and ${value(filter?.capacitance)}, ${times?.samples === 1 ? '1 sample' : `${times?.samples} samples`}, ${reading}`,
+      `${value(filter?.resistance, 'ohm')} and ${value(filter?.capacitance, 'F')}, ${times?.samples === 1 ? '1 sample' : `${times?.samples} samples`}, ${reading}`,
     puts: ({ filter, timing: times, reading }) => ({
       ...partTexts(form, 'choice.filter', filter ?? {}),
       'choice.timing.samples': String(times?.samples),

@@ -102,7 +102,10 @@ export const inNumbers = (
 
 /** A number with its unit, as MathML. */
 export function numberMathML(number: string, unit: string): string {
-  const figure = number.startsWith('−') ? `<mo form="prefix">−</mo><mn>${number.slice(1)}</mn>` : `<mn>${number}</mn>`
+  const [size, power] = number.replace(/^−/, '').split('e')
+  const ten = `<msup><mn>10</mn>${power?.startsWith('−') ? `<mrow><mo form="prefix">−</mo><mn>${power.slice(1)}</mn></mrow>` : `<mn>${power}</mn>`}</msup>`
+  const digits = power === undefined ? `<mn>${size}</mn>` : size === '1' ? ten : `<mn>${size}</mn><mo>·</mo>${ten}`
+  const figure = number.startsWith('−') ? `<mo form="prefix">−</mo>${digits}` : digits
   return unit === '' ? figure : `<mrow>${figure}<mspace width="0.15em"></mspace><mtext>${unit}</mtext></mrow>`
 }
 

@@ -52,9 +52,10 @@ const named = (name: string) => (args: string[]) => ({
 const functions: Readonly<Record<string, (args: string[]) => Piece>> = {
   sqrt: ([x]) => ({ tex: `\\sqrt{${x}}`, hold: Hold.power }),
   abs: ([x]) => atom(`\\left|${x}\\right|`),
-  floor: ([x]) => atom(`\\left\\lfloor ${x}\\right\\rfloor`),
-  ceil: ([x]) => atom(`\\left\\lceil ${x}\\right\\rceil`),
-  round: ([x]) => atom(`\\left\\lfloor ${x}\\right\\rceil`),
+  // Words, as min and max: the brackets of a floor are in few fonts, and without them it reads as another formula.
+  floor: named('\\operatorname{floor}'),
+  ceil: named('\\operatorname{ceil}'),
+  round: named('\\operatorname{round}'),
   exp: ([x]) => ({ tex: `\\mathrm{e}^{${x}}`, hold: Hold.power }),
   log: named('\\ln'),
   log10: named('\\lg'),
@@ -139,15 +140,22 @@ function operator(node: any, place: Place): Piece {
       if (node.implicit) throw new Error(`implicit multiplication in ${node}`)
       const left = inner(a, Hold.signed)
       const right = inner(b, Hold.product)
-      return { tex: `${left}${/^\d/.test(right) ? '\\cdot ' : place.style.times}${right}`, hold: product(left) }
+      return { tex: times(left, right, place), hold: product(left) }
     }
-    case 'divide':
-      return (
-        logarithm(node, place) ??
-        (place.small
-          ? { tex: `${inner(a, Hold.signed)}/${inner(b, Hold.power)}`, hold: product(inner(a, Hold.signed)) }
-          : { tex: `\\frac{${inner(a, Hold.relation)}}{${inner(b, Hold.relation)}}`, hold: Hold.fraction })
-      )
+    case 'divide': {
+      const log = logarithm(node, place)
+      if (log) return log
+      if (place.small)
+        return { tex: `${inner(a, Hold.signed)}/${inner(b, Hold.power)}`, hold: product(inner(a, Hold.signed)) }
+      // What is divided twice has one line, and both below it.
+      const above = bare(a)
+      const isTwice = above.fn === 'divide' && !logarithm(above, place)
+      const over = isTwice ? above.args[0] : a
+      const under = isTwice
+        ? times(inner(above.args[1], Hold.product), inner(b, Hold.product), place)
+        : inner(b, Hold.relation)
+      return { tex: `\\frac{${inner(over, Hold.relation)}}{${under}}`, hold: Hold.fraction }
+    }
     case 'pow':
       return {
         tex: `${inner(a, Hold.atom, { tight: true })}^{${inner(b, Hold.relation, { small: true })}}`,
@@ -157,6 +165,12 @@ function operator(node: any, place: Place): Piece {
       throw refused(node)
   }
 }
+
+const times = (left: string, right: string, { style }: Place): string =>
+  `${left}${/^\d/.test(right) ? '\\cdot ' : style.times}${right}`
+
+/** A node without the parentheses around it. */
+const bare = (node: any): any => (node.type === 'ParenthesisNode' ? bare(node.content) : node)
 
 /** The terms of a sum that is written without parentheses, from left to right. */
 function termsOf(node: any): { of: any; sign: Term['sign'] }[] {

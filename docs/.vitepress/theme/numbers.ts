@@ -11,13 +11,19 @@ export function figure(
   towards?: Towards,
 ): readonly [string, string] {
   if (value === null || value === undefined || !Number.isFinite(value)) return ['–', '']
-  const [number, written] = formatParts(value, unit, { digits, ...(towards && { towards }) })
-  return [number, raised(written)]
+  const size = Math.abs(value)
+  const isSmallShare = unit === '1' && size < 1e-4 && size >= 1e-7
+  const [number, written] = formatParts(value, unit, {
+    digits,
+    ...(isSmallShare && { as: 'ppm' }),
+    ...(towards && { towards }),
+  })
+  return [number, written === 'hour' ? 'h' : raised(written)]
 }
 
 /** A number with its unit as one string that doesn't break. */
 export function text(value: number | null | undefined, unit: string, digits = 4, towards?: Towards): string {
-  return figure(value, unit, digits, towards).filter(Boolean).join('\u00a0').replaceAll(' ', '\u00a0')
+  return tens(figure(value, unit, digits, towards).filter(Boolean).join(' ')).replaceAll(' ', '\u00a0')
 }
 
 /** The worst case of a margin, rounded to the side of its limit. */
@@ -59,9 +65,17 @@ export const unitText = (text: string): string =>
       .replace(/(?<=\d) (?=%|°C|[pnµmkMG]?(?:Ω|[VAWFHsKCJ]|Hz)(?![\wΩ]))/g, '\u00a0'),
   )
 
-const powers: Readonly<Record<string, string>> = { '-': '⁻', 1: '¹', 2: '²', 3: '³', 4: '⁴' }
-const raised = (unit: string): string =>
-  unit.replace(/\^(-?[1-4])(?!\d)/g, (_, power: string) => [...power].map((sign) => powers[sign]).join(''))
+const powers: Readonly<Record<string, string>> = Object.fromEntries(
+  [...'-−0123456789'].map((sign, i) => [sign, '⁻⁻⁰¹²³⁴⁵⁶⁷⁸⁹'[i]!]),
+)
+const above = (power: string): string => [...power].map((sign) => powers[sign]).join('')
+
+/** A power of ten as people write it: `1.26 · 10⁻⁵` for `1.26e−5`. */
+export const tens = (text: string): string =>
+  text.replace(/(?<![\w.])(\d+(?:\.\d+)?)e\+?([-−]?\d+)/g, (_, digits: string, power: string) =>
+    digits === '1' ? `10${above(power)}` : `${digits} · 10${above(power)}`,
+  )
+const raised = (unit: string): string => unit.replace(/\^(-?[1-4])(?!\d)/g, (_, power: string) => above(power))
 
 /** A unit divided by another, with one stroke at most: `K` over `K/W` is `W`, `A` over `V/K` is `A·K/V`. */
 export function unitOver(unit: string, by: string): string {
@@ -88,7 +102,8 @@ const partsOf = (unit: string) => {
 }
 
 /** A number without unit or prefix, up to the digits given. */
-export const plain = (value: number, digits = 7): string => String(Number(value.toPrecision(digits))).replace('-', '−')
+export const plain = (value: number, digits = 7): string =>
+  tens(String(Number(value.toPrecision(digits))).replace('-', '−'))
 
 /** Numbers of one column or axis: without their unit, all with the prefix of the largest; that unit, and its size. */
 export function column(

@@ -4,7 +4,7 @@ export const integers = chapterOf('Integers in firmware', [
   [
     'F01',
     'Overflow of 16 bits',
-    '116 · 2244 comes to -1840.',
+    '116 · 2244 comes to −1840.',
     'A product needs the bits of both factors.',
     ['a wider first factor', 'a ratio with a power of two below', 'unsigned constants'],
   ],

@@ -22,7 +22,7 @@ export const converterFields = {
     min: -0.5,
     max: 0.5,
     magnitude: true,
-    meaning: 'gain error, largest, reference apart; counts over 2^N',
+    meaning: 'gain error, largest, reference apart; a share of full scale',
   },
   nonlinearity: {
     symbol: 'e_INL',
@@ -68,7 +68,7 @@ const settings = {
   }),
   transitions: /*#__PURE__*/ word(['truncating', 'centred'], {
     otherwise: 'truncating',
-    meaning: 'whether the first transition stands at a whole count or at half of one',
+    meaning: 'whether the first code begins at a whole count or at half of one',
   }),
   reference: /*#__PURE__*/ kinds(
     { rail: {}, absolute: absoluteFields },

@@ -119,7 +119,7 @@ export const dividerConditions = /*#__PURE__*/ record({
     above: 0,
     max: 60,
     optional: true,
-    meaning: "rail that the firmware's constants assume where one needs it; the middle of the range by default",
+    meaning: "rail that the firmware's constants assume where they need one; the middle of the range by default",
   }),
 })
 

@@ -276,7 +276,7 @@ export const timingFields = {
     min: 0,
     max: 10,
     otherwise: 0,
-    meaning: "time that the converter's reference needs after it was switched on or over",
+    meaning: "time that the converter's reference needs after it is switched on or changed over",
   },
   samples: {
     symbol: 'n_avg',

@@ -120,7 +120,7 @@ const conditionFields = () =>
       above: 0,
       max: 60,
       optional: true,
-      meaning: 'rail that the firmware takes for granted where it needs one; the middle of the range by default',
+      meaning: 'rail that the firmware assumes where it needs one; the middle of the range by default',
     }),
   })
 

@@ -57,7 +57,7 @@ const settling = (
     printed: taus,
     tolerance: 0.005,
     compute: () => settlingTime({ N_bits: bits - 1, tau: 1 }),
-    remark: 'One count of N bits is half a count of N - 1 bits, which is what the formula takes.',
+    remark: 'One count of N bits is half a count of N − 1 bits, which is what the formula takes.',
   },
   {
     id: `ADC-settle-error-${bits}`,

@@ -1,5 +1,6 @@
 import { type Fields, format, type Field as RecordField, type Series } from '@ohmward/quantity'
 import type { Field, When } from '../block.ts'
+import { isSpread } from './texts.ts'
 
 /** What a record doesn't say of its form. */
 export interface FormOptions {
@@ -114,7 +115,7 @@ function listed(
 ): Field[] {
   if (of.kind !== 'part' && of.kind !== 'kinds') {
     const deep = of.kind === 'list'
-    const said = `${meaning}; ${deep ? 'groups apart by semicolons' : 'apart by commas'}`
+    const said = `${meaning}; ${deep ? 'groups separated by semicolons' : 'separated by commas'}`
     return [{ ...told(said, place), unit: '1', free: true, spare: true, code: deep ? 'lists' : 'list' }]
   }
   const names = options.names?.[place.id] ?? Array.from({ length: options.rooms?.[place.id] ?? 1 }, (_, i) => String(i))
@@ -173,12 +174,13 @@ function told(
   { id, part, when, loose }: Place,
   own = id,
 ): Pick<Field, 'id' | 'label' | 'demo'> & Partial<Field> {
-  const [label = '', ...more] = meaning.split(/[;:] (?![^(]*\))/)
+  const cut = /[;:] (?![^(]*\))/.exec(meaning)
+  const [label, note] = cut ? [meaning.slice(0, cut.index), meaning.slice(cut.index + 2)] : [meaning]
   return {
     id: own,
     label,
     demo: '',
-    ...(more.length > 0 && { note: more.join('; ') }),
+    ...(note !== undefined && { note }),
     ...(part !== '' && { part }),
     ...(loose && { loose: true as const }),
     ...(when.length > 0 && { when }),
@@ -188,8 +190,9 @@ function told(
 function taken(otherwise: unknown, field: RecordField): { readonly otherwise?: string } {
   if (otherwise === undefined) return {}
   const unit = 'unit' in field ? field.unit : undefined
-  const text =
-    typeof otherwise === 'number' && unit !== undefined ? format(otherwise, unit, { ascii: true }) : String(otherwise)
+  const written = (value: unknown) =>
+    typeof value === 'number' && unit !== undefined ? format(value, unit, { ascii: true }) : String(value)
+  const text = isSpread(otherwise) ? `${written(otherwise.lower)} to ${written(otherwise.upper)}` : written(otherwise)
   const isSize = 'magnitude' in field && field.magnitude && otherwise !== 0 && !text.includes('±')
   return { otherwise: `${isSize ? '±' : ''}${text}` }
 }
@@ -202,3 +205,4 @@ export const inWords = (name: string): string =>
   name
     .replace(/([a-z])([A-Z])/g, (_, a: string, b: string) => `${a} ${b.toLowerCase()}`)
     .replace(/^(pwm|cmos)\b/, (word) => word.toUpperCase())
+    .replace(/^further$/, 'further error')

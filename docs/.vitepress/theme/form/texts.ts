@@ -25,7 +25,7 @@ interface Point {
 
 const isPoint = (one: unknown): one is Point => typeof one === 'object' && one !== null && 'factor' in one
 
-const isSpread = (value: unknown): value is Spread =>
+export const isSpread = (value: unknown): value is Spread =>
   typeof value === 'object' && value !== null && 'nominal' in value && 'lower' in value && 'upper' in value
 
 /** A number that is never less, to six digits, without an exponent. */

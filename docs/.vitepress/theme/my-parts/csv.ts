@@ -10,7 +10,7 @@ export interface Row {
 const cell = /"((?:[^"]|"")*)"(,|\n|$)|([^",\n]*)(,|\n|$)/y
 
 /**
- * Reads a table of cells apart by commas. Empty lines are left out.
+ * Reads a table of cells separated by commas. Empty lines are left out.
  *
  * @throws InputError naming the line whose quotation marks don't pair
  */

@@ -5,7 +5,7 @@ import type { Part } from './part.ts'
 export { csvOfParts } from './to-csv.ts'
 
 /**
- * Reads parts from a file: JSON, or a table of cells apart by commas.
+ * Reads parts from a file: JSON, or a table of cells separated by commas.
  *
  * @throws InputError naming the line or the part, and the field; then nothing is taken
  */

@@ -108,5 +108,5 @@ function valuesTaken({ given: { choice, conditions }, load, logicRail }: ReadDec
     logicRail && (choice as Partial<DecouplingChoice>).onLogicRail === undefined
       ? [`onLogicRail = ${usualOnLogicRail.join(', ')} (which limits count on the logic rail)`]
       : []
-  return [...values.map(({ text }) => text), ...places]
+  return [...values.map(({ text }) => text), ...places].map((text) => `By default: ${text}.`)
 }

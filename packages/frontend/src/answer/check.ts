@@ -47,7 +47,7 @@ function* checking(given: Design, options: WalkOptions, known?: KnownMargins): G
       ...assumptions,
       ...bareCapacity(given, design),
       ...bareText(designRecord, given),
-      ...takenFor(designRecord, given).map(({ text }) => text),
+      ...takenFor(designRecord, given).map(({ text }) => `By default: ${text}.`),
     ],
     cautions: cautionsOf(walk),
   }

@@ -97,6 +97,6 @@ export const timingFields = {
     min: 0,
     max: 1e3,
     otherwise: 0,
-    meaning: 'from one sample or window to the next; the PWM period, or 1 ms without PWM, by default',
+    meaning: 'from one sample or window to the next; 0: the PWM period, or 1 ms without PWM',
   },
 } as const satisfies PartFields

@@ -82,7 +82,7 @@ export const sensorFields = {
     magnitude: true,
     min: -0.2,
     max: 0.2,
-    meaning: 'the same of the sensitivity',
+    meaning: 'the same for the sensitivity',
   },
   nonlinearity: {
     symbol: 'e_lin',

@@ -41,8 +41,11 @@ export const taskFields = () => {
       otherwise: 'edge',
       meaning: "what starts recovery and settling: the window's edge, or the task's own turn",
     }),
-    recovery: /*#__PURE__*/ exactly({ ...seconds, meaning: 'from then until the chain works at all, longest' }),
-    settling: /*#__PURE__*/ exactly({ ...seconds, meaning: 'then, until the value stands, longest' }),
+    recovery: /*#__PURE__*/ exactly({
+      ...seconds,
+      meaning: 'recovery from then on, until the output follows its input, longest',
+    }),
+    settling: /*#__PURE__*/ exactly({ ...seconds, meaning: 'settling after that, longest' }),
     acquisition: /*#__PURE__*/ exactly({ ...seconds, meaning: 'sampling time, longest' }),
     conversion: /*#__PURE__*/ exactly({ ...seconds, meaning: 'conversion time, longest' }),
     samples: /*#__PURE__*/ exactly({
@@ -83,7 +86,7 @@ export function calibrations() {
     min: 1,
     max: 65536,
     otherwise: 16,
-    meaning: 'conversions averaged to the zero',
+    meaning: 'conversions averaged for the zero',
   })
   const zeroRail = { symbol: 'V_railc', unit: 'V', above: 0, max: 60, optional: true } as const
   const supply = /*#__PURE__*/ spread({
@@ -92,7 +95,7 @@ export function calibrations() {
     above: 0,
     max: 30,
     optional: true,
-    meaning: 'supply of the sensor while its zero is read, where that is no rail; the one of the reading by default',
+    meaning: 'supply of the sensor while its zero is read, where that is not the rail; that of the reading by default',
   })
   return {
     none: {},
@@ -114,7 +117,7 @@ export function calibrations() {
       samples: zeroSamples,
     },
     'zero each time': {
-      rail: /*#__PURE__*/ spread({ ...zeroRail, meaning: 'rail with the load off; the one of the reading by default' }),
+      rail: /*#__PURE__*/ spread({ ...zeroRail, meaning: 'rail with the load off; that of the reading by default' }),
       supply,
       offTime: /*#__PURE__*/ exactly({
         symbol: 't_off',

@@ -54,7 +54,7 @@ export const clampedEdgeLoss = /*#__PURE__*/ formula({
     t_edge: ['s', 1e-9, 1e-3],
     n: ['1', 1, 8],
   },
-  expression: '(V_oc + V_F) * I_max * f_edge * t_edge / 2 / n',
-  compute: ({ V_oc, V_F, I_max, f_edge, t_edge, n }) => ((V_oc + V_F) * I_max * f_edge * t_edge) / 2 / n,
+  expression: '(V_oc + V_F) * I_max * f_edge * t_edge / (2 * n)',
+  compute: ({ V_oc, V_F, I_max, f_edge, t_edge, n }) => ((V_oc + V_F) * I_max * f_edge * t_edge) / (2 * n),
   source: 'current moves at full voltage, then voltage at full current, linear edges',
 })

@@ -158,8 +158,8 @@ export const resistiveEdgeLoss = /*#__PURE__*/ formula({
   quantity: 'loss in the edges, of one device',
   unit: 'W',
   inputs: { V_oc, I_max, f_edge, t_edge: time, n },
-  expression: 'V_oc * I_max * f_edge * t_edge / 6 / n',
-  compute: ({ V_oc, I_max, f_edge, t_edge, n }) => (V_oc * I_max * f_edge * t_edge) / 6 / n,
+  expression: 'V_oc * I_max * f_edge * t_edge / (6 * n)',
+  compute: ({ V_oc, I_max, f_edge, t_edge, n }) => (V_oc * I_max * f_edge * t_edge) / (6 * n),
   source: 'integral of V(1 - x) times I x over linear edges',
 })
 
@@ -169,8 +169,8 @@ export const inductiveEdgeLoss = /*#__PURE__*/ formula({
   quantity: 'loss in the edges, of one device',
   unit: 'W',
   inputs: { V_oc, I_max, f_edge, t_edge: time, n },
-  expression: 'V_oc * I_max * f_edge * t_edge / 2 / n',
-  compute: ({ V_oc, I_max, f_edge, t_edge, n }) => (V_oc * I_max * f_edge * t_edge) / 2 / n,
+  expression: 'V_oc * I_max * f_edge * t_edge / (2 * n)',
+  compute: ({ V_oc, I_max, f_edge, t_edge, n }) => (V_oc * I_max * f_edge * t_edge) / (2 * n),
   source: 'current moves at full voltage, then voltage at full current, linear edges',
 })
 
@@ -202,9 +202,9 @@ export const wiringLoss = /*#__PURE__*/ formula({
     f_edge,
     n,
   },
-  expression: 'L_w * I_max^2 / 2 * V_DSmax / max(V_DSmax - V_oc, V_min) * f_edge / n',
+  expression: 'L_w * I_max^2 * V_DSmax * f_edge / (2 * n * max(V_DSmax - V_oc, V_min))',
   compute: ({ L_w, I_max, V_DSmax, V_oc, V_min, f_edge, n }) =>
-    (((((L_w * I_max ** 2) / 2) * V_DSmax) / Math.max(V_DSmax - V_oc, V_min)) * f_edge) / n,
+    (L_w * I_max ** 2 * V_DSmax * f_edge) / (2 * n * Math.max(V_DSmax - V_oc, V_min)),
   source: 'energy of an inductance; integral of the breakdown voltage over the falling current',
   smooth: false,
 })

@@ -46,7 +46,8 @@ function takenOf(field: Field, given: unknown, path: string): Taken[] {
 }
 
 function taken({ meaning }: Field, field: string, value: string): Taken {
-  return { field, value, meaning, text: `${field} = ${value} (${meaning})` }
+  // What the meaning has in brackets at its end goes on in those around it.
+  return { field, value, meaning, text: `${field} = ${value} (${meaning.replace(/ \(([^()]*)\)$/, '; $1')})` }
 }
 
 /** What a field takes otherwise, as it would be written. */
