@@ -3,10 +3,13 @@ import { exampleChoice, exampleConditions, exampleSensors } from '@ohmward/hall'
 /** The sailmaker's hot knife on one cell, sensor and converter on the same sagging rail. */
 export const knife = { choice: exampleChoice, conditions: exampleConditions } as const
 
+/** The mat's load has a supply of its own, with no capacitors to wait for. */
+const { wait: _, ...shared } = knife.choice
+
 /** A seedling mat on 12 V: the sensor on a 5 V rail of its own, the converter on 3.3 V, a divider between them. */
 const mat = {
   choice: {
-    ...knife.choice,
+    ...shared,
     sensor: exampleSensors.fiveVoltFixedOneWay,
     sensorSupply: '5 V ±3 %',
     current: { from: '0 A', to: '5 A' },

@@ -85,6 +85,11 @@ describe('the page of the Hall sensor', () => {
     expect(await picture.locator('.mark').count()).toBe(2)
     const before = await picture.locator('.curve').last().getAttribute('d')
     await field(page, 'choice.filter.capacitance').fill('1 uF')
+    await soon(() => read(caption)).toContain('within the on-time of 1 ms, before the pin has settled')
+    expect(await read(margin(page, 'settling'))).toContain('fails')
+    // Without a wait of its own the reading comes when the pin has settled.
+    await page.getByText('stray fields, zero reading').click()
+    await field(page, 'choice.wait').fill('')
     await soon(() => read(caption)).toContain('after the on-time is over')
     expect(await picture.locator('.curve').last().getAttribute('d')).not.toBe(before)
     expect(await read(margin(page, 'on-window'))).toContain('fails')

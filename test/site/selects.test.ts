@@ -15,6 +15,9 @@ beforeAll(async () => {
 })
 afterAll(() => site?.close())
 
+/** Yes and no, where the library takes true and false. */
+const inWords = (word: string): string => ({ true: 'yes', false: 'no' })[word] ?? word
+
 /** What the form's selects show where the demo stands in it, by their id. */
 const shownBy = (form: Form): Record<string, string> => {
   const demo = demoOf(form)
@@ -22,7 +25,9 @@ const shownBy = (form: Form): Record<string, string> => {
     form.groups.flatMap((group) => [
       ...(group.preset ? [[`class-${group.id}`, classOf(group, demo) ?? 'your own values']] : []),
       ...group.fields.flatMap(({ id, words, otherwise = '' }) =>
-        words ? [[`field-${id}`, demo[id] || (otherwise && `by default: ${otherwise}`) || 'none']] : [],
+        words
+          ? [[`field-${id}`, inWords(demo[id]!) || (otherwise && `by default: ${inWords(otherwise)}`) || 'none']]
+          : [],
       ),
     ]),
   )

@@ -73,7 +73,7 @@ export function largestRead(walk: Walk, pulse = inPulse(walk)): number {
 }
 
 /** Time constants that are looked at, each a little longer than the one before. */
-const steps = Array.from({ length: 121 }, (_, i) => 10 ** (-4 * (1 - i / 120)))
+const steps = /*#__PURE__*/ (() => Array.from({ length: 121 }, (_, i) => 10 ** (-4 * (1 - i / 120))))()
 
 /**
  * Power as two readings take it of a pulse over its mean power, the readings themselves exact, at any of the duties. What the

@@ -1,6 +1,5 @@
 import { decouplingRecord } from '@ohmward/decoupling'
 import { InputError, readRecord, record } from '@ohmward/quantity'
-import type { DesignDecoupling } from './record.js'
 
 /** The kinds of capacitor alone: a list of them. */
 const kinds = /*#__PURE__*/ (() => record({ capacitors: decouplingRecord.fields.capacitors }))()
@@ -20,7 +19,7 @@ export interface MostCapacitance {
  * from it, their series resistance worn and as cold as the ambient. What the block itself refuses to read is named there; no
  * capacitor does more than one of no end.
  */
-export function mostCapacitance({ capacitors }: DesignDecoupling, ambient: Range): MostCapacitance {
+export function mostCapacitance({ capacitors }: { readonly capacitors?: unknown }, ambient: Range): MostCapacitance {
   const listed = typeof capacitors === 'object' && capacitors !== null ? Object.values(capacitors) : []
   try {
     let [capacitance, seriesTime] = [0, 0]
