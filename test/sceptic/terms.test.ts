@@ -1,4 +1,5 @@
 import { exampleConverters } from '@ohmward/adc'
+import { checkDivider, exampleAmplifiers } from '@ohmward/divider'
 import { checkHall, exampleSensors } from '@ohmward/hall'
 import { checkMosfet, exampleTransistors, type MosfetChoice } from '@ohmward/mosfet'
 import { describe, expect, it } from 'vitest'
@@ -134,5 +135,69 @@ describe('31. a sensor that is used for a part of its range', () => {
     expect(marginOf(free, 'range')).toBeUndefined()
     expect(free.cautions.some(({ text }) => /range|span/.test(text))).toBe(true)
     expect(marginOf(checkHall({ ...choice, leastUse: 0.4 }, around, quick), 'range')!.verdict).toBe('fails')
+  })
+})
+
+describe('25. a cell that makes contact', () => {
+  it.each(Array.from({ length: 8 }, (_, i) => i))('lifts the gate for as long as small steps say, design %d', (i) => {
+    // By turns a pull that holds the gate and one that does not.
+    const [pull, threshold] = [i % 2 === 0 ? random.decades(1e3, 2e4) : random.decades(2e5, 2e6), random.even(0.5, 1)]
+    const transistor = {
+      ...exampleTransistors['P-channel, driven from 1.8 V'],
+      ...{ thresholdVoltage: threshold, thresholdFall: 0, plateauVoltage: 2 },
+      ...{ inputCapacitance: 2e-9, reverseCapacitance: 3e-10 },
+    }
+    const choice = {
+      ...driven,
+      transistor,
+      drive: {
+        ...{ kind: 'inverting transistor', gateResistor: 47, baseResistor: 1000, highLevel: 2.3 },
+        pull: { at: 'gate', resistance: pull },
+      },
+      load: { resistance: 0.7 },
+      pwm: { frequency: 1e3, duty: { from: 0.1, to: 0.9 } },
+    } as unknown as MosfetChoice
+    const { worst, verdict } = marginOf(checkMosfet(choice, at(4.2, 4.2), quick), 'contact-edge')!
+    // The cell's voltage comes in 10 µs and lifts the gate through the reverse capacitance; the pull takes it down again.
+    const step = 2e-8
+    let [gate, over] = [0, 0]
+    for (let t = 0; t < 2e-5 || gate > threshold; t += step) {
+      gate += (step * ((t < 1e-5 ? (3e-10 * 4.2) / 1e-5 : 0) - gate / pull)) / 2e-9
+      if (gate > threshold) over += step
+    }
+    expect(worst).toBeGreaterThanOrEqual(over)
+    if (over === 0) expect({ worst, verdict }).toEqual({ worst: 0, verdict: 'holds' })
+  })
+})
+
+describe('41. a law that refers to another temperature than 25 °C', () => {
+  it.each([65, 0, 100])('leaves what its coefficient may be off by, stated at %d °C', (atCelsius) => {
+    const [rest, hot, nominal] = [25, 200, 0.004]
+    const a = checkDivider(
+      {
+        load: { from: '0.1 ohm', to: '3 ohm', nominal: '0.7 ohm' },
+        error: '50 %',
+        reference: '47 ohm ±0.1 %',
+        gainResistors: { feedback: '10 kohm ±0.1 %', ground: '1 kohm ±0.1 %' },
+        amplifier: exampleAmplifiers.zeroDrift,
+        converter: exampleConverters['12-bit controller converter'],
+        thermometry: {
+          element: { coefficient: `${nominal} 1/K ±5 %`, atCelsius },
+          ...{ restCelsius: rest, hotCelsius: hot, error: 100 },
+        },
+      },
+      { rail: { from: 3.6, to: 3.6 }, ambientCelsius: { from: 25, to: 25 } },
+      quick,
+    )
+    let found = 0
+    for (const share of [-1, -0.5, 0.5, 1]) {
+      const alpha = nominal * (1 + 0.05 * share)
+      const ratio = (1 + alpha * (hot - atCelsius)) / (1 + alpha * (rest - atCelsius))
+      // What the firmware, which has the nominal coefficient, makes of that ratio.
+      const read = atCelsius + (ratio * (1 + nominal * (rest - atCelsius)) - 1) / nominal
+      found = Math.max(found, Math.abs(read - hot))
+    }
+    expect(found).toBeGreaterThan(5)
+    expect(marginOf(a, 'temperature')!.worst).toBeGreaterThanOrEqual(found)
   })
 })
