@@ -215,4 +215,43 @@ describe('traps of cell, protection, cut-off and standby', () => {
       'holds',
     )
   })
+
+  it('J06: a divider behind the sensor keeps its pin below the rail, and where it does not, its resistors bound the current', () => {
+    const regulator = {
+      kind: 'regulator',
+      voltage: '3 V ±2 %',
+      dropoutResistance: '1 ohm',
+      currentLimit: '0.2 A',
+      quiescentCurrent: '4 uA',
+    } as const
+    const at = (hall: Partial<Design['hall']>) => {
+      const design: Design = {
+        ...exampleDesign,
+        rails: [{ name: 'logic', source: 'main', through: regulator }],
+        lives: { controller: 'logic', converter: 'logic', amplifier: 'logic' },
+        hall: { ...exampleDesign.hall, ...hall },
+      }
+      const read = readDesign(design)
+      const row = rowAt(walkOf(read, { charges: 2 }), strongest, 'rails/pin-sensor')!
+      return { ...row, cells: solveAt(read, strongest).rest.upper }
+    }
+    const filter = { resistance: '330 ohm ±1 %', capacitance: '1 nF' }
+    // 4.2 V of cell into a pin that clamps at 2.94 V and 0.3 V.
+    const bare = at({ filter })
+    expect(bare.cells).toBeGreaterThan(4.1)
+    expect(bare.worst).toBeCloseTo((bare.cells - 3.24) / (0.99 * 330), 9)
+    expect(bare.verdict).toBe('fails')
+    // Two thirds of it stay below the clamp, though nothing else stands in series.
+    const [none, top] = [{ resistance: '0 ohm', capacitance: '1 nF' }, '10 kohm ±1 %']
+    expect(at({ filter: none, divider: { top, bottom: '20 kohm ±1 %' } })).toMatchObject({ worst: 0, verdict: 'holds' })
+    // Nine tenths do not: what comes through the upper resistor, less what the lower one takes, no filter between.
+    const high = at({ filter: none, divider: { top, bottom: '90 kohm ±1 %' } })
+    expect(high.worst).toBeCloseTo((high.cells - 3.24) / 9900 - 3.24 / 90900, 9)
+    expect(high.worst).toBeGreaterThan(0)
+    expect(high.verdict).toBe('holds')
+    // A hundredth of the resistance is too little of it.
+    const low = at({ filter: none, divider: { top: '100 ohm ±1 %', bottom: '900 ohm ±1 %' } })
+    expect(low.worst).toBeCloseTo((low.cells - 3.24) / 99 - 3.24 / 909, 9)
+    expect(low.verdict).toBe('fails')
+  })
 })

@@ -1,4 +1,5 @@
 import type { BlockRow } from '@ohmward/budget'
+import { dividerRatio, sourceResistance } from '@ohmward/hall/formulas'
 import { between, exact, readSpread, type Spread } from '@ohmward/quantity'
 import { pinAt, type ReadRail, regulate } from '@ohmward/supply'
 import { mainRail, type Part, railOf } from '../design/rails.js'
@@ -63,26 +64,23 @@ function controllerRows(design: ReadDesign, { rails }: SolvedSpan): ReadyRow[] {
   ]
 }
 
-/** Pins of the converter that are driven from another rail. Pitfall J06. */
+/** Pins of the converter that are driven from another rail, that of the sensor through its divider. Pitfall J06. */
 function pinRows(design: ReadDesign, { rails, span }: SolvedSpan): ReadyRow[] {
-  const filter = readSpread(design.hall.filter?.resistance ?? 1, {
-    field: 'hall.filter.resistance',
-    unit: 'ohm',
-    min: 0,
-  })
-  const driven: [Part, string, Spread][] = [
-    ['sensor', 'pin of the current sensor', filter],
-    ['amplifier', 'pin of the amplifier', design.lives.pinSeries],
+  const { lives } = design
+  const driven: [Part, string, Way, Way][] = [
+    ['sensor', 'pin of the current sensor', wayOfSensor(design, 'worst'), wayOfSensor(design, 'nominal')],
+    ['amplifier', 'pin of the amplifier', wayOf(lives.pinSeries.lower), wayOf(lives.pinSeries.nominal)],
   ]
   const own = railOf(design, 'converter')
   const apart = driven.filter(([part]) => railOf(design, part) !== own)
   if (apart.length === 0) return []
   const at = together(design, rails, span.celsius)
-  return apart.map(([part, name, series]) => {
-    const least = Math.max(series.lower, 1e-3)
-    const R = between(least, Math.max(series.upper, least), Math.max(series.nominal, least))
-    const into = (all: LoadedRails, state: keyof Main) =>
-      pinAt(all[railOf(design, part)]![state], all[own]![state], R, exact(design.lives.pinClamp)).current
+  return apart.map(([part, name, worstWay, usual]) => {
+    const into = (all: LoadedRails, state: keyof Main, { share, series }: Way) => {
+      const { lower, nominal, upper } = all[railOf(design, part)]![state]
+      const open = lower === upper ? exact(share * upper) : between(share * lower, share * upper, share * nominal)
+      return pinAt(open, all[own]![state], exact(Math.max(series, 1e-3)), exact(lives.pinClamp)).current
+    }
     const text = {
       id: `pin-${part}`,
       name: `current into the clamp of the ${name}`,
@@ -90,10 +88,31 @@ function pinRows(design: ReadDesign, { rails, span }: SolvedSpan): ReadyRow[] {
       sense: 'at most',
       catches: ['J06'],
     } as const
-    const worst = Math.max(...at.map(({ all, state }) => into(all, state).upper))
-    const nominal = Math.max(into(rails, 'rest').nominal, into(rails, 'sag').nominal)
-    return plain(text, worst, design.lives.pinCurrent, Math.min(nominal, worst))
+    const worst = Math.max(...at.map(({ all, state }) => into(all, state, worstWay).upper))
+    const nominal = Math.max(into(rails, 'rest', usual).nominal, into(rails, 'sag', usual).nominal)
+    return plain(text, worst, lives.pinCurrent, Math.min(nominal, worst))
   })
+}
+
+/** What lies between an output at its rail and a pin: the share of it that the open pin has, and the resistance behind that, ohm. */
+interface Way {
+  readonly share: number
+  readonly series: number
+}
+
+const wayOf = (series: number): Way => ({ share: 1, series })
+
+/** From the sensor's output, through its divider where there is one and the filter; the output itself is taken to have no resistance. */
+function wayOfSensor({ hall: { divider, filter } }: ReadDesign, end: 'worst' | 'nominal'): Way {
+  const read = (given: Parameters<typeof readSpread>[0], name: string) =>
+    readSpread(given, { field: `hall.${name}`, unit: 'ohm', min: 0, max: 1e7 })
+  const [least, most] = end === 'worst' ? (['lower', 'upper'] as const) : (['nominal', 'nominal'] as const)
+  if (divider === undefined) return wayOf(read(filter?.resistance ?? 1, 'filter.resistance')[least])
+  const R_filt = filter?.resistance === undefined ? 0 : read(filter.resistance, 'filter.resistance')[least]
+  // Less above and more below: a higher pin with less behind it, whatever the filter.
+  const [R_t, R_b] = [read(divider.top, 'divider.top')[least], read(divider.bottom, 'divider.bottom')[most]]
+  const share = dividerRatio({ R_b, R_o: 0, R_t })
+  return { share, series: sourceResistance({ R_o: 0, R_t, R_b, R_filt }) }
 }
 
 type Main = Pick<RailState, 'rest' | 'sag'>
