@@ -85,9 +85,10 @@ export interface WorstCase {
  * @throws InputError
  */
 export function worstCaseOf<K extends string>(
-  { sense, value, limit: first }: Pick<MarginSpec<K>, 'sense' | 'value'> & { readonly limit: number },
+  spec: Pick<MarginSpec<K>, 'sense' | 'value'> & { readonly limit: number },
   circumstances: Circumstances<K>,
 ): WorstCase {
+  const { sense, value, limit: first } = spec ?? {}
   demandSense(sense, 'spec.sense')
   checkMargin(value, first, circumstances)
   let limit = first
