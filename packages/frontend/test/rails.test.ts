@@ -80,6 +80,38 @@ describe('rails behind the main one', () => {
     expect(dividerAt(apart, there, firmware).choice.amplifierSupply).toEqual(there.rails['main']!.measuring)
   })
 
+  it('behind a regulator the firmware is written for its nominal output, wherever it drops out: full cells are read right, empty ones low', () => {
+    // On one cell a regulator of 3.3 V with a dropout of 0.3 V is in range at 4.2 V, and far below it on empty cells.
+    const sensor = {
+      name: 'sensor',
+      source: 'main',
+      through: { ...regulator, voltage: '3.3 V ±1 %', dropout: '0 A: 0.3 V, 200 mA: 0.3 V' },
+    } as const
+    const reference = { kind: 'absolute', voltage: '1.6 V' } as const
+    const apart: Design = {
+      ...exampleDesign,
+      rails: [sensor, { name: 'behind', source: 'sensor', through: 'direct' }],
+      lives: { sensor: 'behind' },
+      hall: {
+        ...exampleDesign.hall,
+        sensor: { ...exampleDesign.hall.sensor, ratedSupply: '3.3 V' },
+        converter: { ...exampleDesign.hall.converter, reference },
+        calibration: 'none',
+      },
+    }
+    const walk = walkOf(readDesign(apart), { charges: 2 })
+    expect(walk.firmware.sensor).toBe(3.3)
+    const error = (one: typeof place) => rowAt(walk, one, 'hall/error-2')!
+    const { lower } = solveAt(walk.design, { charge: 0.1, celsius: 0, age: 1 }).rails['behind']!.sag
+    expect(lower).toBeLessThan(2.6)
+    // Ratiometric against a converter that isn't: at 6 A and 200 mV/A with 0.33 V of zero, a rail that is low by a share takes as much of both.
+    const share = 1 - lower / 3.3
+    const low = ((0.33 + 6 * 0.2) * share) / 0.2
+    expect(error({ charge: 0.1, celsius: 0, age: 1 }).worst).toBeGreaterThan(low)
+    // On full cells no more than the regulator's own 1 % of that, and what sensor and converter err by.
+    expect(error(place).worst).toBeLessThan(((0.33 + 6 * 0.2) * 0.01) / 0.2 + 0.5)
+  })
+
   it('a sensor on the raw rail, its converter behind a regulator: the zero was read on a rail that no load sags', () => {
     const zeroed = readDesign({ ...logic, lives: { ...logic.lives, sensor: 'main' } })
     const walk = walkOf(zeroed, { charges: 2 })

@@ -6,7 +6,7 @@ import type { DesignAssessment, FirstFailure } from './assessment.js'
 
 /** What the walk takes for granted. */
 export const assumptions: readonly string[] = [
-  'The firmware assumes the middle of the rails from full to empty wherever its constants need one.',
+  'Wherever its constants need the voltage of a rail, the firmware assumes the nominal output of the regulator, and of a rail without one the middle from full to empty.',
   'A zero of the current whose rail is not told was read with the load off: just before each use at the same place, at power-up anywhere on the discharge.',
   'The load is covered from the temperature in the case to that at work; below the typical on-resistance a switch lies as far as its guarantee lies above.',
   'The amplifier must have its supply while it is read, with the load off; the sensor, where it shares the rail, and the controller also while the load is on.',

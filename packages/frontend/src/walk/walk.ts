@@ -107,22 +107,30 @@ function begun(design: ReadDesign, options: WalkOptions, margins: KnownMargins |
 }
 
 /**
- * What the firmware's constants assume: the middle of the rails of converter and excitation from full to the voltage at which the
- * use of the cells ends. A zero may have been read anywhere that they come to.
+ * What the firmware's constants assume of the rails of converter, excitation and sensor: what a regulator is for, and of a rail
+ * without one the middle from full to the voltage at which the use of the cells ends. A zero may have been read anywhere that
+ * they come to.
  */
 function firmwareOf(design: ReadDesign, { rails }: SolvedSpan, { rails: all }: SolvedSpan): Firmware {
-  const { measuring, sag } = rails[railOf(design, 'converter')]!
-  const excitation = middle(rails[design.parts.excitation.rail]!.measuring)
-  const sensor = rails[railOf(design, 'sensor')]!
+  const assumed = (name: string, state: 'measuring' | 'sag') => regulatedAt(design, name) ?? middle(rails[name]![state])
+  const converter = railOf(design, 'converter')
+  const sensor = railOf(design, 'sensor')
   return {
-    measuring: middle(measuring),
-    rail: middle(sag),
-    excitation,
-    rests: all[railOf(design, 'converter')]!.rest,
-    sensor: middle(sensor.sag),
-    sensorRests: all[railOf(design, 'sensor')]!.rest,
+    measuring: assumed(converter, 'measuring'),
+    rail: assumed(converter, 'sag'),
+    excitation: assumed(design.parts.excitation.rail, 'measuring'),
+    rests: all[converter]!.rest,
+    sensor: assumed(sensor, 'sag'),
+    sensorRests: all[sensor]!.rest,
     tasks: tasksOf(design),
   }
+}
+
+/** The output that the regulator of a rail is for, V; undefined for a rail without one. */
+function regulatedAt(design: ReadDesign, name: string): number | undefined {
+  const own = design.rails?.find((rail) => rail.name === name)
+  if (own?.through.kind === 'regulator') return own.through.voltage.nominal
+  return own?.through.kind === 'direct' ? regulatedAt(design, own.source) : undefined
 }
 
 const middle = ({ lower, upper }: Spread): number => (lower + upper) / 2
