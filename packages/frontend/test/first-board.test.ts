@@ -1,5 +1,16 @@
-import { exampleDesign, firstBoard, firstBoardCsv, levelsAt, mapDesignLater } from '@ohmward/frontend'
+import {
+  type Design,
+  exampleDesign,
+  firstBoard,
+  firstBoardCsv,
+  levelsAt,
+  mapDesignLater,
+  readDesign,
+  solveAt,
+  walkOf,
+} from '@ohmward/frontend'
 import { describe, expect, it } from 'vitest'
+import { cutter, lowSide } from './cutter.js'
 
 describe('the list for the first board', () => {
   const points = firstBoard(exampleDesign)
@@ -27,6 +38,58 @@ describe('the list for the first board', () => {
     // 1.1 V of 4096 counts against a full cell: a code near 1075.
     const code = points.find(({ point }) => point.startsWith('code'))!
     expect(code.expected).toBeCloseTo((1.1 * 4096) / rails['main']!.rest.nominal, 6)
+  })
+
+  const regulator = (name: string, voltage: string) =>
+    ({
+      name,
+      source: 'main',
+      through: {
+        kind: 'regulator',
+        voltage,
+        dropoutResistance: '1 ohm',
+        currentLimit: '0.2 A',
+        quiescentCurrent: '9 uA',
+      },
+    }) as const
+
+  it('has the limits of a reading wherever two regulators may stand, and expects it where they are meant to', () => {
+    const { hall } = exampleDesign
+    const two: Design = {
+      ...cutter,
+      rails: [regulator('five', '5 V ±2 %'), regulator('logic', '3.3 V ±1.5 %')],
+      lives: { ...cutter.lives, sensor: 'five' },
+      hall: {
+        ...cutter.hall,
+        sensor: { ...hall.sensor, ratedSupply: '5 V', zeroOutput: '0.5 V' },
+        calibration: 'none',
+        errors: [{ at: '1 A', allowed: '1 A' }],
+        filter: { resistance: '330 ohm', capacitance: '1 nF' },
+      },
+    }
+    const shown = firstBoard(two).find(({ point }) => point.endsWith('indicated current at 1 A'))!
+    expect(shown.expected).toBeCloseTo(1, 2)
+    // 0.5 V and 0.2 V at 5 V, counted against 3.3 V: both regulators at opposite ends, one board high and another as low.
+    const at = (five: number, logic: number) => ((0.7 * (five / 5) * 3.3) / logic - 0.5) / 0.2
+    expect(shown.upper).toBeGreaterThan(at(5.1, 3.2505))
+    expect(shown.lower).toBeLessThan(at(4.9, 3.3495))
+    // Beside them sensitivity, zero and the rest of the sensor, a twelfth of its output.
+    expect(shown.upper).toBeLessThan(at(5.1 * 1.08, 3.2505))
+    expect(shown.lower).toBeGreaterThan(at(4.9 * 0.92, 3.3495))
+  })
+
+  it('expects of a load that hangs on the cells what full ones make it show, though the firmware takes them for half empty', () => {
+    const gainResistors = { feedback: '10 kohm ±0.1 %', ground: '1 kohm ±0.1 %' }
+    const atRail: Design = { ...lowSide, divider: { ...lowSide.divider, gainResistors } }
+    const walk = walkOf(readDesign(atRail), { charges: 2 })
+    const { main } = solveAt(walk.design, { charge: 1, celsius: 25, age: 0 }).rails
+    const ratio = main!.measuring.nominal / walk.firmware.excitation
+    expect(ratio).toBeGreaterThan(1.1)
+    const shown = firstBoard(atRail).find(({ point }) => point.startsWith('resistance'))!
+    // The wire and its leads take their share of what drives 47 ohm and the switch; the firmware takes that of what it assumes.
+    const share = (1.12 / (1.12 + 47.5)) * ratio
+    expect(shown.expected).toBeCloseTo((47.5 * share) / (1 - share) - 0.02, 2)
+    expect(shown.upper).toBeGreaterThan(shown.expected)
   })
 
   it('is printable as CSV with a header, a comma in quotation marks', () => {

@@ -1,14 +1,16 @@
 import { referenceCode } from '@ohmward/adc/formulas'
-import { checkDivider } from '@ohmward/divider'
-import { checkHall } from '@ohmward/hall'
+import type { Budget, ErrorRow } from '@ohmward/budget'
+import { checkDivider, type DividerChoice, divider } from '@ohmward/divider'
+import { checkHall, type HallChoice } from '@ohmward/hall'
 import { checkMosfet } from '@ohmward/mosfet'
-import { readNumber, type Spread } from '@ohmward/quantity'
+import { exact, nominalOf, readNumber, readSpread, type Spread } from '@ohmward/quantity'
 import { pathAt, spreadOf } from '@ohmward/supply'
 import { railOf } from '../design/rails.js'
 import { readDesign } from '../design/read.js'
 import type { Design } from '../design/record.js'
-import { dividerAt, hallAt, mosfetAt } from '../walk/choices.js'
+import { about, dividerAt, hallAt, mosfetAt } from '../walk/choices.js'
 import { sumOf } from '../walk/path.js'
+import type { Ends } from '../walk/place.js'
 import { solveAt } from '../walk/solve.js'
 import { walkOf } from '../walk/walk.js'
 import { drawerOf } from './standby.js'
@@ -43,7 +45,7 @@ export function firstBoard(given: Design, celsius = 25): TestPoint[] {
   const walk = walkOf(design, { charges: 2 })
   const place = { charge: 1, celsius: Math.min(Math.max(celsius, from), to), age: walk.around.age.from }
   const solved = solveAt(design, place)
-  const { source, rails, current, switch: on } = solved
+  const { source, rails, switch: on } = solved
   const points: TestPoint[] = []
   const add = (point: string, state: string, unit: string, { nominal: expected, lower, upper }: Bounds) =>
     points.push({ point, state, unit, expected, lower, upper })
@@ -68,22 +70,41 @@ export function firstBoard(given: Design, celsius = 25): TestPoint[] {
     const V_rail = rails[railOf(design, 'converter')]!.rest
     add('code of the internal reference', awake, '1', spreadOf(referenceCode, { V_bg: reference, N_bits, V_rail }))
   }
+  const own = railOf(design, 'converter')
   const measured = dividerAt(design, solved, walk.firmware)
-  const { budgets } = checkDivider(measured.choice, measured.conditions, { simulation: false })
-  const { extremes, linear } = budgets.R_ind
-  add('resistance as read, the nominal load connected', awake, 'ohm', { nominal: linear.nominal, ...extremes })
+  const driving = design.parts.excitation.rail
+  const resistance = spreadOver({
+    own: voltageOf(measured.choice.excitation),
+    usual: { rail: rails[own]!.measuring.nominal, ...(driving !== own && { own: rails[driving]!.measuring.nominal }) },
+    rail: measured.conditions.rail as Ends,
+    at: (rail, excitation) => {
+      const choice = { ...measured.choice, ...(excitation && { excitation }) }
+      return [checkDivider(choice, { ...measured.conditions, rail }, { simulation: false }).budgets.R_ind]
+    },
+  })
+  for (const { quantity: _, ...bounds } of resistance) {
+    const nominal = resistanceShown(measured, rails[own]!.measuring.nominal, rails[driving]!.measuring.nominal)
+    add('resistance as read, the nominal load connected', awake, 'ohm', { ...bounds, nominal })
+  }
   const sensed = hallAt(design, solved, walk.firmware)
-  const hall = checkHall(sensed.choice, sensed.conditions, { simulation: false })
-  for (const budget of Object.values(hall.budgets))
-    add(`current as read: ${budget.quantity}`, 'that current set by a bench load', 'A', {
-      nominal: budget.linear.nominal,
-      ...budget.extremes,
-    })
+  const feeding = railOf(design, 'sensor')
+  const isApart = feeding !== own && design.hall.sensorSupply === undefined
+  const current = spreadOver({
+    own: voltageOf(sensed.choice.sensorSupply),
+    usual: { rail: rails[own]!.sag.nominal, ...(isApart && { own: rails[feeding]!.sag.nominal }) },
+    rail: sensed.conditions.rail as Ends,
+    at: (rail, sensorSupply) => {
+      const choice = { ...sensed.choice, ...(sensorSupply && { sensorSupply }) }
+      return Object.values(checkHall(choice, { ...sensed.conditions, rail }, { simulation: false }).budgets)
+    },
+  })
+  for (const { quantity, ...bounds } of current)
+    add(`current as read: ${quantity}`, 'that current set by a bench load', 'A', bounds)
   for (const [name, { sag }] of Object.entries(rails)) add(`rail ${name} to ground`, loaded, 'V', sag)
-  add('current in the load', loaded, 'A', current)
-  for (const { name, drop } of pathAt(design.supply.path ?? [], current, place.celsius))
+  add('current in the load', loaded, 'A', solved.current)
+  for (const { name, drop } of pathAt(design.supply.path ?? [], solved.current, place.celsius))
     add(`across ${name}`, loaded, 'V', drop)
-  add('across the switch, warm', loaded, 'V', product(current, on))
+  add('across the switch, warm', loaded, 'V', product(solved.current, on))
   const switched = mosfetAt(design, solved)
   const { V_GS } = checkMosfet(switched.choice, switched.conditions, { simulation: false }).budgets
   add('gate to source of the switch', loaded, 'V', { nominal: V_GS.linear.nominal, ...V_GS.extremes })
@@ -95,6 +116,52 @@ interface Bounds {
   readonly lower: number
   readonly upper: number
 }
+
+interface Rails {
+  /** What drives the reading where that isn't the rail, its nominal what the firmware takes it for, V. */
+  readonly own: Spread | undefined
+  /** Where the rails of a board of nominal parts stand, V. */
+  readonly usual: { readonly rail: number; readonly own?: number }
+  readonly rail: Ends
+  readonly at: (rail: Ends, own: Spread | undefined) => readonly Budget[]
+}
+
+/**
+ * What is shown with nominal parts on rails where they usually stand, and its limits wherever they may. A budget by itself is that
+ * at the worst of the conditions, which is one end of them only.
+ */
+function spreadOver({ own, usual, rail, at }: Rails): (Bounds & { readonly quantity: string })[] {
+  const on = (V: number, V_own: number | undefined) =>
+    at({ from: V, to: V }, own && V_own !== undefined ? about(exact(V_own), own.nominal) : undefined)
+  const corners = [rail.from, rail.to].flatMap((V) =>
+    (own ? [own.lower, own.upper] : [undefined]).map((end) => on(V, end)),
+  )
+  return on(usual.rail, usual.own ?? own?.nominal).map(({ quantity, linear, extremes }, i) => {
+    const all = [extremes, ...corners.map((budgets) => budgets[i]!.extremes)]
+    const [lower, upper] = [Math.min(...all.map((one) => one.lower)), Math.max(...all.map((one) => one.upper))]
+    return { quantity, nominal: linear.nominal, lower, upper }
+  })
+}
+
+/**
+ * The resistance as read with nominal parts where the rails stand: a budget has the excitation at what the firmware takes it for, and
+ * a load at a rail of the cells is driven by what they have.
+ */
+function resistanceShown({ choice, conditions }: ReturnType<typeof dividerAt>, V_rail: number, V_driving: number) {
+  const read = divider.read({ ...choice, error: 1 }, conditions)
+  const row = divider.setup(read).rows.find(({ id }) => id === 'error-nominal') as ErrorRow
+  const { inputs, row: put } = row.reading
+  const isHeld = read.excitation === undefined || read.excitation.lower === read.excitation.upper
+  const here = { ...inputs, ...row.at, V_rail, ...(!isHeld && 'V_exc' in inputs && { V_exc: V_driving }) }
+  const columns = Object.entries(here).map(([symbol, one]) => [symbol, Float64Array.of(nominalOf(one!))])
+  return row.shown(put(Object.fromEntries(columns), 0))
+}
+
+/** A supply that a choice names as a voltage; undefined where it is the rail, or the reference's node. */
+const voltageOf = (given: HallChoice['sensorSupply'] | DividerChoice['excitation']): Spread | undefined =>
+  given === undefined || given === 'rail' || given === 'reference'
+    ? undefined
+    : readSpread(given, { field: 'supply', unit: 'V' })
 
 const product = (a: Spread, b: Spread): Bounds => ({
   nominal: a.nominal * b.nominal,

@@ -210,7 +210,7 @@ export const isBare = (design: ReadDesign): boolean =>
 const leastRail = 0.1
 
 /** A voltage with what the firmware takes it for as its nominal, wherever that lies. */
-const about = ({ lower, upper }: Spread, assumed: number): Spread =>
+export const about = ({ lower, upper }: Spread, assumed: number): Spread =>
   lower === assumed && upper === assumed
     ? exact(assumed)
     : between(Math.min(lower, assumed), Math.max(upper, assumed), assumed)
