@@ -50,8 +50,10 @@ function readErrors(given: unknown, field: string): WantedErrors {
   throw new InputError({ field, value: given, allowed: 'an error at one load at least: smallest, nominal or largest' })
 }
 
-/** One error: `'3 %'` and bare shares below, `'20 mohm'` as resistance. */
+/** One error: `'3 %'` and bare numbers are shares, `'20 mohm'` is a resistance; a bare number as text could be either. */
 function readError(given: unknown, field: string): WantedError {
+  if (typeof given === 'string' && !Number.isNaN(Number(given)))
+    throw new InputError({ field, value: given, allowed: 'a share with its %, or a resistance with its unit' })
   const isShare = typeof given === 'number' || (typeof given === 'string' && given.trim().endsWith('%'))
   return isShare
     ? { kind: 'share', value: readNumber(given, { field, unit: '1', above: 0, max: 1 }) }

@@ -22,6 +22,13 @@ describe('an error wanted at each load', () => {
     expect(limits(own)).toEqual({ 'error-smallest': 0.04, 'error-nominal': 0.02 * 0.5, 'error-largest': 0.1 * 2 })
   })
 
+  it('is no bare number as text: that could be a share or ohms, and a slip would allow 5 ohm', () => {
+    for (const error of ['5', ' 0.05 ', { nominal: '5' }, { largest: '1e-2' }, ''])
+      expect(() => check(error)).toThrow(/^error.* = .*: allowed is a share with its %, or a resistance with its unit/)
+    expect(limits(check(' 5% '))).toMatchObject({ 'error-nominal': 0.05 * 0.5 })
+    expect(limits(check('10m ohm'))).toMatchObject({ 'error-nominal': 0.01 })
+  })
+
   it('moves no error, and leaves the budgets of all three', () => {
     for (const one of [nominal, own]) {
       expect(Object.keys(one.budgets).sort()).toEqual(Object.keys(alike.budgets).sort())

@@ -36,6 +36,7 @@ describe('bad input', () => {
     ['errors[0].at', { errors: [{ at: '7 A', allowed: '5 %' }] }],
     ['errors[0].allowed', { errors: [{ at: '1 A', allowed: '120 %' }] }],
     ['errors[0].allowed', { errors: [{ at: 0, allowed: '5 %' }] }],
+    ['errors[0].allowed', { errors: [{ at: 1, allowed: '0.2' }] }],
     ['errors[1]', { errors: [{ at: 1, allowed: '5 %' }, { at: 2 }] }],
     ['errors[0]', { errors: Object.assign([], { 1: { at: 1, allowed: 1 } }) }],
     ['resolution', { resolution: 0 }],

@@ -1,7 +1,9 @@
 import { exactly, InputError, name, own, range, readNumber, type Spread, spread, word } from '@ohmward/quantity'
 
-/** The largest error wanted: a share of the reading (`'5 %'`, or a bare number) or a current (`'0.2 A'`). */
+/** The largest error wanted: a share of the reading (`'5 %'`, or a number) or a current (`'0.2 A'`); a bare number as text could be either. */
 function readAllowed(given: unknown, field: string): { readonly share: number } | { readonly amperes: number } {
+  if (typeof given === 'string' && !Number.isNaN(Number(given)))
+    throw new InputError({ field, value: given, allowed: 'a share with its %, or a current with its unit' })
   const isShare = typeof given === 'number' || (typeof given === 'string' && given.trim().endsWith('%'))
   return isShare
     ? { share: readNumber(given, { field, unit: '1', above: 0, max: 1 }) }
@@ -19,7 +21,7 @@ export const errorFields = () => {
     at: /*#__PURE__*/ exactly({ unit: 'A', min: -1e4, max: 1e4, meaning: 'current at which the error is wanted' }),
     allowed: own<number | string>()(readAllowed, {
       schema: { type: ['number', 'string'] },
-      meaning: 'largest error: a share of the reading, such as 5 %, or a current, such as 0.2 A',
+      meaning: 'largest error: a share of the reading, such as 5 % or the number 0.05, or a current, such as 0.2 A',
     }),
   } as const
 }
