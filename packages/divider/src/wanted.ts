@@ -52,8 +52,8 @@ function readErrors(given: unknown, field: string): WantedErrors {
 
 /** One error: `'3 %'` and bare numbers are shares, `'20 mohm'` is a resistance; a bare number as text could be either. */
 function readError(given: unknown, field: string): WantedError {
-  if (typeof given === 'string' && !Number.isNaN(Number(given)))
-    throw new InputError({ field, value: given, allowed: 'a share with its %, or a resistance with its unit' })
+  if (typeof given === 'string' && Number(given) >= 0)
+    throw new InputError({ field, value: given, allowed: 'a share in %, or a resistance in ohm' })
   const isShare = typeof given === 'number' || (typeof given === 'string' && given.trim().endsWith('%'))
   return isShare
     ? { kind: 'share', value: readNumber(given, { field, unit: '1', above: 0, max: 1 }) }

@@ -2,8 +2,8 @@ import { exactly, InputError, name, own, range, readNumber, type Spread, spread,
 
 /** The largest error wanted: a share of the reading (`'5 %'`, or a number) or a current (`'0.2 A'`); a bare number as text could be either. */
 function readAllowed(given: unknown, field: string): { readonly share: number } | { readonly amperes: number } {
-  if (typeof given === 'string' && !Number.isNaN(Number(given)))
-    throw new InputError({ field, value: given, allowed: 'a share with its %, or a current with its unit' })
+  if (typeof given === 'string' && Number(given) >= 0)
+    throw new InputError({ field, value: given, allowed: 'a share in %, or a current in A' })
   const isShare = typeof given === 'number' || (typeof given === 'string' && given.trim().endsWith('%'))
   return isShare
     ? { share: readNumber(given, { field, unit: '1', above: 0, max: 1 }) }
