@@ -52,9 +52,13 @@ function readErrors(given: unknown, field: string): WantedErrors {
 
 /** One error: `'3 %'` and bare numbers are shares, `'20 mohm'` is a resistance; a bare number as text could be either. */
 function readError(given: unknown, field: string): WantedError {
-  if (typeof given === 'string' && Number(given) >= 0)
-    throw new InputError({ field, value: given, allowed: 'a share in %, or a resistance in ohm' })
-  const isShare = typeof given === 'number' || (typeof given === 'string' && given.trim().endsWith('%'))
+  const isShare = typeof given !== 'string' || given.trim().endsWith('%')
+  if (!isShare && +given >= 0)
+    throw new InputError({
+      field,
+      value: given,
+      allowed: 'a share of the reading such as "3 %", or a resistance such as "20 mohm"',
+    })
   return isShare
     ? { kind: 'share', value: readNumber(given, { field, unit: '1', above: 0, max: 1 }) }
     : { kind: 'ohm', value: readNumber(given, { field, unit: 'ohm', above: 0, max: 100 }) }

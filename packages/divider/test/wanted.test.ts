@@ -24,7 +24,9 @@ describe('an error wanted at each load', () => {
 
   it('is no bare number as text: that could be a share or ohms, and a slip would allow 5 ohm', () => {
     for (const error of ['5', ' 0.05 ', { nominal: '5' }, { largest: '1e-2' }, ''])
-      expect(() => check(error)).toThrow(/^error.* = .*: allowed is a share in %, or a resistance in ohm/)
+      expect(() => check(error)).toThrow(
+        /^error.* = .*: allowed is a share of the reading such as "3 %", or a resistance such as "20 mohm"/,
+      )
     expect(limits(check(' 5% '))).toMatchObject({ 'error-nominal': 0.05 * 0.5 })
     expect(limits(check('10m ohm'))).toMatchObject({ 'error-nominal': 0.01 })
   })

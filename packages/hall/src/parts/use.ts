@@ -2,9 +2,13 @@ import { exactly, InputError, name, own, range, readNumber, type Spread, spread,
 
 /** The largest error wanted: a share of the reading (`'5 %'`, or a number) or a current (`'0.2 A'`); a bare number as text could be either. */
 function readAllowed(given: unknown, field: string): { readonly share: number } | { readonly amperes: number } {
-  if (typeof given === 'string' && Number(given) >= 0)
-    throw new InputError({ field, value: given, allowed: 'a share in %, or a current in A' })
-  const isShare = typeof given === 'number' || (typeof given === 'string' && given.trim().endsWith('%'))
+  const isShare = typeof given !== 'string' || given.trim().endsWith('%')
+  if (!isShare && +given >= 0)
+    throw new InputError({
+      field,
+      value: given,
+      allowed: 'a share of the reading, such as 5 %, or a current, such as 0.2 A',
+    })
   return isShare
     ? { share: readNumber(given, { field, unit: '1', above: 0, max: 1 }) }
     : { amperes: readNumber(given, { field, unit: 'A', above: 0, max: 1e4 }) }
@@ -21,7 +25,7 @@ export const errorFields = () => {
     at: /*#__PURE__*/ exactly({ unit: 'A', min: -1e4, max: 1e4, meaning: 'current at which the error is wanted' }),
     allowed: own<number | string>()(readAllowed, {
       schema: { type: ['number', 'string'] },
-      meaning: 'largest error: a share of the reading, such as 5 % or the number 0.05, or a current, such as 0.2 A',
+      meaning: 'largest error: a share of the reading, such as 5 %, or a current, such as 0.2 A',
     }),
   } as const
 }
