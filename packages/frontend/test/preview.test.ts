@@ -55,3 +55,11 @@ it('tells how far it is, and stops', async () => {
   expect(shares).toEqual([1 / 3, 2 / 3, 1])
   await expect(previewDesignLater(exampleDesign, { signal: AbortSignal.abort('enough') })).rejects.toBe('enough')
 })
+
+it('has a finite share of a limit of next to nothing', () => {
+  const { capacitors } = exampleDesign.decoupling
+  const decoupling = { ...exampleDesign.decoupling, capacitors: [{ ...capacitors[0], ratedVoltage: 5e-324 }] }
+  const { rows } = previewDesign({ ...exampleDesign, decoupling }, { charges: 2 })
+  const shares = rows.flatMap(({ cells }) => cells.map((cell) => cell?.relative ?? 0))
+  expect(Math.min(...shares)).toBe(-Number.MAX_VALUE)
+})

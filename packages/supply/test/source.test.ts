@@ -333,4 +333,14 @@ describe('a source over a range of its states', () => {
     expect(() => sourceOver(knife, { celsius: { from: 20, to: 20 } })).toThrow(InputError)
     expect(() => sourceOver(knife, { ...over, charge: { from: 0.5, to: 0.2 } })).toThrow(InputError)
   })
+
+  it.each([
+    ['charge', { from: {}, to: 1 }],
+    ['celsius', { from: 0, to: {} }],
+    ['age', { from: Symbol('s'), to: 1 }],
+  ])('is of numbers: %s', (field, range) => {
+    const act = () => sourceOver(knife, { ...over, [field]: range as never })
+    expect(act).toThrow(InputError)
+    expect(act).toThrow(new RegExp(`${field}\\.(from|to) = .*a finite number`))
+  })
 })

@@ -1,4 +1,4 @@
-import type { Margin } from '@ohmward/budget'
+import { type Margin, relativeSlack } from '@ohmward/budget'
 import type { State } from '../walk/place.js'
 import type { SolvedSpan } from '../walk/solve.js'
 import type { BlockName } from '../walk/stage.js'
@@ -28,6 +28,10 @@ export interface Columns {
   readonly rest: readonly Ends[]
   readonly rail: readonly Ends[]
 }
+
+/** Slack as a share of the limit; of a limit of next to nothing the largest share that a number holds. */
+export const shareOf = (margin: Pick<Margin, 'slack' | 'limit' | 'worst'>): number =>
+  Math.max(-Number.MAX_VALUE, Math.min(relativeSlack(margin), Number.MAX_VALUE))
 
 const ends = ({ lower, upper }: Ends): Ends => ({ lower, upper })
 

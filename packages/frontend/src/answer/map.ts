@@ -1,9 +1,9 @@
-import { relativeSlack, type Verdict } from '@ohmward/budget'
+import type { Verdict } from '@ohmward/budget'
 import { readDesign } from '../design/read.js'
 import type { Design } from '../design/record.js'
 import type { SolvedSpan } from '../walk/solve.js'
 import { type WalkOptions, walkOf } from '../walk/walk.js'
-import { type Columns, columnsOf, type RowNamed } from './columns.js'
+import { type Columns, columnsOf, type RowNamed, shareOf } from './columns.js'
 import { later, now, type RunOptions } from './run.js'
 
 /** A row at one charge, at its worst over every temperature and age there. */
@@ -43,7 +43,7 @@ function* mapping(given: Design, options: WalkOptions): Generator<number, Design
     for (const { id, block, state, margin } of held.all()) {
       const { name, unit, sense, verdict, worst, slack, limit } = margin
       const row = cells.get(id) ?? { id, block, state, name, unit, sense, limits: none(length), cells: none(length) }
-      row.cells[column] = { verdict, worst, slack, relative: relativeSlack(margin) }
+      row.cells[column] = { verdict, worst, slack, relative: shareOf(margin) }
       row.limits[column] = limit
       cells.set(id, row)
     }

@@ -1,10 +1,10 @@
-import { type BlockRow, estimateRow, relativeSlack } from '@ohmward/budget'
+import { type BlockRow, estimateRow } from '@ohmward/budget'
 import { InputError } from '@ohmward/quantity'
 import { readDesign } from '../design/read.js'
 import type { Design } from '../design/record.js'
 import type { SolvedSpan } from '../walk/solve.js'
 import { type WalkOptions, walkOf } from '../walk/walk.js'
-import { type Columns, columnsOf, type RowNamed } from './columns.js'
+import { type Columns, columnsOf, type RowNamed, shareOf } from './columns.js'
 import { later, now, type RunOptions } from './run.js'
 
 /**
@@ -66,7 +66,7 @@ function cellOf(row: BlockRow): PreviewCell | null {
   try {
     const seen = estimateRow(row)
     const { nominal, worst, slack } = seen
-    return { estimate: slack >= 0 ? 'spare' : 'short', nominal, worst, slack, relative: relativeSlack(seen) }
+    return { estimate: slack >= 0 ? 'spare' : 'short', nominal, worst, slack, relative: shareOf(seen) }
   } catch (error) {
     if (error instanceof InputError) return null
     throw error

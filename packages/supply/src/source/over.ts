@@ -1,4 +1,4 @@
-import { between, demand, InputError, type Spread } from '@ohmward/quantity'
+import { between, demand, demandFinite, InputError, type Spread } from '@ohmward/quantity'
 import type { ReadCell } from '../cell/fields.js'
 import { spreadKnees, voltageAt, within } from '../cell/state.js'
 import { least, most } from '../least-most.js'
@@ -112,4 +112,6 @@ function inOrder(charge: Ends): void {
 
 function isRange(field: string, value: Ends): void {
   demand(typeof value === 'object' && value !== null, { field, value, allowed: 'from and to' })
+  demandFinite(`${field}.from`, value.from)
+  demandFinite(`${field}.to`, value.to)
 }
