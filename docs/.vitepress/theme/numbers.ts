@@ -68,14 +68,14 @@ export const unitText = (text: string): string =>
 const powers: Readonly<Record<string, string>> = Object.fromEntries(
   [...'-−0123456789'].map((sign, i) => [sign, '⁻⁻⁰¹²³⁴⁵⁶⁷⁸⁹'[i]!]),
 )
-const above = (power: string): string => [...power].map((sign) => powers[sign]).join('')
+const superscript = (power: string): string => [...power].map((sign) => powers[sign]).join('')
 
 /** A power of ten as people write it: `1.26 · 10⁻⁵` for `1.26e−5`. */
 export const tens = (text: string): string =>
   text.replace(/(?<![\w.])(\d+(?:\.\d+)?)e\+?([-−]?\d+)/g, (_, digits: string, power: string) =>
-    digits === '1' ? `10${above(power)}` : `${digits} · 10${above(power)}`,
+    digits === '1' ? `10${superscript(power)}` : `${digits} · 10${superscript(power)}`,
   )
-const raised = (unit: string): string => unit.replace(/\^(-?[1-4])(?!\d)/g, (_, power: string) => above(power))
+const raised = (unit: string): string => unit.replace(/\^(-?[1-4])(?!\d)/g, (_, power: string) => superscript(power))
 
 /** A unit divided by another, with one stroke at most: `K` over `K/W` is `W`, `A` over `V/K` is `A·K/V`. */
 export function unitOver(unit: string, by: string): string {

@@ -90,6 +90,10 @@ export function readText({ code }: Pick<Field, 'code'>, typed: string): unknown 
   return /^-?\d+(\.\d+)?$/.test(text) ? Number(text) : text
 }
 
+/** A word as it is shown: yes and no, where the library takes true and false. */
+export const wordShown = ({ code }: Pick<Field, 'code'>, word: string): string =>
+  code === 'boolean' ? ({ true: 'yes', false: 'no' }[word] ?? word) : word
+
 /** What stands in a field whose text is empty: of words without an empty one, the usual or the first. */
 export const standing = ({ words, otherwise }: Field, text: string): string =>
   text === '' && words && !words.includes('') ? (otherwise ?? words[0]!) : text
