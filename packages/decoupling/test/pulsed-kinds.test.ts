@@ -1,20 +1,9 @@
 import { describe, expect, it } from 'vitest'
 import { checkDecoupling } from '../src/index.js'
+import { ringingKinds } from './ringing-kinds.js'
 
-/** Kinds with an inductance each, on a loop that has one too: seven quantities that ring, and pulses over ranges. */
-const kinds = [
-  ['1 mF', '20 mohm', '8 nH'],
-  ['470 uF', '30 mohm', '6 nH'],
-  ['220 uF', '40 mohm', '5 nH'],
-].map(([capacitance, seriesResistance, seriesInductance]) => ({
-  capacitance: `${capacitance} ±20 %`,
-  seriesResistance: `${seriesResistance} ±30 %`,
-  seriesInductance: `${seriesInductance} ±20 %`,
-  ratedVoltage: 10,
-  rippleCurrent: 3,
-  wornCapacitance: 0.8,
-  wornResistance: 2,
-}))
+/** Three of them make seven quantities that ring, here with pulses over ranges. */
+const kinds = ringingKinds.slice(0, 3)
 
 describe('three kinds under PWM over ranges', () => {
   it('are followed to the end', () => {

@@ -1,23 +1,9 @@
 import { describe, expect, it } from 'vitest'
 import { checkDecoupling } from '../src/index.js'
+import { ringingKinds } from './ringing-kinds.js'
 
-/** Six kinds on a ringing loop under PWM over ranges: more than a check may follow. */
-const kinds = [
-  ['1 mF', '20 mohm', '8 nH'],
-  ['470 uF', '30 mohm', '6 nH'],
-  ['220 uF', '40 mohm', '5 nH'],
-  ['100 uF', '50 mohm', '4 nH'],
-  ['47 uF', '10 mohm', '2 nH'],
-  ['10 uF', '5 mohm', '1 nH'],
-].map(([capacitance, seriesResistance, seriesInductance]) => ({
-  capacitance: `${capacitance} ±20 %`,
-  seriesResistance: `${seriesResistance} ±30 %`,
-  seriesInductance: `${seriesInductance} ±20 %`,
-  ratedVoltage: 10,
-  rippleCurrent: 3,
-  wornCapacitance: 0.8,
-  wornResistance: 2,
-}))
+/** Under PWM over ranges all six are more than a check may follow. */
+const kinds = ringingKinds
 
 describe('a rail that could not be followed to its end', () => {
   it('holds no limit by the margin of another one: what is asked of the same waveform is as unsure', () => {
