@@ -93,6 +93,11 @@ describe('power in pulses', () => {
       checkDesign(design, { charges: 2 }).cautions.filter((text) => text.includes('still hold up the rail'))
     expect(early(waiting(undefined))).toHaveLength(1)
     expect(early(exampleDesign)).toEqual([])
+    // As a number, and with limits, it is said in the same words.
+    const sentence = early(waiting('0.2 ms'))[0]
+    expect(sentence).toContain('after a wait of 200 µs, while')
+    for (const wait of [2e-4, { nominal: 2e-4, lower: 2e-4, upper: 2e-4, distribution: { kind: 'rectangular' } }])
+      expect(early({ ...mended, hall: { ...mended.hall, wait } as Design['hall'] })[0]).toBe(sentence)
     expect(early(exampleDesigns.mat)).toEqual([])
   })
 
@@ -105,9 +110,12 @@ describe('power in pulses', () => {
     const design = waiting(wait)
     const read = walk(design)
     const { solved } = read.over({ charge: { from: 1, to: 0.1 }, ...read.around })
-    const [R_s, R_b] = [solved.source.resistance.upper, solved.load.lower + solved.switch.lower]
+    const R_s = solved.source.resistance.upper
+    const ends = (['lower', 'upper'] as const).map((end) => solved.load[end] + solved.switch[end])
     // Two of 470 uF and 47 uF with 20 % more, in one: node by node, in steps of 50 ns, from a rail at rest.
-    const shown = [0.1, 0.9].map((duty) => {
+    // A larger load falls less, and more slowly.
+    const boards = [0.1, 0.9].flatMap((duty) => ends.map((R_b) => [duty, R_b] as const))
+    const shown = boards.map(([duty, R_b]) => {
       let [u, square, sample] = [4, 0, 0]
       const [step, pulse] = [5e-8, duty / 100]
       for (let t = 0; t < pulse; t += step) {
@@ -167,6 +175,16 @@ describe('power in pulses', () => {
     const { changes } = designChanges(reaching('5 A'), { checks: 6, walked: 0 })
     const further = changes.find(({ name }) => name === 'a larger current to be read')!
     expect(row(withChange(reaching('5 A'), further)).verdict).toBe('holds')
+  })
+
+  it('is read of a current that flows the load’s way, however far a two-way reading goes the other', () => {
+    const row = (current: { from: string; to: string }) =>
+      checkDesign(
+        { ...mended, hall: { ...mended.hall, current, errors: [{ at: '1 A', allowed: '0.3 A' }] } },
+        { charges: 2 },
+      ).rows.find(({ id }) => id === 'power/current')!.margin
+    expect(row({ from: '-12 A', to: '3 A' })).toMatchObject({ limit: 3, verdict: 'fails' })
+    expect(row({ from: '-12 A', to: '7 A' })).toMatchObject({ limit: 7, verdict: 'holds' })
   })
 
   it('shows a monitor under load cells that the capacitors still hold up, unless it waits', () => {

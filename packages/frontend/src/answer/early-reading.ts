@@ -1,5 +1,5 @@
 import type { Caution } from '@ohmward/budget'
-import { format } from '@ohmward/quantity'
+import { format, readSpread } from '@ohmward/quantity'
 import type { Walk } from '../walk/walk.js'
 import { inPulse, shownAs } from './in-pulse.js'
 
@@ -13,10 +13,12 @@ export function earlyReading(walk: Walk): Caution[] {
   const { first, time, current } = pulse
   const share = time === 0 ? 0 : first * Math.exp(-shownAs(current, time) / time)
   if (!(share > unsaid)) return []
+  const { wait } = walk.design.hall
+  const waited = wait === undefined ? 0 : readSpread(wait, { field: 'hall.wait', unit: 's' }).lower
   const when =
-    walk.design.hall.wait === undefined
+    wait === undefined
       ? 'as soon as the sensor has settled'
-      : `after a wait of ${walk.design.hall.wait}`
+      : `after a wait of ${format(waited, 's', { digits: 2, towards: 'down' })}`
   const above = [share, (1 + share) ** 2 - 1].map((one) => `${Math.ceil(100 * one)} %`)
   return [
     {

@@ -87,7 +87,8 @@ function currentRead(walk: Walk): PowerAnswer['read'] {
   const { choice, conditions } = hallAt(walk.design, solved, walk.firmware)
   try {
     const { current } = hall.read(choice, conditions)
-    return { largest: largestRead(walk), allowed: Math.max(current.to, -current.from) }
+    // The load's current flows one way: what a two-way reading reaches the other way is none of it.
+    return { largest: largestRead(walk), allowed: current.to > 0 ? current.to : -current.from }
   } catch (error) {
     if (error instanceof InputError) return null
     throw error

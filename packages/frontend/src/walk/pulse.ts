@@ -23,12 +23,13 @@ export interface Fall {
 export function fallOf(design: ReadDesign, { source, load, switch: on, rest, rail, current }: Feeding): Fall {
   const { capacitance: C_all, seriesTime } = design.parts
   const { resistance, currentLimit } = source
-  const [R_s, R_b] = [resistance.upper, load.lower + on.lower]
+  const R_s = resistance.upper
+  const [least, largest] = [load.lower + on.lower, load.upper + on.upper]
   const most = current.upper + drawOf(design, mainRail).upper
   if (currentLimit === undefined || most < currentLimit.lower * (1 - 1e-9))
-    return { first: R_s / R_b, time: railTime({ C_all, R_s, R_b }) + seriesTime }
+    return { first: R_s / least, time: railTime({ C_all, R_s, R_b: largest }) + seriesTime }
   // A source that holds its current is none that the capacitors see.
-  return { first: Math.max(R_s / R_b, rest.upper / rail.lower - 1), time: C_all * (load.upper + on.upper) + seriesTime }
+  return { first: Math.max(R_s / least, rest.upper / rail.lower - 1), time: C_all * largest + seriesTime }
 }
 
 type Feeding = Pick<SolvedSpan, 'source' | 'load' | 'switch' | 'rest' | 'rail' | 'current'>
