@@ -13,15 +13,8 @@ export { type BudgetSpec, budgetOf } from './budget/make-budget.js'
 export { extremes } from './extremes/extremes.js'
 export { behind, type Chain, type ComputedBy, chain, type NeededBy, type PlaceOf } from './formula/chain.js'
 export { type Derivation, type DerivationStep, derive } from './formula/derivation.js'
-export {
-  type AnyFormula,
-  at,
-  type Formula,
-  type FormulaText,
-  formula,
-  type InputRange,
-  type Values,
-} from './formula/formula.js'
+export type { AnyFormula, Formula, FormulaText, InputRange, Values } from './formula/formula.js'
+export { at, formula } from './formula/looked-at.js'
 export { propagate } from './linear/linear.js'
 export { type LinearBudgets, propagateAll } from './linear/several.js'
 export type { Assessment, Caution, Margin, Verdict } from './margin/assessment.js'

@@ -23,7 +23,7 @@ function describedAs(name: string, own = parts[name]): string {
   return own
 }
 
-/** Entries that a reader imports from, formulas apart: those have a page of their own. */
+/** Entries that a reader imports from, formulas apart: those have a page of their own, and what they are made of is the packages' own. */
 export const entries: readonly Entry[] = shown.flatMap((name) => {
   const folder = `${root}packages/${name}`
   const { exports, description } = JSON.parse(readFileSync(`${folder}/package.json`, 'utf8')) as {
@@ -31,7 +31,7 @@ export const entries: readonly Entry[] = shown.flatMap((name) => {
     exports: Record<string, string | { types: string }>
   }
   return Object.entries(exports).flatMap(([path, entry]) =>
-    typeof entry === 'string' || ['./formulas', './command'].includes(path)
+    typeof entry === 'string' || ['./formula', './formulas', './command'].includes(path)
       ? []
       : [
           {

@@ -1,4 +1,4 @@
-import { formula } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 /** Largest sum of samples: what the accumulator must hold before anything is divided. Pitfall F04. */
 export const largestSum = /*#__PURE__*/ formula({

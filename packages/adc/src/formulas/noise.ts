@@ -1,4 +1,4 @@
-import { formula } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 /** Boltzmann constant in J/K, exact since the 2019 SI. */
 export const BOLTZMANN = 1.380649e-23

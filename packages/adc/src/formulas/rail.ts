@@ -1,4 +1,4 @@
-import { formula } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 const ratio = 'converter with the rail as its reference, measuring a known voltage'
 

@@ -1,4 +1,4 @@
-import { formula } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 /*
  * A sampling capacitor, empty, is connected through its switch to a capacitor that its source keeps charged. Two poles,

@@ -1,4 +1,4 @@
-import { formula } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 const period = 'one converter in one PWM period: each window holds its tasks'
 

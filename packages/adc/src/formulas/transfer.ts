@@ -1,4 +1,5 @@
-import { at, formula, type Values } from '@ohmward/budget'
+import type { Values } from '@ohmward/budget'
+import { at, formula } from '@ohmward/budget/formula'
 import { twoTo } from '../two-to.js'
 
 const source = 'ideal uniform converter, 2^N steps over the reference; IEEE 1241, transfer characteristic (from memory)'

@@ -29,12 +29,7 @@ export type AnyFormula = Formula<any, any>
 /** Values by symbol. */
 export type Values<K extends string> = Readonly<Record<K, number>>
 
-/**
- * Attaches its description to `compute` and returns that very function, so that a chain calls formulas at the
- * speed of bare arithmetic. Mark each call with a pure annotation, or a bundler keeps the unused ones.
- *
- * A formula is bare arithmetic: inside its declared ranges it is proved, outside it gives what IEEE 754 gives.
- */
+/** Attaches its description to `compute` and returns that very function. What is given is taken as it stands: `looked-at.ts` looks first. */
 /*#__NO_SIDE_EFFECTS__*/
 export function formula<const K extends string, const S extends string>(
   text: FormulaText<K, S> & { readonly compute: (x: Values<NoInfer<K>>) => number },
@@ -43,13 +38,7 @@ export function formula<const K extends string, const S extends string>(
   return Object.assign(compute as (x: Values<K>) => number, description)
 }
 
-/**
- * The same formula with other symbols: `at(dissipation, 'P_ref', (x: Values<'I_t' | 'R_ref'>) => ({ I: x.I_t, R: x.R_ref }))`.
- * `rename` may only pick properties; it is run once on an object that answers with property names, which gives the
- * symbols of the new expression.
- *
- * @param more - replaces `quantity` or `source` of the new formula
- */
+/** The same formula with other symbols; `rename` is run once on an object that answers with property names. Taken as it stands, too. */
 /*#__NO_SIDE_EFFECTS__*/
 export function at<K extends string, L extends string, const S extends string>(
   original: Formula<K>,

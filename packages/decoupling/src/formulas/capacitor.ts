@@ -1,4 +1,5 @@
-import { at, formula, type Values } from '@ohmward/budget'
+import type { Values } from '@ohmward/budget'
+import { at, formula } from '@ohmward/budget/formula'
 
 /** Capacitance that acts, of all parts of one kind. */
 export const effectiveCapacitance = /*#__PURE__*/ formula({

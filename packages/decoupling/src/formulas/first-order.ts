@@ -1,4 +1,4 @@
-import { formula } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 const firstOrder = "Kirchhoff's laws, one capacitor, no inductance"
 const R_s = ['ohm', 0.005, 2] as const

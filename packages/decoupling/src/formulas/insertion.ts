@@ -1,4 +1,4 @@
-import { formula } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 /** Peak current at insertion of a cell onto an empty capacitor, nothing but resistance in the loop. */
 export const inrush = /*#__PURE__*/ formula({

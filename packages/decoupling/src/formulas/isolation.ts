@@ -1,4 +1,5 @@
-import { formula, type InputRange } from '@ohmward/budget'
+import type { InputRange } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 const discharge = 'discharge of a capacitor by a constant current'
 

@@ -1,4 +1,4 @@
-import { formula } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 /** Ripple current of one part of a kind: equal parts share it. */
 export const rippleOfOne = /*#__PURE__*/ formula({

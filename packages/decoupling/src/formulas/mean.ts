@@ -1,4 +1,4 @@
-import { formula } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 const V_rest = ['V', 1, 15] as const
 const D_m = ['1', 0.01, 1] as const

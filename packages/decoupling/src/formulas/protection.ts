@@ -1,4 +1,5 @@
-import { at, formula, type Values } from '@ohmward/budget'
+import type { Values } from '@ohmward/budget'
+import { at, formula } from '@ohmward/budget/formula'
 
 const safe = 'common practice: 30 % away from a limit that depends on temperature and age'
 const k_safe = ['1', 0.5, 0.9] as const

@@ -1,4 +1,4 @@
-import { formula } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 /** Root-mean-square current of a capacitor that supplies all of a PWM current's alternating part: the upper limit. */
 export const rippleCurrentLimit = /*#__PURE__*/ formula({

@@ -1,4 +1,4 @@
-import { formula } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 /** Largest impedance of a rail for an allowed change of its voltage at a step of its current. */
 export const targetImpedance = /*#__PURE__*/ formula({

@@ -1,4 +1,4 @@
-import { formula } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 const textbook = 'linear second-order system, textbook form'
 const circuit = "Kirchhoff's laws, loop inductance and one capacitor, solved"

@@ -1,4 +1,4 @@
-import { formula } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 /** Voltage of one cell at rest on its curve, from which its charge is read: `e_oc` is how far it is off the curve. */
 export const restingVoltage = /*#__PURE__*/ formula({

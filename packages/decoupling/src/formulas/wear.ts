@@ -1,4 +1,4 @@
-import { formula } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 const share = ['1', 0, 1] as const
 const straight = 'common practice: what the end of life takes is lost in a straight line from new'

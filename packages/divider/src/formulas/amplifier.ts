@@ -1,4 +1,4 @@
-import { formula } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 /**
  * Offset of the amplifier at its temperature and supply, and after its life. `m_ps` is the signed reciprocal of the supply

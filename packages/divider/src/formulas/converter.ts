@@ -1,4 +1,4 @@
-import { formula } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 /**
  * Voltage at the converter's pin: the pin's leakage drops in the filter's resistor. `s_set` is what is still missing of the

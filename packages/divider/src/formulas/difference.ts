@@ -1,5 +1,5 @@
 import { twoTo } from '@ohmward/adc/formulas'
-import { formula } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 /*
  * The chain for a load that hangs from the rail (low-side switch). The test current flows from the rail through the

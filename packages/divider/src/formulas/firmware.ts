@@ -1,5 +1,5 @@
 import { twoTo } from '@ohmward/adc/formulas'
-import { formula } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 /** Ratio of sense voltage to loop voltage, as the firmware finds it with nominal constants. */
 export const indicatedRatio = /*#__PURE__*/ formula({

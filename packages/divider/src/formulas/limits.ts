@@ -1,5 +1,5 @@
 import { twoTo } from '@ohmward/adc/formulas'
-import { formula } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 /** Step of the indicated resistance from one code to the next, load at ground. Pitfall B01. */
 export const countResistance = /*#__PURE__*/ formula({

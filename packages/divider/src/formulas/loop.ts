@@ -1,4 +1,4 @@
-import { formula } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 /** Wires, traces and contacts in series with the load; contacts move from one day to the next. */
 export const wireResistance = /*#__PURE__*/ formula({

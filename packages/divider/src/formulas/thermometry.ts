@@ -1,4 +1,4 @@
-import { formula } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 /** Resistance ratio of an element with a linear law. */
 export const linearRatio = /*#__PURE__*/ formula({

@@ -1,4 +1,5 @@
-import { formula, type InputRange } from '@ohmward/budget'
+import type { InputRange } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 const e_bg: InputRange = ['1', -0.2, 0.2]
 const e_I: InputRange = ['1', -0.3, 0.3]

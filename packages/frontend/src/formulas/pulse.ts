@@ -1,4 +1,5 @@
-import { formula, type InputRange } from '@ohmward/budget'
+import type { InputRange } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 const R_s: InputRange = ['ohm', 0.005, 0.3]
 const R_b: InputRange = ['ohm', 0.3, 3]

@@ -1,4 +1,4 @@
-import { formula } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 /** Magnetic constant in H/m. CODATA 2018: 1.25663706212e-6. */
 export const MU_0 = 1.25663706212e-6

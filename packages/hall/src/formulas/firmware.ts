@@ -1,5 +1,5 @@
 import { twoTo } from '@ohmward/adc/formulas'
-import { formula } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 const inverse = 'inverse of the chain with nominal constants'
 

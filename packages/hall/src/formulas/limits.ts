@@ -1,5 +1,5 @@
 import { twoTo } from '@ohmward/adc/formulas'
-import { formula } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 /** Smallest step of the reading: what rounding leaves after averaging. Pitfall E07. */
 export const readingStep = /*#__PURE__*/ formula({

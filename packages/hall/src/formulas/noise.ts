@@ -1,4 +1,5 @@
-import { at, formula, type Values } from '@ohmward/budget'
+import type { Values } from '@ohmward/budget'
+import { at, formula } from '@ohmward/budget/formula'
 
 /** Noise bandwidth of the sensor's pole and the filter's in series. */
 export const noiseBandwidth = /*#__PURE__*/ formula({

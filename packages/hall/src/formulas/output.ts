@@ -1,5 +1,5 @@
 import { twoTo } from '@ohmward/adc/formulas'
-import { formula } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 /** Current while the load is switched on, where the reading is of just that. */
 export const windowCurrent = /*#__PURE__*/ formula({

@@ -1,4 +1,4 @@
-import { formula } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 const sheet = 'definitions of zero, sensitivity, their drift and ratiometry in current-sensor data sheets'
 

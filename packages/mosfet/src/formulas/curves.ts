@@ -1,4 +1,5 @@
-import { formula, type InputRange } from '@ohmward/budget'
+import type { InputRange } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 const early: InputRange = ['s', 1e-6, 1e-2]
 const late: InputRange = ['s', 2e-2, 1e3]

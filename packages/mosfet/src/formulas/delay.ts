@@ -1,4 +1,5 @@
-import { at, formula, type InputRange, type Values } from '@ohmward/budget'
+import type { InputRange, Values } from '@ohmward/budget'
+import { at, formula } from '@ohmward/budget/formula'
 import { conductionLoss, pulsedCurrent } from './conduction.js'
 
 const charge: InputRange = ['C', 1e-10, 1e-6]

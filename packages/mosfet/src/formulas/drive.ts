@@ -1,4 +1,5 @@
-import { at, formula, type InputRange, type Values } from '@ohmward/budget'
+import type { InputRange, Values } from '@ohmward/budget'
+import { at, formula } from '@ohmward/budget/formula'
 
 const R_p: InputRange = ['ohm', 10, 1e6]
 

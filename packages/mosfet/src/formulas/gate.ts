@@ -1,4 +1,4 @@
-import { formula } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 /**
  * The one place where a sign is: `s_ch` is +1 for an N-channel transistor and -1 for a P-channel one. Everywhere else

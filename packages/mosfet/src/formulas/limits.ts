@@ -1,4 +1,5 @@
-import { at, formula, type Values } from '@ohmward/budget'
+import type { Values } from '@ohmward/budget'
+import { at, formula } from '@ohmward/budget/formula'
 import { coupledLevel, hotThreshold } from './off.js'
 import { deratedAvalancheEnergy, deratedPulsePower } from './surge.js'
 import { junctionTemperature } from './thermal.js'

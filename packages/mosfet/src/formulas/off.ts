@@ -1,4 +1,5 @@
-import { at, formula, type InputRange, type Values } from '@ohmward/budget'
+import type { InputRange, Values } from '@ohmward/budget'
+import { at, formula } from '@ohmward/budget/formula'
 
 const R_p: InputRange = ['ohm', 100, 1e7]
 const leakage: InputRange = ['A', 0, 1e-6]

@@ -1,4 +1,5 @@
-import { formula, type InputRange } from '@ohmward/budget'
+import type { InputRange } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 const R_gi: InputRange = ['ohm', 0, 50]
 const n: InputRange = ['1', 1, 8]

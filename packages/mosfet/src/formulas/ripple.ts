@@ -1,4 +1,5 @@
-import { at, formula, type InputRange, type Values } from '@ohmward/budget'
+import type { InputRange, Values } from '@ohmward/budget'
+import { at, formula } from '@ohmward/budget/formula'
 
 const D_on: InputRange = ['1', 0, 1]
 const impedance: InputRange = ['K/W', 0.01, 500]

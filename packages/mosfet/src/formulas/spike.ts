@@ -1,4 +1,5 @@
-import { at, formula, type InputRange, type Values } from '@ohmward/budget'
+import type { InputRange, Values } from '@ohmward/budget'
+import { at, formula } from '@ohmward/budget/formula'
 
 const V_oc: InputRange = ['V', 1, 20]
 const I_max: InputRange = ['A', 0.01, 100]

@@ -1,4 +1,5 @@
-import { formula, type InputRange } from '@ohmward/budget'
+import type { InputRange } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 const L_w: InputRange = ['H', 1e-9, 1e-5]
 const I_max: InputRange = ['A', 0.01, 100]

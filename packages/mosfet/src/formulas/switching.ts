@@ -1,4 +1,5 @@
-import { formula, type InputRange } from '@ohmward/budget'
+import type { InputRange } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 const charge: InputRange = ['C', 1e-10, 1e-6]
 const time: InputRange = ['s', 1e-9, 1e-3]

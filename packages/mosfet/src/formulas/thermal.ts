@@ -1,4 +1,5 @@
-import { at, formula, type InputRange, type Values } from '@ohmward/budget'
+import type { InputRange, Values } from '@ohmward/budget'
+import { at, formula } from '@ohmward/budget/formula'
 import { conductionLoss, hotResistance, loadCurrent } from './conduction.js'
 
 const celsius: InputRange = ['degC', -40, 90]

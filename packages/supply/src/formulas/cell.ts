@@ -1,4 +1,5 @@
-import { formula, type InputRange } from '@ohmward/budget'
+import type { InputRange } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 const n_s: InputRange = ['1', 1, 10]
 const x_age: InputRange = ['1', 0, 1]

@@ -1,4 +1,5 @@
-import { formula, type InputRange } from '@ohmward/budget'
+import type { InputRange } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 const I_L: InputRange = ['A', 0.01, 20]
 const d_on: InputRange = ['1', 0.01, 1]

@@ -1,4 +1,5 @@
-import { formula, type InputRange } from '@ohmward/budget'
+import type { InputRange } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 const I_L: InputRange = ['A', 0.01, 5]
 const R_s: InputRange = ['ohm', 0.005, 0.2]

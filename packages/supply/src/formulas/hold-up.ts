@@ -1,4 +1,5 @@
-import { formula, type InputRange } from '@ohmward/budget'
+import type { InputRange } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 const I_log: InputRange = ['A', 1e-5, 0.01]
 const t_sag: InputRange = ['s', 1e-4, 0.1]

@@ -1,4 +1,5 @@
-import { formula, type InputRange } from '@ohmward/budget'
+import type { InputRange } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 const V_oc: InputRange = ['V', 2, 60]
 const R_s: InputRange = ['ohm', 0.005, 1]

@@ -1,4 +1,5 @@
-import { formula, type InputRange } from '@ohmward/budget'
+import type { InputRange } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 const I_el: InputRange = ['A', 0.01, 30]
 const R_el: InputRange = ['ohm', 1e-4, 0.1]

@@ -1,4 +1,5 @@
-import { formula, type InputRange } from '@ohmward/budget'
+import type { InputRange } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 const V_raw: InputRange = ['V', 2, 15]
 const I_log: InputRange = ['A', 1e-5, 0.5]

@@ -1,4 +1,5 @@
-import { formula, type InputRange } from '@ohmward/budget'
+import type { InputRange } from '@ohmward/budget'
+import { formula } from '@ohmward/budget/formula'
 
 const V_drop: InputRange = ['V', 0, 1]
 const R_path: InputRange = ['ohm', 0.001, 0.5]
