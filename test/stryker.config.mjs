@@ -1,6 +1,7 @@
 // Mutation testing of one package by its own unit tests: `pnpm mutation divider`. A comma separates several.
 import { readdirSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
+import { drawnPlaces } from './tools/mutation-drawn.mjs'
 
 const root = fileURLToPath(new URL('..', import.meta.url))
 const all = readdirSync(`${root}packages`, { withFileTypes: true })
@@ -12,7 +13,8 @@ if (asked.length === 0 || asked.some((name) => !all.includes(name.split('/')[0] 
 }
 
 /** `divider` is the whole package, `divider/src/chain.ts` one file of it. */
-const mutate = asked.map((name) => (name.includes('/') ? `packages/${name}` : `packages/${name}/src/**/*.ts`))
+const { places: mutate, drawn, of } = await drawnPlaces(asked)
+console.log(`${drawn} mutants drawn of ${of}`)
 const names = [...new Set(asked.map((name) => name.split('/')[0]))]
 
 /** @type {import('@stryker-mutator/api/core').PartialStrykerOptions} */

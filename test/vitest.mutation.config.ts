@@ -1,5 +1,6 @@
 import { fileURLToPath } from 'node:url'
 import { defineConfig } from 'vitest/config'
+import { CheapestFirst } from './tools/cheapest-first.js'
 import { importsAsConstants } from './tools/imports-as-constants.js'
 import { alias } from './vitest.config.js'
 
@@ -11,6 +12,8 @@ export default defineConfig({
   root,
   resolve: { alias },
   plugins: [importsAsConstants()],
+  // What files take is remembered here, apart from other runs: the order goes by it.
+  cacheDir: `${root}reports/vite-mutation`,
   test: {
     root,
     include: [
@@ -23,6 +26,9 @@ export default defineConfig({
       'test/hostile/of-package.spec.ts',
     ],
     setupFiles: ['test/tools/seed.ts'],
+    // One process reads the sources once for all files of a run, and the next mutant gets a new one.
+    isolate: false,
+    sequence: { sequencer: CheapestFirst },
     testTimeout: 900_000,
   },
 })

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs'
 
 /** Share of the mutants that are tried, 0 to 1, and the seed by which they are drawn. */
-const share = Number(process.env['OHMWARD_MUTATION_SAMPLE'] ?? 1)
+export const share = Number(process.env['OHMWARD_MUTATION_SAMPLE'] ?? 1)
 const seed = process.env['OHMWARD_MUTATION_SEED'] ?? '1'
 
 /**
@@ -27,7 +27,7 @@ function placeOf(text) {
 }
 
 /** @param {Mutant} mutant */
-const isDrawn = ({ fileName, location: { start, end }, replacement }) => {
+export const isDrawn = ({ fileName, location: { start, end }, replacement }) => {
   const file = fileName.slice(fileName.lastIndexOf('packages/'))
   return placeOf([seed, file, start.line, start.column, end.line, end.column, replacement].join()) < share
 }
@@ -42,7 +42,7 @@ const keyOfText = /\b(quantity|source|expression|meaning|symbol|unit|name|label|
  *
  * @param {Mutant} mutant
  */
-function isText({ fileName, location: { start, end }, mutatorName }) {
+export function isText({ fileName, location: { start, end }, mutatorName }) {
   const isDescribing = ['StringLiteral', 'ArrayDeclaration', 'ObjectLiteral'].includes(mutatorName)
   if (fileName.includes('/src/formulas/') && isDescribing) return true
   if (mutatorName !== 'StringLiteral') return false
