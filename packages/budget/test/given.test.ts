@@ -78,6 +78,11 @@ describe('what a block is written with', () => {
     ['a truth that is no number', () => furthestStation(over, ({ V }) => V, any('3')), 'truth'],
     ['a glance to no side', () => estimateLimit(over, any('below'), one), 'sense'],
     ['a value that is not given', () => derive([doubled], {}, { W: 2 }), 'inputs.V'],
+    [
+      'a formula without inputs',
+      () => derive([any(Object.assign(() => 1, { ...doubled }, { inputs: null }))], {}, { W: 2 }),
+      'formulas[0].inputs',
+    ],
     ['an endless result of finite inputs', () => derive([doubled], { V: 1 }, { W: Infinity }), 'computed.W'],
     ['puts that are none', () => changed({ choice: {}, conditions: {} }, any(3)), 'puts'],
     ['a series that there is none of', () => preferred({ ...move, towards: 'up', series: any('E7') }), 'series'],

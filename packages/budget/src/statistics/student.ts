@@ -92,7 +92,7 @@ export function studentQuantile(p: number, degreesOfFreedom: number): number {
   checkDegrees(degreesOfFreedom)
   const z = normalQuantile(p)
   const v = degreesOfFreedom
-  if (v > 1e5) return v === Infinity ? z : expansion(z, v)
+  if (v > 1e5) return expansion(z, v)
   const wanted = p < 0.5 ? p : 1 - p
   let t = 0
   if (wanted > 0.25) {
