@@ -201,7 +201,7 @@ export function mosfetAtWork(read: ReadMosfet): Record<'typical' | 'worst', AtWo
   const { transistor, drive } = read ?? {}
   const isRead = typeof transistor === 'object' && transistor !== null && typeof drive === 'object' && drive !== null
   demand(isRead, { field: 'read', value: read, allowed: 'what mosfet.read makes of a choice and its conditions' })
-  const heat = heatOf(switchOf(read), read.transistor.fields.junctionMaximumCelsius.lower)
+  const heat = heatOf(switchOf(read, true), read.transistor.fields.junctionMaximumCelsius.lower)
   const [mild, hottest] = [heat.mild(), heat.hottest()]
   return { typical: settledAt(mild.circuit, mild.at), worst: settledAt(hottest.circuit, hottest.worst) }
 }

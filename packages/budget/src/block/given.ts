@@ -32,7 +32,7 @@ const shapes: Readonly<Record<BlockRow['kind'], () => Shape>> = {
     at: '?an object',
     value: 'anything',
     limit: 'anything',
-    inFull: '?a list of texts',
+    inFull: '?a function',
   }),
   error: () => ({
     ...about,

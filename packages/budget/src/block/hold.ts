@@ -73,7 +73,8 @@ function holdLimit(row: LimitRow, rule: DecisionRule): Margin {
 }
 
 function limitOf(row: LimitRow, rule: DecisionRule): Margin {
-  const { reading, inFull = [] } = row
+  const { reading } = row
+  const inFull = row.inFull?.() ?? []
   const { follow, conditions, groups = [] } = reading
   const value = modelOf(row.value)
   const limit = modelOf(row.limit)

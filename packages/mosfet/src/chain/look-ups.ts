@@ -1,5 +1,4 @@
 import type { AnyFormula } from '@ohmward/budget'
-import type { OnResistancePoint } from '../datasheet/table.js'
 import type { PlaceSymbol } from './follow.js'
 
 /** What a table is looked up by. It stands among the formulas, so that what is behind a symbol is found through tables. */
@@ -25,5 +24,4 @@ const pulse = [
  * The line of the on-resistance goes with the gate voltage where there is more than one, the safe power with the edge,
  * the thermal impedance with the pulse.
  */
-export const lookUps = ({ lines }: { readonly lines: readonly OnResistancePoint[] }): readonly AnyFormula[] =>
-  lines.length > 1 ? [...line, ...pulse] : pulse
+export const lookUps = (lines: number): readonly AnyFormula[] => (lines > 1 ? [...line, ...pulse] : pulse)

@@ -1,7 +1,6 @@
 import type { InputSet, Reading, Row } from '@ohmward/budget'
 import type { PlaceSymbol } from './follow.js'
 import { conditions } from './inputs.js'
-import { lookUps } from './look-ups.js'
 import type { Switch } from './switch.js'
 
 /**
@@ -20,7 +19,7 @@ export function readingOf(
     // The columns are always those of the switch's own inputs.
     row: circuit.row as Row<string>,
     follow: circuit.until(symbols),
-    formulas: [...circuit.formulas, ...lookUps(circuit)],
+    formulas: circuit.read,
     ...own,
   }
 }

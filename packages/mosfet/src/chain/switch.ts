@@ -1,4 +1,4 @@
-import { type AnyFormula, behind, chain, type Row } from '@ohmward/budget'
+import type { AnyFormula, Row } from '@ohmward/budget'
 import { type Input, nominalOf } from '@ohmward/quantity'
 import type { ReadMosfet } from '../choice.js'
 import { impedanceAtMost } from '../datasheet/impedance.js'
@@ -6,7 +6,7 @@ import { type SafePulse, safePulsePower } from '../datasheet/pulse.js'
 import { guaranteedLine, type OnResistancePoint, straightLine } from '../datasheet/table.js'
 import { junctionTemperature } from '../formulas/thermal.js'
 import { type Law, lawOf } from '../junction/law.js'
-import { type Chosen, chosenFor, formulasOf } from './chosen.js'
+import type { Chosen } from './chosen.js'
 import {
   followDrive,
   followEdges,
@@ -21,7 +21,7 @@ import {
   put,
 } from './follow.js'
 import { curveOf, inputsOf, type MosfetInputSet, type MosfetSymbol } from './inputs.js'
-import { lookUps } from './look-ups.js'
+import { type Prepared, prepared, type Stage, type Stages } from './prepared.js'
 import { type SteadySymbol, steadyOf } from './steady.js'
 import { type Topology, topologyOf } from './topology.js'
 
@@ -38,17 +38,10 @@ interface Made {
   readonly impedance: (seconds: number) => number
   /** Every input that may vary; `T_hot` is the ambient until the junction is solved. */
   readonly inputs: MosfetInputSet
-  readonly chosen: Chosen
-  /** Formulas in the order of calculation. */
-  readonly formulas: readonly AnyFormula[]
-  readonly stages: Stages
+  readonly prepared: Prepared
   readonly place: Place
   readonly row: Row<MosfetSymbol>
 }
-
-/** Stages of the calculation without the heat at the junction's own temperature. */
-type Stage = Exclude<keyof ReturnType<typeof formulasOf>, 'hot'>
-type Stages = Readonly<Record<Stage, readonly AnyFormula[]>>
 
 /** Which stages a way goes through; the shortest first. */
 const ways: readonly { readonly to: Stage; readonly through: readonly Stage[] }[] = [
@@ -73,6 +66,7 @@ export class Switch {
   readonly place: Place
   readonly row: Row<MosfetSymbol>
   readonly #made: Made
+  readonly #chosen: Chosen
 
   constructor(made: Made) {
     this.topology = made.topology
@@ -80,11 +74,12 @@ export class Switch {
     this.lines = made.lines
     this.isStraight = made.isStraight
     this.inputs = made.inputs
-    this.formulas = made.formulas
-    this.stages = made.stages
+    this.formulas = made.prepared.formulas
+    this.stages = made.prepared.stages
     this.place = made.place
     this.row = made.row
     this.#made = made
+    this.#chosen = made.prepared.chosen
   }
 
   /** The same switch with other inputs, or other lines of the on-resistance. It shares the place. */
@@ -100,28 +95,28 @@ export class Switch {
 
   /** From the source to the gate. */
   readonly gate = (): Place => {
-    followGate(this.place, this.#made.chosen)
+    followGate(this.place, this.#chosen)
     return this.place
   }
 
   /** As far as what charges and discharges the gate. */
   readonly drive = (): Place => {
     const y = this.gate()
-    followDrive(y, this.#made.chosen)
+    followDrive(y, this.#chosen)
     return y
   }
 
   /** As far as what holds the gate while nothing drives it. */
   readonly off = (): Place => {
     const y = this.drive()
-    followOff(y, this.#made.chosen, this.#made.impedance)
+    followOff(y, this.#chosen, this.#made.impedance)
     return y
   }
 
   /** As far as the edges of the drain. */
   readonly edges = (): Place => {
     const y = this.drive()
-    followEdges(y, this.#made.chosen)
+    followEdges(y, this.#chosen)
     return y
   }
 
@@ -129,7 +124,7 @@ export class Switch {
   readonly surge = (): Place => {
     const y = this.edges()
     if (this.#made.pulses) y.P_25 = safePulsePower(this.#made.pulses, y.t_slow)
-    followSurge(y, this.#made.chosen)
+    followSurge(y, this.#chosen)
     return y
   }
 
@@ -139,14 +134,14 @@ export class Switch {
     const line = this.isStraight ? straightLine(this.lines, y.V_GS) : this.lines[guaranteedLine(this.lines, y.V_GS)]!
     y.R_gua = line.maximum
     y.R_typ = line.typical ?? line.maximum
-    followLosses(y, this.#made.chosen, this.#made.impedance)
+    followLosses(y, this.#chosen, this.#made.impedance)
     return y
   }
 
   /** As far as the heat with the junction at its limit. */
   readonly limit = (): Place => {
     const y = this.losses()
-    followLimit(y, this.#made.chosen)
+    followLimit(y, this.#chosen)
     return y
   }
 
@@ -162,7 +157,7 @@ export class Switch {
     const y = this.place
     Object.assign(y, this.law.segment(celsius))
     y.T_j = celsius
-    followHot(y, this.#made.chosen)
+    followHot(y, this.#chosen)
     // What the temperature's loss makes of it: the same where it balances.
     y.T_j = junctionTemperature(y)
     return y
@@ -180,7 +175,12 @@ export class Switch {
 
   /** The symbols behind those named, themselves included; through tables that are looked up by values of the chain, too. */
   behind(symbols: readonly PlaceSymbol[]): ReadonlySet<string> {
-    return behind([...this.formulas, ...lookUps(this)], symbols)
+    return this.#made.prepared.behind(this.lines.length, symbols)
+  }
+
+  /** The formulas with the tables that they look up. */
+  get read(): readonly AnyFormula[] {
+    return this.#made.prepared.read(this.lines.length)
   }
 
   /** The inputs with a spread where they are behind the symbols named, nominal elsewhere. */
@@ -189,19 +189,21 @@ export class Switch {
   }
 }
 
-/** Prepares a choice: which formulas hold is decided once. */
-export function switchOf(read: ReadMosfet): Switch {
+/**
+ * Prepares a choice: which formulas hold is decided once.
+ *
+ * @param isBrief - whether whoever asks is done with it before another switch is prepared: the place is used again then
+ */
+export function switchOf(read: ReadMosfet, isBrief = false): Switch {
   const topology = topologyOf(read)
   const inputs: MosfetInputSet = inputsOf(read)
-  const chosen = chosenFor(topology)
   const curve = curveOf(read)
-  const { hot, ...stages } = formulasOf(chosen)
-  const { gate, drive, edges, losses, limit, surge, off } = stages
   const steady = steadyOf(read)
-  const place = chain(
-    [...gate, ...drive, ...edges, ...losses, ...hot, ...limit, ...surge, ...off],
-    [...namesOf(inputs), ...(Object.keys(steady) as SteadySymbol[])],
-  ).place()
+  const ready = prepared(topology, [
+    ...namesOf(inputs),
+    ...(Object.keys(steady) as SteadySymbol[]),
+  ])
+  const place = isBrief ? ready.used() : ready.place()
   Object.assign(place, steady)
   return new Switch({
     topology,
@@ -211,10 +213,7 @@ export function switchOf(read: ReadMosfet): Switch {
     pulses: read.transistor.safePulses,
     impedance: (seconds) => impedanceAtMost(curve, seconds),
     inputs,
-    chosen,
-    // The balance closes the loop: it gives the temperature that the hot formulas read.
-    formulas: [...gate, ...drive, ...edges, ...losses, ...hot, junctionTemperature, ...limit, ...surge, ...off],
-    stages,
+    prepared: ready,
     place,
     row: (columns, i) => {
       put(place, columns, i)

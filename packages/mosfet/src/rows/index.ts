@@ -24,7 +24,11 @@ export function coldRows(read: ReadMosfet, { topology }: Switch): MosfetRow[] {
 /** Everything that is watched in a switch. */
 export function rowsOf(read: ReadMosfet, circuit: Switch, heat: Heat): BlockRow[] {
   const rows = coldRows(read, circuit)
-  const twoRegimes = hasTwoRegimes(circuit)
+  let known: boolean | undefined
+  const twoRegimes = () => {
+    known ??= hasTwoRegimes(circuit)
+    return known
+  }
   const gateDrive = limitRow(gateDriveRow(read.transistor), circuit)
   return [
     ...heatRows(read, heat, () => holdRow(gateDrive).margin.slack),

@@ -39,11 +39,11 @@ export const limitRow = (row: MosfetRow, circuit: Switch): LimitRow => ({
  * A row as the engines take it. One that starts from the hot junction is held after that was found; one through an edge
  * in which two regimes meet is tried at each cell voltage in full.
  */
-export function blockRow(row: MosfetRow, circuit: Switch, heat: Heat, twoRegimes: boolean): BlockRow {
+export function blockRow(row: MosfetRow, circuit: Switch, heat: Heat, twoRegimes: () => boolean): BlockRow {
   const behind = circuit.behind(symbolsOf(row))
   const limit: LimitRow = {
     ...limitRow(row, circuit),
-    ...(twoRegimes && behind.has('I_lim') && { inFull: ['V_oc'] }),
+    ...(behind.has('I_lim') && { inFull: () => (twoRegimes() ? ['V_oc'] : []) }),
   }
   if (!behind.has('T_hot')) return limit
   const hold = (rule: DecisionRule): Margin => holdRow({ ...limit, at: { T_hot: heat.start(rule) } }, rule).margin
