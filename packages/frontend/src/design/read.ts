@@ -2,7 +2,16 @@ import { decoupling, decouplingRecord } from '@ohmward/decoupling'
 import { divider, dividerRecord } from '@ohmward/divider'
 import { hall, hallRecord } from '@ohmward/hall'
 import { mosfet, choiceRecord as mosfetRecord } from '@ohmward/mosfet'
-import { exact, format, InputError, type InputProblem, readRecord, type Schema, schemaOf } from '@ohmward/quantity'
+import {
+  exact,
+  format,
+  InputError,
+  type InputProblem,
+  readRecord,
+  type Schema,
+  schemaOf,
+  settled,
+} from '@ohmward/quantity'
 import { endedSupply } from '../monitor/end.js'
 import { decouplingAt, dividerAt, hallAt, mosfetAt } from '../walk/choices.js'
 import { powerAt } from '../walk/power.js'
@@ -54,7 +63,8 @@ export function readDesign(given: Design): ReadDesign {
   const whole = { ...fields, load, parts }
   refuseMonitor(whole)
   refuseDrive(whole)
-  const design = { ...whole, parts: { ...parts, ...endedSupply(whole) } }
+  const { supply, emptyCharge } = endedSupply(whole)
+  const design = { ...whole, parts: { ...parts, supply: settled(supply), emptyCharge } }
   refuseParts(design)
   refuseTopology(design)
   return design

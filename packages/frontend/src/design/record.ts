@@ -2,7 +2,18 @@ import type { DecouplingChoice } from '@ohmward/decoupling'
 import type { DividerChoice } from '@ohmward/divider'
 import type { HallChoice } from '@ohmward/hall'
 import type { MosfetChoice, ReadMosfet } from '@ohmward/mosfet'
-import { exactly, type Given, InputError, own, part, type Read, range, record, spread } from '@ohmward/quantity'
+import {
+  exactly,
+  type Given,
+  InputError,
+  own,
+  part,
+  type Read,
+  range,
+  record,
+  settled,
+  spread,
+} from '@ohmward/quantity'
 import { type ReadSupply, standbyField, supplyFields } from '@ohmward/supply'
 import type { MostCapacitance } from './capacitance.js'
 import type { ReadExcitation } from './excitation.js'
@@ -31,11 +42,14 @@ function readVersion(given: unknown, field: string): 1 {
   throw new InputError({ field, value: given, allowed: String(designVersion), hint })
 }
 
-/** What a block reads by itself: kept as it was written, and read by the block when the whole design is known. */
+/**
+ * What a block reads by itself: kept as it was written, and read by the block when the whole design is known. Its parts are read at every
+ * place of a walk: settled, each is read once.
+ */
 const blockPart = <G extends object>(meaning: string) =>
   /*#__PURE__*/ own<G>()(
     (given: unknown, field: string): G => {
-      if (typeof given === 'object' && given !== null && !Array.isArray(given)) return given as G
+      if (typeof given === 'object' && given !== null && !Array.isArray(given)) return settled(given) as G
       throw new InputError({ field, value: given, allowed: 'an object with the fields of that block' })
     },
     { schema: { type: 'object' }, meaning },

@@ -13,20 +13,40 @@ import type { SolvedSpan } from './solve.js'
  * load, and how hot the path gets. Pitfalls K03, K11.
  */
 export function supplyRows(design: ReadDesign, solved: SolvedSpan): ReadyRow[] {
-  const { supply, board, pwm } = design
-  const path = supply.path ?? []
-  const [before, behind] = [beforeBoard(path, board), behindBoard(path, board)]
+  const { supply, pwm } = design
+  const { before, behind } = stretchesOf(design)
   const share = Math.sqrt(pwm.duty.to)
   const idle = drawOf(design, mainRail)
   const rms = sumOf([scaled(solved.current, share), idle])
-  if (behind.length === 0) return rowsOf(supply, rms, solved, idle)
+  if (behind === undefined) return rowsOf(supply, rms, solved, idle)
   // Behind the board flows what the capacitors of the rail give as well, and not what is always on.
   const gain = Math.sqrt(pulseGain(design, solved, pwm.duty.to).power)
   const nothing = exact(0)
   return [
-    ...rowsOf({ ...supply, path: [...before] }, rms, solved, idle),
-    ...rowsOf({ ...supply, path: [...behind] }, scaled(solved.current, share * gain), solved, nothing, true),
+    ...rowsOf(before, rms, solved, idle),
+    ...rowsOf(behind, scaled(solved.current, share * gain), solved, nothing, true),
   ]
+}
+
+/** A supply up to the board, and what of it is behind the board, if anything is. */
+interface Stretches {
+  readonly before: ReadSupply
+  readonly behind: ReadSupply | undefined
+}
+
+/** By design: a supply that was looked at once is known again as this object, and each row asks whether it is one. */
+const stretches = new WeakMap<ReadDesign, Stretches>()
+
+function stretchesOf(design: ReadDesign): Stretches {
+  const { supply, board } = design
+  const path = supply.path ?? []
+  const behind = behindBoard(path, board)
+  const found = stretches.get(design) ?? {
+    before: { ...supply, path: [...beforeBoard(path, board)] },
+    behind: behind.length === 0 ? undefined : { ...supply, path: [...behind] },
+  }
+  stretches.set(design, found)
+  return found
 }
 
 /** The rows of a stretch of the path, and of the source before it unless it lies behind the board. */
@@ -60,7 +80,8 @@ function rowsOf(
  */
 function heatRows(supply: ReadSupply, rms: Spread, { celsius }: SolvedSpan['span']): ReadyRow[] {
   const limits = new Map((supply.path ?? []).map(({ name, highestCelsius }) => [name, highestCelsius]))
-  return pathAt(supply.path ?? [], rms, celsius.to).flatMap(({ name, celsius, temperatureSlack }): ReadyRow[] => {
+  const warmed = (supply.path ?? []).filter(({ thermalResistance }) => thermalResistance !== undefined)
+  return pathAt(warmed, rms, celsius.to).flatMap(({ name, celsius, temperatureSlack }): ReadyRow[] => {
     const limit = limits.get(name)
     if (limit === undefined && celsius === 'runs away') return [runawayRow(name)]
     if (temperatureSlack === null || limit === undefined) return []

@@ -14,15 +14,20 @@ export type MosfetInputSet = Readonly<Record<MosfetSymbol, Input>>
 
 /**
  * The inputs that may vary by symbol, SI units, °C, magnitudes; what a topology doesn't read is 0. The three conditions
- * stand at their upper ends.
+ * stand at their upper ends. One literal: spread together of several, so many fields cost ten times as much.
  */
 export function inputsOf(read: ReadMosfet) {
-  return { ...circuitInputs(read), ...heatInputs(read), ...driveInputs(read), ...transistorInputs(read) }
-}
-
-function circuitInputs({ freewheel, openCircuit, sourceResistance, load, wiring, frequency, duty }: ReadMosfet) {
+  const { openCircuit, sourceResistance, load, wiring, freewheel, ambient, junctionToAmbient, bursts } = read
+  const { transistor, drive } = read
+  const { fields: t, reverseCurve } = transistor
+  const s = drive.spreads
   const isResistance = load.kind === 'resistance'
+  const isInverter = drive.kind === 'inverting transistor'
+  const pullsUp = isInverter && transistor.channel === 'N'
+  const isFollower = drive.kind === 'follower'
+  const curve = curveOf(read)
   return {
+    // Source, load and wires.
     V_oc: /*#__PURE__*/ range(openCircuit),
     R_s: sourceResistance,
     R_L: isResistance ? load.value : 0,
@@ -30,16 +35,8 @@ function circuitInputs({ freewheel, openCircuit, sourceResistance, load, wiring,
     R_sh: wiring.sharedSource,
     L_w: wiring.inductance,
     V_F: freewheel.drop,
-    D: /*#__PURE__*/ range(openDuty({ duty, frequency })),
-  }
-}
-
-/** Ambient and board, what bursts make of them, and how the on-resistance goes with temperature. */
-function heatInputs(read: ReadMosfet) {
-  const { ambient, junctionToAmbient, bursts, transistor } = read
-  const T_lim = transistor.fields.junctionMaximumCelsius.lower
-  const curve = curveOf(read)
-  return {
+    D: /*#__PURE__*/ range(openDuty(read)),
+    // Ambient and board, and what bursts make of them.
     T_a: /*#__PURE__*/ range(ambient),
     R_thJA: bursts ? 0 : junctionToAmbient,
     R_thDC: bursts ? junctionToAmbient : 0,
@@ -47,20 +44,8 @@ function heatInputs(read: ReadMosfet) {
     Z_b: bursts ? burstImpedance(curve, bursts) : 0,
     Z_last: curve[curve.length - 1]!.kelvinPerWatt,
     // Until the junction is solved: as warm as the air, which nothing can be milder than.
-    T_hot: Math.min(ambient.to, T_lim),
-  }
-}
-
-/** The data sheet's curve of transient impedance, or one that rises with the root of time to the board's resistance. */
-export const curveOf = ({ transistor, junctionToAmbient, spreadingTime }: ReadMosfet): readonly ImpedancePoint[] =>
-  transistor.transientImpedance ?? [{ seconds: spreadingTime, kelvinPerWatt: junctionToAmbient.nominal }]
-
-function driveInputs({ transistor, drive }: ReadMosfet) {
-  const s = drive.spreads
-  const isInverter = drive.kind === 'inverting transistor'
-  const pullsUp = isInverter && transistor.channel === 'N'
-  const isFollower = drive.kind === 'follower'
-  return {
+    T_hot: Math.min(ambient.to, t.junctionMaximumCelsius.lower),
+    // Gate drive.
     V_hold: s.V_hold,
     V_reg: s.V_reg,
     V_drop: isFollower ? s.V_BE : isInverter ? (pullsUp ? 0 : s.V_CE) : s.V_drop,
@@ -74,13 +59,8 @@ function driveInputs({ transistor, drive }: ReadMosfet) {
     R_b: s.R_b,
     R_be: s.R_be,
     R_bp: s.R_bp,
-    I_leak: between(0, transistor.fields.gateLeakage.upper + s.I_pinleak.upper),
-  }
-}
-
-function transistorInputs({ transistor }: ReadMosfet) {
-  const { fields: t, reverseCurve: curve } = transistor
-  return {
+    I_leak: between(0, t.gateLeakage.upper + s.I_pinleak.upper),
+    // Transistor.
     q_R: lotOf(transistor),
     R_gi: t.gateResistance,
     Q_gs: t.gateSourceCharge,
@@ -89,12 +69,16 @@ function transistorInputs({ transistor }: ReadMosfet) {
     V_pl: t.plateauVoltage,
     V_th: t.thresholdVoltage,
     C_iss: t.inputCapacitance,
-    C_gd: curve ? highestOf(curve) : t.reverseCapacitance,
+    C_gd: reverseCurve ? highestOf(reverseCurve) : t.reverseCapacitance,
     // At the rated voltage, which no spike passes: there it is smallest.
-    C_rss: curve ? capacitanceAt(curve, t.drainSourceMaximum.lower) : t.reverseCapacitance,
+    C_rss: reverseCurve ? capacitanceAt(reverseCurve, t.drainSourceMaximum.lower) : t.reverseCapacitance,
     C_oss: t.outputCapacitance,
   }
 }
+
+/** The data sheet's curve of transient impedance, or one that rises with the root of time to the board's resistance. */
+export const curveOf = ({ transistor, junctionToAmbient, spreadingTime }: ReadMosfet): readonly ImpedancePoint[] =>
+  transistor.transientImpedance ?? [{ seconds: spreadingTime, kelvinPerWatt: junctionToAmbient.nominal }]
 
 /** A condition's range; its upper end stands for it where one value is asked for. */
 function range({ from, to }: { readonly from: number; readonly to: number }): Spread {

@@ -199,10 +199,7 @@ export function switchOf(read: ReadMosfet, isBrief = false): Switch {
   const inputs: MosfetInputSet = inputsOf(read)
   const curve = curveOf(read)
   const steady = steadyOf(read)
-  const ready = prepared(topology, [
-    ...namesOf(inputs),
-    ...(Object.keys(steady) as SteadySymbol[]),
-  ])
+  const ready = prepared(topology, [...namesOf(inputs), ...(Object.keys(steady) as SteadySymbol[])])
   const place = isBrief ? ready.used() : ready.place()
   Object.assign(place, steady)
   return new Switch({

@@ -19,6 +19,7 @@ import type {
   RecordOf,
   SpreadField,
 } from './field.js'
+import { isSettled } from './settled.js'
 import { mayBeAbsent, type Read } from './types.js'
 import { demandWords, fieldsIn } from './valid.js'
 
@@ -73,10 +74,20 @@ function inside(fields: Fields, name: string): string | undefined {
   return undefined
 }
 
+/** What was read of what doesn't change any more, by field. */
+const kept = /*#__PURE__*/ new WeakMap<Field, WeakMap<object, unknown>>()
+
 /** Reads one field; `path` is its whole name. */
 function readField(field: Field, given: unknown, path: string): unknown {
   const value = given === undefined && 'otherwise' in field ? field.otherwise : given
   if (value === undefined && field.optional) return undefined
+  if (!isSettled(value)) return readAny(field, value, path)
+  const known = kept.get(field) ?? new WeakMap()
+  if (!known.has(value)) kept.set(field, known.set(value, readAny(field, value, path)))
+  return known.get(value)
+}
+
+function readAny(field: Field, value: unknown, path: string): unknown {
   switch (field.kind) {
     case 'number':
       return readExactly(field, value, path)

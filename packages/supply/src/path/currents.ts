@@ -59,7 +59,8 @@ export function currentLimits(
   const elements = path.flatMap(({ name, currentLimit }) =>
     currentLimit === undefined ? [] : [against(name, 'current limit', currentLimit, mean.upper)],
   )
-  const trips = pathAt(path, mean, celsius).flatMap((element) => tripOf(element, burst, share))
+  const tripping = path.filter(({ tripVoltage }) => tripVoltage !== undefined)
+  const trips = pathAt(tripping, mean, celsius).flatMap((element) => tripOf(element, burst, share))
   return [...own, ...elements, ...trips].sort((a, b) => a.slack - b.slack)
 }
 
