@@ -15,6 +15,7 @@ import {
 } from '../waveform/inside.js'
 import { heldAtInsertion, leastSlope } from './diode.js'
 import { inParallel, together } from './parallel.js'
+import { peakOf } from './peak.js'
 import { circuitOf, evenPwm, highestOfRail, railOf, steadyPwm } from './rail.js'
 
 /**
@@ -157,7 +158,7 @@ export class RailReading {
         const bit = open.indexOf(one)
         return bit >= 0 && (way >> bit) & 1 ? { ...one, resistance: one.most! } : one
       })
-      peak = Math.max(peak, plugInBiased(this.board.source, tried, share).peak)
+      peak = Math.max(peak, peakOf(this.board.source, tried, share))
     }
     return peak
   }

@@ -20,6 +20,8 @@ class Effort {
   #allowance: Allowance = { left: Number.POSITIVE_INFINITY }
   isBounded = false
   isOpen = false
+  /** Steps so far, of all work. */
+  spent = 0
 
   /** Does some work within an allowance. */
   watch<T>(allowance: Allowance, work: () => T): Watched<T> {
@@ -39,6 +41,17 @@ class Effort {
 
   spend(steps: number): void {
     this.#allowance.left -= steps
+    this.spent += steps
+  }
+
+  /** Whether so many steps are left. */
+  has(steps: number): boolean {
+    return this.#allowance.left >= steps
+  }
+
+  /** Whether nothing so far was bounded or left open. */
+  get isWhole(): boolean {
+    return !this.isBounded && !this.isOpen
   }
 
   get isSpent(): boolean {

@@ -6,6 +6,7 @@ export { type Circuit, circuit, type Load, type Pwm, type Source } from './circu
 export type { Placed } from './course.js'
 export { type DiodeCurve, type DiodePwm, respondThroughDiode } from './diode/steady.js'
 export { type Allowance, effort, type Watched } from './effort.js'
+export { Lately } from './lately.js'
 export type { Branch } from './modes/parts.js'
 export type { Piece } from './piece.js'
 export {
