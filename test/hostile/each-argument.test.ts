@@ -56,6 +56,7 @@ const dear = /check|size|Changes|sweep|OverRail|hallPeriod|OverCurrent|largestOn
 const besidesGiven: Readonly<Record<string, (answer: any) => unknown>> = {
   missingFields: () => [],
   changed: () => [],
+  settled: () => [],
   causesFirst: () => [],
   choose: ({ choices, rejected }) => [choices, rejected.map(({ reason, lack }: Keyed) => [reason, lack])],
 }

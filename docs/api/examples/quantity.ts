@@ -50,6 +50,7 @@ import {
   resistorCode,
   scaled,
   schemaOf,
+  settled,
   spread,
   takenFor,
   typographic,
@@ -122,6 +123,7 @@ export const examples = [
   () => [relative(47, percent(1)), between(2.7, 3.3, 3)],
   () => [ppm(50), nominalOf(plusMinus(3.3, 0.1)), scaled(plusMinus(3.3, 0.1), -1)],
   () => readRecord(fuse, given, 'fuse'),
+  () => Object.isFrozen(settled({ fuse: given }).fuse),
   () => takenFor(fuse, given).map(({ text }) => text),
   () => bareText(record({ shunt }), { shunt: '82 ohm' }),
   () =>
