@@ -14,9 +14,12 @@ import {
   type Response,
   respondTo,
   respondToPwm,
+  type Timing,
 } from '../waveform/inside.js'
 import { heldUnderPwm, levelHeld } from './diode.js'
+import { type Period, periodOf } from './period.js'
 import { hasRest } from './steady.js'
+import { type Step, stepOf } from './step.js'
 
 /** What the rail does on one board. */
 export interface RailAnswer {
@@ -46,17 +49,47 @@ export function circuitOf(read: ReadDecoupling, board: Board): Circuit {
 /** Follows the rail of a board through its step, burst or PWM. */
 export function railOf(read: ReadDecoupling, board: Board, c: Circuit = circuitOf(read, board)): RailAnswer {
   effort.spend(100 + 40 * c.branches.length ** 2)
-  const { rise, fall, duration } = read.load
-  const on = board.pwm ? board.pwm.duty / board.pwm.frequency : duration
-  const step = respondTo(c, board.load, { rise, fall, duration: on })
+  const step = respondTo(c, board.load, timingOf(read, board))
   const steady = steadyPwm(read, board, c)
   const { pwm } = steady
-  const lowest =
-    pwm === null || step.collapse !== null || !hasRest(board)
-      ? 0
-      : Math.min(step.lowest.value, pwm?.lowest.value ?? Number.POSITIVE_INFINITY)
+  const lowest = lowestOf(board, step, pwm && { lowest: pwm.lowest.value })
   const answer = { circuit: c, step, ...steady, lowest }
   return { ...answer, logic: Math.max(0, logicOf(read, board, answer)) }
+}
+
+/** When the load of a board is switched: for the first on-time where there is PWM. */
+function timingOf({ load: { rise, fall, duration } }: ReadDecoupling, { pwm }: Board): Timing {
+  return { rise, fall, duration: pwm ? pwm.duty / pwm.frequency : duration }
+}
+
+/** Lowest rail voltage of a step and of steady PWM: that is `null` where there is none, undefined without PWM. */
+const lowestOf = (
+  board: Board,
+  { collapse, lowest }: Pick<Step, 'collapse' | 'lowest'>,
+  steady: Pick<Period, 'lowest'> | null | undefined,
+): number =>
+  steady === null || collapse !== null || !hasRest(board)
+    ? 0
+    : Math.min(lowest.value, steady?.lowest ?? Number.POSITIVE_INFINITY)
+
+/** Voltages of a board that margins ask for. */
+export interface RailVoltages {
+  readonly lowest: number
+  readonly logic: number
+  readonly highest: number
+}
+
+/** The same in numbers, those that were worked out lately taken as they are. */
+export function voltagesOf(read: ReadDecoupling, board: Board, c: Circuit): RailVoltages {
+  if (read.logicRail !== undefined) {
+    const answer = railOf(read, board, c)
+    return { ...answer, highest: highestOfRail(answer) }
+  }
+  effort.spend(100 + 40 * c.branches.length ** 2)
+  const step = stepOf(c, board.load, timingOf(read, board))
+  const period = periodOf(board, c)
+  const lowest = lowestOf(board, step, period)
+  return { lowest, logic: Math.max(0, lowest), highest: Math.max(step.highest, period?.highest ?? 0) }
 }
 
 /** The steady state of a board under PWM alone, with what a diode's pulses do to it. */
@@ -67,8 +100,7 @@ export function steadyPwm(read: ReadDecoupling, board: Board, c: Circuit): Pick<
 }
 
 /** The same with what is drawn behind a diode drawn evenly. */
-export const evenPwm = ({ pwm, load }: Board, c: Circuit): PwmResponse | null | undefined =>
-  pwm && respondToPwm(c, load, pwm)
+const evenPwm = ({ pwm, load }: Board, c: Circuit): PwmResponse | null | undefined => pwm && respondToPwm(c, load, pwm)
 
 function logicOf(
   read: ReadDecoupling,
@@ -93,9 +125,14 @@ function logicOf(
   )
 }
 
-/** Lowest rail voltage from the first period of PWM on; without a steady state, or without PWM, that of the step. */
-export function lowestFromStart({ load }: Board, { circuit: c, even, lowest }: RailAnswer): number {
-  return even ? Math.min(lowest, pwmStart(c, load, even).lowest) : lowest
+/** Lowest rail voltage from the first period of PWM on; undefined without a steady state. */
+export function lowestFromStart(read: ReadDecoupling, board: Board, c: Circuit, lowest: number): number | undefined {
+  const { load, pwm } = board
+  if (pwm === undefined || (read.logicRail !== undefined && !steadyPwm(read, board, c).pwm)) return undefined
+  const period = periodOf(board, c)
+  if (!period) return undefined
+  const { lowest: value, highest, steady } = period
+  return Math.min(lowest, pwmStart(c, load, { pwm, steady, ripple: highest - value, lowest: { value } }).lowest)
 }
 
 /** Highest rail voltage at rest, and when the load is released. */

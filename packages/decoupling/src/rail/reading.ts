@@ -5,25 +5,26 @@ import {
   type BiasedBranch,
   type Circuit,
   circuit,
+  currentsOf,
   effort,
+  meanSquares,
   type PlugIn,
-  type PwmResponse,
   plugIn,
   plugInBiased,
-  rippleCurrents,
   straightened,
 } from '../waveform/inside.js'
 import { heldAtInsertion, leastSlope } from './diode.js'
 import { inParallel, together } from './parallel.js'
 import { peakOf } from './peak.js'
-import { circuitOf, evenPwm, highestOfRail, railOf, steadyPwm } from './rail.js'
+import { periodOf } from './period.js'
+import { circuitOf, lowestFromStart, type RailVoltages, steadyPwm, voltagesOf } from './rail.js'
 
 /**
  * What margins ask of one board: numbers, each worked out at the first question and kept. The waveforms aren't: a check looks at a
  * thousand boards.
  */
 export class RailReading {
-  #rail: { readonly lowest: number; readonly logic: number; readonly highest: number } | undefined
+  #rail: RailVoltages | undefined
   #ripple: readonly number[] | undefined
   #evenRipple: readonly number[] | undefined
   #peak = Number.NaN
@@ -42,6 +43,12 @@ export class RailReading {
   /** Lowest voltage of the logic rail; that of the rail where there is none. */
   get V_logic(): number {
     return this.#follow().logic
+  }
+
+  /** Lowest rail voltage from the first period of PWM on; undefined without a steady state. */
+  get lowestFromStart(): number | undefined {
+    const c = this.#circuit()
+    return lowestFromStart(this.read, this.board, c, this.#follow(c).lowest)
   }
 
   /** Highest rail voltage: at rest, when the load is released, and when the source is plugged onto empty capacitors. */
@@ -113,25 +120,29 @@ export class RailReading {
 
   /** Ripple current of all parts of each kind together, in steady PWM; empty where there is none. */
   get ripple(): readonly number[] {
-    this.#ripple ??= this.#rippleOf((c) => steadyPwm(this.read, this.board, c).pwm)
+    this.#ripple ??= this.#rippleOf((c) => {
+      const { pwm } = steadyPwm(this.read, this.board, c)
+      return pwm && meanSquares(c, pwm)
+    })
     return this.#ripple ?? []
   }
 
   /** The same with what is drawn behind a diode drawn evenly, not in its pulses. */
   get rippleNearly(): readonly number[] {
-    this.#evenRipple ??= this.#rippleOf((c) => evenPwm(this.board, c))
+    this.#evenRipple ??= this.#rippleOf((c) => periodOf(this.board, c)?.squares)
     return this.#evenRipple ?? []
   }
 
-  #rippleOf(follow: (c: Circuit) => PwmResponse | null | undefined): readonly number[] | undefined {
+  /** @param follow - mean squares of a period of steady PWM, where there is one */
+  #rippleOf(follow: (c: Circuit) => readonly number[] | null | undefined): readonly number[] | undefined {
     if (effort.isSpent) {
       effort.isOpen = true
       return undefined
     }
     const c = this.#circuit()
     effort.spend(100 + 40 * c.branches.length ** 2)
-    const pwm = follow(c)
-    return pwm ? rippleCurrents(c, pwm) : []
+    const squares = follow(c)
+    return squares ? currentsOf(c, squares) : []
   }
 
   /**
@@ -192,8 +203,7 @@ export class RailReading {
       return { lowest: 0, logic: 0, highest: this.board.source.voltage }
     }
     if (this.#rail === undefined) {
-      const answer = railOf(this.read, this.board, c ?? this.#circuit())
-      this.#rail = { lowest: answer.lowest, logic: answer.logic, highest: highestOfRail(answer) }
+      this.#rail = voltagesOf(this.read, this.board, c ?? this.#circuit())
     }
     return this.#rail
   }

@@ -1,6 +1,6 @@
 import { type OwnRow, plainMargin } from '@ohmward/budget'
 import { limitId, railLimits } from '../rail/limits.js'
-import { lowestFromStart, railOf } from '../rail/rail.js'
+import { railOf } from '../rail/rail.js'
 import { climb } from '../search/climb.js'
 import { glanceAt } from '../search/glance.js'
 import type { Lowest } from '../search/inside.js'
@@ -27,10 +27,7 @@ export function startRows(plan: Plan, lowest: () => Lowest): OwnRow[] {
     causes: ['steady-sag', ...railLimits(read).map(limitId)],
     catches: [],
   } as const
-  const depth: Value = ({ board }) => {
-    const rail = railOf(read, board)
-    return rail.pwm ? -lowestFromStart(board, rail) : 0
-  }
+  const depth: Value = ({ lowestFromStart }) => (lowestFromStart === undefined ? 0 : -lowestFromStart)
   return [
     {
       kind: 'own',

@@ -8,15 +8,16 @@ export { type DiodeCurve, type DiodePwm, respondThroughDiode } from './diode/ste
 export { type Allowance, effort, type Watched } from './effort.js'
 export { Lately } from './lately.js'
 export type { Branch } from './modes/parts.js'
-export type { Piece } from './piece.js'
+export type { Piece, State } from './piece.js'
 export {
+  currentsOf,
+  meanSquares,
   type PwmCurrents,
   type PwmResponse,
   type PwmStart,
   pwmCurrents,
   pwmStart,
   respondToPwm,
-  rippleCurrents,
 } from './pwm.js'
 export { branchCurrent, branchVoltage, loadCurrent, sourceCurrent } from './quantities.js'
 export {

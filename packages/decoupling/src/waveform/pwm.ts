@@ -74,14 +74,20 @@ export function pwmCurrents(c: Circuit, response: PwmResponse): PwmCurrents {
 }
 
 /** Root-mean-square current of each capacitor alone, in the caller's order. */
-export function rippleCurrents(c: Circuit, response: PwmResponse): number[] {
-  const { pieces, pwm } = response
+const rippleCurrents = (c: Circuit, response: PwmResponse): number[] => currentsOf(c, meanSquares(c, response))
+
+/** The same from the mean square of each branch as acting. */
+export const currentsOf = ({ group, share }: Circuit, squares: readonly number[]): number[] =>
+  group.map((place, k) => share[k]! * Math.sqrt(Math.max(0, squares[place]!)))
+
+/** Mean square current of each branch as acting. */
+export function meanSquares(c: Circuit, { pieces, pwm }: PwmResponse): number[] {
   const sums = c.branches.map(() => 0)
   for (const { piece } of pieces) {
     const currents = c.branches.map((_, k) => branchCurrent(piece, k))
     addSquares(currents, piece.duration, sums)
   }
-  return c.group.map((place, k) => c.share[k]! * Math.sqrt(Math.max(0, sums[place]! * pwm.frequency)))
+  return sums.map((sum) => sum * pwm.frequency)
 }
 
 /** Mean over a period of the product of two quantities. */
@@ -101,7 +107,18 @@ const one = ({ voltage: { roots } }: Piece): Signal => {
 }
 
 /** Follows PWM from rest until the rail repeats itself, or what is left to fade can't take it lower. */
-export function pwmStart(c: Circuit, load: Load, { pwm, steady, ripple, lowest: { value } }: PwmResponse): PwmStart {
+export function pwmStart(
+  c: Circuit,
+  load: Load,
+  {
+    pwm,
+    steady,
+    ripple,
+    lowest: { value },
+  }: Pick<PwmResponse, 'pwm' | 'steady' | 'ripple'> & {
+    readonly lowest: Pick<Extreme, 'value'>
+  },
+): PwmStart {
   let state = restState(c)
   let lowest = value
   const most = effort.most(mostPeriods, fewPeriods)
