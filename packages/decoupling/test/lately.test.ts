@@ -4,7 +4,7 @@ import { Lately } from '../src/waveform/lately.js'
 
 /** Squares a number at a cost of a hundred steps, and counts how often. */
 function squares(places = 8) {
-  const lately = new Lately(places, 2, 1)
+  const lately = new Lately(places, 1)
   const count = { calls: 0 }
   const square = (x: number, more?: number): number => {
     lately.asked[0] = x

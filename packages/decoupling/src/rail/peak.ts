@@ -1,12 +1,11 @@
 import { type BiasedBranch, type Curve, Lately, plugInBiased, type Source } from '../waveform/inside.js'
 
-/** Most kinds that charge: six, one behind the diode of a logic rail. */
-const mostKinds = 7
+/** Numbers of the question: of the source, and of each kind that charges. */
 const ofSource = 5
 const ofBranch = 4
 
 /** Peaks that were followed lately: nothing of the load changes them. */
-const peaks = /*#__PURE__*/ new Lately(1024, ofSource + ofBranch * mostKinds, 1)
+const peaks = /*#__PURE__*/ new Lately(1024, 1)
 
 /** Numbers of curves, by which they are known again. */
 const curves = /*#__PURE__*/ new WeakMap<Curve, number>()

@@ -1,6 +1,6 @@
 import type { Board } from '../chain/board.js'
 import { type Circuit, Lately, meanSquares, respondToPwm, type State } from '../waveform/inside.js'
-import { mostBranches, question, sizeOfCircuit } from './question.js'
+import { question } from './question.js'
 
 /** A period of steady PWM in the numbers that margins ask for. */
 export interface Period {
@@ -13,12 +13,12 @@ export interface Period {
   readonly squares: readonly number[]
 }
 
-/** Whether there is one, lowest, highest, source; of each branch voltage, current, square. */
+/** Numbers of the answer: whether there is one, lowest, highest, source; of each branch voltage, current, square. */
 const ofPeriod = 4
 const ofBranch = 3
 
-/** Periods that were followed lately. */
-const periods = /*#__PURE__*/ new Lately(1024, sizeOfCircuit + 6, ofPeriod + ofBranch * mostBranches)
+/** Periods that were followed lately; a rail has seven branches at most, six kinds and one behind the resistor of a logic rail. */
+const periods = /*#__PURE__*/ new Lately(1024, 25)
 
 /**
  * The period of a board in steady PWM, what is drawn behind a diode drawn evenly; `null` where there is none, undefined without PWM. The

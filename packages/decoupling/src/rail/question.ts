@@ -1,13 +1,7 @@
 import type { Circuit, Load } from '../waveform/inside.js'
 
-/** Most branches of a rail: six kinds, and one behind the resistor of a logic rail. */
-export const mostBranches = 7
-
 const ofBranch = 3
 const beside = 7
-
-/** Numbers of a circuit and its load, at most. */
-export const sizeOfCircuit = beside + ofBranch * mostBranches
 
 /** Writes into a list all that a waveform follows from: the circuit, the load, and when it is switched. How many numbers these are. */
 export function question(list: Float64Array, c: Circuit, load: Load, when: readonly number[]): number {

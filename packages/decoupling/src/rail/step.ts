@@ -7,7 +7,7 @@ import {
   respondTo,
   type Timing,
 } from '../waveform/inside.js'
-import { question, sizeOfCircuit } from './question.js'
+import { question } from './question.js'
 
 /** The answer to a step or burst in the numbers that margins ask for. */
 export interface Step {
@@ -18,7 +18,7 @@ export interface Step {
 }
 
 /** Steps that were followed lately. */
-const steps = /*#__PURE__*/ new Lately(1024, sizeOfCircuit + 3, 3)
+const steps = /*#__PURE__*/ new Lately(1024, 3)
 
 /** The rail's answer to one step or burst; the waveform itself isn't kept. */
 export function stepOf(c: Circuit, load: Load, timing: Timing): Step {

@@ -2,6 +2,8 @@ import { effort } from './effort.js'
 
 /** Nearer than so many steps to the end of what a check may take, what is left decides how far a waveform is followed: nothing is remembered there. */
 const enough = 1e6
+/** Numbers of the longest question: those of seven branches with their curves, of source, load and pulses. */
+const most = 40
 
 /**
  * Numbers that were worked out lately, by the numbers that they follow from. The rows of a rail ask for the same circuits one after the
@@ -12,36 +14,32 @@ const enough = 1e6
  */
 export class Lately {
   /** The question, to be written here from the beginning. */
-  readonly asked: Float64Array
+  readonly asked = new Float64Array(most)
   /** The answer. */
   readonly told: Float64Array
-  readonly #words: Uint32Array
-  readonly #rows: Float64Array
+  readonly #words = new Uint32Array(this.asked.buffer)
   readonly #width: number
+  #table: Float64Array | undefined
 
   /**
    * @param places - how many are remembered, a power of 2
-   * @param most - numbers of the longest question
    * @param size - numbers of an answer
    */
   constructor(
     private readonly places: number,
-    private readonly most: number,
     size: number,
   ) {
-    this.asked = new Float64Array(most)
     this.told = new Float64Array(size)
-    this.#words = new Uint32Array(this.asked.buffer)
     this.#width = 2 + most + size
-    this.#rows = new Float64Array(places * this.#width).fill(Number.NaN)
   }
 
   /** Leaves in `told` the answer to the first `size` numbers of `asked`: that of lately, or what `work` leaves there. */
   answer(size: number, work: () => void): void {
-    const { asked, told, most } = this
-    const rows = this.#rows
+    const { asked, told } = this
+    this.#table ??= new Float64Array(this.places * this.#width).fill(Number.NaN)
+    const rows = this.#table
     const place = this.#placeOf(size)
-    const isKnown = rows[place] === size && this.#isAsked(place + 2, size)
+    const isKnown = rows[place] === size && this.#isAsked(rows, place + 2, size)
     const from = place + 2 + most
     if (isKnown && effort.has(rows[place + 1]! + enough)) {
       effort.spend(rows[place + 1]!)
@@ -64,8 +62,8 @@ export class Lately {
     return (hash & (this.places - 1)) * this.#width
   }
 
-  #isAsked(from: number, size: number): boolean {
-    for (let k = 0; k < size; k++) if (this.#rows[from + k] !== this.asked[k]) return false
+  #isAsked(rows: Float64Array, from: number, size: number): boolean {
+    for (let k = 0; k < size; k++) if (rows[from + k] !== this.asked[k]) return false
     return true
   }
 }
