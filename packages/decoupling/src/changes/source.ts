@@ -7,12 +7,21 @@ import { plainSourceFields } from '../parts/index.js'
 /** What is left of a resistance or an inductance, from little less down to where nobody builds it. */
 const shares = [0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2, 0.1]
 
-/** A share of what there is, rounded down, with its tolerance in per cent: as a reader would type it. */
+/**
+ * A share of what there is, rounded down, with the same share of what it may be off each way: as a reader would type it, in per cent
+ * where it is even.
+ */
 function less({ nominal, lower, upper }: Spread, share: number, unit: 'ohm' | 'H'): string {
   const step = 10 ** (Math.floor(Math.log10(share * nominal)) - 1)
   const value = format(Math.floor((share * nominal) / step + 1e-9) * step, unit, { digits: 2, ascii: true })
-  const percent = Math.max(nominal - lower, upper - nominal) / nominal
-  return percent > 0 ? `${value} ±${Number((100 * percent).toPrecision(4))} %` : value
+  const [above, below] = [(upper - nominal) / nominal, (nominal - lower) / nominal]
+  if (above === 0 && below === 0) return value
+  const isEven = Math.abs(above - below) <= 1e-9 && above <= 1
+  if (isEven) return `${value} ±${Number((100 * above).toPrecision(4))} %`
+  // In its unit: a tolerance over 100 % can't be typed.
+  const [number, prefixed] = value.split(' ')
+  const [up, down] = [above, below].map((width) => Number((width * Number(number)).toPrecision(4)))
+  return `${value} +${up}/-${down} ${prefixed}`
 }
 
 /** What of a source may be less. */

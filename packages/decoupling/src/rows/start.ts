@@ -16,8 +16,7 @@ export function startRows(plan: Plan, lowest: () => Lowest): OwnRow[] {
   const limit = railLimits(read).find(({ place }) => place === 'rail')
   if (!limit || !read.load.pwm) return []
   // Only these may have no steady state; the lowest board is dear, and isn't asked for where it can't matter.
-  const mayHaveNone =
-    read.load.kind === 'power' || read.source.currentLimit !== undefined || read.logicRail?.behind === 'diode'
+  const mayHaveNone = read.source.currentLimit !== undefined || read.logicRail?.behind === 'diode'
   if (mayHaveNone && !railOf(read, plan.at(lowest().values).board).pwm) return []
   const text = {
     id: 'pwm-start',

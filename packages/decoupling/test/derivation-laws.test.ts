@@ -1,0 +1,137 @@
+import { changed } from '@ohmward/budget'
+import { readSpread } from '@ohmward/quantity'
+import { describe, expect, it } from 'vitest'
+import { lessSource } from '../src/changes/source.js'
+import { readDecoupling } from '../src/choice/read.js'
+import {
+  checkDecoupling,
+  type DecouplingChoice,
+  decouplingChanges,
+  exampleChoice,
+  exampleConditions,
+  examplePort,
+} from '../src/index.js'
+import { dutiesOf, frequenciesOf } from '../src/search/pulses.js'
+import { at, base, bulk, check } from './exact-rail.js'
+
+describe('a derivation', () => {
+  const inductive = { ...base, source: { resistance: 0.1, inductance: '1 uH' } } as const
+  const kinds = [bulk, { ...bulk, name: 'other', capacitance: 1e-4 }]
+  const choices: readonly [name: string, choice: DecouplingChoice][] = [
+    ['plain', base],
+    ['with inductance', inductive],
+    ['with several kinds', { ...base, capacitors: kinds }],
+    ['with insertion', { ...base, insertion: { contactSurge: '200 A' } }],
+    ['of the example', exampleChoice],
+  ]
+
+  it.each(choices)('tells every number once: %s', (_, choice) => {
+    const { derivation } = checkDecoupling(choice, choice === exampleChoice ? exampleConditions : at(3.7))
+    const symbols = derivation.map(({ symbol }) => symbol)
+    expect(symbols).toEqual([...new Set(symbols)])
+    // What comes after may use what stands before, never the other way round.
+    derivation.forEach(({ inputs }, n) => {
+      for (const symbol of symbols.slice(n)) expect(Object.keys(inputs)).not.toContain(symbol)
+    })
+  })
+
+  it('has the characteristic impedance of a loop with inductance, and of no other', () => {
+    const stepOf = (choice: DecouplingChoice) =>
+      checkDecoupling(choice, at(3.7)).derivation.find(({ quantity }) => /characteristic impedance/i.test(quantity))
+    expect(stepOf(base)).toBeUndefined()
+    // sqrt(1 uH / 1 mF) = 31.6 mohm.
+    expect(stepOf(inductive)!.value).toBeCloseTo(Math.sqrt(1e-6 / 1e-3), 6)
+  })
+})
+
+describe('a load in pulses', () => {
+  const pwm = { frequency: '20 kHz', duty: 0.4 }
+  const id = 'pwm-start'
+
+  it.each([
+    ['a current', { current: '4 A' }, {}],
+    ['a resistor', { resistance: '0.7 ohm' }, {}],
+    [
+      'a resistor on a source that limits',
+      { resistance: '7 ohm' },
+      { source: { resistance: 0.1, currentLimit: '5 A' } },
+    ],
+    [
+      'a resistor beside a rail behind a diode',
+      { resistance: '0.7 ohm' },
+      { logicRail: { behind: 'diode', forwardVoltage: 0.3, capacitance: '100 uF', current: '5 mA' }, onLogicRail: [] },
+    ],
+  ] as const)('has its first periods held too, and no better than its steady rail: %s', (_, load, more) => {
+    const choice = { ...base, load: { ...load, pwm }, limits: { brownOut: 2 }, ...more } as DecouplingChoice
+    const { margins } = checkDecoupling(choice, at(3.7), { simulation: false })
+    const steady = margins.find((one) => one.id === 'rail-brown-out')!
+    const start = margins.find((one) => one.id === id)!
+    expect(start.worst).toBeLessThanOrEqual(steady.worst + 1e-6)
+    expect(start.limit).toBe(2)
+  })
+
+  it('is looked at between the ends of its ranges, evenly in duty and in decades of frequency', () => {
+    const load = { current: '4 A', pwm: { frequency: { from: '1 kHz', to: '100 kHz' }, duty: { from: 0.1, to: 0.9 } } }
+    const read = readDecoupling({ ...base, load }, at(3.7))
+    const isEven = (steps: readonly number[]) =>
+      steps.slice(1).every((x, n) => Math.abs(x - steps[n]! - (steps[1]! - steps[0]!)) < 1e-9) && steps[1]! > steps[0]!
+    const [duties, frequencies] = [dutiesOf(read), frequenciesOf(read)]
+    expect([duties[0], duties.at(-1)]).toEqual([0.1, 0.9])
+    expect([frequencies[0], frequencies.at(-1)]).toEqual([1e3, 1e5])
+    expect(isEven(duties)).toBe(true)
+    expect(isEven(frequencies.map(Math.log))).toBe(true)
+  })
+})
+
+describe('a source with less resistance', () => {
+  const conditions = at(3.7)
+  const spec = lessSource.find(({ id }) => id === 'less-source')!
+
+  // A cold and aged cell has three times the resistance of a warm and new one: a width that no per cent can be typed for.
+  it.each([
+    ['66 mohm +139/-38 mohm', 139 / 66, 38 / 66],
+    ['100 mohm +30/-10 %', 0.3, 0.1],
+    ['100 mohm ±30 %', 0.3, 0.3],
+  ])('keeps what it may be off each way, and can be typed: %s', (resistance, above, below) => {
+    const choice = { ...base, source: { resistance } }
+    const read = readDecoupling(choice, conditions)
+    const rungs = spec.rungs({ choice, conditions, read })
+    expect(rungs.length).toBeGreaterThan(3)
+    for (const { puts } of rungs) {
+      const { source } = changed({ choice, conditions }, puts).choice as typeof choice
+      const { nominal, lower, upper } = readSpread(source.resistance, { field: 'resistance', unit: 'ohm' })
+      expect((upper - nominal) / nominal).toBeCloseTo(above, 2)
+      expect((nominal - lower) / nominal).toBeCloseTo(below, 2)
+      expect(nominal).toBeLessThan(readSpread(resistance, { field: 'resistance', unit: 'ohm' }).nominal)
+    }
+  })
+
+  it('is offered where a source sags too much that may be far off one way', () => {
+    const choice = { ...base, source: { resistance: '66 mohm +139/-38 mohm' }, load: { current: '4 A' } }
+    expect(checkDecoupling(choice, conditions).verdict).toBe('fails')
+    const { changes } = decouplingChanges(choice, conditions)
+    const less = changes.find(({ id }) => id === 'less-source')!
+    expect(less.verdict).toBe('holds')
+    const mended = changed({ choice, conditions }, less.puts).choice as typeof choice
+    expect(checkDecoupling(mended, conditions).verdict).toBe('holds')
+  })
+})
+
+describe('words', () => {
+  it('which limits count on the logic rail is said where it was taken, and only there', () => {
+    const logicRail = { behind: 'diode', forwardVoltage: 0.3, capacitance: 1e-4, current: 5e-3 } as const
+    const isSaid = (more: object) =>
+      check({ logicRail, ...more }).assumptions.some((text) => text.startsWith('By default: onLogicRail = '))
+    expect(isSaid({})).toBe(true)
+    expect(isSaid({ onLogicRail: ['brownOut'] })).toBe(false)
+    expect(check({}).assumptions.some((text) => text.includes('onLogicRail'))).toBe(false)
+  })
+
+  it('a port gives the mean of a load that stays, and what is drawn between bursts that end', () => {
+    const source = { ...examplePort, openCircuit: undefined, resistance: 0.5, attachable: 0.05 } as const
+    const nameOf = (load: DecouplingChoice['load']) =>
+      check({ source, load, limits: { brownOut: 3 } }, 5).margins.find(({ id }) => id === 'port-current')!.name
+    expect(nameOf({ current: 0.1 })).toMatch(/^mean current /)
+    expect(nameOf({ current: 2, duration: 1e-3 })).toMatch(/^current between bursts /)
+  })
+})
