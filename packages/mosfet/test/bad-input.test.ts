@@ -87,7 +87,10 @@ describe('bad input is named', () => {
       { seconds: 1e-3, watts: 10 },
     ])
     expect(transistor({ onResistance: '' }).field).toBe('transistor.onResistance')
-    expect(transistor({ onResistance: '2.5 V' }).message).toMatch(/Missing: maximum/)
+    for (const text of ['2.5 V', '14 mohm', '2.5 V: 20 mohm; 12 mohm'])
+      expect(transistor({ onResistance: text }).message).toBe(
+        `transistor.onResistance = "${text}": allowed is lines such as "gateSource: maximum; gateSource: maximum"`,
+      )
     expect(transistor({ onResistance: '4.5 V: 12 mohm; 2.5 V: 20 mohm' }).message).toMatch(
       /^transistor\.onResistance\.gateSource = 2\.5.*ascend/,
     )

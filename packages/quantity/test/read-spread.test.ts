@@ -186,6 +186,13 @@ describe('a spread that is given', () => {
     expect(read(given, 'V')).toEqual(given)
     expect(read(given, 'V')).not.toBe(given)
     expect(refuse({ ...given, note: 'x' }, 'V').hint).toBe('Unknown: note')
+    for (const range of [
+      { from: 1, to: 2 },
+      { nominal: 1, to: 2 },
+    ])
+      expect(refuse(range, 'V').hint).toMatch(
+        /^A value with limits is a text such as "47 ±1 %" or "1 to 2", or \{ nominal/,
+      )
     expect(refuse({ ...spread, distribution: { kind: 'exact', spare: 1 }, lower: 2, upper: 2 }, 'V').field).toBe(
       'part.field.distribution',
     )

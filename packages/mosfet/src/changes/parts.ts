@@ -81,10 +81,11 @@ export const ratedFreewheel = /*#__PURE__*/ solved({
   to: 100,
 })
 
+/** Down to what the leads of a wired load have at a length of some 10 cm, twisted: about 0.5 uH a metre (common practice, no source). */
 export const shorterLeads = /*#__PURE__*/ solved({
   id: 'shorter-leads',
   name: 'shorter, twisted leads',
   path: 'wiring.inductance',
   unit: 'H',
-  to: 1e-8,
+  to: 5e-8,
 })

@@ -18,7 +18,7 @@ export function readPoints<const K extends string>(
   fewest = 1,
 ): Readonly<Record<K, number>>[] {
   const keys = Object.keys(fields) as K[]
-  const list = tableOf(given, keys as unknown as [string, string])
+  const list = tableOf(given, field, keys as unknown as [string, string])
   if (!Array.isArray(list) || list.length < fewest) {
     throw new InputError({ field, value: given, allowed: `a list of ${fewest} point${fewest > 1 ? 's' : ''} or more` })
   }
@@ -71,7 +71,7 @@ export type OnResistanceInput = Given<typeof lineFields>
 
 /** Reads the guaranteed lines of R_DS(on). @throws InputError where there is none, voltages don't ascend, resistance rises */
 export function readOnResistance(given: unknown, field: string): OnResistancePoint[] {
-  const list = tableOf(given, ['gateSource', 'maximum'], ['typ', 'typical'])
+  const list = tableOf(given, field, ['gateSource', 'maximum'], ['typ', 'typical'])
   if (!Array.isArray(list) || list.length === 0) {
     const hint = 'Without a guaranteed R_DS(on) nothing says at which gate voltage it conducts; the threshold does not'
     throw new InputError({ field, value: given, allowed: 'a list of guaranteed lines, at least one', hint })

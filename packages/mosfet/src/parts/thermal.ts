@@ -79,7 +79,7 @@ export function thermalOf(given: Read<typeof fields>, { copper }: ReadTransistor
 /** @throws InputError where it isn't one of the two, or a tolerance stands beside a resistance that has its own */
 function oneOfTwo({ junctionToAmbient, copperSquareMillimetres, tolerance }: Read<typeof fields>, field: string): void {
   if ((junctionToAmbient === undefined) === (copperSquareMillimetres === undefined)) {
-    const value = junctionToAmbient === undefined ? {} : 'both'
+    const value = junctionToAmbient === undefined ? undefined : 'both'
     throw new InputError({ field, value, allowed: '{ junctionToAmbient } or { copperSquareMillimetres }' })
   }
   if (junctionToAmbient === undefined || tolerance === undefined) return

@@ -44,6 +44,12 @@ const names = ['nominal', 'lower', 'upper', 'distribution', 'degreesOfFreedom']
 
 function fromObject(input: object, spec: FieldSpec): Spread {
   const unknown = Object.keys(input).filter((name) => !names.includes(name))
+  if (unknown.includes('from') || unknown.includes('to'))
+    throw refusal(
+      spec,
+      input,
+      'A value with limits is a text such as "47 ±1 %" or "1 to 2", or { nominal, lower, upper }',
+    )
   if (unknown.length > 0) missingFields(input, [], spec.field, names)
   const own = (name: string) => (Object.hasOwn(input, name) ? (input as Record<string, unknown>)[name] : undefined)
   const [nominal, lower, upper] = ['nominal', 'lower', 'upper'].map(own) as [number, number, number]
