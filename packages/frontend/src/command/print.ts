@@ -11,7 +11,8 @@ type Source = DesignAssessment['source']
 
 /** An assessment as lines for a terminal: short, aligned, readable without colour. */
 export function linesOf(answer: DesignAssessment): string[] {
-  const { name, verdict, source, summary, rows, power, monitor, standby, junction, cautions } = answer
+  const { name, verdict, source, summary, rows, power, monitor, standby, junction } = answer
+  const { cautions, assumptions } = answer
   const failing = rows.filter(({ margin }) => margin.verdict !== 'holds')
   const holding = rows.filter(({ margin }) => margin.verdict === 'holds')
   const lines = [`${name}: ${verdict}`, ...wrapped(summary)]
@@ -38,7 +39,9 @@ export function linesOf(answer: DesignAssessment): string[] {
   if (monitor) lines.push('', ...monitorLines(monitor))
   if (standby) lines.push('', ...standbyLines(standby))
   lines.push('', ...cautions.slice(0, 8).flatMap(wrapped))
-  if (cautions.length > 8) lines.push(`  and ${cautions.length - 8} more cautions, with --json`)
+  const more = cautions.length > 8 ? `${cautions.length - 8} cautions, and ` : ''
+  const assumed = `${assumptions.length} assumptions made where the design says nothing`
+  lines.push('', ...wrapped(`More with --json: ${more}${assumed}.`))
   return lines
 }
 
