@@ -19,7 +19,7 @@ const choice: HallChoice = {
   sensor: exampleSensors.wideSupplyOneWay,
   converter: exampleConverters['12-bit controller converter'],
   current: { from: 0, to: 6 },
-  errors: [{ at: 6, allowed: 0.06 }],
+  errors: [{ at: 6, allowed: '6 %' }],
   pwm: { frequency: 1e3, duty: { from: 0.1, to: 0.9 } },
   filter: { resistance: '330 ohm ±1 %', capacitance: '1 nF ±10 %' },
   trip: { current: 8, normal: 6.5, withstand: 10 },

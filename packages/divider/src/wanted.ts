@@ -16,9 +16,9 @@ export interface WantedError {
 export type WantedErrors = Readonly<Partial<Record<Size, WantedError>>>
 
 /** An error as its user writes it: for all three loads alike, or for each its own. */
-type GivenError = number | string | { readonly [size in Size]?: number | string | undefined }
+type GivenError = string | { readonly [size in Size]?: string | undefined }
 
-const one = { type: ['number', 'string'] } as const
+const one = { type: 'string' } as const
 
 /** The field of the largest error wanted. */
 export const wantedError = /*#__PURE__*/ own<GivenError>()(readErrors, {
@@ -50,16 +50,15 @@ function readErrors(given: unknown, field: string): WantedErrors {
   throw new InputError({ field, value: given, allowed: 'an error at one load at least: smallest, nominal or largest' })
 }
 
-/** One error: `'3 %'` and bare numbers are shares, `'20 mohm'` is a resistance; a bare number as text could be either. */
+/** One error: `'3 %'` is a share, `'20 mohm'` a resistance; a bare number could be either. */
 function readError(given: unknown, field: string): WantedError {
-  const isShare = typeof given !== 'string' || given.trim().endsWith('%')
-  if (!isShare && +given >= 0)
+  if (typeof given !== 'string' || +given >= 0)
     throw new InputError({
       field,
       value: given,
       allowed: 'a share of the reading such as "3 %", or a resistance such as "20 mohm"',
     })
-  return isShare
+  return given.trim().endsWith('%')
     ? { kind: 'share', value: readNumber(given, { field, unit: '1', above: 0, max: 1 }) }
     : { kind: 'ohm', value: readNumber(given, { field, unit: 'ohm', above: 0, max: 100 }) }
 }

@@ -80,7 +80,8 @@ describe('bad input is refused with field, value, unit and what is allowed', () 
     ['converter.bits', 64, 'bit', /at least 1 bit and at most 32 bit/],
     ['converter.bits', NaN, 'bit', /at least 1 bit and at most 32 bit/],
     ['converter.offset', Infinity, 'LSB', /finite/],
-    ['error', 0, '', /more than 0/],
+    ['error', 0, '', /a share of the reading/],
+    ['error', '0 %', '', /more than 0/],
     ['error', '120 %', '', /at most 1/],
     ['error', '-2 mohm', 'ohm', /more than 0/],
     ['error', '3 V', 'ohm', /ohm/],
@@ -112,7 +113,7 @@ describe('bad input is refused with field, value, unit and what is allowed', () 
     expect(refused('load', { from: 0, to: 0 })).toMatchObject({ field: 'load.to', value: 0, unit: 'ohm' })
     expect(refused('load', { from: 0, to: 1 }).message).toMatch(/^error = "5 %": allowed is a resistance .*"20 mohm"/)
     const none = { ...knife, load: { from: 0, to: 1 } }
-    expect(refusal(() => checkDivider({ ...none, error: 0.05 }, cell)).field).toBe('error')
+    expect(refusal(() => checkDivider({ ...none, error: '4.9 %' }, cell)).field).toBe('error')
     expect(checkDivider({ ...none, error: '20 mohm' }, cell, { simulation: false }).verdict).toBe('fails')
   })
 

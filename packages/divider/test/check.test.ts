@@ -249,7 +249,7 @@ describe('the answer of a check', () => {
 
   it('takes an allowed error as a resistance or as a share', () => {
     expect(margin({ ...knife, error: '20 mohm' }, 'error-largest').limit).toBe(0.02)
-    expect(margin({ ...knife, error: 0.05 }, 'error-largest').limit).toBeCloseTo(0.06, 12)
+    expect(margin({ ...knife, error: '5 %' }, 'error-largest').limit).toBeCloseTo(0.06, 12)
     expect(margin({ ...knife, error: '20 mohm' }, 'resolution').limit).toBe(0.01)
   })
 

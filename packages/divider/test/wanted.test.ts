@@ -8,7 +8,7 @@ const check = (error: unknown) => checkDivider({ ...knife, load, error } as neve
 describe('an error wanted at each load', () => {
   const alike = check('2 %')
   const nominal = check({ nominal: '2 %' })
-  const own = check({ smallest: '40 mohm', nominal: '2 %', largest: 0.1 })
+  const own = check({ smallest: '40 mohm', nominal: '2 %', largest: '10 %' })
   const limits = ({ margins }: typeof own) =>
     Object.fromEntries(margins.filter(({ id }) => id.startsWith('error-')).map(({ id, limit }) => [id, limit]))
 
@@ -22,8 +22,8 @@ describe('an error wanted at each load', () => {
     expect(limits(own)).toEqual({ 'error-smallest': 0.04, 'error-nominal': 0.02 * 0.5, 'error-largest': 0.1 * 2 })
   })
 
-  it('is no bare number as text: that could be a share or ohms, and a slip would allow 5 ohm', () => {
-    for (const error of ['5', ' 0.05 ', { nominal: '5' }, { largest: '1e-2' }, ''])
+  it('is no bare number, as text or not: that could be a share or ohms, and a slip would allow 5 ohm, or 50 %', () => {
+    for (const error of ['5', ' 0.05 ', { nominal: '5' }, { largest: 0.1 }, '', 0.5, { nominal: 0.02 }])
       expect(() => check(error)).toThrow(
         /^error.* = .*: allowed is a share of the reading such as "3 %", or a resistance such as "20 mohm"/,
       )

@@ -37,6 +37,7 @@ describe('bad input', () => {
     ['errors[0].allowed', { errors: [{ at: '1 A', allowed: '120 %' }] }],
     ['errors[0].allowed', { errors: [{ at: 0, allowed: '5 %' }] }],
     ['errors[0].allowed', { errors: [{ at: 1, allowed: '0.2' }] }],
+    ['errors[0].allowed', { errors: [{ at: 1, allowed: 0.27 }] }],
     ['errors[1]', { errors: [{ at: 1, allowed: '5 %' }, { at: 2 }] }],
     ['errors[0]', { errors: Object.assign([], { 1: { at: 1, allowed: 1 } }) }],
     ['resolution', { resolution: 0 }],
@@ -154,7 +155,7 @@ describe('the record', () => {
 describe('numbers in strings and in SI', () => {
   it('are the same', () => {
     const words = checked({ errors: [{ at: '6000 mA', allowed: '360 mA' }], peakCurrent: '6 A', resolution: '360 mA' })
-    const bare = checked({ errors: [{ at: 6, allowed: 0.06 }], peakCurrent: 6, resolution: 0.36 })
+    const bare = checked({ errors: [{ at: 6, allowed: '0.36 A' }], peakCurrent: 6, resolution: 0.36 })
     expect(words.margins).toEqual(bare.margins)
   })
 })

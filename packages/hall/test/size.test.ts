@@ -129,8 +129,8 @@ describe('what sizing turns down', () => {
     converter: exampleConverters['12-bit controller converter'],
     current: { from: 0, to: 6 },
     errors: [
-      { at: 1, allowed: 0.4 },
-      { at: 6, allowed: 0.1 },
+      { at: 1, allowed: '40 %' },
+      { at: 6, allowed: '10 %' },
     ],
     pwm: { frequency: 1000, duty: { from: 0.1, to: 0.9 } },
   } as const

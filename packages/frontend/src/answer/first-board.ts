@@ -148,7 +148,7 @@ function spreadOver({ own, usual, rail, at }: Rails): (Bounds & { readonly quant
  * a load at a rail of the cells is driven by what they have.
  */
 function resistanceShown({ choice, conditions }: ReturnType<typeof dividerAt>, V_rail: number, V_driving: number) {
-  const read = divider.read({ ...choice, error: 1 }, conditions)
+  const read = divider.read({ ...choice, error: '100 %' }, conditions)
   const row = divider.setup(read).rows.find(({ id }) => id === 'error-nominal') as ErrorRow
   const { inputs, row: put } = row.reading
   const isHeld = read.excitation === undefined || read.excitation.lower === read.excitation.upper

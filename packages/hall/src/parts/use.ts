@@ -1,15 +1,14 @@
 import { exactly, InputError, name, own, range, readNumber, type Spread, spread, word } from '@ohmward/quantity'
 
-/** The largest error wanted: a share of the reading (`'5 %'`, or a number) or a current (`'0.2 A'`); a bare number as text could be either. */
+/** The largest error wanted: a share of the reading (`'5 %'`) or a current (`'0.2 A'`). A bare number could be either: 0.27 A is no 27 %. */
 function readAllowed(given: unknown, field: string): { readonly share: number } | { readonly amperes: number } {
-  const isShare = typeof given !== 'string' || given.trim().endsWith('%')
-  if (!isShare && +given >= 0)
+  if (typeof given !== 'string' || +given >= 0)
     throw new InputError({
       field,
       value: given,
-      allowed: 'a share of the reading, such as 5 %, or a current, such as 0.2 A',
+      allowed: 'a share of the reading, such as "5 %", or a current, such as "0.2 A"',
     })
-  return isShare
+  return given.trim().endsWith('%')
     ? { share: readNumber(given, { field, unit: '1', above: 0, max: 1 }) }
     : { amperes: readNumber(given, { field, unit: 'A', above: 0, max: 1e4 }) }
 }
@@ -23,8 +22,8 @@ const seconds = { unit: 's', min: 0, max: 10 } as const
 export const errorFields = () => {
   return {
     at: /*#__PURE__*/ exactly({ unit: 'A', min: -1e4, max: 1e4, meaning: 'current at which the error is wanted' }),
-    allowed: own<number | string>()(readAllowed, {
-      schema: { type: ['number', 'string'] },
+    allowed: own<string>()(readAllowed, {
+      schema: { type: 'string' },
       meaning: 'largest error: a share of the reading, such as 5 %, or a current, such as 0.2 A',
     }),
   } as const
