@@ -34,6 +34,11 @@ export const cases = [
     'two fifths more at first, over three time constants 0.4 * 0.950212931632136 / 3 in the mean, and 0.16 * 0.9975212478233336 / 6 of its square: 1.1266950575509516 / sqrt(1.279990681710525) = 0.9958707693377586',
   ),
   byHand(
+    f.stepLeft,
+    { t_p: 0.002, tau_r: 0.002, tau_p: 0.0005 },
+    'one time constant of the rail, four of the pin: (2 * 0.36787944117144233 - 0.5 * 0.01831563888873418) / 1.5 = 0.48440070859868425',
+  ),
+  byHand(
     f.pulseCurrent,
     { R_s: 0.3, R_b: 0.7, d_on: 0.2, x_on: 3 },
     'a rail that falls from rest: 3 parts of 7 more at first, of which (1 - exp(-3)) / 3 is the mean: 1 + 3 / 7 * 0.950212931632136 / 3 = 1.135744704518877',

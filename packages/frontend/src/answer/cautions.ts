@@ -16,6 +16,7 @@ import { mosfet } from '@ohmward/mosfet'
 import { format, InputError } from '@ohmward/quantity'
 import { mainRail, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
+import { pauseOf } from '../monitor/lag.js'
 import { type BlockAt, decouplingAt, dividerAt, hallAt, mosfetAt } from '../walk/choices.js'
 import { spanOf } from '../walk/place.js'
 import type { SolvedSpan } from '../walk/solve.js'
@@ -66,8 +67,17 @@ function cellCautions(design: ReadDesign): Caution[] {
       danger: true,
       text: 'Nothing watches the cells: behind a regulator the controller runs on while they are drained, and only the protection stops it. Read them through a divider (monitor.divider).',
     })
+  const pause = pauseOf(design)
+  if (design.monitor?.reads === 'at rest' && pause !== undefined && pause < recovered)
+    found.push({
+      id: 'slow-recovery',
+      text: `The cells are read ${format(pause, 's', { digits: 2 })} after the load. A cell comes back to its voltage at rest in part at once and in part over seconds to minutes (common practice, no source), and what is slow is not followed: the alarms act earlier than is said here, and less of the charge is used. Wait longer, or read under load.`,
+    })
   return found
 }
+
+/** After so long a cell stands at rest, s. */
+const recovered = 60
 
 /** A load at a rail that the amplifier of its measurement hasn't: its inputs stand there, too. Pitfall A05. */
 function aboveInputs({ design }: Walk, { rails }: SolvedSpan): Caution[] {

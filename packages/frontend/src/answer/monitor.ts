@@ -1,14 +1,12 @@
 import { railResolution, referenceCode } from '@ohmward/adc/formulas'
 import { between, exact, type Spread } from '@ohmward/quantity'
 import { mainRail, railOf } from '../design/rails.js'
-import type { ReadDesign } from '../design/record.js'
 import { dividedResolution } from '../formulas/index.js'
 import { actsAt, converterOf } from '../monitor/acts.js'
-import { lagOfCells, missedOfCells, shareAtPin } from '../monitor/cells-seen.js'
+import { missedOfCells, shareAtPin } from '../monitor/cells-seen.js'
+import { lagOf } from '../monitor/lag.js'
 import { landingOf } from '../monitor/landing.js'
-import { isPulsed } from '../walk/choices.js'
 import type { Span } from '../walk/place.js'
-import { dropToCome } from '../walk/pulse.js'
 import type { SolvedSpan } from '../walk/solve.js'
 import type { Walk } from '../walk/walk.js'
 
@@ -44,8 +42,8 @@ export interface MonitorAnswer {
   /** Counts that a sample of the divided cells is short of at most; `null` without a divider, or with a ratio alone. */
   readonly missed: number | null
   /**
-   * How far the cells may be from a step of the load when they are read, V: a capacitor at the pin of their divider shows it late, and
-   * those of the rail hold it up; `null` where neither is known.
+   * How far the cells may be from a step of the load when they are read, V: those of the rail follow it late, and so does a capacitor
+   * at the pin of their divider; `null` where the load is on all the time and nothing stands at the pin.
    */
   readonly lag: number | null
   /** How far the converter's own rail, which alone it can read, lies below that of the cells, V; 0 where it is the same. */
@@ -131,20 +129,12 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
     unseen: share ? 0 : unseenIn(all, railOf(design, 'converter')),
     pin: share ? { highest: all.rest.upper * share.upper, allowed: own.lower } : null,
     missed: missedOfCells(design) ?? null,
-    lag: lagIn(design, all),
+    lag: lagOf(design, all),
     beforeStop: cut && 1 - cut.charge.upper,
     hysteresis: cut && !(monitor.latch !== undefined && monitor.reads === 'at rest') ? cut.hysteresisSlack : null,
     aboveReset: rail.lower - (rail === stop ? monitor.noise : 0) - controller.brownOut.upper,
     aboveDamage: cut?.aboveDamage ?? null,
   }
-}
-
-function lagIn(design: ReadDesign, all: SolvedSpan): number | null {
-  const step = all.current.upper * all.source.resistance.upper
-  const ofPin = lagOfCells(design, step)
-  if (design.monitor?.reads === 'at rest' || !isPulsed(design)) return ofPin ?? null
-  // Read beside the current, while the capacitors may still hold the rail up.
-  return (ofPin ?? 0) + step * dropToCome(design, all)
 }
 
 /** A regulator or a diode between hides the cells: the thresholds are those of the main rail. */

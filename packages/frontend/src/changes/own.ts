@@ -3,6 +3,7 @@ import { exampleDrives, exampleTransistors } from '@ohmward/mosfet'
 import { format, type Spread } from '@ohmward/quantity'
 import { exampleCells } from '@ohmward/supply'
 import { inPulse, largestRead } from '../answer/in-pulse.js'
+import { pauseOf } from '../monitor/lag.js'
 import type { BlockName } from '../walk/stage.js'
 import type { ReadWhole } from './whole.js'
 
@@ -161,6 +162,16 @@ const laterReading: ChangeSpec = {
   },
 }
 
+/** A longer time without the load before a reading at rest: by no more than a user notices. */
+const longerPause = /*#__PURE__*/ solved({
+  id: 'longer-pause',
+  name: 'a longer pause of the load before the cells are read',
+  path: 'monitor.pause',
+  unit: 's',
+  from: (whole: ReadWhole) => pauseOf(read(whole)),
+  to: 0.1,
+})
+
 const longerPulse = /*#__PURE__*/ solved({
   id: 'longer-pulse',
   name: 'a higher minimum duty',
@@ -228,7 +239,7 @@ export function ownRemedies(read: ReadWhole): OwnRemedies {
     parts: {
       'power/error': [laterReading, longerPulse],
       'power/current': [largerCurrent, laterReading],
-      'monitor/lag': [laterReading],
+      'monitor/lag': [read.design.monitor?.reads === 'at rest' ? longerPause : laterReading],
       'monitor/reset': loaded,
       'monitor/sampling': [fewerReadings, stifferDivider, pinCapacitor],
     } as Record<string, readonly ChangeSpec[]>,

@@ -33,6 +33,7 @@ export const exampleDesign = /*#__PURE__*/ (() => {
     },
     monitor: {
       reads: 'at rest',
+      pause: '10 ms',
       warning: '3.4 V',
       reduction: '3.3 V',
       stop: '3.2 V',

@@ -70,6 +70,15 @@ const monitorFields = /*#__PURE__*/ (() =>
       otherwise: 'under load',
       meaning: 'the rail that is held against the thresholds: with the load on or off',
     }),
+    pause: /*#__PURE__*/ exactly({
+      symbol: 't_p',
+      unit: 's',
+      min: 0,
+      max: 3600,
+      optional: true,
+      meaning:
+        'how long the load has been off before a reading at rest: the shortest off-time of the PWM, unless it is given',
+    }),
     divider: /*#__PURE__*/ part(dividerFields, {
       optional: true,
       check: oneDivider,
@@ -117,6 +126,10 @@ const falling: (readonly ['warning' | 'reduction' | 'stop', string])[] = [
 ]
 
 function inOrder(read: Read<typeof monitorFields>, field: string): void {
+  if (read.pause !== undefined && read.reads !== 'at rest') {
+    const allowed = 'nothing, unless the cells are read at rest'
+    throw new InputError({ field: `${field}.pause`, value: read.pause, unit: 's', allowed })
+  }
   let above = { value: Infinity, words: '' }
   for (const [name, words] of falling) {
     const value = read[name]

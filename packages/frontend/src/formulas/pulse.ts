@@ -61,6 +61,24 @@ export const meanShare = /*#__PURE__*/ formula({
   source: 'integrals over the pulse; what the capacitors add fades with one time constant',
 })
 
+/** What is still missing of a step of the rail at a pin behind a capacitor: one pole of the rail, a shorter one of the pin. */
+export const stepLeft = /*#__PURE__*/ formula({
+  symbol: 'a_left',
+  quantity: 'share of a step of the rail that a pin still misses',
+  unit: '1',
+  inputs: { t_p: ['s', 0, 1e-2], tau_r: ['s', 1e-3, 1e-2], tau_p: ['s', 1e-7, 5e-4] },
+  expression: '(tau_r * exp(-t_p / tau_r) - tau_p * exp(-t_p / tau_p)) / (tau_r - tau_p)',
+  compute: ({ t_p, tau_r, tau_p }) => {
+    const [long, short] = [Math.max(tau_r, tau_p), Math.min(tau_r, tau_p)]
+    if (long === 0 || t_p === Number.POSITIVE_INFINITY) return 0
+    if (short === 0) return Math.exp(-t_p / long)
+    // What the difference of two like exponentials comes to, also where they are the same.
+    const z = t_p * (1 / short - 1 / long)
+    return Math.exp(-t_p / long) * (1 + (t_p / long) * (z === 0 ? 1 : -Math.expm1(-z) / z))
+  },
+  source: 'step response of two poles in series',
+})
+
 /** By how much capacitors at the rail raise the mean current while a pulse lasts, at most. */
 export const pulseCurrent = /*#__PURE__*/ formula({
   symbol: 'k_Ion',

@@ -1,5 +1,4 @@
 import { missedCounts } from '@ohmward/adc'
-import { settlingError } from '@ohmward/adc/formulas'
 import { between, exact, type Spread } from '@ohmward/quantity'
 import { spreadOf } from '@ohmward/supply'
 import { mainRail, railOf } from '../design/rails.js'
@@ -34,25 +33,6 @@ function sourceOfPin({ monitor }: ReadDesign): number | undefined {
   const { upper, lower } = monitor?.divider ?? {}
   if (upper === undefined || lower === undefined) return undefined
   return (upper.upper * lower.upper) / (upper.upper + lower.upper)
-}
-
-/**
- * How far the divided cells may still be from a step of the rail when they are read, V: the capacitor at the pin follows through the
- * two resistors, and has the least on-time or off-time for that. None without such a capacitor, undefined without the two. Pitfall D01.
- *
- * @param step - the largest between the load off and on, V
- */
-export function lagOfCells(design: ReadDesign, step: number): number | undefined {
-  const R_src = sourceOfPin(design)
-  const { monitor, pwm } = design
-  const capacitance = monitor?.divider?.capacitance
-  if (R_src === undefined) return undefined
-  if (capacitance === undefined) return 0
-  const { from, to } = pwm.duty
-  const share = monitor!.reads === 'at rest' ? 1 - to : from
-  // A load that is on all the time has no pulse in which the cells are at rest: they are read long after it.
-  if (share === 0) return 0
-  return step * settlingError({ t_given: share / pwm.frequency, tau: R_src * capacitance.upper })
 }
 
 /** Time constant with which a capacitor at the pin follows the rail, s. */

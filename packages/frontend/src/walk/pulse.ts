@@ -34,13 +34,17 @@ export function fallOf(design: ReadDesign, { source, load, switch: on, rest, rai
 
 type Feeding = Pick<SolvedSpan, 'source' | 'load' | 'switch' | 'rest' | 'rail' | 'current'>
 
+/** When the current of a pulse is sampled at the earliest, s after the load has risen: at once without a wait. */
+export function sampledAfter({ hall, load }: ReadDesign): number {
+  const { wait, reading = 'on-window' } = hall
+  if (wait === undefined || reading !== 'on-window') return 0
+  return Math.max(0, readSpread(wait, { field: 'hall.wait', unit: 's' }).lower - load.rise)
+}
+
 /** Share of the drop of the rail that is still to come when the current of a pulse is sampled, at most: all of it without a wait. */
 export function dropToCome(design: ReadDesign, solved: Feeding): number {
-  const { wait, reading = 'on-window' } = design.hall
   if (design.pwm.duty.from === 1 || design.parts.capacitance === 0) return 0
-  if (wait === undefined || reading !== 'on-window') return 1
-  const t_s = readSpread(wait, { field: 'hall.wait', unit: 's' }).lower - design.load.rise
-  return Math.exp(-Math.max(0, t_s) / fallOf(design, solved).time)
+  return Math.exp(-sampledAfter(design) / fallOf(design, solved).time)
 }
 
 /** By how much the capacitors raise current and power of a pulse over those of a load that is always on, at most. */

@@ -1,0 +1,42 @@
+import { mainRail } from '../design/rails.js'
+import type { ReadDesign } from '../design/record.js'
+import { stepLeft } from '../formulas/index.js'
+import { isPulsed } from '../walk/choices.js'
+import { fallOf, sampledAfter } from '../walk/pulse.js'
+import { drawOf } from '../walk/rails.js'
+import type { SolvedSpan } from '../walk/solve.js'
+import { lagOfPin } from './cells-seen.js'
+
+/**
+ * How far what the firmware sees of the cells may still be from a step between the load off and on, V: the capacitors of the rail
+ * and the one at the pin of a divider follow it one behind the other. Under load it has until the current is sampled, at rest the
+ * pause of the load; `null` where nothing delays it, or the cells are read long after the load. Pitfall D01.
+ */
+export function lagOf(design: ReadDesign, solved: SolvedSpan): number | null {
+  const step = solved.current.upper * solved.source.resistance.upper
+  const tau_p = lagOfPin(design)
+  const left = (t_p: number, tau_r: number) => (step === 0 ? 0 : step * stepLeft({ t_p, tau_r, tau_p }))
+  if (design.monitor?.reads === 'at rest') {
+    const t_p = pauseOf(design)
+    return t_p === undefined ? null : left(t_p, recoveryTime(design, solved))
+  }
+  if (isPulsed(design)) return left(sampledAfter(design), fallOf(design, solved).time)
+  return tau_p === 0 ? null : left(1 / design.pwm.frequency, 0)
+}
+
+/** How long the load has been off at least before a reading at rest, s; undefined where it is on all the time and nothing is told. */
+export function pauseOf({ monitor, pwm }: ReadDesign): number | undefined {
+  return monitor?.pause ?? (pwm.duty.to < 1 ? (1 - pwm.duty.to) / pwm.frequency : undefined)
+}
+
+/**
+ * Time constant with which the source charges the capacitors of the rail again, at most, s. One that holds its current is no slower
+ * than a resistance that lets no more through at the whole voltage.
+ */
+function recoveryTime(design: ReadDesign, { source, rest }: SolvedSpan): number {
+  const { capacitance, seriesTime } = design.parts
+  const { resistance, currentLimit } = source
+  const most = currentLimit && Math.max(0, currentLimit.lower - drawOf(design, mainRail).upper)
+  const R_s = most === undefined ? resistance.upper : Math.max(resistance.upper, rest.upper / most)
+  return capacitance === 0 ? 0 : capacitance * R_s + seriesTime
+}
