@@ -22,6 +22,8 @@ describe('a value in the place of another', () => {
     [plusMinus(47, 4.7), 33, '33 ohm ±10 %'],
     [between(90, 120, 100), 47, '47 ohm +20/-10 %'],
     [plusMinus(100, 2, { kind: 'normal', coverage: 2 }), 47, '47 ohm ±2 % normal k=2'],
+    // Twice and more its value up is no share that a reader takes.
+    [between(38e-3, 205e-3, 66e-3), 33e-3, '33 mohm +69.5 mohm/-14 mohm'],
     // What was taken for it had a width, and keeps it.
     [undefined, 20, '20 ohm ±10 %'],
   ])('%s becomes %d with the tolerance that stood there', (given, value, text) => {

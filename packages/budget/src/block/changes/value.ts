@@ -31,22 +31,26 @@ export function typed(given: unknown, read: unknown, value: number, unit: string
     return own ? `${number} ${own[0].trim()}` : number
   }
   const spread = given === undefined ? read : given
-  return isSpread(spread) ? `${number}${widthOf(spread)}` : number
+  return isSpread(spread) ? `${number}${widthOf(spread, value, unit)}` : number
 }
 
-/** The width of a spread as a share of its value, in words, with its shape where that isn't rectangular. */
-function widthOf({ nominal, lower, upper, distribution }: Spread): string {
+/** The width of a spread as a share of its value, in words, with its shape where that isn't rectangular; beyond all of it in its unit. */
+function widthOf({ nominal, lower, upper, distribution }: Spread, value: number, unit: string): string {
   if (lower === upper || nominal === 0) return ''
-  const [below, above] = [nominal - lower, upper - nominal].map((x) =>
-    Number(((100 * x) / Math.abs(nominal)).toPrecision(6)),
-  )
+  const shares = [nominal - lower, upper - nominal].map((x) => x / Math.abs(nominal))
+  // More than 100 % is nothing that a reader takes.
+  const isWide = Math.max(...shares) > 1
+  const written = (share: number) =>
+    isWide ? format(share * Math.abs(value), unit, { digits: 4, ascii: true }) : Number((100 * share).toPrecision(6))
+  const [below, above] = shares.map(written)
   const shape =
     distribution.kind === 'normal'
       ? ` normal k=${distribution.coverage}`
       : distribution.kind === 'triangular' || distribution.kind === 'arcsine'
         ? ` ${distribution.kind}`
         : ''
-  return below === above ? ` ±${above} %${shape}` : ` +${above}/-${below} %${shape}`
+  const percent = isWide ? '' : ' %'
+  return below === above ? ` ±${below}${percent}${shape}` : ` +${above}/-${below}${percent}${shape}`
 }
 
 /**
