@@ -95,12 +95,13 @@ describe('a row of limits', () => {
     const [from, middle, to] = [10, 30, 50]
     const parts = plusMinus(0, 0.1)
     const one = (T: Input, more = {}) => holdRow(rowOver(T, parts, more)).margin
-    const full = one(between(from, to), { inFull: ['T'] })
+    const full = one(between(from, to), { inFull: () => ['T'] })
     const singles = [from, middle, to].map((T) => one(T))
     expect(full.slack).toBe(Math.min(...singles.map(({ slack }) => slack)))
     // By hand: (30 - 25)² · 0.9 = 22.5, below 225 · 0.9 and 625 · 0.9.
     expect(full.worst).toBeCloseTo(22.5, 10)
     expect(full.at['T']).toBe(middle)
+    expect(() => one(between(from, to), { inFull: () => 5 })).toThrow('row.inFull = 5: allowed is a list')
   })
 
   it('says at its worst case which inputs moved: those that have somewhere to go', () => {

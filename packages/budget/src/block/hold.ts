@@ -1,4 +1,4 @@
-import { format, type Input, nominalOf } from '@ohmward/quantity'
+import { demand, format, type Input, nominalOf } from '@ohmward/quantity'
 import type { Budget } from '../budget/budget.js'
 import { budgetOf } from '../budget/make-budget.js'
 import { behind } from '../formula/chain.js'
@@ -75,6 +75,7 @@ function holdLimit(row: LimitRow, rule: DecisionRule): Margin {
 function limitOf(row: LimitRow, rule: DecisionRule): Margin {
   const { reading } = row
   const inFull = row.inFull?.() ?? []
+  demand(Array.isArray(inFull), { field: 'row.inFull', value: inFull, allowed: 'a list' })
   const { follow, conditions, groups = [] } = reading
   const value = modelOf(row.value)
   const limit = modelOf(row.limit)
