@@ -3,6 +3,7 @@ import { exampleDrives, exampleTransistors } from '@ohmward/mosfet'
 import { format, type Spread } from '@ohmward/quantity'
 import { exampleCells } from '@ohmward/supply'
 import { inPulse, largestRead } from '../answer/in-pulse.js'
+import { isWatched } from '../monitor/end.js'
 import { pauseOf } from '../monitor/lag.js'
 import type { BlockName } from '../walk/stage.js'
 import type { ReadWhole } from './whole.js'
@@ -91,11 +92,15 @@ const stifferDivider: ChangeSpec = {
   rungs: ({ read: whole }) => {
     const { upper, lower } = read(whole as ReadWhole).monitor?.divider ?? {}
     if (upper === undefined || lower === undefined) return []
-    return [2, 5, 10, 20, 50].map((factor) => {
-      const [up, low] = [upper, lower].map((one) => lessBy(one, factor)) as [string, string]
-      const puts = { 'monitor.divider.upper': up, 'monitor.divider.lower': low }
-      return { puts, text: `${up} over ${low}` }
-    })
+    // Less than some 10 kohm drains the cells in the drawer.
+    const most = (upper.nominal + lower.nominal) / 1e4
+    return [2, 5, 10, 20, 50]
+      .filter((factor) => factor <= most)
+      .map((factor) => {
+        const [up, low] = [upper, lower].map((one) => lessBy(one, factor)) as [string, string]
+        const puts = { 'monitor.divider.upper': up, 'monitor.divider.lower': low }
+        return { puts, text: `${up} over ${low}` }
+      })
   },
 }
 
@@ -222,7 +227,9 @@ export interface OwnRemedies {
 /** By the block whose row fails and the state in which it does. */
 export function ownRemedies(read: ReadWhole): OwnRemedies {
   const { walk, span } = read
-  const supply = read.design.supply.source.kind === 'cell' ? [cell, earlierCutOff] : []
+  // Where the firmware watches the cells, its stop ends their use, and a cut-off that is only stated changes nothing on the board.
+  const earlier = isWatched(read.design) ? [] : [earlierCutOff]
+  const supply = read.design.supply.source.kind === 'cell' ? [cell, ...earlier] : []
   const isAtRail = read.design.divider.topology === 'load at rail'
   // What a rating says of the load, a resistance would say twice.
   const isRated = read.design.load.ratedVoltage !== undefined
