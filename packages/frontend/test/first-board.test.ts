@@ -38,6 +38,24 @@ describe('the list for the first board', () => {
     // 1.1 V of 4096 counts against a full cell: a code near 1075.
     const code = points.find(({ point }) => point.startsWith('code'))!
     expect(code.expected).toBeCloseTo((1.1 * 4096) / rails['main']!.rest.nominal, 6)
+    // 9 % of the reference, and of the converter 3 counts of offset, 2 of nonlinearity, 0.1 % of gain and the rounding.
+    const { lower, upper } = rails['main']!.rest
+    expect(code.upper).toBeGreaterThan(((1.1 * 1.09 * 4096) / lower) * 1.001 + 5)
+    expect(code.lower).toBeLessThan(((1.1 * 0.91 * 4096) / upper) * 0.999 - 5)
+  })
+
+  it('sends what is always on through the path before the board, and through no element behind it', () => {
+    const across = (current: string) => {
+      const design: Design = { ...exampleDesign, controller: { ...exampleDesign.controller, current } }
+      const list = firstBoard(design)
+      const load = list.find(({ point }) => point === 'current in the load')!.expected
+      return (name: string) => list.find(({ point }) => point === `across ${name}`)!.expected / load
+    }
+    const [little, much] = [across('1 mA'), across('0.5 A')]
+    // Half an ampere beside some 5 A: a tenth more, the copper before it a little warmer.
+    expect(much('protection') / little('protection')).toBeGreaterThan(1.08)
+    expect(much('protection') / little('protection')).toBeLessThan(1.15)
+    expect(much('connector of the blade') / little('connector of the blade')).toBeCloseTo(1, 2)
   })
 
   const regulator = (name: string, voltage: string) =>

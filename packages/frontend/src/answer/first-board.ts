@@ -5,12 +5,14 @@ import { checkHall, type HallChoice } from '@ohmward/hall'
 import { checkMosfet } from '@ohmward/mosfet'
 import { exact, nominalOf, readNumber, readSpread, type Spread } from '@ohmward/quantity'
 import { pathAt, spreadOf } from '@ohmward/supply'
-import { railOf } from '../design/rails.js'
+import { mainRail, railOf } from '../design/rails.js'
 import { readDesign } from '../design/read.js'
 import type { Design } from '../design/record.js'
+import { converterOf } from '../monitor/acts.js'
 import { about, dividerAt, hallAt, mosfetAt } from '../walk/choices.js'
-import { sumOf } from '../walk/path.js'
+import { beforeBoard, sumOf } from '../walk/path.js'
 import type { Ends } from '../walk/place.js'
+import { drawOf } from '../walk/rails.js'
 import { solveAt } from '../walk/solve.js'
 import { walkOf } from '../walk/walk.js'
 import { drawerOf } from './standby.js'
@@ -68,7 +70,14 @@ export function firstBoard(given: Design, celsius = 25): TestPoint[] {
       max: 32,
     })
     const V_rail = rails[railOf(design, 'converter')]!.rest
-    add('code of the internal reference', awake, '1', spreadOf(referenceCode, { V_bg: reference, N_bits, V_rail }))
+    const { nominal, lower, upper } = spreadOf(referenceCode, { V_bg: reference, N_bits, V_rail })
+    const { gain, counts } = converterOf(design)
+    const code = (value: number) => Math.min(2 ** N_bits - 1, Math.max(0, value))
+    add('code of the internal reference', awake, '1', {
+      nominal: code(nominal),
+      lower: code(lower * (1 + gain.lower) - counts - 1),
+      upper: code(upper * (1 + gain.upper) + counts + 1),
+    })
   }
   const own = railOf(design, 'converter')
   const measured = dividerAt(design, solved, walk.firmware)
@@ -102,8 +111,12 @@ export function firstBoard(given: Design, celsius = 25): TestPoint[] {
     add(`current as read: ${quantity}`, 'that current set by a bench load', 'A', bounds)
   for (const [name, { sag }] of Object.entries(rails)) add(`rail ${name} to ground`, loaded, 'V', sag)
   add('current in the load', loaded, 'A', solved.current)
-  for (const { name, drop } of pathAt(design.supply.path ?? [], solved.current, place.celsius))
-    add(`across ${name}`, loaded, 'V', drop)
+  // Before the board flows what is always on as well.
+  const { path = [] } = design.supply
+  const fed = beforeBoard(path, design.board)
+  const all = sumOf([solved.current, drawOf(design, mainRail)])
+  const drops = [...pathAt(fed, all, place.celsius), ...pathAt(path.slice(fed.length), solved.current, place.celsius)]
+  for (const { name, drop } of drops) add(`across ${name}`, loaded, 'V', drop)
   add('across the switch, warm', loaded, 'V', product(solved.current, on))
   const switched = mosfetAt(design, solved)
   const { V_GS } = checkMosfet(switched.choice, switched.conditions, { simulation: false }).budgets
