@@ -48,6 +48,14 @@ const bad: Readonly<Record<string, readonly [given: object | string, told: RegEx
     { ...exampleDesign, controller: { ...exampleDesign.controller, current: '90 A' } },
     /controller\.current = 90 A: allowed is what the supply gives\. The load asks for/,
   ],
+  'bursts that are asked for and not there': [
+    { ...exampleDesign, bursts: undefined, requirements: { bursts: 100 } },
+    /requirements\.bursts = 100: allowed is nothing without bursts/,
+  ],
+  'a watchdog that ends each burst': [
+    { ...exampleDesign, bursts: { time: '20 s', watchdog: '10 s' } },
+    /bursts\.watchdog = 10 s: allowed is at least bursts\.time, 20 s/,
+  ],
   'text behind the end': ['{"a": 1} x', /line 1, column 10/],
   'no JSON': ['{\n  "version": 1,\n  "name": ,\n}', /line 3, column 11 = ",": allowed is a value/],
   'a file that breaks off': ['{"version": 1', /line 1, column 14/],

@@ -32,7 +32,8 @@ describe('down to where the cells come in use', () => {
 
   it('is lower where the stop may act lower, and the voltage of damage where nothing watches', () => {
     const stop = { reads: 'at rest', stop: '2.8 V', calibration: '1 %', noise: 0 } as const
-    expect(lowest({ ...exampleDesign, monitor: stop })).toBeCloseTo(2.8 * 0.99, 5)
+    // 1 %, and a count of 1.001 * 4096 / 2.8.
+    expect(lowest({ ...exampleDesign, monitor: stop })).toBeCloseTo(2.8 * 0.99 * (1 - 1 / ((1.001 * 4096) / 2.8)), 5)
     // The curve of the two cells has no more than 2.5 V left at its end, but for the spread.
     expect(lowest(cutter)).toBeLessThan(2.5)
     const { monitor: _, ...unwatched } = exampleDesign
@@ -225,6 +226,10 @@ describe('power in pulses', () => {
     expect(longer.mends.map(({ id }) => id)).toEqual(['monitor/lag'])
     expect(lag({ pause: longer.puts['monitor.pause'] }).verdict).toBe('holds')
     expect(found({}).cautions.some((text) => /^The cells are read 1 ms after the load\./.test(text))).toBe(true)
+    // What a cell is slow in makes the stop early: a minute later it is at rest, sooner nobody says.
+    const early = (pause: string) => found({ pause }).rows.find(({ id }) => id === 'monitor/early')!.margin
+    expect(early('5 ms')).toMatchObject({ verdict: 'not sure', worst: early('1 min').worst })
+    expect(early('1 min').verdict).toBe('holds')
     expect(found({ pause: 60 }).cautions.some((text) => /^The cells are read/.test(text))).toBe(false)
     expect(() =>
       readDesign({ ...mended, monitor: { ...monitor, reads: 'under load', hysteresis: '1 V', pause: 1 } }),

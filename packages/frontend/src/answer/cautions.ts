@@ -16,7 +16,7 @@ import { mosfet } from '@ohmward/mosfet'
 import { format, InputError } from '@ohmward/quantity'
 import { mainRail, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
-import { pauseOf } from '../monitor/lag.js'
+import { pauseOf, recovered } from '../monitor/lag.js'
 import { type BlockAt, decouplingAt, dividerAt, hallAt, mosfetAt } from '../walk/choices.js'
 import { spanOf } from '../walk/place.js'
 import type { SolvedSpan } from '../walk/solve.js'
@@ -75,9 +75,6 @@ function cellCautions(design: ReadDesign): Caution[] {
     })
   return found
 }
-
-/** After so long a cell stands at rest, s. */
-const recovered = 60
 
 /** A load at a rail that the amplifier of its measurement hasn't: its inputs stand there, too. Pitfall A05. */
 function aboveInputs({ design }: Walk, { rails }: SolvedSpan): Caution[] {

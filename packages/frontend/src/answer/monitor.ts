@@ -4,7 +4,7 @@ import { mainRail, railOf } from '../design/rails.js'
 import { dividedResolution } from '../formulas/index.js'
 import { actsAt, converterOf } from '../monitor/acts.js'
 import { missedOfCells, shareAtPin } from '../monitor/cells-seen.js'
-import { lagOf } from '../monitor/lag.js'
+import { lagOf, pauseOf, recovered } from '../monitor/lag.js'
 import { landingOf } from '../monitor/landing.js'
 import type { Span } from '../walk/place.js'
 import type { SolvedSpan } from '../walk/solve.js'
@@ -48,11 +48,18 @@ export interface MonitorAnswer {
   readonly lag: number | null
   /** How far the converter's own rail, which alone it can read, lies below that of the cells, V; 0 where it is the same. */
   readonly unseen: number
+  /** Full cells, as they are read, above the first threshold, and at rest above where it switches on again, at least, V; `null` for a port. */
+  readonly aboveFirst: number | null
   /** Share of a full charge that is used at least before the stop acts; `null` for a port. */
   readonly beforeStop: number | null
   /**
-   * Hysteresis left above rebound and noise, V; `null` where the stop is at rest and a latch follows: nothing rebounds then. A
-   * stop under load rebounds above any latch below it. Pitfall K04.
+   * The same where none of what the load takes from the cells' voltage has come back when they are read at rest; `null` where that is
+   * a minute after the load, or under it, or for a port.
+   */
+  readonly beforeStopSlow: number | null
+  /**
+   * Hysteresis left above rebound, noise and a count, V; `null` for a port. A stop under load rebounds above any latch below it; of
+   * one at rest nothing rebounds but what cells are slow in, which isn't followed. Pitfall K04.
    */
   readonly hysteresis: number | null
   /** The loaded rail at the stop above the highest brown-out, V. Pitfall K06. */
@@ -92,13 +99,20 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
     around,
     solve: (span: Span) => walk.over(span).solved,
   }
-  const landing = (name: Alarm, threshold: number, acts: Spread) => {
-    const reads = name === 'latch' ? 'at rest' : monitor.reads
+  const landing = (
+    name: Alarm,
+    threshold: number,
+    acts: Spread,
+    reads = name === 'latch' ? 'at rest' : monitor.reads,
+  ) => {
     const scale = acts.lower / threshold
     return landingOf(range, { acts, reads, hysteresis: monitor.hysteresis * scale - perCount(threshold) })
   }
   const stop = actsAt(design, monitor.stop, highest)
   const { cut, solved } = landing('stop', monitor.stop, stop)
+  // Read before the cells have come back, at the worst as under load.
+  const isSlow = monitor.reads === 'at rest' && (pauseOf(design) ?? recovered) < recovered
+  const slow = isSlow ? landing('stop', monitor.stop, stop, 'under load').cut : null
   const alarms = given.map(({ name, threshold }, i): AlarmAt => {
     const next = given[i + 1]?.threshold
     const acts = actsAt(design, threshold, highest)
@@ -119,6 +133,9 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
           : (threshold - next) * (acts.lower / threshold) - 2 * monitor.noise - perCount(threshold),
     }
   })
+  const full = walk.over({ charge: { from: 1, to: 1 }, ...around }).solved
+  const read = (monitor.reads === 'at rest' ? full.rest : full.rail).lower
+  const again = stop.upper * (1 + monitor.hysteresis / monitor.stop)
   const controllerRail = railOf(design, 'controller')
   const rail = monitor.reads === 'under load' && controllerRail === mainRail ? stop : solved.rails[controllerRail]!.sag
   return {
@@ -130,8 +147,10 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
     pin: share ? { highest: all.rest.upper * share.upper, allowed: own.lower } : null,
     missed: missedOfCells(design) ?? null,
     lag: lagOf(design, all),
+    aboveFirst: cut && Math.min(read - alarms[0]!.acts.upper, full.rest.lower - again) - monitor.noise,
     beforeStop: cut && 1 - cut.charge.upper,
-    hysteresis: cut && !(monitor.latch !== undefined && monitor.reads === 'at rest') ? cut.hysteresisSlack : null,
+    beforeStopSlow: slow && 1 - slow.charge.upper,
+    hysteresis: cut && cut.hysteresisSlack + (monitor.reads === 'at rest' ? cut.rebound.upper : 0),
     aboveReset: rail.lower - (rail === stop ? monitor.noise : 0) - controller.brownOut.upper,
     aboveDamage: cut?.aboveDamage ?? null,
   }

@@ -22,6 +22,8 @@ export interface PowerAnswer {
   readonly on: Spread
   /** Mean power at the largest duty, W. */
   readonly mean: Spread
+  /** Mean power at the smallest duty, W. */
+  readonly least: Spread
   /** Largest current of a sample, A, and the largest that must be read; `null` where the measurement refuses its supply. */
   readonly read: { readonly largest: number; readonly allowed: number } | null
   /** Relative error of the power of a pulse as the firmware reads it, at any duty; `null` where a reading has none. */
@@ -75,6 +77,7 @@ export function powerOf(walk: Walk, surelyUsed = 1): PowerAnswer {
   return {
     on,
     mean: meanAt(pwm.duty.to),
+    least: meanAt(pwm.duty.from),
     read: currentRead(walk),
     error: errors(pwm.duty),
     limit: powerLimit === undefined ? null : limited(powerLimit),

@@ -88,6 +88,16 @@ export function refuseMonitor({ monitor, controller, rails, lives }: ReadFields)
   throw new InputError({ field: 'controller.internalReference', value: undefined, allowed, hint })
 }
 
+/** What is asked of bursts needs some, and no watchdog ends them. */
+export function refuseBursts({ bursts, requirements }: ReadFields): void {
+  const { bursts: value } = requirements
+  if (value !== undefined && bursts === undefined)
+    throw new InputError({ field: 'requirements.bursts', value, allowed: 'nothing without bursts' })
+  if (bursts?.watchdog === undefined || bursts.watchdog >= bursts.time) return
+  const allowed = `at least bursts.time, ${bursts.time} s`
+  throw new InputError({ field: 'bursts.watchdog', value: bursts.watchdog, unit: 's', allowed })
+}
+
 /** The supply of a drive is said once: by its rail, or in its own part. */
 function refuseDriveRail(design: ReadFields): void {
   const value = design.lives.drive

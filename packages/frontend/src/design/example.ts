@@ -33,11 +33,12 @@ export const exampleDesign = /*#__PURE__*/ (() => {
     },
     monitor: {
       reads: 'at rest',
-      pause: '10 ms',
+      pause: '1 min',
       warning: '3.4 V',
       reduction: '3.3 V',
       stop: '3.2 V',
       latch: '3.1 V',
+      hysteresis: '50 mV',
       calibration: '1 %',
     },
     bursts: { time: '20 s', watchdog: '30 s', stuckEnergy: '800 J' },

@@ -19,6 +19,7 @@ import { type SolvedSpan, solveAt } from '../walk/solve.js'
 import { mostCapacitance } from './capacitance.js'
 import {
   refuseBoard,
+  refuseBursts,
   refuseCoefficient,
   refuseDiode,
   refuseDrive,
@@ -62,6 +63,7 @@ export function readDesign(given: Design): ReadDesign {
   }
   const whole = { ...fields, load, parts }
   refuseMonitor(whole)
+  refuseBursts(whole)
   refuseDrive(whole)
   const { supply, emptyCharge } = endedSupply(whole)
   const design = { ...whole, parts: { ...parts, supply: settled(supply), emptyCharge } }

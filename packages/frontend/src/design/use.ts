@@ -115,7 +115,8 @@ const monitorFields = /*#__PURE__*/ (() =>
       max: 0.2,
       magnitude: true,
       optional: true,
-      meaning: 'relative error that is left after one point was calibrated on each board; without it none was',
+      meaning:
+        'relative error that is left after one point was calibrated on each board, over the temperature and with what leaks at the pin, rounding apart; without it none was',
     }),
   }) as const)()
 

@@ -37,14 +37,15 @@ export function actsAt(design: ReadDesign, threshold: number, own: () => number)
   const reference = design.controller.internalReference!.voltage
   const { nominal: V_bgnom } = reference
   const left = design.monitor?.calibration
-  if (left !== undefined) {
-    const V_bg = between(V_bgnom * (1 + left.lower), V_bgnom * (1 + left.upper), V_bgnom)
-    return spreadOf(cutOffLanding, { V_cut: threshold, V_bg, V_bgnom })
-  }
-  const { gain: e_gain, counts } = converterOf(design)
-  // The code and the threshold are rounded each.
-  const most = counts + 1
+  const { gain, counts } = converterOf(design)
+  // A calibration takes the converter's own errors out, but not the rounding: the code and the threshold are rounded each.
+  const most = 1 + (left === undefined ? counts : 0)
   const code_bg = weighingCode(design, threshold, shareAtPin(design) ? own() : threshold)
-  const V_bg = spreadOf(seenReference, { V_bg: reference, e_gain, n_err: between(-most, most, 0), code_bg })
+  const V_bg = spreadOf(seenReference, {
+    V_bg: left === undefined ? reference : between(V_bgnom * (1 + left.lower), V_bgnom * (1 + left.upper), V_bgnom),
+    e_gain: left === undefined ? gain : 0,
+    n_err: between(-most, most, 0),
+    code_bg,
+  })
   return throughDivider(design, spreadOf(cutOffLanding, { V_cut: threshold, V_bg, V_bgnom }))
 }

@@ -24,6 +24,9 @@ export function lagOf(design: ReadDesign, solved: SolvedSpan): number | null {
   return tau_p === 0 ? null : left(1 / design.pwm.frequency, 0)
 }
 
+/** After so long cells stand at rest, s (common practice, no source). */
+export const recovered = 60
+
 /** How long the load has been off at least before a reading at rest, s; undefined where it is on all the time and nothing is told. */
 export function pauseOf({ monitor, pwm }: ReadDesign): number | undefined {
   return monitor?.pause ?? (pwm.duty.to < 1 ? (1 - pwm.duty.to) / pwm.frequency : undefined)
