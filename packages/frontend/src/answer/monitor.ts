@@ -6,6 +6,7 @@ import { actsAt, converterOf } from '../monitor/acts.js'
 import { missedOfCells, shareAtPin } from '../monitor/cells-seen.js'
 import { lagOf, pauseOf, recovered } from '../monitor/lag.js'
 import { landingOf } from '../monitor/landing.js'
+import { weakestAt } from '../monitor/weakest.js'
 import type { Span } from '../walk/place.js'
 import type { SolvedSpan } from '../walk/solve.js'
 import type { Walk } from '../walk/walk.js'
@@ -66,12 +67,15 @@ export interface MonitorAnswer {
   readonly aboveReset: number
   /** Cells at rest after the stop above their damage voltage, V; `null` for a port. Pitfall K05. */
   readonly aboveDamage: number | null
+  /** The weakest of several cells in series at rest after the stop, above its damage voltage, V; `null` for one cell, or a port. */
+  readonly weakestAboveDamage: number | null
 }
 
 /** Order, codes and margins of the thresholds; `null` where the design has no monitor or no internal reference. */
 export function monitorOf(walk: Walk): MonitorAnswer | null {
   const { design, charges, around } = walk
   const { monitor, controller } = design
+  const { source } = design.supply
   const reference = controller.internalReference?.voltage
   if (monitor === undefined || reference === undefined) return null
   const { bits: N_bits } = converterOf(design)
@@ -153,6 +157,10 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
     hysteresis: cut && cut.hysteresisSlack + (monitor.reads === 'at rest' ? cut.rebound.upper : 0),
     aboveReset: rail.lower - (rail === stop ? monitor.noise : 0) - controller.brownOut.upper,
     aboveDamage: cut?.aboveDamage ?? null,
+    weakestAboveDamage:
+      cut && source.kind === 'cell' && source.inSeries > 1
+        ? weakestAt(source, cut.rest.lower) - source.damageVoltage
+        : null,
   }
 }
 

@@ -188,6 +188,14 @@ export function wholeRows(walk: Walk, { power, monitor, standby }: Omit<WholeAns
         0,
         'after the stop',
       )
+    if (monitor.weakestAboveDamage !== null)
+      add(
+        'monitor',
+        text('weakest', 'weakest cell in series at rest after the stop, above damage', 'V', 'at least', 'K05'),
+        monitor.weakestAboveDamage,
+        0,
+        'after the stop',
+      )
   }
   if (standby) {
     add(
