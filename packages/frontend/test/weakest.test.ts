@@ -9,7 +9,7 @@ const points = [
   [0.5, 3.65],
   [1, 4.2],
 ] as const
-const cell = (inSeries: number, capacity: string) =>
+const cell = (inSeries: number, capacity: string, more: object = {}) =>
   readCell({
     inSeries,
     openCircuit: points.map(([q, v]) => `${q}: ${v} V`).join(', '),
@@ -19,6 +19,7 @@ const cell = (inSeries: number, capacity: string) =>
     resistance: '20 mohm',
     continuousCurrent: 10,
     pulseCurrent: 20,
+    ...more,
   } as never)
 
 /** Voltage of a cell by hand: straight between the points, nothing below empty. */
@@ -42,7 +43,7 @@ describe('the weakest of cells in series', () => {
       [3, 0.03],
     ] as const) {
       const stop = n * 3.2
-      const claimed = weakestAt(cell(n, `2000 mAh ±${100 * tolerance} %`), stop)
+      const claimed = weakestAt(cell(n, `2000 mAh ±${100 * tolerance} %`), stop, 0)
       let lowest = Number.POSITIVE_INFINITY
       for (let pack = 0; pack < 40; pack++) {
         const isCorner = pack === 0
@@ -60,9 +61,24 @@ describe('the weakest of cells in series', () => {
   })
 
   it('is that of each where all are alike, and nothing where it is empty before the stop', () => {
-    expect(weakestAt(cell(2, '2000 mAh'), 6.6)).toBeCloseTo(3.3, 6)
+    expect(weakestAt(cell(2, '2000 mAh'), 6.6, 0)).toBeCloseTo(3.3, 6)
     // At a twentieth less the first is empty where the other one, of a twentieth more, still has 3.27 V: 5.77 V together.
-    expect(weakestAt(cell(2, '2000 mAh ±5 %'), 5.7)).toBe(0)
-    expect(weakestAt(cell(2, '2000 mAh ±5 %'), 5.8)).toBeGreaterThan(2.5)
+    expect(weakestAt(cell(2, '2000 mAh ±5 %'), 5.7, 0)).toBe(0)
+    expect(weakestAt(cell(2, '2000 mAh ±5 %'), 5.8, 0)).toBeGreaterThan(2.5)
+  })
+
+  it('lies lowest on the curve where the others lie highest, and has less left with age', () => {
+    const spread = { openCircuitSpread: 0.02, openCircuitSpreadEmpty: 0.1, capacityLeft: '0.8 ±5 %' }
+    // By hand: off the curve by 20 mV anywhere and by 0.1 V more below a tenth, straight from a quarter on; of 0.98 * 0.76 and 1.02 * 0.84.
+    const at = (charge: number, sign: 1 | -1) =>
+      volts(charge) + sign * (0.02 + 0.1 * Math.min(1, Math.max(0, (0.25 - charge) / 0.15)))
+    for (const [age, weak, strong] of [
+      [0, 0.98, 1.02],
+      [1, 0.98 * 0.76, 1.02 * 0.84],
+    ] as const) {
+      let drawn = 0
+      while (at(1 - drawn / weak, -1) + at(1 - drawn / strong, 1) > 6.9) drawn += 1e-6
+      expect(weakestAt(cell(2, '2000 mAh ±2 %', spread), 6.9, age)).toBeCloseTo(at(1 - drawn / weak, -1), 4)
+    }
   })
 })

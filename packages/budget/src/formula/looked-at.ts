@@ -54,7 +54,7 @@ export function formula<const K extends string, const S extends string>(
 
 /**
  * The same formula with other symbols: `at(dissipation, 'P_ref', (x: Values<'I_t' | 'R_ref'>) => ({ I: x.I_t, R: x.R_ref }))`.
- * `rename` may only pick properties; it is run once on an object that answers with property names, which gives the
+ * `rename` may only pick properties; it is run on an object that answers with property names, which gives the
  * symbols of the new expression.
  *
  * @param more - replaces `quantity` or `source` of the new formula

@@ -16,7 +16,7 @@ import { mosfet } from '@ohmward/mosfet'
 import { format, InputError } from '@ohmward/quantity'
 import { mainRail, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
-import { pauseOf, recovered } from '../monitor/lag.js'
+import { pauseOf, rested } from '../monitor/lag.js'
 import { type BlockAt, decouplingAt, dividerAt, hallAt, mosfetAt } from '../walk/choices.js'
 import { spanOf } from '../walk/place.js'
 import type { SolvedSpan } from '../walk/solve.js'
@@ -68,10 +68,10 @@ function cellCautions(design: ReadDesign): Caution[] {
       text: 'Nothing watches the cells: behind a regulator the controller runs on while they are drained, and only the protection stops it. Read them through a divider (monitor.divider).',
     })
   const pause = pauseOf(design)
-  if (design.monitor?.reads === 'at rest' && pause !== undefined && pause < recovered)
+  if (design.monitor?.reads === 'at rest' && pause !== undefined && pause < rested)
     found.push({
       id: 'slow-recovery',
-      text: `The cells are read ${format(pause, 's', { digits: 2 })} after the load. A cell comes back to its voltage at rest in part at once and in part over seconds to minutes (common practice, no source), and what is slow is not followed: the alarms act earlier than is said here, and less of the charge is used. Wait longer, or read under load.`,
+      text: `The cells are read ${format(pause, 's', { digits: 2 })} after the load. A cell comes back to its voltage at rest in part at once and in part over seconds to half an hour (common practice, no source), and what is slow is not followed: the alarms act earlier than is said here, and less of the charge is used. Wait longer, or read under load.`,
     })
   return found
 }

@@ -60,9 +60,11 @@ export interface MonitorAnswer {
   readonly beforeStopSlow: number | null
   /**
    * Hysteresis left above rebound, noise and a count, V; `null` for a port. A stop under load rebounds above any latch below it; of
-   * one at rest nothing rebounds but what cells are slow in, which isn't followed. Pitfall K04.
+   * one at rest nothing rebounds but what cells are slow in, which isn't in it. Pitfall K04.
    */
   readonly hysteresis: number | null
+  /** The same where all that the load takes from the cells' voltage comes back after the reading; `null` as there. */
+  readonly hysteresisSlow: number | null
   /** The loaded rail at the stop above the highest brown-out, V. Pitfall K06. */
   readonly aboveReset: number
   /** Cells at rest after the stop above their damage voltage, V; `null` for a port. Pitfall K05. */
@@ -157,9 +159,10 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
     hysteresis: cut && cut.hysteresisSlack + (monitor.reads === 'at rest' ? cut.rebound.upper : 0),
     aboveReset: rail.lower - (rail === stop ? monitor.noise : 0) - controller.brownOut.upper,
     aboveDamage: cut?.aboveDamage ?? null,
+    hysteresisSlow: (slow && cut?.hysteresisSlack) ?? null,
     weakestAboveDamage:
       cut && source.kind === 'cell' && source.inSeries > 1
-        ? weakestAt(source, cut.rest.lower) - source.damageVoltage
+        ? weakestAt(source, cut.rest.lower, around.age.to) - source.damageVoltage
         : null,
   }
 }

@@ -161,7 +161,7 @@ export function wholeRows(walk: Walk, { power, monitor, standby }: Omit<WholeAns
             monitor.beforeStop,
             requirements.usableCharge,
           ),
-          monitor.beforeStopSlow ?? monitor.beforeStop,
+          monitor.beforeStopSlow,
         ),
         'at the stop',
       )
@@ -173,11 +173,17 @@ export function wholeRows(walk: Walk, { power, monitor, standby }: Omit<WholeAns
       'at the stop',
     )
     if (monitor.hysteresis !== null)
-      add(
+      push(
+        'monitor/hysteresis',
         'monitor',
-        text('hysteresis', 'hysteresis above rebound, noise and a count', 'V', 'at least', 'K04'),
-        monitor.hysteresis,
-        0,
+        unlessSlow(
+          plainMargin(
+            text('hysteresis', 'hysteresis above rebound, noise and a count', 'V', 'at least', 'K04'),
+            monitor.hysteresis,
+            0,
+          ),
+          monitor.hysteresisSlow,
+        ),
         'after the stop',
       )
     if (monitor.aboveDamage !== null)
@@ -219,7 +225,7 @@ export function wholeRows(walk: Walk, { power, monitor, standby }: Omit<WholeAns
 }
 
 /** A row that may not hold where the cells come back slowly isn't sure. */
-const unlessSlow = (margin: Margin, slow: number): Margin =>
-  margin.verdict === 'holds' && slow < margin.limit
+const unlessSlow = (margin: Margin, slow: number | null): Margin =>
+  margin.verdict === 'holds' && slow !== null && slow < margin.limit
     ? { ...margin, verdict: 'not sure', reason: 'cells come back in part over minutes, and are read sooner' }
     : margin

@@ -17,6 +17,6 @@ export interface WholeAnswers {
 export function answersOf(walk: Walk): WholeAnswers {
   const { design } = walk
   const monitor = monitorOf(walk)
-  const surelyUsed = Math.min(toCutOff(design), monitor?.beforeStop ?? 1)
+  const surelyUsed = Math.min(toCutOff(design), monitor?.beforeStopSlow ?? monitor?.beforeStop ?? 1)
   return { power: powerOf(walk, surelyUsed), monitor, standby: standbyOf(design, monitor), surelyUsed }
 }

@@ -152,7 +152,8 @@ const fields = () =>
           above: 0,
           max: 1e5,
           optional: true,
-          meaning: 'power that must reach the load, to the charge that must be usable; not asked by default',
+          meaning:
+            'mean power that must reach the load at the largest duty, to the charge that must be usable; not asked by default',
         }),
         powerLimit: /*#__PURE__*/ exactly({
           symbol: 'P_lim',

@@ -24,8 +24,11 @@ export function lagOf(design: ReadDesign, solved: SolvedSpan): number | null {
   return tau_p === 0 ? null : left(1 / design.pwm.frequency, 0)
 }
 
-/** After so long cells stand at rest, s (common practice, no source). */
+/** After so long most of what cells are slow in has come back, s; the rest takes half an hour and more (common practice, no source). */
 export const recovered = 60
+
+/** And after so long all of it that matters, s. */
+export const rested = 1800
 
 /** How long the load has been off at least before a reading at rest, s; undefined where it is on all the time and nothing is told. */
 export function pauseOf({ monitor, pwm }: ReadDesign): number | undefined {
