@@ -75,7 +75,7 @@ describe('global risks', () => {
   function byGrid({ process, u, tolerance, acceptance = tolerance }: Parameters<typeof globalRisks>[0]) {
     const { lower = -Infinity, upper = Infinity } = tolerance
     const { lower: low = -Infinity, upper: high = Infinity } = acceptance
-    const parts = 1500
+    const parts = 400
     let [consumer, producer] = [0, 0]
     const cell = (from: number, n: number, step: number) => from + (n + 0.5) * step
     const [stepX, stepE] = [(16 * process.u) / parts, (16 * u) / parts]
@@ -103,6 +103,34 @@ describe('global risks', () => {
     const [found, expected] = [globalRisks(inspection), byGrid(inspection)]
     expect(Math.abs(found.consumer - expected.consumer)).toBeLessThan(1e-3)
     expect(Math.abs(found.producer - expected.producer)).toBeLessThan(1e-3)
+  })
+
+  it.each([1e-6, 1e-3, 0.03, 0.4, 0.6, 1, 3, 40, 1000])(
+    'with a limit at the mean are the angle between the two normals, for u %d times that of the process',
+    (ratio) => {
+      // Of a pair of normal values, true and measured, a quadrant has its angle's share (Sheppard, 1899, from memory).
+      const share = Math.atan(ratio) / (2 * Math.PI)
+      for (const side of ['lower', 'upper']) {
+        const process = { mean: 0, u: 0.12 }
+        const { consumer, producer } = globalRisks({ process, u: 0.12 * ratio, tolerance: { [side]: 0 } })
+        expect(Math.abs(consumer / share - 1)).toBeLessThan(1e-9)
+        expect(Math.abs(producer / share - 1)).toBeLessThan(1e-9)
+      }
+    },
+  )
+
+  it.each([1e-6, 1e-4, 1e-3])('of a measurement %d as wide as the process are those of its edges', (r) => {
+    // Beyond a limit l: ∫ φ(z) Φ((l - z)/r) dz = φ(l) r/√2π ± φ'(l) r²/4 + …, by parts.
+    for (const limit of [0.5, 1.5, 2.5]) {
+      const edge = (slope: number) => (normalDensity(limit) * r) / Math.sqrt(2 * Math.PI) + (slope * r * r) / 4
+      const slope = limit * normalDensity(limit)
+      const { consumer, producer } = globalRisks({ process: { mean: 0, u: 1 }, u: r, tolerance: { upper: limit } })
+      expect(Math.abs(consumer / edge(-slope) - 1)).toBeLessThan(3 * r * r + 1e-9)
+      expect(Math.abs(producer / edge(slope) - 1)).toBeLessThan(3 * r * r + 1e-9)
+      const both = globalRisks({ process: { mean: 0, u: 1 }, u: r, tolerance: { lower: -limit, upper: limit } })
+      expect(Math.abs(both.consumer / consumer / 2 - 1)).toBeLessThan(1e-9)
+      expect(Math.abs(both.producer / producer / 2 - 1)).toBeLessThan(1e-9)
+    }
   })
 
   it('add up: accepted and good, accepted and bad, rejected and good, rejected and bad', () => {

@@ -78,22 +78,10 @@ export function leastPossible(s: Signal, duration: number, sign: 1 | -1): number
   return sum
 }
 
-/**
- * An end to walk to: a line that falls for ever is below a level before infinity, and a parabola that opens upwards has its
- * bottom there.
- */
+/** An end to walk to: a line that falls for ever is below a level before infinity. A parabola has an end: a load that changes does. */
 function horizonOf(s: Signal, duration: number, level: number): number {
-  if (duration < Number.POSITIVE_INFINITY) return duration
-  if (s.curve > 0) return settled(s) + Math.abs(s.slope / s.curve)
-  if (s.slope >= 0) return duration
+  if (duration < Number.POSITIVE_INFINITY || s.slope >= 0) return duration
   return (1.001 * Math.max(0, s.constant + envelope(s, 0) - level)) / -s.slope
-}
-
-/** Time after which the modes together are below 1e-13 of what they were; 0 without modes. */
-function settled(s: Signal): number {
-  let slowest = Number.POSITIVE_INFINITY
-  for (const x of s.roots.re) slowest = Math.min(slowest, -x)
-  return 30 / slowest
 }
 
 /**

@@ -98,10 +98,7 @@ export class Walk {
     const { time, end } = this
     const { constant, slope, curve } = this.signal
     const here = constant + time * (slope + time * curve)
-    if (end === Number.POSITIVE_INFINITY) {
-      if (curve === 0 && slope >= 0) return here
-      return curve > 0 ? constant - (slope * slope) / (4 * curve) : Number.NEGATIVE_INFINITY
-    }
+    if (end === Number.POSITIVE_INFINITY) return slope >= 0 ? here : Number.NEGATIVE_INFINITY
     const there = constant + end * (slope + end * curve)
     const half = (end - time) / 2
     return Math.min(here, there) - Math.max(0, curve) * half * half
