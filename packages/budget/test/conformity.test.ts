@@ -75,7 +75,7 @@ describe('global risks', () => {
   function byGrid({ process, u, tolerance, acceptance = tolerance }: Parameters<typeof globalRisks>[0]) {
     const { lower = -Infinity, upper = Infinity } = tolerance
     const { lower: low = -Infinity, upper: high = Infinity } = acceptance
-    const parts = 400
+    const parts = 1000
     let [consumer, producer] = [0, 0]
     const cell = (from: number, n: number, step: number) => from + (n + 0.5) * step
     const [stepX, stepE] = [(16 * process.u) / parts, (16 * u) / parts]
