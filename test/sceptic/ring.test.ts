@@ -48,26 +48,31 @@ const drawn = (random: Random): Loop => ({
  */
 function highest({ resistance, inductance, load, rise, duration, branches }: Loop): number {
   const n = branches.length
+  const size = 1 + 2 * n
   const wanted = 1 / inductance + branches.reduce((sum, b) => sum + 1 / b.inductance, 0)
   const railOf = (x: Float64Array, slope: number) => {
     let sum = (open - resistance * x[0]!) / inductance - slope
-    branches.forEach((b, k) => {
-      sum += (x[1 + k]! - b.resistance * x[1 + n + k]!) / b.inductance
-    })
+    for (let k = 0; k < n; k++) sum += (x[1 + k]! - branches[k]!.resistance * x[1 + n + k]!) / branches[k]!.inductance
     return sum / wanted
   }
-  const slopes = (x: Float64Array, slope: number) => {
+  /** Slopes of a state, left in `y`. */
+  const slopes = (y: Float64Array, x: Float64Array, slope: number) => {
     const volts = railOf(x, slope)
-    const y = new Float64Array(x.length)
     y[0] = (open - resistance * x[0]! - volts) / inductance
-    branches.forEach((b, k) => {
+    for (let k = 0; k < n; k++) {
+      const b = branches[k]!
       y[1 + k] = -x[1 + n + k]! / b.capacitance
       y[1 + n + k] = (x[1 + k]! - b.resistance * x[1 + n + k]! - volts) / b.inductance
-    })
+    }
     return y
   }
-  const moved = (x: Float64Array, y: Float64Array, h: number) => x.map((value, i) => value + h * y[i]!)
-  let x = Float64Array.from([0, ...branches.map(() => open), ...branches.map(() => 0)])
+  const made = () => new Float64Array(size)
+  const [a, b, c, d, between] = [made(), made(), made(), made(), made()]
+  const moved = (x: Float64Array, y: Float64Array, h: number) => {
+    for (let j = 0; j < size; j++) between[j] = x[j]! + h * y[j]!
+    return between
+  }
+  const x = Float64Array.from([0, ...branches.map(() => open), ...branches.map(() => 0)])
   let most = open
   const quickest = Math.min(
     ...branches.map((b) => Math.sqrt(b.inductance * Math.min(...branches.map((c) => c.capacitance)))),
@@ -82,11 +87,11 @@ function highest({ resistance, inductance, load, rise, duration, branches }: Loo
     const h = length / steps
     most = Math.max(most, railOf(x, slope))
     for (let i = 0; i < steps; i++) {
-      const a = slopes(x, slope)
-      const b = slopes(moved(x, a, h / 2), slope)
-      const c = slopes(moved(x, b, h / 2), slope)
-      const d = slopes(moved(x, c, h), slope)
-      x = x.map((value, j) => value + (h / 6) * (a[j]! + 2 * b[j]! + 2 * c[j]! + d[j]!))
+      slopes(a, x, slope)
+      slopes(b, moved(x, a, h / 2), slope)
+      slopes(c, moved(x, b, h / 2), slope)
+      slopes(d, moved(x, c, h), slope)
+      for (let j = 0; j < size; j++) x[j] = x[j]! + (h / 6) * (a[j]! + 2 * b[j]! + 2 * c[j]! + d[j]!)
       most = Math.max(most, railOf(x, slope))
     }
   }
