@@ -10,6 +10,7 @@ import {
 } from '@ohmward/frontend'
 import { runCommand } from '@ohmward/frontend/command'
 import { describe, expect, it } from 'vitest'
+import { bareCapacity } from '../src/answer/texts.js'
 import { exampleCheck, mended } from './shared.js'
 
 const text = writeDesign(exampleDesign)
@@ -178,15 +179,14 @@ describe('the command', () => {
 })
 
 describe('a capacity without a unit', () => {
-  const saying = (capacity: number | string) =>
-    checkDesign(
-      { ...mended, supply: { ...mended.supply, source: { ...exampleDesign.supply.source, capacity } } } as Design,
-      { charges: 2 },
-    ).assumptions.filter((text) => text.includes('without a unit'))
+  const having = (capacity: number | string) =>
+    ({ ...mended, supply: { ...mended.supply, source: { ...exampleDesign.supply.source, capacity } } }) as Design
+  const saying = (capacity: number | string) => bareCapacity(having(capacity), readDesign(having(capacity)))
 
   it('is taken as coulombs, which is said; with one nothing is', () => {
     // 3600 C are 1 Ah.
-    expect(saying(9000)).toEqual([expect.stringContaining('9000 C are 2.5 Ah')])
+    expect(saying(9000)).toEqual([expect.stringMatching(/without a unit.*9000 C are 2.5 Ah/)])
+    expect(checkDesign(having(9000), { charges: 2 }).assumptions).toContain(saying(9000)[0])
     expect(saying('9000')).toHaveLength(1)
     expect(saying('2.5 Ah ±4 %')).toEqual([])
     expect(saying('2500 mAh')).toEqual([])

@@ -1,7 +1,19 @@
 import type { Margin } from '@ohmward/budget'
 import { exampleAmplifiers } from '@ohmward/divider'
-import { checkDesign, type Design, designChanges, exampleDesign, type Place, type Walk } from '@ohmward/frontend'
+import {
+  checkDesign,
+  type Design,
+  designChanges,
+  exampleDesign,
+  type Place,
+  readDesign,
+  type Walk,
+  walkOf,
+} from '@ohmward/frontend'
 import { remembered } from '../../../test/tools/remembered.js'
+import { cautionsOf } from '../src/answer/cautions.js'
+import { answersOf } from '../src/answer/whole.js'
+import { wholeRows } from '../src/answer/whole-rows.js'
 import { spanOf } from '../src/walk/place.js'
 
 const checkOnce = remembered(checkDesign)
@@ -40,3 +52,13 @@ export function rowAt(walk: Walk, place: Place, id: string): Margin | undefined 
   }
   return undefined
 }
+
+/** What is said of a design as a whole, at no single place: rows of power, monitor and drawer, and cautions. No block is held. */
+export function wholeOf(design: Design) {
+  const walk = walkOf(readDesign(design), { charges: 2 })
+  return { rows: wholeRows(walk, answersOf(walk)), cautions: cautionsOf(walk) }
+}
+
+/** One of those rows, by its name. */
+export const wholeRow = (design: Design, id: string): Margin =>
+  wholeOf(design).rows.find((row) => row.id === id)!.margin

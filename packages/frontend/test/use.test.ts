@@ -1,5 +1,4 @@
 import {
-  checkDesign,
   type Design,
   designChanges,
   exampleDesign,
@@ -12,7 +11,7 @@ import { describe, expect, it } from 'vitest'
 import { earlyReading } from '../src/answer/early-reading.js'
 import { powerOf } from '../src/answer/power.js'
 import { cutter } from './cutter.js'
-import { mended } from './shared.js'
+import { mended, wholeOf, wholeRow } from './shared.js'
 
 const walk = (design: Design) => walkOf(readDesign(design), { charges: 2 })
 
@@ -97,7 +96,7 @@ describe('power in pulses', () => {
     // As a number, and with limits, it is said in the same words.
     const sentence = early(waiting('0.2 ms'))[0]
     expect(sentence).toContain('after a wait of 200 µs, while')
-    expect(checkDesign(waiting('0.2 ms'), { charges: 2 }).cautions).toContain(sentence)
+    expect(wholeOf(waiting('0.2 ms')).cautions).toContain(sentence)
     for (const wait of [2e-4, { nominal: 2e-4, lower: 2e-4, upper: 2e-4, distribution: { kind: 'rectangular' } }])
       expect(early({ ...mended, hall: { ...mended.hall, wait } as Design['hall'] })[0]).toBe(sentence)
     expect(early(exampleDesigns.mat)).toEqual([])
@@ -140,8 +139,7 @@ describe('power in pulses', () => {
   })
 
   it('fails its row where it is read at once, and a longer wait, tried as printed, mends that', () => {
-    const row = (design: Design) =>
-      checkDesign(design, { charges: 2 }).rows.find(({ id }) => id === 'power/error')!.margin
+    const row = (design: Design) => wholeRow(design, 'power/error')
     expect(row(mended).verdict).toBe('holds')
     expect(row(waiting(undefined)).verdict).toBe('fails')
     const { changes } = designChanges(waiting(undefined), { checks: 12, walked: 0 })
@@ -168,8 +166,7 @@ describe('power in pulses', () => {
       const { trip: _, ...hall } = mended.hall as Design['hall'] & { trip?: unknown }
       return { ...mended, hall: { ...hall, current: { from: '0 A', to }, errors: [{ at: '1 A', allowed: '0.3 A' }] } }
     }
-    const row = (design: Design) =>
-      checkDesign(design, { charges: 2 }).rows.find(({ id }) => id === 'power/current')!.margin
+    const row = (design: Design) => wholeRow(design, 'power/current')
     // Full warm cells drive some 6 A through 0.7 ohm less 5 %.
     expect(row(reaching('5 A')).worst).toBeGreaterThan(5.9)
     expect(row(reaching('5 A')).verdict).toBe('fails')
@@ -181,10 +178,10 @@ describe('power in pulses', () => {
 
   it('is read of a current that flows the load’s way, however far a two-way reading goes the other', () => {
     const row = (current: { from: string; to: string }) =>
-      checkDesign(
+      wholeRow(
         { ...mended, hall: { ...mended.hall, current, errors: [{ at: '1 A', allowed: '0.3 A' }] } },
-        { charges: 2 },
-      ).rows.find(({ id }) => id === 'power/current')!.margin
+        'power/current',
+      )
     expect(row({ from: '-12 A', to: '3 A' })).toMatchObject({ limit: 3, verdict: 'fails' })
     expect(row({ from: '-12 A', to: '7 A' })).toMatchObject({ limit: 7, verdict: 'holds' })
   })
@@ -192,14 +189,14 @@ describe('power in pulses', () => {
   it('shows a monitor under load cells that the capacitors still hold up, unless it waits', () => {
     const { hysteresis: _, pause: __, ...monitor } = mended.monitor as NonNullable<Design['monitor']>
     const lag = (wait: string | undefined) =>
-      checkDesign(
+      wholeRow(
         waiting(wait, {
           ...mended,
           pwm: { ...mended.pwm, duty: { from: 0.3, to: 0.9 } },
           monitor: { ...monitor, reads: 'under load' },
         }),
-        { charges: 2 },
-      ).rows.find(({ id }) => id === 'monitor/lag')!.margin
+        'monitor/lag',
+      )
     expect(lag(undefined).verdict).toBe('fails')
     expect(lag('0.4 ms').verdict).toBe('fails')
     expect(lag('2.5 ms').verdict).toBe('holds')
@@ -211,7 +208,7 @@ describe('power in pulses', () => {
 
   it('shows a monitor at rest a rail that is still being charged, unless the load pauses', () => {
     const { pause: _, ...monitor } = mended.monitor as NonNullable<Design['monitor']>
-    const found = (more: object) => checkDesign({ ...mended, monitor: { ...monitor, ...more } }, { charges: 2 })
+    const found = (more: object) => wholeOf({ ...mended, monitor: { ...monitor, ...more } })
     const lag = (more: object) => found(more).rows.find(({ id }) => id === 'monitor/lag')!.margin
     // A tenth of 10 ms at the largest duty. From 0.1 ohm, a cell that is neither cold nor old, into 1.2 mF, node by node, after a step
     // of 0.5 V: less than of the weakest.
