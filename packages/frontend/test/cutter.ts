@@ -297,6 +297,8 @@ export const cutter = {
         quiescentCurrent: '5 uA',
         lowestInput: '2.5 V',
         highestInput: '12 V',
+        responseTime: '10 us',
+        outputCapacitance: '4.7 uF ±40 %',
         thermalResistance: 200,
       },
     },

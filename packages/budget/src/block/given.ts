@@ -47,7 +47,7 @@ const shapes: Readonly<Record<BlockRow['kind'], () => Shape>> = {
     budget: 'an object',
   }),
   plain: () => ({ ...about, worst: 'a finite number', limit: 'a finite number', nominal: '?a finite number' }),
-  own: () => ({ ...about, hold: 'a function', estimate: '?a function' }),
+  own: () => ({ ...about, hold: 'a function', estimate: '?a function', isError: '?anything' }),
 }
 const complete = /*#__PURE__*/ new Map<string, Shape>()
 

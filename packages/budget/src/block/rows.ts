@@ -108,6 +108,8 @@ export interface OwnRow extends RowText {
   readonly hold: (rule: DecisionRule) => Margin
   /** What it may come to, at a glance; where it knows none, it is held. */
   readonly estimate?: () => RowEstimate
+  /** Whether it is the error of a reading, of which a change tells what it does to it. */
+  readonly isError?: boolean
 }
 
 /** One line of an assessment: something watched, against a limit. */

@@ -64,12 +64,16 @@ export function shownAs({ from, lag }: Sample, tau_r: number): number {
   return Math.max(0, tau_r * (lambda * from + Math.log1p(-lambda * lag)))
 }
 
-/** Largest current of a sample, A: what a pulse comes to, and what the capacitors still give beside that. */
+/**
+ * Largest current of a sample, A: what a pulse comes to, and what the capacitors still give beside that. They give most beside a weak
+ * source, a strong one brings it to the most; neither gives more than a rail that stands at rest.
+ */
 export function largestRead(walk: Walk, pulse = inPulse(walk)): number {
-  const { upper } = walk.over(usableSpan(walk)).solved.current
-  if (pulse === undefined || pulse.time === 0) return upper
+  const { current: on, rest, load, switch: R_on } = walk.over(usableSpan(walk)).solved
+  if (pulse === undefined || pulse.time === 0) return on.upper
   const { first, time, current } = pulse
-  return upper * (1 + first * (current === 'mean' ? 1 : Math.exp(-shownAs(current, time) / time)))
+  const held = on.upper * (1 + first * (current === 'mean' ? 1 : Math.exp(-shownAs(current, time) / time)))
+  return Math.max(on.upper, Math.min(held, rest.upper / (load.lower + R_on.lower)))
 }
 
 /** Time constants that are looked at, each a little longer than the one before. */

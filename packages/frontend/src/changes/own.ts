@@ -6,6 +6,7 @@ import { inPulse, largestRead } from '../answer/in-pulse.js'
 import { isWatched } from '../monitor/end.js'
 import { pauseOf } from '../monitor/lag.js'
 import type { BlockName } from '../walk/stage.js'
+import { higherInput, isOfInput, largerOutput } from './regulator.js'
 import type { ReadWhole } from './whole.js'
 
 const read = ({ design }: ReadWhole) => design
@@ -258,7 +259,8 @@ export function ownRemedies(read: ReadWhole): OwnRemedies {
       const isHigh = isAtRail && (block === 'divider' || id === 'rails/sense-clamp')
       const set = [...(isHigh ? [highSide] : []), ...(settings[block] ?? [])]
       found.settings[id] = state === 'PWM' ? [...set, lessDuty] : set
-      found.parts[id] = block === 'divider' ? supply : loaded
+      found.parts[id] = block === 'divider' ? supply : [...(isOfInput(id) ? higherInput(read) : []), ...loaded]
+      if (block === 'rails' && state === 'load off') found.parts[id] = largerOutput(read)
     }
   }
   return found

@@ -6,7 +6,9 @@ import type { Design, ReadDesign } from '../design/record.js'
 import type { KnownMargins } from '../walk/known-margins.js'
 import type { Span } from '../walk/place.js'
 import type { ReadyRow } from '../walk/ready-row.js'
+import type { Stage } from '../walk/stage.js'
 import { boundedWalk, type Walk } from '../walk/walk.js'
+import { byPlace } from './by-place.js'
 
 /** A design that was read, and how far down it must hold. */
 export interface ReadWhole {
@@ -33,7 +35,7 @@ export function readWhole(given: Design, known?: KnownMargins): ReadWhole {
  */
 export function wholeBlock(given: ReadWhole, known: KnownMargins): Block<Design, null, ReadWhole> {
   const named: readonly Named[] = marginsOf(given)
-  const refusedBefore = new Set(readyRows(given).flatMap(({ id, refused }) => (refused ? [id] : [])))
+  const refusedBefore = new Set(readyRows(given).flatMap(({ ready: { id, refused } }) => (refused ? [id] : [])))
   return blockOf<Design, null, ReadWhole>({
     name: 'frontend',
     read: (design) => readWhole(design, known),
@@ -45,14 +47,20 @@ export function wholeBlock(given: ReadWhole, known: KnownMargins): Block<Design,
 const marginsOf = ({ walk }: ReadWhole): Margin[] =>
   wholeRows(walk, answersOf(walk)).map(({ id, margin }) => ({ ...margin, id }))
 
-const readyRows = ({ walk, span }: ReadWhole): ReadyRow[] =>
-  walk.stages.flatMap((stage) => [...walk.over(span).ready(stage)])
+const readyRows = ({ walk, span }: ReadWhole): { readonly stage: Stage; readonly ready: ReadyRow }[] =>
+  walk.stages.flatMap((stage) =>
+    walk
+      .over(span)
+      .ready(stage)
+      .map((ready) => ({ stage, ready })),
+  )
 
 /** Rows of all blocks. @throws InputError where a block refuses what it didn't before: its rows would count as mended */
 const rowsOf = (read: ReadWhole, refusedBefore: ReadonlySet<string>): BlockRow[] =>
-  readyRows(read).map(({ id, row, refused }) => {
+  readyRows(read).map(({ stage, ready }) => {
+    const { id, refused } = ready
     if (refused && !refusedBefore.has(id)) throw refused
-    return row.kind === 'own' ? { ...row, id, hold: (rule) => ({ ...row.hold(rule), id }) } : { ...row, id }
+    return byPlace(read.walk, read.span, stage, ready)
   })
 
 /**

@@ -22,6 +22,7 @@ export function linesOf(answer: DesignAssessment): string[] {
     lines.push(...table([head, ...together(failing.slice(0, 10).map((row) => failingCells(row, source)))]))
   }
   if (failing.length > 10) lines.push(`  and ${failing.length - 10} more`)
+  lines.push(...doubtLines(failing.slice(0, 10)))
   lines.push('', failing.length > 0 ? 'Holds, least margin first' : 'All rows hold, least margin first')
   lines.push(
     ...table([
@@ -43,6 +44,16 @@ export function linesOf(answer: DesignAssessment): string[] {
   const assumed = `${assumptions.length} assumptions made where the design says nothing`
   lines.push('', ...wrapped(`More with --json: ${more}${assumed}.`))
   return lines
+}
+
+/** Why rows are not sure, each reason once. */
+function doubtLines(rows: readonly RowOver[]): string[] {
+  const names = new Map<string, string[]>()
+  for (const { margin } of rows) {
+    const { verdict, reason, name } = margin
+    if (verdict === 'not sure' && reason) names.set(reason, [...(names.get(reason) ?? []), name])
+  }
+  return [...names].flatMap(([reason, all]) => wrapped(`Not sure of ${all.join(', ')}: ${reason}.`))
 }
 
 /** A number with its sign, as it is printed. */

@@ -154,6 +154,8 @@ export const exampleMat = /*#__PURE__*/ (() =>
           currentLimit: '150 mA',
           quiescentCurrent: '60 uA',
           highestInput: '16 V',
+          responseTime: '20 us',
+          outputCapacitance: '10 uF ±40 %',
           thermalResistance: 120,
         },
       },

@@ -60,6 +60,7 @@ export function readDesign(given: Design): ReadDesign {
     supply: warmed(fields, load),
     ...mostCapacitance(fields.decoupling, ambientCelsius),
     emptyCharge: 0,
+    unanswered: unansweredOf(given),
   }
   const whole = { ...fields, load, parts }
   refuseMonitor(whole)
@@ -71,6 +72,16 @@ export function readDesign(given: Design): ReadDesign {
   refuseTopology(design)
   return design
 }
+
+/** The regulators whose answer to a step of their current is left to what is usual, by the names of their rails. */
+const unansweredOf = ({ rails = [] }: Design): string[] =>
+  rails.flatMap(({ name, through }) =>
+    typeof through === 'object' &&
+    through.kind === 'regulator' &&
+    (through.responseTime === undefined || through.outputCapacitance === undefined)
+      ? [name]
+      : [],
+  )
 
 /** A power that no duty brings to the load. Pitfall K02. */
 function refusePower({ requirements }: ReadDesign, solved: SolvedSpan): void {

@@ -218,5 +218,7 @@ export interface ReadDesign extends Omit<ReadFields, 'load'> {
     readonly supply: ReadSupply
     /** Charge at which the last of its cells comes to its end; 1 for a port. */
     readonly emptyCharge: number
+    /** Rails behind regulators of which it isn't stated how fast they answer to a step, or what is at their output. */
+    readonly unanswered: readonly string[]
   }
 }

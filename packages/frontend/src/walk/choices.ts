@@ -9,6 +9,7 @@ import { driveAt } from './drive.js'
 import { inSeries } from './path.js'
 import type { Ends } from './place.js'
 import { dropToCome, feltResistance } from './pulse.js'
+import { insertionOf, limitsOf } from './rail-limits.js'
 import { drawOf, type RailState, type Rails } from './rails.js'
 import type { SolvedSpan } from './solve.js'
 import type { Tasks } from './tasks.js'
@@ -168,6 +169,7 @@ export function decouplingAt(
       },
       idle: drawOf(design, mainRail),
       limits: limitsOf(design),
+      ...insertionOf(design),
     },
     conditions: {
       ...(supply.source.kind === 'cell' && { charge: upward(span.charge) }),
@@ -182,32 +184,6 @@ type DividerAt = BlockAt<DividerChoice, DividerConditions>
 type HallAt = BlockAt<HallChoice, HallConditions>
 type MosfetAt = BlockAt<MosfetChoice, MosfetConditions>
 type DecouplingAt = BlockAt<DecouplingChoice, DecouplingConditions>
-
-/**
- * What must live on the main rail under load: the controller and the sensor, where they are on it. The amplifier is read with
- * the load off; its own block holds its supply there. A rail with nothing on it must still not collapse.
- */
-function limitsOf(design: ReadDesign): DecouplingChoice['limits'] {
-  const { controller } = design
-  if (isBare(design)) return { converter: leastRail }
-  const isOn = (part: Part) => railOf(design, part) === mainRail
-  return {
-    ...(isOn('controller') && { brownOut: controller.brownOut, clock: controller.lowestSupply }),
-    ...(sensorOnMain(design) && { sensor: design.parts.sensor.supplyMinimum }),
-  }
-}
-
-const sensorOnMain = (design: ReadDesign): boolean => {
-  const { sensorSupply = 'rail' } = design.hall
-  return railOf(design, 'sensor') === mainRail && sensorSupply === 'rail'
-}
-
-/** Whether neither controller nor sensor lives on the main rail. */
-export const isBare = (design: ReadDesign): boolean =>
-  railOf(design, 'controller') !== mainRail && !sensorOnMain(design)
-
-/** A rail on which nothing lives but the load, V. */
-const leastRail = 0.1
 
 /** A voltage with what the firmware takes it for as its nominal, wherever that lies. */
 export const about = ({ lower, upper }: Spread, assumed: number): Spread =>

@@ -254,7 +254,8 @@ export class Trial<C, D, R, A extends Assessment> {
     const breaks = margins
       .filter((one) => one.verdict !== 'holds' && (before.get(one.id)?.verdict ?? 'holds') === 'holds')
       .map((one) => moved(one, one.slack))
-    const isError = new Set(setup.rows.filter(({ kind }) => kind === 'error').map((row) => row.id))
+    const errorRows = setup.rows.filter((row) => row.kind === 'error' || (row.kind === 'own' && row.isError))
+    const isError = new Set(errorRows.map(({ id }) => id))
     const errors = margins
       .filter((one) => isError.has(one.id) && before.has(one.id))
       .map((one) => ({ ...moved(one, one.worst), before: before.get(one.id)!.worst }))
