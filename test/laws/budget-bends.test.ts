@@ -91,11 +91,12 @@ describe('a smooth bend', () => {
         const f = (x: number) => a * ((x - m) / u + share * ((x - m) / u) ** 3)
         const { doubts, u: linear } = propagate({ x: known(m, u) }, ({ x }) => f(x))
         const told = doubts.find((one) => one.includes('the slope over ±u and the slope at the estimate differ'))
+        // One reason is one doubt: moving a single input together with itself shows nothing new.
         if (share < 0.1) {
-          expect(told).toBeUndefined()
+          expect(doubts).toEqual([])
           expect(Math.abs(linear / Math.abs(a) - 1)).toBeLessThan(1e-6)
         } else if (share > 0.12) {
-          expect(told).toBeDefined()
+          expect(doubts).toEqual([told])
           const size = Number(/by (\S+) in the result/.exec(told!)![1])
           expect(Math.abs(size / (share * a) - 1)).toBeLessThan(0.01)
         }

@@ -93,6 +93,9 @@ describe('changes of any divider', () => {
         // A pair is what is enough where no single change is.
         if (changes.some((one) => isWhole(one) && !isTask(one))) expect(pairs).toEqual([])
         expect(pairs.every(isWhole)).toBe(true)
+        // Two changes are one pair, whichever is named first.
+        const both = ({ id }: Change) => id.split('+').sort().join()
+        expect(new Set(pairs.map(both)).size).toBe(pairs.length)
         pairsSeen += pairs.length
         // What wasn't tried is said: three by name, the others by their number.
         expect(text.includes('Not tried')).toBe(untried.length > 0)

@@ -149,7 +149,7 @@ function worstEnds(at: Evaluator, over: readonly number[], ends: readonly (reado
       at.set(i, place[n]!)
     })
     const slack = at.finite()
-    if (slack < least || worst.length === 0) {
+    if (slack < least) {
       least = slack
       worst = place
     }

@@ -42,8 +42,6 @@ function sound(spread: Spread): boolean {
       return isPositive(distribution.coverage)
     case 't':
       return isPositive(distribution.coverage) && isPositive(distribution.degreesOfFreedom)
-    default:
-      return false
   }
 }
 

@@ -67,8 +67,7 @@ interface Layers {
   readonly height: Float64Array
 }
 
-let layers: Layers | undefined
-
+/*#__NO_SIDE_EFFECTS__*/
 function build(): Layers {
   const edge = new Float64Array(257)
   edge[0] = AREA / Math.exp((-TAIL * TAIL) / 2)
@@ -82,9 +81,10 @@ function build(): Layers {
   return { edge, scale, height }
 }
 
+const layers = /*#__PURE__*/ build()
+
 /** Fills the first `n` values with standard normal deviates: the ziggurat of Marsaglia and Tsang. */
 export function fillNormal(state: Stream, out: Float64Array, n: number): void {
-  layers ??= build()
   const { edge, scale } = layers
   for (let from = 0; from < n; from += AHEAD) {
     const count = Math.min(AHEAD, n - from)
