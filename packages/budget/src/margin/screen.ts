@@ -1,7 +1,7 @@
 import type { CompiledInputs, Evaluator } from '../model/evaluate.js'
 import { coin } from '../model/signs.js'
 
-/** Pairs of opposite random corners at which parts are tried that make no difference by themselves. */
+/** Pairs of opposite random corners at which the parts are tried together. */
 const pairs = 8
 
 /** What screening tells of the conditions. */
@@ -56,8 +56,7 @@ function placesOf({ spreads }: CompiledInputs<string>, fixed: readonly number[])
 /**
  * Moves the parts one at a time and all at once at every combination of the conditions' ends and in the middle of all. A
  * part that made no difference at the first is moved together with the others of its kind at the next, and by itself
- * only where that makes one. Where parts do nothing, or only one way, that do something elsewhere, the output may stand
- * behind a clip: what the other places suggest and random corners are tried there too.
+ * only where that makes one. The output may stand behind a clip anywhere: random corners are tried at each.
  */
 export function screen(
   compiled: CompiledInputs<string>,
@@ -71,8 +70,6 @@ export function screen(
   /** By input: 1 while it made no difference anywhere. */
   const asleep = new Uint8Array(names.length)
   let sleeping = 0
-  /** Whether parts that do nothing alone did something together. */
-  let isStirred = false
 
   const thrown = () => randomCorners(names.length)
 
@@ -105,7 +102,6 @@ export function screen(
       lower += down - base
       upper += up - base
       if (down !== base || up !== base) {
-        isStirred = true
         asleep.fill(0)
         sleeping = 0
       }
@@ -113,7 +109,6 @@ export function screen(
     if (first > 0) wake()
     const low = new Int8Array(names.length)
     const high = new Int8Array(names.length)
-    let isOneSided = false
     for (const i of parts) {
       if (asleep[i] === 1) continue
       const spread = spreads[i]!
@@ -126,7 +121,6 @@ export function screen(
         asleep[i] = 1
         sleeping++
       }
-      if ((a === 0) !== (b === 0) && spread.lower < spread.nominal && spread.nominal < spread.upper) isOneSided = true
       const least = Math.min(a, b)
       const most = Math.max(a, b)
       if (least < 0) {
@@ -154,25 +148,14 @@ export function screen(
       corners: [low, high] as const,
       lower,
       upper,
-      isOneSided,
     }
   })
-  /** Whether parts that do nothing alone here, or only one way, go beyond what was seen together: so it is behind a clip. */
+  /** Whether parts go beyond what was seen together: so it is behind a clip, or bends. */
   const isBehindClip = (n: number): boolean => {
-    const { corners, lower, upper, isOneSided } = candidates[n]!
-    const [low, high] = corners
-    const isMute = (i: number) => low[i] === 0 && high[i] === 0
-    const acts = (i: number) => isStirred || candidates.some(({ corners: [l, h] }) => l[i] !== 0 || h[i] !== 0)
-    if (!isOneSided && !parts.some((i) => isMute(i) && acts(i))) return false
+    const { lower, upper } = candidates[n]!
     go(places[n]!)
     const all = new Int8Array(names.length).fill(1)
-    const ways = [
-      ...candidates.filter((_, k) => k !== n).flatMap((one) => one.corners),
-      ...thrown(),
-      all,
-      all.map((one) => -one),
-    ]
-    return ways.some((way) => {
+    return [...thrown(), all, all.map((one) => -one)].some((way) => {
       const value = together((i) => way[i]!)
       return !(value >= lower - spare(lower, upper) && value <= upper + spare(lower, upper))
     })
