@@ -1,7 +1,7 @@
 import { InputError, preferredAtLeast } from '@ohmward/quantity'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { checkDecoupling, type DecouplingChoice, sizeHoldUp } from '../src/index.js'
+import { checkDecoupling, type DecouplingChoice, sizeDecoupling, sizeHoldUp } from '../src/index.js'
 import { circuit as anyCircuit, plugInBiased, respondTo, voltageAt } from '../src/waveform/index.js'
 import {
   effort,
@@ -154,6 +154,24 @@ describe('the capacitance that is enough', () => {
       check({ ...base, load: { current: 8, duration: '1 ms' }, limits: { brownOut } }).steady.capacitance
     expect(capacitance(3.64)).toBeNull()
     expect(capacitance(3.6)!).toBeGreaterThan(1e-3)
+  })
+})
+
+describe('a sizing', () => {
+  it('takes numbers of parts and of answers that are whole, from 1 on', () => {
+    const conditions = {
+      openCircuit: { from: 3.7, to: 3.7 },
+      ambientCelsius: { from: 25, to: 25 },
+      ageYears: { from: 0, to: 0 },
+    }
+    const { capacitors: _, ...rest } = base
+    const ask = (more: object) => () => sizeDecoupling({ ...rest, conditions, stock: [bulk], ...more } as never)
+    for (const count of [0, -1, 1.5, 21, Number.NaN, '3']) {
+      expect(ask({ most: count }), `${count}`).toThrow(/^most = .*: allowed is a whole number from 1 to 20$/)
+    }
+    expect(ask({ mostParts: 0 })).toThrow(/^mostParts = 0: allowed is a whole number from 1 to 100$/)
+    expect(ask({ stock: [] })).toThrow(/^stock/)
+    expect(ask({ most: 1, mostParts: 1 })).not.toThrow()
   })
 })
 

@@ -46,8 +46,8 @@ function improve(p: readonly number[], z: Points, j: number, exact?: Evaluate): 
   const ni = (fi * dr - fr * di) / size
   let sr = 0
   let si = 0
+  // The root itself adds nothing.
   for (let k = 0; k < z.re.length; k++) {
-    if (k === j) continue
     const a = x - z.re[k]!
     const b = y - z.im[k]!
     const d = a * a + b * b || Number.MIN_VALUE
