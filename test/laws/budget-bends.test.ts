@@ -115,6 +115,8 @@ describe('a value that is none beside the estimate', () => {
     expect(words(-9, 0.7)).toContain('x: no finite result at 0.5,')
     expect(words(1.2, 1.3)).toContain('x: no finite result at 1.25,')
     expect(words(1.6, 9)).toBeUndefined()
+    // Of one input it is told once: that all of them together break tells nothing more.
+    expect(place(1.3, 9).doubts.length).toBe(1)
     for (const [from, to] of [
       [1.3, 9],
       [-9, 0.7],

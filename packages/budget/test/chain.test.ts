@@ -43,6 +43,9 @@ describe('a chain', () => {
 
   it('refuses formulas out of order, and two of one symbol', () => {
     expect(() => chain([power, current])).toThrow('formulas[0] = "P": allowed is a place behind I, which it reads')
+    const itself = Object.assign((x: never) => power(x), power, { symbol: 'R', inputs: { R: ['ohm', 0, 1] } })
+    expect(() => chain([itself as never])).toThrow('formulas[0] = "R": allowed is a place behind R, which it reads')
+    expect(() => chain([current], 'T' as never)).toThrow(/^more = "T": allowed is a list of symbols/)
     expect(() => chain([current, current])).toThrow('formulas[1] = "I": allowed is a symbol that no other computes')
   })
 
