@@ -244,7 +244,15 @@ export const timingFields = {
     min: 0,
     max: 10,
     otherwise: 1e-3,
-    meaning: 'from switching the excitation on, the power off, to the sample',
+    meaning: 'from the command that switches the excitation on and the power off, to the sample',
+  },
+  edge: {
+    symbol: 't_edge',
+    unit: 's',
+    min: 0,
+    max: 1,
+    otherwise: 0,
+    meaning: 'from that command until the power is off: delay and edge of the power switch',
   },
   filter: {
     symbol: 'tau_f',

@@ -49,7 +49,8 @@ const NOTHING = 1e-10
  */
 export function unsettledOf(choice: Chosen): number {
   const { amplifier: a, timing, converter, amplifierSupply, rail } = choice
-  const t_left = timing.wait.lower - a.recovery.upper - (amplifierSupply?.upper ?? rail.to) / a.slewRate.lower
+  const t_off = timing.wait.lower - timing.edge.upper
+  const t_left = t_off - a.recovery.upper - (amplifierSupply?.upper ?? rail.to) / a.slewRate.lower
   const [tau_a, tau_f] = [loopTimeConstant(choice), timing.filter.upper]
   // Without a filter the amplifier is alone.
   const tau_s = Math.max(tau_f, 1e-9 * tau_a)

@@ -33,15 +33,10 @@ export {
   designVersion,
   type ReadDesign,
 } from './design/record.js'
-export {
-  type BlockAt,
-  decouplingAt,
-  dividerAt,
-  type Firmware,
-  hallAt,
-  mosfetAt,
-} from './walk/choices.js'
+export type { BlockAt } from './walk/block-at.js'
+export { decouplingAt, dividerAt, type Firmware, hallAt } from './walk/choices.js'
 export type { RowAt } from './walk/held-span.js'
+export { mosfetAt } from './walk/mosfet-at.js'
 export type { Ends, Place, Span, State } from './walk/place.js'
 export type { RailState, Rails } from './walk/rails.js'
 export { type SolvedPlace, type SolvedSpan, solveAt, solveOver } from './walk/solve.js'

@@ -340,7 +340,7 @@ describe('cells behind a regulator', () => {
   })
 
   it('get less resistance before the pin; a capacitor there says that the readings come too late', () => {
-    const { changes } = designChanges(watched(pair), { checks: 30, walked: 0 })
+    const { changes } = designChanges(watched(pair), { checks: 45, walked: 0 })
     const found = (id: string) => changes.find((one) => one.id === id)!
     const sampling = ['monitor/sampling']
     const less = found('monitor-divider')

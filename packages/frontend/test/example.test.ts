@@ -41,7 +41,10 @@ function isAround(given: Ends, needed: Ends, unit: number) {
 describe('the examples of the blocks are the parts of the one design', () => {
   it('the resistance', () => {
     const { choice, conditions } = dividerAt(design, solved, walk.firmware)
-    expect(choice).toEqual(divider.exampleChoice)
+    // How long the switch takes is the design's.
+    const { edge, ...timing } = choice.timing!
+    expect({ ...choice, timing }).toEqual(divider.exampleChoice)
+    expect(edge).toBeGreaterThan(0)
     const read = divider.divider.read(divider.exampleChoice, divider.exampleConditions)
     const given = divider.divider.read(choice, conditions)
     isAround(read.rail, given.rail, 0.01)
@@ -50,8 +53,9 @@ describe('the examples of the blocks are the parts of the one design', () => {
 
   it('the current', () => {
     const { choice, conditions } = hallAt(design, solved, walk.firmware)
-    const { calibration, ...rest } = choice
+    const { calibration, timing, ...rest } = choice
     const { calibration: own, ...example } = hall.exampleChoice
+    expect(Object.keys(timing!)).toEqual(['edge'])
     expect(calibration).toMatchObject(own)
     const read = hall.hall.read(hall.exampleChoice, hall.exampleConditions)
     const given = hall.hall.read({ ...rest, calibration: own }, conditions)

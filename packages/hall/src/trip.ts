@@ -2,6 +2,7 @@ import { type Budget, budgetOf, type HeldRows, type InputSet } from '@ohmward/bu
 import { InputError } from '@ohmward/quantity'
 import { rippleOf } from './chain/inputs.js'
 import type { Place, Plan } from './chain/plan.js'
+import { slowestOf } from './chain/source.js'
 import * as f from './formulas/index.js'
 import type { ReadChoice } from './read-choice.js'
 
@@ -45,11 +46,12 @@ export function tripLevel(choice: ReadChoice, plan: Plan): TripLevel | undefined
     throw new InputError({ field: 'trip.code', value: code, unit: 'LSB', allowed })
   }
   const exact: InputSet = timing.samples.nominal === 1 ? { e_q: 0 } : {}
+  const settling = settlingAtLeast(choice, plan)
   const rippled = (mean: number): InputSet => {
     const { D_x, w_x } = rippleOf(choice, plan.behind, mean)
     // What hardly averages falls to nothing in its trough: a thousandth of the mean is left, so that the answer is finite.
     const lower = Math.max(w_x.lower, -0.999 * D_x)
-    return { ...exact, I_x: level, D_x, w_x: { ...w_x, lower } }
+    return { ...exact, ...settling, I_x: level, D_x, w_x: { ...w_x, lower } }
   }
   return {
     code,
@@ -59,6 +61,16 @@ export function tripLevel(choice: ReadChoice, plan: Plan): TripLevel | undefined
     late: rippled(0),
     acts: (x) => plan.tripAt(level, x),
   }
+}
+
+/** Time from the step to the sample; where there is none, a little of it, so that the current in which it acts has an end. */
+function settlingAtLeast(choice: ReadChoice, { inputs }: Plan): InputSet {
+  const { t_set } = inputs
+  if (typeof t_set !== 'object') return {}
+  const { tau_s, tau_f } = slowestOf(choice)
+  const least = 0.05 * (tau_s + tau_f)
+  const [lower, nominal, upper] = [t_set.lower, t_set.nominal, t_set.upper].map((time) => Math.max(time, least))
+  return { t_set: { ...t_set, lower: lower!, nominal: nominal!, upper: upper! } }
 }
 
 /** Between which real currents a trip acts, as its margins found it. */

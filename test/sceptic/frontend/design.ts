@@ -246,7 +246,7 @@ export const wholeDesigns: Readonly<Record<string, WholeDesign>> = {
     usable: 0.93,
   }),
   'an amplifier without room': designOf({
-    load: 1.6,
+    load: 1.1,
     path: 0.015,
     brownOut: 2.2,
     feedback: 18500,

@@ -18,7 +18,8 @@ export function timeRows({ choice }: RowContext): PlainRow[] {
       unit: 's',
       sense: 'at most',
       worst: neededWait({
-        t_rec: a.recovery.upper,
+        // Until the power is off, the amplifier stays where it can't follow.
+        t_rec: a.recovery.upper + timing.edge.upper,
         V_hi: choice.amplifierSupply?.upper ?? choice.rail.to,
         SR: a.slewRate.lower,
         t_settle: settlingTime({ N_bits, tau: tau_a }),

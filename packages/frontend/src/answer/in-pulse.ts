@@ -45,7 +45,8 @@ export function inPulse(walk: Walk): InPulse | undefined {
     const lag = settled === undefined ? 0 : (settled - timing.edge.upper) / ((converter.bits + 1) * Math.LN2)
     return {
       ...fallOf(design, solved),
-      current: current === undefined ? 'mean' : sample(current.start - timing.edge.upper, lag),
+      // The rise of the current is in its edge.
+      current: current === undefined ? 'mean' : sample(current.start - timing.edge.upper + design.load.rise, lag),
       rail: sample(rail?.start ?? 0, lagOfPin(design)),
     }
   } catch (error) {

@@ -1,10 +1,10 @@
 import { hall } from '@ohmward/hall'
 import { between, exact, InputError, type Spread } from '@ohmward/quantity'
-import { burstsOf } from '@ohmward/supply'
+import { burstsOf, resistanceOf } from '@ohmward/supply'
 import { mainRail } from '../design/rails.js'
 import { powerSetPoint, stuckEnergy } from '../formulas/index.js'
 import { hallAt } from '../walk/choices.js'
-import { beforeBoard, scaled, sumOf } from '../walk/path.js'
+import { beforeBoard, element, scaled, sumOf } from '../walk/path.js'
 import type { Place } from '../walk/place.js'
 import { powerAt } from '../walk/power.js'
 import { meanPowerAt, pulseGain } from '../walk/pulse.js'
@@ -25,7 +25,14 @@ export interface PowerAnswer {
   /** Mean power at the smallest duty, W. */
   readonly least: Spread
   /** Largest current of a sample, A, and the largest that must be read; `null` where the measurement refuses its supply. */
-  readonly read: { readonly largest: number; readonly allowed: number } | null
+  readonly read: {
+    readonly largest: number
+    readonly allowed: number
+    /** The largest with the load as warm as at work, A. */
+    readonly warm: number
+    /** What the trip is told that normal use draws, A; `null` without a trip. */
+    readonly normal: number | null
+  } | null
   /** Relative error of the power of a pulse as the firmware reads it, at any duty; `null` where a reading has none. */
   readonly error: PowerErrors
   /** How the limit is kept; `null` where none is asked for. */
@@ -89,9 +96,15 @@ function currentRead(walk: Walk): PowerAnswer['read'] {
   const { solved } = walk.over(usableSpan(walk))
   const { choice, conditions } = hallAt(walk.design, solved, walk.firmware)
   try {
-    const { current } = hall.read(choice, conditions)
+    const { current, trip } = hall.read(choice, conditions)
     // The load's current flows one way: what a two-way reading reaches the other way is none of it.
-    return { largest: largestRead(walk), allowed: current.to > 0 ? current.to : -current.from }
+    const allowed = current.to > 0 ? current.to : -current.from
+    const largest = largestRead(walk)
+    const { resistance, temperatureCoefficient, workingCelsius } = walk.design.load
+    const atWork = resistanceOf({ ...element('load', resistance), temperatureCoefficient }, workingCelsius)
+    const more = Math.max(0, atWork.lower - solved.own.lower)
+    const warm = Math.min(largest, solved.rest.upper / (solved.load.lower + more + solved.switch.lower))
+    return { largest, warm, allowed, normal: trip?.normal ?? null }
   } catch (error) {
     if (error instanceof InputError) return null
     throw error

@@ -2,7 +2,7 @@ import { holdRow, type Margin, plainMargin } from '@ohmward/budget'
 import { chargeRow } from '../walk/supply-rows.js'
 import type { Walk } from '../walk/walk.js'
 import type { RowOver, WholeBlock } from './assessment.js'
-import { usableSpan } from './power.js'
+import { type PowerAnswer, usableSpan } from './power.js'
 import { percent } from './texts.js'
 import type { WholeAnswers } from './whole.js'
 
@@ -70,6 +70,8 @@ export function wholeRows(walk: Walk, { power, monitor, standby }: Omit<WholeAns
       power.read.allowed,
       used,
     )
+  if (power.read && power.read.normal !== null)
+    push('power/trip', 'power', tripMargin(power.read, power.read.normal), used)
   if (power.bursts?.count)
     add(
       'power',
@@ -222,6 +224,21 @@ export function wholeRows(walk: Walk, { power, monitor, standby }: Omit<WholeAns
     )
   }
   return rows
+}
+
+/** The trip against what the load draws, cold too: whether it waits for longer than that lasts isn't known. Pitfall K11. */
+function tripMargin({ largest, warm }: NonNullable<PowerAnswer['read']>, normal: number): Margin {
+  const text: Text = {
+    id: 'trip',
+    name: 'current of the load, against the normal use at which the trip must not act',
+    unit: 'A',
+    sense: 'at most',
+    catches: ['K11'],
+  }
+  const margin = plainMargin(text, largest, normal, Math.min(largest, warm))
+  return margin.verdict === 'holds' || warm > normal
+    ? margin
+    : { ...margin, verdict: 'not sure', reason: 'the load draws it while it is cold: the trip must wait for longer' }
 }
 
 /** A row that may not hold where the cells come back slowly isn't sure. */

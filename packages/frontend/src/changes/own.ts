@@ -2,10 +2,10 @@ import { type ChangeSpec, preferred, type Remedies, replaced, solved } from '@oh
 import { exampleDrives, exampleTransistors } from '@ohmward/mosfet'
 import { format, type Spread } from '@ohmward/quantity'
 import { exampleCells } from '@ohmward/supply'
-import { inPulse, largestRead } from '../answer/in-pulse.js'
 import { isWatched } from '../monitor/end.js'
 import { pauseOf } from '../monitor/lag.js'
 import type { BlockName } from '../walk/stage.js'
+import { higherTrip, largerCurrent, laterReading, widerRange } from './readings.js'
 import { higherInput, isOfInput, largerOutput } from './regulator.js'
 import type { ReadWhole } from './whole.js'
 
@@ -147,27 +147,6 @@ const highSide: ChangeSpec = {
           }),
 }
 
-/** A current that is read later in its pulse: too early the capacitors feed the load, too late the mean of a short pulse is above it. */
-const laterReading: ChangeSpec = {
-  id: 'hall/later-reading',
-  name: 'a longer wait before the current is sampled',
-  order: 'any',
-  isFree: true,
-  rungs: ({ read: whole }) => {
-    const { walk } = whole as ReadWhole
-    const pulse = inPulse(walk)
-    if (pulse === undefined || pulse.current === 'mean') return []
-    const { duty, frequency } = walk.design.pwm
-    const waits = [0.5, 1, 1.5, 2, 2.5, 3, 4, 5].map((times) => Number((times * pulse.time).toPrecision(2)))
-    return waits
-      .filter((wait) => wait < duty.from / frequency && wait <= 10)
-      .map((wait) => {
-        const text = format(wait, 's', { digits: 2, ascii: true })
-        return { puts: { 'hall.wait': text }, text }
-      })
-  },
-}
-
 /** A longer time without the load before a reading at rest: by no more than a user notices. */
 const longerPause = /*#__PURE__*/ solved({
   id: 'longer-pause',
@@ -186,21 +165,6 @@ const longerPulse = /*#__PURE__*/ solved({
   from: (whole: ReadWhole) => read(whole).pwm.duty.from,
   to: (whole: ReadWhole) => read(whole).pwm.duty.to,
 })
-
-/** A reading that reaches as far as what flows: its span, its errors and its trip are held there. */
-const largerCurrent: ChangeSpec = {
-  id: 'hall/current',
-  name: 'a larger current to be read',
-  order: 'any',
-  isFree: true,
-  rungs: ({ read: whole }) => {
-    const most = largestRead((whole as ReadWhole).walk)
-    // Rounded up to two digits.
-    const step = 10 ** (Math.floor(Math.log10(most)) - 1)
-    const text = format(Math.ceil(most / step) * step, 'A', { digits: 3, ascii: true })
-    return [{ puts: { 'hall.current.to': text }, text }]
-  },
-}
 
 /** Less resistance in each element of the path. */
 const lessPath = ({ design }: ReadWhole): ChangeSpec[] =>
@@ -247,6 +211,7 @@ export function ownRemedies(read: ReadWhole): OwnRemedies {
     parts: {
       'power/error': [laterReading, longerPulse],
       'power/current': [largerCurrent, laterReading],
+      'power/trip': [higherTrip],
       'monitor/lag': [read.design.monitor?.reads === 'at rest' ? longerPause : laterReading],
       'monitor/reset': loaded,
       'monitor/sampling': [fewerReadings, stifferDivider, pinCapacitor],
@@ -261,6 +226,7 @@ export function ownRemedies(read: ReadWhole): OwnRemedies {
       found.settings[id] = state === 'PWM' ? [...set, lessDuty] : set
       found.parts[id] = block === 'divider' ? supply : [...(isOfInput(id) ? higherInput(read) : []), ...loaded]
       if (block === 'rails' && state === 'load off') found.parts[id] = largerOutput(read)
+      if (id.startsWith('divider/range-')) found.parts[id] = [widerRange]
     }
   }
   return found

@@ -3,7 +3,9 @@ import { decoupling, decouplingRemedies } from '@ohmward/decoupling'
 import { divider, dividerRemedies } from '@ohmward/divider'
 import { hall, hallRemediesOf } from '@ohmward/hall'
 import { mosfet, mosfetRemedies } from '@ohmward/mosfet'
-import { type BlockAt, decouplingAt, dividerAt, hallAt, isPulsed, mosfetAt } from '../walk/choices.js'
+import type { BlockAt } from '../walk/block-at.js'
+import { decouplingAt, dividerAt, hallAt, isPulsed } from '../walk/choices.js'
+import { mosfetAt } from '../walk/mosfet-at.js'
 import type { ReadWhole } from './whole.js'
 
 /** A path of a block's choice in the design; undefined where the design gives that to the block otherwise. */

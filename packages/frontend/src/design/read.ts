@@ -13,7 +13,8 @@ import {
   settled,
 } from '@ohmward/quantity'
 import { endedSupply } from '../monitor/end.js'
-import { decouplingAt, dividerAt, hallAt, mosfetAt } from '../walk/choices.js'
+import { decouplingAt, dividerAt, hallAt } from '../walk/choices.js'
+import { mosfetAt } from '../walk/mosfet-at.js'
 import { powerAt } from '../walk/power.js'
 import { type SolvedSpan, solveAt } from '../walk/solve.js'
 import { mostCapacitance } from './capacitance.js'

@@ -1,26 +1,18 @@
 import type { DecouplingChoice, DecouplingConditions } from '@ohmward/decoupling'
 import type { DividerChoice, DividerConditions } from '@ohmward/divider'
 import type { HallChoice, HallConditions } from '@ohmward/hall'
-import type { MosfetChoice, MosfetConditions } from '@ohmward/mosfet'
 import { between, exact, type Spread } from '@ohmward/quantity'
 import { mainRail, type Part, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
-import { driveAt } from './drive.js'
+import { ambient, type BlockAt } from './block-at.js'
+import { untilOff, untilOn } from './edges.js'
 import { inSeries } from './path.js'
 import type { Ends } from './place.js'
-import { dropToCome, feltResistance } from './pulse.js'
+import { dropToCome } from './pulse.js'
 import { insertionOf, limitsOf } from './rail-limits.js'
 import { drawOf, type RailState, type Rails } from './rails.js'
 import type { SolvedSpan } from './solve.js'
 import type { Tasks } from './tasks.js'
-
-/** A block's choice with what the design gives it, and the conditions of a place: what its own page or check takes. */
-export interface BlockAt<C, D> {
-  readonly choice: C
-  readonly conditions: D
-  /** Single values of some of its conditions. */
-  readonly at: Readonly<Record<string, number>>
-}
 
 /** What the firmware takes for granted, whatever the place. */
 export interface Firmware {
@@ -42,12 +34,14 @@ export interface Firmware {
  * The measurement of the resistance: the load is off. Its rail is that of the converter; an amplifier on another one has a
  * supply of its own.
  */
-export function dividerAt(design: ReadDesign, { span, rails }: SolvedSpan, firmware: Firmware): DividerAt {
+export function dividerAt(design: ReadDesign, solved: SolvedSpan, firmware: Firmware): DividerAt {
+  const { span, rails } = solved
   const { measuring } = rails[railOf(design, 'converter')]!
   const apart = apartFrom(design, 'amplifier', rails)
   const driving = design.parts.excitation.rail
   const choice = {
     ...design.divider,
+    timing: untilOff(design, solved),
     ...(apart && !('amplifierSupply' in design.divider) && { amplifierSupply: apart.measuring }),
     // A load at the rail hangs on the main one, whatever the converter lives on; the firmware takes one value for all of it.
     ...(driving !== railOf(design, 'converter') && {
@@ -73,6 +67,7 @@ export function hallAt(design: ReadDesign, solved: SolvedSpan, firmware: Firmwar
     choice: {
       otherTasks: firmware.tasks,
       ...hall,
+      timing: untilOn(design, solved),
       // The firmware takes one value for it over the whole discharge, and for the zero it stands higher than under load.
       ...(apart && { sensorSupply: about(held(apart), firmware.sensor) }),
       pwm,
@@ -110,34 +105,8 @@ function zeroOf(given: HallChoice['calibration'], here: AtZero, anywhere: AtZero
   return { calibration: { ...(calibration.kind === 'zero' ? anywhere : here), ...told } as HallChoice['calibration'] }
 }
 
-/**
- * The switch: it solves current and temperature itself from the voltage at rest, source and load. What is always on takes its
- * part of the lowest voltage; asleep the board has the open circuit. In pulses the capacitors of the rail feed it as well.
- */
-export function mosfetAt(design: ReadDesign, solved: SolvedSpan): MosfetAt {
-  const { span, source, load, rails } = solved
-  const { mosfet, pwm } = design
-  return {
-    choice: { ...mosfet, drive: driveAt(design, rails, span.celsius), load: { resistance: load }, pwm },
-    conditions: {
-      openCircuit: { from: lowestBehind(design, solved), to: source.openCircuit.upper },
-      sourceResistance: feltResistance(design, { source, load }),
-      ...ambient(span),
-    },
-    at: {},
-  }
-}
-
 /** The last step below a duty of 1 that is followed: that of a timer of ten bits. Common practice, no source. */
 const lastDuty = 1023 / 1024
-
-/** Lowest voltage that the rest of a circuit sees behind the source's resistance: at rest, or what a limited current makes of it. */
-function lowestBehind(design: ReadDesign, { rest, source, current, rail }: SolvedSpan): number {
-  const { currentLimit, resistance } = source
-  const most = current.upper + drawOf(design, mainRail).upper
-  if (currentLimit === undefined || most < currentLimit.lower * (1 - 1e-9)) return rest.lower
-  return Math.min(rest.lower, rail.lower + current.lower * resistance.lower)
-}
 
 /** Whether the load is pulsed, at some duty at least. */
 export const isPulsed = ({ pwm }: ReadDesign): boolean => pwm.duty.from < 1
@@ -182,7 +151,6 @@ export function decouplingAt(
 
 type DividerAt = BlockAt<DividerChoice, DividerConditions>
 type HallAt = BlockAt<HallChoice, HallConditions>
-type MosfetAt = BlockAt<MosfetChoice, MosfetConditions>
 type DecouplingAt = BlockAt<DecouplingChoice, DecouplingConditions>
 
 /** A voltage with what the firmware takes it for as its nominal, wherever that lies. */
@@ -190,8 +158,6 @@ export const about = ({ lower, upper }: Spread, assumed: number): Spread =>
   lower === assumed && upper === assumed
     ? exact(assumed)
     : between(Math.min(lower, assumed), Math.max(upper, assumed), assumed)
-
-const ambient = ({ celsius }: { readonly celsius: Ends }) => ({ ambientCelsius: celsius })
 
 const upward = ({ from, to }: Ends): Ends => ({ from: Math.min(from, to), to: Math.max(from, to) })
 

@@ -5,11 +5,14 @@ import { hall } from '@ohmward/hall'
 import { mosfet } from '@ohmward/mosfet'
 import { InputError } from '@ohmward/quantity'
 import type { ReadDesign } from '../design/record.js'
-import { type BlockAt, decouplingAt, dividerAt, type Firmware, hallAt, isPulsed, mosfetAt } from './choices.js'
+import type { BlockAt } from './block-at.js'
+import { decouplingAt, dividerAt, type Firmware, hallAt, isPulsed } from './choices.js'
 import { type KnownMargins, remembered, textOfGiven } from './known-margins.js'
+import { mosfetAt } from './mosfet-at.js'
 import type { State } from './place.js'
 import { isBare } from './rail-limits.js'
 import { railRows } from './rail-rows.js'
+import { rangeRows } from './range-rows.js'
 import type { ReadyRow } from './ready-row.js'
 import type { SolvedSpan } from './solve.js'
 import { supplyRows } from './supply-rows.js'
@@ -56,6 +59,7 @@ export function stagesOf(design: ReadDesign, firmware: Firmware, known?: KnownMa
     { block: 'supply', state: 'load on', ready: (solved) => supplyRows(design, solved) },
     { block: 'rails', state: 'load on', ready: (solved) => railRows(design, solved) },
     { block: 'rails', state: 'load off', ready: (solved) => testStepRows(design, solved) },
+    { block: 'divider', state: 'load off', ready: (solved) => rangeRows(design, solved) },
   ]
 }
 

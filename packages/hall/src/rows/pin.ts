@@ -7,9 +7,13 @@ import { inWindow, type RowContext } from './context.js'
 /** Whether the converter can read the pin, and the pin stands it. */
 export const pinRows = (context: RowContext): BlockRow[] => [converterRow(context), ...clampRow(context.choice)]
 
+/** A time after which everything has settled, s. */
+const settledAfter = 1e3
+
 /** The highest pin voltage. Behind an averaging filter it sees the mean, and what ripples about it. */
 function converterRow({ choice, plan, reading }: RowContext): BlockRow {
   const { current, pwm } = choice
+  const { needed, wait } = plan.behind
   const averaged = choice.reading === 'averaged' && pwm
   return {
     kind: 'limit',
@@ -18,8 +22,13 @@ function converterRow({ choice, plan, reading }: RowContext): BlockRow {
     unit: 'V',
     sense: 'at most',
     reading,
-    // What sampling misses doesn't stand at the pin.
-    at: { ...(averaged ? plan.at(current.to * pwm.duty.to) : inWindow(current.to)), n_miss: 0 },
+    // What sampling misses doesn't stand at the pin, and what isn't settled at the sample still comes there.
+    at: {
+      ...(averaged
+        ? plan.at(current.to * pwm.duty.to)
+        : { ...inWindow(current.to), ...(wait < needed && { t_set: settledAfter }) }),
+      n_miss: 0,
+    },
     value: 'V_pin',
     limit: 'V_top',
     catches: ['E02'],

@@ -1,0 +1,85 @@
+import type { ChangeSpec } from '@ohmward/budget'
+import { divider } from '@ohmward/divider'
+import { format, readNumber } from '@ohmward/quantity'
+import { inPulse, largestRead } from '../answer/in-pulse.js'
+import type { ReadWhole } from './whole.js'
+
+/** A current that is read later in its pulse: too early the capacitors feed the load, too late the mean of a short pulse is above it. */
+export const laterReading: ChangeSpec = {
+  id: 'hall/later-reading',
+  name: 'a longer wait before the current is sampled',
+  order: 'any',
+  isFree: true,
+  rungs: ({ read: whole }) => {
+    const { walk } = whole as ReadWhole
+    const pulse = inPulse(walk)
+    if (pulse === undefined || pulse.current === 'mean') return []
+    const { duty, frequency } = walk.design.pwm
+    const waits = [0.5, 1, 1.5, 2, 2.5, 3, 4, 5].map((times) => Number((times * pulse.time).toPrecision(2)))
+    return waits
+      .filter((wait) => wait < duty.from / frequency && wait <= 10)
+      .map((wait) => {
+        const text = format(wait, 's', { digits: 2, ascii: true })
+        return { puts: { 'hall.wait': text }, text }
+      })
+  },
+}
+
+/** A reading that reaches as far as what flows: its span, its errors and its trip are held there. */
+export const largerCurrent: ChangeSpec = {
+  id: 'hall/current',
+  name: 'a larger current to be read',
+  order: 'any',
+  isFree: true,
+  rungs: ({ read: whole }) => {
+    const text = format(roundedUp(largestRead((whole as ReadWhole).walk)), 'A', { digits: 3, ascii: true })
+    return [{ puts: { 'hall.current.to': text }, text }]
+  },
+}
+
+/** A trip that leaves what flows alone: what it is told of normal use, and its level as far above that. */
+export const higherTrip: ChangeSpec = {
+  id: 'hall/trip-normal',
+  name: 'a trip that leaves what flows alone',
+  order: 'any',
+  isFree: true,
+  rungs: ({ read: whole }) => {
+    const { design, walk } = whole as ReadWhole
+    const { trip } = design.hall
+    if (trip?.current === undefined) return []
+    const [level, normal] = [trip.current, trip.normal].map((one) => readNumber(one, { field: 'hall.trip', unit: 'A' }))
+    const most = roundedUp(largestRead(walk))
+    const text = format(most, 'A', { digits: 3, ascii: true })
+    const higher = format(roundedUp((most * level!) / normal!), 'A', { digits: 3, ascii: true })
+    return [
+      { puts: { 'hall.trip.normal': text, 'hall.trip.current': higher }, text: `${higher}, ${text} in normal use` },
+    ]
+  },
+}
+
+/** A reading of the resistance that reaches as far as the load does, cold and at work. */
+export const widerRange: ChangeSpec = {
+  id: 'divider/range',
+  name: 'a wider range of resistances to be read',
+  order: 'any',
+  isFree: true,
+  rungs: ({ read: whole }) => {
+    const { design, walk, span } = whole as ReadWhole
+    const { lower, upper } = walk.over(span).solved.own
+    const { load } = divider.read(design.divider, {
+      rail: { from: 1, to: 1 },
+      ambientCelsius: design.ambientCelsius,
+    })
+    const ohms = (value: number) => format(value, 'ohm', { digits: 3, ascii: true })
+    const from = lower < load.from ? ohms(-roundedUp(-lower)) : undefined
+    const to = upper > load.to ? ohms(roundedUp(upper)) : undefined
+    const puts = { ...(from && { 'divider.load.from': from }), ...(to && { 'divider.load.to': to }) }
+    return from || to ? [{ puts, text: [from && `from ${from}`, to && `to ${to}`].filter(Boolean).join(' ') }] : []
+  },
+}
+
+/** Rounded up to two digits, a negative number towards nothing. */
+function roundedUp(value: number): number {
+  const step = 10 ** (Math.floor(Math.log10(Math.abs(value))) - 1)
+  return Math.ceil(value / step) * step
+}

@@ -1,0 +1,71 @@
+import { holdRow } from '@ohmward/budget'
+import type { DividerChoice } from '@ohmward/divider'
+import type { HallChoice } from '@ohmward/hall'
+import { mosfet } from '@ohmward/mosfet'
+import { InputError, readSpread } from '@ohmward/quantity'
+import type { ReadDesign } from '../design/record.js'
+import { mosfetAt } from './mosfet-at.js'
+import { once } from './once.js'
+import type { SolvedSpan } from './solve.js'
+
+/** How long the switch takes from its command until it is on and until it is off, at most, s. */
+interface Edges {
+  readonly on: number
+  readonly off: number
+}
+
+/** The edges at what was solved, worked out where they are first asked for. */
+const known = new WeakMap<SolvedSpan, () => Edges>()
+
+function edgesOf(design: ReadDesign, solved: SolvedSpan): Edges {
+  const found = known.get(solved) ?? once(() => edgesAt(design, solved))
+  known.set(solved, found)
+  return found()
+}
+
+/** Delay and edge as the switch's own block has them; none where it refuses its supply: then it has a row that says so. */
+function edgesAt(design: ReadDesign, solved: SolvedSpan): Edges {
+  const { choice, conditions } = mosfetAt(design, solved)
+  const { frequency } = design.pwm
+  try {
+    // A load that is never off, or always on, has its edges too when it is measured.
+    const read = mosfet.read({ ...choice, pwm: { frequency, duty: { from: 0.5, to: 0.5 } } }, conditions)
+    const { rows } = mosfet.setup(read)
+    const most = (id: string) => {
+      const row = rows.find((one) => one.id === id)
+      return row === undefined ? 0 : Math.max(0, holdRow(row).margin.worst)
+    }
+    return { on: most('on-edge'), off: most('off-edge') }
+  } catch (error) {
+    if (error instanceof InputError) return { on: 0, off: 0 }
+    throw error
+  }
+}
+
+/** The longest that a reading may be told an edge to take, s. */
+const longest = 1
+
+const readEdge = (given: unknown, field: string): number =>
+  given === undefined ? 0 : readSpread(given as number, { field, unit: 's', min: 0, max: longest }).upper
+
+/** When the resistance is read: what the switch takes to be off, or what is said of it where that is more. */
+export function untilOff(design: ReadDesign, solved: SolvedSpan): NonNullable<DividerChoice['timing']> {
+  const { timing } = design.divider
+  const told = readEdge(timing?.edge, 'divider.timing.edge')
+  return { ...timing, edge: Math.min(longest, Math.max(told, edgesOf(design, solved).off)) }
+}
+
+/**
+ * When the current is read: what the switch takes to be on and the current to rise, or what is said of it where that is more. A zero that
+ * is read each time waits for the switch to be off as well.
+ */
+export function untilOn(design: ReadDesign, solved: SolvedSpan): NonNullable<HallChoice['timing']> {
+  const { timing, calibration } = design.hall
+  const told = timing?.edge === undefined ? 1e-6 : readEdge(timing.edge, 'hall.timing.edge')
+  // A load that stays on is read at any time.
+  if (design.pwm.duty.from === 1) return { ...timing, edge: told }
+  const { on, off } = edgesOf(design, solved)
+  const kind = typeof calibration === 'object' ? calibration?.kind : calibration
+  const edges = [told, on + design.load.rise, ...(kind === 'zero each time' ? [off] : [])]
+  return { ...timing, edge: Math.min(longest, Math.max(...edges)) }
+}
