@@ -157,3 +157,18 @@ describe('the error of the power', () => {
     expect(grown('fixed', 'zero each time')).toBeCloseTo((1.02 / 1.01) ** 2, 12)
   })
 })
+
+describe('bursts on a charge', () => {
+  it('are no more than at the temperature between the ends at which the cells resist least', () => {
+    const at = (from: number, to: number) => {
+      const source = { ...exampleDesign.supply.source, temperatureFactor: '0 degC: 2.5, 20 degC: 0.3, 40 degC: 2.5' }
+      const design = { ...exampleDesign, supply: { ...exampleDesign.supply, source }, ambientCelsius: { from, to } }
+      return answerOf(design as Design).bursts!.count!
+    }
+    const [all, least, cold, warm] = [at(0, 40), at(20, 20), at(0, 0), at(40, 40)]
+    // Less resistance lets more current flow: each burst takes more of the charge.
+    expect(least.lower).toBeLessThan(Math.min(cold.lower, warm.lower))
+    expect(all.lower).toBeLessThanOrEqual(least.lower * (1 + 1e-9))
+    expect(all.upper).toBeGreaterThanOrEqual(Math.max(cold.upper, warm.upper) * (1 - 1e-9))
+  })
+})

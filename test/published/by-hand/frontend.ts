@@ -39,6 +39,11 @@ export const cases = [
     'one time constant of the rail, four of the pin: (2 * 0.36787944117144233 - 0.5 * 0.01831563888873418) / 1.5 = 0.48440070859868425',
   ),
   byHand(
+    f.risingShare,
+    { t_rise: 1e-4, f_PWM: 1000, d_on: 0.2 },
+    'half of the pulse is the rise, whose mean square is a third: 1 / 2 + 1 / 2 * 1 / 3 = 0.6666666666666666',
+  ),
+  byHand(
     f.pulseCurrent,
     { R_s: 0.3, R_b: 0.7, d_on: 0.2, x_on: 3 },
     'a rail that falls from rest: 3 parts of 7 more at first, of which (1 - exp(-3)) / 3 is the mean: 1 + 3 / 7 * 0.950212931632136 / 3 = 1.135744704518877',

@@ -20,6 +20,7 @@ import { hallAt } from '../walk/choices.js'
 import { sumOf } from '../walk/path.js'
 import type { Ends } from '../walk/place.js'
 import { behindOf } from '../walk/power.js'
+import { riseOf } from '../walk/pulse.js'
 import type { BlockName } from '../walk/stage.js'
 import type { Walk } from '../walk/walk.js'
 import { inPulse, shareOfPulse, type Taken } from './in-pulse.js'
@@ -57,10 +58,12 @@ export function errorsOf(walk: Walk): ErrorsOver {
   /** What is read: the current of a pulse that is as large as at its edge, or a mean that is as small as the duty makes it. */
   const read = (duty: Ends) =>
     between(least(duty), Math.max(current.upper * (1 + (pulse?.first ?? 0)), least(duty)), least(duty))
-  const times = (e_P: Spread, duty: Ends, taken: readonly [Taken, Taken] | undefined) =>
-    pulse && taken
-      ? spreadOf(powerErrorPulsed, { e_P, k_P: shareOfPulse(pulse, { frequency: pwm.frequency, duty }, taken) })
-      : e_P
+  const times = (e_P: Spread, duty: Ends, taken: readonly [Taken, Taken] | undefined) => {
+    const k_P = pulse && taken ? shareOfPulse(pulse, { frequency: pwm.frequency, duty }, taken) : exact(1)
+    // What is read of a pulse has risen already; of its power the rise takes most where it is shortest.
+    const most = k_P.upper / riseOf(design, duty.from)
+    return most === 1 && k_P.lower === 1 ? e_P : spreadOf(powerErrorPulsed, { e_P, k_P: between(k_P.lower, most, 1) })
+  }
   const product = (duty: Ends): Spread | null => {
     const e_I = relativeError(corrected, read(duty))
     if (e_I === null || e_V === undefined) return null

@@ -147,7 +147,7 @@ function burstsIn(walk: Walk, on: Spread, surelyUsed: number): PowerAnswer['burs
   const gain = pulseGain(design, walk.over(usableSpan(walk)).solved, pwm.duty.to).current
   const counts: Spread[] = []
   // A warm old cell has least to give and gives it fastest; so every temperature with every age.
-  for (const { celsius, age } of cornersOf(walk)) {
+  for (const { celsius, age } of cornersOf(walk, supply.source.temperatureFactor.x)) {
     const { load, switch: R_on } = walk.over({
       charge,
       celsius: { from: celsius, to: celsius },
@@ -173,11 +173,13 @@ function burstsIn(walk: Walk, on: Spread, surelyUsed: number): PowerAnswer['burs
   return { energy, count: between(lower, upper, middle), stuck: port.stuck ?? whole }
 }
 
-/** Every temperature with every age. */
-const cornersOf = ({ around: { celsius, age } }: Walk): Omit<Place, 'charge'>[] =>
-  [...new Set([celsius.from, celsius.to])].flatMap((one) =>
+/** Every temperature with every age: both ends, and between them where the resistance of the cells turns. */
+function cornersOf({ around: { celsius, age } }: Walk, turns: readonly number[]): Omit<Place, 'charge'>[] {
+  const inside = turns.filter((one) => one > celsius.from && one < celsius.to)
+  return [...new Set([celsius.from, ...inside, celsius.to])].flatMap((one) =>
     [...new Set([age.from, age.to])].map((years) => ({ celsius: one, age: years })),
   )
+}
 
 /** What full cells can put into the load before they are empty, J: their charge at their voltage, at most. */
 function energyLeft({ design }: Walk, on: Spread): number {

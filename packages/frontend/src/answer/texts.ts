@@ -14,7 +14,7 @@ export const assumptions: readonly string[] = [
   'An element of the path whose thermal resistance is known counts from cold to as warm as the load makes it, on full cells at the largest duty for long; every other one has the temperature in the case.',
   'Cells that the firmware watches go down to the cut-off, or to where its stop acts lowest on some board; the last of them is the one that lies highest on its curve. Cells that nothing watches go on to their voltage of damage, where their protection must act at the latest.',
   'Bursts follow each other; what is drawn between them is not counted.',
-  'In pulses the capacitors of the rail hold it up at most as if full rest charged them and without their series resistance; what the inductance of the source adds is not counted. The power is read of a sample, the rail under load beside the current (hall.wait): what it has more or less than the mean of its pulse is in the error of the power.',
+  'In pulses the capacitors of the rail hold it up at most as if full rest charged them and without their series resistance; where the inductance of the source rings with them into the next pulse, as if it stood still. The current of the load rises straight and falls at once. The power is read of a sample, the rail under load beside the current (hall.wait): what it has more or less than the mean of its pulse is in the error of the power.',
   'Between the places of the walk nothing is held; the first failure is narrowed down between two of them.',
 ]
 

@@ -31,6 +31,18 @@ export const pulseLength = /*#__PURE__*/ formula({
   source: 'definition',
 })
 
+/** What the rise of its current leaves of the power of a pulse. */
+export const risingShare = /*#__PURE__*/ formula({
+  symbol: 'k_rise',
+  quantity: 'power of a pulse whose current rises slowly over one that rises at once',
+  unit: '1',
+  inputs: { t_rise: ['s', 0, 1e-4], f_PWM: ['Hz', 10, 1e3], d_on: ['1', 0.1, 1] },
+  expression: '1 - 2 / 3 * min(t_rise * f_PWM / d_on, 1)',
+  smooth: false,
+  compute: ({ t_rise, f_PWM, d_on }) => 1 - (2 / 3) * Math.min((t_rise * f_PWM) / d_on, 1),
+  source: 'mean square of a straight rise: a third; it falls at once',
+})
+
 const s_0: InputRange = ['1', 0, 1]
 
 /** A current read at an instant of a pulse against the mean of that pulse, on a rail that falls from rest. */
