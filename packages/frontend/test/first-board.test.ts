@@ -7,6 +7,7 @@ import {
   mapDesignLater,
   readDesign,
   solveAt,
+  type TestPoint,
   walkOf,
 } from '@ohmward/frontend'
 import { describe, expect, it } from 'vitest'
@@ -56,6 +57,23 @@ describe('the list for the first board', () => {
     expect(much('protection') / little('protection')).toBeGreaterThan(1.08)
     expect(much('protection') / little('protection')).toBeLessThan(1.15)
     expect(much('connector of the blade') / little('connector of the blade')).toBeCloseTo(1, 2)
+  })
+
+  it('takes the drop of a lead that has not warmed itself yet for a good one', () => {
+    const path = exampleDesign.supply.path!.map((one) =>
+      one.name === 'connector of the blade'
+        ? { ...one, resistance: '20 mohm', thermalResistance: 150, highestCelsius: 250 }
+        : one,
+    )
+    const list = firstBoard({ ...exampleDesign, supply: { ...exampleDesign.supply, path } })
+    const [across, current] = ['across connector of the blade', 'current in the load'].map(
+      (name) => list.find(({ point }) => point === name)!,
+    ) as [TestPoint, TestPoint]
+    // Copper on the bench at 25 °C, at the least current.
+    const cold = 20e-3 * (1 + 3.93e-3 * 5) * current.lower
+    expect(across.lower).toBeLessThanOrEqual(cold * (1 + 1e-9))
+    expect(across.lower).toBeGreaterThan(cold * 0.99)
+    expect(across.expected).toBeGreaterThan(1.1 * 20e-3 * (1 + 3.93e-3 * 5) * current.expected)
   })
 
   const regulator = (name: string, voltage: string) =>

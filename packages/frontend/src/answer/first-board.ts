@@ -4,7 +4,8 @@ import { checkDivider, type DividerChoice, divider } from '@ohmward/divider'
 import { checkHall, type HallChoice } from '@ohmward/hall'
 import { checkMosfet } from '@ohmward/mosfet'
 import { exact, nominalOf, readNumber, readSpread, type Spread } from '@ohmward/quantity'
-import { pathAt, spreadOf } from '@ohmward/supply'
+import { pathAt, type ReadElement, resistanceOf, spreadOf } from '@ohmward/supply'
+import { elementDrop } from '@ohmward/supply/formulas'
 import { mainRail, railOf } from '../design/rails.js'
 import { readDesign } from '../design/read.js'
 import type { Design } from '../design/record.js'
@@ -116,8 +117,19 @@ export function firstBoard(given: Design, celsius = 25): TestPoint[] {
   const { path = [] } = design.supply
   const fed = beforeBoard(path, design.board)
   const all = sumOf([solved.current, drawOf(design, mainRail)])
-  const drops = [...pathAt(fed, all, place.celsius), ...pathAt(path.slice(fed.length), solved.current, place.celsius)]
-  for (const { name, drop } of drops) add(`across ${name}`, loaded, 'V', drop)
+  const across = (elements: readonly ReadElement[], I_el: Spread) => {
+    const warm = pathAt(elements, I_el, place.celsius)
+    for (const [i, element] of elements.entries()) {
+      // The probe may read before it has warmed itself.
+      const R_el = resistanceOf(element, place.celsius)
+      const cold = spreadOf(elementDrop, { I_el, R_el, V_el: element.drop })
+      const { nominal, lower, upper } = warm[i]!.drop
+      const limits = { lower: Math.min(lower, cold.lower), upper: Math.max(upper, cold.upper) }
+      add(`across ${element.name}`, loaded, 'V', { nominal, ...limits })
+    }
+  }
+  across(fed, all)
+  across(path.slice(fed.length), solved.current)
   add('across the switch, warm', loaded, 'V', product(solved.current, on))
   const switched = mosfetAt(design, solved)
   const { V_GS } = checkMosfet(switched.choice, switched.conditions, { simulation: false }).budgets
