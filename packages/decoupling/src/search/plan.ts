@@ -33,8 +33,8 @@ export interface Plan {
 
 type Columns = Readonly<Record<string, Float64Array>>
 
-/** Steps that one check may take: a second's. Designs as they are built take 0.2 to 16 million. */
-export const stepsOfCheck = 3e7
+/** Steps that one check may take: a second's. Designs as they are built take 0.2 to 34 million. */
+export const stepsOfCheck = 5e7
 
 /** Makes a choice ready. */
 export function planOf(read: ReadDecoupling): Plan {
