@@ -44,6 +44,11 @@ export const cases = [
     'half of the pulse is the rise, whose mean square is a third: 1 / 2 + 1 / 2 * 1 / 3 = 0.6666666666666666',
   ),
   byHand(
+    f.risingShare,
+    { t_rise: 3e-4, f_PWM: 500, d_on: 0.1 },
+    'a pulse of 0.2 ms that never comes to its full current has the mean square of a rise: 1 / 3 = 0.3333333333333333',
+  ),
+  byHand(
     f.pulseCurrent,
     { R_s: 0.3, R_b: 0.7, d_on: 0.2, x_on: 3 },
     'a rail that falls from rest: 3 parts of 7 more at first, of which (1 - exp(-3)) / 3 is the mean: 1 + 3 / 7 * 0.950212931632136 / 3 = 1.135744704518877',
