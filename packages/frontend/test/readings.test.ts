@@ -102,3 +102,34 @@ describe('what is read of a load that is cold of less than half its resistance',
     expect(marginOf(withChange(tripping('9 A', '10 A'), higher), 'power/trip').verdict).toBe('holds')
   })
 })
+
+describe('cells that are read too soon after the load', () => {
+  const watched: Design = {
+    ...waxPen,
+    controller: { ...waxPen.controller, internalReference: { voltage: '1.2 V ±3 %' } },
+    monitor: {
+      reads: 'at rest',
+      pause: '30 s',
+      divider: { upper: '20 kohm ±1 %', lower: '5.6 kohm ±1 %', inDrawer: 'off above' },
+      stop: '6.7 V',
+      latch: '6.55 V',
+      hysteresis: '1 V',
+      calibration: '1 %',
+    },
+  }
+
+  it('say that no charge is surely used before the stop, where the rows of the board hold further down', () => {
+    const { summary, verdict, usable, first } = check(watched)
+    expect(verdict).not.toBe('holds')
+    if (first) expect(first.place.charge).toBeLessThan(0.5)
+    expect(usable.share).toBe(0)
+    expect(summary).not.toContain('0 % is usable before that')
+  })
+
+  it('may be read after a minute: that mends it, as printed', () => {
+    const { changes } = designChanges(watched, { checks: 30, walked: 0 })
+    const later = changes.find(({ id }) => id === 'rested-cells')!
+    expect(later.mends.map(({ id }) => id)).toEqual(expect.arrayContaining(['monitor/early']))
+    expect(check(withChange(watched, later)).verdict).toBe('holds')
+  })
+})

@@ -66,6 +66,15 @@ function firstText(first: FirstFailure, firstOfBoard: FirstFailure | null, sourc
     : `${board} A diagnosis is lost too: ${diagnosis}`
 }
 
+/** A sixteenth of a step of the walk: so closely the charge of a first failure is known. */
+const near = 1 / 500
+
+/** What of a charge is usable before something gives way, or before the firmware's stop or the cut-off where that may come sooner. */
+function usableText({ place }: FirstFailure, { share, wanted }: DesignAssessment['usable']): string {
+  const before = share < 1 - place.charge - near ? 'surely used before the cells are stopped' : 'usable before that'
+  return `Of the charge ${percent(share)} is ${before}, ${percent(wanted)} is wanted.`
+}
+
 /** Rows beside the first that gives way: where the verdict is that all holds, they do so on cells that may be empty by then. */
 function othersText(others: number, verdict: DesignAssessment['verdict']): string {
   if (verdict === 'holds') {
@@ -101,8 +110,7 @@ export function summaryOf({
     )
   } else {
     parts.push(firstText(first, firstOfBoard, source))
-    if (source === 'cell')
-      parts.push(`Of the charge ${percent(usable.share)} is usable before that, ${percent(usable.wanted)} is wanted.`)
+    if (source === 'cell') parts.push(usableText(first, usable))
     const others = failing.length - 1
     if (others > 0) parts.push(othersText(others, verdict))
   }

@@ -3,7 +3,7 @@ import { exampleDrives, exampleTransistors } from '@ohmward/mosfet'
 import { format, type Spread } from '@ohmward/quantity'
 import { exampleCells } from '@ohmward/supply'
 import { isWatched } from '../monitor/end.js'
-import { pauseOf } from '../monitor/lag.js'
+import { pauseOf, recovered } from '../monitor/lag.js'
 import type { BlockName } from '../walk/stage.js'
 import { higherTrip, largerCurrent, laterReading, widerRange } from './readings.js'
 import { higherInput, isOfInput, largerOutput } from './regulator.js'
@@ -157,6 +157,20 @@ const longerPause = /*#__PURE__*/ solved({
   to: 0.1,
 })
 
+/** Cells that have come back for the most part before they are read: as at power-up, or between two uses. */
+const restedCells: ChangeSpec = {
+  id: 'rested-cells',
+  name: 'cells that are read only after a minute without the load',
+  order: 'any',
+  isFree: true,
+  rungs: ({ read: whole }) => {
+    const { design } = whole as ReadWhole
+    if (design.monitor?.reads !== 'at rest' || (pauseOf(design) ?? recovered) >= recovered) return []
+    const text = format(recovered, 's', { ascii: true })
+    return [{ puts: { 'monitor.pause': text }, text }]
+  },
+}
+
 const longerPulse = /*#__PURE__*/ solved({
   id: 'longer-pulse',
   name: 'a higher minimum duty',
@@ -213,6 +227,8 @@ export function ownRemedies(read: ReadWhole): OwnRemedies {
       'power/current': [largerCurrent, laterReading],
       'power/trip': [higherTrip],
       'monitor/lag': [read.design.monitor?.reads === 'at rest' ? longerPause : laterReading],
+      'monitor/early': [restedCells],
+      'monitor/hysteresis': [restedCells],
       'monitor/reset': loaded,
       'monitor/sampling': [fewerReadings, stifferDivider, pinCapacitor],
     } as Record<string, readonly ChangeSpec[]>,
