@@ -49,6 +49,14 @@ describe('further errors', () => {
     ])
   })
 
+  it('of which there are none say nothing and add nothing', () => {
+    expect(furtherTexts(undefined, 'nothing takes it away')).toEqual([])
+    expect(furtherOf(undefined, { shift: 'a', share: 'b', ofCurrent: (amperes) => amperes })).toMatchObject({
+      inputs: {},
+      formulas: [],
+    })
+  })
+
   it('add as their formula is written, in its unit and with an input for each size and drift', () => {
     const errors = fc.array(
       fc.record({

@@ -7,16 +7,30 @@ import {
   chain,
   changed,
   changesOf,
+  choose,
   formula,
   holdRow,
   type LimitRow,
+  type Margin,
+  type PlainRow,
   preferred,
   put,
+  tightestText,
 } from '../src/index.js'
 import { block, type Choice, volts } from './example-block.js'
 
 /* How changes are tried: by the rule that decides, for each row that names one, and where a change takes the row away. */
 
+const plain: PlainRow = {
+  id: 'level',
+  name: 'level',
+  unit: 'V',
+  catches: [],
+  kind: 'plain',
+  sense: 'at least',
+  worst: 1,
+  limit: 2,
+}
 const upper = { path: 'upper', unit: 'ohm' }
 const more = preferred({ id: 'more', name: 'larger upper', ...upper, towards: 'up' })
 const verdictOf = (choice: Choice, accept?: number) =>
@@ -76,6 +90,34 @@ describe('a change that is tried', () => {
     const without = put({ id: 'without', name: 'a diode', puts: { behind: 'diode' }, text: 'a diode' })
     const { changes } = changesOf(wire, { level: [without] }, {}, null)
     expect(changes).toMatchObject([{ verdict: 'holds', mends: [{ id: 'level', before: -1, after: 0 }], breaks: [] }])
+  })
+})
+
+describe('a value that a change puts', () => {
+  it('of nothing takes its field away and no other, at any depth', () => {
+    const given = { choice: { a: 1, b: { c: 2, d: 3 }, list: [{ e: 4 }, { e: 5 }] }, conditions: { t: 6, u: 7 } }
+    expect(changed(given, { a: undefined }).choice).toEqual({ b: { c: 2, d: 3 }, list: [{ e: 4 }, { e: 5 }] })
+    expect(changed(given, { 'b.c': undefined }).choice.b).toEqual({ d: 3 })
+    expect(changed(given, { 'list.1.e': 8 }).choice.list).toEqual([{ e: 4 }, { e: 8 }])
+    expect(changed(given, { 'conditions.t': undefined })).toEqual({ ...given, conditions: { u: 7 } })
+    expect(changed(given, { 'new.field': 9 }).choice).toEqual({ ...given.choice, new: { field: 9 } })
+  })
+})
+
+describe('a choice that fails by its tolerance alone', () => {
+  it('is turned down by the row that fails, in words and with what it lacks', () => {
+    // 4 V · 1010/(1010 + 0.99 · 1010): 10 mV over 2 V, and 1.5 V at the other end against 1 V.
+    const { rejected } = choose(block, [{ upper: '1.01 kohm ±1 %', lower: '1 kohm ±1 %' }], volts)
+    expect(rejected.map(({ row, reason }) => [row, reason])).toEqual([['high', 'high: 10.1 mV over its limit']])
+  })
+
+  it('is told, where it is accepted, with the share of boards that meet it, and never as all of them', () => {
+    const told = (probability: number) =>
+      tightestText({ ...holdRow(plain).margin, verdict: 'holds', slack: -0.1, probability } as Margin)
+    expect(told(0.9995)).toContain('met by more than 99.9 % of the boards')
+    expect(told(0.9987)).toContain('met by 99.8 % of the boards')
+    expect(told(0.987)).toContain('met by 98 % of the boards')
+    expect(told(1)).toContain('met by 100 % of the boards')
   })
 })
 
