@@ -10,8 +10,10 @@ import {
   type Walk,
   walkOf,
 } from '@ohmward/frontend'
+import { exact } from '@ohmward/quantity'
 import { remembered } from '../../../test/tools/remembered.js'
 import { cautionsOf } from '../src/answer/cautions.js'
+import { monitorOf } from '../src/answer/monitor.js'
 import { answersOf } from '../src/answer/whole.js'
 import { wholeRows } from '../src/answer/whole-rows.js'
 import { spanOf } from '../src/walk/place.js'
@@ -41,6 +43,14 @@ export const mended: Design = {
   ...exampleDesign,
   divider: { ...exampleDesign.divider, amplifier: exampleAmplifiers.zeroDrift },
   controller: { ...exampleDesign.controller, brownOut: '2 V ±3 %' },
+}
+
+/** A row of the monitor of a design: nothing else of it is held. */
+export function monitorRow(given: Design, id: string): Margin | undefined {
+  const walk = walkOf(readDesign(given), { charges: 2 })
+  const power = { mean: exact(20), least: exact(0), error: {}, read: null, bursts: null }
+  const answers = { power, monitor: monitorOf(walk), standby: null } as never
+  return wholeRows(walk, answers).find((row) => row.id === `monitor/${id}`)?.margin
 }
 
 /** One row at a place, by its name in the whole design: what no one asks for there is not held. */

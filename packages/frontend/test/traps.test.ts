@@ -68,11 +68,12 @@ describe('traps of cell, protection, cut-off and standby', () => {
     expect(monitorOf(walk(withMonitor({ stop: '3 V', hysteresis: '2 V' })))?.hysteresis).toBeGreaterThan(0)
     // Stopped at 3 V under load the rail comes back above 2.9 V at once.
     expect(monitorOf(walk(withMonitor({ stop: '3 V', latch: '2.9 V' })))?.hysteresis).toBeLessThan(0)
-    // At rest before and after it, nothing rebounds: two readings that are noisy by 10 mV, and a count of 3.0² / (1.1 * 4096) V.
+    // At rest before and after it, of cells that lack nothing any more, nothing rebounds: two readings that are noisy by 10 mV, and a count of 3.0² / (1.1 * 4096) V.
     for (const latch of [undefined, '2.9 V'])
       expect(
-        monitorOf(walk(withMonitor({ reads: 'at rest', stop: '3 V', hysteresis: 0, ...(latch && { latch }) })))
-          ?.hysteresis,
+        monitorOf(
+          walk(withMonitor({ reads: 'at rest', stop: '3 V', hysteresis: 0, lacking: 0, ...(latch && { latch }) })),
+        )?.hysteresis,
       ).toBeCloseTo(-(0.02 + 9 / (1.1 * 4096)), 4)
     // Cells of 4.2 V at most: above that nothing is ever switched on again, and a warning is always on.
     const first = (more: object) =>

@@ -75,6 +75,11 @@ export const cases = [
     'four fifths of its ratio, and 50 nA in 200 kohm: 6.4 * 5 / 4 + 0.01 = 8.01',
   ),
   byHand(f.dividedResolution, { V_own: 3, k_div: 0.375, N_bits: 10 }, '8 V in 1024 counts: 8 / 1024 = 0.0078125'),
+  byHand(
+    f.stillLacking,
+    { k_lack: 0.3, I_mean: 4, R_bat: 0.05 },
+    'three tenths of 4 A in 50 mohm: 0.3 * 4 * 0.05 = 0.06',
+  ),
   byHand(f.powerErrorSquare, { e_I: 0.1, e_R: 0.05 }, 'current 1.1, its square 1.21: 1.21 * 1.05 - 1 = 0.2705'),
   byHand(f.powerErrorPulsed, { e_P: 0.25, k_P: 1.2 }, 'a quarter more of a fifth more: 1.25 * 1.2 - 1 = 0.5'),
   byHand(f.powerErrorOnce, { e_bg: 0.1, e_I: 0.05, e_k: -0.02 }, '1.1 * 1.05 * 0.98 - 1 = 0.1319'),

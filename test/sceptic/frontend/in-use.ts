@@ -49,7 +49,9 @@ export class BoardInUse {
   /** The main rail as the monitor has it, and what it reads of it. */
   private watched(b: B, charge: number, underLoad: boolean): { main: number; shown: number; s: Solved } {
     const s = this.at(b, charge)
-    const main = underLoad ? s.sag : s.rest
+    // At rest the cells still lack some of what the load's pulses took in them.
+    const cells = s.source - s.path[0]!.ohms - s.path[1]!.ohms - s.path[2]!.ohms
+    const main = underLoad ? s.sag : s.rest - b.lacks * (this.used.use.duty * s.current + s.draw) * cells
     const own = s.rails[underLoad ? 'sag' : 'rest'][this.used.plain.lives.converter]!
     return { main, shown: this.read(b, main, own), s }
   }

@@ -16,6 +16,7 @@ export type UseValue =
   | 'readCounts'
   | 'pinCounts'
   | 'stopNoise'
+  | 'lacks'
   | 'nextNoise'
   | 'upper'
   | 'lower'
@@ -83,6 +84,7 @@ export function drawUse(random: Random, whole: Whole): Used {
   const isWatched = isCell && random.now(0.85) && !divider.plain.ownReference
   const latch = random.now(0.5) ? digits(stop - 0.1 * cells) : undefined
   const hysteresis = random.even(0.05, 1.5)
+  const lacking = underLoad ? undefined : random.one([undefined, 0, 0.1, 0.4])
   const pair = { upper: within(100_000 * (cells * 2 - 1), 1, 'ohm'), lower: within(100_000, 1, 'ohm') }
   const alarms = [
     ['warning', digits(stop + 0.2 * cells)],
@@ -118,6 +120,7 @@ export function drawUse(random: Random, whole: Whole): Used {
         ...Object.fromEntries(alarms),
         hysteresis,
         noise,
+        ...(lacking !== undefined && { lacking }),
         ...(calibrated !== undefined && { calibration: calibrated }),
         ...(isDivided && { divider: { upper: pair.upper.given, lower: pair.lower.given } }),
       },
@@ -152,6 +155,7 @@ export function drawUse(random: Random, whole: Whole): Used {
       readCounts: counts ? whole1 : none,
       pinCounts: counts && isDivided ? whole1 : none,
       stopNoise: eitherSign(noise),
+      lacks: [0, 0, underLoad ? 0 : (lacking ?? 0.2)],
       nextNoise: eitherSign(noise),
       upper: pair.upper.limits,
       lower: pair.lower.limits,

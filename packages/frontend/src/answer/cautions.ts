@@ -16,7 +16,7 @@ import { mosfet } from '@ohmward/mosfet'
 import { format, InputError } from '@ohmward/quantity'
 import { mainRail, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
-import { pauseOf, rested } from '../monitor/lag.js'
+import { isReadSoon, lackingOf, pauseOf, rested } from '../monitor/lag.js'
 import type { BlockAt } from '../walk/block-at.js'
 import { decouplingAt, dividerAt, hallAt } from '../walk/choices.js'
 import { mosfetAt } from '../walk/mosfet-at.js'
@@ -70,13 +70,15 @@ function cellCautions(design: ReadDesign): Caution[] {
       text: 'Nothing watches the cells: behind a regulator the controller runs on while they are drained, and only the protection stops it. Read them through a divider (monitor.divider).',
     })
   const pause = pauseOf(design)
-  if (design.monitor?.reads === 'at rest' && pause !== undefined && pause < rested)
+  if (design.monitor?.reads === 'at rest' && pause !== undefined && pause < rested && design.monitor.lacking !== 0)
     found.push({
       id: 'slow-recovery',
-      text: `The cells are read ${format(pause, 's', { digits: 2 })} after the load. A cell comes back to its voltage at rest in part at once and in part over seconds to half an hour (common practice, no source), and what is slow is not followed: the alarms act earlier than is said here, and less of the charge is used. Wait longer, or read under load.`,
+      text: `The cells are read ${format(pause, 's', { digits: 2 })} after the load. A cell comes back to its voltage at rest in part at once and in part over seconds to half an hour (common practice, no source): of what the load took in them ${percentOf(lackingOf(design))} ${isReadSoon(design) ? 'and, so soon, maybe all' : 'at most'} is counted as still to come, and the alarms act early by it. It grows with cold, age and the length of the burst: measure it on such cells (monitor.lacking), wait longer, or read under load.`,
     })
   return found
 }
+
+const percentOf = (share: number): string => `${Number((100 * share).toPrecision(3))} %`
 
 /** A load at a rail that the amplifier of its measurement hasn't: its inputs stand there, too. Pitfall A05. */
 function aboveInputs({ design }: Walk, { rails }: SolvedSpan): Caution[] {

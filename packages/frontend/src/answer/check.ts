@@ -10,7 +10,7 @@ import { firstOf, isDiagnosis } from './first.js'
 import { junctionOf } from './junction.js'
 import { inOrder, type RowFound, rowsOver } from './rows.js'
 import { later, now, type RunOptions } from './run.js'
-import { assumptions, bareCapacity, summaryOf } from './texts.js'
+import { assumptions, bareCapacity, lackingText, summaryOf } from './texts.js'
 import { answersOf } from './whole.js'
 import { wholeRows } from './whole-rows.js'
 
@@ -46,6 +46,7 @@ function* checking(given: Design, options: WalkOptions, known?: KnownMargins): G
     assumptions: [
       ...assumptions,
       ...bareCapacity(given, design),
+      ...lackingText(given, monitor),
       ...bareText(designRecord, given),
       ...takenFor(designRecord, given).map(({ text }) => `By default: ${text}.`),
     ],

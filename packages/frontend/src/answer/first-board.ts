@@ -3,19 +3,21 @@ import type { Budget, ErrorRow } from '@ohmward/budget'
 import { checkDivider, type DividerChoice, divider } from '@ohmward/divider'
 import { checkHall, type HallChoice } from '@ohmward/hall'
 import { checkMosfet } from '@ohmward/mosfet'
-import { exact, nominalOf, readNumber, readSpread, type Spread } from '@ohmward/quantity'
+import { exact, format, nominalOf, readNumber, readSpread, type Spread } from '@ohmward/quantity'
 import { pathAt, type ReadElement, resistanceOf, spreadOf } from '@ohmward/supply'
 import { elementDrop } from '@ohmward/supply/formulas'
 import { mainRail, railOf } from '../design/rails.js'
 import { readDesign } from '../design/read.js'
-import type { Design } from '../design/record.js'
+import type { Design, ReadDesign } from '../design/record.js'
 import { converterOf } from '../monitor/acts.js'
+import { type Corner, cornersOf, lackingAt } from '../monitor/corners.js'
+import { lackingOf, pauseOf } from '../monitor/lag.js'
 import { about, dividerAt, hallAt } from '../walk/choices.js'
 import { mosfetAt } from '../walk/mosfet-at.js'
 import { beforeBoard, sumOf } from '../walk/path.js'
 import type { Ends } from '../walk/place.js'
 import { drawOf } from '../walk/rails.js'
-import { solveAt } from '../walk/solve.js'
+import { type SolvedSpan, solveAt } from '../walk/solve.js'
 import { walkOf } from '../walk/walk.js'
 import { drawerOf } from './standby.js'
 
@@ -117,6 +119,8 @@ export function firstBoard(given: Design, celsius = 25): TestPoint[] {
   const { path = [] } = design.supply
   const fed = beforeBoard(path, design.board)
   const all = sumOf([solved.current, drawOf(design, mainRail)])
+  for (const { point, ...bounds } of comingBack(design, solved))
+    add(point, 'load off after a burst at the largest duty', 'V', bounds)
   const across = (elements: readonly ReadElement[], I_el: Spread) => {
     const warm = pathAt(elements, I_el, place.celsius)
     for (const [i, element] of elements.entries()) {
@@ -141,6 +145,29 @@ interface Bounds {
   readonly nominal: number
   readonly lower: number
   readonly upper: number
+}
+
+/**
+ * How far the cells come back within half an hour after the load, and how far of it after the pause with which the firmware reads them:
+ * the one over the other is what they lack then.
+ */
+function comingBack(design: ReadDesign, solved: SolvedSpan): (Bounds & { readonly point: string })[] {
+  const { source } = design.supply
+  const share = lackingOf(design)
+  const pause = pauseOf(design)
+  if (source.kind !== 'cell' || share === 0 || pause === undefined) return []
+  const back = (of: string, lacking: number, least: 0 | 1) => {
+    const { weak, nominal, strong } = cornersOf({ design, around: solved.span }, source, solved, lacking)
+    const volts = (corner: Corner, end: 'lower' | 'nominal' | 'upper') =>
+      lackingAt(corner, 1, solved.source.cells!.voltage[end])
+    return {
+      point: `cells, at their terminals: voltage half an hour after a burst less that ${of}`,
+      nominal: volts(least === 0 ? nominal : { ...nominal, lacking: 1 }, 'nominal'),
+      lower: volts({ ...strong, lacking: least }, 'lower'),
+      upper: volts(weak, 'upper'),
+    }
+  }
+  return [back('at its end', 1, 1), back(`${format(pause, 's', { digits: 2 })} after it`, share, 0)]
 }
 
 interface Rails {
@@ -204,7 +231,8 @@ export function firstBoardCsv(points: readonly TestPoint[]): string {
   const rows = points.map(({ point, state, unit, expected, lower, upper }) => [
     point,
     state,
-    unit,
+    // A number has no unit.
+    unit === '1' ? '' : unit,
     expected,
     lower,
     upper,

@@ -1,13 +1,16 @@
 import { railResolution, referenceCode } from '@ohmward/adc/formulas'
 import { between, exact, type Spread } from '@ohmward/quantity'
+import { hysteresisSlack } from '@ohmward/supply/formulas'
 import { mainRail, railOf } from '../design/rails.js'
 import { dividedResolution } from '../formulas/index.js'
 import { actsAt, converterOf } from '../monitor/acts.js'
 import { missedOfCells, shareAtPin } from '../monitor/cells-seen.js'
-import { lagOf, pauseOf, recovered } from '../monitor/lag.js'
-import { landingOf } from '../monitor/landing.js'
+import { isReadSoon, lackingOf, lagOf } from '../monitor/lag.js'
+import { type Landing, landingOf, noisy } from '../monitor/landing.js'
+import { type Lowest, lowestAfter } from '../monitor/last-burst.js'
 import { weakestAt } from '../monitor/weakest.js'
 import type { Span } from '../walk/place.js'
+import { railsOver } from '../walk/rails.js'
 import type { SolvedSpan } from '../walk/solve.js'
 import type { Walk } from '../walk/walk.js'
 
@@ -47,6 +50,11 @@ export interface MonitorAnswer {
    * at the pin of their divider; `null` where the load is on all the time and nothing stands at the pin.
    */
   readonly lag: number | null
+  /**
+   * What the cells still lack when they are read at rest: the share of what the load took in them, and at most how much of their voltage
+   * that is at the stop, V; `null` under load, and for a port.
+   */
+  readonly lacking: { readonly share: number; readonly most: number } | null
   /** How far the converter's own rail, which alone it can read, lies below that of the cells, V; 0 where it is the same. */
   readonly unseen: number
   /** Full cells, as they are read, above the first threshold, and at rest above where it switches on again, at least, V; `null` for a port. */
@@ -54,20 +62,20 @@ export interface MonitorAnswer {
   /** Share of a full charge that is used at least before the stop acts; `null` for a port. */
   readonly beforeStop: number | null
   /**
-   * The same where none of what the load takes from the cells' voltage has come back when they are read at rest; `null` where that is
-   * a minute after the load, or under it, or for a port.
+   * The same where none of what the load takes in the cells has come back when they are read at rest; `null` where that is a minute
+   * after the load, or said, or where they are read under it, or for a port.
    */
   readonly beforeStopSlow: number | null
   /**
-   * Hysteresis left above rebound, noise and a count, V; `null` for a port. A stop under load rebounds above any latch below it; of
-   * one at rest nothing rebounds but what cells are slow in, which isn't in it. Pitfall K04.
+   * What the hysteresis, or how far the latch is above the stop, has left above rebound, noise and a count, V; `null` for a port. Under
+   * load all comes back that the load takes, at rest what the cells still lacked. Pitfall K04.
    */
   readonly hysteresis: number | null
-  /** The same where all that the load takes from the cells' voltage comes back after the reading; `null` as there. */
+  /** The same where all that the load takes in the cells comes back after the reading; `null` as there. */
   readonly hysteresisSlow: number | null
-  /** The loaded rail at the stop above the highest brown-out, V. Pitfall K06. */
+  /** The controller's rail under load at the stop, after the last burst, above the highest brown-out, V. Pitfall K06. */
   readonly aboveReset: number
-  /** Cells at rest after the stop above their damage voltage, V; `null` for a port. Pitfall K05. */
+  /** Cells at rest after the stop, and after the last burst, above their damage voltage, V; `null` for a port. Pitfall K05. */
   readonly aboveDamage: number | null
   /** The weakest of several cells in series at rest after the stop, above its damage voltage, V; `null` for one cell, or a port. */
   readonly weakestAboveDamage: number | null
@@ -83,6 +91,7 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
   const { bits: N_bits } = converterOf(design)
   const V_bgnom = reference.nominal
   const left = monitor.calibration
+  const isApart = monitor.reads === 'under load' || (monitor.latch ?? 0) >= monitor.stop
   const given = (
     [
       ['warning', monitor.warning],
@@ -105,24 +114,28 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
     around,
     solve: (span: Span) => walk.over(span).solved,
   }
-  const landing = (
-    name: Alarm,
-    threshold: number,
-    acts: Spread,
-    reads = name === 'latch' ? 'at rest' : monitor.reads,
-  ) => {
-    const scale = acts.lower / threshold
-    return landingOf(range, { acts, reads, hysteresis: monitor.hysteresis * scale - perCount(threshold) })
+  const lacking = lackingOf(design)
+  const landing = (name: Alarm, acts: Spread, share = lacking) => {
+    // What the latch reads with the load just gone lacks all of it.
+    const isAfter = name === 'latch' && monitor.reads === 'under load'
+    const spec = isAfter ? ({ reads: 'at rest', lacking: 1 } as const) : { reads: monitor.reads, lacking: share }
+    return landingOf(range, { acts: noisy(acts, monitor.noise), ...spec })
   }
   const stop = actsAt(design, monitor.stop, highest)
-  const { cut, solved } = landing('stop', monitor.stop, stop)
-  // Read before the cells have come back, at the worst as under load.
-  const isSlow = monitor.reads === 'at rest' && (pauseOf(design) ?? recovered) < recovered
-  const slow = isSlow ? landing('stop', monitor.stop, stop, 'under load').cut : null
+  const cut = landing('stop', stop)
+  // Read so soon after the load, at the worst nothing of it has come back.
+  const slow = isReadSoon(design) ? landing('stop', stop, 1) : null
+  const lowest = cut && lowestAfter(design, cut)
+  // A latch above the stop keeps it from switching on again as well as a hysteresis does; all on the same board.
+  const again = Math.max(monitor.hysteresis, (monitor.latch ?? 0) - monitor.stop)
+  const V_hys = again * (stop.lower / monitor.stop) - perCount(monitor.stop)
+  const hysteresisOf = ({ rebound: V_reb }: Landing) => hysteresisSlack({ V_hys, V_reb, V_noise: 2 * monitor.noise })
   const alarms = given.map(({ name, threshold }, i): AlarmAt => {
     const next = given[i + 1]?.threshold
     const acts = actsAt(design, threshold, highest)
-    const there = name === 'stop' ? cut : landing(name, threshold, acts).cut
+    const there = name === 'stop' ? cut : landing(name, acts)
+    // A latch that isn't below the stop, or is read otherwise, doesn't come after it.
+    const isLast = next === undefined || (given[i + 1]!.name === 'latch' && isApart)
     return {
       name,
       threshold,
@@ -133,17 +146,14 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
       acts,
       rest: there?.rest ?? acts,
       charge: there?.charge ?? null,
-      toNext:
-        next === undefined
-          ? null
-          : (threshold - next) * (acts.lower / threshold) - 2 * monitor.noise - perCount(threshold),
+      toNext: isLast ? null : (threshold - next) * (acts.lower / threshold) - 2 * monitor.noise - perCount(threshold),
     }
   })
   const full = walk.over({ charge: { from: 1, to: 1 }, ...around }).solved
   const read = (monitor.reads === 'at rest' ? full.rest : full.rail).lower
-  const again = stop.upper * (1 + monitor.hysteresis / monitor.stop)
-  const controllerRail = railOf(design, 'controller')
-  const rail = monitor.reads === 'under load' && controllerRail === mainRail ? stop : solved.rails[controllerRail]!.sag
+  const atStop = stop.lower - monitor.noise
+  const ofPort = { idle: atStop, rail: monitor.reads === 'under load' ? atStop : all.rail.lower }
+  const on = stop.upper * (1 + monitor.hysteresis / monitor.stop)
   return {
     uncalibrated: shares(reference),
     calibrated: left ?? null,
@@ -153,18 +163,26 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
     pin: share ? { highest: all.rest.upper * share.upper, allowed: own.lower } : null,
     missed: missedOfCells(design) ?? null,
     lag: lagOf(design, all),
-    aboveFirst: cut && Math.min(read - alarms[0]!.acts.upper, full.rest.lower - again) - monitor.noise,
+    lacking: cut && monitor.reads === 'at rest' ? { share: lacking, most: cut.rebound } : null,
+    aboveFirst: cut && Math.min(read - alarms[0]!.acts.upper, full.rest.lower - on) - monitor.noise,
     beforeStop: cut && 1 - cut.charge.upper,
     beforeStopSlow: slow && 1 - slow.charge.upper,
-    hysteresis: cut && cut.hysteresisSlack + (monitor.reads === 'at rest' ? cut.rebound.upper : 0),
-    aboveReset: rail.lower - (rail === stop ? monitor.noise : 0) - controller.brownOut.upper,
-    aboveDamage: cut?.aboveDamage ?? null,
-    hysteresisSlow: (slow && cut?.hysteresisSlack) ?? null,
+    hysteresis: cut && hysteresisOf(cut),
+    hysteresisSlow: slow && hysteresisOf(slow),
+    aboveReset: controllerAt(walk, lowest ?? ofPort) - controller.brownOut.upper,
+    aboveDamage: lowest && source.kind === 'cell' ? lowest.rest - source.damageVoltage * source.inSeries : null,
     weakestAboveDamage:
-      cut && source.kind === 'cell' && source.inSeries > 1
-        ? weakestAt(source, cut.rest.lower, around.age.to) - source.damageVoltage
+      lowest && source.kind === 'cell' && source.inSeries > 1
+        ? weakestAt(source, lowest.rest, around.age.to) - source.damageVoltage
         : null,
   }
+}
+
+/** Rail of the controller where the load brings the main one to its lowest, V. */
+function controllerAt({ design, around }: Walk, { idle, rail }: Pick<Lowest, 'idle' | 'rail'>): number {
+  if (rail <= 0) return 0
+  const rails = railsOver(design, { rest: exact(idle), sag: exact(rail) }, around.celsius)
+  return rails[railOf(design, 'controller')]!.sag.lower
 }
 
 /** A regulator or a diode between hides the cells: the thresholds are those of the main rail. */

@@ -70,7 +70,7 @@ const voltageAt = ({ openCircuit: { y }, openCircuitSpread, inSeries }: ReadCell
 
 /**
  * Days in the drawer from full cells, at the oldest; `null` for a port. The cut-off is the firmware's stop where that acts before the
- * cells' own lowest voltage, and what is left from there is counted from where it acts at the latest: where nothing watches the
+ * cells' own lowest voltage, and what is left from there is counted from the lowest that it leaves, after the last burst: where nothing watches the
  * cells, they may lie at the voltage of damage already. Pitfalls K07, K08, K09.
  */
 export function standbyOf(design: ReadDesign, monitor: MonitorAnswer | null): Standby | null {
@@ -82,7 +82,9 @@ export function standbyOf(design: ReadDesign, monitor: MonitorAnswer | null): St
   const { inSeries, lowestVoltage, damageVoltage, openCircuit } = source
   const highest = Math.max(lowestVoltage, (stop?.upper ?? 0) / inSeries)
   const untilStop = { ...source, lowestVoltage: Math.min(highest, openCircuit.y[openCircuit.y.length - 1]! - 1e-6) }
-  const left = { ...source, lowestVoltage: Math.max(damageVoltage, (stop?.lower ?? 0) / inSeries) }
+  // After the last burst.
+  const end = monitor?.aboveDamage == null ? 0 : monitor.aboveDamage / inSeries
+  const left = { ...source, lowestVoltage: damageVoltage + Math.max(0, end) }
   const shelf = {
     ...shelfLife(untilStop, standby, { age: age.to }),
     daysToDamage: shelfLife(left, standby, { age: age.to }).daysToDamage,

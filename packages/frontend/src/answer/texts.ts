@@ -3,6 +3,7 @@ import { format } from '@ohmward/quantity'
 import type { Design, ReadDesign } from '../design/record.js'
 import type { Place } from '../walk/place.js'
 import type { DesignAssessment, FirstFailure } from './assessment.js'
+import type { MonitorAnswer } from './monitor.js'
 
 /** What the walk takes for granted. */
 export const assumptions: readonly string[] = [
@@ -12,7 +13,8 @@ export const assumptions: readonly string[] = [
   'The amplifier must have its supply while it is read, with the load off; the sensor, where it shares the rail, and the controller also while the load is on.',
   'The load is a resistance: as the rail falls it takes less. One that holds its power or its current, as behind a converter of its own, takes more as the cells empty and is not covered.',
   'An element of the path whose thermal resistance is known counts from cold to as warm as the load makes it, on full cells at the largest duty for long; every other one has the temperature in the case.',
-  'Cells that the firmware watches go down to the cut-off, or to where its stop acts lowest on some board; the last of them is the one that lies highest on its curve. Cells that nothing watches go on to their voltage of damage, where their protection must act at the latest.',
+  'Cells that are read at rest after a pause of more than 0.1 s are read before each burst, and the last one may begin just above the stop; after a shorter one they are read while it goes on. Without bursts nothing counts that is taken between two readings.',
+  'Cells that the firmware watches go down to the lowest that its stop leaves of them on some board, after the last burst; where nothing says when cells at rest are read, down to the cut-off at least. The last of them is the one that lies highest on its curve. Cells that nothing watches go on to their voltage of damage, where their protection must act at the latest.',
   'Bursts follow each other; what is drawn between them is not counted.',
   'In pulses the capacitors of the rail hold it up at most as if full rest charged them and without their series resistance; where the inductance of the source rings with them into the next pulse, as if it stood still. The current of the load rises straight and falls at once. The power is read of a sample, the rail under load beside the current (hall.wait): what it has more or less than the mean of its pulse is in the error of the power.',
   'Between the places of the walk nothing is held; the first failure is narrowed down between two of them.',
@@ -29,6 +31,16 @@ export function bareCapacity({ supply }: Design, { supply: { source } }: ReadDes
   const coulombs = source.capacity.nominal
   const hours = format(coulombs, 'C', { as: 'Ah', digits: 3 })
   return [`supply.source.capacity was given without a unit and taken as coulombs: ${coulombs} C are ${hours}.`]
+}
+
+/** What cells that are read at rest still lack, where nobody says it. */
+export function lackingText({ monitor }: Design, found: MonitorAnswer | null): string[] {
+  if (!found?.lacking || found.lacking.share === 0 || monitor?.lacking !== undefined) return []
+  const { share, most } = found.lacking
+  const volts = format(most, 'V', { digits: 2 })
+  return [
+    `By default: monitor.lacking = ${share}, at most ${volts} of the cells at the stop, which acts early by that (common practice, no source). Measure it: ask for the list of the first board.`,
+  ]
 }
 
 /** `0 °C, at the end of life`. */

@@ -169,7 +169,7 @@ export function wholeRows(walk: Walk, { power, monitor, standby }: Omit<WholeAns
       )
     add(
       'monitor',
-      text('reset', 'rail at the stop over the brown-out, load on', 'V', 'at least', 'K06'),
+      text('reset', 'rail of the controller at the stop over the brown-out, load on', 'V', 'at least', 'K06'),
       monitor.aboveReset,
       0,
       'at the stop',
@@ -244,5 +244,10 @@ function tripMargin({ largest, warm }: NonNullable<PowerAnswer['read']>, normal:
 /** A row that may not hold where the cells come back slowly isn't sure. */
 const unlessSlow = (margin: Margin, slow: number | null): Margin =>
   margin.verdict === 'holds' && slow !== null && slow < margin.limit
-    ? { ...margin, verdict: 'not sure', reason: 'cells come back in part over minutes, and are read sooner' }
+    ? {
+        ...margin,
+        verdict: 'not sure',
+        reason:
+          'cells come back in part over minutes, are read sooner, and nobody says what they still lack then (monitor.lacking)',
+      }
     : margin

@@ -143,7 +143,7 @@ export function boardLines({ boards, works, interval, byCharge, rows }: BoardSim
 /** Per cent, rounded down: what can be relied on. */
 const down = (share: number): string => `${Math.floor(share * 100 + 1e-9)} %`
 
-function monitorLines({ alarms }: MonitorAnswer): string[] {
+function monitorLines({ alarms, lacking }: MonitorAnswer): string[] {
   const rows = alarms.map(({ name, threshold, code, acts, toNext }) => [
     name,
     show(threshold, 'V'),
@@ -151,7 +151,11 @@ function monitorLines({ alarms }: MonitorAnswer): string[] {
     `${show(acts.lower, 'V', 'down')} to ${show(acts.upper, 'V', 'up')}`,
     toNext === null ? '' : show(toNext, 'V', 'down'),
   ])
-  return ['Cell monitor', ...table([['', 'at', 'code', 'acts at', 'to the next'], ...rows])]
+  const lines = ['Cell monitor', ...table([['', 'at', 'code', 'acts at', 'to the next'], ...rows])]
+  if (!lacking?.share) return lines
+  const share = format(lacking.share, '1', { as: '%', digits: 3 })
+  const most = show(lacking.most, 'V', 'up')
+  return [...lines, `  the cells still lack ${share} of what the load took in them, at most ${most} at the stop`]
 }
 
 function standbyLines({ daysToCutOff, daysToDamage, drains, switchOff }: Standby): string[] {

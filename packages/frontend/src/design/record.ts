@@ -186,7 +186,7 @@ const fields = () =>
       min: 0,
       max: 1,
       otherwise: { from: 0, to: 1 },
-      meaning: 'ages to cover, from new (0) to the end of life (1)',
+      meaning: 'ages to cover: 0 is new, 1 the end of life',
     }),
     lifeYears: /*#__PURE__*/ exactly({
       unit: '1',

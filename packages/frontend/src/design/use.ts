@@ -55,13 +55,22 @@ const dividerFields = /*#__PURE__*/ (() =>
 
 /** Two resistors, or their ratio. @throws InputError */
 function oneDivider({ upper, lower, ratio, capacitance }: Read<typeof dividerFields>, field: string): void {
-  const isPair = upper !== undefined && lower !== undefined
   if (ratio !== undefined && capacitance !== undefined) {
     const allowed = 'nothing with a ratio: that says of no resistor that charges it'
     throw new InputError({ field: `${field}.capacitance`, value: capacitance.nominal, unit: 'F', allowed })
   }
-  if (ratio === undefined ? isPair : upper === undefined && lower === undefined) return
-  throw new InputError({ field, value: 'neither or both', allowed: '{ upper, lower } or { ratio }' })
+  if (ratio === undefined) {
+    if (upper !== undefined && lower !== undefined) return
+    const [missing, given] = upper === undefined ? ['upper', 'lower'] : ['lower', 'upper']
+    const allowed =
+      upper === lower
+        ? 'two resistors, upper and lower, or a ratio'
+        : `a resistor beside ${given}, or a ratio in the place of both`
+    throw new InputError({ field: `${field}.${missing}`, value: undefined, allowed })
+  }
+  if (upper === undefined && lower === undefined) return
+  const allowed = `nothing beside ${upper === undefined ? 'lower' : 'upper'}: two resistors, or a ratio in their place`
+  throw new InputError({ field: `${field}.ratio`, value: ratio.nominal, allowed })
 }
 
 const monitorFields = /*#__PURE__*/ (() =>
@@ -77,7 +86,16 @@ const monitorFields = /*#__PURE__*/ (() =>
       max: 3600,
       optional: true,
       meaning:
-        'how long the load has been off before a reading at rest: the shortest off-time of the PWM, unless it is given',
+        'how long the load has been off before a reading at rest: the shortest off-time of the PWM, unless it is given. Up to 0.1 s the cells are read while a burst goes on, after a longer one before each burst',
+    }),
+    lacking: /*#__PURE__*/ exactly({
+      symbol: 'k_lack',
+      unit: '1',
+      min: 0,
+      max: 1,
+      optional: true,
+      meaning:
+        'share of the voltage that the load takes in the cells that is still to come back when they are read at rest, at most: of cells on the bench the voltage after half an hour less that after the pause, over the one after half an hour less that at the end of a burst. The thresholds act early by it. 0.2 unless it is given, and nothing after half an hour (common practice, no source)',
     }),
     divider: /*#__PURE__*/ part(dividerFields, {
       optional: true,
@@ -89,7 +107,8 @@ const monitorFields = /*#__PURE__*/ (() =>
     stop: /*#__PURE__*/ exactly({ ...threshold, meaning: 'rail at which it stops' }),
     latch: /*#__PURE__*/ exactly({
       ...threshold,
-      meaning: 'rail at rest below which it stays off until it is charged',
+      meaning:
+        'rail below which it stays off until it is charged, read with the load off once the stop has acted: below a stop at rest, and above one under load by more than the rail comes back, if it is to keep that one from switching on again',
       optional: true,
     }),
     hysteresis: /*#__PURE__*/ exactly({
@@ -98,7 +117,8 @@ const monitorFields = /*#__PURE__*/ (() =>
       min: 0,
       max: 100,
       otherwise: 0,
-      meaning: 'how far above the stop it would switch on again; without a latch this must exceed the rebound',
+      meaning:
+        'how far above the stop it would switch on again; this, or how far the latch is above the stop, must exceed the rebound',
     }),
     noise: /*#__PURE__*/ exactly({
       symbol: 'V_noise',
@@ -130,6 +150,10 @@ function inOrder(read: Read<typeof monitorFields>, field: string): void {
   if (read.pause !== undefined && read.reads !== 'at rest') {
     const allowed = 'nothing, unless the cells are read at rest'
     throw new InputError({ field: `${field}.pause`, value: read.pause, unit: 's', allowed })
+  }
+  if (read.lacking !== undefined && read.reads !== 'at rest') {
+    const allowed = 'nothing, unless the cells are read at rest'
+    throw new InputError({ field: `${field}.lacking`, value: read.lacking, allowed })
   }
   let above = { value: Infinity, words: '' }
   for (const [name, words] of falling) {

@@ -46,3 +46,14 @@ export const dividedResolution = /*#__PURE__*/ formula({
   compute: ({ V_own, k_div, N_bits }) => V_own / (k_div * 2 ** N_bits),
   source: 'a count is the 2^N-th part of the own rail',
 })
+
+/** What cells still lack of their voltage at rest when they are read after the load: it comes back over up to half an hour. Pitfall K04. */
+export const stillLacking = /*#__PURE__*/ formula({
+  symbol: 'V_lack',
+  quantity: 'what the cells still lack when they are read at rest',
+  unit: 'V',
+  inputs: { k_lack: ['1', 0, 1], I_mean: ['A', 0.01, 10], R_bat: ['ohm', 0.005, 1] },
+  expression: 'k_lack * I_mean * R_bat',
+  compute: ({ k_lack, I_mean, R_bat }) => k_lack * I_mean * R_bat,
+  source: "Ohm's law, and the share of that voltage which comes back late, as it is measured",
+})

@@ -1,9 +1,12 @@
+import { exact } from '@ohmward/quantity'
 import { chargeAt, type ReadCell, type ReadSupply } from '@ohmward/supply'
 import { railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { type SolvedSpan, solveOver } from '../walk/solve.js'
 import { actsAt } from './acts.js'
-import { landingOf } from './landing.js'
+import { isReadWithin } from './lag.js'
+import { landingOf, noisy } from './landing.js'
+import { lowestAfter } from './last-burst.js'
 
 /** Down to where a supply is used. */
 export interface Ended {
@@ -14,9 +17,9 @@ export interface Ended {
 }
 
 /**
- * The supply down to where its cells may come in use. Where the firmware watches them, that is the cut-off, or its stop where
- * that acts lower on some board. Where nothing does, they go on to the voltage of damage, at which their protection must act at
- * the latest.
+ * The supply down to where its cells may come in use. Where the firmware watches them, that is the lowest that its stop leaves of them
+ * on any board, after the last burst; where it isn't sure to read them in time, the cut-off unless it acts lower. Where nothing does,
+ * they go on to the voltage of damage, at which their protection must act at the latest.
  */
 export function endedSupply(design: ReadDesign): Ended {
   const { supply } = design.parts
@@ -30,11 +33,17 @@ export function endedSupply(design: ReadDesign): Ended {
   const drained = to(damageVoltage)
   if (!isWatched(design)) return drained
   const rest = lowestStop({ ...design, parts: { ...design.parts, ...drained } }) / inSeries
-  if (rest >= lowestVoltage) return to(lowestVoltage)
+  if (rest >= lowestVoltage) return to(isReadInTime(design) ? rest : lowestVoltage)
   const end = Math.max(damageVoltage, rest)
   // What cells in use may be off their curve is taken off this once more.
   return to(end, Math.min(lowestVoltage, end - openCircuitSpread.lower))
 }
+
+/**
+ * Whether the firmware is known to read the cells before more is taken than is allowed for: while a burst goes on, or before each. Only
+ * then its stop ends their use, and not the voltage that is stated as their lowest.
+ */
+const isReadInTime = (design: ReadDesign): boolean => isReadWithin(design) || design.bursts !== undefined
 
 /** Whether the firmware watches the cells. */
 export const isWatched = ({ monitor, controller }: ReadDesign): boolean =>
@@ -46,12 +55,16 @@ function lowestStop(design: ReadDesign): number {
   const { ambientCelsius: celsius, age, parts } = design
   const charge = { from: 1, to: parts.emptyCharge }
   const around = { celsius, age }
-  const solve = (span: typeof around & { readonly charge: typeof charge }): SolvedSpan => solveOver(design, span)
+  // At rest the switch only lessens the charge of the last burst, and takes longest to solve.
+  const solve = (span: typeof around & { readonly charge: typeof charge }): SolvedSpan =>
+    reads === 'at rest' ? withoutSwitch(solveOver(design, span)) : solveOver(design, span)
   const acts = actsAt(design, stop, () => solve({ charge, ...around }).rails[railOf(design, 'converter')]!.rest.upper)
-  const rail = acts.lower - noise
-  if (reads === 'at rest') return rail
-  return landingOf({ design, charge, around, solve }, { acts, reads, hysteresis: 0 }).cut?.rest.lower ?? rail
+  // It is the lowest that is asked for: nothing is lacking then.
+  const landing = landingOf({ design, charge, around, solve }, { acts: noisy(acts, noise), reads, lacking: 0 })
+  return landing === null ? 0 : lowestAfter(design, landing).rest
 }
+
+const withoutSwitch = (solved: SolvedSpan): SolvedSpan => Object.create(solved, { switch: { value: exact(0) } })
 
 /** How far the curve falls below its end over the whole charge, V: nothing, but that it must rise. */
 const flat = 1e-6

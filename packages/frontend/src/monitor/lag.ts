@@ -30,6 +30,29 @@ export const recovered = 60
 /** And after so long all of it that matters, s. */
 export const rested = 1800
 
+/** Share of what the load takes from the cells' voltage that is still to come back at the end of the pause, unless it is told, at most. */
+export const usuallyLacking = 0.2
+
+/** The same of a design: nothing where cells are read under load, or have rested. */
+export function lackingOf(design: ReadDesign): number {
+  const { monitor } = design
+  if (monitor?.reads !== 'at rest') return 0
+  return monitor.lacking ?? ((pauseOf(design) ?? recovered) < rested ? usuallyLacking : 0)
+}
+
+/** Whether cells are read so soon after the load that nobody says how much of it is still to come back. */
+export const isReadSoon = (design: ReadDesign): boolean =>
+  design.monitor?.reads === 'at rest' &&
+  design.monitor.lacking === undefined &&
+  (pauseOf(design) ?? recovered) < recovered
+
+/** A pause of the load up to which a user notices nothing of it, s: the firmware reads in it while a burst goes on. */
+export const unnoticed = 0.1
+
+/** Whether the firmware reads the cells while a burst goes on: under load, or in pauses that nobody notices. Else it reads before each. */
+export const isReadWithin = (design: ReadDesign): boolean =>
+  design.monitor?.reads === 'under load' || (pauseOf(design) ?? recovered) <= unnoticed
+
 /** How long the load has been off at least before a reading at rest, s; undefined where it is on all the time and nothing is told. */
 export function pauseOf({ monitor, pwm }: ReadDesign): number | undefined {
   return monitor?.pause ?? (pwm.duty.to < 1 ? (1 - pwm.duty.to) / pwm.frequency : undefined)

@@ -40,8 +40,16 @@ export const standbyFields = {
 } as const
 
 const oneOfTwo = ({ current, resistance }: Read<typeof standbyFields>, field: string): void => {
-  if ((current === undefined) !== (resistance === undefined)) return
-  throw new InputError({ field: `${field}.current`, value: undefined, allowed: 'either a current or a resistance' })
+  if (current !== undefined && resistance !== undefined) {
+    const allowed = 'nothing beside current: one of the two says what it draws'
+    throw new InputError({ field: `${field}.resistance`, value: resistance.nominal, unit: 'ohm', allowed })
+  }
+  if (current !== undefined || resistance !== undefined) return
+  throw new InputError({
+    field: `${field}.current`,
+    value: undefined,
+    allowed: 'a current, or a resistance in its place',
+  })
 }
 
 /** All parts that are always on. */
