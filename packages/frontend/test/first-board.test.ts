@@ -45,6 +45,22 @@ describe('the list for the first board', () => {
     expect(code.lower).toBeLessThan(((1.1 * 0.91 * 4096) / upper) * 0.999 - 5)
   })
 
+  it('tells how far the cells come back after a burst, and after the pause in which they are read', () => {
+    const gains = points.filter(({ point }) => point.startsWith('cells, gain from'))
+    const [all, late] = gains
+    expect(gains.map(({ point }) => point)).toEqual([
+      'cells, gain from the end of a burst to half an hour later',
+      'cells, gain from 60 s after a burst to half an hour later',
+    ])
+    // 18 mohm ±25 % of a full new cell at 25 °C, and 4.19 V through some 0.76 ohm, nine tenths of the time.
+    expect(all!.expected).toBeCloseTo(0.018 * 0.9 * (4.193 / 0.76), 2)
+    expect(all!.lower).toBeLessThan(0.75 * all!.expected)
+    expect(all!.upper).toBeGreaterThan(1.25 * all!.expected)
+    // A tenth of it at most, nothing at the least.
+    expect(late!.upper).toBeCloseTo(0.1 * all!.upper, 9)
+    expect(late!.lower).toBe(0)
+  })
+
   it('sends what is always on through the path before the board, and through no element behind it', () => {
     const across = (current: string) => {
       const design: Design = { ...exampleDesign, controller: { ...exampleDesign.controller, current } }

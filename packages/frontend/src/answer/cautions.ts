@@ -73,7 +73,7 @@ function cellCautions(design: ReadDesign): Caution[] {
   if (design.monitor?.reads === 'at rest' && pause !== undefined && pause < rested && design.monitor.lacking !== 0)
     found.push({
       id: 'slow-recovery',
-      text: `The cells are read ${format(pause, 's', { digits: 2 })} after the load. A cell comes back to its voltage at rest in part at once and in part over seconds to half an hour (common practice, no source): of what the load took in them ${percentOf(lackingOf(design))} ${isReadSoon(design) ? 'and, so soon, maybe all' : 'at most'} is counted as still to come, and the alarms act early by it. It grows with cold, age and the length of the burst: measure it on such cells (monitor.lacking), wait longer, or read under load.`,
+      text: `The cells are read ${format(pause, 's', { digits: 2 })} after the load. They come back in part at once and in part over up to half an hour (common practice, no source): ${percentOf(lackingOf(design))} of what the load took in them is counted as still to come${isReadSoon(design) ? ', and all of it where it decides' : ''}. After long bursts, cold and old it is more: measure it there (monitor.lacking).`,
     })
   return found
 }

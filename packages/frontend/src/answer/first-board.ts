@@ -120,7 +120,7 @@ export function firstBoard(given: Design, celsius = 25): TestPoint[] {
   const fed = beforeBoard(path, design.board)
   const all = sumOf([solved.current, drawOf(design, mainRail)])
   for (const { point, ...bounds } of comingBack(design, solved))
-    add(point, 'load off after a burst at the largest duty', 'V', bounds)
+    add(point, 'load off, largest duty before', 'V', bounds)
   const across = (elements: readonly ReadElement[], I_el: Spread) => {
     const warm = pathAt(elements, I_el, place.celsius)
     for (const [i, element] of elements.entries()) {
@@ -161,13 +161,13 @@ function comingBack(design: ReadDesign, solved: SolvedSpan): (Bounds & { readonl
     const volts = (corner: Corner, end: 'lower' | 'nominal' | 'upper') =>
       lackingAt(corner, 1, solved.source.cells!.voltage[end])
     return {
-      point: `cells, at their terminals: voltage half an hour after a burst less that ${of}`,
+      point: `cells, gain from ${of} to half an hour later`,
       nominal: volts(least === 0 ? nominal : { ...nominal, lacking: 1 }, 'nominal'),
       lower: volts({ ...strong, lacking: least }, 'lower'),
       upper: volts(weak, 'upper'),
     }
   }
-  return [back('at its end', 1, 1), back(`${format(pause, 's', { digits: 2 })} after it`, share, 0)]
+  return [back('the end of a burst', 1, 1), back(`${format(pause, 's', { digits: 2 })} after a burst`, share, 0)]
 }
 
 interface Rails {

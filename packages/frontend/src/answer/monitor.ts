@@ -5,6 +5,7 @@ import { mainRail, railOf } from '../design/rails.js'
 import { dividedResolution } from '../formulas/index.js'
 import { actsAt, converterOf } from '../monitor/acts.js'
 import { missedOfCells, shareAtPin } from '../monitor/cells-seen.js'
+import { lackingAt } from '../monitor/corners.js'
 import { isReadSoon, lackingOf, lagOf } from '../monitor/lag.js'
 import { type Landing, landingOf, noisy } from '../monitor/landing.js'
 import { type Lowest, lowestAfter } from '../monitor/last-burst.js'
@@ -150,7 +151,8 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
     }
   })
   const full = walk.over({ charge: { from: 1, to: 1 }, ...around }).solved
-  const read = (monitor.reads === 'at rest' ? full.rest : full.rail).lower
+  const lacked = cut && full.source.cells ? lackingAt(cut.on.corners.weak, 1, full.source.cells.voltage.lower) : 0
+  const read = monitor.reads === 'at rest' ? full.rest.lower - lacked : full.rail.lower
   const atStop = stop.lower - monitor.noise
   const ofPort = { idle: atStop, rail: monitor.reads === 'under load' ? atStop : all.rail.lower }
   const on = stop.upper * (1 + monitor.hysteresis / monitor.stop)

@@ -33,7 +33,11 @@ export function endedSupply(design: ReadDesign): Ended {
   const drained = to(damageVoltage)
   if (!isWatched(design)) return drained
   const rest = lowestStop({ ...design, parts: { ...design.parts, ...drained } }) / inSeries
-  if (rest >= lowestVoltage) return to(isReadInTime(design) ? rest : lowestVoltage)
+  if (rest >= lowestVoltage) {
+    // A stop that acts on cells so full is a fault of its own, and says little of where they end.
+    const isEnd = isReadInTime(design) && chargeAt(source, rest).lower < 0.5
+    return to(isEnd ? rest : lowestVoltage)
+  }
   const end = Math.max(damageVoltage, rest)
   // What cells in use may be off their curve is taken off this once more.
   return to(end, Math.min(lowestVoltage, end - openCircuitSpread.lower))

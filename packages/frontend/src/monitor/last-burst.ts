@@ -27,7 +27,11 @@ export function lowestAfter(design: ReadDesign, { acts, reads, on, rest, charge 
   if (reads === 'under load') {
     const inside = [charge.lower, charge.upper, ...all.filter((q) => q > charge.lower && q < charge.upper)]
     const back = Math.min(...inside.map((q) => reboundAt(corners.strong, q, acts.lower)))
-    return { rest: rest.lower, idle: acts.lower + back, rail: acts.lower }
+    // What acts on full cells may stand lower by itself.
+    const { rested } = corners
+    const full = curves.lower(1) - rested.drop - rested.idle * (rested.cellsAt(1) + rested.path)
+    const rail = Math.min(acts.lower, loadedAt(rested, 1, full))
+    return { rest: rest.lower, idle: rail + back, rail }
   }
   const capacity = capacityAt(cell, design.age.to).lower
   const time = isReadWithin(design) ? 0 : (design.bursts?.time ?? 0)
