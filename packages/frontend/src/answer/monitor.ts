@@ -1,5 +1,6 @@
 import { railResolution, referenceCode } from '@ohmward/adc/formulas'
 import { between, exact, type Spread } from '@ohmward/quantity'
+import type { ReadCell } from '@ohmward/supply'
 import { hysteresisSlack } from '@ohmward/supply/formulas'
 import { mainRail, railOf } from '../design/rails.js'
 import { dividedResolution } from '../formulas/index.js'
@@ -78,6 +79,8 @@ export interface MonitorAnswer {
   readonly aboveReset: number
   /** Cells at rest after the stop, and after the last burst, above their damage voltage, V; `null` for a port. Pitfall K05. */
   readonly aboveDamage: number | null
+  /** The weakest cell under load at the stop, after the last burst, above the highest level of its protection, V; `null` where that isn't told. Pitfall K03. */
+  readonly aboveProtection: number | null
   /** The weakest of several cells in series at rest after the stop, above its damage voltage, V; `null` for one cell, or a port. */
   readonly weakestAboveDamage: number | null
 }
@@ -153,6 +156,7 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
   const full = walk.over({ charge: { from: 1, to: 1 }, ...around }).solved
   const lacked = cut && full.source.cells ? lackingAt(cut.on.corners.weak, 1, full.source.cells.voltage.lower) : 0
   const read = monitor.reads === 'at rest' ? full.rest.lower - lacked : full.rail.lower
+  const weakest = lowest && source.kind === 'cell' ? weakestOf(source, lowest.rest, around.age.to) : null
   const atStop = stop.lower - monitor.noise
   const ofPort = { idle: atStop, rail: monitor.reads === 'under load' ? atStop : all.rail.lower }
   const on = stop.upper * (1 + monitor.hysteresis / monitor.stop)
@@ -173,12 +177,18 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
     hysteresisSlow: slow && hysteresisOf(slow),
     aboveReset: controllerAt(walk, lowest ?? ofPort) - controller.brownOut.upper,
     aboveDamage: lowest && source.kind === 'cell' ? lowest.rest - source.damageVoltage * source.inSeries : null,
-    weakestAboveDamage:
-      lowest && source.kind === 'cell' && source.inSeries > 1
-        ? weakestAt(source, lowest.rest, around.age.to) - source.damageVoltage
+    aboveProtection:
+      lowest && weakest !== null && source.kind === 'cell' && source.protectionVoltage
+        ? weakest - (lowest.rest - lowest.cells) / source.inSeries - source.protectionVoltage.upper
         : null,
+    weakestAboveDamage:
+      weakest !== null && source.kind === 'cell' && source.inSeries > 1 ? weakest - source.damageVoltage : null,
   }
 }
+
+/** Voltage of the weakest cell at rest where all in series stand at a voltage, V. */
+const weakestOf = (cell: ReadCell, volts: number, age: number): number =>
+  cell.inSeries === 1 ? volts : weakestAt(cell, volts, age)
 
 /** Rail of the controller where the load brings the main one to its lowest, V. */
 function controllerAt({ design, around }: Walk, { idle, rail }: Pick<Lowest, 'idle' | 'rail'>): number {

@@ -1,5 +1,5 @@
 import { holdRow, type Margin, plainMargin } from '@ohmward/budget'
-import { chargeRow } from '../walk/supply-rows.js'
+import { chargeRow, protectionRow } from '../walk/supply-rows.js'
 import type { Walk } from '../walk/walk.js'
 import type { RowOver, WholeBlock } from './assessment.js'
 import { type PowerAnswer, usableSpan } from './power.js'
@@ -25,6 +25,8 @@ export function wholeRows(walk: Walk, { power, monitor, standby }: Omit<WholeAns
     if (limit !== undefined) push(`${block}/${text.id}`, block, plainMargin(text, worst, limit, nominal), where)
   }
   for (const { id, row } of chargeRow(design)) push(id, 'supply', holdRow(row).margin, 'full to the cut-off')
+  for (const { id, row } of protectionRow(design))
+    push(id, 'supply', holdRow(row).margin, 'where nothing else stops the cells')
   const used = `full to ${percent(usableSpan(walk).charge.to)}`
   const { requirements, bursts } = design
   const text = (id: string, name: string, unit: string, sense: Margin['sense'], ...catches: string[]): Text => ({
@@ -195,6 +197,14 @@ export function wholeRows(walk: Walk, { power, monitor, standby }: Omit<WholeAns
         monitor.aboveDamage,
         0,
         'after the stop',
+      )
+    if (monitor.aboveProtection !== null)
+      add(
+        'monitor',
+        text('protection', 'cells under load at the stop, above where their protection acts', 'V', 'at least', 'K03'),
+        monitor.aboveProtection,
+        0,
+        'at the stop',
       )
     if (monitor.weakestAboveDamage !== null)
       add(

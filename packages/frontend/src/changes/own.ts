@@ -3,7 +3,7 @@ import { exampleDrives, exampleTransistors } from '@ohmward/mosfet'
 import { format, type Spread } from '@ohmward/quantity'
 import { exampleCells } from '@ohmward/supply'
 import { isWatched } from '../monitor/end.js'
-import { pauseOf, recovered } from '../monitor/lag.js'
+import { pauseOf, recovered, unnoticed } from '../monitor/lag.js'
 import type { BlockName } from '../walk/stage.js'
 import { higherTrip, largerCurrent, laterReading, widerRange } from './readings.js'
 import { higherInput, isOfInput, largerOutput } from './regulator.js'
@@ -154,7 +154,7 @@ const longerPause = /*#__PURE__*/ solved({
   path: 'monitor.pause',
   unit: 's',
   from: (whole: ReadWhole) => pauseOf(read(whole)),
-  to: 0.1,
+  to: unnoticed,
 })
 
 /** Cells that have come back for the most part before they are read: as at power-up, or between two uses. */
@@ -170,6 +170,44 @@ const restedCells: ChangeSpec = {
     return [{ puts: { 'monitor.pause': text }, text }]
   },
 }
+
+/** How far all thresholds of the monitor go up or down together, V of one cell: their distances stay. */
+const thresholdSteps = [0.05, 0.1, 0.15, 0.2, 0.3, 0.4, 0.5]
+
+const thresholds = (id: string, name: string, sign: 1 | -1): ChangeSpec => ({
+  id,
+  name,
+  order: 'mildest first',
+  isFree: true,
+  rungs: ({ read: whole }) => {
+    const { monitor, supply } = read(whole as ReadWhole)
+    const { source } = supply
+    if (monitor === undefined || source.kind !== 'cell') return []
+    const names = (['warning', 'reduction', 'stop', 'latch'] as const).filter((one) => monitor[one] !== undefined)
+    return thresholdSteps.flatMap((step) => {
+      const moved = names.map((one) => [one, monitor[one]! + sign * step * source.inSeries] as const)
+      if (moved.some(([, volts]) => volts <= 0)) return []
+      const said = moved.map(([one, volts]) => [one, format(volts, 'V', { digits: 4, ascii: true })] as const)
+      const puts = Object.fromEntries(said.map(([one, text]) => [`monitor.${one}`, text]))
+      return [{ puts, text: said.map(([one, text]) => `${one} ${text}`).join(', ') }]
+    })
+  },
+})
+
+const lowerThresholds = /*#__PURE__*/ thresholds('lower-thresholds', 'lower thresholds of the monitor', -1)
+const higherThresholds = /*#__PURE__*/ thresholds('higher-thresholds', 'higher thresholds of the monitor', 1)
+
+const largerHysteresis: ChangeSpec = /*#__PURE__*/ (() => ({
+  ...solved({
+    id: 'hysteresis',
+    name: 'a larger hysteresis of the stop',
+    path: 'monitor.hysteresis',
+    unit: 'V',
+    from: (whole: ReadWhole) => Math.max(0.01, read(whole).monitor?.hysteresis ?? 0),
+    to: (whole: ReadWhole) => read(whole).monitor?.stop ?? 0,
+  }),
+  isFree: true,
+}))()
 
 const longerPulse = /*#__PURE__*/ solved({
   id: 'longer-pulse',
@@ -227,8 +265,11 @@ export function ownRemedies(read: ReadWhole): OwnRemedies {
       'power/current': [largerCurrent, laterReading],
       'power/trip': [higherTrip],
       'monitor/lag': [read.design.monitor?.reads === 'at rest' ? longerPause : laterReading],
-      'monitor/early': [restedCells],
-      'monitor/hysteresis': [restedCells],
+      'monitor/early': [restedCells, lowerThresholds],
+      'monitor/damage': [higherThresholds],
+      'monitor/weakest': [higherThresholds],
+      'monitor/protection': [higherThresholds],
+      'monitor/hysteresis': [largerHysteresis, restedCells],
       'monitor/reset': loaded,
       'monitor/sampling': [fewerReadings, stifferDivider, pinCapacitor],
     } as Record<string, readonly ChangeSpec[]>,

@@ -19,18 +19,19 @@ export interface Ended {
 /**
  * The supply down to where its cells may come in use. Where the firmware watches them, that is the lowest that its stop leaves of them
  * on any board, after the last burst; where it isn't sure to read them in time, the cut-off unless it acts lower. Where nothing does,
- * they go on to the voltage of damage, at which their protection must act at the latest.
+ * they go on to where their protection acts at the latest, or to the voltage of damage.
  */
 export function endedSupply(design: ReadDesign): Ended {
   const { supply } = design.parts
   const { source } = supply
   if (source.kind !== 'cell') return { supply, emptyCharge: 1 }
-  const { lowestVoltage, damageVoltage, inSeries, openCircuitSpread } = source
-  const to = (volts: number, least = volts): Ended => ({
-    supply: { ...supply, source: { ...source, ...endedAt(source, least) } },
+  const { lowestVoltage, damageVoltage, protectionVoltage, inSeries, openCircuitSpread } = source
+  const least = Math.max(damageVoltage, protectionVoltage?.lower ?? 0)
+  const to = (volts: number, end = volts): Ended => ({
+    supply: { ...supply, source: { ...source, ...endedAt(source, end) } },
     emptyCharge: chargeAt(source, volts).lower,
   })
-  const drained = to(damageVoltage)
+  const drained = to(least)
   if (!isWatched(design)) return drained
   const rest = lowestStop({ ...design, parts: { ...design.parts, ...drained } }) / inSeries
   if (rest >= lowestVoltage) {
@@ -38,7 +39,7 @@ export function endedSupply(design: ReadDesign): Ended {
     const isEnd = isReadInTime(design) && chargeAt(source, rest).lower < 0.5
     return to(isEnd ? rest : lowestVoltage)
   }
-  const end = Math.max(damageVoltage, rest)
+  const end = Math.max(least, rest)
   // What cells in use may be off their curve is taken off this once more.
   return to(end, Math.min(lowestVoltage, end - openCircuitSpread.lower))
 }

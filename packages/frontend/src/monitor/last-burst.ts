@@ -13,6 +13,8 @@ export interface Lowest {
   /** The main rail with the load off and on. */
   readonly idle: number
   readonly rail: number
+  /** All cells in series at their terminals under load. */
+  readonly cells: number
 }
 
 /** How high the cells lie between the lowest and the highest of their curves. */
@@ -31,7 +33,7 @@ export function lowestAfter(design: ReadDesign, { acts, reads, on, rest, charge 
     const { rested } = corners
     const full = curves.lower(1) - rested.drop - rested.idle * (rested.cellsAt(1) + rested.path)
     const rail = Math.min(acts.lower, loadedAt(rested, 1, full))
-    return { rest: rest.lower, idle: rail + back, rail }
+    return { rest: rest.lower, idle: rail + back, rail, cells: cellsAt(corners.strong, rail) }
   }
   const capacity = capacityAt(cell, design.age.to).lower
   const time = isReadWithin(design) ? 0 : (design.bursts?.time ?? 0)
@@ -43,14 +45,15 @@ export function lowestAfter(design: ReadDesign, { acts, reads, on, rest, charge 
       const voltage = (q: number) => curves.lower(q) + share * (curves.upper(q) - curves.lower(q))
       const from = highest(all, (q) => voltage(q) <= openAt(corner, q, acts.lower, reads))
       const to = from - (time === 0 ? 0 : taken({ ...corner, load }, from, acts.lower, time) / capacity)
-      if (to < 0) return { rest: 0, idle: 0, rail: 0 }
+      if (to < 0) return { rest: 0, idle: 0, rail: 0, cells: 0 }
       // What never reads so low in use goes on to fall off the end of its curve.
       const open = Math.min(voltage(to), openAt(corner, to, acts.lower, reads))
       const idle = open - corner.drop - corner.idle * (corner.cellsAt(to) + corner.path)
-      found.push({ rest: open, idle, rail: loadedAt({ ...corner, load }, to, idle) })
+      const rail = loadedAt({ ...corner, load }, to, idle)
+      found.push({ rest: open, idle, rail, cells: cellsAt({ ...corner, load }, rail) })
     }
   const least = (key: keyof Lowest) => Math.min(...found.map((one) => one[key]))
-  return { rest: least('rest'), idle: least('idle'), rail: least('rail') }
+  return { rest: least('rest'), idle: least('idle'), rail: least('rail'), cells: least('cells') }
 }
 
 /** What a burst takes that begins where the rail has a voltage at rest, C: its current only falls. */
@@ -58,3 +61,6 @@ function taken(corner: Corner, charge: number, rest: number, t_burst: number): n
   const I_L = loadedAt(corner, charge, rest) / corner.load
   return burstCharge({ I_L, d_on: corner.mean, t_burst }) + burstCharge({ I_L: corner.idle, d_on: 1, t_burst })
 }
+
+/** All cells in series at their terminals, V, where the main rail has a voltage under load. */
+const cellsAt = ({ drop, path, load, idle }: Corner, rail: number): number => rail + drop + (rail / load + idle) * path

@@ -111,6 +111,21 @@ function runawayRow(element: string): ReadyRow {
 export const toCutOff = ({ supply: { source } }: ReadDesign): number =>
   source.kind === 'cell' ? 1 - chargeAt(source, source.lowestVoltage).upper : 1
 
+/** Where nothing but their protection stops the cells, it must act above damage on every board. Pitfall K05. */
+export function protectionRow({ supply: { source }, monitor }: ReadDesign): ReadyRow[] {
+  if (source.kind !== 'cell' || source.protectionVoltage === undefined || monitor !== undefined) return []
+  const { protectionVoltage, damageVoltage: limit } = source
+  const text = {
+    id: 'protection',
+    name: 'level of the protection of a cell, above damage',
+    unit: 'V',
+    sense: 'at least',
+    catches: ['K05'],
+  } as const
+  const { lower: worst, nominal } = protectionVoltage
+  return [{ id: 'supply/protection', row: { kind: 'plain', ...text, worst, limit, nominal } }]
+}
+
 /** Charge from full to the cut-off, of the cells that come to it first. None for a port. */
 export function chargeRow(design: ReadDesign): ReadyRow[] {
   const { supply, requirements } = design

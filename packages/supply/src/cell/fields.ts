@@ -124,6 +124,15 @@ export const cellFields = {
     otherwise: 2.5,
     meaning: 'voltage at rest below which a cell takes lasting harm (common practice, no source)',
   }),
+  protectionVoltage: /*#__PURE__*/ spread({
+    symbol: 'V_prot',
+    unit: 'V',
+    above: 0,
+    max: 5,
+    optional: true,
+    meaning:
+      'voltage of one cell at its terminals at which its protection takes it off the load, with its limits; where it is not given, that it acts before damage is taken for granted',
+  }),
   hazardVoltage: /*#__PURE__*/ exactly({
     symbol: 'V_haz',
     unit: 'V',
@@ -155,6 +164,9 @@ const inOrder: Check = (read: Read<typeof cellFields>, field) => {
   const full = valueAt(openCircuit, 1)
   if (lowestVoltage >= full)
     throw volts('lowestVoltage', lowestVoltage, `less than the voltage of the full cell, ${full} V`)
+  const { protectionVoltage } = read
+  if (protectionVoltage !== undefined && protectionVoltage.upper >= full)
+    throw volts('protectionVoltage', protectionVoltage.upper, `less than the voltage of the full cell, ${full} V`)
   if (pulseCurrent !== undefined && pulseCurrent < continuousCurrent) {
     const allowed = `at least the continuousCurrent, ${continuousCurrent} A`
     throw new InputError({ field: `${at}pulseCurrent`, value: pulseCurrent, unit: 'A', allowed })
