@@ -238,7 +238,15 @@ describe('cells behind a regulator', () => {
   const power = remembered(() => powerOf(walk(watched(pair))))
   const watched = (divider?: NonNullable<Design['monitor']>['divider']): Design => ({
     ...cutter,
-    monitor: { reads: 'at rest', pause: '2 ms', stop: '6.4 V', latch: '6.2 V', ...(divider && { divider }) },
+    monitor: {
+      reads: 'at rest',
+      pause: '2 ms',
+      lacking: 0,
+      stop: '6.4 V',
+      latch: '6.2 V',
+      hysteresis: '0.2 V',
+      ...(divider && { divider }),
+    },
   })
 
   it('are seen through a divider: its tolerance and the leakage of the pin shift the stop', () => {

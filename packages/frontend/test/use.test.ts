@@ -227,7 +227,7 @@ describe('power in pulses', () => {
   })
 
   it('shows a monitor at rest a rail that is still being charged, unless the load pauses', () => {
-    const { pause: _, lacking: __, ...monitor } = mended.monitor as NonNullable<Design['monitor']>
+    const { pause: _, ...monitor } = mended.monitor as NonNullable<Design['monitor']>
     const lag = (more: object) => monitorRow({ ...mended, monitor: { ...monitor, ...more } }, 'lag')!
     // A tenth of 10 ms at the largest duty. From 0.1 ohm, a cell that is neither cold nor old, into 1.2 mF, node by node, after a step
     // of 0.5 V: less than of the weakest.
