@@ -118,12 +118,13 @@ describe('cells that are read too soon after the load', () => {
     },
   }
 
-  it('say that no charge is surely used before the stop, where the rows of the board hold further down', () => {
+  it('say that less of the charge is surely used before the stop, where the rows of the board hold further down', () => {
     const { summary, verdict, usable, first } = check(watched)
     expect(verdict).not.toBe('holds')
     if (first) expect(first.place.charge).toBeLessThan(0.5)
-    expect(usable.share).toBe(0)
-    expect(summary).not.toContain('0 % is usable before that')
+    // All that the load takes in the cells may still be to come.
+    expect(usable.share).toBeLessThan(0.7)
+    expect(summary).not.toContain('% is usable before that')
   })
 
   it('may be read after a minute: that mends it, as printed', () => {
