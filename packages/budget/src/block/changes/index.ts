@@ -156,16 +156,19 @@ function pairsOf<C, D, R, A extends Assessment>(
     const mended = new Set([...a.mends, ...b.mends].map(({ id }) => id))
     return failing.filter((id) => !mended.has(id)).length + a.breaks.length + b.breaks.length
   }
+  const sharePath = (a: Change, b: Change) => Object.keys(a.puts).some((path) => path in b.puts)
   const all = changes.flatMap((a, i) =>
-    changes
-      .slice(i + 1)
-      .filter((b) => !Object.keys(a.puts).some((path) => path in b.puts))
-      .map((b, k) => ({ a, b, left: leaves(a, b), sum: 2 * i + k })),
+    changes.flatMap((b, j) => (j > i && !sharePath(a, b) ? [{ a, b, left: leaves(a, b), sum: i + j }] : [])),
   )
   const pairs: Change[] = []
+  const tried = new Set<string>()
   for (const { a, b } of all.sort((one, other) => one.left - other.left || one.sum - other.sum)) {
     if (trial.checks >= checks || pairs.length >= 3) break
     const both: Rung = { puts: { ...a.puts, ...b.puts }, text: b.text }
+    // Two changes may put the same: what was tried is not tried, nor told, again.
+    const asPut = JSON.stringify(Object.entries(both.puts).sort())
+    if (tried.has(asPut)) continue
+    tried.add(asPut)
     const name = `${a.name} (${a.text}) and ${b.name}`
     const change = trial.whole({ id: `${a.id}+${b.id}`, name }, both)
     if (change) pairs.push(change)
