@@ -209,3 +209,35 @@ it('asks for a pedestal where the zero is to be read, without checking each cand
   // With one it works, as a newcomer found by trying.
   expect(sizeDivider({ ...wanted, pedestal: '3 %', series: 'E6', most: 1 }).choices.length).toBe(1)
 })
+
+describe('the gain that sizing starts from', () => {
+  const { reference: _ref, gainResistors: _pair, ...parts } = ideal
+  const ohms = (text: unknown) => Number.parseFloat(String(text)) * (String(text).includes('kohm') ? 1e3 : 1)
+  /** Highest output of what is found, at a rail of 3 V and the largest load, V. */
+  const outputOf = (voltage: string) => {
+    const converter = { ...parts.converter, reference: { kind: 'absolute', voltage } as const }
+    // Steps of 2.4 %: ten of them lead down by a fifth only, and the load may be read 5 % larger than it is.
+    const { choices } = sizeDivider({
+      ...parts,
+      converter,
+      rail: { from: 3, to: 3 },
+      series: 'E96',
+      tolerance: '0.1 %',
+      most: 1,
+    })
+    expect(choices.length, voltage).toBe(1)
+    const { reference, gainResistors } = choices[0]!.choice
+    return ((3 * 1.2) / (ohms(reference) + 1.2)) * (1 + ohms(gainResistors.feedback) / 1e3)
+  }
+
+  it('ends at the converter’s reference where that is below what the output reaches, at the rail where it is not', () => {
+    for (const [voltage, full] of [
+      ['1.2 V', 1.2],
+      ['5 V', 3],
+    ] as const) {
+      const output = outputOf(voltage)
+      expect(output, voltage).toBeLessThan(full)
+      expect(output, voltage).toBeGreaterThan(0.7 * full)
+    }
+  })
+})

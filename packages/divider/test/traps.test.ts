@@ -101,6 +101,8 @@ describe('pitfalls A: the amplifier', () => {
     }
     expect(margin(supplied, 'headroom', fixed).verdict).toBe('holds')
     expect(margin(supplied, 'full-scale', fixed).verdict).toBe('fails')
+    // What runs from the rail that the converter reads against stays below it: nothing of its own to hold.
+    expect(check(reference, fixed).margins.map(({ id }) => id)).not.toContain('full-scale')
   })
 
   it('A02 output cannot reach ground', () => {
