@@ -71,7 +71,8 @@ describe('the test current on the regulator of the controller', () => {
     const row = answer.rows.find(({ id }) => id === 'rails/brown-out-test')!
     expect(row.margin.verdict).toBe('not sure')
     expect(row.margin.reason).toMatch(/regulator of logic.*responseTime, outputCapacitance/)
-    expect(answer.verdict).not.toBe('holds')
+    // What fails does so only below the charge that must be usable.
+    expect(answer.verdict).toBe('not sure')
     expect(linesOf(answer).join(' ').replace(/\s+/g, ' ')).toContain(row.margin.reason)
   })
 

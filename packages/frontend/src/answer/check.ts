@@ -33,7 +33,7 @@ function* checking(given: Design, options: WalkOptions, known?: KnownMargins): G
   const usable = { share, wanted, verdict: share >= wanted ? 'holds' : 'fails' } as const
   const answer = {
     name: design.name ?? 'design',
-    verdict: verdictFor(rows, usable.verdict, whole),
+    verdict: verdictFor(rows, usable, whole),
     source: design.supply.source.kind,
     rows,
     first: first?.first ?? null,
@@ -78,10 +78,16 @@ export async function checkDesignLater(
 
 /**
  * A row that fails only below the charge that must be usable doesn't count against the whole: the firmware must stop there.
- * So the verdict is that of the usable charge and of the rows that are of no single place.
+ * So the verdict is that of the usable charge and of the rows that are of no single place; with too little charge surely usable it is
+ * whether one fails above that, or is only not sure there.
  */
-function verdictFor(rows: readonly RowOver[], usable: Verdict, whole: readonly RowOver[]): Verdict {
+function verdictFor(
+  rows: readonly RowOver[],
+  { verdict, wanted }: DesignAssessment['usable'],
+  whole: readonly RowOver[],
+): Verdict {
   if (whole.some(({ margin }) => margin.verdict === 'fails')) return 'fails'
-  if (usable === 'holds') return verdictOf(whole.map(({ margin }) => margin))
-  return rows.some(({ margin }) => margin.verdict === 'fails') ? 'fails' : 'not sure'
+  if (verdict === 'holds') return verdictOf(whole.map(({ margin }) => margin))
+  const counts = ({ heldDownTo }: RowOver) => heldDownTo === null || heldDownTo > 1 - wanted + 1e-9
+  return rows.some((row) => row.margin.verdict === 'fails' && counts(row)) ? 'fails' : 'not sure'
 }

@@ -66,8 +66,8 @@ function inParts(walk: Walk, span: Span, marginOver: (part: Span) => Margin | un
       if (worst === undefined || relativeSlack(margin) < relativeSlack(worst)) worst = margin
       return true
     }
-    // Both its ends hold.
-    if (left === 0 || from === to) return true
+    // What is in doubt counts as failing, as in a check.
+    if (left === 0 || from === to) return false
     const middle = (from + to) / 2
     const between = marginOver(spanOf({ ...state, charge: middle }))
     if (between === undefined || !holds(between)) return false

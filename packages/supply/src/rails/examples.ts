@@ -10,6 +10,8 @@ export const exampleRails = {
     quiescentCurrent: '4 uA ±50 %',
     lowestInput: '2 V',
     highestInput: '6 V',
+    responseTime: '10 us ±50 %',
+    outputCapacitance: '4.7 uF ±40 %',
   },
   'Schottky diode with hold-up': {
     kind: 'diode',
