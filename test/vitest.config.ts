@@ -35,7 +35,7 @@ export default defineConfig({
     maxWorkers: '100%',
     reporters: ['default', new CountReporter()],
     projects: [
-      ...Object.entries(sources).map(([name, include]) => project(name, [include], { testTimeout: 60_000 })),
+      ...Object.entries(sources).map(([name, include]) => project(name, [include], { testTimeout: 180_000 })),
       project('workspace', ['test/workspace/**/*.test.ts'], {
         globalSetup: 'test/workspace/setup.ts',
         testTimeout: 300_000,

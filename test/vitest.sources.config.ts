@@ -4,7 +4,7 @@ import { CountReporter } from './tools/count-reporter.js'
 import { project, sources } from './vitest.config.js'
 
 /** All that runs on the sources as one project: each project transforms and imports the packages anew. */
-const all = project('sources', Object.values(sources), { testTimeout: 60_000 })
+const all = project('sources', Object.values(sources), { testTimeout: 180_000 })
 
 export default defineConfig({
   ...all,

@@ -1,9 +1,10 @@
 import { checkDesign, type Design, designChanges, withChange } from '@ohmward/frontend'
 import { describe, expect, it } from 'vitest'
+import { rowHeld } from './shared.js'
 import { waxPen } from './wax-pen.js'
 
 const check = (design: Design) => checkDesign(design, { charges: 4 })
-const marginOf = (design: Design, id: string) => check(design).rows.find((row) => row.id === id)!.margin
+const marginOf = (design: Design, id: string) => rowHeld(design, id, 4)!
 
 /** The pen with a weak drive: 22 kohm pull the gate up, and the transistor pulls it down through 4.7 kohm. */
 const { timing: _, ...hall } = waxPen.hall

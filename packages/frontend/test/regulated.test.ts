@@ -1,10 +1,11 @@
 import { checkDesign, type Design, designChanges, simulateBoards, withChange } from '@ohmward/frontend'
 import { describe, expect, it } from 'vitest'
 import { linesOf } from '../src/command/print.js'
+import { rowHeld } from './shared.js'
 import { waxPen } from './wax-pen.js'
 
 const check = (design: Design) => checkDesign(design, { charges: 6 })
-const marginOf = (design: Design, id: string) => check(design).rows.find((row) => row.id === id)?.margin
+const marginOf = (design: Design, id: string) => rowHeld(design, id, 6)
 
 /** The pen with other fields of a regulator. */
 const withLogic = (through: object, brownOut = '2.7 V ±3 %'): Design => ({

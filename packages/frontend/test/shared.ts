@@ -14,6 +14,8 @@ import { exact } from '@ohmward/quantity'
 import { remembered } from '../../../test/tools/remembered.js'
 import { cautionsOf } from '../src/answer/cautions.js'
 import { monitorOf } from '../src/answer/monitor.js'
+import { rowsOver } from '../src/answer/rows.js'
+import { now } from '../src/answer/run.js'
 import { answersOf } from '../src/answer/whole.js'
 import { wholeRows } from '../src/answer/whole-rows.js'
 import { spanOf } from '../src/walk/place.js'
@@ -72,3 +74,11 @@ export function wholeOf(design: Design) {
 /** One of those rows, by its name. */
 export const wholeRow = (design: Design, id: string): Margin =>
   wholeOf(design).rows.find((row) => row.id === id)!.margin
+
+/** A row over a walk of some charges, by its name: what a check says of it. Only its block is held. */
+export function rowHeld(design: Design, id: string, charges: number): Margin | undefined {
+  const walk = walkOf(readDesign(design), { charges })
+  const stages = walk.stages.filter(({ block }) => id.startsWith(`${block}/`))
+  const rows = stages.length > 0 ? now(rowsOver({ ...walk, stages })).map(({ row }) => row) : wholeOf(design).rows
+  return rows.find((row) => row.id === id)?.margin
+}
