@@ -5,10 +5,13 @@ import { briefEvaluator, type CompiledInputs, compileInputs, fixed } from '../mo
 import type { Group, Inputs, Model, Row } from '../model/model.js'
 import { demandFunction } from '../model/options.js'
 import { demandCircumstances } from './given.js'
-import { type Candidate, screen } from './screen.js'
+import { type Candidate, cornersOf, screen } from './screen.js'
 
 /** Parts that act together can go further than screening tells: by this share, conditions are kept in play. */
 const SPARE = 0.02
+
+/** What a part stands at that goes down, that stays, that goes up. */
+const ends = ['lower', 'nominal', 'upper'] as const
 
 /** Evaluations of a model after which extremes are no longer searched for at further conditions: about half a second. */
 const ENOUGH = 150_000
@@ -101,7 +104,7 @@ export function worstOf<K extends string>(
       return answer
     }
     let found = reached()
-    if (stirs(here, model, row, Object.keys(silent), found)) {
+    if (stirs(here, model, row, Object.keys(silent), found, candidate.corners)) {
       silent = {}
       found = reached()
     }
@@ -147,8 +150,9 @@ function withParts<K extends string>(
 }
 
 /**
- * Whether silent parts make a difference at extremes that were found without them, as behind a clip they may: together,
- * and one at a time, since two of opposite sense cancel.
+ * Whether silent parts make a difference at extremes that were found without them, as behind a clip they may: one at a
+ * time, since two of opposite sense cancel, and several together, since it may take all of them, each its own way. What
+ * did nothing at the extremes either stands at its nominal value there: it is looked at where screening saw it go, too.
  */
 function stirs<K extends string>(
   compiled: CompiledInputs<K>,
@@ -156,6 +160,7 @@ function stirs<K extends string>(
   row: Row<K> | undefined,
   silent: readonly string[],
   { atLower, atUpper, lower, upper }: Extremes,
+  corners: Candidate['corners'],
 ): boolean {
   if (silent.length === 0) return false
   const { names, spreads } = compiled
@@ -163,19 +168,24 @@ function stirs<K extends string>(
   // What cancels leaves its last digits behind: that is no difference.
   const rounding = 1e-9 * (upper - lower) + 1e-14 * Math.max(Math.abs(lower), Math.abs(upper))
   const asleep = silent.map((name) => names.indexOf(name as K))
-  return [atLower, atUpper].some((place) => {
-    names.forEach((name, i) => {
-      at.set(i, place[name]!)
-    })
+  const alone = asleep.flatMap((_, n) => [1, -1].map((way) => asleep.map((__, m) => (m === n ? way : 0))))
+  const tried = [...alone, ...cornersOf(asleep.length)]
+  const isStirredAt = (placed: (i: number) => number) => {
+    for (let i = 0; i < names.length; i++) at.set(i, placed(i))
     const base = at.value()
-    const moves = (parts: readonly number[]) => {
-      const isMoved = (['lower', 'upper'] as const).some((end) => {
-        for (const i of parts) at.set(i, spreads[i]![end])
-        return !(Math.abs(at.value() - base) <= rounding)
+    const isMoved = tried.some((ways) => {
+      asleep.forEach((i, n) => {
+        at.set(i, spreads[i]![ends[ways[n]! + 1]!])
       })
-      for (const i of parts) at.set(i, spreads[i]!.nominal)
-      return isMoved
-    }
-    return moves(asleep) || (asleep.length > 1 && asleep.some((i) => moves([i])))
+      return !(Math.abs(at.value() - base) <= rounding)
+    })
+    for (const i of asleep) at.set(i, spreads[i]!.nominal)
+    return isMoved
+  }
+  return [atLower, atUpper].some((place, side) => {
+    const found = (i: number) => place[names[i]!]!
+    const gone = (i: number) =>
+      found(i) === spreads[i]!.nominal ? spreads[i]![ends[corners[side]![i]! + 1]!] : found(i)
+    return isStirredAt(found) || isStirredAt(gone)
   })
 }
