@@ -67,7 +67,6 @@ export function dividerOverRail(choice: DividerChoice, conditions: DividerCondit
 /** The rail at which a rising room passes zero; `to` where it never does, `null` where it always holds. */
 function crossing(room: (rail: number) => number, from: number, to: number): number | null {
   if (room(from) >= 0) return null
-  if (room(to) < 0) return to
   let [low, high] = [from, to]
   while (high - low > 1e-4) {
     const middle = (low + high) / 2
