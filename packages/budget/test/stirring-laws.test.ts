@@ -23,6 +23,22 @@ describe('a worst case behind a clip, with the conditions fixed', () => {
         }
   })
 
+  it('is found at whichever corner of three such parts', () => {
+    const names = ['a', 'b', 'c']
+    for (let corner = 0; corner < 2 ** names.length; corner++) {
+      // 0.5 V with v alone, 1.3 V with all of the others at the one corner, at most 1 V where one of them is not.
+      const each = 0.8 / names.length
+      const value = (x: Readonly<Record<string, number>>) =>
+        Math.max(
+          x['s']!,
+          names.reduce((sum, name, k) => sum + each * ((corner >> k) & 1 ? 1 : -1) * x[name]!, x['v']! - 0.5),
+        )
+      const inputs = Object.fromEntries(['s', 'v', ...names].map((name) => [name, plusMinus(0, 1)]))
+      const { worst } = marginOf({ ...text, value, limit: 1.2 }, { inputs, conditions: [] })
+      expect(worst, `${corner}`).toBeCloseTo(1.3, 12)
+    }
+  })
+
   it('of more such parts, too, as one of many corners', () => {
     // Six parts that do nothing alone: 0.25 V each, of which it takes five with v to come beyond 1 V.
     const names = ['a', 'b', 'c', 'd', 'e', 'f'] as const

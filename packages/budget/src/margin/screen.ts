@@ -28,13 +28,13 @@ export interface Candidate {
 
 const corners = new Map<number, readonly Int8Array[]>()
 
-/** Corners of so many inputs, each with its opposite: random ones, and all high. The same at every call, so they are thrown once. */
+/** Corners of so many inputs, each with its opposite: all of up to four, else random ones and all high. The same at every call, so they are thrown once. */
 export function cornersOf(size: number): readonly Int8Array[] {
   let signs = corners.get(size)
   if (signs === undefined) {
     const toss = coin()
     signs = Array.from({ length: pairs + 1 }, (_, n) =>
-      Int8Array.from({ length: size }, () => (n === pairs || toss() ? 1 : -1)),
+      Int8Array.from({ length: size }, (_way, k) => (n === pairs || (size < 5 ? (n >> k) & 1 : toss()) ? 1 : -1)),
     ).flatMap((sign) => [sign, sign.map((one) => -one)])
     corners.set(size, signs)
   }
