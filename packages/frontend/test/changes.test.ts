@@ -11,7 +11,7 @@ import {
 } from '@ohmward/frontend'
 import { runCommand } from '@ohmward/frontend/command'
 import { describe, expect, it } from 'vitest'
-import { exampleChanges, exampleCheck, exampleProgress } from './shared.js'
+import { exampleChanges, exampleCheck, exampleProgress, mended } from './shared.js'
 
 describe('changes over the whole design', () => {
   const { changes, pairs, text } = exampleChanges()
@@ -48,6 +48,18 @@ describe('changes over the whole design', () => {
     expect(checkDesign(slow, { charges: 2 }).rows.map(({ id }) => id)).toContain('decoupling/PWM/refused')
     expect(changes.flatMap(({ puts }) => puts['load.rise'] ?? [])).not.toContain('100 ms')
     expect(changes.flatMap(({ breaks }) => breaks.map(({ id }) => id)).filter((id) => /refused/.test(id))).toEqual([])
+  })
+
+  it('give a protection less resistance only where it trips too soon: it would trip at more', () => {
+    const protection = exampleDesign.supply.path!.findIndex(({ name }) => name === 'protection')
+    const isOffered = ({ puts }: { readonly puts: object }) => `supply.path.${protection}.resistance` in puts
+    expect([...changes, ...pairs].filter(isOffered)).toEqual([])
+    const path = exampleDesign.supply.path!.map((one, i) =>
+      i === protection ? { ...one, tripVoltage: '0.146 V ±15 %' } : one,
+    )
+    const early = designChanges({ ...mended, supply: { ...mended.supply, path } }, { walked: 0 })
+    const [less] = early.changes.filter(isOffered)
+    expect(less!.mends.map(({ id }) => id)).toContain('supply/trip-of-protection')
   })
 
   it('tell how far the search is', () => {

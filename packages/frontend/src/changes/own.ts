@@ -218,10 +218,13 @@ const longerPulse = /*#__PURE__*/ solved({
   to: (whole: ReadWhole) => read(whole).pwm.duty.to,
 })
 
-/** Less resistance in each element of the path. */
-const lessPath = ({ design }: ReadWhole): ChangeSpec[] =>
-  (design.supply.path ?? []).flatMap(({ name, resistance }, i) =>
-    resistance.nominal === 0
+/**
+ * Less resistance in each element of the path, but in those that trip by it only where that is asked for: a protection of less resistance
+ * trips at more.
+ */
+const lessPath = ({ design }: ReadWhole, isTripping: boolean): ChangeSpec[] =>
+  (design.supply.path ?? []).flatMap(({ name, resistance, tripVoltage }, i) =>
+    resistance.nominal === 0 || (tripVoltage !== undefined) !== isTripping
       ? []
       : [
           solved({
@@ -250,7 +253,8 @@ export function ownRemedies(read: ReadWhole): OwnRemedies {
   const isAtRail = read.design.divider.topology === 'load at rail'
   // What a rating says of the load, a resistance would say twice.
   const isRated = read.design.load.ratedVoltage !== undefined
-  const loaded = [...(isRated ? [] : [largerLoad]), ...supply, ...lessPath(read)]
+  const loaded = [...(isRated ? [] : [largerLoad]), ...supply, ...lessPath(read, false)]
+  const protections = lessPath(read, true)
   const settings: Partial<Record<BlockName, readonly ChangeSpec[]>> = {
     mosfet: [lessDuty],
     decoupling: [lowerBrownOut, softStart],
@@ -284,6 +288,7 @@ export function ownRemedies(read: ReadWhole): OwnRemedies {
       found.parts[id] = block === 'divider' ? supply : [...(isOfInput(id) ? higherInput(read) : []), ...loaded]
       if (block === 'rails' && state === 'load off') found.parts[id] = largerOutput(read)
       if (id.startsWith('divider/range-')) found.parts[id] = [widerRange]
+      if (id.startsWith('supply/trip-of-')) found.parts[id] = [...loaded, ...protections]
     }
   }
   return found

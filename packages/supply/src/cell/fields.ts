@@ -131,7 +131,7 @@ export const cellFields = {
     max: 5,
     optional: true,
     meaning:
-      'voltage of one cell at its terminals at which its protection takes it off the load, with its limits; where it is not given, that it acts before damage is taken for granted',
+      'voltage of one cell at its terminals at which its protection takes it off the load, with its limits; where it is not given, it is assumed to act before damage',
   }),
   hazardVoltage: /*#__PURE__*/ exactly({
     symbol: 'V_haz',
