@@ -67,7 +67,6 @@ interface Layers {
   readonly height: Float64Array
 }
 
-/*#__NO_SIDE_EFFECTS__*/
 function build(): Layers {
   const edge = new Float64Array(257)
   edge[0] = AREA / Math.exp((-TAIL * TAIL) / 2)
@@ -81,10 +80,11 @@ function build(): Layers {
   return { edge, scale, height }
 }
 
-const layers = /*#__PURE__*/ build()
+let layers: Layers | undefined
 
 /** Fills the first `n` values with standard normal deviates: the ziggurat of Marsaglia and Tsang. */
 export function fillNormal(state: Stream, out: Float64Array, n: number): void {
+  layers ??= build()
   const { edge, scale } = layers
   for (let from = 0; from < n; from += AHEAD) {
     const count = Math.min(AHEAD, n - from)
