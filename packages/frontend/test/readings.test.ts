@@ -1,4 +1,14 @@
-import { checkDesign, type Design, designChanges, withChange } from '@ohmward/frontend'
+import {
+  checkDesign,
+  type Design,
+  designChanges,
+  dividerAt,
+  hallAt,
+  readDesign,
+  solveAt,
+  walkOf,
+  withChange,
+} from '@ohmward/frontend'
 import { describe, expect, it } from 'vitest'
 import { rowHeld } from './shared.js'
 import { waxPen } from './wax-pen.js'
@@ -48,6 +58,34 @@ describe('readings wait for the switch of the same design', () => {
     // What is said of it counts where it is more.
     const told = { ...waxPen, hall: { ...waxPen.hall, timing: { edge: '200 us' } } }
     expect(marginOf(told, 'hall/settling').worst).toBeGreaterThan(200e-6)
+  })
+
+  it('that take what it takes where it is, or anywhere on the walk where that is short beside the wait', () => {
+    const edges = (design: Design) => {
+      const read = readDesign(design)
+      const { firmware } = walkOf(read)
+      return [1, 0.2].map((charge) => {
+        const solved = solveAt(read, { charge, celsius: 20, age: 0 })
+        const choices = [dividerAt(read, solved, firmware), hallAt(read, solved, firmware)]
+        return choices.map(({ choice }) => choice.timing!.edge as number)
+      })
+    }
+    // Longer than the waits: as at each place. Emptier cells drive less load current and less gate, which is slower either way.
+    const [full, low] = edges(weakly)
+    expect(low![0]).toBeGreaterThan(full![0]! * 1.02)
+    expect(low![1]).toBeGreaterThan(full![1]! * 1.02)
+    const patient = {
+      ...weakly,
+      hall: { ...weakly.hall, wait: '5 ms' },
+      divider: { ...weakly.divider, timing: { wait: '5 ms' } },
+    }
+    const [one, other] = edges(patient)
+    expect(one).toEqual(other)
+    for (const i of [0, 1]) {
+      const most = Math.max(full![i]!, low![i]!)
+      expect(one![i]).toBeGreaterThanOrEqual(most)
+      expect(one![i]).toBeLessThan(2.5 * most)
+    }
   })
 
   it('and are mended by a longer wait, as printed', () => {

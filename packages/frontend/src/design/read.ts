@@ -116,6 +116,7 @@ function refuseParts(design: ReadDesign): void {
     sensor: sensor.sag.nominal,
     sensorRests: exact(sensor.rest.nominal),
     tasks: [],
+    edges: () => undefined,
   }
   for (const { name, choice, conditions, read } of [
     { name: 'divider', read: divider.read, ...dividerAt(design, solved, firmware) },

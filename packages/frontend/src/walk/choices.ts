@@ -5,7 +5,7 @@ import { between, exact, type Spread } from '@ohmward/quantity'
 import { mainRail, type Part, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { ambient, type BlockAt } from './block-at.js'
-import { untilOff, untilOn } from './edges.js'
+import { type Edges, untilOff, untilOn } from './edges.js'
 import { inSeries } from './path.js'
 import type { Ends } from './place.js'
 import { dropToCome } from './pulse.js'
@@ -28,6 +28,8 @@ export interface Firmware {
   readonly sensorRests: Spread
   /** What the converter does beside the current in a PWM period. */
   readonly tasks: Tasks
+  /** What the switch takes to be on and off, at most, wherever it is; undefined where its block refuses the supply somewhere. */
+  readonly edges: () => Edges | undefined
 }
 
 /**
@@ -41,7 +43,7 @@ export function dividerAt(design: ReadDesign, solved: SolvedSpan, firmware: Firm
   const driving = design.parts.excitation.rail
   const choice = {
     ...design.divider,
-    timing: untilOff(design, solved),
+    timing: untilOff(design, solved, firmware.edges),
     ...(apart && !('amplifierSupply' in design.divider) && { amplifierSupply: apart.measuring }),
     // A load at the rail hangs on the main one, whatever the converter lives on; the firmware takes one value for all of it.
     ...(driving !== railOf(design, 'converter') && {
@@ -67,7 +69,7 @@ export function hallAt(design: ReadDesign, solved: SolvedSpan, firmware: Firmwar
     choice: {
       otherTasks: firmware.tasks,
       ...hall,
-      timing: untilOn(design, solved),
+      timing: untilOn(design, solved, firmware.edges),
       // The firmware takes one value for it over the whole discharge, and for the zero it stands higher than under load.
       ...(apart && { sensorSupply: about(held(apart), firmware.sensor) }),
       pwm,

@@ -9,22 +9,29 @@ import { once } from './once.js'
 import type { SolvedSpan } from './solve.js'
 
 /** How long the switch takes from its command until it is on and until it is off, at most, s. */
-interface Edges {
+export interface Edges {
   readonly on: number
   readonly off: number
 }
 
 /** The edges at what was solved, worked out where they are first asked for. */
-const known = new WeakMap<SolvedSpan, () => Edges>()
+const known = new WeakMap<SolvedSpan, () => Edges | undefined>()
 
-function edgesOf(design: ReadDesign, solved: SolvedSpan): Edges {
+/** Delay and edge as the switch's own block has them; undefined where it refuses its supply: then it has a row that says so. */
+export function edgesOf(design: ReadDesign, solved: SolvedSpan): Edges | undefined {
   const found = known.get(solved) ?? once(() => edgesAt(design, solved))
   known.set(solved, found)
   return found()
 }
 
-/** Delay and edge as the switch's own block has them; none where it refuses its supply: then it has a row that says so. */
-function edgesAt(design: ReadDesign, solved: SolvedSpan): Edges {
+/** The longest of the whole walk where they are short beside a time, which spares each place its own; else those of the place. */
+function edgesBeside(time: number, design: ReadDesign, solved: SolvedSpan, longest: () => Edges | undefined): Edges {
+  const found = longest()
+  const isShort = found !== undefined && Math.max(found.on, found.off) <= 0.1 * time
+  return (isShort ? found : edgesOf(design, solved)) ?? { on: 0, off: 0 }
+}
+
+function edgesAt(design: ReadDesign, solved: SolvedSpan): Edges | undefined {
   const { choice, conditions } = mosfetAt(design, solved)
   const { frequency } = design.pwm
   try {
@@ -37,7 +44,7 @@ function edgesAt(design: ReadDesign, solved: SolvedSpan): Edges {
     }
     return { on: most('on-edge'), off: most('off-edge') }
   } catch (error) {
-    if (error instanceof InputError) return { on: 0, off: 0 }
+    if (error instanceof InputError) return undefined
     throw error
   }
 }
@@ -49,22 +56,36 @@ const readEdge = (given: unknown, field: string): number =>
   given === undefined ? 0 : readSpread(given as number, { field, unit: 's', min: 0, max: longest }).upper
 
 /** When the resistance is read: what the switch takes to be off, or what is said of it where that is more. */
-export function untilOff(design: ReadDesign, solved: SolvedSpan): NonNullable<DividerChoice['timing']> {
+export function untilOff(
+  design: ReadDesign,
+  solved: SolvedSpan,
+  most: () => Edges | undefined,
+): NonNullable<DividerChoice['timing']> {
   const { timing } = design.divider
   const told = readEdge(timing?.edge, 'divider.timing.edge')
-  return { ...timing, edge: Math.min(longest, Math.max(told, edgesOf(design, solved).off)) }
+  const wait =
+    timing?.wait === undefined ? 1e-3 : readSpread(timing.wait, { field: 'divider.timing.wait', unit: 's' }).lower
+  return { ...timing, edge: Math.min(longest, Math.max(told, edgesBeside(wait, design, solved, most).off)) }
 }
 
 /**
  * When the current is read: what the switch takes to be on and the current to rise, or what is said of it where that is more. A zero that
  * is read each time waits for the switch to be off as well.
  */
-export function untilOn(design: ReadDesign, solved: SolvedSpan): NonNullable<HallChoice['timing']> {
-  const { timing, calibration } = design.hall
+export function untilOn(
+  design: ReadDesign,
+  solved: SolvedSpan,
+  most: () => Edges | undefined,
+): NonNullable<HallChoice['timing']> {
+  const { timing, calibration, wait } = design.hall
   const told = timing?.edge === undefined ? 1e-6 : readEdge(timing.edge, 'hall.timing.edge')
   // A load that stays on is read at any time.
   if (design.pwm.duty.from === 1) return { ...timing, edge: told }
-  const { on, off } = edgesOf(design, solved)
+  const { frequency, duty } = design.pwm
+  // Without a wait of its own the sensor is read as soon as it has settled, of a pulse that is much longer.
+  const spare =
+    wait === undefined ? (0.1 * duty.from) / frequency : readSpread(wait, { field: 'hall.wait', unit: 's' }).lower
+  const { on, off } = edgesBeside(spare, design, solved, most)
   const kind = typeof calibration === 'object' ? calibration?.kind : calibration
   const edges = [told, on + design.load.rise, ...(kind === 'zero each time' ? [off] : [])]
   return { ...timing, edge: Math.min(longest, Math.max(...edges)) }

@@ -4,6 +4,7 @@ import { chargeAt } from '@ohmward/supply'
 import { railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import type { Firmware } from './choices.js'
+import { edgesOf } from './edges.js'
 import { HeldSpan, type RowAt, type Work } from './held-span.js'
 import type { KnownMargins } from './known-margins.js'
 import { type Ends, type Place, type Span, spanOf } from './place.js'
@@ -111,7 +112,8 @@ function begun(design: ReadDesign, options: WalkOptions, margins: KnownMargins |
  * without one the middle from full to the voltage at which the use of the cells ends. A zero may have been read anywhere that
  * they come to.
  */
-function firmwareOf(design: ReadDesign, { rails }: SolvedSpan, { rails: all }: SolvedSpan): Firmware {
+function firmwareOf(design: ReadDesign, { rails }: SolvedSpan, everywhere: SolvedSpan): Firmware {
+  const all = everywhere.rails
   const assumed = (name: string, state: 'measuring' | 'sag') => regulatedAt(design, name) ?? middle(rails[name]![state])
   const converter = railOf(design, 'converter')
   const sensor = railOf(design, 'sensor')
@@ -123,6 +125,7 @@ function firmwareOf(design: ReadDesign, { rails }: SolvedSpan, { rails: all }: S
     sensor: assumed(sensor, 'sag'),
     sensorRests: all[sensor]!.rest,
     tasks: tasksOf(design),
+    edges: () => edgesOf(design, everywhere),
   }
 }
 
