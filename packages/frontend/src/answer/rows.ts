@@ -62,7 +62,12 @@ function rowOver(walk: Walk, stage: Stage, id: string, reach: number): RowFound 
   const corners = cornersOf(walk, reach)
   const known = over.verdict === 'holds' ? placeOf(walk, held.solved, over, corners) : undefined
   if (known !== undefined) return { row: overOf(walk, stage, id, over, known, descent), stage, descent }
-  const places = [...corners, ...descent.failing]
+  // What gives way on the way down holds on full cells.
+  const tightest =
+    descent.held < 0 || descent.failing.length === 0
+      ? corners
+      : corners.filter(({ charge }) => charge !== walk.charges[0])
+  const places = [...tightest, ...descent.failing]
   const at = places
     .flatMap((place) => {
       const margin = walk.over(spanOf(place)).margin(stage, id)
