@@ -1,8 +1,8 @@
-import { estimateRow, type Margin } from '@ohmward/budget'
-import { InputError } from '@ohmward/quantity'
+import type { Margin } from '@ohmward/budget'
 import { type Place, type Span, spanOf } from '../walk/place.js'
 import type { Stage } from '../walk/stage.js'
 import type { Walk } from '../walk/walk.js'
+import { glanceOf } from './glance.js'
 
 /** How far down a row holds. */
 export interface Descent {
@@ -100,14 +100,10 @@ function guessOf(walk: Walk, stage: Stage, id: string, last: number, state: Omit
   if (row?.kind !== 'own' || row.estimate === undefined) return undefined
   const seemsShort = (index: number): boolean => {
     const row = rowAt(index)
-    return row === undefined || estimateRow(row).slack < 0
+    const seen = row && glanceOf(row)
+    return seen === undefined || seen.slack < 0
   }
-  try {
-    return firstOf(last, seemsShort)
-  } catch (error) {
-    if (error instanceof InputError) return undefined
-    throw error
-  }
+  return firstOf(last, seemsShort)
 }
 
 /** Number of the lowest charge down to which a block works at all with what the supply leaves it; -1 where it never does. */

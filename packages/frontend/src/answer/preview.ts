@@ -1,10 +1,10 @@
-import { type BlockRow, estimateRow } from '@ohmward/budget'
-import { InputError } from '@ohmward/quantity'
+import type { BlockRow } from '@ohmward/budget'
 import { readDesign } from '../design/read.js'
 import type { Design } from '../design/record.js'
 import type { SolvedSpan } from '../walk/solve.js'
 import { type WalkOptions, walkOf } from '../walk/walk.js'
 import { type Columns, columnsOf, type RowNamed, shareOf } from './columns.js'
+import { glanceOf } from './glance.js'
 import { later, now, type RunOptions } from './run.js'
 
 /**
@@ -63,14 +63,10 @@ const none = (length: number): null[] => Array.from({ length }, () => null)
 
 /** Nothing where no glance sees it. */
 function cellOf(row: BlockRow): PreviewCell | null {
-  try {
-    const seen = estimateRow(row)
-    const { nominal, worst, slack } = seen
-    return { estimate: slack >= 0 ? 'spare' : 'short', nominal, worst, slack, relative: shareOf(seen) }
-  } catch (error) {
-    if (error instanceof InputError) return null
-    throw error
-  }
+  const seen = glanceOf(row)
+  if (seen === undefined) return null
+  const { nominal, worst, slack } = seen
+  return { estimate: slack >= 0 ? 'spare' : 'short', nominal, worst, slack, relative: shareOf(seen) }
 }
 
 const shortFrom = ({ cells }: PreviewRow): number => {

@@ -5,6 +5,7 @@ import type { Stage } from '../walk/stage.js'
 import type { Walk } from '../walk/walk.js'
 import type { RowOver } from './assessment.js'
 import { type Descent, descend, downTo, extremesOf, reachOf } from './descend.js'
+import { glanceOf } from './glance.js'
 
 /** A row over the walk, and what became of it on the way down. */
 export interface RowFound {
@@ -60,8 +61,10 @@ function rowOver(walk: Walk, stage: Stage, id: string, reach: number): RowFound 
   const held = walk.over(downTo(walk, reach))
   const over = held.margin(stage, id)!
   const corners = cornersOf(walk, reach)
-  const known = over.verdict === 'holds' ? placeOf(walk, held.solved, over, corners) : undefined
-  if (known !== undefined) return { row: overOf(walk, stage, id, over, known, descent), stage, descent }
+  if (over.verdict === 'holds') {
+    const place = placeOf(walk, held.solved, over, corners) ?? seemsTightest(walk, stage, id, corners)
+    return { row: overOf(walk, stage, id, over, place, descent), stage, descent }
+  }
   // What gives way on the way down holds on full cells.
   const tightest =
     descent.held < 0 || descent.failing.length === 0
@@ -74,9 +77,8 @@ function rowOver(walk: Walk, stage: Stage, id: string, reach: number): RowFound 
       return margin === undefined ? [] : [{ place, margin }]
     })
     .sort((a, b) => bySeriousness(a.margin, b.margin))[0]
-  // What doesn't hold is told with the value of its own place; what holds by the worst of all at once, which is no better.
-  const isOwn =
-    over.verdict !== 'holds' && at !== undefined && (descent.failing.length === 0 || at.margin.verdict === over.verdict)
+  // What doesn't hold is told with the value of its own place.
+  const isOwn = at !== undefined && (descent.failing.length === 0 || at.margin.verdict === over.verdict)
   const margin = isOwn ? at.margin : over
   return { row: overOf(walk, stage, id, margin, at?.place ?? places[0]!, descent), stage, descent }
 }
@@ -120,6 +122,20 @@ function placeOf(
     Math.abs(warm - shareOf(celsius, around.celsius)) +
     Math.abs(Y_age / design.lifeYears - age)
   return [...corners].sort((a, b) => off(a) - off(b))[0]
+}
+
+/** The corner at which a row has the least slack by its estimates: of one that holds, the worst of all at once is told, and a glance says where. */
+function seemsTightest(walk: Walk, stage: Stage, id: string, corners: readonly Place[]): Place {
+  const slackAt = (place: Place): number => {
+    const row = walk
+      .over(spanOf(place))
+      .ready(stage)
+      .find((one) => one.id === id)?.row
+    const seen = row && glanceOf(row)
+    return seen === undefined ? Number.POSITIVE_INFINITY : relativeSlack(seen)
+  }
+  const slacks = corners.map(slackAt)
+  return corners[slacks.indexOf(Math.min(...slacks))]!
 }
 
 /** Where a value lies between two ends, from 0 to 1; 1 where they are one. */
