@@ -6,10 +6,16 @@ import type { Distribution, Spread } from './spread.js'
 /** Limits without a stated distribution (JCGM 100:2008, 4.3.7). */
 export const rectangular: Distribution = { kind: 'rectangular' }
 
+const certain: Distribution = { kind: 'exact' }
+
+/** What this file makes itself is asked for by the million and known to be sound. */
+const isShape = (given: Distribution): boolean =>
+  given === rectangular || given === certain || distributionFrom(given) !== undefined
+
 /** A value without spread. @throws InputError unless finite */
 export function exact(nominal: number): Spread {
   finite({ nominal })
-  return { nominal, lower: nominal, upper: nominal, distribution: { kind: 'exact' } }
+  return { nominal, lower: nominal, upper: nominal, distribution: certain }
 }
 
 /**
@@ -56,8 +62,7 @@ function betweenWith(lower: number, upper: number, nominal: number, distribution
   finite({ nominal })
   if (!(lower <= nominal && nominal <= upper))
     throw new InputError({ field: 'nominal', value: nominal, allowed: `from ${lower} to ${upper}` })
-  if (distribution !== rectangular && distributionFrom(distribution) === undefined)
-    throw new InputError({ field: 'distribution', value: distribution, allowed: knownShapes })
+  if (!isShape(distribution)) throw new InputError({ field: 'distribution', value: distribution, allowed: knownShapes })
   return tidy({ nominal, lower, upper, distribution })
 }
 
@@ -95,7 +100,7 @@ export function demandSpread(spread: unknown, field = 'spread'): asserts spread 
     value: nominal,
     allowed: `from ${lower} to ${upper}`,
   })
-  if (distribution !== rectangular && distributionFrom(distribution) === undefined)
+  if (!isShape(distribution))
     throw new InputError({ field: `${field}.distribution`, value: distribution, allowed: knownShapes })
 }
 
