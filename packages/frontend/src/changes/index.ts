@@ -11,6 +11,7 @@ import { InputError } from '@ohmward/quantity'
 import { checkKnowing } from '../answer/check.js'
 import type { Design } from '../design/record.js'
 import type { KnownMargins } from '../walk/known-margins.js'
+import { once } from '../walk/once.js'
 import { ownRemedies } from './own.js'
 import { blockRemedies } from './remedies.js'
 import { type ReadWhole, readWhole, wholeBlock } from './whole.js'
@@ -60,12 +61,12 @@ export function designChanges(given: Design, options: DesignChangeOptions = {}):
   })
   const found = changesOf(told, remediesOf(read), given, null, { ...sought, checks })
   const shareOf = (design: Design): number => checkKnowing(design, { charges: 12 }, known).usable.share
-  const share = shareOf(given)
+  const before = once(() => shareOf(given))
   const walk = (all: readonly Change[], most: number): DesignChange[] =>
     all.map((change, i) =>
-      i < most ? { ...change, usable: { before: share, after: shareOf(withChange(given, change)) } } : change,
+      i < most ? { ...change, usable: { before: before(), after: shareOf(withChange(given, change)) } } : change,
     )
-  return { ...found, changes: walk(found.changes, walked), pairs: walk(found.pairs, 1) }
+  return { ...found, changes: walk(found.changes, walked), pairs: walk(found.pairs, Math.min(1, walked)) }
 }
 
 /** A design with what a change puts. */

@@ -62,6 +62,11 @@ export function sourceAt(supply: ReadSupply, state: SupplyState): SourceAt {
   finite('celsius', celsius)
   finite('pathCelsius', pathCelsius)
   const path = stretchOf(supply.path ?? [], pathCelsius, tap === undefined ? 'whole' : { before: tap })
+  return sourceBehind(supply, state, path)
+}
+
+/** The same with a path that was summed up before. */
+export function sourceBehind(supply: ReadSupply, state: SupplyState, path: Stretch): SourceAt {
   const { source } = supply
   if (source.kind === 'port') {
     return withVoltage({
@@ -73,7 +78,7 @@ export function sourceAt(supply: ReadSupply, state: SupplyState): SourceAt {
       path,
     })
   }
-  const { charge, age = 0 } = state
+  const { charge, celsius, age = 0 } = state
   if (charge === undefined) throw new InputError({ field: 'charge', value: charge, allowed: 'a number from 0 to 1' })
   const cells = cellsAt(source, { charge, celsius, age })
   return withVoltage({

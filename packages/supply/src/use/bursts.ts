@@ -6,7 +6,7 @@ import { burstCharge, burstCount, burstEnergy, usableCharge } from '../formulas/
 import { loadedRail } from '../formulas/load.js'
 import { demandLoad } from '../given.js'
 import { demandNames } from '../names.js'
-import { cornerOf, type SourceAt, sourceAt } from '../source/at.js'
+import { cornerOf, type SourceAt, sourceAt, sourceBehind } from '../source/at.js'
 import type { ReadSupply } from '../source/fields.js'
 import { type LoadCorner, solveLoad, type Unsolved } from '../source/solve.js'
 import { demandCell, demandSupply } from '../taken.js'
@@ -70,7 +70,7 @@ export interface BurstSpec {
 }
 
 /** Steps of the discharge, fine enough for 1 part in 10⁴. */
-const steps = 200
+const steps = 100
 
 /**
  * How many bursts a charge holds, the current solved anew as the cells empty and their resistance rises.
@@ -91,9 +91,11 @@ export function burstsOf(supply: ReadSupply, spec: BurstSpec): Bursts | Unsolved
     throw new InputError({ field: 'time', value: time, unit: 's', allowed: 'more than 0 s' })
   within('idle', idle, 0, 100)
   const capacity = capacityAt(source, age)
-  const sourceOf = (charge: number) => sourceAt(supply, { charge, celsius: spec.celsius, age })
+  const { celsius } = spec
+  const first = sourceAt(supply, { charge: from, celsius, age })
+  const sourceOf = (charge: number) => sourceBehind(supply, { charge, celsius, age }, first.path)
   const middles = Array.from({ length: steps }, (_, i) => sourceOf(from + ((to - from) * (i + 0.5)) / steps))
-  const sources = { first: sourceOf(from), last: sourceOf(to), middles }
+  const sources = { first, last: sourceOf(to), middles }
   const found: Fading[] = []
   for (const which of ['nominal', 'weakest', 'strongest'] as const) {
     const fading = fade(sources, spec, which)
