@@ -1,6 +1,7 @@
 import { checkDesign, type Design, designChanges, simulateBoards, withChange } from '@ohmward/frontend'
 import { describe, expect, it } from 'vitest'
 import { linesOf } from '../src/command/print.js'
+import { once } from '../src/walk/once.js'
 import { rowHeld } from './shared.js'
 import { waxPen } from './wax-pen.js'
 
@@ -30,6 +31,10 @@ const bare: Design = {
   decoupling: { capacitors: [ceramic] },
 }
 
+/** A regulator that answers late for the controller's brown-out, and what can be done about it: one search for all tests. */
+const slow = withLogic({ responseTime: '50 us' })
+const slowChanges = once(() => designChanges(slow, { checks: 40, walked: 0 }).changes)
+
 describe('the test current on the regulator of the controller', () => {
   /** Test current at most: the highest rail across reference, switch and lead at their least, and the smallest load, cold. */
   const I = (3.3 * 1.015) / (99.9 + 0.7 + 0.021 + 0.72)
@@ -44,7 +49,6 @@ describe('the test current on the regulator of the controller', () => {
   })
 
   it('resets a controller whose regulator answers late, and some boards of it', () => {
-    const slow = withLogic({ responseTime: '50 us' })
     expect(marginOf(slow, 'rails/brown-out-test')!.verdict).toBe('fails')
     // Boards by the same law, each with its own regulator, capacitor and threshold: on a grid of thirds of their limits.
     const n = 40
@@ -100,9 +104,7 @@ describe('the test current on the regulator of the controller', () => {
   })
 
   it('is mended by a larger capacitor at its output, as printed', () => {
-    const slow = withLogic({ responseTime: '50 us' })
-    const { changes } = designChanges(slow, { checks: 40, walked: 0 })
-    const larger = changes.find(({ puts }) => 'rails.0.through.outputCapacitance' in puts)!
+    const larger = slowChanges().find(({ puts }) => 'rails.0.through.outputCapacitance' in puts)!
     expect(larger.mends.map(({ id }) => id)).toEqual(['rails/brown-out-test'])
     expect(check(withChange(slow, larger)).verdict).toBe('holds')
   })
@@ -184,9 +186,8 @@ describe('a load that is cold of less than half its resistance', () => {
   })
 
   it('has no change that mends a row which holds: a cold load in warm air is at no place', () => {
-    const design = withLogic({ responseTime: '50 us' })
-    const failing = check(design).rows.filter(({ margin }) => margin.verdict !== 'holds')
-    const { changes } = designChanges(design, { checks: 40, walked: 0 })
+    const failing = check(slow).rows.filter(({ margin }) => margin.verdict !== 'holds')
+    const changes = slowChanges()
     const mended = new Set(changes.flatMap(({ mends }) => mends.map(({ id }) => id)))
     expect([...mended].filter((id) => !failing.some((row) => row.id === id))).toEqual([])
     expect(changes.some(({ verdict }) => verdict === 'holds')).toBe(true)

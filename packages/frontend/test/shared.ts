@@ -19,6 +19,7 @@ import { now } from '../src/answer/run.js'
 import { answersOf } from '../src/answer/whole.js'
 import { wholeRows } from '../src/answer/whole-rows.js'
 import { spanOf } from '../src/walk/place.js'
+import type { SolvedSpan } from '../src/walk/solve.js'
 
 const checkOnce = remembered(checkDesign)
 const changesOnce = remembered(designChanges)
@@ -75,10 +76,15 @@ export function wholeOf(design: Design) {
 export const wholeRow = (design: Design, id: string): Margin =>
   wholeOf(design).rows.find((row) => row.id === id)!.margin
 
-/** A row over a walk of some charges, by its name: what a check says of it. Only its block is held. */
+/** A row over a walk of some charges, by its name: what a check says of it. No other is held. */
 export function rowHeld(design: Design, id: string, charges: number): Margin | undefined {
   const walk = walkOf(readDesign(design), { charges })
-  const stages = walk.stages.filter(({ block }) => id.startsWith(`${block}/`))
+  const stages = walk.stages
+    .filter(({ block }) => id.startsWith(`${block}/`))
+    .map((stage) => ({
+      ...stage,
+      ready: (solved: SolvedSpan) => stage.ready(solved).filter((one) => one.id === id || one.refused),
+    }))
   const rows = stages.length > 0 ? now(rowsOver({ ...walk, stages })).map(({ row }) => row) : wholeOf(design).rows
   return rows.find((row) => row.id === id)?.margin
 }
