@@ -1,7 +1,7 @@
 import { demand, exact, InputError, type Spread } from '@ohmward/quantity'
 import { type CellsAt, cellsAt } from '../cell/state.js'
 import { cellOpenCircuit, cellSourceResistance, portOpenCircuit, portSourceResistance } from '../formulas/source.js'
-import { demandSource } from '../given.js'
+import { demandCelsius, demandSource } from '../given.js'
 import { demandNames } from '../names.js'
 import { type Stretch, stretchOf } from '../path/at.js'
 import { spreadOf, sumOf } from '../spread-of.js'
@@ -59,8 +59,8 @@ export function sourceAt(supply: ReadSupply, state: SupplyState): SourceAt {
   demandSupply(supply)
   demandNames(state, 'state', ['celsius'], ['charge', 'age', 'pathCelsius', 'tap'])
   const { celsius, pathCelsius = celsius, tap } = state
-  finite('celsius', celsius)
-  finite('pathCelsius', pathCelsius)
+  demandCelsius(celsius)
+  demandCelsius(pathCelsius, 'pathCelsius')
   const path = stretchOf(supply.path ?? [], pathCelsius, tap === undefined ? 'whole' : { before: tap })
   return sourceBehind(supply, state, path)
 }
@@ -122,9 +122,4 @@ function withVoltage(source: SourceAt): SourceAt {
   if (lower > 0) return source
   const hint = 'The diodes of the path take all of the voltage'
   throw new InputError({ field: 'path', value: lower, unit: 'V', allowed: 'an open-circuit voltage above 0 V', hint })
-}
-
-function finite(field: string, value: number): void {
-  if (Number.isFinite(value) && value > -273.15) return
-  throw new InputError({ field, value, unit: 'degC', allowed: 'a finite number above -273.15 degC' })
 }
