@@ -144,18 +144,16 @@ describe('sizing where nothing holds', () => {
 })
 
 describe('sizing of a load over twenty to one', () => {
-  const found = () =>
-    sizeDivider({
-      load: { from: '0.1 ohm', to: '2 ohm', nominal: '0.5 ohm' },
-      error: '10 %',
-      rail: { from: 3, to: 4.2 },
-      amplifier: { ...exampleAmplifiers.zeroDrift, offsetVoltage: '8 uV' },
-      converter: exampleConverters['12-bit controller converter'],
-      excitationSwitch: { resistance: '0.5 ohm ±50 %', currentLimit: '60 mA' },
-    })
+  const { choices, rejected, needed } = sizeDivider({
+    load: { from: '0.1 ohm', to: '2 ohm', nominal: '0.5 ohm' },
+    error: '10 %',
+    rail: { from: 3, to: 4.2 },
+    amplifier: { ...exampleAmplifiers.zeroDrift, offsetVoltage: '8 uV' },
+    converter: exampleConverters['12-bit controller converter'],
+    excitationSwitch: { resistance: '0.5 ohm ±50 %', currentLimit: '60 mA' },
+  })
 
   it('names a real candidate, its row, and what costs nothing before any part', () => {
-    const { choices, rejected, needed } = found()
     expect(choices).toEqual([])
     const [, reference, feedback, samples] =
       /^Close is (.*?) with (.*?): error at the smallest load: .*With more samples averaged \((\d+)\) everything holds\.$/.exec(
@@ -169,7 +167,6 @@ describe('sizing of a load over twenty to one', () => {
   })
 
   it('puts the nearest first, what nominal parts fail last', () => {
-    const { rejected } = found()
     const lacks = rejected.flatMap(({ lack }) => lack ?? [])
     expect(lacks.length).toBeGreaterThan(10)
     expect(lacks).toEqual([...lacks].sort((a, b) => a - b))
@@ -195,6 +192,7 @@ it('asks for a pedestal where the zero is to be read, without checking each cand
     error: '3 %',
     rail: { from: 3, to: 4.2 },
     tolerance: '0.1 %',
+    series: 'E6',
     amplifier: exampleAmplifiers.zeroDrift,
     converter: exampleConverters['12-bit controller converter'],
     calibration: { kind: 'zero and span', resistor: '2 ohm ±0.1 %' },
@@ -210,7 +208,7 @@ it('asks for a pedestal where the zero is to be read, without checking each cand
   const pedestal = changes.find(({ id }) => id === 'pedestal')!
   expect(pedestal.mends.map(({ id }) => id)).toContain('zero')
   // With one it works, as a newcomer found by trying.
-  expect(sizeDivider({ ...wanted, pedestal: '3 %', series: 'E6', most: 1 }).choices.length).toBe(1)
+  expect(sizeDivider({ ...wanted, pedestal: '3 %', most: 1 }).choices.length).toBe(1)
 })
 
 describe('the gain that sizing starts from', () => {
@@ -219,12 +217,12 @@ describe('the gain that sizing starts from', () => {
   /** Highest output of what is found, at a rail of 3 V and the largest load, V. */
   const outputOf = (voltage: string) => {
     const converter = { ...parts.converter, reference: { kind: 'absolute', voltage } as const }
-    // Steps of 2.4 %: ten of them lead down by a fifth only, and the load may be read 5 % larger than it is.
+    // Steps of 4.8 %: ten of them lead down by two fifths only, and the load may be read 5 % larger than it is.
     const { choices } = sizeDivider({
       ...parts,
       converter,
       rail: { from: 3, to: 3 },
-      series: 'E96',
+      series: 'E48',
       tolerance: '0.1 %',
       most: 1,
     })
@@ -240,7 +238,7 @@ describe('the gain that sizing starts from', () => {
     ] as const) {
       const output = outputOf(voltage)
       expect(output, voltage).toBeLessThan(full)
-      expect(output, voltage).toBeGreaterThan(0.7 * full)
+      expect(output, voltage).toBeGreaterThan(0.55 * full)
     }
   })
 })
