@@ -17,7 +17,7 @@ import { monitorOf } from '../src/answer/monitor.js'
 import { rowsOver } from '../src/answer/rows.js'
 import { now } from '../src/answer/run.js'
 import { answersOf } from '../src/answer/whole.js'
-import { wholeRows } from '../src/answer/whole-rows.js'
+import { wholeRows } from '../src/answer/whole-rows/index.js'
 import { spanOf } from '../src/walk/place.js'
 import type { SolvedSpan } from '../src/walk/solve.js'
 

@@ -12,7 +12,7 @@ import { inOrder, type RowFound, rowsOver } from './rows.js'
 import { later, now, type RunOptions } from './run.js'
 import { assumptions, bareCapacity, lackingText, summaryOf } from './texts.js'
 import { answersOf } from './whole.js'
-import { wholeRows } from './whole-rows.js'
+import { wholeRows } from './whole-rows/index.js'
 
 const ofBoard = ({ row }: RowFound): boolean => !isDiagnosis(row.margin)
 

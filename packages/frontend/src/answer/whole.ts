@@ -1,3 +1,4 @@
+import { once } from '../walk/once.js'
 import { toCutOff } from '../walk/supply-rows.js'
 import type { Walk } from '../walk/walk.js'
 import { type MonitorAnswer, monitorOf } from './monitor.js'
@@ -13,10 +14,28 @@ export interface WholeAnswers {
   readonly surelyUsed: number
 }
 
-/** Power, monitor and drawer: bursts end where the monitor stops them, and the drawer begins to count there. */
+/**
+ * Power, monitor and drawer, each when it is first asked for: bursts end where the monitor stops them, and the drawer begins to count
+ * there.
+ */
 export function answersOf(walk: Walk): WholeAnswers {
   const { design } = walk
-  const monitor = monitorOf(walk)
-  const surelyUsed = Math.min(toCutOff(design), monitor?.beforeStopSlow ?? monitor?.beforeStop ?? 1)
-  return { power: powerOf(walk, surelyUsed), monitor, standby: standbyOf(design, monitor), surelyUsed }
+  const monitor = once(() => monitorOf(walk))
+  const surelyUsed = once(() => Math.min(toCutOff(design), monitor()?.beforeStopSlow ?? monitor()?.beforeStop ?? 1))
+  const power = once(() => powerOf(walk, surelyUsed()))
+  const standby = once(() => standbyOf(design, monitor()))
+  return {
+    get power() {
+      return power()
+    },
+    get monitor() {
+      return monitor()
+    },
+    get standby() {
+      return standby()
+    },
+    get surelyUsed() {
+      return surelyUsed()
+    },
+  }
 }

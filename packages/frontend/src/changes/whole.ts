@@ -1,9 +1,11 @@
-import { type Assessment, type Block, type BlockRow, blockOf, type Margin, plainMargin } from '@ohmward/budget'
+import { type Assessment, type Block, type BlockRow, blockOf, plainMargin } from '@ohmward/budget'
+import type { RowOver } from '../answer/assessment.js'
 import { answersOf } from '../answer/whole.js'
-import { wholeRows } from '../answer/whole-rows.js'
+import { wholeParts, wholeRows, wholeRowsOf } from '../answer/whole-rows/index.js'
 import { readDesign } from '../design/read.js'
 import type { Design, ReadDesign } from '../design/record.js'
 import type { KnownMargins } from '../walk/known-margins.js'
+import { once } from '../walk/once.js'
 import type { Span } from '../walk/place.js'
 import type { ReadyRow } from '../walk/ready-row.js'
 import type { Stage } from '../walk/stage.js'
@@ -18,9 +20,6 @@ export interface ReadWhole {
   readonly span: Span
 }
 
-/** A row by its name in the whole design; one that physics holds has its own name in its margin too. */
-type Named = Pick<Margin, 'id' | 'name' | 'unit' | 'sense' | 'catches'>
-
 /** A design that was read and made ready to be walked. @throws InputError naming the first field that isn't allowed */
 export function readWhole(given: Design, known?: KnownMargins): ReadWhole {
   const design = readDesign(given)
@@ -34,7 +33,7 @@ export function readWhole(given: Design, known?: KnownMargins): ReadWhole {
  * whole, at no single place: power, monitor, drawer.
  */
 export function wholeBlock(given: ReadWhole, known: KnownMargins): Block<Design, null, ReadWhole> {
-  const named: readonly Named[] = marginsOf(given)
+  const named = wholeRows(given.walk, answersOf(given.walk))
   const refusedBefore = new Set(readyRows(given).flatMap(({ ready: { id, refused } }) => (refused ? [id] : [])))
   return blockOf<Design, null, ReadWhole>({
     name: 'frontend',
@@ -43,9 +42,6 @@ export function wholeBlock(given: ReadWhole, known: KnownMargins): Block<Design,
     setup: (read) => ({ rows: [...rowsOf(read, refusedBefore), ...lateRows(read, named)], report: unasked }),
   })
 }
-
-const marginsOf = ({ walk }: ReadWhole): Margin[] =>
-  wholeRows(walk, answersOf(walk)).map(({ id, margin }) => ({ ...margin, id }))
 
 const readyRows = ({ walk, span }: ReadWhole): { readonly stage: Stage; readonly ready: ReadyRow }[] =>
   walk.stages.flatMap((stage) =>
@@ -64,18 +60,19 @@ const rowsOf = (read: ReadWhole, refusedBefore: ReadonlySet<string>): BlockRow[]
   })
 
 /**
- * Rows of the whole, computed when the first of them is asked for; one that a change does away with holds. One that a change brings would
- * not be seen: a row that a change may break is there before it, too, as that of a pin without a capacitor.
+ * Rows of the whole, those of a part of it computed when the first of them is asked for; one that a change does away with holds. One that a
+ * change brings would not be seen: a row that a change may break is there before it, too, as that of a pin without a capacitor.
  */
-function lateRows(read: ReadWhole, named: readonly Named[]): BlockRow[] {
-  let margins: ReadonlyMap<string, Margin> | undefined
-  const marginOf = (id: string): Margin | undefined => {
-    margins ??= new Map(marginsOf(read).map((one) => [one.id, one]))
-    return margins.get(id)
-  }
-  return named.map(({ id, name, unit, sense, catches }) => {
-    const text = { id, name, unit, sense, catches }
-    return { kind: 'own', ...text, hold: () => marginOf(id) ?? plainMargin(text, 1, 1) }
+function lateRows({ walk }: ReadWhole, named: readonly RowOver[]): BlockRow[] {
+  const answers = answersOf(walk)
+  return wholeParts.flatMap((part) => {
+    const found = once(() => new Map(wholeRowsOf(part, walk, answers).map(({ id, margin }) => [id, { ...margin, id }])))
+    return named
+      .filter(({ block }) => block === part)
+      .map(({ id, margin: { name, unit, sense, catches } }): BlockRow => {
+        const text = { id, name, unit, sense, catches }
+        return { kind: 'own', ...text, hold: () => found().get(id) ?? plainMargin(text, 1, 1) }
+      })
   })
 }
 

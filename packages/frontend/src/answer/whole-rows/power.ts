@@ -1,0 +1,62 @@
+import type { Walk } from '../../walk/walk.js'
+import type { RowOver } from '../assessment.js'
+import type { PowerAnswer } from '../power.js'
+import { percent } from '../texts.js'
+import { usableSpan } from '../usable.js'
+import { toldRows } from './told.js'
+
+/** Power, how well it is known, and bursts. */
+export function powerRows(walk: Walk, { mean, least, error, read, bursts }: PowerAnswer): RowOver[] {
+  const { requirements, bursts: asked } = walk.design
+  const where = `full to ${percent(usableSpan(walk).charge.to)}`
+  const known = [error.voltageTimesCurrent, error.squareTimesResistance].flatMap((one) => one ?? [])
+  return toldRows('power', [
+    {
+      ...{ id: 'reaches', name: 'mean power at the largest duty, to the charge that must be usable', unit: 'W' },
+      ...{ sense: 'at least', catches: ['K02'], where },
+      ...{ worst: mean.lower, limit: requirements.power, nominal: mean.nominal },
+    },
+    {
+      // Below its smallest duty the firmware can't go.
+      ...{
+        id: 'limit',
+        name: 'mean power at the smallest duty, against the limit',
+        unit: 'W',
+        sense: 'at most',
+        where,
+      },
+      ...{ worst: least.upper, limit: requirements.powerLimit, nominal: least.nominal },
+    },
+    {
+      ...{ id: 'error', name: 'error of the power, by the better of two readings', unit: '1', sense: 'at most', where },
+      worst: known.length === 0 ? null : Math.min(...known.map(({ lower, upper }) => Math.max(-lower, upper))),
+      limit: requirements.powerError,
+    },
+    {
+      ...{ id: 'current', name: 'current of the load, against the largest that must be read', unit: 'A' },
+      ...{ sense: 'at most', catches: ['E02'], where, worst: read?.largest, limit: read?.allowed },
+    },
+    {
+      // The load draws it cold too: whether the trip waits for longer than that lasts isn't known.
+      ...{ id: 'trip', name: 'current of the load, against the normal use at which the trip must not act', unit: 'A' },
+      ...{ sense: 'at most', catches: ['K11'], where, worst: read?.largest, limit: read?.normal },
+      ...(read && { nominal: Math.min(read.largest, read.warm), unsure: unlessItWaits(read) }),
+    },
+    {
+      ...{ id: 'bursts', name: 'bursts on a charge', unit: '1', sense: 'at least', where },
+      ...{ worst: bursts?.count?.lower, limit: requirements.bursts },
+      ...(bursts?.count && { nominal: bursts.count.nominal }),
+    },
+    {
+      ...{ id: 'stuck', name: 'energy of a burst that a stuck controller does not end', unit: 'J', sense: 'at most' },
+      ...{ catches: ['H08'], worst: bursts?.stuck, limit: asked?.stuckEnergy },
+      where: asked?.watchdog === undefined ? 'full cells to the last' : 'full cells',
+    },
+  ])
+}
+
+/** Why a trip that only the cold load reaches isn't sure. */
+const unlessItWaits = ({ largest, warm, normal }: NonNullable<PowerAnswer['read']>): string | undefined =>
+  normal !== null && largest > normal && warm <= normal
+    ? 'the load draws it while it is cold: the trip must wait for longer'
+    : undefined
