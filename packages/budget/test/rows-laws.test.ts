@@ -1,4 +1,4 @@
-import { between, type Input, plusMinus } from '@ohmward/quantity'
+import { type Input, plusMinus } from '@ohmward/quantity'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import {
@@ -74,7 +74,7 @@ describe('a row of limits', () => {
     compute: ({ T, e }) => (T - 25) ** 2 * (1 + e),
   })
   const y: Record<string, number> = {}
-  const rowOver = (T: Input, e: Input, more: object): BlockRow => ({
+  const rowOver = (T: number, e: Input): BlockRow => ({
     ...text,
     id: 'bowl',
     kind: 'limit',
@@ -88,26 +88,12 @@ describe('a row of limits', () => {
     },
     value: 'W',
     limit: 10,
-    ...more,
-  })
-
-  it('that looks at a condition in full is the worst of those with it at its ends and in its middle', () => {
-    const [from, middle, to] = [10, 30, 50]
-    const parts = plusMinus(0, 0.1)
-    const one = (T: Input, more = {}) => holdRow(rowOver(T, parts, more)).margin
-    const full = one(between(from, to), { inFull: () => ['T'] })
-    const singles = [from, middle, to].map((T) => one(T))
-    expect(full.slack).toBe(Math.min(...singles.map(({ slack }) => slack)))
-    // By hand: (30 - 25)² · 0.9 = 22.5, below 225 · 0.9 and 625 · 0.9.
-    expect(full.worst).toBeCloseTo(22.5, 10)
-    expect(full.at['T']).toBe(middle)
-    expect(() => one(between(from, to), { inFull: () => 5 })).toThrow('row.inFull = 5: allowed is a list')
   })
 
   it('says at its worst case which inputs moved: those that have somewhere to go', () => {
     fc.assert(
       fc.property(fc.integer({ min: 30, max: 90 }), fc.boolean(), (T, isExact) => {
-        const { at } = holdRow(rowOver(T, isExact ? 0.2 : plusMinus(0, 0.2), {})).margin
+        const { at } = holdRow(rowOver(T, isExact ? 0.2 : plusMinus(0, 0.2))).margin
         expect(at).toEqual(isExact ? {} : { e: -0.2 })
       }),
     )

@@ -4,7 +4,7 @@ import { switchOf } from '../src/chain/switch.js'
 import { readMosfet } from '../src/choice.js'
 import { checkMosfet, type MosfetChoice, type MosfetConditions } from '../src/index.js'
 import { coldRows } from '../src/rows/index.js'
-import { hasTwoRegimes, limitRow, symbolsOf } from '../src/rows/row.js'
+import { limitRow, symbolsOf } from '../src/rows/row.js'
 import { cell, driver, inverterFast, inverterSlow, knife, lowSide, nChannelLowVoltage, pin } from './choice.js'
 
 const choices: Record<string, MosfetChoice> = {
@@ -89,12 +89,6 @@ describe('an edge that the transistor’s gain limits on some boards only', () =
   const choice = knife({
     drive: { ...inverterFast, baseResistor: '2.7 kohm ±5 %', pull: { at: 'gate', resistance: '2.2 kohm ±10 %' } },
   })
-  it('is seen as having two regimes, others not', () => {
-    expect(hasTwoRegimes(switchOf(readMosfet(choice, cell())))).toBe(true)
-    for (const one of [lowSide(), lowSide({ drive: driver })])
-      expect(hasTwoRegimes(switchOf(readMosfet(one, cell())))).toBe(false)
-  })
-
   const inverter = (base: string, pull: string) =>
     knife({ drive: { ...inverterFast, baseResistor: base, pull: { at: 'gate', resistance: pull } } })
   const varying = ['V_oc', 'R_s', 'R_L', 'V_drop', 'R_g', 'R_p', 'V_BE', 'R_b', 'R_be', 'V_th'] as const

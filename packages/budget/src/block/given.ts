@@ -32,7 +32,6 @@ const shapes: Readonly<Record<BlockRow['kind'], () => Shape>> = {
     at: '?an object',
     value: 'anything',
     limit: 'anything',
-    inFull: '?a function',
   }),
   error: () => ({
     ...about,

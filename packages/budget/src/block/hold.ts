@@ -1,4 +1,4 @@
-import { demand, format, type Input, nominalOf } from '@ohmward/quantity'
+import { format, type Input, nominalOf } from '@ohmward/quantity'
 import type { Budget } from '../budget/budget.js'
 import { budgetOf } from '../budget/make-budget.js'
 import { behind } from '../formula/chain.js'
@@ -74,8 +74,6 @@ function holdLimit(row: LimitRow, rule: DecisionRule): Margin {
 
 function limitOf(row: LimitRow, rule: DecisionRule): Margin {
   const { reading } = row
-  const inFull = row.inFull?.() ?? []
-  demand(Array.isArray(inFull), { field: 'row.inFull', value: inFull, allowed: 'a list' })
   const { follow, conditions, groups = [] } = reading
   const value = modelOf(row.value)
   const limit = modelOf(row.limit)
@@ -86,29 +84,7 @@ function limitOf(row: LimitRow, rule: DecisionRule): Margin {
     seen.limit = limit(y)
   }
   const over = conditions.filter((name) => typeof inputs[name] === 'object')
-  const single = over.filter((name) => inFull.includes(name))
-  const others = over.filter((name) => !single.includes(name))
-  const hold = (at: Place): Margin => {
-    const here = { inputs: { ...inputs, ...at }, row: reading.row, conditions: others, groups, ...rule }
-    const margin = limitMargin(row, pair, here)
-    return single.length === 0 ? margin : { ...margin, at: { ...at, ...margin.at } }
-  }
-  return placesOf(inputs, single)
-    .map(hold)
-    .reduce((a, b) => (b.slack < a.slack ? b : a))
-}
-
-/** Every combination of the ends and the middles of the named conditions. */
-function placesOf(inputs: InputSet, names: readonly string[]): Place[] {
-  let places: Record<string, number>[] = [{}]
-  for (const name of names) {
-    const input = inputs[name]
-    if (typeof input !== 'object') continue
-    const { lower, upper } = input
-    const values = [lower, (lower + upper) / 2, upper]
-    places = places.flatMap((place) => values.map((value) => ({ ...place, [name]: value })))
-  }
-  return places
+  return limitMargin(row, pair, { inputs, row: reading.row, conditions: over, groups, ...rule })
 }
 
 function holdError(row: ErrorRow, rule: DecisionRule, simulation: Simulate): HeldRow {

@@ -53,11 +53,6 @@ export interface LimitRow extends RowText {
   readonly at?: InputSet
   readonly value: Told
   readonly limit: number | Told
-  /**
-   * Conditions of which each value at the ends and in the middle is tried in full, without screening: where two regimes
-   * meet, no single input tells where the worst case lies. Asked when the row is held.
-   */
-  readonly inFull?: () => readonly string[]
 }
 
 /** How far an output may lie from its true value, over all parts and conditions; its budget comes with it. */

@@ -8,7 +8,7 @@ import { gateDriveRow, gateRows } from './gate.js'
 import { heatRows } from './heat.js'
 import { offRows } from './off.js'
 import { ratingRows } from './ratings.js'
-import { blockRow, hasTwoRegimes, limitRow, type MosfetRow } from './row.js'
+import { blockRow, limitRow, type MosfetRow } from './row.js'
 
 /** Everything but the heat of the junction: what is watched, by the symbols of the chain. */
 export function coldRows(read: ReadMosfet, { topology }: Switch): MosfetRow[] {
@@ -24,14 +24,9 @@ export function coldRows(read: ReadMosfet, { topology }: Switch): MosfetRow[] {
 /** Everything that is watched in a switch. */
 export function rowsOf(read: ReadMosfet, circuit: Switch, heat: Heat): BlockRow[] {
   const rows = coldRows(read, circuit)
-  let known: boolean | undefined
-  const twoRegimes = () => {
-    known ??= hasTwoRegimes(circuit)
-    return known
-  }
   const gateDrive = limitRow(gateDriveRow(read.transistor), circuit)
   return [
     ...heatRows(read, heat, () => holdRow(gateDrive).margin.slack),
-    ...rows.map((row) => blockRow(row, circuit, heat, twoRegimes)),
+    ...rows.map((row) => blockRow(row, circuit, heat)),
   ]
 }
