@@ -33,7 +33,7 @@ export function neededFor(search: Search, { rejected }: Pick<Choosing<DividerCho
   }
   const amplifier = amplifierNeeded(search)
   if (amplifier) return amplifier
-  const nearest = checked[0] ?? usual(rejected)
+  const nearest = rejected[0]
   if (!nearest) return { text: 'A better offset or swing alone would not do; no candidate is left.' }
   const { text } = changesFor(search, nearest.choice, (one) => !sought.includes(one), CHECKS.all)
   return { text: `A better offset or swing alone would not do; nearest is ${inWords(nearest)}. ${text}` }
@@ -52,15 +52,6 @@ function changesFor(
 
 const inWords = ({ choice, reason }: Rejected<DividerChoice>) =>
   `${choice.reference} with ${choice.gainResistors.feedback}: ${reason}`
-
-/** The nearest of those that the row turned down by which most were. */
-function usual<R extends { readonly row: string }>(rejected: readonly R[]): R | undefined {
-  const count = (row: string) => rejected.filter((one) => one.row === row).length
-  return rejected.reduce<R | undefined>(
-    (most, one) => (most && count(most.row) >= count(one.row) ? most : one),
-    undefined,
-  )
-}
 
 /**
  * The weakest amplifier of the given kind with which a choice holds: first the reach of its output, then its offset. Nothing

@@ -51,33 +51,47 @@ function once<T extends object>(find: () => T): () => T {
   }
 }
 
+const spotText = {
+  id: 'hot-spot',
+  name: 'hottest spot of the element',
+  unit: 'degC',
+  sense: 'at most',
+  catches: ['C05'],
+} as const
+
 /** The hottest spot of an element, which is hotter than its mean and may be hotter still than that is read. */
-function hotSpotRow(
-  { restCelsius, hotCelsius, limitCelsius, hotSpotFactor }: ReadThermometry,
-  station: () => Station<string>,
-): BlockRow[] {
-  if (limitCelsius === undefined) return []
-  const T_0 = restCelsius.nominal
-  const spot = (mean: number, factor: number) => T_0 + factor * (mean - T_0)
-  const text = {
-    id: 'hot-spot',
-    name: 'hottest spot of the element',
-    unit: 'degC',
-    sense: 'at most',
-    catches: ['C05'],
-  } as const
-  const hold = (): Margin => {
-    const { lower, upper, verdict, reasons, doubt } = station().extremes
-    const error = Math.max(hotCelsius - lower, upper - hotCelsius)
-    // What reads too low by a share of the rise is hotter by more than that once it reads the wanted value. A reading
-    // that may miss more than half of the rise is none.
-    const share = Math.min(error / Math.abs(hotCelsius - T_0), 0.5)
-    const worst = spot(hotCelsius + error / (1 - share), hotSpotFactor.upper)
-    const margin = plainMargin(text, worst, limitCelsius.lower, spot(hotCelsius, hotSpotFactor.nominal))
-    const isSure = verdict === 'sure' || (doubt !== null && 2 * hotSpotFactor.upper * doubt <= margin.slack)
-    return isSure || margin.verdict !== 'holds'
-      ? margin
-      : { ...margin, verdict: 'not sure', reason: reasons.join('; ') }
-  }
-  return [{ kind: 'own', ...text, hold }]
+function hotSpotRow(thermometry: ReadThermometry, station: () => Station<string>): BlockRow[] {
+  const limit = thermometry.limitCelsius?.lower
+  if (limit === undefined) return []
+  return [{ kind: 'own', ...spotText, hold: () => hotSpotMargin(thermometry, limit, station()) }]
+}
+
+/** What is looked at of the conditions at which a reading is furthest off. */
+type HeldStation = Pick<Station<string>, 'doubts'> & {
+  readonly extremes: Pick<Station<string>['extremes'], 'lower' | 'upper' | 'reasons' | 'doubt'>
+}
+
+/**
+ * The hottest spot once the wanted temperature is read, by how far the reading may be from it.
+ *
+ * @param limit - hottest that a spot may be, °C
+ * @param station - lowest and highest reading at the wanted temperature, °C, and what is in doubt about them
+ */
+export function hotSpotMargin(
+  { restCelsius, hotCelsius, hotSpotFactor }: ReadThermometry,
+  limit: number,
+  { extremes: { lower, upper, reasons, doubt }, doubts }: HeldStation,
+): Margin {
+  const rise = Math.abs(hotCelsius - restCelsius.nominal)
+  const spot = (mean: number, factor: number) => restCelsius.nominal + factor * (mean - restCelsius.nominal)
+  // What reads too low by a share of the rise is hotter by more than that once it reads the wanted value.
+  const worstAt = (error: number) => spot(hotCelsius + error / (1 - Math.min(error / rise, 0.5)), hotSpotFactor.upper)
+  const error = Math.max(hotCelsius - lower, upper - hotCelsius)
+  const margin = plainMargin(spotText, worstAt(error), limit, spot(hotCelsius, hotSpotFactor.nominal))
+  if (margin.verdict !== 'holds') return margin
+  // A doubt has a size, and counts as if the reading missed so much more.
+  const atMost = error + (doubt ?? Infinity)
+  if (doubts.length === 0 && atMost <= rise / 2 && worstAt(atMost) <= limit) return margin
+  const blind = 'a reading that may miss more than half of the rise says nothing of the hottest spot'
+  return { ...margin, verdict: 'not sure', reason: [...doubts, ...reasons].join('; ') || blind }
 }
