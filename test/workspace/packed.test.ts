@@ -169,14 +169,14 @@ describe('bundled', () => {
 
   // Wanted are 40, 40, 43 and 60 kB: `pnpm bench` says so until they are reached, and they are missed by 12 to 25 kB.
   // Records with their meanings, formulas in the place of arithmetic and engines that doubt more made them larger; then
-  // the source that switch and rail take from supply, what a board adds, and the rows and cautions of it all. A check holds
+  // the source that switch and rail take from supply, what a board adds, leads that ring at a limit, and the rows and cautions of it all. A check holds
   // nothing of supply's examples, rails, drawer or solver; and each look at what fields, rows and margins say of themselves. What is reached
   // stands here: none must grow unnoticed.
   it.each([
     ['checkDivider', 'divider', 61.4],
     ['checkHall', 'hall', 59.5],
     ['checkMosfet', 'mosfet', 75.2],
-    ['checkDecoupling', 'decoupling', 92.6],
+    ['checkDecoupling', 'decoupling', 92.8],
   ])('%s with all it needs stays within its size', async (check, name, kilobytes) => {
     const { text, gzipped } = await bundle(`export { ${check} } from '@ohmward/${name}'`, packed.folder)
     expect(text).toMatch(new RegExp(`as ${check}`))

@@ -187,15 +187,19 @@ describe('plugging in capacitors that lose capacitance to their voltage', () => 
     }
   })
 
-  it('of a supply that holds its current peaks at its voltage and draws its limit at most', () => {
+  it('of a supply that holds its current surges without its limit, and lasts with it', () => {
     const found = plugInBiased({ voltage: 5, resistance: 0.25, inductance: 0, currentLimit: 0.5 }, [
       { capacitance: 10e-6, resistance: 5e-3, inductance: 0, bias: { at: [0, 5], factor: [1, 0.4] } },
     ])
     expect(found.peak).toBe(5)
-    expect(found.inrush).toBe(0.5)
-    // At the limit until the rail stands at 5 - 0.5·0.25 = 4.875 V, less the drop across 5 mohm: then it only falls.
-    const charge = integral((v) => 10e-6 * factorAt({ at: [0, 5], factor: [1, 0.4] }, v), 4.875 - 0.0025)
-    expect(found.timeAbove(0.4999)).toBeCloseTo(charge / 0.5, 6)
+    // 5 V over 0.25 and 5 mohm: from the output capacitor of the supply.
+    expect(found.inrush).toBeCloseTo(5 / 0.255, 9)
+    // All the charge up to 5 V at 0.5 A: at most so long does the limit let it last.
+    const charge = integral((v) => 10e-6 * factorAt({ at: [0, 5], factor: [1, 0.4] }, v), 5)
+    expect(found.timeAbove(0.4999)).toBeCloseTo(charge / 0.5, 9)
+    // Above the limit only the surge passes, : ln 10 time constants of 0.255 ohm and 10 µF are 5.9 µs.
+    expect(found.timeAbove(2)).toBeGreaterThan(0)
+    expect(found.timeAbove(2)).toBeLessThan(5.9e-6)
   })
 
   it('draws the charge and holds the energy of the curve, not of the capacitance at the rail', () => {

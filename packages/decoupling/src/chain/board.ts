@@ -203,9 +203,8 @@ function putsOf(
 }
 
 function sourceOf({ source }: ReadDecoupling, y: RailPlace): Source {
-  return source.currentLimit === undefined
-    ? { voltage: y.V_s, resistance: y.R_s, inductance: y.L }
-    : { voltage: y.V_s, resistance: y.R_s, inductance: 0, currentLimit: y.I_lim }
+  const free = { voltage: y.V_s, resistance: y.R_s, inductance: y.L }
+  return source.currentLimit === undefined ? free : { ...free, currentLimit: y.I_lim }
 }
 
 function loadOf(kind: ReadDecoupling['load']['kind'], value: number): Load {

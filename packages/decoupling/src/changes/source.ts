@@ -117,9 +117,9 @@ export const otherCell: ChangeSpec = {
 
 /** Less that rings. */
 export const lessInductance = /*#__PURE__*/ lessOf('less-inductance', 'less loop inductance', ({ source }) =>
-  source.currentLimit === undefined
-    ? [{ path: 'source.inductance', name: 'loop', value: source.inductance, unit: 'H' }]
-    : [],
+  source.kind === 'port'
+    ? [{ path: 'source.source.leadInductance', name: 'leads', value: source.leadInductance, unit: 'H' }]
+    : [{ path: 'source.inductance', name: 'loop', value: source.inductance, unit: 'H' }],
 )
 
 /** A port for more current. */

@@ -5,10 +5,10 @@ import type { ReadDecoupling } from './choice.js'
 
 /** Combinations without an answer, each said plainly. */
 export function refuseTogether({ source, capacitors, load, logicRail }: ReadDecoupling): void {
-  if (source.currentLimit !== undefined) return
-  const { inductance } = source
+  const { inductance, currentLimit } = source
   const least = leastOf(source)
-  const field = source.kind === 'cell' ? 'source.source.resistance' : 'source.resistance'
+  const own = { cell: 'source.source.resistance', port: 'source.source.leadResistance', plain: 'source.resistance' }
+  const field = own[source.kind]
   const branches = logicRail?.behind === 'resistor' ? [] : capacitors
   const series = Math.max(0, ...capacitors.map((c) => c.fields.seriesResistance.lower))
   if (least === 0 && inductance.lower === 0) {
@@ -20,7 +20,10 @@ export function refuseTogether({ source, capacitors, load, logicRail }: ReadDeco
     throw new InputError({ field, value: 0, unit: 'ohm', allowed: 'more than 0 ohm', hint })
   }
   const isInductive =
-    inductance.upper > 0 && branches.length > 0 && branches.every((c) => c.fields.seriesInductance.upper > 0)
+    currentLimit === undefined &&
+    inductance.upper > 0 &&
+    branches.length > 0 &&
+    branches.every((c) => c.fields.seriesInductance.upper > 0)
   if (isInductive && load.kind !== 'power' && (load.rise === 0 || load.fall === 0)) {
     const hint = 'With inductance in the loop and in every capacitor a current cannot jump'
     const slope = load.rise === 0 ? 'load.rise' : 'load.fall'

@@ -50,7 +50,7 @@ export type ReadSource = {
   readonly path: readonly ReadElement[]
   /** Element of the path across which the protection watches, by its place; -1 where none does. */
   readonly protection: number
-  /** Of the whole loop, H; left out where the source holds its current at a limit. */
+  /** Of the whole loop, H. */
   readonly inductance: Spread
   readonly currentLimit: Spread | undefined
   readonly attachable: Spread | undefined
@@ -63,7 +63,7 @@ export type ReadSource = {
       /** Whether the charge counts for the resistance. */
       readonly isByCharge: boolean
     }
-  | { readonly kind: 'port'; readonly leadResistance: Spread }
+  | { readonly kind: 'port'; readonly leadResistance: Spread; readonly leadInductance: Spread }
   | { readonly kind: 'plain'; readonly resistance: Spread }
 )
 

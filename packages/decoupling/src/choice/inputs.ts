@@ -74,8 +74,8 @@ function sourceInputs(source: ReadDecoupling['source']): InputSet {
     if (source.isByCharge) inputs['e_oc'] = spreadAt(source.cell, source.charge.from)
   }
   if (path.some(({ drop }) => drop.upper > 0)) inputs['V_drop'] = sumOf(path.map(({ drop }) => drop))
-  if (currentLimit === undefined) inputs['L'] = inductance
-  else inputs['I_lim'] = currentLimit
+  inputs['L'] = inductance
+  if (currentLimit !== undefined) inputs['I_lim'] = currentLimit
   return inputs
 }
 

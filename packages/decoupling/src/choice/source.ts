@@ -1,5 +1,5 @@
-import { exact, InputError, type Spread } from '@ohmward/quantity'
-import { elementsOf, type ReadSupply, voltageOver } from '@ohmward/supply'
+import { InputError, type Spread } from '@ohmward/quantity'
+import { elementsOf, type ReadSupply, sumOf, voltageOver } from '@ohmward/supply'
 import type { ReadPlain } from '../parts/index.js'
 import type { ReadSource } from './choice.js'
 
@@ -47,17 +47,19 @@ export function sourceOf(given: ReadSupply | ReadPlain, tap: string | undefined,
       },
     }
   }
-  const { voltage, leadResistance, currentLimit, attachable } = source
-  const held = { inductance: exact(0), currentLimit, attachable }
-  return { openCircuit: stated(around, voltage), source: { kind: 'port', leadResistance, path, protection, ...held } }
+  const { voltage, leadResistance, leadInductance, currentLimit, attachable } = source
+  const held = { inductance: sumOf([leadInductance, inductance]), currentLimit, attachable }
+  return {
+    openCircuit: stated(around, voltage),
+    source: { kind: 'port', leadResistance, leadInductance, path, protection, ...held },
+  }
 }
 
 function plainOf({ openCircuit, resistance, ...more }: ReadPlain, tap: string | undefined, around: Around): Sourced {
   if (tap !== undefined) {
     throw new InputError({ field: 'tap', value: tap, allowed: 'nothing: plain numbers have no power path' })
   }
-  const { currentLimit, attachable } = more
-  const inductance = currentLimit === undefined ? more.inductance : exact(0)
+  const { inductance, currentLimit, attachable } = more
   const source = { kind: 'plain', resistance, path: [], protection: -1, inductance, currentLimit, attachable } as const
   return { openCircuit: stated(around, openCircuit), source }
 }

@@ -1,7 +1,7 @@
 import { type BiasedBranch, type Curve, Lately, plugInBiased, type Source } from '../waveform/inside.js'
 
-/** Numbers of the question: of the source, and of each kind that charges. */
-const ofSource = 5
+/** Numbers of the question: of the source, whose limit changes nothing, and of each kind that charges. */
+const ofSource = 4
 const ofBranch = 4
 
 /** Peaks that were followed lately: nothing of the load changes them. */
@@ -24,13 +24,12 @@ function numberOf(curve: Curve | undefined): number {
  * @param share - length of a step, where capacitances depend on their voltage
  */
 export function peakOf(source: Source, branches: readonly BiasedBranch[], share?: number): number {
-  const { voltage, resistance, inductance, currentLimit } = source
+  const { voltage, resistance, inductance } = source
   const { asked, told } = peaks
   asked[0] = voltage
   asked[1] = resistance
   asked[2] = inductance
-  asked[3] = currentLimit ?? -1
-  asked[4] = share ?? -1
+  asked[3] = share ?? -1
   for (let k = 0; k < branches.length; k++) {
     const { capacitance, resistance, inductance, bias } = branches[k]!
     const at = ofSource + ofBranch * k

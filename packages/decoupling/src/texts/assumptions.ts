@@ -39,7 +39,9 @@ export function assumptionsOf(read: ReadDecoupling): string[] {
     )
   }
   if (source.currentLimit !== undefined)
-    list.push('The source holds its current at the limit; inductances are left out.')
+    list.push(
+      'The source holds its current at the limit, but at insertion its own output capacitor gives more (common practice, no source). Inductances of the capacitors are left out.',
+    )
   if (load.kind === 'power')
     list.push('Inductances of the capacitors are left out: a constant power needs a capacitor at its terminals.')
   if (capacitors.some(({ fields }) => fields.ageing.upper > 0)) {
@@ -91,7 +93,7 @@ function triedOf({ frequency, duty }: NonNullable<ReadDecoupling['load']['pwm']>
 const silent = /*#__PURE__*/ (() =>
   new Set([
     ...['count', 'volume', 'rippleCurrent', 'lifeHours'],
-    ...['capacityLeft', 'lowestVoltage', 'damageVoltage', 'hazardVoltage', 'selfDischarge', 'leadInductance', 'drop'],
+    ...['capacityLeft', 'lowestVoltage', 'damageVoltage', 'hazardVoltage', 'selfDischarge', 'drop'],
     ...Object.keys(insertionFields),
   ]))()
 /** What only a pulsed load depends on. */

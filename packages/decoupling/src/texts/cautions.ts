@@ -63,7 +63,7 @@ export function cautionsOf(read: ReadDecoupling): Caution[] {
       catches: ['J06'],
     })
   }
-  if (load.pwm && source.currentLimit === undefined && source.inductance.upper > 0) {
+  if (load.pwm && source.inductance.upper > 0) {
     cautions.push({
       id: 'resonance',
       text: 'With inductance in the loop the rail resonates: near the PWM frequency or its multiples more capacitance can droop more, and less source resistance too.',
@@ -81,12 +81,12 @@ export function cautionsOf(read: ReadDecoupling): Caution[] {
 
 /** A charged source on empty capacitors: what its leads do, and what of that no margin holds. */
 function hotPlug({ source, insertion }: ReadDecoupling): Caution[] {
-  const isBlind = source.currentLimit !== undefined || source.inductance.upper === 0
-  const gap = isBlind
-    ? ' No inductance of the loop is calculated here (about 1 µH for each metre there and back): the peak is missing.'
-    : insertion.railMaximum.upper === 0
-      ? ' No absolute maximum of what hangs on the rail is stated: only the rated voltages of the capacitors hold the peak.'
-      : ''
+  const gap =
+    source.inductance.upper === 0
+      ? ' No inductance of the loop is calculated here (about 1 µH for each metre there and back): the peak is missing.'
+      : insertion.railMaximum.upper === 0
+        ? ' No absolute maximum of what hangs on the rail is stated: only the rated voltages of the capacitors hold the peak.'
+        : ''
   return [
     {
       id: 'hot-plug',

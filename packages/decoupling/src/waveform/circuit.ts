@@ -45,7 +45,10 @@ export interface Circuit {
   readonly share: readonly number[]
   /** Current drawn before, during and after the step. */
   readonly idle: number
-  /** Rail voltage below which the source is at its current limit; minus infinity without a limit. */
+  /**
+   * Rail voltage above which the source leaves its current limit, and below which it is at it where the loop has no inductance; minus
+   * infinity without a limit.
+   */
   readonly knee: number
   /** Whether nothing but inductances meets at the rail: then a current can't jump, and a rise time is needed. */
   readonly isInductive: boolean
@@ -54,8 +57,8 @@ export interface Circuit {
 }
 
 /**
- * A circuit from its parts. With a current limit or a constant-power load the inductances of the capacitors (and, with a
- * limit, of the loop) are left out: `plain` says so.
+ * A circuit from its parts. With a current limit or a constant-power load (`plain`) the inductances of the capacitors are left
+ * out, that of the loop never.
  */
 export function circuit(source: Source, capacitors: readonly Branch[], idle: number, plain = false): Circuit {
   const isLimited = source.currentLimit !== undefined
@@ -63,7 +66,7 @@ export function circuit(source: Source, capacitors: readonly Branch[], idle: num
     plain || isLimited ? capacitors.map((b) => ({ ...b, inductance: 0 })) : capacitors,
   )
   return {
-    source: isLimited ? { ...source, inductance: 0 } : source,
+    source,
     branches: list,
     group,
     share,

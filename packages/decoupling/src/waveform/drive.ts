@@ -1,6 +1,7 @@
 import { type Circuit, type LinearLoad, type Load, networkOf } from './circuit.js'
 import { effort } from './effort.js'
 import { dropOfRamp, type LoadLine, type Piece, respond, type State } from './piece.js'
+import { sourceDrain } from './quantities.js'
 import { endOf } from './ramp.js'
 import { firstBelow } from './signal/lowest.js'
 import { at, derivative, negative } from './signal/signal.js'
@@ -11,7 +12,7 @@ export interface Run {
   readonly end: State | null
 }
 
-/** Changes between voltage and current limit within one stretch that are believed; a circuit without inductance needs two. */
+/** Changes between voltage and current limit within one stretch that are believed: a loop that rings has two in each turn. */
 const believed = 8
 /** Most changes; before it the gap is wider than any voltage. */
 const mostChanges = 100
@@ -28,13 +29,8 @@ export function drive(c: Circuit, from: State, conductance: number, line: LoadLi
   let state = from
   let [left, { current }] = [duration, line]
   for (;;) {
-    const open = respond(free, state, { current, slope: line.slope }, left)
-    const isLimited = isBelow(open, c.knee, gap)
-    const held = isLimited
-      ? respond(networkOf(c, conductance, true), state, { current, slope: line.slope }, left)
-      : open
-    const signal = isLimited ? negative(held.voltage) : held.voltage
-    const change = firstBelow(signal, isLimited ? -c.knee : c.knee, left, gap)
+    const here = { current, slope: line.slope }
+    const { held, change } = stretch(c, conductance, state, here, left, gap)
     const isLast = pieces.length >= mostChanges
     // Where it changes without end at its knee, nothing is sure of what follows.
     if (isLast) effort.isOpen = true
@@ -52,6 +48,29 @@ export function drive(c: Circuit, from: State, conductance: number, line: LoadLi
   }
 }
 
+/** A stretch at the current limit or off it, and when that changes. */
+function stretch(c: Circuit, conductance: number, from: State, line: LoadLine, left: number, gap: number) {
+  const { inductance, currentLimit, voltage } = c.source
+  const through = (isLimited: boolean) => respond(networkOf(c, conductance, isLimited), from, line, left)
+  // An inductance keeps its current: at the limit is what has come there, on a rail that would take more.
+  const hasCome = inductance > 0 && from.source >= currentLimit! * (1 - (2 * gap) / voltage)
+  const held = through(hasCome)
+  if ((inductance === 0 || hasCome) && isBelow(held, c.knee, gap)) {
+    const piece = hasCome ? held : through(true)
+    return { held: piece, change: firstBelow(negative(piece.voltage), -c.knee, left, gap) }
+  }
+  const open = hasCome ? through(false) : held
+  return { held: open, change: leavesFree(c, open, gap) }
+}
+
+/** When a piece off the limit comes to it; `null` where it never does. */
+export function leavesFree({ source, knee }: Circuit, piece: Piece, gap: number): number | null {
+  const { currentLimit, inductance, voltage } = source
+  if (currentLimit === undefined) return null
+  if (inductance === 0) return firstBelow(piece.voltage, knee, piece.duration, gap)
+  return firstBelow(sourceDrain(piece), -currentLimit, piece.duration, currentLimit * (gap / voltage))
+}
+
 /** A current or a resistor fully on for a time, beside what is drawn all the time. */
 export function hold(c: Circuit, from: State, load: LinearLoad, duration: number): Run {
   return load.kind === 'current'
@@ -65,6 +84,9 @@ function isBelow(piece: Piece, knee: number, gap: number): boolean {
   return Math.abs(above) <= 2 * gap ? at(derivative(piece.voltage), 0) < 0 : above < 0
 }
 
+/** Whether the source is off its current limit in a piece. */
+export const isFree = ({ solved }: Piece): boolean => !('current' in solved.network.feed)
+
 /** What the load draws on a rail that stands at `a - z·current`; `null` where no current satisfies it. */
 export const drawn =
   (load: Load) =>
@@ -77,7 +99,7 @@ export const drawn =
 
 /**
  * The straight line from `start` that ends after `duration` where the load wants it, the end being {@link drawn}'s.
- * `null` where the load has no solution. One step for a linear source, a few through a current limit.
+ * `null` where the load has no solution. One step off the current limit, a few through it.
  *
  * @param open - rail voltage that the end would have with the current of the start, where it is known
  */
@@ -93,13 +115,15 @@ export function riseTo(
     drive(c, from, 0, { current: c.idle + start, slope: (current - start) / duration }, duration)
   if (load.kind === 'current') return to(load.current)
   const wanted = drawn(load)
-  if (c.source.currentLimit === undefined) {
-    const free = networkOf(c, 0, false)
-    const flat = open ?? at(respond(free, from, { current: c.idle + start, slope: 0 }, duration).voltage, duration)
-    const z = dropOfRamp(free, duration)
-    const current = wanted(flat + z * start, z)
-    return current === null ? null : to(current)
-  }
+  const free = networkOf(c, 0, false)
+  const flat = open ?? at(respond(free, from, { current: c.idle + start, slope: 0 }, duration).voltage, duration)
+  const drop = dropOfRamp(free, duration)
+  const current = wanted(flat + drop * start, drop)
+  const isUnlimited = c.source.currentLimit === undefined
+  if (current === null && isUnlimited) return null
+  const first = current === null ? null : to(current)
+  // What never comes to the limit has none.
+  if (first !== null && (isUnlimited || first.pieces.every(isFree))) return first
   let low = start
   let vLow = to(low).end!.rail
   let high = start + Math.max(1, Math.abs(start))

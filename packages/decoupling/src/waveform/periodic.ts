@@ -1,6 +1,6 @@
 import { type Circuit, type LinearLoad, networkOf, type Pwm, restState } from './circuit.js'
 import { Course, type Placed } from './course.js'
-import { drive, hold, riseTo } from './drive.js'
+import { drive, hold, isFree, riseTo } from './drive.js'
 import { effort } from './effort.js'
 import { identity, reals, realsOf } from './modes/reals.js'
 import type { State } from './piece.js'
@@ -74,11 +74,14 @@ export function periodic(c: Circuit, load: LinearLoad, pwm: Pwm): Periodic | nul
       return steady.voltages.every((v) => v > 0) ? { steady, pieces: here.pieces } : null
     before = most
     let step: readonly number[] | null
-    if (!isLimited && round < near && load.kind === 'current') step = returningStep(c, off, pwm)
+    // A period that never comes to the limit goes on as if there were none.
+    const isStraight = round < near && (!isLimited || here.pieces.every(({ piece }) => isFree(piece)))
+    if (isStraight && load.kind === 'current') step = returningStep(c, off, pwm)
     else {
       // Without a current limit the map is straight: its slopes are the same everywhere.
-      if (isLimited || round === near) A = slopesOf(c, x, f, load, pwm)
-      else A ??= round < near && load.kind === 'resistor' ? returningSlopes(c, load, pwm) : slopesOf(c, x, f, load, pwm)
+      if ((isLimited && !isStraight) || round === near) A = slopesOf(c, x, f, load, pwm)
+      else if (isLimited && load.kind === 'resistor') A = returningSlopes(c, load, pwm)
+      else A ??= isStraight && load.kind === 'resistor' ? returningSlopes(c, load, pwm) : slopesOf(c, x, f, load, pwm)
       if (A === null) return null
       step = solveLinear(A, off)
     }

@@ -1,5 +1,5 @@
 import { type Circuit, type Load, networkOf } from './circuit.js'
-import { drawn, drive, type Run, riseTo } from './drive.js'
+import { drawn, drive, leavesFree, type Run, riseTo } from './drive.js'
 import { effort } from './effort.js'
 import { type Piece, respond, type State, stateAt } from './piece.js'
 import { loadCurrent } from './quantities.js'
@@ -54,8 +54,9 @@ export function holdPower(c: Circuit, from: State, power: number, duration: numb
   for (let n = 0; n < most && clock < end; n++) {
     effort.spend(60 + 15 * (c.branches.length + 1) ** 2)
     const h = Math.min(step, total - clock)
-    const isCurved = c.source.currentLimit === undefined && h > straight * slowest
-    const tried: Step | null = isCurved ? curved(c, state, current, h, power) : lined(c, state, current, h, load)
+    const curve: Step | null = h > straight * slowest ? curved(c, state, current, h, power) : null
+    const isCurved: boolean = h > straight * slowest && staysFree(c, curve)
+    const tried: Step | null = isCurved ? curve : lined(c, state, current, h, load)
     const grows = tried === null ? 0.25 : 0.9 * (accuracy / Math.max(tried.error, 1e-30)) ** (1 / tried.order)
     if (tried === null || tried.error > accuracy) {
       step = h * Math.max(0.2, grows)
@@ -108,6 +109,11 @@ function curved(c: Circuit, from: State, start: number, h: number, power: number
   const error = (Math.max(missed(0.25), missed(0.75)) * Math.abs(endS)) / c.source.voltage
   return { pieces: [piece], end: stateAt(piece, h), current: start + s + q, error, order: 4 }
 }
+
+/** Whether a step, if there is one, never comes to the current limit. */
+const staysFree = (c: Circuit, step: Step | null): boolean =>
+  c.source.currentLimit === undefined ||
+  (step !== null && leavesFree(c, step.pieces[0]!, 1e-12 * c.source.voltage) === null)
 
 /** Two straight lines of the current, each of which ends where `i·v = P`, held against one over both. */
 function lined(c: Circuit, from: State, start: number, h: number, load: Load): Step | null {

@@ -41,7 +41,13 @@ export const exampleSupplies = /*#__PURE__*/ (() =>
     'hot knife, one cell': exampleSupply,
     /** The seedling mat on a mains adapter. */
     'seedling mat, 12 V adapter': {
-      source: { kind: 'port', voltage: '12 V ±5 %', currentLimit: '2 A +20/-0 %', leadResistance: '150 mohm ±20 %' },
+      source: {
+        kind: 'port',
+        voltage: '12 V ±5 %',
+        currentLimit: '2 A +20/-0 %',
+        leadResistance: '150 mohm ±20 %',
+        attachable: '1 mF',
+      },
     },
     /** A charging port without a cell. */
     'weak port on a cable': {

@@ -32,16 +32,15 @@ export class ChargingCircuit {
   readonly #C: number[]
   /** Slope of the capacitance that was asked for last. */
   #slope = 0
-  #isLimited = false
 
   constructor(source: Source, branches: readonly BiasedBranch[]) {
     const m = branches.length
     this.#source = source
     this.#m = m
-    this.#L = source.currentLimit === undefined ? source.inductance : 0
+    this.#L = source.inductance
     this.#capacitance = branches.map((b) => b.capacitance)
     this.#bias = branches.map((b) => b.bias)
-    this.#inductance = branches.map((b) => (source.currentLimit === undefined ? b.inductance : 0))
+    this.#inductance = branches.map((b) => b.inductance)
     const total = this.#capacitance.reduce((sum, C) => sum + C, 0)
     // Without any resistance a branch's voltage is the rail's: a millionth of the loop's impedance changes it by as much.
     const least = 1e-6 * Math.max(source.resistance, Math.sqrt(this.#L / total))
@@ -63,7 +62,7 @@ export class ChargingCircuit {
   /** Rail voltage in a state. */
   rail(y: readonly number[]): number {
     const m = this.#m
-    const { voltage, resistance, currentLimit } = this.#source
+    const { voltage, resistance } = this.#source
     const G = this.#G
     let J = 0
     for (let k = 0; k < m; k++) J += this.#conductance[k]! * y[1 + k]!
@@ -79,15 +78,13 @@ export class ChargingCircuit {
       }
       return E / B
     }
-    const v = (J + voltage / resistance) / (G + 1 / resistance)
-    return currentLimit !== undefined && voltage - v > resistance * currentLimit ? (J + currentLimit) / G : v
+    return (J + voltage / resistance) / (G + 1 / resistance)
   }
 
   /** Source current in a state. */
   current(y: readonly number[]): number {
     if (this.#L > 0) return y[0]!
-    const { voltage, resistance, currentLimit = Number.POSITIVE_INFINITY } = this.#source
-    return Math.min((voltage - this.rail(y)) / resistance, currentLimit)
+    return (this.#source.voltage - this.rail(y)) / this.#source.resistance
   }
 
   /** Most current that the source can still be driven to. */
@@ -170,15 +167,13 @@ export class ChargingCircuit {
     }
   }
 
-  /** Keeps what the circuit is like near a state of known slopes: capacitances, how they bend, whether the source is at its limit. */
+  /** Keeps what the circuit is like near a state of known slopes: capacitances, and how they bend. */
   linearize(y: readonly number[], f: number[]): void {
     for (let k = 0; k < this.#m; k++) {
       const C = this.#capacitanceAt(k, y[1 + k]!)
       this.#C[k] = C
       this.#bend[k] = (f[1 + k]! * this.#slope) / C
     }
-    const { voltage, resistance, currentLimit } = this.#source
-    this.#isLimited = currentLimit !== undefined && voltage - this.rail(y) > resistance * currentLimit
   }
 
   /**
@@ -198,7 +193,7 @@ export class ChargingCircuit {
       x[0]! *= own
       free += isConductive ? x[0]! : (-R / L) * x[0]!
       stiff += isConductive ? own / L : (1 - (R / L) * own) / L
-    } else if (!this.#isLimited) stiff += 1 / R
+    } else stiff += 1 / R
     for (let k = 0; k < m; k++) {
       const r = this.#resistance[k]!
       const l = this.#inductance[k]!

@@ -1,14 +1,16 @@
-import { type Circuit, circuit, type Source } from '../circuit.js'
-import { Course, type Placed } from '../course.js'
-import { drive } from '../drive.js'
+import { type Circuit, circuit, networkOf, type Source } from '../circuit.js'
 import { effort } from '../effort.js'
+import { type Piece, respond } from '../piece.js'
 import { sourceDrain } from '../quantities.js'
-import { extremeOf } from '../response.js'
-import { firstBelow, lastBelow, lowestUnder } from '../signal/lowest.js'
-import { type BiasedBranch, capacitanceAt } from './biased.js'
+import { firstBelow, lastBelow, lowest, lowestUnder } from '../signal/lowest.js'
+import { negative } from '../signal/signal.js'
+import { type BiasedBranch, capacitanceAt, contentAt } from './biased.js'
 import { Charging } from './charging.js'
 
-/** What happens when the source is connected to empty capacitors. */
+/**
+ * What happens when the source is connected to empty capacitors. A limit acts too late for the first surge, which comes from the
+ * output capacitor of the supply itself (common practice, no source); but it may make it last.
+ */
 export interface PlugIn {
   /** Highest rail voltage. */
   readonly peak: number
@@ -19,56 +21,55 @@ export interface PlugIn {
 }
 
 /** Connects the source of a circuit, nothing switched on, to its empty capacitors. Each answer is worked out when it is asked for. */
-export const plugIn = (c: Circuit): PlugIn => new Plugged(plugged(c))
+export const plugIn = ({ source, branches }: Circuit): PlugIn => plugInBiased(source, branches)
 
-function plugged(c: Circuit): readonly Placed[] {
+function plugged(c: Circuit): Piece {
   const n = c.branches.length
   const empty = { rail: 0, source: 0, voltages: new Array<number>(n).fill(0), currents: new Array<number>(n).fill(0) }
-  const course = new Course(c, empty)
-  course.add(drive(c, empty, 0, { current: 0, slope: 0 }, Number.POSITIVE_INFINITY), 'off')
-  return course.pieces
+  return respond(networkOf(c, 0, false), empty, { current: 0, slope: 0 }, Number.POSITIVE_INFINITY)
 }
 
 /**
  * The same for capacitors that lose capacitance to their voltage: followed in steps with an error of some millionths of the
- * source's voltage; exact, by {@link plugIn}, where none does.
+ * source's voltage; exact where none does.
  *
  * @param share - length of a step, of the time in which the circuit turns by a radian; the error grows with its fourth power
  */
-export function plugInBiased(source: Source, branches: readonly BiasedBranch[], share = usual): PlugIn {
-  return branches.every(({ bias }) => bias === undefined)
-    ? plugIn(circuit(source, branches, 0))
-    : new Followed(source, branches, share)
+export function plugInBiased(
+  { currentLimit, ...source }: Source,
+  branches: readonly BiasedBranch[],
+  share = usual,
+): PlugIn {
+  const isExact = branches.every(({ bias }) => bias === undefined)
+  const found = isExact ? new Plugged(plugged(circuit(source, branches, 0))) : new Followed(source, branches, share)
+  if (currentLimit === undefined) return found
+  const charge = branches.reduce((sum, branch) => sum + contentAt(branch, source.voltage).charge, 0)
+  return {
+    get peak() {
+      return found.peak
+    },
+    get inrush() {
+      return found.inrush
+    },
+    timeAbove: (level) => Math.max(found.timeAbove(level), currentLimit > level ? charge / currentLimit : 0),
+  }
 }
 
 class Plugged implements PlugIn {
-  constructor(private readonly pieces: readonly Placed[]) {}
+  constructor(private readonly piece: Piece) {}
 
   get peak(): number {
-    return extremeOf(this.pieces, -1)!.value
+    return -lowest(negative(this.piece.voltage), Number.POSITIVE_INFINITY).value
   }
 
   get inrush(): number {
-    let least = 0
-    for (const { piece } of this.pieces) least = lowestUnder(sourceDrain(piece), piece.duration, least)?.value ?? least
-    return -least
+    return -(lowestUnder(sourceDrain(this.piece), this.piece.duration, 0)?.value ?? 0)
   }
 
   timeAbove(level: number): number {
-    for (let k = this.pieces.length - 1; k >= 0; k--) {
-      const { piece, start } = this.pieces[k]!
-      const last = lastBelow(sourceDrain(piece), -level, piece.duration, 1e-9 * level)
-      if (last !== null) return start + last - this.#first(level)
-    }
-    return 0
-  }
-
-  #first(level: number): number {
-    for (const { piece, start } of this.pieces) {
-      const first = firstBelow(sourceDrain(piece), -level, piece.duration, 1e-9 * level)
-      if (first !== null) return start + first
-    }
-    return 0
+    const drain = sourceDrain(this.piece)
+    const last = lastBelow(drain, -level, Number.POSITIVE_INFINITY, 1e-9 * level)
+    return last === null ? 0 : last - (firstBelow(drain, -level, Number.POSITIVE_INFINITY, 1e-9 * level) ?? 0)
   }
 }
 
@@ -94,8 +95,8 @@ class Followed implements PlugIn {
   }
 
   get peak(): number {
-    const { voltage, currentLimit, inductance } = this.source
-    if (currentLimit !== undefined || inductance === 0 || this.#creeps()) return voltage
+    const { voltage, inductance } = this.source
+    if (inductance === 0 || this.#creeps()) return voltage
     const course = new Charging(this.source, this.branches)
     return highest(
       course,
@@ -155,7 +156,8 @@ class Followed implements PlugIn {
     const { voltage } = this.source
     if (this.branches.some((b) => b.inductance > 0)) return false
     const left = this.branches.map((b) => ({ ...b, capacitance: capacitanceAt(b, voltage) }))
-    return extremeOf(plugged(circuit(this.source, left, 0)), -1, ({ voltage: rail }) => rail, voltage) === undefined
+    const { voltage: rail } = plugged(circuit(this.source, left, 0))
+    return lowestUnder(negative(rail), Number.POSITIVE_INFINITY, -voltage) === undefined
   }
 }
 
