@@ -23,6 +23,9 @@ describe('the share of boards that work', () => {
     // Of 500 boards none: 1.96²/(500 + 1.96²) by Wilson's formula.
     expect(interval).toEqual([0, expect.closeTo(3.8415 / 503.8415, 5)])
     expect(rows.length).toBeGreaterThan(2)
+    // What brings boards down first comes first; what fails on more boards before what fails on fewer.
+    expect([...rows].sort((a, b) => b.first - a.first || b.fails - a.fails)).toEqual(rows)
+    expect(rows.some((row, i) => i > 0 && row.first === rows[i - 1]!.first)).toBe(true)
     for (const { block, name, fails, first } of rows) {
       expect(name).toMatch(/^[a-z][a-z ]+/)
       expect(block).not.toBe('')

@@ -18,8 +18,6 @@ export function at({ nominal, lower, upper, distribution }: Spread, share: numbe
   const middle = (lower + upper) / 2
   const half = (upper - lower) / 2
   switch (distribution.kind) {
-    case 'exact':
-      return nominal
     case 'normal':
       return middle + (half / distribution.coverage) * normalQuantile(share)
     case 'triangular':

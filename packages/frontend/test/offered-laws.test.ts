@@ -1,0 +1,218 @@
+import type { ChangeSpec } from '@ohmward/budget'
+import { type Design, exampleDesign, readDesign } from '@ohmward/frontend'
+import { describe, expect, it } from 'vitest'
+import { firstOf } from '../src/answer/first.js'
+import type { RowFound } from '../src/answer/rows.js'
+import { byPlace } from '../src/changes/by-place.js'
+import { ownRemedies } from '../src/changes/own.js'
+import { higherTrip, laterReading, widerRange } from '../src/changes/readings.js'
+import { higherInput, isOfInput, largerOutput } from '../src/changes/regulator.js'
+import { readWhole } from '../src/changes/whole.js'
+import type { Span } from '../src/walk/place.js'
+import type { Walk } from '../src/walk/walk.js'
+
+const whole = (more: object = {}) => readWhole({ ...exampleDesign, ...more } as Design)
+const ids = (changes: readonly ChangeSpec[] | undefined) => changes?.map(({ id }) => id)
+const rungs = (change: ChangeSpec, read: object) => change.rungs({ read } as never)
+
+describe('what is offered of the design itself', () => {
+  const knife = whole()
+  const { settings, parts } = ownRemedies(knife)
+
+  it('goes by the block: a cell for a reading, the load and its path for what sags', () => {
+    // The firmware stops first: an earlier cut-off changes nothing.
+    expect(ids(parts['divider/headroom'])).toEqual(['cell'])
+    const path = exampleDesign.supply.path.flatMap((one, i) => ('tripVoltage' in one ? [] : [`path-${i + 1}`]))
+    expect(ids(parts['mosfet/junction'])).toEqual(['load', 'cell', ...path])
+    expect(ids(parts['monitor/reset'])).toEqual(['load', 'cell', ...path])
+    const { monitor: _, ...unwatched } = exampleDesign
+    expect(ids(ownRemedies(readWhole(unwatched as Design)).parts['divider/headroom'])).toEqual(['cell', 'cut-off'])
+    const rated = whole({ load: { ratedVoltage: '3.7 V', ratedPower: '19 W', workingCelsius: 200 } })
+    expect(ids(ownRemedies(rated).parts['monitor/reset'])).toEqual(['cell', ...path])
+  })
+
+  it('is a lower duty in PWM whatever the block, and a lower brown-out where the rail falls', () => {
+    const inPulses = Object.keys(settings).filter((id) => /PWM/.test(id))
+    expect(inPulses.length).toBeGreaterThan(0)
+    for (const id of inPulses) expect(ids(settings[id])).toContain('duty')
+    const atOnce = Object.keys(settings).filter((id) => id.startsWith('decoupling/') && !/PWM/.test(id))
+    for (const id of atOnce) expect(ids(settings[id])).toEqual(['brown-out', 'soft-start'])
+    expect(ids(settings['divider/headroom'])).toEqual([])
+  })
+
+  it('is less resistance of a protection where it trips alone', () => {
+    const trip = Object.keys(parts).filter((id) => id.startsWith('supply/trip-of-'))
+    const place = exampleDesign.supply.path.findIndex((one) => 'tripVoltage' in one) + 1
+    for (const [id, all] of Object.entries(parts))
+      expect(ids(all)!.includes(`path-${place}`), id).toBe(trip.includes(id))
+    expect(trip.length).toBeGreaterThan(0)
+  })
+
+  it('is a range of resistances as far as the load goes, told with the ends that move', () => {
+    const { load } = exampleDesign.divider
+    const given = (from: string, to: string) =>
+      whole({ divider: { ...exampleDesign.divider, load: { ...load, from, to } } })
+    const { lower, upper } = knife.walk.over(knife.span).solved.own
+    const told = (from: string, to: string) => rungs(widerRange, given(from, to)).map(({ text }) => text)
+    const [low, high] = [/^from 6\d\d mohm$/, /^to \d[\d.]* m?ohm$/]
+    expect(lower).toBeLessThan(0.69)
+    expect(told('0.1 ohm', '3 ohm')).toEqual([])
+    expect(told('0.69 ohm', '3 ohm')).toEqual([expect.stringMatching(low)])
+    expect(told('0.1 ohm', `${upper * 0.99} ohm`)).toEqual([expect.stringMatching(high)])
+    expect(told('0.69 ohm', `${upper * 0.99} ohm`)).toEqual([expect.stringMatching(/^from 6\d\d mohm to \d/)])
+  })
+
+  it('is no trip where there is none, and no later reading of a mean', () => {
+    const { trip: _, ...hall } = exampleDesign.hall as any
+    expect(rungs(higherTrip, whole({ hall }))).toEqual([])
+    for (const { puts, text } of rungs(laterReading, knife)) expect(puts).toEqual({ 'hall.wait': text })
+  })
+})
+
+describe('what is offered of a regulator', () => {
+  const through = {
+    kind: 'regulator',
+    voltage: '2.8 V ±1 %',
+    dropoutResistance: '2 ohm',
+    currentLimit: '0.2 A',
+    quiescentCurrent: 0,
+  }
+  const rails = [
+    { name: 'a', source: 'main', through: { ...through, highestInput: '6 V' } },
+    { name: 'b', source: 'main', through },
+  ]
+  it('is more at its output, and more input where it has an end', () => {
+    const read = whole({ rails })
+    expect(ids(largerOutput(read))).toEqual(['output-1', 'output-2'])
+    expect(ids(higherInput(read))).toEqual(['input-1'])
+    const ofInput = [
+      'decoupling/rail-maximum',
+      'rails/regulator-input-a',
+      'rails/regulator-current-a',
+      'mosfet/junction',
+    ]
+    expect(ofInput.map(isOfInput)).toEqual([true, true, false, false])
+  })
+})
+
+/** A row that lacks what a function of charge and temperature says. */
+const text = { id: 'r', name: 'rail', unit: 'V', sense: 'at least', catches: [] } as const
+const marginOf = (slack: number, more = {}) => ({
+  ...text,
+  worst: 3 + slack,
+  limit: 3,
+  slack,
+  verdict: slack >= 0 ? 'holds' : 'fails',
+  at: {},
+  nominalSlack: slack,
+  ...more,
+})
+
+describe('a row over a span', () => {
+  /** A row over a span of 0 °C and 40 °C, new, from full to a fifth of the charge: short of much where both are taken at once. */
+  const over = (slackAt: (charge: number, celsius: number) => number, finest = 0, kind = 'own') => {
+    const slackOver = ({ charge, celsius }: Span) =>
+      celsius.from !== celsius.to
+        ? -1
+        : charge.from - charge.to > finest
+          ? -0.5
+          : Math.min(slackAt(charge.from, celsius.from), slackAt(charge.to, celsius.from))
+    const row = (part: Span) => {
+      const margin = marginOf(slackOver(part))
+      return { kind, ...text, hold: () => margin, estimate: () => margin }
+    }
+    const around = { celsius: { from: 0, to: 40 }, age: { from: 0, to: 0 } }
+    const states = [0, 20, 40].map((celsius) => ({ celsius, age: 0 }))
+    const walk = { around, states, over: (part: Span) => ({ ready: () => [{ id: 'x/r', row: row(part) }] }) }
+    const span = { charge: { from: 1, to: 0.2 }, ...around }
+    return byPlace(walk as unknown as Walk, span, {} as never, { id: 'x/r', row: row(span) } as never) as any
+  }
+
+  it('holds where it does at every temperature by itself, in short enough pieces of the charge, and is told at the worst', () => {
+    expect(over((q) => q, 0.8).hold({})).toMatchObject({ id: 'x/r', verdict: 'holds', slack: 0.2 })
+    // Four halvings of 0.8 are 0.05.
+    expect(over((q) => q, 0.051).hold({})).toMatchObject({ verdict: 'holds', slack: 0.2 })
+    expect(over((q) => q, 0.049).hold({})).toMatchObject({ id: 'x/r', verdict: 'fails', slack: -1 })
+    expect(over((q, celsius) => q - celsius / 1000, 0.3).hold({}).slack).toBeCloseTo(0.16, 12)
+  })
+
+  it('is told as it is over all of it where it gives way at a place: at an end, in the middle, at one temperature', () => {
+    const fails = { id: 'x/r', verdict: 'fails', slack: -1 }
+    expect(over((q) => q - 0.3, 0.8).hold({})).toMatchObject(fails)
+    expect(over((_, celsius) => (celsius === 20 ? -0.1 : 1), 0.8).hold({})).toMatchObject(fails)
+    expect(over((q) => Math.abs(q - 0.6) - 0.01, 0.3).hold({})).toMatchObject(fails)
+  })
+
+  it('seems to hold where it does at the ends of the charge, and is short of as much as over all of it otherwise', () => {
+    expect(over((q) => q).estimate().slack).toBe(0.2)
+    expect(over((q, celsius) => q - celsius / 100).estimate().slack).toBe(-1)
+  })
+})
+
+describe('what gives way first', () => {
+  const at = (charge: number) => ({ charge, celsius: 0, age: 0 })
+  /** Rows that fail below a charge, of a walk of 1, 0.5 and 0. */
+  const first = (
+    rows: readonly { id: string; below: number; unit?: string; sense?: string; at?: object }[],
+    state = 'load on',
+  ) => {
+    const known = new Map(rows.map((one) => [one.id, one]))
+    const range = (lower: number, upper: number) => ({ lower, upper, nominal: (lower + upper) / 2 })
+    const rails = { main: { rest: range(3, 4), measuring: range(2.9, 3.9), sag: range(2, 2.8) } }
+    const walk = {
+      design: { ...readDesign(exampleDesign), lives: { ...readDesign(exampleDesign).lives, converter: 'main' } },
+      charges: [1, 0.5, 0],
+      over: ({ charge }: Span) => ({
+        solved: { rails, source: { openCircuit: range(3, 4.2) } },
+        margin: (_: unknown, id: string) => {
+          const { below, ...one } = known.get(id)!
+          return marginOf(charge.from - below, { ...one })
+        },
+      }),
+    } as unknown as Walk
+    const found = rows.map(({ id, below }) => {
+      const held = [1, 0.5, 0].findIndex((q) => q < below) - 1
+      const failing = held === -2 ? [] : [at([1, 0.5, 0][held + 1]!)]
+      return {
+        row: { id, margin: marginOf(-1) },
+        stage: { block: 'hall', state },
+        descent: { held, failing },
+      } as unknown as RowFound
+    })
+    return firstOf(walk, found)
+  }
+
+  it('is found to a thousandth and a half of the charge, above what fails', () => {
+    expect(first([{ id: 'a', below: -1 }])).toBeNull()
+    const found = first([
+      { id: 'a', below: 0.3 },
+      { id: 'b', below: 0.1 },
+    ])!
+    expect(found.heldDownTo).toBeGreaterThanOrEqual(0.3)
+    expect(found.heldDownTo).toBeLessThan(0.3 + 1 / 640)
+    expect(found.first).toMatchObject({ id: 'a', block: 'hall', together: [], openCircuit: 3.6 })
+    expect(found.first.place.charge).toBeLessThan(0.3)
+    expect(found.first.place.charge).toBeGreaterThan(0.3 - 1 / 640)
+  })
+
+  it('is what lacks most of what gives way on full cells, and names what goes with it', () => {
+    const found = first([
+      { id: 'a', below: 1.1 },
+      { id: 'b', below: 1.2 },
+    ])!
+    expect(found).toMatchObject({ heldDownTo: 1, first: { id: 'b', together: ['a'] } })
+  })
+
+  it('stands at the rail where the row is worst: its lowest, or its highest where too much of it fails', () => {
+    const rail = (more: object, state?: string) => first([{ id: 'a', below: 2, ...more }], state)!.first.rail
+    expect(rail({ at: { V_rail: 2 } })).toBe(2)
+    expect(rail({ at: { V_rail: 2.7 } })).toBe(2.8)
+    expect(rail({ at: { V_oc: 4.2 } })).toBe(4)
+    expect(rail({ at: { V_oc: 3 } })).toBe(2)
+    expect(rail({ sense: 'at most' })).toBe(4)
+    expect(rail({ sense: 'at most', unit: 'A' })).toBe(2)
+    expect(rail({ sense: 'at most', at: { R: 1 } })).toBe(2)
+    expect(rail({ at: { V_rail: 3.9 } }, 'load off')).toBe(3.9)
+    expect(rail({}, 'load off')).toBe(2.9)
+  })
+})

@@ -1,0 +1,166 @@
+import { type Design, exampleDesign, readDesign, solveAt, walkOf } from '@ohmward/frontend'
+import { sourceAt } from '@ohmward/supply'
+import { describe, expect, it } from 'vitest'
+import { gateLevel, switchOn } from '../src/walk/drive.js'
+import { insertionOf, limitsOf } from '../src/walk/rail-limits.js'
+import { railRows } from '../src/walk/rail-rows.js'
+import { gapBelow } from '../src/walk/rails.js'
+import { senseRows } from '../src/walk/sense-rows.js'
+import { sourceOver } from '../src/walk/source.js'
+
+const place = { charge: 1, celsius: 25, age: 0 }
+const regulator = (voltage: string, more = {}) =>
+  ({
+    kind: 'regulator',
+    voltage,
+    dropoutResistance: '2 ohm ±50 %',
+    currentLimit: '200 mA',
+    quiescentCurrent: '4 uA',
+    ...more,
+  }) as const
+
+const rowsBy = (rows: ReturnType<typeof railRows>) => new Map(rows.map(({ id, row }) => [id, row as any]))
+
+describe('a source over a span', () => {
+  const { source } = exampleDesign.supply
+  // Its resistance is largest in the middle of its charge, and of its temperatures.
+  const humped = readDesign({
+    ...exampleDesign,
+    supply: {
+      ...exampleDesign.supply,
+      source: { ...source, chargeFactor: '0: 1, 0.5: 3, 1: 1', temperatureFactor: '0 degC: 1, 20 degC: 2, 50 degC: 1' },
+    },
+  } as Design)
+
+  it('takes in all that the points of its curves lead to inside it, from either end', () => {
+    const at = (charge: number, celsius: number) => sourceAt(humped.supply, { charge, celsius, age: 0, tap: 'board' })
+    for (const charge of [
+      { from: 1, to: 0.2 },
+      { from: 0.2, to: 1 },
+    ]) {
+      const over = sourceOver(humped, { charge, celsius: { from: 0, to: 50 }, age: { from: 0, to: 0 } })
+      expect(over.cells!.resistance.upper).toBeCloseTo(at(0.5, 20).cells!.resistance.upper, 12)
+      expect(over.cells!.resistance.lower).toBeCloseTo(at(1, 0).cells!.resistance.lower, 12)
+      expect(over.openCircuit.lower).toBeCloseTo(at(0.2, 25).openCircuit.lower, 12)
+      expect(over.openCircuit.upper).toBeCloseTo(at(1, 25).openCircuit.upper, 12)
+    }
+  })
+})
+
+describe('two rails, each behind a regulator of its own', () => {
+  const two: Design = {
+    ...exampleDesign,
+    rails: [
+      { name: 'analog', source: 'main', through: regulator('3 V ±1 %', { highestInput: '6 V' }) },
+      {
+        name: 'logic',
+        source: 'main',
+        through: regulator('2.8 V ±1 %', { dropoutResistance: '20 ohm ±50 %', highestInput: '7 V' }),
+      },
+    ],
+    controller: { ...exampleDesign.controller, brownOut: '2.5 V ±2 %', current: '10 mA' },
+    lives: { controller: 'logic', converter: 'analog', sensor: 'analog', amplifier: 'analog', sensorCurrent: '10 mA' },
+  } as Design
+  const design = readDesign(two)
+
+  it('hold the main rail to what the controller needs, by its own regulator', () => {
+    // 2.55 V and 10 mA through 30 ohm at most; 2.45 V and nothing lost at least.
+    expect(limitsOf(design)!.brownOut).toMatchObject({ lower: 2.45, upper: expect.closeTo(2.55 + 0.3, 9) })
+    expect(limitsOf(design)!.clock).toBeUndefined()
+    expect(limitsOf(design)!.sensor).toBeUndefined()
+  })
+
+  it('hold what the rail may rise to at the least that one of them stands, or what is said of it if less', () => {
+    const told = (insertion: object | undefined) =>
+      insertionOf({ ...design, decoupling: { ...design.decoupling, insertion } } as never).insertion?.railMaximum
+    expect(told(undefined)).toBe(6)
+    expect(told({ railMaximum: '5 V' })).toBe(5)
+    expect(told({ railMaximum: '9 V' })).toBe(6)
+    expect(told({})).toBe(6)
+    const none = readDesign(exampleDesign)
+    expect(insertionOf({ ...none, decoupling: { ...none.decoupling, insertion: undefined } } as never)).toEqual({})
+  })
+
+  it('stand below the main rail by what is left of it, at rest and in its sag (arithmetic)', () => {
+    const { rails } = solveAt(design, place)
+    const { rest, sag } = rails['main']!
+    const gap = gapBelow(design, 'analog', rails, { from: 25, to: 25 })
+    expect(gap.upper).toBeCloseTo(rest.upper - 2.97, 9)
+    expect(gap.nominal).toBeCloseTo(rest.nominal - 3, 9)
+    // Where the main rail stands lowest, its regulator may be in dropout: 10 mA through 1 ohm at least.
+    expect(gap.lower).toBeCloseTo(Math.max(0, sag.lower - Math.min(3.03, sag.lower - 0.01)), 6)
+  })
+
+  it('name what is watched of each, with its input where that stands highest', () => {
+    const solved = solveAt(design, place)
+    const rows = rowsBy(railRows(design, solved))
+    for (const name of ['analog', 'logic']) {
+      expect(rows.get(`rails/regulator-junction-${name}`).name).toBe(`junction of the regulator of ${name}`)
+      expect(rows.get(`rails/regulator-current-${name}`).name).toBe(`current of the regulator of ${name}`)
+      expect(rows.get(`rails/regulator-input-${name}`).worst).toBe(solved.rails['main']!.rest.upper)
+    }
+    expect(rows.get('rails/regulator-input-analog').limit).toBe(6)
+    expect(rows.get('rails/regulator-current-analog').limit).toBe(0.2)
+  })
+})
+
+describe('pins between two rails', () => {
+  it('of a sensor through a divider take what its share of the rail leaves over the clamp (arithmetic)', () => {
+    const pins = readDesign({
+      ...exampleDesign,
+      rails: [{ name: 'logic', source: 'main', through: regulator('2 V ±1 %') }],
+      controller: { ...exampleDesign.controller, brownOut: '1.8 V ±1 %', lowestSupply: '1.7 V' },
+      lives: { controller: 'logic', converter: 'logic', sensor: 'main', amplifier: 'logic', pinClamp: '0.3 V' },
+      divider: { ...exampleDesign.divider, amplifier: { ...exampleDesign.divider.amplifier, supplyMinimum: '1.8 V' } },
+      mosfet: { ...exampleDesign.mosfet, drive: { ...exampleDesign.mosfet.drive, highLevel: '1.9 V' } },
+      hall: { ...exampleDesign.hall, divider: { top: '1 kohm ±10 %', bottom: '9 kohm ±10 %' }, filter: undefined },
+    } as never)
+    const solved = solveAt(pins, place)
+    const rows = rowsBy(railRows(pins, solved))
+    const [top, bottom] = [900, 9900]
+    const open = (solved.rails['main']!.rest.upper * bottom) / (top + bottom)
+    const clamp = rows.get('rails/pin-sensor')
+    expect(clamp.worst).toBeCloseTo((open - 1.98 - 0.3) / ((top * bottom) / (top + bottom)), 9)
+    expect(clamp.name).toBe('current into the clamp of the pin of the current sensor')
+  })
+
+  it('of the sense input stand above supplies that are stated (arithmetic)', () => {
+    const stated = (more: object) => {
+      const surroundings = { ...exampleDesign.divider.surroundings, protectionResistance: '2 kohm ±10 %' }
+      const own = readDesign({
+        ...exampleDesign,
+        divider: { ...exampleDesign.divider, surroundings, ...more },
+      } as Design)
+      const solved = solveAt(own, place)
+      const over = (volts: number) => solved.rails['main']!.rest.upper - volts - own.lives.pinClamp
+      const usual = solved.rails['main']!.rest.nominal - 3 - own.lives.pinClamp
+      return { over, usual, back: rowsBy(senseRows(own, solved)).get('rails/back-feed-own') }
+    }
+    // Through 47 ohm ±0.1 % into a supply of 2.94 to 3.06 V, and through 2 kohm ±10 % as well.
+    const one = stated({ excitation: '3 V ±2 %' })
+    expect(one.back.worst).toBeCloseTo(one.over(2.94) / 46.953, 9)
+    expect(one.back.nominal).toBeCloseTo(one.usual / 47, 9)
+    expect(one.back.limit).toBe(0)
+    const both = stated({ excitation: '3 V ±2 %', amplifierSupply: '3 V ±2 %' })
+    expect(both.back.worst).toBeCloseTo(both.over(2.94) * (1 / 46.953 + 1 / 1800), 9)
+    expect(both.back.nominal).toBeCloseTo(both.usual * (1 / 47 + 1 / 2000), 9)
+  })
+})
+
+describe('a gate that another rail than the main one drives', () => {
+  it('is that of an N-channel switch alone, and stands at that rail', () => {
+    const design = readDesign(exampleDesign)
+    const { rails } = solveAt(design, place)
+    expect(gateLevel(design, rails)).toBeUndefined()
+    expect(switchOn(design, rails)).toBe(design.parts.switch)
+  })
+})
+
+describe('a walk', () => {
+  it('meets each of its temperatures at each of its ages', () => {
+    const { states } = walkOf(readDesign(exampleDesign), { charges: 2 })
+    const { from, to } = readDesign(exampleDesign).ambientCelsius
+    const all = [from, (from + to) / 2, to].flatMap((celsius) => [0, 1].map((age) => ({ celsius, age })))
+    expect(states).toEqual(all)
+  })
+})
