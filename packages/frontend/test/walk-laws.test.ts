@@ -1,7 +1,11 @@
 import { type Design, exampleDesign, readDesign, solveAt, walkOf } from '@ohmward/frontend'
+import { between, exact } from '@ohmward/quantity'
 import { sourceAt } from '@ohmward/supply'
 import { describe, expect, it } from 'vitest'
+import { relativeError } from '../src/answer/power-errors.js'
 import { gateLevel, switchOn } from '../src/walk/drive.js'
+import { untilOff, untilOn } from '../src/walk/edges.js'
+import { hull } from '../src/walk/hull.js'
 import { insertionOf, limitsOf } from '../src/walk/rail-limits.js'
 import { railRows } from '../src/walk/rail-rows.js'
 import { gapBelow } from '../src/walk/rails.js'
@@ -81,6 +85,27 @@ describe('two rails, each behind a regulator of its own', () => {
     expect(insertionOf({ ...none, decoupling: { ...none.decoupling, insertion: undefined } } as never)).toEqual({})
   })
 
+  it('count for what hangs on the main rail itself, not behind a diode', () => {
+    const through = { kind: 'diode', drop: '0.3 V', capacitance: '100 uF ±20 %', leakage: '1 uA' }
+    const rails = [
+      { name: 'held', source: 'main', through },
+      { ...two.rails![1]!, source: 'held' },
+    ]
+    const { insertion: _, ...decoupling } = design.decoupling
+    const found = (all: object[]) => insertionOf({ ...design, rails: all, decoupling } as never)
+    expect(found(rails)).toEqual({})
+    expect(
+      found([
+        { ...rails[0], through: { kind: 'direct' } },
+        { ...design.rails![1], source: 'held' },
+      ]),
+    ).toEqual({
+      insertion: { railMaximum: 7 },
+    })
+    // Without rails controller and sensor live on the main one.
+    expect(Object.keys(limitsOf(readDesign(exampleDesign))!)).toEqual(['brownOut', 'clock', 'sensor'])
+  })
+
   it('stand below the main rail by what is left of it, at rest and in its sag (arithmetic)', () => {
     const { rails } = solveAt(design, place)
     const { rest, sag } = rails['main']!
@@ -148,11 +173,89 @@ describe('pins between two rails', () => {
 })
 
 describe('a gate that another rail than the main one drives', () => {
-  it('is that of an N-channel switch alone, and stands at that rail', () => {
+  const { rails } = solveAt(readDesign(exampleDesign), place)
+  const { rest } = rails['main']!
+  const over = (lower: number, upper: number) => ({ rest: between(lower, upper), sag: between(lower / 2, upper / 2) })
+  const all = { main: rails['main']!, logic: over(3, 3.2), gate: over(5, 5.2) }
+  const level = (channel: string, kind: string, lives: object) => {
+    const read = readDesign(exampleDesign)
+    const mosfet = { transistor: { channel }, drive: { kind } }
+    const design = { ...read, mosfet, lives: { ...read.lives, ...lives }, rails: [{ name: 'logic' }, { name: 'gate' }] }
+    return gateLevel(design as never, all)
+  }
+
+  it('is that of an N-channel switch alone, and goes from the sag of that rail to its rest', () => {
+    expect(level('P', 'pin', { controller: 'logic' })).toBeUndefined()
+    expect(level('N', 'pin', { controller: 'logic' })).toMatchObject({ lower: 1.5, upper: 3.2 })
+    expect(level('N', 'follower', { controller: 'logic' })).toMatchObject({ lower: 1.5, upper: 3.2 })
+    // A driver hangs on the main rail, unless it lives on another.
+    expect(level('N', 'driver', { controller: 'logic' })).toBeUndefined()
+    expect(level('N', 'driver', { controller: 'logic', drive: 'gate' })).toMatchObject({ lower: 2.5, upper: 5.2 })
+    expect(level('N', 'pin', {})).toBeUndefined()
     const design = readDesign(exampleDesign)
-    const { rails } = solveAt(design, place)
-    expect(gateLevel(design, rails)).toBeUndefined()
     expect(switchOn(design, rails)).toBe(design.parts.switch)
+    expect(rest.upper).toBeLessThan(4.3)
+  })
+})
+
+describe('all that several spreads cover', () => {
+  it('has its ends at the furthest of them and its nominal between those, and is exact where they all are one', () => {
+    expect(hull([between(1, 2, 1.2), between(3, 5, 4.8)])).toMatchObject({ lower: 1, upper: 5, nominal: 3 })
+    expect(hull([exact(2), exact(2)])).toEqual(exact(2))
+    const one = between(1, 2)
+    expect(hull([one, one])).toBe(one)
+  })
+})
+
+describe('when a reading finds the switch settled', () => {
+  const edges = { on: 2e-6, off: 3e-6 }
+  const on = (hall: object, more: object = {}) => {
+    const design = { hall, load: { rise: 1e-5 }, pwm: { frequency: 100, duty: { from: 0.1, to: 0.9 } }, ...more }
+    return untilOn(design as never, {} as never, () => edges).edge
+  }
+
+  it('is after its edge and the rise of the current, or what is told where that is more; a zero each time waits for it to be off', () => {
+    expect(on({})).toBeCloseTo(1.2e-5, 12)
+    expect(on({ timing: { edge: '50 us' } })).toBeCloseTo(5e-5, 12)
+    expect(on({ wait: '1 ms', timing: { edge: '5 us' } })).toBeCloseTo(1.2e-5, 12)
+    const steady = { pwm: { frequency: 100, duty: { from: 1, to: 1 } } }
+    expect(on({}, steady)).toBe(1e-6)
+    expect(on({ timing: { edge: '50 us' } }, steady)).toBeCloseTo(5e-5, 12)
+    const still = { load: { rise: 0 } }
+    expect(on({ calibration: 'zero each time' }, still)).toBe(3e-6)
+    expect(on({ calibration: { kind: 'zero each time' } }, still)).toBe(3e-6)
+    expect(on({ calibration: { kind: 'zero' } }, still)).toBe(2e-6)
+  })
+
+  it('is of a resistance after it is off', () => {
+    const off = (timing: object | undefined) =>
+      untilOff({ divider: { timing } } as never, {} as never, () => edges).edge
+    expect([off(undefined), off({ wait: '1 ms' }), off({ edge: '4 us' })]).toEqual([3e-6, 3e-6, 4e-6])
+  })
+})
+
+describe('the error of a reading as a share of what is read', () => {
+  const sure = (truth: number, error: number) => ({ truth, error, isSure: true })
+  const most = (found: Parameters<typeof relativeError>[0], lower: number, upper: number) =>
+    relativeError(found, { ...exact(lower), upper })?.upper
+
+  it('is what it is held to at a value, on a straight line between two, and in proportion beyond', () => {
+    const two = [sure(4, 0.8), sure(2, 0.1)]
+    expect(most(two, 2, 2)).toBeCloseTo(0.05, 12)
+    expect(most(two, 3, 3)).toBeCloseTo(0.45 / 3, 12)
+    expect(most(two, 4, 8)).toBeCloseTo(0.2, 12)
+    // Below the least it stays as large as there.
+    expect(most(two, 1, 1)).toBeCloseTo(0.1, 12)
+    expect(most(two, 1, 8)).toBeCloseTo(0.2, 12)
+    expect(most([sure(2, 0)], 1, 3)).toBe(0)
+    expect(most([], 1, 3)).toBeUndefined()
+  })
+
+  it('below one that is in doubt is that in proportion, but not at the value before it', () => {
+    const doubt = { truth: 4, error: 2, isSure: false }
+    expect(most([sure(2, 0.1), doubt], 2, 2)).toBeCloseTo(0.05, 12)
+    expect(most([sure(2, 0.1), doubt], 3, 3)).toBeCloseTo(0.5, 12)
+    expect(relativeError([sure(1, 3)], exact(1))).toMatchObject({ lower: -1, upper: 3 })
   })
 })
 

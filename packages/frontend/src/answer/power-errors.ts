@@ -116,7 +116,7 @@ const shareError = (R_L: Spread, R_way: Spread): Spread =>
   spreadOf(powerShareError, { R_L, R_way, R_Lnom: R_L.nominal, R_waynom: R_way.nominal })
 
 /** A largest error at a true value. */
-interface ErrorAt {
+export interface ErrorAt {
   readonly truth: number
   readonly error: number
   /** Whether that is all of it: what stands at a clip may err by less than what does not. */
@@ -186,7 +186,7 @@ const kindOf = (calibration: ReadDesign['hall']['calibration']): string =>
  * at a few true values; between two of them it is at most what the straight line between says, below the least one what it is
  * there, above the largest, or below one that is in doubt, in proportion. A reading below nothing is shown as nothing.
  */
-function relativeError(found: readonly ErrorAt[], { lower, upper }: Spread): Spread | null {
+export function relativeError(found: readonly ErrorAt[], { lower, upper }: Spread): Spread | null {
   const errors = [...found].sort((a, b) => a.truth - b.truth)
   if (errors.length === 0) return null
   const truths = errors.map(({ truth }) => truth).filter((truth) => truth > lower && truth < upper)
