@@ -1,6 +1,8 @@
 import type { ChangeSpec } from '@ohmward/budget'
 import { type Design, exampleDesign, readDesign } from '@ohmward/frontend'
+import { exact, plusMinus } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
+import { verdictFor } from '../src/answer/check.js'
 import { firstOf } from '../src/answer/first.js'
 import type { RowFound } from '../src/answer/rows.js'
 import { byPlace } from '../src/changes/by-place.js'
@@ -60,6 +62,32 @@ describe('what is offered of the design itself', () => {
     expect(told('0.69 ohm', '3 ohm')).toEqual([expect.stringMatching(low)])
     expect(told('0.1 ohm', `${upper * 0.99} ohm`)).toEqual([expect.stringMatching(high)])
     expect(told('0.69 ohm', `${upper * 0.99} ohm`)).toEqual([expect.stringMatching(/^from 6\d\d mohm to \d/)])
+  })
+
+  it('is a divider of less resistance by one factor for both, while it draws little in the drawer', () => {
+    const stiffer = parts['monitor/sampling']!.find(({ id }) => id === 'monitor-divider')!
+    const divider = { upper: plusMinus(200e3, 2e3), lower: plusMinus(100e3, 5e3) }
+    const texts = (given: object) => rungs(stiffer, { design: { monitor: { divider: given } } }).map(({ text }) => text)
+    // At least 10 kohm together: 300 kohm may come down to a twentieth.
+    expect(texts(divider)).toEqual([
+      '100 kohm ±1 % over 50 kohm ±5 %',
+      '40 kohm ±1 % over 20 kohm ±5 %',
+      '20 kohm ±1 % over 10 kohm ±5 %',
+      '10 kohm ±1 % over 5 kohm ±5 %',
+    ])
+    expect(texts({ ratio: exact(0.5) })).toEqual([])
+  })
+
+  it('is all thresholds by one step for each cell, none of them to nothing', () => {
+    const [lower, higher] = [parts['monitor/early']![1]!, parts['monitor/damage']![0]!]
+    const of = (change: ChangeSpec, stop: number, inSeries = 2) =>
+      rungs(change, { design: { monitor: { stop, warning: 6 }, supply: { source: { kind: 'cell', inSeries } } } })
+    expect(of(lower, 5.2).map(({ text }) => text)[1]).toBe('warning 5.8 V, stop 5 V')
+    expect(of(higher, 5.2)[0]!.puts).toEqual({ 'monitor.warning': '6.1 V', 'monitor.stop': '5.3 V' })
+    expect(of(lower, 5.2)).toHaveLength(7)
+    expect(of(lower, 0.35, 1)).toHaveLength(5)
+    expect(of(lower, 0.4, 2)).toHaveLength(3)
+    expect(rungs(lower, { design: { monitor: { stop: 5 }, supply: { source: { kind: 'port' } } } })).toEqual([])
   })
 
   it('is no trip where there is none, and no later reading of a mean', () => {
@@ -145,6 +173,11 @@ describe('a row over a span', () => {
 
   it('seems to hold where it does at the ends of the charge, and is short of as much as over all of it otherwise', () => {
     expect(over((q) => q).estimate().slack).toBe(0.2)
+    const silent = { id: 'x/r', row: { kind: 'own', ...text, hold: () => marginOf(1) } } as never
+    const span = { charge: { from: 1, to: 0.2 }, celsius: { from: 0, to: 40 }, age: { from: 0, to: 0 } }
+    expect('estimate' in byPlace({} as Walk, span, {} as never, silent)).toBe(false)
+    const place = { ...span, charge: { from: 1, to: 1 }, celsius: { from: 0, to: 0 } }
+    expect(byPlace({} as Walk, place, {} as never, silent)).toMatchObject({ kind: 'own', id: 'x/r', name: 'rail' })
     expect(over((q, celsius) => q - celsius / 100).estimate().slack).toBe(-1)
   })
 })
@@ -214,5 +247,24 @@ describe('what gives way first', () => {
     expect(rail({ sense: 'at most', at: { R: 1 } })).toBe(2)
     expect(rail({ at: { V_rail: 3.9 } }, 'load off')).toBe(3.9)
     expect(rail({}, 'load off')).toBe(2.9)
+  })
+})
+
+describe('the verdict of a design', () => {
+  const row = (verdict: string, heldDownTo: number | null = 0) => ({ margin: { verdict }, heldDownTo }) as never
+  const of = (rows: never[], usable: string, whole: never[] = []) =>
+    verdictFor(rows, { share: 0, wanted: 0.9, verdict: usable } as never, whole)
+
+  it('is that of what holds down to the charge that must be usable, and of the rows of the whole', () => {
+    expect(of([row('fails', 0.05)], 'holds')).toBe('holds')
+    expect(of([], 'holds', [row('holds'), row('not sure')])).toBe('not sure')
+    expect(of([], 'fails', [row('not sure'), row('fails')])).toBe('fails')
+  })
+
+  it('fails where a row does above that charge, and is not sure where one is only in doubt there', () => {
+    expect(of([row('fails', 0.2)], 'fails')).toBe('fails')
+    expect(of([row('fails', null)], 'fails')).toBe('fails')
+    expect(of([row('fails', 0.1)], 'fails')).toBe('not sure')
+    expect(of([row('not sure', 0.2), row('fails', 0.05)], 'fails')).toBe('not sure')
   })
 })

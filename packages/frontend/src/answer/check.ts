@@ -81,7 +81,7 @@ export async function checkDesignLater(
  * So the verdict is that of the usable charge and of the rows that are of no single place; with too little charge surely usable it is
  * whether one fails above that, or is only not sure there.
  */
-function verdictFor(
+export function verdictFor(
   rows: readonly RowOver[],
   { verdict, wanted }: DesignAssessment['usable'],
   whole: readonly RowOver[],
