@@ -2,7 +2,7 @@ import { type Design, exampleDesign, readDesign, solveAt, walkOf } from '@ohmwar
 import { between, exact } from '@ohmward/quantity'
 import { sourceAt } from '@ohmward/supply'
 import { describe, expect, it } from 'vitest'
-import { relativeError } from '../src/answer/power-errors.js'
+import { errorsOf, relativeError } from '../src/answer/power-errors.js'
 import { gateLevel, switchOn } from '../src/walk/drive.js'
 import { untilOff, untilOn } from '../src/walk/edges.js'
 import { hull } from '../src/walk/hull.js'
@@ -256,6 +256,25 @@ describe('the error of a reading as a share of what is read', () => {
     expect(most([sure(2, 0.1), doubt], 2, 2)).toBeCloseTo(0.05, 12)
     expect(most([sure(2, 0.1), doubt], 3, 3)).toBeCloseTo(0.5, 12)
     expect(relativeError([sure(1, 3)], exact(1))).toMatchObject({ lower: -1, upper: 3 })
+  })
+})
+
+describe('the power as it is read', () => {
+  it('is off by what the calibration leaves of the reference, and by noise and counts of the rail', () => {
+    const error = (calibration: string | undefined, noise = '0 V') => {
+      const monitor = { ...exampleDesign.monitor, calibration, noise }
+      const walk = walkOf(readDesign({ ...exampleDesign, monitor } as Design), { charges: 2 })
+      return errorsOf(walk)({ from: 0.5, to: 0.5 }).voltageTimesCurrent!
+    }
+    const [one, two, none] = [error('1 %'), error('2 %'), error(undefined)]
+    expect(one.upper).toBeGreaterThan(0.01)
+    for (const more of [two.upper - one.upper, one.lower - two.lower]) {
+      expect(more).toBeGreaterThan(0.01 * (1 + one.lower))
+      // It enters twice at most, times what the other errors make of it.
+      expect(more).toBeLessThan(0.02 * (1 + one.upper))
+    }
+    // Without one the reference is off by 9 % of itself: V_rail is 1 / (1 - 0.09) of what it is taken for.
+    expect(none.upper).toBeGreaterThan(1 / 0.91 - 1)
   })
 })
 
