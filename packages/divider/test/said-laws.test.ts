@@ -38,6 +38,17 @@ describe('what is proposed', () => {
 })
 
 describe('what is said', () => {
+  it('of the ground current of others, for a load at the rail alone, where there is one', () => {
+    const said = (choice: DividerChoice, groundCurrent: string) =>
+      check({
+        ...choice,
+        surroundings: { ...choice.surroundings, groundCurrent, sharedGround: '1 mohm' },
+      }).assumptions.join()
+    expect(said(knifeAtRail, '10 mA')).toMatch(/overstates it for a load at the rail/)
+    expect(said(knifeAtRail, '0 A')).not.toMatch(/overstates/)
+    expect(said(knife, '10 mA')).not.toMatch(/overstates/)
+  })
+
   it('of pitfalls names known ones only, each once', () => {
     for (const one of [
       knife,

@@ -3,6 +3,7 @@ import { between, exact } from '@ohmward/quantity'
 import { sourceAt } from '@ohmward/supply'
 import { describe, expect, it } from 'vitest'
 import { errorsOf, relativeError } from '../src/answer/power-errors.js'
+import { stepLeft } from '../src/formulas/index.js'
 import { gateLevel, switchOn } from '../src/walk/drive.js'
 import { untilOff, untilOn } from '../src/walk/edges.js'
 import { hull } from '../src/walk/hull.js'
@@ -85,6 +86,14 @@ describe('two rails, each behind a regulator of its own', () => {
     expect(insertionOf({ ...none, decoupling: { ...none.decoupling, insertion: undefined } } as never)).toEqual({})
   })
 
+  it('have no junction where more is asked of them than they give', () => {
+    const solved = solveAt(design, place)
+    const rails = design.rails!.map((rail) => ({ ...rail, through: { ...rail.through, currentLimit: 1e-3 } }))
+    const ids = railRows({ ...design, rails } as never, solved).map(({ id }) => id)
+    expect(ids).toContain('rails/regulator-input-analog')
+    expect(ids).not.toContain('rails/regulator-junction-analog')
+  })
+
   it('count for what hangs on the main rail itself, not behind a diode', () => {
     const through = { kind: 'diode', drop: '0.3 V', capacitance: '100 uF ±20 %', leakage: '1 uA' }
     const rails = [
@@ -125,6 +134,8 @@ describe('two rails, each behind a regulator of its own', () => {
       expect(rows.get(`rails/regulator-input-${name}`).worst).toBe(solved.rails['main']!.rest.upper)
     }
     expect(rows.get('rails/regulator-input-analog').limit).toBe(6)
+    // The sensor lives on one of them.
+    expect(rows.get('rails/sensor-highest').worst).toBe(solved.rails['analog']!.rest.upper)
     expect(rows.get('rails/regulator-current-analog').limit).toBe(0.2)
   })
 })
@@ -275,6 +286,26 @@ describe('the power as it is read', () => {
     }
     // Without one the reference is off by 9 % of itself: V_rail is 1 / (1 - 0.09) of what it is taken for.
     expect(none.upper).toBeGreaterThan(1 / 0.91 - 1)
+  })
+})
+
+describe('a step of the rail at a pin', () => {
+  it('is missed whole at once, and fades as the rail alone does where nothing stands at the pin', () => {
+    for (const tau_p of [0, 1e-5, 1e-3]) expect(stepLeft({ t_p: 0, tau_r: 1e-3, tau_p })).toBe(1)
+    expect(stepLeft({ t_p: 2e-3, tau_r: 1e-3, tau_p: 0 })).toBeCloseTo(Math.exp(-2), 12)
+  })
+})
+
+describe('a switch of which the sheet has no typical resistance', () => {
+  it('has as little as its lots may have of the largest, and cold', () => {
+    const { mosfet } = exampleDesign
+    const transistor = { ...mosfet.transistor, onResistance: '2.5 V: 32 mohm; 4.5 V: 12.5 mohm' }
+    const design = readDesign({ ...exampleDesign, mosfet: { ...mosfet, transistor } } as Design)
+    const { lower, nominal, upper } = solveAt(design, place).switch
+    const { leastShare } = design.parts.switch.transistor
+    expect(lower).toBeGreaterThan(0)
+    expect(lower).toBeLessThanOrEqual(leastShare * nominal * (1 + 1e-9))
+    expect(upper).toBeGreaterThanOrEqual(nominal)
   })
 })
 

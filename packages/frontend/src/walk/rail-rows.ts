@@ -19,9 +19,8 @@ const plain = (text: Text, worst: number, limit: number, nominal: number): Ready
 
 /** What is watched of the rails behind the main one: the controller's supply, the pins between rails, regulators. */
 export function railRows(design: ReadDesign, solved: SolvedSpan): ReadyRow[] {
-  const driven = [...sensorRows(design, solved), ...senseRows(design, solved)]
-  if ((design.rails ?? []).length === 0) return driven
-  return [...controllerRows(design, solved), ...pinRows(design, solved), ...driven, ...regulatorRows(design, solved)]
+  const rows = [controllerRows, pinRows, sensorRows, senseRows, regulatorRows]
+  return rows.flatMap((of) => of(design, solved))
 }
 
 /** The sensor's supply with the load off, where its rail stands highest: its own block has it while a current is read. */
