@@ -6,6 +6,7 @@ import {
   exampleStock,
   isPlain,
   railLimitMargins,
+  sampledRail,
   sizeDecoupling,
   sizeHoldUp,
   sourcePart,
@@ -31,6 +32,16 @@ export const examples = [
       stock: exampleStock().slice(4, 6),
     })
     return choices[0]?.assessment.summary
+  },
+  () => {
+    const source = { openCircuit: '4.2 V', resistance: '50 mohm ±20 %', inductance: '1.2 uH' }
+    const load = { resistance: '0.7 ohm', rise: '2 us', pwm: { frequency: '1 kHz', duty: 0.5 } }
+    const capacitors = [{ capacitance: '22 uF ±20 %', ratedVoltage: 6.3, seriesResistance: '3 mohm' }]
+    return sampledRail(
+      { source, load, capacitors, limits: { brownOut: '2.7 V' } },
+      { ambientCelsius: { from: 25, to: 25 } },
+      { after: 30e-6, lag: 0 },
+    )
   },
   () => sizeHoldUp({ rest: 3.5, forwardVoltage: 0.3, limit: 2.5, current: 8e-3, time: 0.02 }),
   () => exampleStock().length,

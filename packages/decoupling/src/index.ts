@@ -7,10 +7,12 @@ export * from './parts/examples.js'
 export * from './parts/index.js'
 export { exampleStock } from './parts/stock.js'
 export { type SizedHoldUp, sizeHoldUp } from './rail/hold-up.js'
+export type { SampledRail, Sampling } from './rail/in-pulse.js'
 export type { RailLimit } from './rail/limits.js'
 export type { RailPicture } from './rail/picture.js'
 export type { PwmSummary } from './rail/pwm-summary.js'
 export type { SteadySag } from './rail/sag.js'
+export { sampledRail } from './rail/sampled.js'
 export { sizeDecoupling } from './sizing/size.js'
 export type {
   DecouplingRequirement,

@@ -1,6 +1,8 @@
 import { type Design, exampleDesign, readDesign, walkOf } from '@ohmward/frontend'
 import { describe, expect, it } from 'vitest'
+import { inPulse, shareOfPulse } from '../src/answer/in-pulse.js'
 import { powerOf } from '../src/answer/power.js'
+import { hallAt } from '../src/walk/choices.js'
 import { meanPowerAt, pulseGain } from '../src/walk/pulse.js'
 
 /** A supply whose source feeds its board through leads, and what stands there. */
@@ -29,10 +31,11 @@ interface Loop {
  * Mean square of the rail and its mean while the load is on, once every pulse is like the one before: the source's current and the
  * capacitor's voltage by Kirchhoff's laws, in steps of the midpoint rule.
  */
-function pulsesOf({ V, R_s, L, C, R_b, period, duty }: Loop) {
+function pulsesOf({ V, R_s, L, C, R_b, period, duty }: Loop, [from, to]: readonly [from: number, to: number] = [1, 0]) {
   const quickest = Math.min(Math.sqrt(L * C), L / R_s, R_b * C)
   let [i, v] = [0, V]
   let [square, mean] = [0, 0]
+  let [lowest, highest] = [Number.POSITIVE_INFINITY, 0]
   const follow = (time: number, G: number) => {
     const steps = Math.ceil(Math.max(100, (30 * time) / quickest))
     const h = time / steps
@@ -43,6 +46,7 @@ function pulsesOf({ V, R_s, L, C, R_b, period, duty }: Loop) {
       v += h * ((i_mid - G * v_mid) / C)
       square += v_mid * v_mid * h
       mean += v_mid * h
+      if (G > 0 && h * n >= from && h * n <= to) [lowest, highest] = [Math.min(lowest, v_mid), Math.max(highest, v_mid)]
     }
   }
   // What the beginning leaves has gone after twenty times what takes longest.
@@ -54,7 +58,7 @@ function pulsesOf({ V, R_s, L, C, R_b, period, duty }: Loop) {
     follow((1 - duty) * period, 0)
     ;[square, mean] = on
   }
-  return { square: square / (duty * period), mean: mean / (duty * period) }
+  return { square: square / (duty * period), mean: mean / (duty * period), lowest, highest }
 }
 
 describe('the power of pulses', () => {
@@ -102,5 +106,47 @@ describe('the power of pulses', () => {
     const [read, rose] = [at, slow].map(({ error }) => error.voltageTimesCurrent!.upper) as [number, number]
     expect(rose).toBeGreaterThan((1 + read) / ((from - (2 / 3) * 0.03) / from) - 1 - 0.05)
     expect(rose).toBeGreaterThan(read)
+  })
+})
+
+describe('a sample of a pulse in which the rail rings', () => {
+  /** Leads and a small capacitor, the current read soon. */
+  const sampled = (inductance: string, capacitance: string, wait: string, frequency: string): Design => {
+    const design = fedBy(inductance, capacitance, frequency, 0.5)
+    return { ...design, hall: { ...design.hall, wait, otherTasks: [] } }
+  }
+
+  it.each([
+    ['a metre of leads, 30 us after the edge', '1.2 uH ±20 %', '22 uF ±20 %', '30 us', '100 Hz'],
+    ['two, that still ring at the next edge', '2.5 uH', '10 uF ±20 %', '25 us', '8 kHz'],
+    ['near its critical damping', '0.1 uH ±20 %', '470 uF ±20 %', '30 us', '1 kHz'],
+  ])('finds no more and no less than the check says: %s', (_, inductance, capacitance, wait, frequency) => {
+    const design = readDesign(sampled(inductance, capacitance, wait, frequency))
+    const walk = walkOf(design, { charges: 2 })
+    const { solved } = walk.over({ charge: { from: 1, to: 0 }, ...walk.around })
+    const { conditions } = hallAt(design, solved, walk.firmware)
+    const told = powerOf(walk).read!.largest
+    const pulse = inPulse(walk)!
+    const { frequency: f, duty } = design.pwm
+    const share = shareOfPulse(pulse, { frequency: f, duty }, ['current', 'rail'])
+    const { source, rest, load, switch: on } = solved
+    let most = 0
+    for (const C of [0.8, 0.9, 1, 1.1, 1.2].map((factor) => factor * Number.parseFloat(capacitance) * 1e-6)) {
+      for (const R_s of [source.resistance.lower, source.resistance.nominal]) {
+        const loop = { V: rest.upper, R_s, L: source.inductance.upper, C, R_b: load.lower + on.lower }
+        const all = { ...loop, period: 1 / f, duty: duty.from }
+        const { lowest, highest, square } = pulsesOf(all, [
+          Number.parseFloat(wait) * 1e-6,
+          (pulse.rail as { to: number }).to,
+        ])
+        expect(highest / loop.R_b).toBeLessThan(told)
+        most = Math.max(most, highest / loop.R_b)
+        expect(highest).toBeLessThan((conditions.rail as { to: number }).to)
+        expect(lowest).toBeGreaterThan((conditions.rail as { from: number }).from)
+        expect(highest ** 2 / square).toBeLessThan(share.upper)
+        expect(lowest ** 2 / square).toBeGreaterThan(share.lower)
+      }
+    }
+    expect(told / most).toBeLessThan(1.3)
   })
 })

@@ -128,7 +128,8 @@ describe('power in pulses', () => {
     ['after 0.6 ms', '0.6 ms', 6e-4],
     ['late in the shortest pulse', '0.95 ms', 9.5e-4],
   ])('errs by what the sample has more or less than the mean of its pulse, read %s', (_, wait, t_s) => {
-    const design = waiting(wait, { ...mended, load: { ...mended.load, rise: 0 } })
+    const supply = { ...mended.supply, inductance: 0 } as Design['supply']
+    const design = waiting(wait, { ...mended, supply, load: { ...mended.load, rise: 0 } })
     const read = walk(design)
     const { solved } = read.over({ charge: { from: 1, to: 0.1 }, ...read.around })
     const R_s = solved.source.resistance.upper

@@ -8,6 +8,7 @@ export { type DiodeCurve, type DiodePwm, respondThroughDiode } from './diode/ste
 export { type Allowance, effort, type Watched } from './effort.js'
 export { Lately } from './lately.js'
 export type { Branch } from './modes/parts.js'
+export { period } from './periodic.js'
 export type { Piece, State } from './piece.js'
 export {
   currentsOf,
@@ -32,4 +33,4 @@ export {
 } from './response.js'
 export { addSquares, integralOfProduct } from './signal/integral.js'
 export { lowest } from './signal/lowest.js'
-export { at, derivative, envelope, negative, type Signal } from './signal/signal.js'
+export { at, derivative, envelope, later, negative, type Signal } from './signal/signal.js'

@@ -1,10 +1,13 @@
+import type { SampledRail } from '@ohmward/decoupling'
 import { hall, hallPeriod } from '@ohmward/hall'
 import { between, exact, InputError, type Spread } from '@ohmward/quantity'
 import { meanShare, pulseLength, sampleShare } from '../formulas/index.js'
 import { lagOfPin } from '../monitor/cells-seen.js'
 import { hallAt, isPulsed } from '../walk/choices.js'
+import { once } from '../walk/once.js'
 import type { Ends } from '../walk/place.js'
 import { type Fall, fallOf } from '../walk/pulse.js'
+import { ringAt } from '../walk/ring.js'
 import type { Walk } from '../walk/walk.js'
 import { usableSpan } from './usable.js'
 
@@ -24,6 +27,8 @@ export type Taken = Sample | 'mean'
 export interface InPulse extends Fall {
   readonly current: Taken
   readonly rail: Taken
+  /** What each of them may find where the rail rings, the current as the rail that drives it; undefined where it doesn't. */
+  readonly rings: Readonly<Record<'current' | 'rail', SampledRail | undefined>>
 }
 
 /**
@@ -31,6 +36,14 @@ export interface InPulse extends Fall {
  * capacitors aren't known.
  */
 export function inPulse(walk: Walk): InPulse | undefined {
+  const found = known.get(walk) ?? once(() => takenOf(walk))
+  known.set(walk, found)
+  return found()
+}
+
+const known = new WeakMap<Walk, () => InPulse | undefined>()
+
+function takenOf(walk: Walk): InPulse | undefined {
   const { design, firmware } = walk
   if (!isPulsed(design) || !Number.isFinite(design.parts.capacitance)) return undefined
   const { solved } = walk.over(usableSpan(walk))
@@ -43,17 +56,29 @@ export function inPulse(walk: Walk): InPulse | undefined {
     const rail = steps.find(({ name }) => name === 'rail under load') ?? current
     const sample = (start: number, lag: number): Sample => ({ from: Math.max(0, start - design.load.rise), to, lag })
     const lag = settled === undefined ? 0 : (settled - timing.edge.upper) / ((converter.bits + 1) * Math.LN2)
-    return {
-      ...fallOf(design, solved),
-      // The rise of the current is in its edge.
+    const fall = fallOf(design, solved)
+    // The rise of the current is in its edge.
+    const read: Pick<InPulse, 'current'> & { readonly rail: Sample } = {
       current: current === undefined ? 'mean' : sample(current.start - timing.edge.upper + design.load.rise, lag),
       rail: sample(rail?.start ?? 0, lagOfPin(design)),
     }
+    const ring = ({ from: after, to: until, lag }: Sample) =>
+      ringAt(design, solved, { after, until, lag }, leftOf({ from: after, to: until, lag }, fall.time))
+    return { ...fall, ...read, rings: ringsOf(read.current, read.rail, ring) }
   } catch (error) {
     // As where the block itself refuses what the supply leaves it: then it has no errors of the current either.
     if (error instanceof InputError) return undefined
     throw error
   }
+}
+
+/** The rings of both readings: of a mean over the whole pulse, and one for both that are read at nearly the same time. */
+function ringsOf(current: Taken, rail: Sample, ring: (one: Sample) => SampledRail | undefined): InPulse['rings'] {
+  if (current === 'mean') return { current: ring({ from: 0, to: Number.POSITIVE_INFINITY, lag: 0 }), rail: ring(rail) }
+  const [from, lag] = [Math.min(current.from, rail.from), Math.max(current.lag, rail.lag)]
+  if (Math.max(current.from, rail.from) > 1.1 * from) return { current: ring(current), rail: ring(rail) }
+  const both = ring({ ...rail, from, lag })
+  return { current: both, rail: both }
 }
 
 /**
@@ -65,16 +90,20 @@ export function shownAs({ from, lag }: Sample, tau_r: number): number {
   return Math.max(0, tau_r * (lambda * from + Math.log1p(-lambda * lag)))
 }
 
+/** What is left of the fall by then. */
+const leftOf = (sample: Sample, time: number): number => (time === 0 ? 0 : Math.exp(-shownAs(sample, time) / time))
+
 /**
  * Largest current of a sample, A: what a pulse comes to, and what the capacitors still give beside that. They give most beside a weak
- * source, a strong one brings it to the most; neither gives more than a rail that stands at rest.
+ * source, a strong one brings it to the most; neither gives more than a rail that stands at rest, unless that rings.
  */
 export function largestRead(walk: Walk, pulse = inPulse(walk)): number {
   const { current: on, rest, load, switch: R_on } = walk.over(usableSpan(walk)).solved
   if (pulse === undefined || pulse.time === 0) return on.upper
-  const { first, time, current } = pulse
-  const held = on.upper * (1 + first * (current === 'mean' ? 1 : Math.exp(-shownAs(current, time) / time)))
-  return Math.max(on.upper, Math.min(held, rest.upper / (load.lower + R_on.lower)))
+  const { first, time, current, rings } = pulse
+  const held = on.upper * (1 + first * (current === 'mean' ? 1 : leftOf(current, time)))
+  const most = rest.upper / (load.lower + R_on.lower)
+  return Math.max(on.upper, Math.min(held, most), (rings.current?.highest ?? 0) * most)
 }
 
 /** Time constants that are looked at, each a little longer than the one before. */
@@ -85,11 +114,12 @@ const steps = /*#__PURE__*/ (() => Array.from({ length: 121 }, (_, i) => 10 ** (
  * capacitors add may be less than at most and fade sooner; where several kinds fade each in its own time, the product lies between
  * the least and the most of one.
  */
-export function shareOfPulse({ first: s_0, time }: InPulse, pwm: PwmAt, taken: readonly [Taken, Taken]): Spread {
-  let [lower, upper] = [1, 1]
-  if (s_0 === 0 || time === 0) return exact(1)
+export function shareOfPulse(pulse: InPulse, pwm: PwmAt, readings: readonly ['current', 'current' | 'rail']): Spread {
+  const { first: s_0, time, rings } = pulse
+  const taken = readings.map((one) => pulse[one])
+  let [lower, upper] = rungShares(readings.map((one) => ({ ring: rings[one], isMean: pulse[one] === 'mean' })))
   const { from, to } = pwm.duty
-  for (const step of steps) {
+  for (const step of s_0 === 0 || time === 0 ? [] : steps) {
     const tau_r = time * step
     for (const share of [0, 0.25, 0.5, 0.75, 1]) {
       const x_on = Math.max(1e-9, pulseLength({ d_on: from + share * (to - from), f_PWM: pwm.frequency, tau_r }))
@@ -103,6 +133,16 @@ export function shareOfPulse({ first: s_0, time }: InPulse, pwm: PwmAt, taken: r
     }
   }
   return lower === upper ? exact(1) : between(lower, upper, 1)
+}
+
+/** The same of a rail that rings; 1 of one that doesn't. */
+function rungShares(readings: readonly { readonly ring: SampledRail | undefined; readonly isMean: boolean }[]) {
+  const product = (of: (ring: SampledRail, isMean: boolean) => number) =>
+    readings.reduce((all, { ring, isMean }) => all * (ring === undefined ? 1 : of(ring, isMean)), 1)
+  return [
+    product((ring, isMean) => (isMean ? ring.mean : Math.min(1, ring.least))),
+    product((ring, isMean) => (isMean ? 1 : Math.max(1, ring.most))),
+  ] as const
 }
 
 /** Frequency and duties of the pulses. */

@@ -23,7 +23,7 @@ import { behindOf } from '../walk/power.js'
 import { riseOf } from '../walk/pulse.js'
 import type { BlockName } from '../walk/stage.js'
 import type { Walk } from '../walk/walk.js'
-import { inPulse, shareOfPulse, type Taken } from './in-pulse.js'
+import { inPulse, largestRead, shareOfPulse } from './in-pulse.js'
 import { usableSpan } from './usable.js'
 
 /** Relative error of the power as the firmware reads it; `null` where a reading has none. */
@@ -56,10 +56,10 @@ export function errorsOf(walk: Walk): ErrorsOver {
   const e_V = e_bg && seesCells(design) ? readError(walk, e_bg, rail.lower) : undefined
   const least = (duty: Ends) => current.lower * (isAveraged(design) ? duty.from : 1)
   /** What is read: the current of a pulse that is as large as at its edge, or a mean that is as small as the duty makes it. */
-  const read = (duty: Ends) =>
-    between(least(duty), Math.max(current.upper * (1 + (pulse?.first ?? 0)), least(duty)), least(duty))
-  const times = (e_P: Spread, duty: Ends, taken: readonly [Taken, Taken] | undefined) => {
-    const k_P = pulse && taken ? shareOfPulse(pulse, { frequency: pwm.frequency, duty }, taken) : exact(1)
+  const most = Math.max(current.upper * (1 + (pulse?.first ?? 0)), largestRead(walk, pulse))
+  const read = (duty: Ends) => between(least(duty), Math.max(most, least(duty)), least(duty))
+  const times = (e_P: Spread, duty: Ends, second: 'current' | 'rail') => {
+    const k_P = pulse ? shareOfPulse(pulse, { frequency: pwm.frequency, duty }, ['current', second]) : exact(1)
     // What is read of a pulse has risen already; of its power the rise takes most where it is shortest.
     const most = k_P.upper / riseOf(design, duty.from)
     return most === 1 && k_P.lower === 1 ? e_P : spreadOf(powerErrorPulsed, { e_P, k_P: between(k_P.lower, most, 1) })
@@ -70,12 +70,12 @@ export function errorsOf(walk: Walk): ErrorsOver {
     const e_P = isTwice
       ? spreadOf(powerErrorTwice, { e_bg: e_V, e_I, e_k, e_q: zeroError(walk, e_V), k_q: zeroShare(walk, least(duty)) })
       : spreadOf(powerErrorOnce, { e_bg: e_V, e_I, e_k })
-    return times(e_P, duty, pulse && [pulse.current, pulse.rail])
+    return times(e_P, duty, 'rail')
   }
   const square = (duty: Ends): Spread | null => {
     const e_I = relativeError(errors, read(duty))
     if (e_I === null || e_R === null) return null
-    return times(spreadOf(powerErrorSquare, { e_I, e_R }), duty, pulse && [pulse.current, pulse.current])
+    return times(spreadOf(powerErrorSquare, { e_I, e_R }), duty, 'current')
   }
   return (duty) => ({
     voltageTimesCurrent: product(duty),

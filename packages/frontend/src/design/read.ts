@@ -117,6 +117,7 @@ function refuseParts(design: ReadDesign): void {
     sensorRests: exact(sensor.rest.nominal),
     tasks: [],
     edges: () => undefined,
+    ring: () => ({ below: 0, above: 0 }),
   }
   for (const { name, choice, conditions, read } of [
     { name: 'divider', read: divider.read, ...dividerAt(design, solved, firmware) },

@@ -4,15 +4,16 @@ import { stepLeft } from '../formulas/index.js'
 import { isPulsed } from '../walk/choices.js'
 import { fallOf, sampledAfter } from '../walk/pulse.js'
 import { drawOf } from '../walk/rails.js'
+import type { Ring } from '../walk/rung.js'
 import type { SolvedSpan } from '../walk/solve.js'
 import { lagOfPin } from './cells-seen.js'
 
 /**
  * How far what the firmware sees of the cells may still be from a step between the load off and on, V: the capacitors of the rail
  * and the one at the pin of a divider follow it one behind the other. Under load it has until the current is sampled, at rest the
- * pause of the load; `null` where nothing delays it, or the cells are read long after the load. Pitfall D01.
+ * pause of the load; a ring of the rail is as much off. `null` where nothing delays it, or the cells are read long after the load. Pitfall D01.
  */
-export function lagOf(design: ReadDesign, solved: SolvedSpan): number | null {
+export function lagOf(design: ReadDesign, solved: SolvedSpan, ring: () => Ring): number | null {
   const step = solved.current.upper * solved.source.resistance.upper
   const tau_p = lagOfPin(design)
   const left = (t_p: number, tau_r: number) => (step === 0 ? 0 : step * stepLeft({ t_p, tau_r, tau_p }))
@@ -20,7 +21,10 @@ export function lagOf(design: ReadDesign, solved: SolvedSpan): number | null {
     const t_p = pauseOf(design)
     return t_p === undefined ? null : left(t_p, recoveryTime(design, solved))
   }
-  if (isPulsed(design)) return left(sampledAfter(design), fallOf(design, solved).time)
+  if (isPulsed(design)) {
+    const { below, above } = ring()
+    return Math.max(left(sampledAfter(design), fallOf(design, solved).time), Math.max(below, above) * solved.rest.upper)
+  }
   return tau_p === 0 ? null : left(1 / design.pwm.frequency, 0)
 }
 

@@ -10,7 +10,8 @@ import { inSeries } from './path.js'
 import type { Ends } from './place.js'
 import { dropToCome } from './pulse.js'
 import { insertionOf, limitsOf } from './rail-limits.js'
-import { drawOf, type RailState, type Rails } from './rails.js'
+import { drawOf, type LoadedRails, type RailState, railsOver } from './rails.js'
+import { type Ring, rung } from './rung.js'
 import type { SolvedSpan } from './solve.js'
 import type { Tasks } from './tasks.js'
 
@@ -30,6 +31,8 @@ export interface Firmware {
   readonly tasks: Tasks
   /** What the switch takes to be on and off, at most, wherever it is; undefined where its block refuses the supply somewhere. */
   readonly edges: () => Edges | undefined
+  /** What a ring adds to the main rail as the current is sampled, by the resistance of the source. */
+  readonly ring: (resistance: Spread) => Ring
 }
 
 /**
@@ -56,7 +59,8 @@ export function dividerAt(design: ReadDesign, solved: SolvedSpan, firmware: Firm
 /** The measurement of the current: the load is on. Its rail is that of the converter; a sensor on another one has its own. */
 export function hallAt(design: ReadDesign, solved: SolvedSpan, firmware: Firmware): HallAt {
   const { hall, pwm } = design
-  const { span, rails } = solved
+  const { span } = solved
+  const rails = rungRails(design, solved, firmware)
   const { rest, sag } = rails[railOf(design, 'converter')]!
   const early = dropToCome(design, solved)
   /** A rail that capacitors still hold up when it is asked for. */
@@ -84,8 +88,15 @@ export function hallAt(design: ReadDesign, solved: SolvedSpan, firmware: Firmwar
   }
 }
 
+/** The rails as the current is sampled: the main one may still ring, and those behind it with it. */
+function rungRails(design: ReadDesign, { rails, source, span }: SolvedSpan, { ring }: Firmware): LoadedRails {
+  const { rest, sag } = rails[mainRail]!
+  const swung = rung(sag, rest, ring(source.resistance))
+  return swung === sag ? rails : railsOver(design, { rest, sag: swung }, span.celsius)
+}
+
 /** The rail of a part that doesn't live with the converter. */
-function apartFrom(design: ReadDesign, part: Part, rails: Rails): RailState | undefined {
+function apartFrom<R>(design: ReadDesign, part: Part, rails: Readonly<Record<string, R>>): R | undefined {
   const name = railOf(design, part)
   return name === railOf(design, 'converter') ? undefined : rails[name]
 }

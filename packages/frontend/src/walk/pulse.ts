@@ -21,17 +21,19 @@ export interface Fall {
 }
 
 /** The fall at its largest and slowest. */
-export function fallOf(design: ReadDesign, { source, load, switch: on, rest, rail, current }: Feeding): Fall {
+export function fallOf(design: ReadDesign, feeding: Feeding): Fall {
+  const { source, load, switch: on, rest, rail } = feeding
   const { capacitance: C_all, seriesTime } = design.parts
-  const { resistance, currentLimit } = source
-  const R_s = resistance.upper
+  const R_s = source.resistance.upper
   const [least, largest] = [load.lower + on.lower, load.upper + on.upper]
-  const most = current.upper + drawOf(design, mainRail).upper
-  if (currentLimit === undefined || most < currentLimit.lower * (1 - 1e-9))
-    return { first: R_s / least, time: railTime({ C_all, R_s, R_b: largest }) + seriesTime }
+  if (!isHeld(design, feeding)) return { first: R_s / least, time: railTime({ C_all, R_s, R_b: largest }) + seriesTime }
   // A source that holds its current is none that the capacitors see.
   return { first: Math.max(R_s / least, rest.upper / rail.lower - 1), time: C_all * largest + seriesTime }
 }
+
+/** Whether the source may have to hold its current at its limit. */
+export const isHeld = (design: ReadDesign, { source: { currentLimit }, current }: Feeding): boolean =>
+  currentLimit !== undefined && current.upper + drawOf(design, mainRail).upper >= currentLimit.lower * (1 - 1e-9)
 
 type Feeding = Pick<SolvedSpan, 'source' | 'load' | 'switch' | 'rest' | 'rail' | 'current'>
 

@@ -8,6 +8,7 @@ import { edgesOf } from './edges.js'
 import { HeldSpan, type RowAt, type Work } from './held-span.js'
 import type { KnownMargins } from './known-margins.js'
 import { type Ends, type Place, type Span, spanOf } from './place.js'
+import { ringOf } from './ring.js'
 import { type SolvedPlace, type SolvedSpan, solveOver } from './solve.js'
 import { type Stage, stagesOf } from './stage.js'
 import { tasksOf } from './tasks.js'
@@ -126,6 +127,7 @@ function firmwareOf(design: ReadDesign, { rails }: SolvedSpan, everywhere: Solve
     sensorRests: all[sensor]!.rest,
     tasks: tasksOf(design),
     edges: () => edgesOf(design, everywhere),
+    ring: ringOf(design, everywhere),
   }
 }
 
