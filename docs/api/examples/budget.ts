@@ -49,6 +49,7 @@ import {
   sweep,
   tighter,
   tightestText,
+  typedAlike,
   type Values,
   verdictOf,
   worstCaseOf,
@@ -56,7 +57,7 @@ import {
   worthText,
 } from '@ohmward/budget'
 import { divider, exampleAmplifiers } from '@ohmward/divider'
-import { demandFinite, plusMinus, relative } from '@ohmward/quantity'
+import { demandFinite, plusMinus, readSpread, relative } from '@ohmward/quantity'
 
 const inputs = { V: plusMinus(12, 0.5), R: relative(4, 0.05) }
 const power = ({ V, R }: Values<'V' | 'R'>) => V ** 2 / R
@@ -212,6 +213,7 @@ export const examples = [
       ({ name, text }) => `${name}: ${text}`,
     )
   },
+  () => typedAlike(readSpread('100 kohm +5/-2 %', { field: 'upper', unit: 'ohm' }), 20e3, 'ohm'),
   () => changed({ choice: blade, conditions }, { reference: '33 ohm ±1 %' }).choice.reference,
   () => furtherErrors({ voltage: 'at the input', current: 'through the load', share: 'of the reading' }).most,
   () => {

@@ -106,6 +106,16 @@ describe('a source with less resistance', () => {
     }
   })
 
+  it('leaves the protection alone, which would trip at more', () => {
+    const read = readDecoupling(exampleChoice, exampleConditions)
+    const start = { choice: exampleChoice, conditions: exampleConditions, read }
+    for (const { id, rungs } of lessSource) {
+      const paths = Object.keys(rungs(start)[0]!.puts)
+      expect(paths, id).not.toContain(`source.path.${read.source.protection}.resistance`)
+      if (id !== 'better-cell') expect(paths, id).toContain('source.path.0.resistance')
+    }
+  })
+
   it('is offered where a source sags too much that may be far off one way', () => {
     const choice = { ...base, source: { resistance: '66 mohm +139/-38 mohm' }, load: { current: '4 A' } }
     expect(checkDecoupling(choice, conditions).verdict).toBe('fails')

@@ -1,5 +1,5 @@
-import { type ChangeSpec, type Rung, solved } from '@ohmward/budget'
-import { format, type Spread } from '@ohmward/quantity'
+import { type ChangeSpec, type Rung, solved, typedAlike } from '@ohmward/budget'
+import type { Spread } from '@ohmward/quantity'
 import { type Cell, exampleCells, type Supply } from '@ohmward/supply'
 import type { DecouplingConditions, ReadDecoupling } from '../choice/choice.js'
 import { plainSourceFields } from '../parts/index.js'
@@ -7,21 +7,11 @@ import { plainSourceFields } from '../parts/index.js'
 /** What is left of a resistance or an inductance, from little less down to where nobody builds it. */
 const shares = [0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3, 0.2, 0.1]
 
-/**
- * A share of what there is, rounded down, with the same share of what it may be off each way: as a reader would type it, in per cent
- * where it is even.
- */
-function less({ nominal, lower, upper }: Spread, share: number, unit: 'ohm' | 'H'): string {
-  const step = 10 ** (Math.floor(Math.log10(share * nominal)) - 1)
-  const value = format(Math.floor((share * nominal) / step + 1e-9) * step, unit, { digits: 2, ascii: true })
-  const [above, below] = [(upper - nominal) / nominal, (nominal - lower) / nominal]
-  if (above === 0 && below === 0) return value
-  const isEven = Math.abs(above - below) <= 1e-9 && above <= 1
-  if (isEven) return `${value} ±${Number((100 * above).toPrecision(4))} %`
-  // In its unit: a tolerance over 100 % can't be typed.
-  const [number, prefixed] = value.split(' ')
-  const [up, down] = [above, below].map((width) => Number((width * Number(number)).toPrecision(4)))
-  return `${value} +${up}/-${down} ${prefixed}`
+/** A share of what there is, rounded down to two digits, as far off each way as that is. */
+function less(spread: Spread, share: number, unit: 'ohm' | 'H'): string {
+  const wanted = share * spread.nominal
+  const step = 10 ** (Math.floor(Math.log10(wanted)) - 1)
+  return typedAlike(spread, Math.floor(wanted / step + 1e-9) * step, unit, 2)
 }
 
 /** What of a source may be less. */
@@ -89,13 +79,19 @@ export const betterProtection = /*#__PURE__*/ lessOf(
   protectionOf,
 )
 
-/** Less source resistance: the cell's, one element of the path, the whole path, or all by the same share. */
+/** The others: a protection of less resistance trips at more. */
+const beside = (read: ReadDecoupling): Lessened[] => pathOf(read).filter((_, k) => k !== read.source.protection)
+
+/** Less source resistance: the cell's, the path's, or both by the same share, but not the protection's. */
 export const lessSource: readonly ChangeSpec[] = /*#__PURE__*/ (() => [
   lessOf('better-cell', 'a cell with less resistance, or several in parallel', (read) =>
     read.source.kind === 'cell' ? cellOf(read) : [],
   ),
-  lessOf('better-path', 'less resistance in every element of the power path', pathOf),
-  lessOf('less-source', 'less resistance in the source and its path', (read) => [...cellOf(read), ...pathOf(read)]),
+  lessOf('better-path', 'less resistance in the power path, its protection apart', beside),
+  lessOf('less-source', 'less resistance in the source and its path, a protection apart', (read) => [
+    ...cellOf(read),
+    ...beside(read),
+  ]),
 ])()
 
 /** Another class of cell, as the caller brings them or as the examples are. */

@@ -1,6 +1,6 @@
-import { type ChangeSpec, preferred, type Remedies, replaced, solved } from '@ohmward/budget'
+import { type ChangeSpec, preferred, type Remedies, replaced, solved, typedAlike } from '@ohmward/budget'
 import { exampleDrives, exampleTransistors } from '@ohmward/mosfet'
-import { format, type Spread } from '@ohmward/quantity'
+import { format } from '@ohmward/quantity'
 import { exampleCells } from '@ohmward/supply'
 import { isWatched } from '../monitor/end.js'
 import { pauseOf, recovered, unnoticed } from '../monitor/lag.js'
@@ -98,17 +98,11 @@ const stifferDivider: ChangeSpec = {
     return [2, 5, 10, 20, 50]
       .filter((factor) => factor <= most)
       .map((factor) => {
-        const [up, low] = [upper, lower].map((one) => lessBy(one, factor)) as [string, string]
+        const [up, low] = [upper, lower].map((one) => typedAlike(one, one.nominal / factor, 'ohm')) as [string, string]
         const puts = { 'monitor.divider.upper': up, 'monitor.divider.lower': low }
         return { puts, text: `${up} over ${low}` }
       })
   },
-}
-
-function lessBy({ nominal, lower, upper }: Spread, factor: number): string {
-  const value = format(nominal / factor, 'ohm', { digits: 4, ascii: true })
-  const share = Math.max(upper / nominal - 1, 1 - lower / nominal)
-  return share > 0 ? `${value} ±${Number((100 * share).toPrecision(3))} %` : value
 }
 
 const fewerReadings: ChangeSpec = /*#__PURE__*/ (() => ({

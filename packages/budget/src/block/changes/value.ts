@@ -1,4 +1,4 @@
-import { format, type Spread } from '@ohmward/quantity'
+import { demand, demandFinite, demandNumber, format, type Spread } from '@ohmward/quantity'
 
 const isSpread = (value: unknown): value is Spread =>
   typeof value === 'object' && value !== null && typeof (value as Spread).nominal === 'number'
@@ -32,6 +32,21 @@ export function typed(given: unknown, read: unknown, value: number, unit: string
   }
   const spread = given === undefined ? read : given
   return isSpread(spread) ? `${number}${widthOf(spread, value, unit)}` : number
+}
+
+/**
+ * Another value for a spread, as a reader would type it: as far off each way, as a share of it, as the spread is.
+ *
+ * @param digits - significant digits of the value, 1 to 15
+ * @throws InputError where a value isn't finite, or the spread is none
+ */
+export function typedAlike(spread: Spread, value: number, unit: string, digits = 4): string {
+  const allowed = 'nominal, lower, upper and distribution'
+  demand(isSpread(spread) && typeof spread.distribution === 'object', { field: 'spread', value: spread, allowed })
+  for (const end of ['nominal', 'lower', 'upper'] as const) demandFinite(`spread.${end}`, spread[end])
+  demandFinite('value', value)
+  demandNumber(digits, { field: 'digits', unit: '1', min: 1, max: 15, integer: true })
+  return typed(undefined, spread, value, unit, digits)
 }
 
 /** The width of a spread as a share of its value, in words, with its shape where that isn't rectangular; beyond all of it in its unit. */
