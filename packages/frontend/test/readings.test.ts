@@ -3,6 +3,8 @@ import {
   type Design,
   designChanges,
   dividerAt,
+  exampleDesign,
+  exampleDesigns,
   hallAt,
   readDesign,
   solveAt,
@@ -139,6 +141,36 @@ describe('what is read of a load that is cold of less than half its resistance',
     const higher = changes.find(({ id }) => id === 'hall/trip-normal')!
     expect(higher.mends.map(({ id }) => id)).toContain('power/trip')
     expect(marginOf(withChange(tripping('9 A', '10 A'), higher), 'power/trip').verdict).toBe('holds')
+  })
+})
+
+describe('what a trip is told that the parts withstand', () => {
+  const withstood = (withstand: string): Design => ({
+    ...exampleDesign,
+    hall: { ...exampleDesign.hall, trip: { ...exampleDesign.hall.trip, withstand } },
+  })
+
+  it('is held against their ratings: not sure where the switch is rated for a lasting current alone', () => {
+    // Of the example: cells 30 A in pulses, contacts 20 A, connector 15 A, transistor 11 A for long.
+    expect(marginOf(withstood('10 A'), 'power/withstand')).toMatchObject({ worst: 10, limit: 11, verdict: 'holds' })
+    expect(marginOf(withstood('14 A'), 'power/withstand')).toMatchObject({ limit: 11, verdict: 'not sure' })
+    const beyond = marginOf(withstood('18 A'), 'power/withstand')
+    expect(beyond).toMatchObject({ limit: 15, verdict: 'fails' })
+    expect(beyond.name).toContain('connector of the blade')
+    const { trip: _, ...hall } = exampleDesign.hall
+    const none = checkDesign({ ...exampleDesign, hall }).rows.map(({ id }) => id)
+    expect(none).not.toContain('power/withstand')
+  })
+
+  it('is brought down to what they stand', () => {
+    const { mat } = exampleDesigns
+    // Its plug and wiring stand 5 A, its transistor 4 A for long.
+    const late: Design = { ...mat, hall: { ...mat.hall, trip: { ...mat.hall.trip, withstand: '6 A' } } }
+    const { changes } = designChanges(late, { checks: 40, walked: 0 })
+    const sooner = changes.find(({ id }) => id === 'hall/trip-withstand')!
+    expect(sooner.puts).toEqual({ 'hall.trip.withstand': '4 A' })
+    expect(sooner.verdict).toBe('holds')
+    expect(sooner.mends.map(({ id }) => id)).toContain('power/withstand')
   })
 })
 

@@ -5,7 +5,7 @@ import { exampleCells } from '@ohmward/supply'
 import { isWatched } from '../monitor/end.js'
 import { pauseOf, recovered, unnoticed } from '../monitor/lag.js'
 import type { BlockName } from '../walk/stage.js'
-import { higherTrip, largerCurrent, laterReading, widerRange } from './readings.js'
+import { higherTrip, largerCurrent, laterReading, lowerWithstand, widerRange } from './readings.js'
 import { higherInput, isOfInput, largerOutput } from './regulator.js'
 import type { ReadWhole } from './whole.js'
 
@@ -262,6 +262,7 @@ export function ownRemedies(read: ReadWhole): OwnRemedies {
       'power/error': [laterReading, longerPulse],
       'power/current': [largerCurrent, laterReading],
       'power/trip': [higherTrip],
+      'power/withstand': [lowerWithstand],
       'monitor/lag': [read.design.monitor?.reads === 'at rest' ? longerPause : laterReading],
       'monitor/early': [restedCells, lowerThresholds],
       'monitor/damage': [higherThresholds],

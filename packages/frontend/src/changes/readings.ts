@@ -2,6 +2,7 @@ import type { ChangeSpec } from '@ohmward/budget'
 import { divider } from '@ohmward/divider'
 import { format, readNumber } from '@ohmward/quantity'
 import { inPulse, largestRead } from '../answer/in-pulse.js'
+import { leastRated } from '../answer/trip.js'
 import type { ReadWhole } from './whole.js'
 
 /** A current that is read later in its pulse: too early the capacitors feed the load, too late the mean of a short pulse is above it. */
@@ -54,6 +55,18 @@ export const higherTrip: ChangeSpec = {
     return [
       { puts: { 'hall.trip.normal': text, 'hall.trip.current': higher }, text: `${higher}, ${text} in normal use` },
     ]
+  },
+}
+
+/** A trip that must have acted before the weakest part has more than it stands. */
+export const lowerWithstand: ChangeSpec = {
+  id: 'hall/trip-withstand',
+  name: 'a trip that must act sooner',
+  order: 'any',
+  isFree: true,
+  rungs: ({ read: whole }) => {
+    const text = format(-roundedUp(-leastRated((whole as ReadWhole).design)), 'A', { digits: 3, ascii: true })
+    return [{ puts: { 'hall.trip.withstand': text }, text: `by ${text}` }]
   },
 }
 

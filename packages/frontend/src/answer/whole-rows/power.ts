@@ -2,6 +2,7 @@ import type { Walk } from '../../walk/walk.js'
 import type { RowOver } from '../assessment.js'
 import type { PowerAnswer } from '../power.js'
 import { percent } from '../texts.js'
+import { withstandTold } from '../trip.js'
 import { usableSpan } from '../usable.js'
 import { toldRows } from './told.js'
 
@@ -42,6 +43,7 @@ export function powerRows(walk: Walk, { mean, least, error, read, bursts }: Powe
       ...{ sense: 'at most', catches: ['K11'], where, worst: read?.largest, limit: read?.normal },
       ...(read && { nominal: Math.min(read.largest, read.warm), unsure: unlessItWaits(read) }),
     },
+    withstandTold(walk.design),
     {
       ...{ id: 'bursts', name: 'bursts on a charge', unit: '1', sense: 'at least', where },
       ...{ worst: bursts?.count?.lower, limit: requirements.bursts },
