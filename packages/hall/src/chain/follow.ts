@@ -54,8 +54,8 @@ export const workspace = (): Workspace => fullest.place()
 export interface Chain {
   /** The sensor alone, as far as what it wants to put out and how far it can. */
   readonly output: (y: Workspace) => void
-  /** The indicated current in amperes. */
-  readonly follow: (y: Workspace) => number
+  /** The indicated current in amperes; with a highest output of its own in the place of that which the supply leaves, V. */
+  readonly follow: (y: Workspace, highest?: number) => number
   /** The same without the limits of sensor and converter: a straight line in the current. */
   readonly followLine: (y: Workspace) => number
   /** The formulas of `follow` in the order of calculation. */
@@ -98,8 +98,9 @@ function after(y: Workspace): number {
   return y.I_ind
 }
 
-function follow(y: Workspace, flags: Flags): number {
+function follow(y: Workspace, flags: Flags, highest: number | undefined): number {
   before(y, flags)
+  if (highest !== undefined) y.V_hi = highest
   y.V_on = f.outputOn(y)
   y.V_off = f.outputOff(y)
   between(y, flags)
@@ -152,7 +153,7 @@ export function chainOf(topology: Topology): Chain {
   const flags = flagsOf(topology)
   return {
     output: (y) => before(y, flags),
-    follow: (y) => follow(y, flags),
+    follow: (y, highest) => follow(y, flags, highest),
     followLine: (y) => followLine(y, flags),
     formulas: () => formulasOf(flags),
   }

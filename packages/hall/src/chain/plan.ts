@@ -32,6 +32,8 @@ export interface Plan {
   readonly zeroOutput: ((x: Place) => Place) | undefined
   /** The reading of interest followed, every value by symbol. */
   readonly reading: (x: Place) => Place
+  /** The same with the sensor as high as it comes to on any supply, whatever that is. */
+  readonly highest: (x: Place) => Place
   /** The zero's reading and what is left when it is taken off, after `reading`; nothing where no zero is read. */
   readonly zeroed: (x: Place) => Place
   /** The real current at which a reading of `I_set` amperes stands, clipping apart. */
@@ -114,6 +116,10 @@ export function planOf(choice: ReadChoice): Plan {
     },
     reading: () => {
       chain.follow(now)
+      return now
+    },
+    highest: () => {
+      chain.follow(now, (sensorSupply?.upper ?? choice.rail.to) - choice.sensor.highOutputDrop.lower)
       return now
     },
     zeroed: () => {

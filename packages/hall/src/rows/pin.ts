@@ -15,13 +15,16 @@ function converterRow({ choice, plan, reading }: RowContext): BlockRow {
   const { current, pwm } = choice
   const { needed, wait } = plan.behind
   const averaged = choice.reading === 'averaged' && pwm
+  // On one rail the full scale rises with the output.
+  const isOneVariable = choice.sensorSupply === undefined && choice.converter.reference.kind !== 'absolute'
   return {
     kind: 'limit',
     id: 'converter-high',
     name: 'highest pin voltage',
     unit: 'V',
     sense: 'at most',
-    reading,
+    // Where the output falls as the supply rises, it is highest where the two meet, inside the range: each counts at its own worst.
+    reading: isOneVariable ? reading : { ...reading, follow: plan.highest },
     // What sampling misses doesn't stand at the pin, and what isn't settled at the sample still comes there.
     at: {
       ...(averaged
