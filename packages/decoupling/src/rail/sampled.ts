@@ -1,4 +1,4 @@
-import { type Input, nominalOf } from '@ohmward/quantity'
+import { demandNumber, demandNumbers, type Input, nominalOf } from '@ohmward/quantity'
 import { Boards } from '../chain/board.js'
 import { leastOfLargest } from '../chain/capacitor.js'
 import type { DecouplingChoice, DecouplingConditions } from '../choice/choice.js'
@@ -37,6 +37,7 @@ export function sampledRail(
   conditions: DecouplingConditions,
   sampling: Sampling,
 ): SampledRail | undefined {
+  demandSampling(sampling)
   const read = readDecoupling(choice, conditions)
   const inputs = inputsOf(read)
   const names = Object.keys(inputs)
@@ -66,6 +67,14 @@ export function sampledRail(
     most: over('most', Math.max),
     mean: over('mean', Math.min),
   }
+}
+
+function demandSampling(sampling: Sampling): void {
+  const seconds = { unit: 's', min: 0, max: 1e9 } as const
+  demandNumbers(sampling, 'sampling', { after: seconds, lag: seconds })
+  const { until } = sampling
+  if (until !== undefined && until !== Number.POSITIVE_INFINITY)
+    demandNumber(until, { ...seconds, field: 'sampling.until' })
 }
 
 /** The first pulses from rest, and one of those that all are alike. */
