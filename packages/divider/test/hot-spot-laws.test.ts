@@ -2,6 +2,7 @@ import { exact } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
 import { hotSpotMargin } from '../src/rows/temperature.js'
 import type { ReadThermometry } from '../src/thermometry/fields.js'
+import { readElement } from '../src/thermometry/law.js'
 
 describe('the hottest spot, 1.5 times the rise of 200 K above 25 °C', () => {
   const wire = { restCelsius: exact(25), hotCelsius: 225, hotSpotFactor: exact(1.5) } as ReadThermometry
@@ -32,5 +33,15 @@ describe('the hottest spot, 1.5 times the rise of 200 K above 25 °C', () => {
     expect(held(3000, 100).verdict).toBe('holds')
     expect(held(3000, 101)).toMatchObject({ verdict: 'not sure', reason: expect.stringMatching(/half of the rise/) })
     expect(held(3000, 99, { doubt: 2 }).verdict).toBe('not sure')
+  })
+})
+
+describe('a straight line whose coefficient is stated at 0 °C', () => {
+  it('is the ratio of two points of it, wherever the cold value is stored (arithmetic)', () => {
+    const law = readElement({ coefficient: 4e-3, atCelsius: 0 }, 'element')
+    // 1.9 over 1.1; from 0 °C itself 1.9.
+    expect(law.ratio(225, 25, 4e-3, 0)).toBeCloseTo(1.9 / 1.1, 12)
+    expect(law.ratio(225, 0, 4e-3, 0)).toBeCloseTo(1.9, 12)
+    expect(law.celsius(1.9 / 1.1, 25)).toBeCloseTo(225, 9)
   })
 })

@@ -9,6 +9,7 @@ import { byPlace } from '../src/changes/by-place.js'
 import { ownRemedies } from '../src/changes/own.js'
 import { higherTrip, laterReading, widerRange } from '../src/changes/readings.js'
 import { higherInput, isOfInput, largerOutput } from '../src/changes/regulator.js'
+import { blockRemedies } from '../src/changes/remedies.js'
 import { readWhole } from '../src/changes/whole.js'
 import type { Span } from '../src/walk/place.js'
 import type { Walk } from '../src/walk/walk.js'
@@ -94,6 +95,25 @@ describe('what is offered of the design itself', () => {
     const { trip: _, ...hall } = exampleDesign.hall as any
     expect(rungs(higherTrip, whole({ hall }))).toEqual([])
     for (const { puts, text } of rungs(laterReading, knife)) expect(puts).toEqual({ 'hall.wait': text })
+  })
+})
+
+describe('what the blocks offer', () => {
+  const found = blockRemedies(whole())
+  /** Where a change of a row puts its values. */
+  const puts = (row: string, id: string) => {
+    const change = found[row]!.find((one) => one.id === id)!
+    return [...new Set(change.rungs({} as never).flatMap((rung) => Object.keys(rung.puts)))]
+  }
+
+  it('goes by their rows, those of the rail in PWM too', () => {
+    const blocks = new Set(Object.keys(found).map((id) => id.slice(0, id.lastIndexOf('/'))))
+    expect([...blocks].sort()).toEqual(['decoupling', 'decoupling/PWM', 'divider', 'hall', 'mosfet'])
+  })
+
+  it('is put where the design has it', () => {
+    expect(puts('decoupling/rail-brown-out', 'decoupling/slower')).toEqual(['load.rise'])
+    expect(puts('divider/headroom', 'divider/output-reach')).toEqual(['divider.amplifier.highOutputDrop'])
   })
 })
 
