@@ -37,6 +37,26 @@ function warmed(g: number, coefficient = alpha, error = 0.05) {
   }
 }
 
+describe('a load that one short pulse of the test current heats', () => {
+  it('takes its energy into its heat capacity: P t / C, in proportion to the time', () => {
+    const grown = (wait: string) => {
+      const load = { from, to, nominal: 0.7, temperatureCoefficient: alpha, thermalResistance: 1e4, heatCapacity: 1e-3 }
+      const timing = { measuringDuty: 1e-9, wait, samples: 1 }
+      const choice: DividerChoice = {
+        ...ideal,
+        error: '50 %',
+        converter: { ...idealConverter, bits: 24 },
+        timing,
+        load,
+      }
+      return checkDivider(choice, still, { simulation: false }).margins.find(({ id }) => id === 'warming')!.worst
+    }
+    // 20 ms and 40 ms of a time constant of 10 s.
+    expect(grown('20 ms') / ((alpha * powerIn(to) * 0.02) / 1e-3)).toBeCloseTo(1, 1)
+    expect(grown('40 ms') / grown('20 ms')).toBeCloseTo(2, 1)
+  })
+})
+
 describe('a load that its test current heats', () => {
   it('reads off by what it grows, its growth taken with it', () => {
     fc.assert(
