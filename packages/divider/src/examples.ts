@@ -102,8 +102,8 @@ export const exampleChoice = /*#__PURE__*/ (() =>
     timing: { wait: '0.5 ms' },
   }) as const satisfies DividerChoice)()
 
-/** The rail at rest, from a full cell to a tenth of its charge; cool to warm air inside the case. */
+/** The rail between two pulses, from a full cell at rest to a tenth of its charge, half a millisecond after a pulse; cool to warm air inside the case. */
 export const exampleConditions = {
-  rail: { from: '3.23 V', to: '4.23 V' },
+  rail: { from: '3.11 V', to: '4.23 V' },
   ambientCelsius: { from: '0 degC', to: '50 degC' },
 } as const satisfies DividerConditions

@@ -77,7 +77,12 @@ describe('rails behind the main one', () => {
       ...own.around,
     })
     expect(own.firmware.sensor).toBeCloseTo((rail.lower + rail.upper) / 2, 12)
-    expect(dividerAt(apart, there, firmware).choice.amplifierSupply).toEqual(there.rails['main']!.measuring)
+    // Half a millisecond after a pulse the main rail still has a hundredth of its sag to come back from.
+    const { rest, measuring, sag } = there.rails['main']!
+    const { amplifierSupply } = dividerAt(apart, there, firmware).choice as { amplifierSupply: typeof measuring }
+    expect(amplifierSupply.upper).toBe(measuring.upper)
+    expect(amplifierSupply.lower).toBeLessThan(measuring.lower)
+    expect(amplifierSupply.lower).toBeGreaterThan(measuring.lower - 0.01 * (rest.lower - sag.lower))
   })
 
   it('behind a regulator the firmware is written for its nominal output, wherever it drops out: full cells are read right, empty ones low', () => {

@@ -12,6 +12,7 @@ import {
 } from '@ohmward/frontend'
 import { exact } from '@ohmward/quantity'
 import { remembered } from '../../../test/tools/remembered.js'
+import type { RowOver } from '../src/answer/assessment.js'
 import { cautionsOf } from '../src/answer/cautions.js'
 import { monitorOf } from '../src/answer/monitor.js'
 import { rowsOver } from '../src/answer/rows.js'
@@ -77,7 +78,11 @@ export const wholeRow = (design: Design, id: string): Margin =>
   wholeOf(design).rows.find((row) => row.id === id)!.margin
 
 /** A row over a walk of some charges, by its name: what a check says of it. No other is held. */
-export function rowHeld(design: Design, id: string, charges: number): Margin | undefined {
+export const rowHeld = (design: Design, id: string, charges: number): Margin | undefined =>
+  rowOver(design, id, charges)?.margin
+
+/** The same with the place at which it is worst, and how far down it holds. */
+export function rowOver(design: Design, id: string, charges: number): RowOver | undefined {
   const walk = walkOf(readDesign(design), { charges })
   const stages = walk.stages
     .filter(({ block }) => id.startsWith(`${block}/`))
@@ -86,5 +91,5 @@ export function rowHeld(design: Design, id: string, charges: number): Margin | u
       ready: (solved: SolvedSpan) => stage.ready(solved).filter((one) => one.id === id || one.refused),
     }))
   const rows = stages.length > 0 ? now(rowsOver({ ...walk, stages })).map(({ row }) => row) : wholeOf(design).rows
-  return rows.find((row) => row.id === id)?.margin
+  return rows.find((row) => row.id === id)
 }

@@ -17,6 +17,7 @@ export const assumptions: readonly string[] = [
   'Cells that the firmware watches go down to the lowest that its stop leaves of them on some board, after the last burst; where nothing says when cells at rest are read, down to the cut-off at least. The last of them is the one that lies highest on its curve. Cells that nothing watches go on to where their protection acts at the latest, or to their voltage of damage where that is not told or lower.',
   'Bursts follow each other; what is drawn between them is not counted.',
   'In pulses the capacitors of the rail hold it up at most as if full rest charged them and without their series resistance; where the inductance of the source rings with them into the next pulse, as if it stood still. A sample that is taken while that rings may meet its envelope on either side, a few pulses from rest on; of a source that may come to its limit no ring is counted. The current of the load rises straight and falls at once. The power is read of a sample, the rail under load beside the current (hall.wait): what it has more or less than the mean of its pulse is in the error of the power.',
+  'Between two pulses the resistance is read while the capacitors of its rails are still charged again after the one before, from as low as the load pulls them; how far an amplifier lags behind a rail that rises meanwhile is not counted.',
   'Between the places of the walk nothing is held; the first failure is narrowed down between two of them.',
 ]
 

@@ -13,7 +13,7 @@ import {
   restedCells,
   stifferDivider,
 } from './monitor.js'
-import { higherTrip, largerCurrent, laterReading, lowerWithstand, widerRange } from './readings.js'
+import { higherTrip, largerCurrent, laterReading, laterResistance, lowerWithstand, widerRange } from './readings.js'
 import { higherInput, isOfInput, largerOutput } from './regulator.js'
 import type { ReadWhole } from './whole.js'
 
@@ -181,7 +181,8 @@ export function ownRemedies(read: ReadWhole): OwnRemedies {
     for (const { id } of walk.over(span).ready(stage)) {
       // First, since no other change brings an input down from the rail.
       const isHigh = isAtRail && (block === 'divider' || id === 'rails/sense-clamp')
-      const set = [...(isHigh ? [highSide] : []), ...(settings[block] ?? [])]
+      const isSagged = id === 'divider/supply-low' || id === 'divider/headroom'
+      const set = [...(isHigh ? [highSide] : []), ...(isSagged ? [laterResistance] : []), ...(settings[block] ?? [])]
       found.settings[id] = state === 'PWM' ? [...set, lessDuty] : set
       found.parts[id] = block === 'divider' ? supply : [...(isOfInput(id) ? higherInput(read) : []), ...loaded]
       if (block === 'rails' && state === 'load off') found.parts[id] = largerOutput(read)

@@ -3,6 +3,7 @@ import { divider } from '@ohmward/divider'
 import { format, readNumber } from '@ohmward/quantity'
 import { inPulse, largestRead } from '../answer/in-pulse.js'
 import { leastRated } from '../answer/trip.js'
+import { readAfter } from '../walk/coming-back.js'
 import type { ReadWhole } from './whole.js'
 
 /** A current that is read later in its pulse: too early the capacitors feed the load, too late the mean of a short pulse is above it. */
@@ -22,6 +23,26 @@ export const laterReading: ChangeSpec = {
       .map((wait) => {
         const text = format(wait, 's', { digits: 2, ascii: true })
         return { puts: { 'hall.wait': text }, text }
+      })
+  },
+}
+
+/** The resistance read later between two pulses: its rails have come back further. */
+export const laterResistance: ChangeSpec = {
+  id: 'divider/later-reading',
+  name: 'a longer wait before the resistance is read',
+  order: 'mildest first',
+  isFree: true,
+  rungs: ({ read: whole }) => {
+    const { design } = whole as ReadWhole
+    const { duty, frequency } = design.pwm
+    if (duty.from === 1) return []
+    const waits = [1.5, 2, 3, 5].map((times) => Number((times * readAfter(design)).toPrecision(2)))
+    return waits
+      .filter((wait) => wait < (1 - duty.to) / frequency && wait <= 10)
+      .map((wait) => {
+        const text = format(wait, 's', { digits: 2, ascii: true })
+        return { puts: { 'divider.timing.wait': text }, text }
       })
   },
 }

@@ -1,9 +1,8 @@
-import { mainRail } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { stepLeft } from '../formulas/index.js'
 import { isPulsed } from '../walk/choices.js'
+import { recoveryTime } from '../walk/coming-back.js'
 import { fallOf, sampledAfter } from '../walk/pulse.js'
-import { drawOf } from '../walk/rails.js'
 import type { Ring } from '../walk/rung.js'
 import type { SolvedSpan } from '../walk/solve.js'
 import { lagOfPin } from './cells-seen.js'
@@ -60,16 +59,4 @@ export const isReadWithin = (design: ReadDesign): boolean =>
 /** How long the load has been off at least before a reading at rest, s; undefined where it is on all the time and nothing is told. */
 export function pauseOf({ monitor, pwm }: ReadDesign): number | undefined {
   return monitor?.pause ?? (pwm.duty.to < 1 ? (1 - pwm.duty.to) / pwm.frequency : undefined)
-}
-
-/**
- * Time constant with which the source charges the capacitors of the rail again, at most, s. One that holds its current is no slower
- * than a resistance that lets no more through at the whole voltage.
- */
-function recoveryTime(design: ReadDesign, { source, rest }: SolvedSpan): number {
-  const { capacitance, seriesTime } = design.parts
-  const { resistance, currentLimit } = source
-  const most = currentLimit && Math.max(0, currentLimit.lower - drawOf(design, mainRail).upper)
-  const R_s = most === undefined ? resistance.upper : Math.max(resistance.upper, rest.upper / most)
-  return capacitance === 0 ? 0 : capacitance * R_s + seriesTime
 }

@@ -5,6 +5,7 @@ import { between, exact, type Spread } from '@ohmward/quantity'
 import { mainRail, type Part, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { ambient, type BlockAt } from './block-at.js'
+import { railsAsRead } from './coming-back.js'
 import { type Edges, untilOff, untilOn } from './edges.js'
 import { inSeries } from './path.js'
 import type { Ends } from './place.js'
@@ -40,20 +41,20 @@ export interface Firmware {
  * supply of its own.
  */
 export function dividerAt(design: ReadDesign, solved: SolvedSpan, firmware: Firmware): DividerAt {
-  const { span, rails } = solved
-  const { measuring } = rails[railOf(design, 'converter')]!
+  const timing = untilOff(design, solved, firmware.edges)
+  const rails = railsAsRead(design, solved, timing.edge)
+  const converter = railOf(design, 'converter')
   const apart = apartFrom(design, 'amplifier', rails)
   const driving = design.parts.excitation.rail
   const choice = {
     ...design.divider,
-    timing: untilOff(design, solved, firmware.edges),
-    ...(apart && !('amplifierSupply' in design.divider) && { amplifierSupply: apart.measuring }),
+    timing,
+    ...(apart && !('amplifierSupply' in design.divider) && { amplifierSupply: apart }),
     // A load at the rail hangs on the main one, whatever the converter lives on; the firmware takes one value for all of it.
-    ...(driving !== railOf(design, 'converter') && {
-      excitation: about(rails[driving]!.measuring, firmware.excitation),
-    }),
+    ...(driving !== converter && { excitation: about(rails[driving]!, firmware.excitation) }),
   }
-  return { choice, conditions: { rail: ends(measuring), nominalRail: firmware.measuring, ...ambient(span) }, at: {} }
+  const conditions = { rail: ends(rails[converter]!), nominalRail: firmware.measuring, ...ambient(solved.span) }
+  return { choice, conditions, at: {} }
 }
 
 /** The measurement of the current: the load is on. Its rail is that of the converter; a sensor on another one has its own. */

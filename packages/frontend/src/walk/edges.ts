@@ -4,6 +4,7 @@ import type { HallChoice } from '@ohmward/hall'
 import { mosfet } from '@ohmward/mosfet'
 import { InputError, readSpread } from '@ohmward/quantity'
 import type { ReadDesign } from '../design/record.js'
+import { readAfter } from './coming-back.js'
 import { mosfetAt } from './mosfet-at.js'
 import { once } from './once.js'
 import type { SolvedSpan } from './solve.js'
@@ -60,12 +61,11 @@ export function untilOff(
   design: ReadDesign,
   solved: SolvedSpan,
   most: () => Edges | undefined,
-): NonNullable<DividerChoice['timing']> {
+): NonNullable<DividerChoice['timing']> & { readonly edge: number } {
   const { timing } = design.divider
   const told = readEdge(timing?.edge, 'divider.timing.edge')
-  const wait =
-    timing?.wait === undefined ? 1e-3 : readSpread(timing.wait, { field: 'divider.timing.wait', unit: 's' }).lower
-  return { ...timing, edge: Math.min(longest, Math.max(told, edgesBeside(wait, design, solved, most).off)) }
+  const edge = Math.max(told, edgesBeside(readAfter(design), design, solved, most).off)
+  return { ...timing, edge: Math.min(longest, edge) }
 }
 
 /**

@@ -84,9 +84,7 @@ export function solveOver(design: ReadDesign, span: Span): SolvedSpan {
   const test = testCurrentOf(design, resting)
   const measured = feed(source, { kind: 'current', current: drawOf(design, mainRail, test) })
   const measuring = measured.kind === 'impossible' ? exact(0) : measured.rail
-  // A supply of its own for the excitation may hang on the converter's rail or on the main one.
-  const onRail = design.parts.excitation.voltage ? between(0, test.upper, test.nominal) : test
-  const rails = measuringOver(design, resting, measuring, onRail, span.celsius)
+  const rails = measuringOver(design, resting, measuring, test, span.celsius)
   return {
     span,
     source,

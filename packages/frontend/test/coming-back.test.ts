@@ -1,0 +1,128 @@
+import { exampleAmplifiers } from '@ohmward/divider'
+import {
+  type Design,
+  designChanges,
+  dividerAt,
+  exampleDesign,
+  readDesign,
+  solveAt,
+  walkOf,
+  withChange,
+} from '@ohmward/frontend'
+import { describe, expect, it } from 'vitest'
+import { mended, rowOver } from './shared.js'
+
+/** The hot knife on one capacitor, read so long after a pulse. */
+const readAfter = (wait: string, more: object = {}): Design => ({
+  ...exampleDesign,
+  decoupling: {
+    capacitors: [
+      {
+        name: 'polymer',
+        capacitance: '1000 uF ±20 %',
+        ratedVoltage: 10,
+        seriesResistance: '1 mohm',
+        rippleCurrent: 10,
+      },
+    ],
+  },
+  divider: { ...exampleDesign.divider, timing: { wait } },
+  ...more,
+})
+
+const place = { charge: 0.3, celsius: 25, age: 1 }
+
+function at(given: Design) {
+  const design = readDesign(given)
+  const solved = solveAt(design, place)
+  const { choice, conditions } = dividerAt(design, solved, walkOf(design, { charges: 2 }).firmware)
+  const edge = choice.timing!.edge as number
+  return { solved, edge, lowest: conditions.rail.from as number }
+}
+
+/**
+ * The rails so long after the load goes, in small steps of time: the source charges its capacitor, and a diode by its exponential law the one
+ * behind it.
+ */
+function comeBack(
+  { source, rails }: ReturnType<typeof at>['solved'],
+  time: number,
+  behind?: { name: string; C: number; I: number },
+) {
+  const [V, R, C] = [source.openCircuit.lower, source.resistance.upper, 1.2e-3]
+  let u = rails['main']!.sag.lower
+  let held = behind ? rails[behind.name]!.sag.lower : 0
+  const idle = rails['main']!.rest.lower
+  const draw = (V - idle) / R
+  const dt = 5e-8
+  for (let t = 0; t < time; t += dt) {
+    // 0.35 V at 10 mA, kT/q of 25 degC, an emission coefficient of 1.1.
+    const forward = behind ? 0.01 * Math.exp((u - held - 0.35) / (1.1 * 0.025693)) : 0
+    u += ((V - u) / R - draw - forward + (behind?.I ?? 0)) * (dt / C)
+    if (behind) held += ((forward - behind.I) * dt) / behind.C
+  }
+  return { u, held }
+}
+
+describe('a rail as the resistance is read between two pulses', () => {
+  it('still lacks what its capacitor has to be charged again: one time constant, by small steps of time', () => {
+    for (const [wait, time] of [
+      ['0.1 ms', 1e-4],
+      ['0.3 ms', 3e-4],
+      ['1 ms', 1e-3],
+    ] as const) {
+      const { solved, edge, lowest } = at(readAfter(wait))
+      const { u } = comeBack(solved, time - edge)
+      const { measuring, sag } = solved.rails['main']!
+      // The test current takes its part as well.
+      const test = solved.rails['main']!.rest.lower - measuring.lower
+      expect(lowest, wait).toBeLessThanOrEqual(u - test + 1e-4)
+      expect(lowest, wait).toBeGreaterThan(u - test - 0.03 * (u - sag.lower) - 1e-3)
+    }
+    const { solved, lowest } = at(readAfter('20 ms'))
+    expect(lowest).toBe(solved.rails['main']!.measuring.lower)
+  })
+
+  it('and behind a diode with a capacitor of its own comes back later than the rail before it', () => {
+    const through = {
+      kind: 'diode',
+      forwardVoltage: '0.35 V',
+      forwardAt: '10 mA',
+      emission: 1.1,
+      capacitance: '100 uF',
+    }
+    const lives = { controller: 'held', converter: 'held', amplifier: 'held' }
+    const held = { rails: [{ name: 'held', source: 'main', through }], lives }
+    for (const [wait, time] of [
+      ['0.2 ms', 2e-4],
+      ['0.6 ms', 6e-4],
+    ] as const) {
+      const { solved, edge, lowest } = at(readAfter(wait, held))
+      const came = comeBack(solved, time - edge, { name: 'held', C: 100e-6, I: 0.012 })
+      const { rest, measuring } = solved.rails['held']!
+      const test = rest.lower - measuring.lower
+      expect(lowest, wait).toBeLessThanOrEqual(came.held - test + 1e-3)
+      expect(lowest, wait).toBeLessThan(measuring.lower - 0.02)
+      expect(lowest, wait).toBeGreaterThanOrEqual(solved.rails['held']!.sag.lower - test - 0.1)
+    }
+  })
+
+  it('is at rest where nothing is pulsed', () => {
+    const steady = readAfter('0.1 ms', { pwm: { ...exampleDesign.pwm, duty: { from: 1, to: 1 } } })
+    const { solved, lowest } = at(steady)
+    expect(lowest).toBe(solved.rails['main']!.measuring.lower)
+  })
+
+  it('is read later where that is all that an amplifier lacks, tried as printed', () => {
+    const amplifier = { ...exampleAmplifiers.zeroDrift, supplyMinimum: '3.05 V' }
+    const soon: Design = { ...mended, divider: { ...mended.divider, amplifier, timing: { wait: '0.3 ms' } } }
+    const { changes } = designChanges(soon, { checks: 12, walked: 0 })
+    const later = changes.find(({ puts }) => 'divider.timing.wait' in puts)!
+    expect(later.mends.map(({ id }) => id)).toEqual(['divider/supply-low'])
+    expect(later.breaks).toEqual([])
+    // Down to the charge that must be usable: 0.1.
+    const heldDownTo = (design: Design) => rowOver(design, 'divider/supply-low', 12)!.heldDownTo!
+    expect(heldDownTo(soon)).toBeGreaterThan(0.15)
+    expect(heldDownTo(withChange(soon, later))).toBeLessThan(0.15)
+  })
+})
