@@ -7,7 +7,7 @@ import { firstOf } from '../src/answer/first.js'
 import type { RowFound } from '../src/answer/rows.js'
 import { byPlace } from '../src/changes/by-place.js'
 import { ownRemedies } from '../src/changes/own.js'
-import { higherTrip, laterReading, widerRange } from '../src/changes/readings.js'
+import { higherTrip, laterReading, laterResistance, widerRange } from '../src/changes/readings.js'
 import { higherInput, isOfInput, largerOutput } from '../src/changes/regulator.js'
 import { blockRemedies } from '../src/changes/remedies.js'
 import { readWhole } from '../src/changes/whole.js'
@@ -40,7 +40,16 @@ describe('what is offered of the design itself', () => {
     for (const id of inPulses) expect(ids(settings[id])).toContain('duty')
     const atOnce = Object.keys(settings).filter((id) => id.startsWith('decoupling/') && !/PWM/.test(id))
     for (const id of atOnce) expect(ids(settings[id])).toEqual(['brown-out', 'soft-start'])
-    expect(ids(settings['divider/headroom'])).toEqual([])
+    expect(ids(settings['divider/resolution'])).toEqual([])
+  })
+
+  it('is a longer wait where the rail that the resistance is read on is too low, within the pause between two pulses', () => {
+    for (const id of ['divider/headroom', 'divider/supply-low'])
+      expect(ids(settings[id])).toEqual(['divider/later-reading'])
+    // Half a millisecond of a pause of one; without pauses there is none.
+    expect(rungs(laterResistance, knife).map(({ text }) => text)).toEqual(['750 us'])
+    const pwm = { ...exampleDesign.pwm, duty: { from: 1, to: 1 } }
+    expect(rungs(laterResistance, whole({ pwm }))).toEqual([])
   })
 
   it('is less resistance of a protection where it trips alone', () => {
