@@ -10,7 +10,7 @@ import {
   withChange,
 } from '@ohmward/frontend'
 import { describe, expect, it } from 'vitest'
-import { mended, rowOver } from './shared.js'
+import { exampleCheck, mended, rowOver } from './shared.js'
 
 /** The hot knife on one capacitor, read so long after a pulse. */
 const readAfter = (wait: string, more: object = {}): Design => ({
@@ -105,6 +105,16 @@ describe('a rail as the resistance is read between two pulses', () => {
       expect(lowest, wait).toBeLessThan(measuring.lower - 0.02)
       expect(lowest, wait).toBeGreaterThanOrEqual(solved.rails['held']!.sag.lower - test - 0.1)
     }
+  })
+
+  it('is what the first failure of the reading is told with', () => {
+    const { id, place, rail } = exampleCheck().firstOfBoard!
+    expect(id).toBe('divider/headroom')
+    const design = readDesign(exampleDesign)
+    const solved = solveAt(design, place)
+    const { conditions } = dividerAt(design, solved, walkOf(design, { charges: 12 }).firmware)
+    expect(rail).toBeCloseTo(conditions.rail.from as number, 9)
+    expect(rail).toBeLessThan(solved.rails['main']!.measuring.lower - 0.01)
   })
 
   it('is at rest where nothing is pulsed', () => {

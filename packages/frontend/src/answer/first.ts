@@ -1,9 +1,10 @@
 import { type Margin, relativeSlack } from '@ohmward/budget'
 import type { Spread } from '@ohmward/quantity'
 import { mainRail, railOf } from '../design/rails.js'
-import type { ReadDesign } from '../design/record.js'
-import { type Place, type State, spanOf } from '../walk/place.js'
+import { railsAsRead } from '../walk/coming-back.js'
+import { type Place, spanOf } from '../walk/place.js'
 import type { SolvedSpan } from '../walk/solve.js'
+import type { Stage } from '../walk/stage.js'
 import type { Walk } from '../walk/walk.js'
 import type { FirstFailure } from './assessment.js'
 import { fails } from './descend.js'
@@ -75,25 +76,29 @@ function mostPressing(walk: Walk, all: readonly Failing[]): FirstFailure {
     margin,
     place,
     openCircuit: solved.source.openCircuit.nominal,
-    ...railAtWorst(walk.design, solved, state, margin),
+    ...railAtWorst(walk, solved, found.stage, margin),
     together: [...together],
   }
 }
 
 /** The main rail where a row is worst: at its lowest, or at its highest where too much of it is what fails. */
 function railAtWorst(
-  design: ReadDesign,
+  { design, firmware }: Walk,
   solved: SolvedSpan,
-  state: State,
+  { block, state }: Stage,
   { id, at, sense, unit }: Margin,
 ): Pick<FirstFailure, 'rail' | 'isLoaded'> {
-  const { rest, measuring, sag } = solved.rails[mainRail]!
+  const { rest, sag } = solved.rails[mainRail]!
   const isLoaded = state !== 'load off'
-  const own = solved.rails[railOf(design, 'converter')]!
+  const converter = railOf(design, 'converter')
+  const own = solved.rails[converter]!
+  const asRead = block === 'divider' ? railsAsRead(design, solved, firmware.edges()?.off ?? 0) : undefined
+  const measuringOf = (name: string) => asRead?.[name] ?? solved.rails[name]!.measuring
+  const measuring = measuringOf(mainRail)
   const { V_rail, V_oc } = at
   const isHigh =
     V_rail !== undefined
-      ? isUpper(V_rail, isLoaded ? own.sag : own.measuring)
+      ? isUpper(V_rail, isLoaded ? own.sag : measuringOf(converter))
       : V_oc !== undefined
         ? isUpper(V_oc, solved.source.openCircuit)
         : sense === 'at most' && unit === 'V' && Object.keys(at).length === 0
