@@ -1,10 +1,20 @@
-import type { ChangeSpec } from '@ohmward/budget'
+import type { ChangeSpec, Rung } from '@ohmward/budget'
 import { divider } from '@ohmward/divider'
 import { format, readNumber } from '@ohmward/quantity'
 import { inPulse, largestRead } from '../answer/in-pulse.js'
 import { leastRated } from '../answer/trip.js'
 import { readAfter } from '../walk/coming-back.js'
 import type { ReadWhole } from './whole.js'
+
+/** Waits that are multiples of a time and end within another, s, as a reader would type them. */
+const waits = (path: string, time: number, multiples: readonly number[], end: number): Rung[] =>
+  multiples
+    .map((times) => Number((times * time).toPrecision(2)))
+    .filter((wait) => wait < end && wait <= 10)
+    .map((wait) => {
+      const text = format(wait, 's', { digits: 2, ascii: true })
+      return { puts: { [path]: text }, text }
+    })
 
 /** A current that is read later in its pulse: too early the capacitors feed the load, too late the mean of a short pulse is above it. */
 export const laterReading: ChangeSpec = {
@@ -17,13 +27,7 @@ export const laterReading: ChangeSpec = {
     const pulse = inPulse(walk)
     if (pulse === undefined || pulse.current === 'mean') return []
     const { duty, frequency } = walk.design.pwm
-    const waits = [0.5, 1, 1.5, 2, 2.5, 3, 4, 5].map((times) => Number((times * pulse.time).toPrecision(2)))
-    return waits
-      .filter((wait) => wait < duty.from / frequency && wait <= 10)
-      .map((wait) => {
-        const text = format(wait, 's', { digits: 2, ascii: true })
-        return { puts: { 'hall.wait': text }, text }
-      })
+    return waits('hall.wait', pulse.time, [0.5, 1, 1.5, 2, 2.5, 3, 4, 5], duty.from / frequency)
   },
 }
 
@@ -37,13 +41,7 @@ export const laterResistance: ChangeSpec = {
     const { design } = whole as ReadWhole
     const { duty, frequency } = design.pwm
     if (duty.from === 1) return []
-    const waits = [1.5, 2, 3, 5].map((times) => Number((times * readAfter(design)).toPrecision(2)))
-    return waits
-      .filter((wait) => wait < (1 - duty.to) / frequency && wait <= 10)
-      .map((wait) => {
-        const text = format(wait, 's', { digits: 2, ascii: true })
-        return { puts: { 'divider.timing.wait': text }, text }
-      })
+    return waits('divider.timing.wait', readAfter(design), [1.5, 2, 3, 5], (1 - duty.to) / frequency)
   },
 }
 
