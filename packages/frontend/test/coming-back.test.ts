@@ -5,6 +5,7 @@ import {
   dividerAt,
   exampleDesign,
   readDesign,
+  simulateBoards,
   solveAt,
   walkOf,
   withChange,
@@ -105,6 +106,42 @@ describe('a rail as the resistance is read between two pulses', () => {
       expect(lowest, wait).toBeLessThan(measuring.lower - 0.02)
       expect(lowest, wait).toBeGreaterThanOrEqual(solved.rails['held']!.sag.lower - test - 0.1)
     }
+  })
+
+  it('waits for the capacitors behind it as well: two nodes that load each other', () => {
+    const through = { kind: 'resistor', resistance: '0.2 ohm', capacitance: '4700 uF' }
+    const rails = [{ name: 'held', source: 'main', through }]
+    const parts = ['controller', 'converter', 'amplifier']
+    const living = (names: readonly string[]) => ({
+      rails,
+      lives: Object.fromEntries(names.map((one) => [one, 'held'])),
+    })
+    for (const time of [0.5e-3, 1e-3, 2e-3, 4e-3]) {
+      const { solved, edge, lowest } = at(readAfter(`${time} s`, living(['controller'])))
+      const { source } = solved
+      const [V, R, C] = [source.openCircuit.lower, source.resistance.upper, 1.2e-3]
+      const [first, second] = [solved.rails['main']!, solved.rails['held']!]
+      let [u, w] = [first.sag.lower, second.sag.lower]
+      const dt = 1e-6
+      for (let t = 0; t < time - edge; t += dt) {
+        const flow = (u - w) / 0.2
+        u += (((V - u) / R - flow) * dt) / C
+        w += ((flow - 0.012) * dt) / 4700e-6
+      }
+      expect(lowest, `main after ${time}`).toBeLessThanOrEqual(u - (first.rest.lower - first.measuring.lower) + 1e-3)
+      const { lowest: behind } = at(readAfter(`${time} s`, living(parts)))
+      expect(behind, `held after ${time}`).toBeLessThanOrEqual(w - (second.rest.lower - second.measuring.lower) + 1e-3)
+    }
+  })
+
+  it('takes boards with it: fewer work where they are read soon after a pulse', () => {
+    const share = (wait: string) => {
+      const amplifier = { ...exampleAmplifiers.zeroDrift, supplyMinimum: '3.05 V' }
+      const timed = { ...mended, divider: { ...mended.divider, amplifier, timing: { wait } } }
+      const { rows } = simulateBoards(timed, { boards: 400 })
+      return rows.find(({ id }) => id === 'divider/supply-low')?.fails ?? 0
+    }
+    expect(share('0.3 ms')).toBeGreaterThan(share('0.9 ms'))
   })
 
   it('is what the first failure of the reading is told with', () => {

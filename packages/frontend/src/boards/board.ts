@@ -1,6 +1,7 @@
 import type { Spread } from '@ohmward/quantity'
 import { followCell, followPort } from '@ohmward/supply'
 import type { ReadDesign } from '../design/record.js'
+import { leftOfSag, recoveryOf } from '../walk/coming-back.js'
 import { beforeBoard, behindBoard } from '../walk/path.js'
 import { pulseGain } from '../walk/pulse.js'
 import type { SolvedPlace } from '../walk/solve.js'
@@ -29,6 +30,8 @@ export interface BoardsAt {
  * The boards at a place: each has the same cell, path, load, switch and controller at every one. Where the load warms the path,
  * they are there twice: at the first step, the path as warm as the air, and after a long time, each as warm as its own current
  * makes it.
+ *
+ * @param edge - how long the switch takes to be off before the resistance is read, s
  */
 export function boardsAt(
   design: ReadDesign,
@@ -36,6 +39,7 @@ export function boardsAt(
   idle: Spread,
   shares: Shares,
   count: number,
+  edge: number,
 ): readonly BoardsAt[] {
   const { place, own, switch: on, test } = solved
   const { supply, board, parts, pwm } = design
@@ -45,6 +49,7 @@ export function boardsAt(
   const behind = new Conductors(behindBoard(path, board), place.celsius, column, count)
   const conductor = shares('conductor').map((share) => share * parts.sensor.conductorResistance.upper)
   const [load, R_on, I_0] = [column('load', own), column('switch', on), column('idle', idle)]
+  const recovery = recoveryOf(design, solved)
   const limit = supply.source.kind === 'port' ? column('limit', supply.source.currentLimit) : undefined
   const withPath = (R_before: Float64Array, R_behind: Float64Array): BoardsAt => {
     const { V_oc, R_s } = sourcesOf(design, solved, column, R_before, before.drop)
@@ -53,7 +58,10 @@ export function boardsAt(
     const most = (i: number) => (limit === undefined ? Infinity : Math.max(limit[i]! - I_0[i]!, 0))
     const current = rest.map((V, i) => Math.min(V / (R_s[i]! + R_L[i]! + R_on[i]!), most(i)))
     const rail = current.map((I, i) => I * (R_L[i]! + R_on[i]!))
-    const measuring = rest.map((V, i) => V - test.upper * R_s[i]!)
+    const measuring = rest.map((V, i) => {
+      const R = R_s[i]!
+      return V - test.upper * R - leftOfSag(design, recovery(Math.max(R, V / most(i))), edge) * (V - rail[i]!)
+    })
     return { R_s, R_L, rest, measuring, rail, current, celsiusOf: () => undefined }
   }
   const cold = withPath(before.cold, behind.cold)

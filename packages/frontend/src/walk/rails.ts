@@ -92,7 +92,7 @@ export function testCurrentOf(design: ReadDesign, rails: LoadedRails): Spread {
  * Every rail with the test current on it too.
  *
  * @param main - the main rail meanwhile
- * @param behind - what becomes of a rail behind another meanwhile, told with what it comes to and its source has
+ * @param behind - what becomes of a rail behind another meanwhile, told with what it comes to
  */
 export function measuringOver(
   design: ReadDesign,
@@ -100,7 +100,7 @@ export function measuringOver(
   main: Spread,
   test: Spread,
   { from, to }: Ends,
-  behind: (rail: ReadRail, measuring: Spread, source: Spread) => Spread = (_, measuring) => measuring,
+  behind: (rail: ReadRail, measuring: Spread) => Spread = (_, measuring) => measuring,
 ): Rails {
   // A supply of its own for the excitation may hang on the converter's rail or on the main one.
   const onRail = design.parts.excitation.voltage ? between(0, test.upper, test.nominal) : test
@@ -109,7 +109,7 @@ export function measuringOver(
     const source = found[rail.source]!.measuring
     const current = drawOf(design, rail.name, onRail)
     const states = (from === to ? [from] : [from, to]).map((celsius) => railAt(rail, source, { current, celsius }))
-    const measuring = behind(rail, coveredBy(states), source)
+    const measuring = behind(rail, coveredBy(states))
     found[rail.name] = whileMeasuring(rails[rail.name]!, measuring)
   }
   return found
