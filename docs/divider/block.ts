@@ -36,7 +36,7 @@ export const block: Block = {
     const { from, to } = readRange(conditions.rail, { field: 'rail', unit: 'V', above: 0 })
     return sweepOver(
       {
-        quantity: 'cell voltage',
+        quantity: 'rail',
         symbol: 'V_rail',
         unit: 'V',
         points: evenly(to, 0.8 * from, 15),

@@ -118,7 +118,7 @@ describe('the page of the low-ohm measurement', () => {
     await still.close()
   })
 
-  it('the precise amplifier saturates, one from rail to rail holds; another shows at which cell voltage it saturates', async () => {
+  it('the precise amplifier saturates, one from rail to rail holds; another shows at which rail it saturates', async () => {
     expect(await read(answer(page))).toMatch(/^fails/)
     expect(await read(margin(page, 'headroom'))).toMatch(/fails/)
     await amplifier().selectOption('zero drift')
@@ -132,7 +132,7 @@ describe('the page of the low-ohm measurement', () => {
     const { choice, conditions } = choiceWith(form, bipolar)
     const { saturatesBelow } = dividerOverRail(choice, conditions)
     const { name } = check(bipolar, { simulation: false }).margins.find(({ id }) => id === 'headroom')!
-    const plot = page.locator('figure.plot', { has: page.getByRole('img', { name: /output headroom|cell voltage/ }) })
+    const plot = page.locator('figure.plot', { has: page.getByRole('img', { name: /against rail/ }) })
     await soon(() => read(plot.locator('figcaption'))).toContain(
       `worst case of the ${name} crosses zero at ${saturatesBelow!.toPrecision(3)} V`,
     )
