@@ -42,8 +42,10 @@ describe('the examples of the blocks are the parts of the one design', () => {
   it('the resistance', () => {
     const { choice, conditions } = dividerAt(design, solved, walk.firmware)
     // How long the switch takes is the design's.
-    const { edge, ...timing } = choice.timing!
-    expect({ ...choice, timing }).toEqual(divider.exampleChoice)
+    const { further, ...own } = choice
+    const { edge, ...timing } = own.timing!
+    expect({ ...own, timing }).toEqual(divider.exampleChoice)
+    expect(further!.map(({ name }) => name)).toEqual(['amplifier behind a moving rail'])
     expect(edge).toBeGreaterThan(0)
     const read = divider.divider.read(divider.exampleChoice, divider.exampleConditions)
     const given = divider.divider.read(choice, conditions)

@@ -1,7 +1,7 @@
 import { type Margin, relativeSlack } from '@ohmward/budget'
 import type { Spread } from '@ohmward/quantity'
 import { mainRail, railOf } from '../design/rails.js'
-import { railsAsRead } from '../walk/coming-back.js'
+import { railsAsRead } from '../walk/choices.js'
 import { type Place, spanOf } from '../walk/place.js'
 import type { SolvedSpan } from '../walk/solve.js'
 import type { Stage } from '../walk/stage.js'
@@ -92,7 +92,7 @@ function railAtWorst(
   const isLoaded = state !== 'load off'
   const converter = railOf(design, 'converter')
   const own = solved.rails[converter]!
-  const asRead = block === 'divider' ? railsAsRead(design, solved, firmware.edges()?.off ?? 0) : undefined
+  const asRead = block === 'divider' ? railsAsRead(design, solved, firmware, firmware.edges()?.off ?? 0) : undefined
   const measuringOf = (name: string) => asRead?.[name] ?? solved.rails[name]!.measuring
   const measuring = measuringOf(mainRail)
   const { V_rail, V_oc } = at

@@ -1,6 +1,7 @@
 import { type ChangeSpec, solved, typedAlike } from '@ohmward/budget'
 import { format } from '@ohmward/quantity'
-import { pauseOf, recovered, unnoticed } from '../monitor/lag.js'
+import { recovered, unnoticed } from '../monitor/lag.js'
+import { pauseOf } from '../walk/off-times.js'
 import type { ReadWhole } from './whole.js'
 
 const read = ({ design }: ReadWhole) => design

@@ -3,7 +3,7 @@ import { divider } from '@ohmward/divider'
 import { format, readNumber } from '@ohmward/quantity'
 import { inPulse, largestRead } from '../answer/in-pulse.js'
 import { leastRated } from '../answer/trip.js'
-import { readAfter } from '../walk/coming-back.js'
+import { readAfter } from '../walk/off-times.js'
 import type { ReadWhole } from './whole.js'
 
 /** Waits that are multiples of a time and end within another, s, as a reader would type them. */

@@ -1,4 +1,5 @@
 import { type DividerChoice, type DividerConditions, divider } from '@ohmward/divider'
+import { amplifierTimeConstant } from '@ohmward/divider/formulas'
 import { between, type Spread } from '@ohmward/quantity'
 import { mainRail, railOf, type WithRails } from './rails.js'
 
@@ -16,6 +17,8 @@ export interface ReadExcitation {
   readonly series: Spread
   /** What drives it, V; undefined where the rail does. */
   readonly voltage: Spread | undefined
+  /** By how much the code of the converter lies behind it, s at most: amplifier, filter and conversion. */
+  readonly lag: number
 }
 
 /** Reads what the measurement of the resistance draws. @throws InputError naming the field of the divider */
@@ -28,6 +31,10 @@ export function readExcitation(design: Measured): ReadExcitation {
     excitationSwitch,
     excitation: voltage,
     topology,
+    gainResistors: { feedback, ground, ratioTolerance },
+    amplifier,
+    timing,
+    converter,
   } = divider.read(choice, {
     rail: { from: 60, to: 60 },
     ambientCelsius,
@@ -38,5 +45,10 @@ export function readExcitation(design: Measured): ReadExcitation {
     reference.upper + resistance.upper + load.to,
     reference.nominal + resistance.nominal + load.nominal,
   )
-  return { rail: topology === 'load at rail' ? mainRail : railOf(design, 'converter'), series, voltage }
+  const ratio = ratioTolerance
+    ? (feedback.nominal / ground.nominal) * (1 + ratioTolerance.upper)
+    : feedback.upper / ground.lower
+  const tau_a = amplifierTimeConstant({ G_noise: ratio + 1, GBW: amplifier.gainBandwidth.lower })
+  const lag = tau_a + timing.filter.upper + converter.spreads.t_conv.upper
+  return { rail: topology === 'load at rail' ? mainRail : railOf(design, 'converter'), series, voltage, lag }
 }

@@ -16,6 +16,7 @@ import { endedSupply } from '../monitor/end.js'
 import { decouplingAt, dividerAt, hallAt } from '../walk/choices.js'
 import { mosfetAt } from '../walk/mosfet-at.js'
 import { powerAt } from '../walk/power.js'
+import { noRing } from '../walk/rung.js'
 import { type SolvedSpan, solveAt } from '../walk/solve.js'
 import { mostCapacitance } from './capacitance.js'
 import {
@@ -117,7 +118,8 @@ function refuseParts(design: ReadDesign): void {
     sensorRests: exact(sensor.rest.nominal),
     tasks: [],
     edges: () => undefined,
-    ring: () => ({ below: 0, above: 0 }),
+    zeroAfter: () => 3600,
+    ring: () => noRing,
   }
   for (const { name, choice, conditions, read } of [
     { name: 'divider', read: divider.read, ...dividerAt(design, solved, firmware) },

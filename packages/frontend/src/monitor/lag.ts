@@ -2,8 +2,9 @@ import type { ReadDesign } from '../design/record.js'
 import { stepLeft } from '../formulas/index.js'
 import { isPulsed } from '../walk/choices.js'
 import { recoveryTime } from '../walk/coming-back.js'
+import { pauseOf } from '../walk/off-times.js'
 import { fallOf, sampledAfter } from '../walk/pulse.js'
-import type { Ring } from '../walk/rung.js'
+import type { Ring, Rings } from '../walk/rung.js'
 import type { SolvedSpan } from '../walk/solve.js'
 import { lagOfPin } from './cells-seen.js'
 
@@ -12,18 +13,16 @@ import { lagOfPin } from './cells-seen.js'
  * and the one at the pin of a divider follow it one behind the other. Under load it has until the current is sampled, at rest the
  * pause of the load; a ring of the rail is as much off. `null` where nothing delays it, or the cells are read long after the load. Pitfall D01.
  */
-export function lagOf(design: ReadDesign, solved: SolvedSpan, ring: () => Ring): number | null {
+export function lagOf(design: ReadDesign, solved: SolvedSpan, ring: () => Rings): number | null {
   const step = solved.current.upper * solved.source.resistance.upper
   const tau_p = lagOfPin(design)
+  const swing = ({ below, above }: Ring) => Math.max(below, above) * solved.rest.upper
   const left = (t_p: number, tau_r: number) => (step === 0 ? 0 : step * stepLeft({ t_p, tau_r, tau_p }))
   if (design.monitor?.reads === 'at rest') {
     const t_p = pauseOf(design)
-    return t_p === undefined ? null : left(t_p, recoveryTime(design, solved))
+    return t_p === undefined ? null : Math.max(left(t_p, recoveryTime(design, solved)), swing(ring().pause))
   }
-  if (isPulsed(design)) {
-    const { below, above } = ring()
-    return Math.max(left(sampledAfter(design), fallOf(design, solved).time), Math.max(below, above) * solved.rest.upper)
-  }
+  if (isPulsed(design)) return Math.max(left(sampledAfter(design), fallOf(design, solved).time), swing(ring()))
   return tau_p === 0 ? null : left(1 / design.pwm.frequency, 0)
 }
 
@@ -55,8 +54,3 @@ export const unnoticed = 0.1
 /** Whether the firmware reads the cells while a burst goes on: under load, or in pauses that nobody notices. Else it reads before each. */
 export const isReadWithin = (design: ReadDesign): boolean =>
   design.monitor?.reads === 'under load' || (pauseOf(design) ?? recovered) <= unnoticed
-
-/** How long the load has been off at least before a reading at rest, s; undefined where it is on all the time and nothing is told. */
-export function pauseOf({ monitor, pwm }: ReadDesign): number | undefined {
-  return monitor?.pause ?? (pwm.duty.to < 1 ? (1 - pwm.duty.to) / pwm.frequency : undefined)
-}

@@ -5,14 +5,15 @@ import { between, exact, type Spread } from '@ohmward/quantity'
 import { mainRail, type Part, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { ambient, type BlockAt } from './block-at.js'
-import { railsAsRead } from './coming-back.js'
+import { behindAfter, railsInPause } from './coming-back.js'
 import { type Edges, untilOff, untilOn } from './edges.js'
+import { isZeroedEachTime, readAfter } from './off-times.js'
 import { inSeries } from './path.js'
 import type { Ends } from './place.js'
 import { dropToCome } from './pulse.js'
 import { insertionOf, limitsOf } from './rail-limits.js'
 import { drawOf, type LoadedRails, type RailState, railsOver } from './rails.js'
-import { type Ring, rung } from './rung.js'
+import { type Rings, rung } from './rung.js'
 import type { SolvedSpan } from './solve.js'
 import type { Tasks } from './tasks.js'
 
@@ -32,8 +33,10 @@ export interface Firmware {
   readonly tasks: Tasks
   /** What the switch takes to be on and off, at most, wherever it is; undefined where its block refuses the supply somewhere. */
   readonly edges: () => Edges | undefined
-  /** What a ring adds to the main rail as the current is sampled, by the resistance of the source. */
-  readonly ring: (resistance: Spread) => Ring
+  /** From the load's edge until a zero of the current is read in a pause, at least, s. */
+  readonly zeroAfter: () => number
+  /** What a ring adds to the main rail as it is read, by the resistance of the source. */
+  readonly ring: (resistance: Spread) => Rings
 }
 
 /**
@@ -42,7 +45,7 @@ export interface Firmware {
  */
 export function dividerAt(design: ReadDesign, solved: SolvedSpan, firmware: Firmware): DividerAt {
   const timing = untilOff(design, solved, firmware.edges)
-  const rails = railsAsRead(design, solved, timing.edge)
+  const { rails, lags } = asRead(design, solved, firmware, timing.edge)
   const converter = railOf(design, 'converter')
   const apart = apartFrom(design, 'amplifier', rails)
   const driving = design.parts.excitation.rail
@@ -52,6 +55,12 @@ export function dividerAt(design: ReadDesign, solved: SolvedSpan, firmware: Firm
     ...(apart && !('amplifierSupply' in design.divider) && { amplifierSupply: apart }),
     // A load at the rail hangs on the main one, whatever the converter lives on; the firmware takes one value for all of it.
     ...(driving !== converter && { excitation: about(rails[driving]!, firmware.excitation) }),
+    ...(lags > leastLag && {
+      further: [
+        ...(design.divider.further ?? []),
+        { name: 'amplifier behind a moving rail', share: Math.min(lags, mostLag) },
+      ],
+    }),
   }
   const conditions = { rail: ends(rails[converter]!), nominalRail: firmware.measuring, ...ambient(solved.span) }
   return { choice, conditions, at: {} }
@@ -62,7 +71,9 @@ export function hallAt(design: ReadDesign, solved: SolvedSpan, firmware: Firmwar
   const { hall, pwm } = design
   const { span } = solved
   const rails = rungRails(design, solved, firmware)
-  const { rest, sag } = rails[railOf(design, 'converter')]!
+  const converter = railOf(design, 'converter')
+  const { rest, sag } = rails[converter]!
+  const zeros = railsAtZero(design, solved, firmware)
   const early = dropToCome(design, solved)
   /** A rail that capacitors still hold up when it is asked for. */
   const held = ({ rest, sag }: Pick<RailState, 'rest' | 'sag'>): Spread =>
@@ -80,7 +91,7 @@ export function hallAt(design: ReadDesign, solved: SolvedSpan, firmware: Firmwar
       pwm,
       ...zeroOf(
         hall.calibration,
-        { rail: rest, ...(apart && { supply: apart.rest }) },
+        { rail: zeros[converter]!, ...(apart && { supply: zeros[railOf(design, 'sensor')]! }) },
         { rail: firmware.rests, ...(apart && { supply: firmware.sensorRests }) },
       ),
     },
@@ -162,6 +173,42 @@ export function decouplingAt(
     at: span.age.from === span.age.to ? { ageYears: span.age.to * lifeYears } : {},
   }
 }
+
+/** Every rail while the resistance is read, the switch off after its edge, V. */
+export const railsAsRead = (design: ReadDesign, solved: SolvedSpan, firmware: Firmware, edge: number) =>
+  asRead(design, solved, firmware, edge).rails
+
+/** The same, and how far the amplifier shows the rail that drives the test current from where it is, a share of it at most. */
+function asRead(design: ReadDesign, solved: SolvedSpan, { ring }: Firmware, edge: number) {
+  const { top, resistance } = ring(solved.source.resistance)
+  const since = Math.max(0, readAfter(design) - edge)
+  const { rails, returns } = railsInPause(design, solved, { since, ring: resistance, top, state: 'measuring' })
+  const { rail: name, voltage, lag } = design.parts.excitation
+  // A supply of its own stands.
+  if (voltage !== undefined) return { rails, lags: 0 }
+  const back = returns.get(name)!
+  const { rest, sag } = solved.rails[name]!
+  const isStraight = back.steps > 1 || solved.source.currentLimit !== undefined
+  const late = behindAfter(since, back, lag, isStraight)
+  const fall = late === 0 ? 0 : late * Math.max(0, rest.lower - sag.lower)
+  return { rails, lags: (fall + resistance.behind * rest.upper) / rails[name]!.lower }
+}
+
+/** The same of a zero of the current; at rest where it isn't read in each pause. */
+function railsAtZero(
+  design: ReadDesign,
+  solved: SolvedSpan,
+  { ring, zeroAfter }: Firmware,
+): Readonly<Record<string, Spread>> {
+  const { rails, source } = solved
+  if (!isZeroedEachTime(design) || !isPulsed(design))
+    return Object.fromEntries(Object.entries(rails).map(([name, { rest }]) => [name, rest]))
+  const { top, zero } = ring(source.resistance)
+  return railsInPause(design, solved, { since: zeroAfter(), ring: zero, top, state: 'rest' }).rails
+}
+
+/** What an amplifier that lags errs by, of its output: less is nothing beside any part, and what has more is far from settled. */
+const [leastLag, mostLag] = [1e-6, 0.5]
 
 type DividerAt = BlockAt<DividerChoice, DividerConditions>
 type HallAt = BlockAt<HallChoice, HallConditions>

@@ -1,13 +1,11 @@
-import { between, exact, readSpread, type Spread } from '@ohmward/quantity'
+import { between, exact, type Spread } from '@ohmward/quantity'
 import { type Diode, type ReadRail, type Resistor, railAt } from '@ohmward/supply'
 import { mainRail } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
+import { readAfter } from './off-times.js'
 import { drawOf, measuringOver } from './rails.js'
+import type { Ring } from './rung.js'
 import type { SolvedSpan } from './solve.js'
-
-/** From the command that switches the load off until the resistance is read, at least, s. */
-export const readAfter = ({ divider: { timing } }: Pick<ReadDesign, 'divider'>): number =>
-  timing?.wait === undefined ? 1e-3 : readSpread(timing.wait, { field: 'divider.timing.wait', unit: 's' }).lower
 
 /** A rail that a capacitor of its own holds up. */
 type HeldRail = ReadRail & { readonly through: Diode | Resistor }
@@ -15,6 +13,9 @@ type HeldRail = ReadRail & { readonly through: Diode | Resistor }
 const isHeld = (rail: ReadRail): rail is HeldRail => rail.through.kind === 'diode' || rail.through.kind === 'resistor'
 
 const heldRails = ({ rails }: ReadDesign): HeldRail[] => (rails ?? []).filter(isHeld)
+
+/** Whether a rail has a capacitor of its own, behind a diode or a resistor. */
+export const hasHeldRails = (design: ReadDesign): boolean => heldRails(design).length > 0
 
 /** A current through a diode that charges a capacitor, A: what flows below it lowers the rail before by no more than a millivolt. */
 const leastCharging = 1e-3
@@ -60,29 +61,54 @@ export function recoveryTime(design: ReadDesign, solved: SolvedSpan): number {
   return recoveryOf(design, solved)(Math.max(resistance.upper, most === undefined ? 0 : rest.upper / most))
 }
 
-/** Share of its sag that the main rail still has when the resistance is read, at most: {@link recoveryTime} and the switch's edge being so, s. */
+/** Share of its sag that the main rail still has so long after the load has gone, s, at most. */
+export function lateOf(design: ReadDesign, solved: SolvedSpan): (since: number) => number {
+  const time = recoveryTime(design, solved)
+  return (since) => leftAfter(since, { time, steps: 1 })
+}
+
+/** The same of a board whose capacitors take `time` s when the resistance is read, the switch's edge being so, s. */
 export const leftOfSag = (design: ReadDesign, time: number, edge: number): number =>
   design.pwm.duty.from < 1 ? leftAfter(Math.max(0, readAfter(design) - edge), { time, steps: 1 }) : 0
 
+/** A reading with the load off: how long that has been gone at least, s, what the main rail may ring then and at its highest, and the test current. */
+export interface OffReading {
+  readonly since: number
+  readonly ring: Ring
+  readonly top: Ring
+  readonly state: 'rest' | 'measuring'
+}
+
+/** How a rail comes back: time constants in a row, and all of them added up, s. */
+interface Return {
+  readonly time: number
+  readonly steps: number
+}
+
 /**
- * Every rail while the resistance is read between two pulses, V: its capacitors may still be charged again after the one before.
- *
- * @param edge - how long the switch takes to be off, of the wait, s
+ * Every rail in the pause between two pulses, V: its capacitors may still be charged again after the one before, and the main one ring with the
+ * inductance of the source.
  */
-export function railsAsRead(design: ReadDesign, solved: SolvedSpan, edge: number): Readonly<Record<string, Spread>> {
+export function railsInPause(
+  design: ReadDesign,
+  solved: SolvedSpan,
+  { since, ring, top, state }: OffReading,
+): { readonly rails: Readonly<Record<string, Spread>>; readonly returns: ReadonlyMap<string, Return> } {
   const { rails, span, test } = solved
-  const since = Math.max(0, readAfter(design) - edge)
-  const returns = new Map([[mainRail, { time: design.pwm.duty.from < 1 ? recoveryTime(design, solved) : 0, steps: 1 }]])
+  const returns = new Map<string, Return>([
+    [mainRail, { time: design.pwm.duty.from < 1 ? recoveryTime(design, solved) : 0, steps: 1 }],
+  ])
+  const { rest } = rails[mainRail]!
+  const [below, above, more] = [ring.below * rest.lower, ring.above * rest.upper, (top.above - ring.above) * rest.upper]
   /** A rail that has a share of its sag still to come back from. */
   const late = (name: string, voltage: Spread): Spread => {
     const left = leftAfter(since, returns.get(name)!)
     // A ten-thousandth of a sag is less than any part is known to.
     if (left < 1e-4) return voltage
-    const { rest, sag, measuring } = rails[name]!
+    const { rest, sag, [state]: still } = rails[name]!
     const fall = Math.max(0, rest.lower - sag.lower)
     // It is never lower than it was under load.
-    const lower = Math.max(0, measuring.lower - fall, voltage.lower - left * fall)
-    return lower >= voltage.upper ? voltage : between(lower, voltage.upper, Math.max(lower, voltage.nominal))
+    return widened(voltage, Math.max(0, still.lower - fall, voltage.lower - left * fall), voltage.upper)
   }
   const behind = (rail: ReadRail, voltage: Spread): Spread => {
     const { name } = rail
@@ -90,18 +116,31 @@ export function railsAsRead(design: ReadDesign, solved: SolvedSpan, edge: number
     const isFree = before.time === 0 || !isHeld(rail)
     const least = drawOf(design, name).lower
     // A diode that carries less than what counts for the rail before it still counts for its own.
-    const more =
+    const slower =
       isFree || least >= leastCharging ? 0 : chargingResistance(rail, solved, least) * rail.through.capacitance.upper
-    returns.set(name, isFree ? before : { time: before.time + more, steps: before.steps + 1 })
-    // What keeps nothing follows its source, which has its sag already.
-    return isFree ? voltage : late(name, voltage)
+    returns.set(name, isFree ? before : { time: before.time + slower, steps: before.steps + 1 })
+    // What keeps nothing follows its source, which has its sag already; what does may keep the top of a ring.
+    return isFree ? voltage : late(name, widened(voltage, voltage.lower, voltage.upper + more))
   }
-  const found = measuringOver(design, rails, late(mainRail, rails[mainRail]!.measuring), test, span.celsius, behind)
-  return Object.fromEntries(Object.entries(found).map(([name, { measuring }]) => [name, measuring]))
+  const back = late(mainRail, rails[mainRail]![state])
+  const main = widened(
+    back,
+    Math.min(back.lower, Math.max(0, rails[mainRail]![state].lower - below)),
+    back.upper + above,
+  )
+  const current = state === 'measuring' ? test : exact(0)
+  const found = measuringOver(design, rails, main, current, span.celsius, behind)
+  return { rails: Object.fromEntries(Object.entries(found).map(([name, { measuring }]) => [name, measuring])), returns }
 }
 
+/** A spread down to a voltage and up to another. */
+const widened = (voltage: Spread, lower: number, upper: number): Spread =>
+  lower >= voltage.lower && upper <= voltage.upper
+    ? voltage
+    : between(Math.min(lower, upper), upper, Math.max(lower, voltage.nominal))
+
 /** Share of a step that is left, at most: of some time constants in a row, each as slow as the slowest. */
-function leftAfter(since: number, { time, steps }: { readonly time: number; readonly steps: number }): number {
+function leftAfter(since: number, { time, steps }: Return): number {
   if (time === 0) return 0
   const x = since / time
   let [term, sum] = [1, 0]
@@ -123,4 +162,41 @@ function slopeAt(rail: ReadRail, source: Spread, least: number, celsius: number)
   )
   if (one?.kind !== 'possible' || more?.kind !== 'possible') return Number.POSITIVE_INFINITY
   return (one.voltage.lower - more.voltage.lower) / least
+}
+
+/**
+ * How far poles in series show a rail from where it is as it comes back, at most, of what it fell by: `lag` s, all of their time constants added
+ * up, times the most that it rises by then and in what they still show.
+ *
+ * @param isStraight - whether something charges it that isn't a resistance: then it is held to what is left at half of the time, since it never rises
+ *   faster later
+ */
+export function behindAfter(since: number, back: Return, lag: number, isStraight: boolean): number {
+  if (lag === 0 || back.time === 0) return 0
+  return Math.min(
+    1,
+    ...[4, 8, 14, 20].map((times) => {
+      const t = since - times * lag
+      return t <= 0 ? 1 : lag * steepest(t, back, isStraight) + times * Math.exp(1 - times)
+    }),
+  )
+}
+
+/** Times at which the steepest rise is looked for between the least and the most. */
+const looks = 40
+
+/**
+ * The steepest that what is left of a step may fall at a time, 1/s: of some time constants in a row the slowest is at least their mean, and nothing
+ * falls faster than what is left over that. They may be less than at most.
+ */
+function steepest(t: number, { time, steps }: Return, isStraight: boolean): number {
+  const least = t / time
+  let most = 0
+  // Beyond one more than the steps it only becomes less.
+  const last = Math.max(least, steps + 1)
+  for (let k = 0; k <= looks; k++) {
+    const x = least + ((last - least) * k) / looks
+    most = Math.max(most, (x * steps * leftAfter(x, { time: 1, steps })) / t)
+  }
+  return isStraight ? Math.max(most, (2 * leftAfter(t / 2, { time, steps })) / t) : most
 }

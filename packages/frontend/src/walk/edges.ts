@@ -4,8 +4,8 @@ import type { HallChoice } from '@ohmward/hall'
 import { mosfet } from '@ohmward/mosfet'
 import { InputError, readSpread } from '@ohmward/quantity'
 import type { ReadDesign } from '../design/record.js'
-import { readAfter } from './coming-back.js'
 import { mosfetAt } from './mosfet-at.js'
+import { isZeroedEachTime, readAfter } from './off-times.js'
 import { once } from './once.js'
 import type { SolvedSpan } from './solve.js'
 
@@ -77,7 +77,7 @@ export function untilOn(
   solved: SolvedSpan,
   most: () => Edges | undefined,
 ): NonNullable<HallChoice['timing']> {
-  const { timing, calibration, wait } = design.hall
+  const { timing, wait } = design.hall
   const told = timing?.edge === undefined ? 1e-6 : readEdge(timing.edge, 'hall.timing.edge')
   // A load that stays on is read at any time.
   if (design.pwm.duty.from === 1) return { ...timing, edge: told }
@@ -86,7 +86,6 @@ export function untilOn(
   const spare =
     wait === undefined ? (0.1 * duty.from) / frequency : readSpread(wait, { field: 'hall.wait', unit: 's' }).lower
   const { on, off } = edgesBeside(spare, design, solved, most)
-  const kind = typeof calibration === 'object' ? calibration?.kind : calibration
-  const edges = [told, on + design.load.rise, ...(kind === 'zero each time' ? [off] : [])]
+  const edges = [told, on + design.load.rise, ...(isZeroedEachTime(design) ? [off] : [])]
   return { ...timing, edge: Math.min(longest, Math.max(...edges)) }
 }

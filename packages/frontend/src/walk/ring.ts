@@ -1,49 +1,71 @@
-import { type SampledRail, type Sampling, sampledRail } from '@ohmward/decoupling'
+import { type ReleasedRail, type SampledRail, type Sampling, sampledRail } from '@ohmward/decoupling'
 import { exact, InputError, type Spread } from '@ohmward/quantity'
 import type { ReadDesign } from '../design/record.js'
 import { decouplingAt, isPulsed } from './choices.js'
+import { lateOf } from './coming-back.js'
 import { once } from './once.js'
 import { dropToCome, isHeld, sampledAfter } from './pulse.js'
-import type { Ring } from './rung.js'
+import { type LaggingRing, noRing, type Ring, type Rings } from './rung.js'
 import type { SolvedSpan } from './solve.js'
 
 /** What a sample finds that is followed no further: nothing is known of it but that a ring goes from nothing to twice the rest. */
-const unknown: SampledRail = { lowest: 0, highest: 2, below: 1, above: 1, share: 2, least: 0, most: 2, mean: 0 }
+const unknown: Omit<SampledRail, 'released'> = {
+  lowest: 0,
+  highest: 2,
+  below: 1,
+  above: 1,
+  share: 2,
+  least: 0,
+  most: 2,
+  mean: 0,
+}
+const unknownAfter: ReleasedRail = { below: 1, above: 1, share: 2, behind: 2 }
 
 /** A ring that is none: so much of the rail, and of what it falls by. */
 const least = 1e-6
 
+/** Share of the drop of the rail that is still to come without a ring, at most: in a pulse, and of its way back after it. */
+interface Calm {
+  readonly early: number
+  readonly late?: (since: number) => number
+}
+
 /**
- * What a sample of the main rail may find in the pulses where the inductance of the source rings with the capacitors; undefined where
- * there is none, where it has died away, or the source holds its current.
+ * What a sample of the main rail may find in the pulses where the inductance of the source rings with the capacitors, and in the pauses;
+ * undefined where there is none, or where it has died away.
  *
- * @param early - share of the drop of the rail that is still to come then, at most, without a ring
  * @param resistance - of the source, up to the board, ohm
  */
 export function ringAt(
   design: ReadDesign,
   solved: SolvedSpan,
   sampling: Sampling,
-  early: number,
+  { early, late = () => 1 }: Calm,
   resistance = solved.source.resistance,
 ): SampledRail | undefined {
-  const { inductance, openCircuit } = solved.source
+  const { inductance, openCircuit, currentLimit } = solved.source
   const { capacitance } = design.parts
   const isStill = inductance.upper === 0 || capacitance === 0 || capacitance === Number.POSITIVE_INFINITY
-  if (!isPulsed(design) || isStill || isHeld(design, solved)) return undefined
+  if (!isPulsed(design) || isStill) return undefined
   const { choice, conditions } = decouplingAt(design, solved, 'PWM')
   const { capacitors, load, idle } = choice
   const { ambientCelsius, ageYears } = conditions
+  const { released = [] } = sampling
+  // A limit that is never reached changes nothing.
+  const limit = isHeld(design, solved) && currentLimit ? { currentLimit } : {}
   try {
-    const source = { openCircuit, resistance, inductance }
-    const found =
-      sampledRail(
-        { source, capacitors, load, idle, limits: { converter: 1e-3 } },
-        { ambientCelsius, ageYears },
-        sampling,
-      ) ?? unknown
-    // What only falls is known without.
-    return found.below > least || found.share > early * (1 + least) ? found : undefined
+    const source = { openCircuit, resistance, inductance, ...limit }
+    const found = sampledRail(
+      { source, capacitors, load: { ...load, fall: 0 }, idle, limits: { converter: 1e-3 } },
+      { ambientCelsius, ageYears },
+      sampling,
+    ) ?? { ...unknown, released: released.map(() => unknownAfter) }
+    // What only falls, and only comes back, is known without.
+    const isLoaded = found.below > least || found.share > early * (1 + least)
+    const isAfter = found.released.some(
+      ({ above, share }, k) => above > least || share > late(released[k]!.after) * (1 + least) + least,
+    )
+    return isLoaded || isAfter ? found : undefined
   } catch (error) {
     // As where the block itself refuses what the supply leaves it.
     if (error instanceof InputError) return undefined
@@ -54,28 +76,73 @@ export function ringAt(
 /** Source resistances at which a ring is looked at, from the least to the most by equal factors. */
 const places = 5
 
-const none: Ring = { below: 0, above: 0 }
+/** What is read with the load off. */
+type Off = Exclude<keyof Rings, keyof Ring>
 
-/** The ring at the sample of the current, by the source's resistance: worked out where it is asked for. */
-export function ringOf(design: ReadDesign, everywhere: SolvedSpan): (resistance: Spread) => Ring {
+/**
+ * How long the load has been off for each reading that a design has, s at least, and the time constants that it is read with, added up: 0 for
+ * the highest that the rail comes to, where something keeps it.
+ */
+export type OffTimes = { readonly [K in Off]?: NonNullable<Sampling['released']>[number] }
+
+/** The ring at each reading, by the source's resistance: worked out where it is asked for. */
+export function ringOf(
+  design: ReadDesign,
+  everywhere: SolvedSpan,
+  times: () => OffTimes,
+): (resistance: Spread) => Rings {
   const { lower, upper } = everywhere.source.resistance
   const start = Math.max(lower, 1e-3 * upper)
-  const at = (resistance: Spread) =>
-    ringAt(design, everywhere, { after: sampledAfter(design), lag: 0 }, dropToCome(design, everywhere), resistance)
+  const asked = once(() => Object.entries(times()) as [Off, NonNullable<OffTimes[Off]>][])
+  const calm = { early: dropToCome(design, everywhere), late: lateOf(design, everywhere) }
+  const at = (resistance: Spread) => {
+    const released = asked().map(([, time]) => time)
+    return ringAt(design, everywhere, { after: sampledAfter(design), lag: 0, released }, calm, resistance)
+  }
   const isCalm = once(() => at(everywhere.source.resistance) === undefined)
-  const known: Ring[] = []
+  const known: Rings[] = []
   const placeOf = (ohms: number) =>
     upper === start ? 0 : ((places - 1) * Math.log(Math.max(ohms, start) / start)) / Math.log(upper / start)
-  return (resistance) => {
-    if (isCalm()) return none
-    const [from, to] = [Math.floor(placeOf(resistance.lower)), Math.ceil(placeOf(resistance.upper))]
-    let [below, above] = [0, 0]
-    for (let place = from; place <= Math.min(to, places - 1); place++) {
-      const found = known[place] ?? at(exact(start * (upper / start) ** (place / (places - 1)))) ?? none
-      known[place] = found
-      below = Math.max(below, found.below)
-      above = Math.max(above, found.above)
+  const ringIn = (place: number): Rings => {
+    const found = at(exact(start * (upper / start) ** (place / (places - 1))))
+    if (found === undefined) return noRing
+    const { below, above, released } = found
+    return {
+      ...noRing,
+      below,
+      above,
+      ...Object.fromEntries(asked().map(([name], k) => [name, rungAfter(released[k]!)])),
     }
-    return { below, above }
+  }
+  return (resistance) => {
+    if (isCalm()) return noRing
+    const [from, to] = [Math.floor(placeOf(resistance.lower)), Math.ceil(placeOf(resistance.upper))]
+    let all = noRing
+    for (let place = from; place <= Math.min(to, places - 1); place++) {
+      known[place] ??= ringIn(place)
+      all = larger(all, known[place]!)
+    }
+    return all
   }
 }
+
+const more = (one: Ring, other: Ring): Ring => ({
+  below: Math.max(one.below, other.below),
+  above: Math.max(one.above, other.above),
+})
+
+/** The ring after the load has gone, where it is one. */
+const rungAfter = ({ below, above, behind }: ReleasedRail): LaggingRing =>
+  above > least || below > least ? { below, above, behind } : noRing.resistance
+
+/** The larger of two, each by itself. */
+const larger = (one: Rings, other: Rings): Rings => ({
+  ...more(one, other),
+  top: more(one.top, other.top),
+  resistance: {
+    ...more(one.resistance, other.resistance),
+    behind: Math.max(one.resistance.behind, other.resistance.behind),
+  },
+  zero: more(one.zero, other.zero),
+  pause: more(one.pause, other.pause),
+})

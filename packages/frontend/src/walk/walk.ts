@@ -4,9 +4,12 @@ import { chargeAt } from '@ohmward/supply'
 import { railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import type { Firmware } from './choices.js'
+import { hasHeldRails } from './coming-back.js'
 import { edgesOf } from './edges.js'
 import { HeldSpan, type RowAt, type Work } from './held-span.js'
 import type { KnownMargins } from './known-margins.js'
+import { isZeroedEachTime, pauseOf, readAfter, zeroAfter } from './off-times.js'
+import { once } from './once.js'
 import { type Ends, type Place, type Span, spanOf } from './place.js'
 import { ringOf } from './ring.js'
 import { type SolvedPlace, type SolvedSpan, solveOver } from './solve.js'
@@ -118,6 +121,8 @@ function firmwareOf(design: ReadDesign, { rails }: SolvedSpan, everywhere: Solve
   const assumed = (name: string, state: 'measuring' | 'sag') => regulatedAt(design, name) ?? middle(rails[name]![state])
   const converter = railOf(design, 'converter')
   const sensor = railOf(design, 'sensor')
+  const edge = () => edgesOf(design, everywhere)?.off ?? Number.POSITIVE_INFINITY
+  const zero = once(() => (isZeroedEachTime(design) ? zeroAfter(design, edge()) : 0))
   return {
     measuring: assumed(converter, 'measuring'),
     rail: assumed(converter, 'sag'),
@@ -127,7 +132,13 @@ function firmwareOf(design: ReadDesign, { rails }: SolvedSpan, everywhere: Solve
     sensorRests: all[sensor]!.rest,
     tasks: tasksOf(design),
     edges: () => edgesOf(design, everywhere),
-    ring: ringOf(design, everywhere),
+    zeroAfter: zero,
+    ring: ringOf(design, everywhere, () => ({
+      resistance: { after: Math.max(0, readAfter(design) - edge()), lag: design.parts.excitation.lag },
+      ...(isZeroedEachTime(design) && { zero: { after: zero(), lag: 0 } }),
+      ...(design.monitor?.reads === 'at rest' && { pause: { after: pauseOf(design) ?? 0, lag: 0 } }),
+      ...(hasHeldRails(design) && { top: { after: 0, lag: 0 } }),
+    })),
   }
 }
 
