@@ -1,9 +1,11 @@
-import type { Spread } from '@ohmward/quantity'
+import { exact, type Spread } from '@ohmward/quantity'
 import { followCell, followPort } from '@ohmward/supply'
 import type { ReadDesign } from '../design/record.js'
-import { leftOfSag, recoveryOf } from '../walk/coming-back.js'
+import type { Firmware } from '../walk/choices.js'
+import { behindAfter, leftAfter, recoveryOf } from '../walk/coming-back.js'
+import { readAfter } from '../walk/off-times.js'
 import { beforeBoard, behindBoard } from '../walk/path.js'
-import { pulseGain } from '../walk/pulse.js'
+import { dropIn, fallTime, pulseAt } from '../walk/pulse.js'
 import type { SolvedPlace } from '../walk/solve.js'
 import { at } from './draw.js'
 import { type Column, Conductors } from './path.js'
@@ -16,22 +18,28 @@ export interface BoardsAt {
   readonly R_s: Float64Array
   /** Load with what is in series behind the board, the switch apart, ohm. */
   readonly R_L: Float64Array
-  /** Board with the load off, while the resistance is read, and with the load on, V. */
+  /** Board with the load off, and with the load on, V. */
   readonly rest: Float64Array
-  readonly measuring: Float64Array
   readonly rail: Float64Array
+  /** Both ends of what it may come to while the resistance is read, and as the current is. */
+  readonly measuring: Ends
+  readonly sampled: Ends
+  /** How far the amplifier shows it from where it is at those ends, as a share of it. */
+  readonly lags: Ends
   /** A */
   readonly current: Float64Array
   /** How hot an element of the path gets after a long time, degC; undefined where nothing warms it, and at the first step. */
   readonly celsiusOf: (element: string) => Float64Array | undefined
 }
 
+/** The lowest and the highest on each board. */
+export type Ends = readonly [lower: Float64Array, upper: Float64Array]
+
 /**
  * The boards at a place: each has the same cell, path, load, switch and controller at every one. Where the load warms the path,
  * they are there twice: at the first step, the path as warm as the air, and after a long time, each as warm as its own current
  * makes it.
  *
- * @param edge - how long the switch takes to be off before the resistance is read, s
  */
 export function boardsAt(
   design: ReadDesign,
@@ -39,7 +47,7 @@ export function boardsAt(
   idle: Spread,
   shares: Shares,
   count: number,
-  edge: number,
+  firmware: Pick<Firmware, 'edges' | 'ring'>,
 ): readonly BoardsAt[] {
   const { place, own, switch: on, test } = solved
   const { supply, board, parts, pwm } = design
@@ -49,7 +57,11 @@ export function boardsAt(
   const behind = new Conductors(behindBoard(path, board), place.celsius, column, count)
   const conductor = shares('conductor').map((share) => share * parts.sensor.conductorResistance.upper)
   const [load, R_on, I_0] = [column('load', own), column('switch', on), column('idle', idle)]
-  const recovery = recoveryOf(design, solved)
+  const { capacitance, capacitances, excitation } = parts
+  const C_all = capacitances ? column('capacitors', capacitances) : new Float64Array(count).fill(capacitance)
+  const [recovery, fall, toCome] = [recoveryOf(design, solved), fallTime(design, solved), dropIn(design)]
+  const since = Math.max(0, readAfter(design) - (firmware.edges()?.off ?? 0))
+  const isPulsed = pwm.duty.from < 1
   const limit = supply.source.kind === 'port' ? column('limit', supply.source.currentLimit) : undefined
   const withPath = (R_before: Float64Array, R_behind: Float64Array): BoardsAt => {
     const { V_oc, R_s } = sourcesOf(design, solved, column, R_before, before.drop)
@@ -58,17 +70,28 @@ export function boardsAt(
     const most = (i: number) => (limit === undefined ? Infinity : Math.max(limit[i]! - I_0[i]!, 0))
     const current = rest.map((V, i) => Math.min(V / (R_s[i]! + R_L[i]! + R_on[i]!), most(i)))
     const rail = current.map((I, i) => I * (R_L[i]! + R_on[i]!))
-    const measuring = rest.map((V, i) => {
-      const R = R_s[i]!
-      return V - test.upper * R - leftOfSag(design, recovery(Math.max(R, V / most(i))), edge) * (V - rail[i]!)
-    })
-    return { R_s, R_L, rest, measuring, rail, current, celsiusOf: () => undefined }
+    const [measuring, sampled, lags] = [ends(count), ends(count), ends(count)]
+    for (let i = 0; i < count; i++) {
+      const [R, V] = [R_s[i]!, rest[i]!]
+      const sag = V - rail[i]!
+      const ring = firmware.ring(exact(R))
+      sampled[0][i] = rail[i]! - ring.below * V
+      sampled[1][i] = rail[i]! + toCome(fall(R, R_L[i]! + R_on[i]!, C_all[i]!)) * sag + ring.above * V
+      const back = { time: isPulsed ? recovery(Math.max(R, V / most(i)), C_all[i]!) : 0, steps: 1 }
+      const [still, off] = [V - test.upper * R, ring.resistance]
+      measuring[0][i] = still - Math.max(back.time === 0 ? 0 : leftAfter(since, back) * sag, off.below * V)
+      measuring[1][i] = still + off.above * V
+      const late = behindAfter(since, back, excitation.lag, limit !== undefined) * sag
+      lags[0][i] = -(late + off.behind * V) / measuring[0][i]!
+      lags[1][i] = (off.behind * V) / measuring[1][i]!
+    }
+    return { R_s, R_L, rest, rail, measuring, sampled, lags, current, celsiusOf: () => undefined }
   }
   const cold = withPath(before.cold, behind.cold)
   if (!before.isWarmed && !behind.isWarmed) return [cold]
   const share = Math.sqrt(pwm.duty.to)
   // Behind the board flows what the capacitors of the rail give as well.
-  const gain = Math.sqrt(pulseGain(design, solved, pwm.duty.to).power)
+  const pulse = pulseAt(design, solved.source, pwm.duty.to)
   const rmsOf = ({ current }: BoardsAt) => current.map((I) => share * I)
   const withIdle = (rms: Float64Array) => rms.map((I, i) => I + I_0[i]!)
   let warm = cold
@@ -82,10 +105,12 @@ export function boardsAt(
     before.celsiusOf(name, withIdle(rms)) ??
     behind.celsiusOf(
       name,
-      rms.map((I) => I * gain),
+      rms.map((I, i) => I * Math.sqrt(pulse(warm.R_s[i]!, warm.R_L[i]! + R_on[i]!, C_all[i]!).power)),
     )
   return [cold, { ...warm, celsiusOf }]
 }
+
+const ends = (count: number): Ends => [new Float64Array(count), new Float64Array(count)]
 
 const sumOf = (columns: readonly Float64Array[], count: number): Float64Array =>
   columns.reduce((sum, one) => sum.map((x, i) => x + one[i]!), new Float64Array(count))

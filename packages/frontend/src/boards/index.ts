@@ -70,7 +70,6 @@ function* simulating(given: Design, options: BoardOptions): Generator<number, Bo
   const { charge } = usable
   const doubt = doubtIn(walk, usable)
   const idle = drawOf(design, mainRail)
-  const edge = walk.firmware.edges()?.off ?? 0
   const known = new Map<string, Float64Array>()
   const shares = (name: string): Float64Array => {
     const column = known.get(name) ?? Float64Array.from({ length: count }, uniformOf(seedOf(name, seed)))
@@ -102,7 +101,9 @@ function* simulating(given: Design, options: BoardOptions): Generator<number, Bo
       )
       if (doubtful.length === 0) continue
       const { solved } = doubtful[0]!
-      const boards = boardsAt(design, solved, idle, shares, count, edge).map((at): Boards => ({ count, shares, at }))
+      const boards = boardsAt(design, solved, idle, shares, count, walk.firmware).map(
+        (at): Boards => ({ count, shares, at }),
+      )
       for (const one of doubtful) {
         const { id, stage, row } = one
         for (const state of boards) here.set(id, either(here.get(id), failing(design, one, state)))

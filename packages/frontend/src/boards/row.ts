@@ -1,12 +1,12 @@
 import { converterFields } from '@ohmward/adc'
-import type { BlockRow, Margin, Told } from '@ohmward/budget'
+import type { BlockRow, InputSet, Margin, Told } from '@ohmward/budget'
 import { nominalOf, type Spread } from '@ohmward/quantity'
 import { mainRail, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import type { SolvedPlace } from '../walk/solve.js'
 import type { Stage } from '../walk/stage.js'
 import { runawayId, temperatureId } from '../walk/supply-rows.js'
-import type { BoardsAt, Shares } from './board.js'
+import type { BoardsAt, Ends, Shares } from './board.js'
 import { at } from './draw.js'
 
 /** The boards that are simulated: where their parts lie, by name, and supply and load of each at a place. */
@@ -57,23 +57,34 @@ function byChain(
   { count, shares, at: all }: Boards,
 ): Uint8Array {
   const { reading } = row
-  const given = suppliesOf(design, stage, all)
-  const columns: Record<string, Float64Array> = {}
+  const given = suppliesOf(design, stage, all, reading.inputs)
+  const columns: [Record<string, Float64Array>, Record<string, Float64Array>] = [{}, {}]
+  let isOne = true
+  const put = (symbol: string, one: Float64Array, other = one) => {
+    columns[0][symbol] = one
+    columns[1][symbol] = other
+    if (other !== one) isOne = false
+  }
   for (const [symbol, input] of Object.entries({ ...reading.inputs, ...row.at })) {
     const own = given[symbol]
     const spread = typeof input === 'object' && input.lower < input.upper ? input : undefined
-    if (own !== undefined && spread !== undefined) columns[symbol] = own
-    else if (spread === undefined) columns[symbol] = new Float64Array(count).fill(nominalOf(input))
+    if (own !== undefined && spread !== undefined) put(symbol, ...own)
+    else if (spread === undefined) put(symbol, new Float64Array(count).fill(nominalOf(input)))
     else if (reading.conditions.includes(symbol))
-      columns[symbol] = new Float64Array(count).fill(margin.at[symbol] ?? spread.upper)
+      put(symbol, new Float64Array(count).fill(margin.at[symbol] ?? spread.upper))
     else {
       const name = sharedSymbols.has(symbol) ? `converter ${symbol}` : `${stage.block} ${symbol}`
-      columns[symbol] = shares(name).map((share) => at(spread, share))
+      put(
+        symbol,
+        shares(name).map((share) => at(spread, share)),
+      )
     }
   }
   const marks = new Uint8Array(count)
   const slack = slackOf(row)
-  for (let i = 0; i < count; i++) marks[i] = slack(reading.row(columns, i)) >= 0 ? 0 : 1
+  // A rail that is read may stand at either of its ends.
+  for (const ends of isOne ? columns.slice(0, 1) : columns)
+    for (let i = 0; i < count; i++) if (!(slack(reading.row(ends, i)) >= 0)) marks[i] = 1
   return marks
 }
 
@@ -90,14 +101,22 @@ function slackOf(row: Extract<BlockRow, { kind: 'limit' | 'error' }>) {
 
 type Values = Readonly<Record<string, number>>
 
-/** What of a chain's inputs is the supply's, by symbol: the same on a board for every block. */
+/** What of a chain's inputs is the supply's, by symbol, at both ends of what is read of it: the same on a board for every block. */
 function suppliesOf(
   design: ReadDesign,
   { block, state }: Stage,
-  { rest, R_s, R_L, measuring, rail }: BoardsAt,
-): Readonly<Record<string, Float64Array>> {
-  if (block === 'mosfet') return { V_oc: rest, R_s, R_L }
-  return railOf(design, 'converter') === mainRail ? { V_rail: state === 'load off' ? measuring : rail } : {}
+  { rest, R_s, R_L, measuring, sampled, lags }: BoardsAt,
+  inputs: InputSet,
+): Readonly<Record<string, Ends>> {
+  if (block === 'mosfet') return { V_oc: [rest, rest], R_s: [R_s, R_s], R_L: [R_L, R_L] }
+  const isOnMain = railOf(design, 'converter') === mainRail
+  if (state !== 'load off') return isOnMain ? { V_rail: sampled } : {}
+  // What the amplifier lags comes last among the further errors; behind another rail it is as large as it may be.
+  const symbol = `e_add${(design.divider.further?.length ?? 0) + 1}`
+  const lag = inputs[symbol]
+  const most = typeof lag === 'object' ? lag.upper : 0
+  const all: Ends = [rest.map(() => -most), rest.map(() => most)]
+  return isOnMain ? { V_rail: measuring, [symbol]: lags } : { [symbol]: all }
 }
 
 /** Which rail a row of volts holds: the lowest of the board's, or what capacitors and inductance make of it. */

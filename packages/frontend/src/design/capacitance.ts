@@ -1,5 +1,6 @@
 import { decouplingRecord } from '@ohmward/decoupling'
-import { InputError, readRecord, record } from '@ohmward/quantity'
+import { exact, InputError, readRecord, record, type Spread } from '@ohmward/quantity'
+import { scaled, sumOf } from '../walk/path.js'
 
 /** The kinds of capacitor alone: a list of them. */
 const kinds = /*#__PURE__*/ (() => record({ capacitors: decouplingRecord.fields.capacitors }))()
@@ -10,6 +11,8 @@ type Range = Readonly<Record<'from' | 'to', number>>
 export interface MostCapacitance {
   /** Capacitance of all, F; infinite where the block refuses to read them. */
   readonly capacitance: number
+  /** The same of any board; undefined where it has no end. */
+  readonly capacitances: Spread | undefined
   /** Capacitance of each kind times its series resistance, added up, s: by so much longer their slowest current lasts. */
   readonly seriesTime: number
 }
@@ -22,16 +25,22 @@ export interface MostCapacitance {
 export function mostCapacitance({ capacitors }: { readonly capacitors?: unknown }, ambient: Range): MostCapacitance {
   const listed = typeof capacitors === 'object' && capacitors !== null ? Object.values(capacitors) : []
   try {
-    let [capacitance, seriesTime] = [0, 0]
+    let [capacitances, seriesTime] = [exact(0), 0]
     for (const { count, temperature, cold, ...fields } of readRecord(kinds, { capacitors: listed }, 'decoupling')
       .capacitors) {
-      const one = fields.capacitance.upper * Math.max(1, ...(temperature?.factor ?? []))
-      capacitance += count * one
-      seriesTime += one * fields.seriesResistance.upper * fields.wornResistance.upper * mostWithin(cold, ambient)
+      const most = Math.max(1, ...(temperature?.factor ?? []))
+      capacitances = sumOf([capacitances, scaled(fields.capacitance, count * most)])
+      seriesTime +=
+        fields.capacitance.upper *
+        most *
+        fields.seriesResistance.upper *
+        fields.wornResistance.upper *
+        mostWithin(cold, ambient)
     }
-    return { capacitance, seriesTime }
+    return { capacitance: capacitances.upper, capacitances, seriesTime }
   } catch (error) {
-    if (error instanceof InputError) return { capacitance: Number.POSITIVE_INFINITY, seriesTime: 0 }
+    if (error instanceof InputError)
+      return { capacitance: Number.POSITIVE_INFINITY, capacitances: undefined, seriesTime: 0 }
     throw error
   }
 }

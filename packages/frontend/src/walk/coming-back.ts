@@ -2,7 +2,6 @@ import { between, exact, type Spread } from '@ohmward/quantity'
 import { type Diode, type ReadRail, type Resistor, railAt } from '@ohmward/supply'
 import { mainRail } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
-import { readAfter } from './off-times.js'
 import { drawOf, measuringOver } from './rails.js'
 import type { Ring } from './rung.js'
 import type { SolvedSpan } from './solve.js'
@@ -31,8 +30,8 @@ function chargingResistance(
   return Math.max(...[from, to].map((celsius) => slopeAt(rail, rails[rail.source]!.rest, least, celsius)))
 }
 
-/** How the capacitors of the rails are charged again: all of the time constants at a resistance of the source added up, s. */
-export type Recovery = (R_s: number) => number
+/** How the capacitors of the rails are charged again: all of the time constants at a resistance of the source added up, s, with the most at the main one or less. */
+export type Recovery = (R_s: number, atMain?: number) => number
 
 /**
  * The same of a design. Capacitors one behind the other load each other: none of the time constants of all of them is more than the
@@ -46,8 +45,10 @@ export function recoveryOf(design: ReadDesign, solved: Pick<SolvedSpan, 'rails' 
     const least = Math.max(leastCharging, drawOf(design, rail.name).lower)
     return sum + chargingResistance(rail, solved, least) * C_held
   }, 0)
-  const C_all = capacitance + C_held
-  return (R_s) => (C_all === 0 ? 0 : C_all * R_s + seriesTime + behind)
+  return (R_s, atMain = capacitance) => {
+    const C_all = atMain + C_held
+    return C_all === 0 ? 0 : C_all * R_s + seriesTime + behind
+  }
 }
 
 /**
@@ -66,10 +67,6 @@ export function lateOf(design: ReadDesign, solved: SolvedSpan): (since: number) 
   const time = recoveryTime(design, solved)
   return (since) => leftAfter(since, { time, steps: 1 })
 }
-
-/** The same of a board whose capacitors take `time` s when the resistance is read, the switch's edge being so, s. */
-export const leftOfSag = (design: ReadDesign, time: number, edge: number): number =>
-  design.pwm.duty.from < 1 ? leftAfter(Math.max(0, readAfter(design) - edge), { time, steps: 1 }) : 0
 
 /** A reading with the load off: how long that has been gone at least, s, what the main rail may ring then and at its highest, and the test current. */
 export interface OffReading {
@@ -140,7 +137,7 @@ const widened = (voltage: Spread, lower: number, upper: number): Spread =>
     : between(Math.min(lower, upper), upper, Math.max(lower, voltage.nominal))
 
 /** Share of a step that is left, at most: of some time constants in a row, each as slow as the slowest. */
-function leftAfter(since: number, { time, steps }: Return): number {
+export function leftAfter(since: number, { time, steps }: Return): number {
   if (time === 0) return 0
   const x = since / time
   let [term, sum] = [1, 0]
@@ -191,6 +188,7 @@ const looks = 40
  */
 function steepest(t: number, { time, steps }: Return, isStraight: boolean): number {
   const least = t / time
+  if (steps === 1 && !isStraight) return (Math.max(1, least) * Math.exp(-Math.max(1, least))) / t
   let most = 0
   // Beyond one more than the steps it only becomes less.
   const last = Math.max(least, steps + 1)

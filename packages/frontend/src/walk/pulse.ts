@@ -23,12 +23,18 @@ export interface Fall {
 /** The fall at its largest and slowest. */
 export function fallOf(design: ReadDesign, feeding: Feeding): Fall {
   const { source, load, switch: on, rest, rail } = feeding
-  const { capacitance: C_all, seriesTime } = design.parts
   const R_s = source.resistance.upper
   const [least, largest] = [load.lower + on.lower, load.upper + on.upper]
-  if (!isHeld(design, feeding)) return { first: R_s / least, time: railTime({ C_all, R_s, R_b: largest }) + seriesTime }
-  // A source that holds its current is none that the capacitors see.
-  return { first: Math.max(R_s / least, rest.upper / rail.lower - 1), time: C_all * largest + seriesTime }
+  const time = fallTime(design, feeding)(R_s, largest, design.parts.capacitance)
+  return { first: Math.max(R_s / least, isHeld(design, feeding) ? rest.upper / rail.lower - 1 : 0), time }
+}
+
+/** How long the fall takes with one source, one load and the capacitance at the rail, s: a source that holds its current is none that it sees. */
+export function fallTime(design: ReadDesign, feeding: Feeding): (R_s: number, R_b: number, C_all: number) => number {
+  const { seriesTime } = design.parts
+  return isHeld(design, feeding)
+    ? (_, R_b, C_all) => C_all * R_b + seriesTime
+    : (R_s, R_b, C_all) => railTime({ C_all, R_s, R_b }) + seriesTime
 }
 
 /** Whether the source may have to hold its current at its limit. */
@@ -45,9 +51,13 @@ export function sampledAfter({ hall, load }: ReadDesign): number {
 }
 
 /** Share of the drop of the rail that is still to come when the current of a pulse is sampled, at most: all of it without a wait. */
-export function dropToCome(design: ReadDesign, solved: Feeding): number {
-  if (design.pwm.duty.from === 1 || design.parts.capacitance === 0) return 0
-  return Math.exp(-sampledAfter(design) / fallOf(design, solved).time)
+export const dropToCome = (design: ReadDesign, solved: Feeding): number => dropIn(design)(fallOf(design, solved).time)
+
+/** The same of a fall that takes so long, s. */
+export function dropIn(design: ReadDesign): (time: number) => number {
+  if (design.pwm.duty.from === 1 || design.parts.capacitance === 0) return () => 0
+  const after = sampledAfter(design)
+  return (time) => Math.exp(-after / time)
 }
 
 /** By how much the capacitors raise current and power of a pulse over those of a load that is always on, at most. */
@@ -69,11 +79,11 @@ export function feltResistance(design: ReadDesign, { source, load }: Pick<Solved
   return between(Math.max(0, (R_s + load.lower) / Math.sqrt(power) - load.lower), upper, nominal)
 }
 
-/** The same of one source and one load. */
-function pulseAt({ pwm, parts: { capacitance: C_all } }: ReadDesign, { inductance }: SourceAt, d_on: number) {
+/** The same of one source and one load, with all of the capacitors or less. */
+export function pulseAt({ pwm, parts: { capacitance: most } }: ReadDesign, { inductance }: SourceAt, d_on: number) {
   const { frequency } = pwm
   const shortest = Math.min(d_on, 1 - d_on) / frequency
-  return (R_s: number, R_b: number) => {
+  return (R_s: number, R_b: number, C_all = most) => {
     if (d_on === 1 || R_s === 0 || C_all === 0) return { current: 1, power: 1 }
     const x_on = pulseLength({ d_on, f_PWM: frequency, tau_r: railTime({ C_all, R_s, R_b }) })
     // One that rings from pulse to pulse gives no more than a rail that stands still does: so much holds for any source.

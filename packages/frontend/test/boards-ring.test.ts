@@ -1,0 +1,96 @@
+import { type Design, exampleDesign, readDesign, simulateBoards, walkOf } from '@ohmward/frontend'
+import { describe, expect, it } from 'vitest'
+import { boardsAt } from '../src/boards/board.js'
+import { spanOf } from '../src/walk/place.js'
+import { drawOf } from '../src/walk/rails.js'
+
+const [wait, pause] = [30e-6, 60e-6]
+
+/** The hot knife on leads and one capacitor, both of its measurements read soon. */
+const fedBy = (inductance: string, capacitance: string): Design => ({
+  ...exampleDesign,
+  supply: { ...exampleDesign.supply, inductance },
+  pwm: { frequency: '500 Hz', duty: { from: 0.5, to: 0.5 } },
+  load: { ...exampleDesign.load, rise: 0 },
+  decoupling: { capacitors: [{ capacitance, ratedVoltage: 6.3, seriesResistance: 0 }] },
+  hall: { ...exampleDesign.hall, wait: `${wait} s`, otherTasks: [] },
+  divider: { ...exampleDesign.divider, timing: { wait: `${pause} s`, edge: 0 } },
+})
+
+/** Boards whose every part lies at the same share of its spread. */
+function boards(given: Design, all: readonly number[]) {
+  const design = readDesign(given)
+  const walk = walkOf(design, { charges: 2 })
+  const place = { charge: 0.5, celsius: 25, age: 0.5 }
+  const solved = { place, ...walk.solve(spanOf(place)) }
+  const idle = drawOf(design, 'main')
+  const [cold] = boardsAt(design, solved, idle, () => Float64Array.from(all), all.length, walk.firmware)
+  return { at: cold!, edge: walk.firmware.edges()!.off, test: solved.test.upper }
+}
+
+interface Loop {
+  readonly V: number
+  readonly R_s: number
+  readonly L: number
+  readonly C: number
+  readonly R_b: number
+}
+
+/** Rail so long after the load came, and after it went, from rest on, in small steps of time: lowest and highest from there on. */
+function follow({ V, R_s, L, C, R_b }: Loop, afterOn: number, afterOff: number) {
+  let [i, v] = [0, V]
+  const dt = 2e-9
+  const found = [1 / R_b, 0].map((G, k) => {
+    let [lowest, highest] = [Number.POSITIVE_INFINITY, 0]
+    const from = k === 0 ? afterOn : afterOff
+    for (let n = 0; n * dt < 1e-3; n++) {
+      if (n * dt >= from) [lowest, highest] = [Math.min(lowest, v), Math.max(highest, v)]
+      if (L === 0) i = (V - v) / R_s
+      else i += ((V - v - R_s * i) * dt) / L
+      v += ((i - G * v) * dt) / C
+    }
+    return [lowest, highest] as const
+  })
+  return { on: found[0]!, off: found[1]! }
+}
+
+const shares = [0.1, 0.5, 0.9]
+
+describe('the rail of a board as it is read', () => {
+  it('rings as that of its own source does', () => {
+    const { at, edge, test } = boards(fedBy('1.2 uH', '22 uF ±20 %'), shares)
+    shares.forEach((share, i) => {
+      const [V, R_s, R_b] = [at.rest[i]!, at.R_s[i]!, at.rail[i]! / at.current[i]!]
+      const { on, off } = follow({ V, R_s, L: 1.2e-6, C: 22e-6 * (0.8 + 0.4 * share), R_b }, wait, pause - edge)
+      expect(at.sampled[0][i]).toBeLessThan(on[0])
+      expect(at.sampled[1][i]).toBeGreaterThan(on[1])
+      expect(on[1]).toBeGreaterThan(at.rail[i]! + 0.05)
+      expect(at.measuring[0][i]).toBeLessThan(off[0] - test * R_s)
+      expect(at.measuring[1][i]).toBeGreaterThan(off[1] - test * R_s)
+      expect(off[1]).toBeGreaterThan(V + 0.05)
+    })
+  })
+
+  it('is held up by its own capacitor, of whatever value that is', () => {
+    const { at, edge, test } = boards(fedBy('0 uH', '1000 uF ±20 %'), shares)
+    shares.forEach((share, i) => {
+      const [V, R_s, R_b] = [at.rest[i]!, at.R_s[i]!, at.rail[i]! / at.current[i]!]
+      const { on, off } = follow({ V, R_s, L: 0, C: 1e-3 * (0.8 + 0.4 * share), R_b }, wait, pause - edge)
+      expect(at.sampled[1][i]).toBeCloseTo(on[1], 3)
+      expect(at.sampled[0][i]).toBeCloseTo(at.rail[i]!, 9)
+      // A millisecond is not enough for it to fall all the way.
+      expect(at.measuring[0][i]! + test * R_s).toBeLessThan(off[0] + 1e-4)
+      expect(at.measuring[0][i]! + test * R_s).toBeGreaterThan(off[0] - 0.03)
+    })
+  })
+
+  it('brings boards down whose sensor is too low then', () => {
+    const share = (inductance: string) => {
+      const design = fedBy(inductance, '22 uF ±20 %')
+      const sensor = { ...design.hall.sensor, supplyMinimum: '2.75 V' }
+      const { rows } = simulateBoards({ ...design, hall: { ...design.hall, sensor } } as Design, { boards: 200 })
+      return rows.find(({ id }) => id === 'hall/supply-low')?.fails ?? 0
+    }
+    expect(share('1.2 uH')).toBeGreaterThan(share('0 uH') + 0.05)
+  })
+})
