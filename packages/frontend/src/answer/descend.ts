@@ -40,7 +40,8 @@ export function descend(walk: Walk, stage: Stage, id: string, last: number): Des
     states.map((state) => ({ ...state, charge: walk.charges[index]! }))
   const failingAt = (index: number, states = walk.states) =>
     index < 0 ? [] : placesAt(index, states).filter((place) => fails(walk.over(spanOf(place)).margin(stage, id)))
-  if (!failsDownTo(last)) return { held: last, failing: [] }
+  // One that seems short is asked at single places first: where such a place fails, all of it together does.
+  if (!seemsShort(walk, stage, id, last) && !failsDownTo(last)) return { held: last, failing: [] }
   for (const state of extremesOf(walk)) {
     const isFailing = (index: number) => failingAt(index, [state]).length > 0
     if (!isFailing(last)) continue
@@ -49,6 +50,7 @@ export function descend(walk: Walk, stage: Stage, id: string, last: number): Des
     const others = failingAt(index, extremesOf(walk))
     return { held: index - 1, failing: others }
   }
+  if (!failsDownTo(last)) return { held: last, failing: [] }
   const failsAlone = (state: Omit<Place, 'charge'>, index: number) => failsDownTo(index, alone(state))
   const left = walk.states.filter((state) => failsAlone(state, last))
   if (left.length === 0) return { held: last, failing: [] }
@@ -86,6 +88,17 @@ function firstOf(last: number, isSo: (index: number) => boolean, above = -1, gue
   return from
 }
 
+/** Whether a row seems to give way at the lowest charge, cold and old or warm and new, by its estimates. */
+function seemsShort(walk: Walk, stage: Stage, id: string, last: number): boolean {
+  return extremesOf(walk).some((state) => {
+    const { charges } = walk
+    const ready = walk.over(spanOf({ ...state, charge: charges[last]! })).ready(stage)
+    const row = ready.find((one) => one.id === id)?.row
+    const seen = row && glanceOf(row)
+    return seen !== undefined && seen.slack < 0
+  })
+}
+
 /**
  * Where a row seems to give way at a temperature and age, by its estimates: they cost a tenth of what holding it does, and only say
  * where to look first. Undefined for a row that has none of its own.
@@ -98,12 +111,12 @@ function guessOf(walk: Walk, stage: Stage, id: string, last: number, state: Omit
       .find((one) => one.id === id)?.row
   const row = rowAt(last)
   if (row?.kind !== 'own' || row.estimate === undefined) return undefined
-  const seemsShort = (index: number): boolean => {
+  const isShort = (index: number): boolean => {
     const row = rowAt(index)
     const seen = row && glanceOf(row)
     return seen === undefined || seen.slack < 0
   }
-  return firstOf(last, seemsShort)
+  return firstOf(last, isShort)
 }
 
 /** Number of the lowest charge down to which a block works at all with what the supply leaves it; -1 where it never does. */

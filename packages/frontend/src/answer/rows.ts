@@ -59,9 +59,9 @@ export function* rowsOver(walk: Walk): Generator<number, RowFound[]> {
 function rowOver(walk: Walk, stage: Stage, id: string, reach: number): RowFound {
   const descent = descend(walk, stage, id, reach)
   const held = walk.over(downTo(walk, reach))
-  const over = held.margin(stage, id)!
   const corners = cornersOf(walk, reach)
-  if (over.verdict === 'holds') {
+  const over = descent.failing.length === 0 ? held.margin(stage, id)! : undefined
+  if (over?.verdict === 'holds') {
     const place = placeOf(walk, held.solved, over, corners) ?? seemsTightest(walk, stage, id, corners)
     return { row: overOf(walk, stage, id, over, place, descent), stage, descent }
   }
@@ -77,11 +77,15 @@ function rowOver(walk: Walk, stage: Stage, id: string, reach: number): RowFound 
       return margin === undefined ? [] : [{ place, margin }]
     })
     .sort((a, b) => bySeriousness(a.margin, b.margin))[0]
-  // What doesn't hold is told with the value of its own place.
-  const isOwn = at !== undefined && (descent.failing.length === 0 || at.margin.verdict === over.verdict)
-  const margin = isOwn ? at.margin : over
+  // What doesn't hold is told with the value of its own place; where none surely fails, all together may.
+  const isOwn = at !== undefined && (over !== undefined || at.margin.verdict === 'fails')
+  const margin = isOwn ? at.margin : moreSerious(at?.margin, over ?? held.margin(stage, id)!)
   return { row: overOf(walk, stage, id, margin, at?.place ?? places[0]!, descent), stage, descent }
 }
+
+/** The margin of a place, where all together are no worse in their verdict. */
+const moreSerious = (own: Margin | undefined, over: Margin): Margin =>
+  own !== undefined && own.verdict === over.verdict ? own : over
 
 function refusedOver(walk: Walk, stage: Stage, reach: number): RowFound {
   const last = walk.charges.length - 1
