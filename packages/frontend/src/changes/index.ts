@@ -56,7 +56,7 @@ export function designChanges(given: Design, options: DesignChangeOptions = {}):
     ...block,
     read: (design, nothing) => {
       onProgress?.(Math.min(1, tried++ / Math.max(1, checks)))
-      return block.read(design, nothing)
+      return design === given ? read : block.read(design, nothing)
     },
   })
   const found = changesOf(told, remediesOf(read), given, null, { ...sought, checks })
@@ -73,8 +73,8 @@ export function designChanges(given: Design, options: DesignChangeOptions = {}):
 export const withChange = (given: Design, { puts }: Pick<Change, 'puts'>): Design =>
   changed({ choice: given, conditions: null }, puts).choice
 
-/** Settings first, then the blocks' remedies, then supply and load. */
-function remediesOf(read: ReadWhole): Remedies {
+/** What may be changed where a row fails: settings first, then the blocks' remedies, then supply and load. */
+export function remediesOf(read: ReadWhole): Remedies {
   const blocks = blockRemedies(read)
   const { settings, parts } = ownRemedies(read)
   return Object.fromEntries(

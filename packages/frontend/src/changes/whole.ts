@@ -1,6 +1,6 @@
 import { type Assessment, type Block, type BlockRow, blockOf, plainMargin } from '@ohmward/budget'
 import type { RowOver } from '../answer/assessment.js'
-import { answersOf } from '../answer/whole.js'
+import { answersOf, type WholeAnswers } from '../answer/whole.js'
 import { wholeParts, wholeRows, wholeRowsOf } from '../answer/whole-rows/index.js'
 import { readDesign } from '../design/read.js'
 import type { Design, ReadDesign } from '../design/record.js'
@@ -33,13 +33,17 @@ export function readWhole(given: Design, known?: KnownMargins): ReadWhole {
  * whole, at no single place: power, monitor, drawer.
  */
 export function wholeBlock(given: ReadWhole, known: KnownMargins): Block<Design, null, ReadWhole> {
-  const named = wholeRows(given.walk, answersOf(given.walk))
+  const own = answersOf(given.walk)
+  const named = wholeRows(given.walk, own)
   const refusedBefore = new Set(readyRows(given).flatMap(({ ready: { id, refused } }) => (refused ? [id] : [])))
   return blockOf<Design, null, ReadWhole>({
     name: 'frontend',
     read: (design) => readWhole(design, known),
     at: (read) => read,
-    setup: (read) => ({ rows: [...rowsOf(read, refusedBefore), ...lateRows(read, named)], report: unasked }),
+    setup: (read) => {
+      const answers = read === given ? own : answersOf(read.walk)
+      return { rows: [...rowsOf(read, refusedBefore), ...lateRows(read, answers, named)], report: unasked }
+    },
   })
 }
 
@@ -63,8 +67,7 @@ const rowsOf = (read: ReadWhole, refusedBefore: ReadonlySet<string>): BlockRow[]
  * Rows of the whole, those of a part of it computed when the first of them is asked for; one that a change does away with holds. One that a
  * change brings would not be seen: a row that a change may break is there before it, too, as that of a pin without a capacitor.
  */
-function lateRows({ walk }: ReadWhole, named: readonly RowOver[]): BlockRow[] {
-  const answers = answersOf(walk)
+function lateRows({ walk }: ReadWhole, answers: WholeAnswers, named: readonly RowOver[]): BlockRow[] {
   return wholeParts.flatMap((part) => {
     const found = once(() => new Map(wholeRowsOf(part, walk, answers).map(({ id, margin }) => [id, { ...margin, id }])))
     return named
