@@ -1,7 +1,6 @@
 import { exampleAmplifiers } from '@ohmward/divider'
 import {
   type Design,
-  designChanges,
   dividerAt,
   exampleDesign,
   readDesign,
@@ -11,7 +10,7 @@ import {
   withChange,
 } from '@ohmward/frontend'
 import { describe, expect, it } from 'vitest'
-import { exampleCheck, mended, rowOver } from './shared.js'
+import { changeOf, exampleCheck, mended, rowOver } from './shared.js'
 
 /** The hot knife on one capacitor, read so long after a pulse. */
 const readAfter = (wait: string, more: object = {}): Design => ({
@@ -163,8 +162,7 @@ describe('a rail as the resistance is read between two pulses', () => {
   it('is read later where that is all that an amplifier lacks, tried as printed', () => {
     const amplifier = { ...exampleAmplifiers.zeroDrift, supplyMinimum: '3.05 V' }
     const soon: Design = { ...mended, divider: { ...mended.divider, amplifier, timing: { wait: '0.3 ms' } } }
-    const { changes } = designChanges(soon, { checks: 12, walked: 0 })
-    const later = changes.find(({ puts }) => 'divider.timing.wait' in puts)!
+    const later = changeOf(soon, 'divider/later-reading')!
     expect(later.mends.map(({ id }) => id)).toEqual(['divider/supply-low'])
     expect(later.breaks).toEqual([])
     // Down to the charge that must be usable: 0.1.

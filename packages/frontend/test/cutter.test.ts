@@ -1,7 +1,6 @@
 import {
   checkDesign,
   type Design,
-  designChanges,
   dividerAt,
   exampleDesign,
   mosfetAt,
@@ -17,9 +16,11 @@ import { powerOf } from '../src/answer/power.js'
 import { standbyOf } from '../src/answer/standby.js'
 import { summaryOf } from '../src/answer/texts.js'
 import { wholeRows } from '../src/answer/whole-rows/index.js'
+import { remediesOf } from '../src/changes/index.js'
+import { readWhole } from '../src/changes/whole.js'
 import { type Span, spanOf } from '../src/walk/place.js'
 import { atRail, cutter, lowSide } from './cutter.js'
-import { rowAt } from './shared.js'
+import { changesBy, rowAt } from './shared.js'
 
 /** A row at full cells. */
 const row = (design: Design, id: string) => rowAt(walkOf(readDesign(design), { charges: 2 }), full, id)!
@@ -202,7 +203,9 @@ describe('the sense node while the load is driven', () => {
 describe('a pin behind a diode that parts on the main rail drive', () => {
   const through = { kind: 'diode', forwardVoltage: '0.35 V', forwardAt: '10 mA', capacitance: '470 uF' } as const
   const lives = { controller: 'logic', converter: 'logic', pinSeries: '330 ohm' }
-  const walk = walkOf(readDesign({ ...exampleDesign, rails: [{ name: 'logic', source: 'main', through }], lives }))
+  const walk = walkOf(readDesign({ ...exampleDesign, rails: [{ name: 'logic', source: 'main', through }], lives }), {
+    charges: 10,
+  })
   const stage = walk.stages.find(({ block }) => block === 'rails')!
   const pin = (span: Span) => walk.over(span).margin(stage, 'rails/pin-amplifier')!.worst
   const down = { charge: { from: 1, to: walk.charges.at(-1)! }, ...walk.around }
@@ -348,19 +351,17 @@ describe('cells behind a regulator', () => {
   })
 
   it('get less resistance before the pin; a capacitor there says that the readings come too late', () => {
-    const { changes } = designChanges(watched(pair), { checks: 45, walked: 0 })
-    const found = (id: string) => changes.find((one) => one.id === id)!
     const sampling = ['monitor/sampling']
-    const less = found('monitor-divider')
+    const [less, capacitor] = changesBy(watched(pair), ['monitor-divider', 'pin-capacitor'])
     // 2 us are enough for half a count of 12 bits, 9 time constants, through 27 kohm: a fifth of the 67 kohm does.
-    expect(less.puts).toEqual({ 'monitor.divider.upper': '40 kohm ±1 %', 'monitor.divider.lower': '20 kohm ±1 %' })
-    expect(less.mends.map(({ id }) => id)).toEqual(sampling)
-    expect(less.breaks).toEqual([])
+    expect(less!.puts).toEqual({ 'monitor.divider.upper': '40 kohm ±1 %', 'monitor.divider.lower': '20 kohm ±1 %' })
+    expect(less!.mends.map(({ id }) => id)).toEqual(sampling)
+    expect(less!.breaks).toEqual([])
     // Where the firmware stops, a cut-off that is only stated changes nothing on the board.
-    expect(changes.some(({ id }) => id === 'cut-off')).toBe(false)
-    const capacitor = found('pin-capacitor')
-    expect(capacitor.mends.map(({ id }) => id)).toEqual(sampling)
-    expect(capacitor.breaks.map(({ id }) => id)).toEqual(['monitor/lag'])
+    const offered = Object.values(remediesOf(readWhole(watched(pair)))).flat()
+    expect(offered.map(({ id }) => id)).not.toContain('cut-off')
+    expect(capacitor!.mends.map(({ id }) => id)).toEqual(sampling)
+    expect(capacitor!.breaks.map(({ id }) => id)).toEqual(['monitor/lag'])
   })
 
   it('say in words what of the whole does not hold where every place of the discharge does', () => {
@@ -387,7 +388,7 @@ describe('cells behind a regulator', () => {
   it('give no power by voltage times current unless the divider is there', () => {
     expect(powerOf(walk(cutter)).error.voltageTimesCurrent).toBeNull()
     expect(powerOf(walk(watched())).error.voltageTimesCurrent).toBeNull()
-    expect(powerOf(walk(watched(pair))).error.voltageTimesCurrent).not.toBeNull()
+    expect(power().error.voltageTimesCurrent).not.toBeNull()
     expect(powerOf(walk(exampleDesign)).error.voltageTimesCurrent).not.toBeNull()
   })
 })

@@ -6,6 +6,9 @@ import { rowsOver } from '../src/answer/rows.js'
 import { now } from '../src/answer/run.js'
 import type { BlockName } from '../src/walk/stage.js'
 
+/** Random designs: three of each look, so that each kind of block gives way first in one or another. */
+const designs = 12
+
 /**
  * What is looked at of each design in turn: a hold of every block at every place of the finer walk would take minutes.
  * `OHMWARD_SCEPTIC=1` looks at every block of all of them, in PWM too.
@@ -128,7 +131,7 @@ describe('the first failure is that of brute force over a finer walk', () => {
   const charges: number[] = []
   const sure: string[] = []
 
-  it.each(Array.from({ length: 20 }, (_, i) => i + 1))(
+  it.each(Array.from({ length: designs }, (_, i) => i + 1))(
     'random design %i, its place and its name',
     (seed) => {
       const design = randomDesign(seed)
@@ -162,7 +165,7 @@ describe('the first failure is that of brute force over a finer walk', () => {
   )
 
   it('has one name or another, and is seldom in doubt', () => {
-    expect(sure.length).toBeGreaterThan(9)
+    expect(sure.length).toBeGreaterThan(designs / 2)
     expect(new Set(sure).size).toBeGreaterThan(3)
   })
 
@@ -176,14 +179,20 @@ describe('the rail at which a row gives way', () => {
     const walk = walkOf(readDesign(design), { charges: 2 })
     return walk.solve({ charge: { from: 1, to: 1 }, ...walk.around })
   }
+  /** The first failure of one block: no other is held. */
+  const firstIn = (block: BlockName, design: Design) => {
+    const walk = walkOf(readDesign(design), { charges: 2 })
+    const looked = { ...walk, stages: walk.stages.filter((stage) => stage.block === block) }
+    return firstOf(looked, now(rowsOver(looked)))!.first
+  }
 
   it('is the highest where too much of it is what fails, and the load is off then', () => {
     // 4.2 V and 30 mV of spread at rest, into a sensor of at most 4.15 V.
     const { hall } = exampleDesign
-    const first = checkDesign(
-      { ...exampleDesign, hall: { ...hall, sensor: { ...hall.sensor, supplyMaximum: '4.15 V' } } },
-      { charges: 2 },
-    ).first!
+    const first = firstIn('rails', {
+      ...exampleDesign,
+      hall: { ...hall, sensor: { ...hall.sensor, supplyMaximum: '4.15 V' } },
+    })
     expect(first.id).toBe('rails/sensor-highest')
     expect(first.rail).toBeCloseTo(highest(exampleDesign).rest.upper, 6)
     expect(first.rail).toBeGreaterThan(4.2)
@@ -203,11 +212,11 @@ describe('the rail at which a row gives way', () => {
   })
 
   it('is the lowest where too little of it is', () => {
-    const { first } = checkDesign(
-      { ...exampleDesign, controller: { ...exampleDesign.controller, brownOut: '3.9 V ±3 %' } },
-      { charges: 2 },
-    )
-    expect(first!.isLoaded).toBe(true)
-    expect(first!.rail).toBeLessThan(highest(exampleDesign).rail.nominal)
+    const first = firstIn('decoupling', {
+      ...exampleDesign,
+      controller: { ...exampleDesign.controller, brownOut: '3.9 V ±3 %' },
+    })
+    expect(first.isLoaded).toBe(true)
+    expect(first.rail).toBeLessThan(highest(exampleDesign).rail.nominal)
   })
 })

@@ -1,6 +1,6 @@
-import { type Design, designChanges, withChange } from '@ohmward/frontend'
+import { type Design, withChange } from '@ohmward/frontend'
 import { describe, expect, it } from 'vitest'
-import { mended, monitorRow } from './shared.js'
+import { changesBy, mended, monitorRow } from './shared.js'
 
 describe('a monitor whose rows do not hold', () => {
   it('is mended by thresholds and a hysteresis, tried as printed: no part costs anything', () => {
@@ -15,8 +15,7 @@ describe('a monitor whose rows do not hold', () => {
     const design = { ...mended, monitor } as Design
     const verdict = (given: Design, id: string) => monitorRow(given, id)!.verdict
     expect([verdict(design, 'early'), verdict(design, 'hysteresis')]).toEqual(['fails', 'fails'])
-    const { changes } = designChanges(design, { checks: 16, walked: 0 })
-    const [lower, larger] = ['lower-thresholds', 'hysteresis'].map((id) => changes.find((one) => one.id === id)!)
+    const [lower, larger] = changesBy(design, ['lower-thresholds', 'hysteresis'])
     expect(lower!.mends.map(({ id }) => id)).toContain('monitor/early')
     expect(verdict(withChange(design, lower!), 'early')).toBe('holds')
     // All by as much: 0.2 V less is where the knife stops of itself, and less than that doesn't do.

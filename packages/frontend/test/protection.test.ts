@@ -1,7 +1,7 @@
 import { type Design, exampleDesign, readDesign, walkOf } from '@ohmward/frontend'
 import { describe, expect, it } from 'vitest'
 import { cutter } from './cutter.js'
-import { monitorRow, wholeOf } from './shared.js'
+import { monitorRow, rowsBeside } from './shared.js'
 
 const withCell = (more: object, design: Design = exampleDesign): Design =>
   ({ ...design, supply: { ...design.supply, source: { ...design.supply.source, ...more } } }) as Design
@@ -27,7 +27,7 @@ describe('the protection of the cells', () => {
 
   it('must act above damage where nothing else stops them', () => {
     const row = (protectionVoltage: string | undefined, design = unwatched) =>
-      wholeOf(design(protectionVoltage === undefined ? {} : { protectionVoltage })).rows.find(
+      rowsBeside(design(protectionVoltage === undefined ? {} : { protectionVoltage }), 'supply/protection').find(
         ({ id }) => id === 'supply/protection',
       )?.margin
     expect(row('2.6 V ±0.08 V')).toMatchObject({ verdict: 'holds', limit: 2.5 })

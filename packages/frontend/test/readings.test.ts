@@ -1,7 +1,6 @@
 import {
   checkDesign,
   type Design,
-  designChanges,
   dividerAt,
   exampleDesign,
   exampleDesigns,
@@ -12,11 +11,11 @@ import {
   withChange,
 } from '@ohmward/frontend'
 import { describe, expect, it } from 'vitest'
-import { rowHeld } from './shared.js'
+import { changeOf, rowHeld, wholeOf } from './shared.js'
 import { waxPen } from './wax-pen.js'
 
-const check = (design: Design) => checkDesign(design, { charges: 4 })
-const marginOf = (design: Design, id: string) => rowHeld(design, id, 4)!
+const check = (design: Design) => checkDesign(design, { charges: 3 })
+const marginOf = (design: Design, id: string) => rowHeld(design, id, 2)!
 
 /** The pen with a weak drive: 22 kohm pull the gate up, and the transistor pulls it down through 4.7 kohm. */
 const { timing: _, ...hall } = waxPen.hall
@@ -93,8 +92,7 @@ describe('readings wait for the switch of the same design', () => {
   it('and are mended by a longer wait, as printed', () => {
     const design = { ...waxPen, divider: { ...waxPen.divider, timing: { wait: '60 us' } } }
     expect(marginOf(design, 'divider/settling').verdict).toBe('fails')
-    const { changes } = designChanges(design, { checks: 40, walked: 0 })
-    const longer = changes.find(({ puts }) => 'divider.timing.wait' in puts)!
+    const longer = changeOf(design, 'divider/wait')!
     expect(check(withChange(design, longer)).verdict).toBe('holds')
   })
 })
@@ -117,8 +115,7 @@ describe('what is read of a load that is cold of less than half its resistance',
     expect(largest).toMatchObject({ limit: 1.5, verdict: 'fails' })
     expect(largest!.worst).toBeCloseTo(0.84 * (1 + 0.0045 * 280), 9)
     for (const end of ['smallest', 'largest']) expect(marginOf(waxPen, `divider/range-${end}`).verdict).toBe('holds')
-    const { changes } = designChanges(short, { checks: 40, walked: 0 })
-    const wider = changes.find(({ id }) => id === 'divider/range')!
+    const wider = changeOf(short, 'divider/range', (id) => id.startsWith('divider/range-'))!
     expect(wider.puts).toEqual({ 'divider.load.from': '720 mohm', 'divider.load.to': '1.9 ohm' })
     expect(wider.mends.map(({ id }) => id)).toEqual(
       expect.arrayContaining(['divider/range-smallest', 'divider/range-largest']),
@@ -137,8 +134,7 @@ describe('what is read of a load that is cold of less than half its resistance',
     // At work it is 1.72 ohm at least: 4.6 A.
     expect(marginOf(tripping('4.5 A', '5.5 A'), 'power/trip').verdict).toBe('fails')
     expect(marginOf(tripping('11.4 A', '12.8 A'), 'power/trip').verdict).toBe('holds')
-    const { changes } = designChanges(tripping('9 A', '10 A'), { checks: 40, walked: 0 })
-    const higher = changes.find(({ id }) => id === 'hall/trip-normal')!
+    const higher = changeOf(tripping('9 A', '10 A'), 'hall/trip-normal', (id) => id === 'power/trip')!
     expect(higher.mends.map(({ id }) => id)).toContain('power/trip')
     expect(marginOf(withChange(tripping('9 A', '10 A'), higher), 'power/trip').verdict).toBe('holds')
   })
@@ -158,16 +154,16 @@ describe('what a trip is told that the parts withstand', () => {
     expect(beyond).toMatchObject({ limit: 15, verdict: 'fails' })
     expect(beyond.name).toContain('connector of the blade')
     const { trip: _, ...hall } = exampleDesign.hall
-    const none = checkDesign({ ...exampleDesign, hall }).rows.map(({ id }) => id)
-    expect(none).not.toContain('power/withstand')
+    const { rows } = wholeOf({ ...exampleDesign, hall })
+    expect(rows.map(({ id }) => id)).toContain('power/error')
+    expect(rows.map(({ id }) => id)).not.toContain('power/withstand')
   })
 
   it('is brought down to what they stand', () => {
     const { mat } = exampleDesigns
     // Its plug and wiring stand 5 A, its transistor 4 A for long.
     const late: Design = { ...mat, hall: { ...mat.hall, trip: { ...mat.hall.trip, withstand: '6 A' } } }
-    const { changes } = designChanges(late, { checks: 40, walked: 0 })
-    const sooner = changes.find(({ id }) => id === 'hall/trip-withstand')!
+    const sooner = changeOf(late, 'hall/trip-withstand')!
     expect(sooner.puts).toEqual({ 'hall.trip.withstand': '4 A' })
     expect(sooner.verdict).toBe('holds')
     expect(sooner.mends.map(({ id }) => id)).toContain('power/withstand')
@@ -199,8 +195,7 @@ describe('cells that are read too soon after the load', () => {
   })
 
   it('may be read after a minute: that mends it, as printed', () => {
-    const { changes } = designChanges(watched, { checks: 30, walked: 0 })
-    const later = changes.find(({ id }) => id === 'rested-cells')!
+    const later = changeOf(watched, 'rested-cells', (id) => id.startsWith('monitor/'))!
     expect(later.mends.map(({ id }) => id)).toEqual(expect.arrayContaining(['monitor/early']))
     expect(check(withChange(watched, later)).verdict).toBe('holds')
   })

@@ -1,4 +1,4 @@
-import type { Margin } from '@ohmward/budget'
+import { blockOf, type Change, changesOf, type Margin } from '@ohmward/budget'
 import { exampleAmplifiers } from '@ohmward/divider'
 import {
   checkDesign,
@@ -18,7 +18,10 @@ import { monitorOf } from '../src/answer/monitor.js'
 import { rowsOver } from '../src/answer/rows.js'
 import { now } from '../src/answer/run.js'
 import { answersOf } from '../src/answer/whole.js'
-import { wholeRows } from '../src/answer/whole-rows/index.js'
+import { wholeParts, wholeRows, wholeRowsOf } from '../src/answer/whole-rows/index.js'
+import { remediesOf } from '../src/changes/index.js'
+import { type ReadWhole, readWhole, wholeBlock } from '../src/changes/whole.js'
+import type { KnownMargins } from '../src/walk/known-margins.js'
 import { spanOf } from '../src/walk/place.js'
 import type { SolvedSpan } from '../src/walk/solve.js'
 
@@ -73,9 +76,49 @@ export function wholeOf(design: Design) {
   return { rows: wholeRows(walk, answersOf(walk)), cautions: cautionsOf(walk) }
 }
 
-/** One of those rows, by its name. */
+/** Rows of the part of the whole that a row of this name belongs to: only what they ask for is answered. */
+export function rowsBeside(design: Design, id: string): RowOver[] {
+  const walk = walkOf(readDesign(design), { charges: 2 })
+  const part = wholeParts.find((one) => id.startsWith(`${one}/`))
+  return part ? wholeRowsOf(part, walk, answersOf(walk)) : []
+}
+
+/** One row of the whole, by its name. */
 export const wholeRow = (design: Design, id: string): Margin =>
-  wholeOf(design).rows.find((row) => row.id === id)!.margin
+  rowsBeside(design, id).find((row) => row.id === id)!.margin
+
+/**
+ * What some changes come to, tried as a search for all of them tries each; undefined where one is not offered or does not help.
+ *
+ * @param isAsked - which rows are held; all by default, so that what a change breaks is told
+ */
+export function changesBy(
+  design: Design,
+  ids: readonly string[],
+  isAsked: (row: string) => boolean = () => true,
+): (Change | undefined)[] {
+  const known: KnownMargins = new Map()
+  const read = readWhole(design, known)
+  const block = wholeBlock(read, known)
+  const asked = blockOf<Design, null, ReadWhole>({
+    ...block,
+    setup: (given) => {
+      const { rows, ...more } = block.setup(given)
+      return { ...more, rows: rows.filter((row) => isAsked(row.id)) }
+    },
+    read: (one, nothing) => (one === design ? read : block.read(one, nothing)),
+  })
+  const remedies = Object.entries(remediesOf(read)).map(([row, specs]) => [
+    row,
+    specs.filter(({ id }) => ids.includes(id)),
+  ])
+  const { changes } = changesOf(asked, Object.fromEntries(remedies), design, null)
+  return ids.map((id) => changes.find((one) => one.id === id))
+}
+
+/** What one change comes to. */
+export const changeOf = (design: Design, id: string, isAsked?: (row: string) => boolean): Change | undefined =>
+  changesBy(design, [id], isAsked)[0]
 
 /** A row over a walk of some charges, by its name: what a check says of it. No other is held. */
 export const rowHeld = (design: Design, id: string, charges: number): Margin | undefined =>
@@ -90,6 +133,6 @@ export function rowOver(design: Design, id: string, charges: number): RowOver | 
       ...stage,
       ready: (solved: SolvedSpan) => stage.ready(solved).filter((one) => one.id === id || one.refused),
     }))
-  const rows = stages.length > 0 ? now(rowsOver({ ...walk, stages })).map(({ row }) => row) : wholeOf(design).rows
+  const rows = stages.length > 0 ? now(rowsOver({ ...walk, stages })).map(({ row }) => row) : rowsBeside(design, id)
   return rows.find((row) => row.id === id)
 }

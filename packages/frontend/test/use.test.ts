@@ -1,19 +1,13 @@
-import {
-  type Design,
-  designChanges,
-  exampleDesign,
-  exampleDesigns,
-  readDesign,
-  walkOf,
-  withChange,
-} from '@ohmward/frontend'
+import { type Design, exampleDesign, exampleDesigns, readDesign, walkOf, withChange } from '@ohmward/frontend'
 import { describe, expect, it } from 'vitest'
+import { remembered } from '../../../test/tools/remembered.js'
+import { cautionsOf } from '../src/answer/cautions.js'
 import { earlyReading } from '../src/answer/early-reading.js'
 import { monitorOf } from '../src/answer/monitor.js'
 import { powerOf } from '../src/answer/power.js'
 import { lackingText } from '../src/answer/texts.js'
 import { cutter } from './cutter.js'
-import { mended, monitorRow, wholeOf, wholeRow } from './shared.js'
+import { changeOf, mended, monitorRow, wholeRow } from './shared.js'
 
 const walk = (design: Design) => walkOf(readDesign(design), { charges: 2 })
 
@@ -116,7 +110,7 @@ describe('power in pulses', () => {
     // As a number, and with limits, it is said in the same words.
     const sentence = early(waiting('0.2 ms'))[0]
     expect(sentence).toContain('after a wait of 200 µs, while')
-    expect(wholeOf(waiting('0.2 ms')).cautions).toContain(sentence)
+    expect(cautionsOf(walk(waiting('0.2 ms')))).toContain(sentence)
     for (const wait of [2e-4, { nominal: 2e-4, lower: 2e-4, upper: 2e-4, distribution: { kind: 'rectangular' } }])
       expect(early({ ...mended, hall: { ...mended.hall, wait } as Design['hall'] })[0]).toBe(sentence)
     expect(early(exampleDesigns.mat)).toEqual([])
@@ -160,11 +154,10 @@ describe('power in pulses', () => {
   })
 
   it('fails its row where it is read at once, and a longer wait, tried as printed, mends that', () => {
-    const row = (design: Design) => wholeRow(design, 'power/error')
+    const row = remembered((design: Design) => wholeRow(design, 'power/error'))
     expect(row(mended).verdict).toBe('holds')
     expect(row(waiting(undefined)).verdict).toBe('fails')
-    const { changes } = designChanges(waiting(undefined), { checks: 12, walked: 0 })
-    const later = changes.find(({ name }) => name === 'a longer wait before the current is sampled')!
+    const later = changeOf(waiting(undefined), 'hall/later-reading')!
     expect(later.mends.map(({ id }) => id)).toContain('power/error')
     expect(later.breaks).toEqual([])
     expect(row(withChange(waiting(undefined), later)).verdict).toBe('holds')
@@ -192,8 +185,7 @@ describe('power in pulses', () => {
     expect(row(reaching('5 A')).worst).toBeGreaterThan(5.9)
     expect(row(reaching('5 A')).verdict).toBe('fails')
     expect(row(reaching('6.5 A')).verdict).toBe('holds')
-    const { changes } = designChanges(reaching('5 A'), { checks: 6, walked: 0 })
-    const further = changes.find(({ name }) => name === 'a larger current to be read')!
+    const further = changeOf(reaching('5 A'), 'hall/current', (id) => id === 'power/current')!
     expect(row(withChange(reaching('5 A'), further)).verdict).toBe('holds')
   })
 
@@ -238,8 +230,7 @@ describe('power in pulses', () => {
     expect(lag({}).verdict).toBe('fails')
     expect(lag({ pause: '1 ms' }).worst).toBeCloseTo(lag({}).worst, 9)
     expect(lag({ pause: '5 ms' }).verdict).toBe('holds')
-    const { changes } = designChanges({ ...mended, monitor }, { checks: 8, walked: 0 })
-    const longer = changes.find(({ id }) => id === 'longer-pause')!
+    const longer = changeOf({ ...mended, monitor }, 'longer-pause')!
     expect(longer.mends.map(({ id }) => id)).toEqual(['monitor/lag'])
     expect(lag({ pause: longer.puts['monitor.pause'] }).verdict).toBe('holds')
   })
@@ -271,8 +262,7 @@ describe('power in pulses', () => {
     expect(assumed({ pause: '1 min', lacking: 0.1 })).toEqual([])
     expect(assumed({ pause: '30 min' })).toEqual([])
     const said = (pause: string) => {
-      const { cautions } = wholeOf(watched({ pause }))
-      return cautions.find((text) => /^The cells are read/.test(text))
+      return cautionsOf(walk(watched({ pause }))).find((text) => /^The cells are read/.test(text))
     }
     expect(said('5 ms')).toMatch(
       /^The cells are read 5 ms after the load\. .* 20 % of what .* to come, and all of it where it decides\./s,
