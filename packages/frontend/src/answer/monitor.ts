@@ -168,7 +168,7 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
     unseen: share ? 0 : unseenIn(all, railOf(design, 'converter')),
     pin: share ? { highest: all.rest.upper * share.upper, allowed: own.lower } : null,
     missed: missedOfCells(design) ?? null,
-    lag: lagOf(design, all, () => walk.firmware.ring(all.source.resistance)),
+    lag: lagOf(design, all, walk.firmware),
     lacking: cut && monitor.reads === 'at rest' ? { share: lacking, most: cut.rebound } : null,
     aboveFirst: cut && Math.min(read - alarms[0]!.acts.upper, full.rest.lower - on) - monitor.noise,
     beforeStop: cut && 1 - cut.charge.upper,

@@ -74,11 +74,11 @@ export function boardsAt(
     for (let i = 0; i < count; i++) {
       const [R, V] = [R_s[i]!, rest[i]!]
       const sag = V - rail[i]!
-      const ring = firmware.ring(exact(R))
-      sampled[0][i] = rail[i]! - ring.below * V
-      sampled[1][i] = rail[i]! + toCome(fall(R, R_L[i]! + R_on[i]!, C_all[i]!)) * sag + ring.above * V
+      const { current: loaded, resistance: off } = firmware.ring(exact(R))
+      sampled[0][i] = rail[i]! - loaded.below * V
+      sampled[1][i] = rail[i]! + toCome(fall(R, R_L[i]! + R_on[i]!, C_all[i]!)) * sag + loaded.above * V
       const back = { time: isPulsed ? recovery(Math.max(R, V / most(i)), C_all[i]!) : 0, steps: 1 }
-      const [still, off] = [V - test.upper * R, ring.resistance]
+      const still = V - test.upper * R
       measuring[0][i] = still - Math.max(back.time === 0 ? 0 : leftAfter(since, back) * sag, off.below * V)
       measuring[1][i] = still + off.above * V
       const late = behindAfter(since, back, excitation.lag, limit !== undefined) * sag

@@ -1,10 +1,10 @@
 import type { ReadDesign } from '../design/record.js'
 import { stepLeft } from '../formulas/index.js'
-import { isPulsed } from '../walk/choices.js'
+import { type Firmware, isPulsed } from '../walk/choices.js'
 import { recoveryTime } from '../walk/coming-back.js'
-import { pauseOf } from '../walk/off-times.js'
+import { pauseOf, restedFor } from '../walk/off-times.js'
 import { fallOf, sampledAfter } from '../walk/pulse.js'
-import type { Ring, Rings } from '../walk/rung.js'
+import type { Ring } from '../walk/rung.js'
 import type { SolvedSpan } from '../walk/solve.js'
 import { lagOfPin } from './cells-seen.js'
 
@@ -13,16 +13,21 @@ import { lagOfPin } from './cells-seen.js'
  * and the one at the pin of a divider follow it one behind the other. Under load it has until the current is sampled, at rest the
  * pause of the load; a ring of the rail is as much off. `null` where nothing delays it, or the cells are read long after the load. Pitfall D01.
  */
-export function lagOf(design: ReadDesign, solved: SolvedSpan, ring: () => Rings): number | null {
+export function lagOf(
+  design: ReadDesign,
+  solved: SolvedSpan,
+  { edges, ring }: Pick<Firmware, 'edges' | 'ring'>,
+): number | null {
   const step = solved.current.upper * solved.source.resistance.upper
   const tau_p = lagOfPin(design)
+  const rings = () => ring(solved.source.resistance)
   const swing = ({ below, above }: Ring) => Math.max(below, above) * solved.rest.upper
   const left = (t_p: number, tau_r: number) => (step === 0 ? 0 : step * stepLeft({ t_p, tau_r, tau_p }))
   if (design.monitor?.reads === 'at rest') {
-    const t_p = pauseOf(design)
-    return t_p === undefined ? null : Math.max(left(t_p, recoveryTime(design, solved)), swing(ring().pause))
+    const t_p = restedFor(design, edges()?.off ?? Number.POSITIVE_INFINITY)
+    return t_p === undefined ? null : Math.max(left(t_p, recoveryTime(design, solved)), swing(rings().pause))
   }
-  if (isPulsed(design)) return Math.max(left(sampledAfter(design), fallOf(design, solved).time), swing(ring()))
+  if (isPulsed(design)) return Math.max(left(sampledAfter(design), fallOf(design, solved).time), swing(rings().current))
   return tau_p === 0 ? null : left(1 / design.pwm.frequency, 0)
 }
 

@@ -103,7 +103,7 @@ export function hallAt(design: ReadDesign, solved: SolvedSpan, firmware: Firmwar
 /** The rails as the current is sampled: the main one may still ring, and those behind it with it. */
 function rungRails(design: ReadDesign, { rails, source, span }: SolvedSpan, { ring }: Firmware): LoadedRails {
   const { rest, sag } = rails[mainRail]!
-  const swung = rung(sag, rest, ring(source.resistance))
+  const swung = rung(sag, rest, ring(source.resistance).current)
   return swung === sag ? rails : railsOver(design, { rest, sag: swung }, span.celsius)
 }
 

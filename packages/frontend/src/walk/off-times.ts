@@ -11,6 +11,12 @@ export function pauseOf({ monitor, pwm }: Pick<ReadDesign, 'monitor' | 'pwm'>): 
   return monitor?.pause ?? (pwm.duty.to < 1 ? (1 - pwm.duty.to) / pwm.frequency : undefined)
 }
 
+/** The same without the edge of the switch, s, where it is the off-time of the pulses: that begins with it. */
+export function restedFor(design: Pick<ReadDesign, 'monitor' | 'pwm'>, edge: number): number | undefined {
+  const pause = pauseOf(design)
+  return pause === undefined || design.monitor?.pause !== undefined ? pause : Math.max(0, pause - edge)
+}
+
 /** Whether a zero of the current is read in each pause of the load. */
 export function isZeroedEachTime({ hall: { calibration } }: Pick<ReadDesign, 'hall'>): boolean {
   return (typeof calibration === 'object' ? calibration?.kind : calibration) === 'zero each time'

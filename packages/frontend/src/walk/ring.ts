@@ -5,7 +5,7 @@ import { decouplingAt, isPulsed } from './choices.js'
 import { lateOf } from './coming-back.js'
 import { once } from './once.js'
 import { dropToCome, isHeld, sampledAfter } from './pulse.js'
-import { type LaggingRing, noRing, type Ring, type Rings } from './rung.js'
+import { noRing, type Ring, type Rings } from './rung.js'
 import type { SolvedSpan } from './solve.js'
 
 /** What a sample finds that is followed no further: nothing is known of it but that a ring goes from nothing to twice the rest. */
@@ -77,7 +77,7 @@ export function ringAt(
 const places = 5
 
 /** What is read with the load off. */
-type Off = Exclude<keyof Rings, keyof Ring>
+type Off = Exclude<keyof Rings, 'current'>
 
 /**
  * How long the load has been off for each reading that a design has, s at least, and the time constants that it is read with, added up: 0 for
@@ -107,12 +107,8 @@ export function ringOf(
     const found = at(exact(start * (upper / start) ** (place / (places - 1))))
     if (found === undefined) return noRing
     const { below, above, released } = found
-    return {
-      ...noRing,
-      below,
-      above,
-      ...Object.fromEntries(asked().map(([name], k) => [name, rungAfter(released[k]!)])),
-    }
+    const after = asked().map(([name], k) => [name, rungAfter(released[k]!)])
+    return { ...noRing, current: { below, above, behind: 0 }, ...Object.fromEntries(after) }
   }
   return (resistance) => {
     if (isCalm()) return noRing
@@ -126,23 +122,21 @@ export function ringOf(
   }
 }
 
+/** The ring after the load has gone, where it is one. */
+const rungAfter = ({ below, above, behind }: ReleasedRail): Ring =>
+  above > least || below > least ? { below, above, behind } : noRing.top
+
 const more = (one: Ring, other: Ring): Ring => ({
   below: Math.max(one.below, other.below),
   above: Math.max(one.above, other.above),
+  behind: Math.max(one.behind, other.behind),
 })
-
-/** The ring after the load has gone, where it is one. */
-const rungAfter = ({ below, above, behind }: ReleasedRail): LaggingRing =>
-  above > least || below > least ? { below, above, behind } : noRing.resistance
 
 /** The larger of two, each by itself. */
 const larger = (one: Rings, other: Rings): Rings => ({
-  ...more(one, other),
+  current: more(one.current, other.current),
   top: more(one.top, other.top),
-  resistance: {
-    ...more(one.resistance, other.resistance),
-    behind: Math.max(one.resistance.behind, other.resistance.behind),
-  },
+  resistance: more(one.resistance, other.resistance),
   zero: more(one.zero, other.zero),
   pause: more(one.pause, other.pause),
 })

@@ -8,7 +8,7 @@ import { hasHeldRails } from './coming-back.js'
 import { edgesOf } from './edges.js'
 import { HeldSpan, type RowAt, type Work } from './held-span.js'
 import type { KnownMargins } from './known-margins.js'
-import { isZeroedEachTime, pauseOf, readAfter, zeroAfter } from './off-times.js'
+import { isZeroedEachTime, readAfter, restedFor, zeroAfter } from './off-times.js'
 import { once } from './once.js'
 import { type Ends, type Place, type Span, spanOf } from './place.js'
 import { ringOf } from './ring.js'
@@ -136,7 +136,7 @@ function firmwareOf(design: ReadDesign, { rails }: SolvedSpan, everywhere: Solve
     ring: ringOf(design, everywhere, () => ({
       resistance: { after: Math.max(0, readAfter(design) - edge()), lag: design.parts.excitation.lag },
       ...(isZeroedEachTime(design) && { zero: { after: zero(), lag: 0 } }),
-      ...(design.monitor?.reads === 'at rest' && { pause: { after: pauseOf(design) ?? 0, lag: 0 } }),
+      ...(design.monitor?.reads === 'at rest' && { pause: { after: restedFor(design, edge()) ?? 0, lag: 0 } }),
       ...(hasHeldRails(design) && { top: { after: 0, lag: 0 } }),
     })),
   }
