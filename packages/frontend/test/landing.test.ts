@@ -281,7 +281,7 @@ describe('where a stop lands', () => {
             },
           },
         ],
-        lives: { controller: 'logic', converter: 'main', sensor: 'main', amplifier: 'main' },
+        lives: { controller: 'logic', converter: 'main', sensor: 'main', amplifier: 'main', driveCurrent: 0 },
       } as unknown as Partial<Design>)
     // 15 mA through 1 V for 0.1 A drop 0.15 V; 2.9 V less its errors leave it 2.45 V all the same.
     expect(answer(behind({ ...base, reads: 'under load' })).aboveReset).toBeCloseTo(2.5 * 0.98 - 1.5, 6)

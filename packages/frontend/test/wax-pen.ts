@@ -226,6 +226,7 @@ export const waxPen = {
     converter: 'logic',
     sensorCurrent: '9 mA',
     amplifierCurrent: '1 mA',
+    driveCurrent: 0,
     excitationBackward: 'blocks',
   },
   standby: [{ name: 'controller asleep', current: '6 uA ±50 %' }],

@@ -159,6 +159,22 @@ describe('a resistor', () => {
     })
   })
 
+  it('J07: has back of sag after sag only what the time between leaves it, as followed one by one', () => {
+    const sag = { rest: exact(3.7), sag: exact(2.7), time: exact(1e-3), current: exact(5e-3), celsius: 25 }
+    for (const pause of [0, 2e-4, 1e-3, 0.1]) {
+      let now = 3.7
+      let low = now
+      for (let n = 0; n < 60; n++) {
+        low = 2.7 + (now - 2.7) * Math.exp(-1)
+        now = 3.7 + (low - 3.7) * Math.exp(-pause / 1e-3)
+      }
+      const found = heldThrough(rail(given), { ...sag, pause: exact(pause) })
+      expect(found).toMatchObject({ voltage: { nominal: expect.closeTo(low - 0.05, 9) } })
+    }
+    expect(() => heldThrough(rail(given), { ...sag, time: exact(0), pause: exact(0) })).toThrow(/sag\.pause/)
+    expect(() => heldThrough(rail(given), { ...sag, pause: exact(-1) })).toThrow(/sag\.pause/)
+  })
+
   it('never ends lower than it is said, wherever the resistor lies in its tolerance', () => {
     const within = (a: number, b: number) => fc.double({ min: a, max: b, noNaN: true })
     fc.assert(

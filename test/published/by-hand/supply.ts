@@ -91,6 +91,11 @@ export const cases = [
     { V_sag: 2.5, I_log: 0.01, R_iso: 10, V_rest: 3.5, t_sag: 0.01 * Math.LN2, C_h: 1e-3 },
     'half way to the lower end: (3.5 + 2.5) / 2 - 0.1 = 2.9',
   ),
+  byHand(
+    f.repeatedRail,
+    { V_sag: 2.8, I_log: 0.01, R_iso: 10, V_rest: 4.2, t_sag: 0.01 * Math.LN2, C_h: 1e-3, t_off: 0.02 * Math.LN2 },
+    'a half is left by the sag, a quarter after the time between: 2.7 + 1.4 * (1 / 2 - 1 / 8) / (1 - 1 / 8) = 3.3',
+  ),
   byHand(f.pinOverdrive, { V_pin: 3.6, V_log: 3, V_clamp: 0.4 }, '0.6 - 0.4 = 0.2'),
   byHand(f.clampCurrent, { V_over: 0.3, R_ser: 1000 }, '0.3 / 1000 = 0.0003'),
   // Cut-off

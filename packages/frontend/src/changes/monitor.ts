@@ -1,6 +1,7 @@
 import { type ChangeSpec, solved, typedAlike } from '@ohmward/budget'
 import { format } from '@ohmward/quantity'
-import { recovered, unnoticed } from '../monitor/lag.js'
+import { unnoticed } from '../design/use.js'
+import { recovered } from '../monitor/lag.js'
 import { pauseOf } from '../walk/off-times.js'
 import type { ReadWhole } from './whole.js'
 

@@ -30,8 +30,9 @@ export const livesField = /*#__PURE__*/ part(
       unit: 'A',
       min: 0,
       max: 10,
-      otherwise: 0,
-      meaning: "current of the gate drive, where it isn't in that of the controller",
+      optional: true,
+      meaning:
+        "current of the gate drive, where it isn't in that of the controller: of a pin, or of what follows one, from the controller's rail. By default, where that is another than the main one, up to the charge of the gate in every period, and what its resistors take",
     }),
     sensorCurrent: /*#__PURE__*/ spread({
       symbol: 'I_sens',

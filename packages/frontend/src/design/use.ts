@@ -1,5 +1,8 @@
 import { exactly, InputError, part, type Read, spread, word } from '@ohmward/quantity'
 
+/** A pause of the load up to which a user notices nothing of it, s: the firmware reads the cells in it while a burst goes on. */
+export const unnoticed = 0.1
+
 const threshold = { unit: 'V', above: 0, max: 1000 } as const
 
 const dividerFields = /*#__PURE__*/ (() =>

@@ -1,4 +1,5 @@
 import type { ReadDesign } from '../design/record.js'
+import { unnoticed } from '../design/use.js'
 import { stepLeft } from '../formulas/index.js'
 import { type Firmware, isPulsed } from '../walk/choices.js'
 import { recoveryTime } from '../walk/coming-back.js'
@@ -52,9 +53,6 @@ export const isReadSoon = (design: ReadDesign): boolean =>
   design.monitor?.reads === 'at rest' &&
   design.monitor.lacking === undefined &&
   (pauseOf(design) ?? recovered) < recovered
-
-/** A pause of the load up to which a user notices nothing of it, s: the firmware reads in it while a burst goes on. */
-export const unnoticed = 0.1
 
 /** Whether the firmware reads the cells while a burst goes on: under load, or in pauses that nobody notices. Else it reads before each. */
 export const isReadWithin = (design: ReadDesign): boolean =>

@@ -2,6 +2,8 @@ import { between, exact, type Spread } from '@ohmward/quantity'
 import { type Held, heldThrough, type NotRegulated, type ReadRail, railAt } from '@ohmward/supply'
 import { mainRail, orderedRails, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
+import { unnoticed } from '../design/use.js'
+import { driveDraws } from './drive-draw.js'
 import { hull } from './hull.js'
 import { once } from './once.js'
 import { sumOf } from './path.js'
@@ -36,7 +38,7 @@ export function drawOf(design: ReadDesign, name: string, test: Spread = exact(0)
     { rail: railOf(design, 'controller'), current: controller.current },
     { rail: railOf(design, 'sensor'), current: lives.sensorCurrent },
     { rail: railOf(design, 'amplifier'), current: lives.amplifierCurrent },
-    { rail: railOf(design, 'drive'), current: lives.driveCurrent },
+    ...driveDraws(design),
     { rail: read.excitation.rail, current: test },
   ].filter(({ rail }) => rail === name)
   const behind = (design.rails ?? []).filter(({ source }) => source === name)
@@ -51,8 +53,17 @@ export function drawOf(design: ReadDesign, name: string, test: Spread = exact(0)
   ])
 }
 
-/** How long the load stays on, where nothing says it: a diode's capacitor holds nothing for so long. */
+/** How long the load stays on, where nothing says it, s: pulsed, a diode's capacitor holds nothing for so long; else without end. */
 const longest = 10
+const endless = 1e9
+
+/** How long the load stays on, and how long it is off then at least before it comes again, s: the pause before each reading of the cells. */
+function timesOf({ bursts, monitor, pwm }: ReadDesign): { readonly time: Spread; readonly pause: Spread } {
+  const unending = pwm.duty.to === 1 ? endless : Math.max(longest, pwm.duty.to / pwm.frequency)
+  const { reads, pause = 0 } = monitor ?? {}
+  const isBetween = bursts !== undefined && reads === 'at rest' && pause > unnoticed
+  return { time: exact(bursts?.time ?? unending), pause: exact(isBetween ? pause : 0) }
+}
 
 /**
  * Every rail behind the main one, from the first to those behind it, with the load off and on. What it sags to is worked out where
@@ -134,12 +145,12 @@ function stateOf(
   ends: readonly number[],
 ): LoadedRails[string] {
   const current = drawOf(design, rail.name)
-  const time = exact(design.bursts?.time ?? longest)
+  const times = timesOf(design)
   const rests = ends.map((celsius) => ({ celsius, at: railAt(rail, source.rest, { current, celsius }) }))
   const sags = once(() => {
     const { rest, sag } = source
     return rests.map(({ celsius, at }) =>
-      at.kind === 'impossible' ? at : heldThrough(rail, { rest, sag, time, current, celsius }),
+      at.kind === 'impossible' ? at : heldThrough(rail, { rest, sag, ...times, current, celsius }),
     )
   })
   const lowest = once(() => coveredBy(sags()))

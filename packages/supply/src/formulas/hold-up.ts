@@ -48,6 +48,31 @@ export const filteredRail = /*#__PURE__*/ formula({
   source: 'first-order step, from rest to the sag',
 })
 
+/** The same where sags follow each other, and the rail comes back in between only as far as the time lets it. Pitfall J07. */
+export const repeatedRail = /*#__PURE__*/ formula({
+  symbol: 'V_held',
+  quantity: 'rail behind resistor and capacitor, sag after sag',
+  unit: 'V',
+  inputs: {
+    V_sag: ['V', 2, 5],
+    I_log,
+    R_iso: ['ohm', 0.1, 100],
+    V_rest: ['V', 5, 15],
+    t_sag,
+    C_h,
+    t_off: ['s', 0, 1],
+  },
+  expression:
+    'V_sag - I_log * R_iso + (V_rest - V_sag) * (exp(-t_sag / (R_iso * C_h)) - exp(-(t_sag + t_off) / (R_iso * C_h))) / (1 - exp(-(t_sag + t_off) / (R_iso * C_h)))',
+  compute: ({ V_sag, I_log, R_iso, V_rest, t_sag, C_h, t_off }) => {
+    const tau = R_iso * C_h
+    // What is left of a step after the sag, after the time between, and after both: 1 - e^(-x), whose digits a slow rail must not lose.
+    const left = Math.exp(-t_sag / tau) * -Math.expm1(-t_off / tau)
+    return V_sag - I_log * R_iso + ((V_rest - V_sag) * left) / -Math.expm1(-(t_sag + t_off) / tau)
+  },
+  source: 'first-order steps, there and back, until each is as the one before',
+})
+
 /** Capacitor that holds a rail behind a diode over a sag, nothing lost of it. Pitfall J05. */
 export const holdUpNeeded = /*#__PURE__*/ formula({
   symbol: 'C_need',

@@ -1,6 +1,6 @@
 import { between, demand, demandFinite, demandSpread, exact, type Spread } from '@ohmward/quantity'
 import { diodeRail } from '../formulas/diode.js'
-import { filteredRail, heldRail, holdUpNeeded, resistorRail } from '../formulas/hold-up.js'
+import { filteredRail, heldRail, holdUpNeeded, repeatedRail, resistorRail } from '../formulas/hold-up.js'
 import { demandCelsius, demandObject, demandRail, demandThrough } from '../given.js'
 import { spreadOf, sumOf } from '../spread-of.js'
 import { atLeast, forwardOf } from './diode.js'
@@ -22,6 +22,8 @@ export interface Sag {
   readonly peak?: Spread
   /** Largest step of its current, to which a regulator answers late, A; none by default. */
   readonly step?: Spread
+  /** Time from one sag to the next, at least, where they follow each other, s: a rail behind a resistor had come back before, by default. */
+  readonly pause?: Spread
   readonly celsius: number
 }
 
@@ -61,6 +63,16 @@ function demandSag(sag: Omit<Sag, 'sag'>): void {
   if (sag.step !== undefined) demandSpread(sag.step, 'sag.step')
   const { lower } = sag.time
   demand(lower >= 0, { field: 'sag.time', value: lower, unit: 's', allowed: '0 s or more' })
+  if (sag.pause !== undefined) {
+    demandSpread(sag.pause, 'sag.pause')
+    const { lower: value } = sag.pause
+    demand(value >= 0 && lower > 0, {
+      field: 'sag.pause',
+      value,
+      unit: 's',
+      allowed: lower > 0 ? '0 s or more' : 'nothing beside a sag that takes no time',
+    })
+  }
   demandCelsius(sag.celsius, 'sag.celsius')
 }
 
@@ -79,9 +91,10 @@ function behindDiode(diode: Diode, { rest, sag, time, current, peak = current, c
  * A larger resistor filters more and drops more: the two are taken each at its worst, so that the lower limit is on the
  * safe side wherever the worst resistor lies.
  */
-function behindResistor(resistor: Resistor, { rest, sag, time, current, peak = current }: Sag): Spread {
+function behindResistor(resistor: Resistor, { rest, sag, time, pause, current, peak = current }: Sag): Spread {
   const { resistance: R_iso, capacitance: C_h } = resistor
-  const filtered = spreadOf(filteredRail, { V_sag: sag, I_log: 0, R_iso, V_rest: rest, t_sag: time, C_h })
+  const step = { V_sag: sag, I_log: 0, R_iso, V_rest: rest, t_sag: time, C_h }
+  const filtered = pause ? spreadOf(repeatedRail, { ...step, t_off: pause }) : spreadOf(filteredRail, step)
   const dropped = spreadOf(resistorRail, { V_raw: filtered, I_log: peak, R_iso })
   return atLeast(dropped, 0)
 }
