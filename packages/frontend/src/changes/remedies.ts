@@ -3,9 +3,11 @@ import { decoupling, decouplingRemedies } from '@ohmward/decoupling'
 import { divider, dividerRemedies } from '@ohmward/divider'
 import { hall, hallRemediesOf } from '@ohmward/hall'
 import { mosfet, mosfetRemedies } from '@ohmward/mosfet'
+import type { ReadDesign } from '../design/record.js'
 import type { BlockAt } from '../walk/block-at.js'
 import { decouplingAt, dividerAt, hallAt, isPulsed } from '../walk/choices.js'
 import { mosfetAt } from '../walk/mosfet-at.js'
+import { isolatedRail } from '../walk/rail-limits.js'
 import type { ReadWhole } from './whole.js'
 
 /** A path of a block's choice in the design; undefined where the design gives that to the block otherwise. */
@@ -19,9 +21,9 @@ const shared: Readonly<Record<string, string>> = {
 }
 
 const pathIn =
-  (block: string, given: readonly string[]): PathOf =>
+  (block: string, given: readonly string[], renamed = shared): PathOf =>
   (path) => {
-    if (path in shared && block === 'decoupling') return shared[path]
+    if (path in renamed && block === 'decoupling') return renamed[path]
     const [first = ''] = path.split('.')
     if (first === 'pwm' && block !== 'decoupling') return path
     return first === 'conditions' || given.includes(first) ? undefined : `${block}.${path}`
@@ -33,6 +35,7 @@ export function blockRemedies({ design, walk, span }: ReadWhole): Remedies {
   const { firmware } = walk
   const own = hallAt(design, solved, firmware)
   const calm = decouplingAt(design, solved)
+  const inDecoupling = inDecouplingOf(design)
   const found: Remedies[] = [
     ofBlock(divider, dividerAt(design, solved, firmware), dividerRemedies, 'divider', pathIn('divider', [])),
     ofBlock(hall, own, hallRemediesOf(hall.read(own.choice, own.conditions)), 'hall', pathIn('hall', ['otherTasks'])),
@@ -45,7 +48,15 @@ export function blockRemedies({ design, walk, span }: ReadWhole): Remedies {
   return Object.assign({}, ...found) as Remedies
 }
 
-const inDecoupling = /*#__PURE__*/ pathIn('decoupling', ['source', 'load', 'idle', 'limits'])
+/** Resistor and capacitor before the controller stand in the list of rails. */
+function inDecouplingOf(design: ReadDesign): PathOf {
+  const given = ['source', 'load', 'idle', 'limits']
+  const rail = isolatedRail(design)
+  if (rail === undefined) return pathIn('decoupling', given)
+  const through = `rails.${rail.place}.through`
+  const own = { 'logicRail.resistance': `${through}.resistance`, 'logicRail.capacitance': `${through}.capacitance` }
+  return pathIn('decoupling', [...given, 'logicRail'], { ...shared, ...own })
+}
 
 /** A block's remedies under its name. */
 function ofBlock<C, D, R>(

@@ -5,13 +5,12 @@ import { between, exact, type Spread } from '@ohmward/quantity'
 import { mainRail, type Part, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { ambient, type BlockAt } from './block-at.js'
-import { behindAfter, railsInPause } from './coming-back.js'
+import { behindAfter, holdsUp, railsInPause } from './coming-back.js'
 import { type Edges, untilOff, untilOn } from './edges.js'
 import { isZeroedEachTime, readAfter } from './off-times.js'
 import { inSeries } from './path.js'
 import type { Ends } from './place.js'
-import { dropToCome } from './pulse.js'
-import { insertionOf, limitsOf } from './rail-limits.js'
+import { insertionOf, limitsOf, logicOf } from './rail-limits.js'
 import { drawOf, type LoadedRails, type RailState, railsOver } from './rails.js'
 import { type Rings, rung } from './rung.js'
 import type { SolvedSpan } from './solve.js'
@@ -74,12 +73,11 @@ export function hallAt(design: ReadDesign, solved: SolvedSpan, firmware: Firmwar
   const converter = railOf(design, 'converter')
   const { rest, sag } = rails[converter]!
   const zeros = railsAtZero(design, solved, firmware)
-  const early = dropToCome(design, solved)
   /** A rail that capacitors still hold up when it is asked for. */
-  const held = ({ rest, sag }: Pick<RailState, 'rest' | 'sag'>): Spread =>
-    early === 0 || rest.upper <= sag.upper
-      ? sag
-      : between(sag.lower, sag.upper + early * (rest.upper - sag.upper), sag.nominal)
+  const held = ({ rest, sag }: Pick<RailState, 'rest' | 'sag'>, part: Part): Spread => {
+    const early = rest.upper <= sag.upper ? 0 : holdsUp(design, solved, railOf(design, part))
+    return early === 0 ? sag : between(sag.lower, sag.upper + early * (rest.upper - sag.upper), sag.nominal)
+  }
   const apart = hall.sensorSupply === undefined ? apartFrom(design, 'sensor', rails) : undefined
   return {
     choice: {
@@ -87,7 +85,7 @@ export function hallAt(design: ReadDesign, solved: SolvedSpan, firmware: Firmwar
       ...hall,
       timing: untilOn(design, solved, firmware.edges),
       // The firmware takes one value for it over the whole discharge, and for the zero it stands higher than under load.
-      ...(apart && { sensorSupply: about(held(apart), firmware.sensor) }),
+      ...(apart && { sensorSupply: about(held(apart, 'sensor'), firmware.sensor) }),
       pwm,
       ...zeroOf(
         hall.calibration,
@@ -95,7 +93,7 @@ export function hallAt(design: ReadDesign, solved: SolvedSpan, firmware: Firmwar
         { rail: firmware.rests, ...(apart && { supply: firmware.sensorRests }) },
       ),
     },
-    conditions: { rail: ends(held({ rest, sag })), nominalRail: firmware.rail, ...ambient(span) },
+    conditions: { rail: ends(held({ rest, sag }, 'converter')), nominalRail: firmware.rail, ...ambient(span) },
     at: {},
   }
 }
@@ -163,6 +161,7 @@ export function decouplingAt(
       },
       idle: drawOf(design, mainRail),
       limits: limitsOf(design),
+      ...logicOf(design),
       ...insertionOf(design),
     },
     conditions: {

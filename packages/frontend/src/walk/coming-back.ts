@@ -2,6 +2,7 @@ import { between, exact, type Spread } from '@ohmward/quantity'
 import { type Diode, type ReadRail, type Resistor, railAt } from '@ohmward/supply'
 import { mainRail } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
+import { dropToCome, fallOf, sampledAfter } from './pulse.js'
 import { drawOf, measuringOver } from './rails.js'
 import type { Ring } from './rung.js'
 import type { SolvedSpan } from './solve.js'
@@ -135,6 +136,24 @@ const widened = (voltage: Spread, lower: number, upper: number): Spread =>
   lower >= voltage.lower && upper <= voltage.upper
     ? voltage
     : between(Math.min(lower, upper), upper, Math.max(lower, voltage.nominal))
+
+/**
+ * Share of its drop that a rail still has to come when the current of a pulse is sampled, at most: behind a resistor its own capacitor
+ * follows the main rail late, and behind a diode it holds until it is fed again.
+ */
+export function holdsUp(design: ReadDesign, solved: SolvedSpan, name: string): number {
+  const rail = (design.rails ?? []).find((one) => one.name === name)
+  if (rail === undefined) return dropToCome(design, solved)
+  if (rail.through.kind === 'diode') return 1
+  const before = holdsUp(design, solved, rail.source)
+  if (rail.through.kind !== 'resistor') return before
+  const held = heldRails(design).flatMap(({ through }) => (through.kind === 'resistor' ? [through] : []))
+  // None of the time constants is more than all resistances with all of these capacitances.
+  const R_all = held.reduce((sum, { resistance }) => sum + resistance.upper, solved.source.resistance.upper)
+  const C_all = held.reduce((sum, { capacitance }) => sum + capacitance.upper, 0)
+  const time = fallOf(design, solved).time + R_all * C_all
+  return Math.max(before, leftAfter(sampledAfter(design), { time, steps: held.length + 1 }))
+}
 
 /** Share of a step that is left, at most: of some time constants in a row, each as slow as the slowest. */
 export function leftAfter(since: number, { time, steps }: Return): number {

@@ -1,6 +1,6 @@
 import type { DecouplingChoice } from '@ohmward/decoupling'
 import { between, readSpread, type Spread } from '@ohmward/quantity'
-import { type ReadRail, valueAt } from '@ohmward/supply'
+import { type ReadRail, type Resistor, valueAt } from '@ohmward/supply'
 import { mainRail, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { drawOf } from './rails.js'
@@ -17,14 +17,44 @@ type Limits = DecouplingChoice['limits']
  * nothing on it must still not collapse.
  */
 export function limitsOf(design: ReadDesign): Limits {
-  if (isBare(design)) return { converter: leastRail }
   const { controller, parts } = design
+  const { brownOut: ownBrownOut, lowestSupply } = controller
+  const isolated = isolatedRail(design) && { brownOut: ownBrownOut, clock: lowestSupply }
+  if (isBare(design)) return { converter: leastRail, ...isolated }
   const brownOut = brownOutOnMain(design)
   return {
+    ...isolated,
     ...(brownOut && { brownOut }),
     ...(railOf(design, 'controller') === mainRail && { clock: controller.lowestSupply }),
     ...(sensorOnMain(design) && { sensor: parts.sensor.supplyMinimum }),
   }
+}
+
+/** The rail of a controller that stands behind the main one with a resistor and its capacitor in between, and its place in the list. */
+export function isolatedRail(design: ReadDesign): { readonly place: number; readonly through: Resistor } | undefined {
+  if (design.decoupling.logicRail !== undefined) return undefined
+  let name = railOf(design, 'controller')
+  while (name !== mainRail) {
+    const place = design.rails!.findIndex((one) => one.name === name)
+    const { source, through } = design.rails![place]!
+    if (through.kind === 'resistor') return isMain(design, source) ? { place, through } : undefined
+    if (through.kind !== 'direct') return undefined
+    name = source
+  }
+  return undefined
+}
+
+/**
+ * That rail as the capacitors of the main one have it: what rings there when the load comes goes through the resistor as far as the capacitor
+ * behind it lets it.
+ */
+export function logicOf(design: ReadDesign): Pick<DecouplingChoice, 'logicRail' | 'onLogicRail'> {
+  const found = isolatedRail(design)
+  if (found === undefined) return {}
+  const { resistance, capacitance } = found.through
+  const current = drawOf(design, design.rails![found.place]!.name).upper
+  const logicRail = { behind: 'resistor', resistance, capacitance: capacitance.lower, current } as const
+  return { logicRail, onLogicRail: ['brownOut', 'clock'] }
 }
 
 const sensorOnMain = (design: ReadDesign): boolean => {
@@ -83,12 +113,13 @@ export function insertionOf(design: ReadDesign): Pick<DecouplingChoice, 'inserti
 }
 
 /** Regulators whose input is the main rail, with their places in the list of rails. */
-export function regulatorsOnMain(design: ReadDesign): { name: string; place: number; through: Regulator }[] {
-  const isMain = (name: string): boolean => {
-    const rail = design.rails?.find((one) => one.name === name)
-    return rail === undefined || (rail.through.kind === 'direct' && isMain(rail.source))
-  }
-  return (design.rails ?? []).flatMap(({ name, source, through }, place) =>
-    through.kind === 'regulator' && isMain(source) ? [{ name, place, through }] : [],
+export const regulatorsOnMain = (design: ReadDesign): { name: string; place: number; through: Regulator }[] =>
+  (design.rails ?? []).flatMap(({ name, source, through }, place) =>
+    through.kind === 'regulator' && isMain(design, source) ? [{ name, place, through }] : [],
   )
+
+/** Whether a rail is the main one, or hangs on it with nothing in between. */
+function isMain(design: ReadDesign, name: string): boolean {
+  const rail = design.rails?.find((one) => one.name === name)
+  return rail === undefined || (rail.through.kind === 'direct' && isMain(design, rail.source))
 }
