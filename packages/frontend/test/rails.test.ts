@@ -16,7 +16,7 @@ const regulator = {
 const logic: Design = {
   ...exampleDesign,
   rails: [{ name: 'logic', source: 'main', through: regulator }],
-  lives: { controller: 'logic', converter: 'logic', sensor: 'logic', amplifier: 'logic', sensorCurrent: '10 mA' },
+  lives: { controller: 'logic', converter: 'logic', sensor: 'logic', amplifier: 'logic', sensorCurrent: '10 mA', driveCurrent: 0 },
 }
 
 describe('rails behind the main one', () => {
@@ -198,7 +198,7 @@ describe('rails behind the main one', () => {
       [3.06, 101, 198],
       [2.94, 99, 202],
     ] as const) {
-      const rail = ((code / 4096) * volts) / share(top, bottom)
+      const rail = ((code! / 4096) * volts) / share(top, bottom)
       expect(rail).toBeGreaterThan(acts.lower)
       expect(rail).toBeLessThan(acts.upper)
       expect(Math.abs(rail / 3.3 - 1)).toBeGreaterThan(0.02)

@@ -24,8 +24,13 @@ export interface AlarmAt {
   readonly name: Alarm
   /** Rail at which it should act, V. */
   readonly threshold: number
-  /** Code from which it acts: of the internal reference, which rises as the rail falls, or of the divided rail at the nominal rail of the converter, which falls. */
-  readonly code: number
+  /**
+   * Code from which it acts: of the internal reference, which rises as the rail falls, or of the divided rail at the nominal rail of the
+   * converter, which falls; `null` where that rail falls with the cells: no code of the divided rail tells how far.
+   */
+  readonly code: number | null
+  /** Code of the divided rail over that of the internal reference from which it acts, whatever the converter's rail; `null` without a divider. */
+  readonly overReference: number | null
   /** Rail at which it really acts, over the spread of the reference, V. */
   readonly acts: Spread
   /** Voltage of the cells at rest then, V, and their charge; `null` for a port. */
@@ -145,8 +150,9 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
       threshold,
       // It acts a little above the threshold rather than below it: a code that falls with the cells is rounded up.
       code: share
-        ? Math.ceil(referenceCode({ V_bg: threshold * share.nominal, N_bits, V_rail: own.nominal }))
+        ? dividedCode(walk, threshold * share.nominal, { own: own.nominal, there: threshold })
         : Math.floor(referenceCode({ V_bg: V_bgnom, N_bits, V_rail: threshold })),
+      overReference: share ? (threshold * share.nominal) / V_bgnom : null,
       acts,
       rest: there?.rest ?? acts,
       charge: there?.charge ?? null,
@@ -184,6 +190,15 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
     weakestAboveDamage:
       weakest !== null && source.kind === 'cell' && source.inSeries > 1 ? weakest - source.damageVoltage : null,
   }
+}
+
+/** Code of a voltage at the pin; `null` where the converter's rail isn't what it usually is with the main one at the threshold, to half a count. */
+function dividedCode({ design, around }: Walk, V_pin: number, at: { readonly own: number; readonly there: number }) {
+  const { bits: N_bits } = converterOf(design)
+  const codeOn = (V_rail: number) => referenceCode({ V_bg: V_pin, N_bits, V_rail })
+  const main = exact(at.there)
+  const { nominal } = railsOver(design, { rest: main, sag: main }, around.celsius)[railOf(design, 'converter')]!.rest
+  return Math.abs(codeOn(nominal) - codeOn(at.own)) > 0.5 ? null : Math.ceil(codeOn(at.own))
 }
 
 /** Voltage of the weakest cell at rest where all in series stand at a voltage, V. */

@@ -144,10 +144,10 @@ export function boardLines({ boards, works, interval, byCharge, rows }: BoardSim
 const down = (share: number): string => `${Math.floor(share * 100 + 1e-9)} %`
 
 function monitorLines({ alarms, lacking }: MonitorAnswer): string[] {
-  const rows = alarms.map(({ name, threshold, code, acts, toNext }) => [
+  const rows = alarms.map(({ name, threshold, code, overReference, acts, toNext }) => [
     name,
     show(threshold, 'V'),
-    String(code),
+    code === null ? `${overReference!.toPrecision(4)} × that of the reference` : String(code),
     `${show(acts.lower, 'V', 'down')} to ${show(acts.upper, 'V', 'up')}`,
     toNext === null ? '' : show(toNext, 'V', 'down'),
   ])
