@@ -2,7 +2,6 @@ import { referenceCode } from '@ohmward/adc/formulas'
 import type { Budget, ErrorRow } from '@ohmward/budget'
 import { checkDivider, type DividerChoice, divider } from '@ohmward/divider'
 import { checkHall, type HallChoice } from '@ohmward/hall'
-import { checkMosfet } from '@ohmward/mosfet'
 import { exact, format, nominalOf, readNumber, readSpread, type Spread } from '@ohmward/quantity'
 import { pathAt, type ReadElement, resistanceOf, spreadOf } from '@ohmward/supply'
 import { elementDrop } from '@ohmward/supply/formulas'
@@ -13,13 +12,13 @@ import { converterOf } from '../monitor/acts.js'
 import { type Corner, cornersOf, lackingAt } from '../monitor/corners.js'
 import { lackingOf } from '../monitor/lag.js'
 import { about, dividerAt, hallAt } from '../walk/choices.js'
-import { mosfetAt } from '../walk/mosfet-at.js'
 import { pauseOf } from '../walk/off-times.js'
 import { beforeBoard, sumOf } from '../walk/path.js'
 import type { Ends } from '../walk/place.js'
 import { drawOf } from '../walk/rails.js'
 import { type SolvedSpan, solveAt } from '../walk/solve.js'
 import { walkOf } from '../walk/walk.js'
+import { type Bounds, gateSettled, railsSettled } from './settled.js'
 import { drawerOf } from './standby.js'
 
 /** Something to measure on the first board. */
@@ -114,7 +113,12 @@ export function firstBoard(given: Design, celsius = 25): TestPoint[] {
   })
   for (const { quantity, ...bounds } of current)
     add(`current as read: ${quantity}`, 'that current set by a bench load', 'A', bounds)
-  for (const [name, { sag }] of Object.entries(rails)) add(`rail ${name} to ground`, loaded, 'V', sag)
+  const settled = railsSettled(design, solved)
+  for (const [name, { sag }] of Object.entries(rails)) {
+    const { nominal, lower, upper } = settled[name]!.sag
+    // What its capacitor still holds up comes down to there.
+    add(`rail ${name} to ground`, loaded, 'V', { nominal, lower, upper: Math.max(upper, sag.upper) })
+  }
   add('current in the load', loaded, 'A', solved.current)
   // Before the board flows what is always on as well.
   const { path = [] } = design.supply
@@ -136,16 +140,8 @@ export function firstBoard(given: Design, celsius = 25): TestPoint[] {
   across(fed, all)
   across(path.slice(fed.length), solved.current)
   add('across the switch, warm', loaded, 'V', product(solved.current, on))
-  const switched = mosfetAt(design, solved)
-  const { V_GS } = checkMosfet(switched.choice, switched.conditions, { simulation: false }).budgets
-  add('gate to source of the switch', loaded, 'V', { nominal: V_GS.linear.nominal, ...V_GS.extremes })
+  add('gate to source of the switch', loaded, 'V', gateSettled(design, { ...solved, rails: settled }))
   return points
-}
-
-interface Bounds {
-  readonly nominal: number
-  readonly lower: number
-  readonly upper: number
 }
 
 /**
@@ -171,7 +167,7 @@ function comingBack(design: ReadDesign, solved: SolvedSpan): (Bounds & { readonl
   return [back('the end of a burst', 1, 1), back(`${format(pause, 's', { digits: 2 })} after a burst`, share, 0)]
 }
 
-interface Rails {
+interface Driven {
   /** What drives the reading where that isn't the rail, its nominal what the firmware takes it for, V. */
   readonly own: Spread | undefined
   /** Where the rails of a board of nominal parts stand, V. */
@@ -184,7 +180,7 @@ interface Rails {
  * What is shown with nominal parts on rails where they usually stand, and its limits wherever they may. A budget by itself is that
  * at the worst of the conditions, which is one end of them only.
  */
-function spreadOver({ own, usual, rail, at }: Rails): (Bounds & { readonly quantity: string })[] {
+function spreadOver({ own, usual, rail, at }: Driven): (Bounds & { readonly quantity: string })[] {
   const on = (V: number, V_own: number | undefined) =>
     at({ from: V, to: V }, own && V_own !== undefined ? about(exact(V_own), own.nominal) : undefined)
   const corners = [rail.from, rail.to].flatMap((V) =>

@@ -1,5 +1,5 @@
 import type { Verdict } from '@ohmward/budget'
-import { between } from '@ohmward/quantity'
+import { between, type Spread } from '@ohmward/quantity'
 import { type ReadCell, type ReadStandby, type Shelf, shelfLife } from '@ohmward/supply'
 import { railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
@@ -54,19 +54,25 @@ function dividerDrain({ monitor, rails, lives, supply: { source } }: ReadDesign)
   const { upper, lower, inDrawer } = monitor?.divider ?? {}
   if (upper === undefined || lower === undefined || inDrawer === 'off above' || source.kind !== 'cell') return []
   const name = 'divider of the monitor'
-  const full = voltageAt(source)
+  const { upper: full, lower: least, nominal } = fullVoltage(source)
   const through = full / (upper.lower + lower.lower)
   const held = heldInDrawer(rails, railOf({ rails, lives }, 'converter'), full)
   const intoClamp = Math.max(0, full - held - lives.pinClamp) / upper.lower
   const most = inDrawer === 'off below' ? intoClamp : Math.max(through, intoClamp)
-  return most === 0
-    ? []
-    : [{ name, current: between(0, most, inDrawer === 'off below' ? most : through), resistance: undefined }]
+  if (most === 0) return []
+  const current =
+    inDrawer === 'off below'
+      ? between(0, most, most)
+      : between(least / (upper.upper + lower.upper), most, nominal / (upper.nominal + lower.nominal))
+  return [{ name, current, resistance: undefined }]
 }
 
-/** Highest voltage of all full cells, V. */
-const voltageAt = ({ openCircuit: { y }, openCircuitSpread, inSeries }: ReadCell): number =>
-  inSeries * (y[y.length - 1]! + openCircuitSpread.upper)
+/** Voltage of all full cells, V. */
+function fullVoltage({ openCircuit: { y }, openCircuitSpread: off, inSeries }: ReadCell): Spread {
+  const full = y[y.length - 1]!
+  const [lower, nominal, upper] = [off.lower, off.nominal, off.upper].map((e) => inSeries * (full + e))
+  return between(lower!, upper!, nominal!)
+}
 
 /**
  * Days in the drawer from full cells, at the oldest; `null` for a port. The cut-off is the firmware's stop where that acts before the
