@@ -16,7 +16,14 @@ const regulator = {
 const logic: Design = {
   ...exampleDesign,
   rails: [{ name: 'logic', source: 'main', through: regulator }],
-  lives: { controller: 'logic', converter: 'logic', sensor: 'logic', amplifier: 'logic', sensorCurrent: '10 mA', driveCurrent: 0 },
+  lives: {
+    controller: 'logic',
+    converter: 'logic',
+    sensor: 'logic',
+    amplifier: 'logic',
+    sensorCurrent: '10 mA',
+    driveCurrent: 0,
+  },
 }
 
 describe('rails behind the main one', () => {

@@ -64,7 +64,14 @@ describe('two rails, each behind a regulator of its own', () => {
       },
     ],
     controller: { ...exampleDesign.controller, brownOut: '2.5 V ±2 %', current: '10 mA' },
-    lives: { controller: 'logic', converter: 'analog', sensor: 'analog', amplifier: 'analog', sensorCurrent: '10 mA', driveCurrent: 0 },
+    lives: {
+      controller: 'logic',
+      converter: 'analog',
+      sensor: 'analog',
+      amplifier: 'analog',
+      sensorCurrent: '10 mA',
+      driveCurrent: 0,
+    },
   } as Design
   const design = readDesign(two)
 
