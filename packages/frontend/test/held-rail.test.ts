@@ -160,6 +160,17 @@ describe('a controller behind a resistor with its hold-up capacitor', () => {
     expect(worst).toBeGreaterThan(low - 0.1)
   })
 
+  it('a capacitor that outlasts a burst is held by what it has left, not by where the rail would end', () => {
+    const walk = walkOf(readDesign(behind('22 ohm ±5 %', '2.2 F ±20 %', { bursts: { time: '20 s' } })), { charges: 2 })
+    expect(rowAt(walk, coldOld, 'decoupling/steady-sag-logic')).toBeUndefined()
+    const { rails } = walk.over({
+      charge: { from: 0.3, to: 0.3 },
+      celsius: { from: -10, to: -10 },
+      age: { from: 1, to: 1 },
+    }).solved
+    expect(rowAt(walk, coldOld, 'rails/brown-out')!.worst).toBeCloseTo(rails['logic']!.sag.lower, 9)
+  })
+
   it('the divider in the drawer draws what full cells drive through it, at the least as well', () => {
     const design = readDesign(comb)
     const { drains } = standbyOf(design, null)!

@@ -30,19 +30,29 @@ export function limitsOf(design: ReadDesign): Limits {
   }
 }
 
-/** The rail of a controller that stands behind the main one with a resistor and its capacitor in between, and its place in the list. */
+/** Time constants after which a burst finds nothing left of what a capacitor held: a thousandth. */
+const settled = 7
+
+/**
+ * The rail of a controller that stands behind the main one with a resistor and its capacitor in between, and its place in the list;
+ * undefined where that capacitor is so large that it still holds up the rail as a burst ends: then no ring comes through.
+ */
 export function isolatedRail(design: ReadDesign): { readonly place: number; readonly through: Resistor } | undefined {
   if (design.decoupling.logicRail !== undefined) return undefined
   let name = railOf(design, 'controller')
   while (name !== mainRail) {
     const place = design.rails!.findIndex((one) => one.name === name)
     const { source, through } = design.rails![place]!
-    if (through.kind === 'resistor') return isMain(design, source) ? { place, through } : undefined
+    if (through.kind === 'resistor')
+      return isMain(design, source) && !outlasts(design, through) ? { place, through } : undefined
     if (through.kind !== 'direct') return undefined
     name = source
   }
   return undefined
 }
+
+const outlasts = ({ bursts }: ReadDesign, { resistance, capacitance }: Resistor): boolean =>
+  bursts !== undefined && bursts.time < settled * resistance.upper * capacitance.upper
 
 /**
  * That rail as the capacitors of the main one have it: what rings there when the load comes goes through the resistor as far as the capacitor
