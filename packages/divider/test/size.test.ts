@@ -1,7 +1,16 @@
 import { exampleConverters } from '@ohmward/adc'
+import { changesOf } from '@ohmward/budget'
 import { preferredIn } from '@ohmward/quantity'
 import { describe, expect, it, vi } from 'vitest'
-import { checkDivider, type DividerRequirement, dividerChanges, exampleAmplifiers, sizeDivider } from '../src/index.js'
+import { only } from '../../../test/tools/only.js'
+import {
+  checkDivider,
+  type DividerRequirement,
+  divider,
+  dividerRemedies,
+  exampleAmplifiers,
+  sizeDivider,
+} from '../src/index.js'
 import { cell, check, ideal, knife } from './design.js'
 
 // A search that finds nothing makes some seventy checks.
@@ -207,7 +216,8 @@ it('asks for a pedestal where the zero is to be read, without checking each cand
   expect(rejected.some(({ row }) => row === 'zero')).toBe(true)
   expect(needed!.text).toMatch(/output at the zero reading/)
   const { choice } = rejected.find(({ row }) => row === 'zero')!
-  const { changes } = dividerChanges(choice, { rail: wanted.rail, ambientCelsius: { from: 0, to: 50 } }, { checks: 60 })
+  const around = { rail: wanted.rail, ambientCelsius: { from: 0, to: 50 } }
+  const { changes } = changesOf(divider, only(dividerRemedies, ['pedestal']), choice, around)
   const pedestal = changes.find(({ id }) => id === 'pedestal')!
   expect(pedestal.mends.map(({ id }) => id)).toContain('zero')
   // With one it works, as a newcomer found by trying.

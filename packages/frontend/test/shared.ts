@@ -11,6 +11,7 @@ import {
   walkOf,
 } from '@ohmward/frontend'
 import { exact } from '@ohmward/quantity'
+import { only } from '../../../test/tools/only.js'
 import { remembered } from '../../../test/tools/remembered.js'
 import type { RowOver } from '../src/answer/assessment.js'
 import { cautionsOf } from '../src/answer/cautions.js'
@@ -108,11 +109,7 @@ export function changesBy(
     },
     read: (one, nothing) => (one === design ? read : block.read(one, nothing)),
   })
-  const remedies = Object.entries(remediesOf(read)).map(([row, specs]) => [
-    row,
-    specs.filter(({ id }) => ids.includes(id)),
-  ])
-  const { changes } = changesOf(asked, Object.fromEntries(remedies), design, null)
+  const { changes } = changesOf(asked, only(remediesOf(read), ids), design, null)
   return ids.map((id) => changes.find((one) => one.id === id))
 }
 
