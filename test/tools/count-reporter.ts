@@ -4,8 +4,8 @@ import type { Reporter, SerializedError, TestModule, TestRunEndReason } from 'vi
 
 /**
  * Prints the counts alone on a line at the very end, so that a person or a script sees them without reading the rest.
- * Where the tests run in two parts, the first leaves its counts in the file `OHMWARD_COUNTS_TO`, and the second adds
- * those of `OHMWARD_COUNTS_FROM`: the last line stands for all.
+ * Where the tests run in parts, each but the last leaves its counts in the file `OHMWARD_COUNTS_TO`, and the last adds
+ * those of all files of `OHMWARD_COUNTS_FROM`, with commas between: the last line stands for all.
  */
 export class CountReporter implements Reporter {
   onTestRunEnd(modules: readonly TestModule[], errors: readonly SerializedError[], reason: TestRunEndReason): void {
@@ -29,8 +29,8 @@ export class CountReporter implements Reporter {
       mkdirSync(dirname(to), { recursive: true })
       writeFileSync(to, JSON.stringify({ passed, failed }))
     }
-    if (from !== undefined) {
-      const earlier = JSON.parse(readFileSync(from, 'utf8')) as { passed: number; failed: number }
+    for (const file of from?.split(',') ?? []) {
+      const earlier = JSON.parse(readFileSync(file, 'utf8')) as { passed: number; failed: number }
       passed += earlier.passed
       failed += earlier.failed
     }

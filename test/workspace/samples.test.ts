@@ -1,4 +1,4 @@
-import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import ts from 'typescript'
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest'
@@ -7,11 +7,19 @@ import { files, packages, root, run, tool } from '../tools/workspace.js'
 
 const isUpdate = process.env['OHMWARD_UPDATE'] === '1'
 
+/** Pages of the site, without what its build makes: that may be at work beside this. */
+function pages(): string[] {
+  const inside = readdirSync(`${root}docs`, { withFileTypes: true })
+  const own = inside.filter((one) => one.isDirectory() && !/^(\.|node_modules$|api$)/.test(one.name))
+  const top = inside.filter((one) => one.isFile() && one.name.endsWith('.md')).map(({ name }) => `docs/${name}`)
+  return [...top, ...own.flatMap(({ name }) => files(`docs/${name}`, '.md'))]
+}
+
 const documents = [
   'README.md',
   'DEVELOPERS.md',
   ...packages.map((name) => `packages/${name}/README.md`),
-  ...files('docs', '.md').filter((path) => !/^docs\/(api|\.vitepress)\//.test(path)),
+  ...pages(),
 ].filter((path) => existsSync(root + path))
 const samples = documents.flatMap(samplesOf)
 
