@@ -13,7 +13,7 @@ import { describe, expect, it } from 'vitest'
 import { monitorOf } from '../src/answer/monitor.js'
 import { standbyOf } from '../src/answer/standby.js'
 import { comb } from './comb.js'
-import { rowAt } from './shared.js'
+import { changeOf, rowAt } from './shared.js'
 
 const bench = { charge: 1, celsius: 25, age: 0 }
 const coldOld = { charge: 0.3, celsius: -10, age: 1 }
@@ -158,6 +158,21 @@ describe('a controller behind a resistor with its hold-up capacitor', () => {
     expect(low).toBeLessThan(rails['logic']!.sag.lower - 0.05)
     expect(worst).toBeLessThan(low + 1e-3)
     expect(worst).toBeGreaterThan(low - 0.1)
+  })
+
+  it('is offered a smaller resistor where the design has it, which mends as printed', () => {
+    const controller = { ...comb.controller, brownOut: '2.5 V ±3 %' }
+    const high = behind('15 ohm ±5 %', '220 uF ±20 %', { controller })
+    const isAsked = (id: string) => id.includes('brown-out') && !id.includes('clock')
+    const smaller = changeOf(high, 'decoupling/less-isolation', isAsked)!
+    const [[path, value]] = Object.entries(smaller.puts) as [[string, string]]
+    expect(path).toBe('rails.0.through.resistance')
+    expect(smaller.mends.map(({ id }) => id)).toContain('decoupling/logic-brown-out')
+    const { place, worst } = { place: { charge: 0.15, celsius: -10, age: 1 }, worst: 2.5 * 1.03 }
+    const lowest = (resistance: string) =>
+      levelsAt(behind(resistance, '220 uF ±20 %', { controller }), place).rails['logic']!.sag.lower
+    expect(lowest('15 ohm ±5 %')).toBeLessThan(worst)
+    expect(lowest(value)).toBeGreaterThan(worst)
   })
 
   it('a capacitor that outlasts a burst is held by what it has left, not by where the rail would end', () => {
