@@ -177,10 +177,10 @@ describe('the page of the low-ohm measurement', () => {
         answer: before,
       })
       await field(page, id).fill(demo[id]!)
+      // Not for the simulation, the sweep and the changes: those are waited for once.
       await soon(() => page.locator('.problem').count()).toBe(0)
-      // Not for the sweep and the changes: those are waited for once.
-      await settled(page)
     }
+    await settled(page)
     await soon(() => page.locator('.old, .stale').count()).toBe(0)
     await field(page, 'choice.reference').fill('22 ohm ±0.1 %')
     await settled(page)
