@@ -6,8 +6,8 @@ import { rowsOver } from '../src/answer/rows.js'
 import { now } from '../src/answer/run.js'
 import type { BlockName } from '../src/walk/stage.js'
 
-/** Random designs: three of each look, so that each kind of block gives way first in one or another. */
-const designs = 12
+/** Random designs: five of each look, so that each kind of block gives way first in one or another. */
+const designs = 20
 
 /**
  * What is looked at of each design in turn: a hold of every block at every place of the finer walk would take minutes.
