@@ -15,6 +15,8 @@ export interface Sampling {
   /** To the end of the pulse by default. */
   readonly until?: number
   readonly lag: number
+  /** When it is asked how far poles show it from where it is, and all of their time constants added up, s; never by default. */
+  readonly shown?: Pick<Sampling, 'after' | 'lag'>
   /** When the rail is asked for again, s after the load has gone at the least, and what it is read with; never by default. */
   readonly released?: readonly Pick<Sampling, 'after' | 'lag'>[]
 }
@@ -28,6 +30,8 @@ export interface SampledRail {
   readonly above: number
   /** The latter as a share of what the load takes from that rail in the end. */
   readonly share: number
+  /** How far from it what rings is shown by poles in series, at most. */
+  readonly behind: number
   /** Lowest and highest over what the power of the pulse is made of, the root of the mean square of its rail. */
   readonly least: number
   readonly most: number
@@ -51,7 +55,7 @@ export function foundIn(
   placed: readonly Placed[],
   rest: number,
   end: number,
-  { after, until = Number.POSITIVE_INFINITY, lag, released = [] }: Sampling,
+  { after, until = Number.POSITIVE_INFINITY, lag, shown, released = [] }: Sampling,
 ): SampledRail | undefined {
   const on = stretchOf(placed, 'on')
   const duration = lengthOf(on)
@@ -71,6 +75,7 @@ export function foundIn(
     below: Math.max(0, end - lowest) / rest,
     above,
     share: above / Math.max(1 - end / rest, 1e-9),
+    behind: shown === undefined ? 0 : behindIn(on, shown.after, shown.lag) / rest,
     least: lowest / root,
     most: highest / root,
     mean: mean(unity) / root,
@@ -94,9 +99,9 @@ function releasedIn(off: Stretch, rest: number, end: number, times: NonNullable<
  * How far poles in series show what rings from where it is, V, at most: as one pole with all of their time constant, and a third more, for two
  * that are alike turn it further (by 1.26 at most); no further than both can swing. What they showed as it began fades.
  */
-function behindIn(off: Stretch, time: number, lag: number): number {
+function behindIn(stretch: Stretch, time: number, lag: number): number {
   let [start, sum] = [0, 0]
-  for (const { voltage, duration } of lag === 0 ? [] : off) {
+  for (const { voltage, duration } of lag === 0 ? [] : stretch) {
     const t = Math.min(time - start, duration)
     const since = time - start - t
     start += duration

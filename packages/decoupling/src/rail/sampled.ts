@@ -74,6 +74,7 @@ export function sampledRail(
     below: over('below', Math.max),
     above: over('above', Math.max),
     share: over('share', Math.max),
+    behind: over('behind', Math.max),
     least: over('least', Math.min),
     most: over('most', Math.max),
     mean: over('mean', Math.min),
@@ -87,7 +88,8 @@ export function sampledRail(
 function demandSampling(sampling: Sampling): void {
   const seconds = { unit: 's', min: 0, max: 1e9 } as const
   demandNumbers(sampling, 'sampling', { after: seconds, lag: seconds })
-  const { until, released = [] } = sampling
+  const { until, shown, released = [] } = sampling
+  if (shown !== undefined) demandNumbers(shown, 'sampling.shown', { after: seconds, lag: seconds })
   if (until !== undefined && until !== Number.POSITIVE_INFINITY)
     demandNumber(until, { ...seconds, field: 'sampling.until' })
   demand(Array.isArray(released), { field: 'sampling.released', value: released, allowed: 'a list of times' })

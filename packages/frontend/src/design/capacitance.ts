@@ -2,6 +2,9 @@ import { decouplingRecord } from '@ohmward/decoupling'
 import { exact, InputError, readRecord, record, type Spread } from '@ohmward/quantity'
 import { scaled, sumOf } from '../walk/path.js'
 
+/** Decades of hours in a hundred years: what is lost in each goes on for no longer. */
+const decades = 6
+
 /** The kinds of capacitor alone: a list of them. */
 const kinds = /*#__PURE__*/ (() => record({ capacitors: decouplingRecord.fields.capacitors }))()
 
@@ -13,6 +16,8 @@ export interface MostCapacitance {
   readonly capacitance: number
   /** The same of any board; undefined where it has no end. */
   readonly capacitances: Spread | undefined
+  /** What bias, temperature, wear and age leave of all of them at least, F. */
+  readonly leastCapacitance: number
   /** Capacitance of each kind times its series resistance, added up, s: by so much longer their slowest current lasts. */
   readonly seriesTime: number
 }
@@ -25,11 +30,18 @@ export interface MostCapacitance {
 export function mostCapacitance({ capacitors }: { readonly capacitors?: unknown }, ambient: Range): MostCapacitance {
   const listed = typeof capacitors === 'object' && capacitors !== null ? Object.values(capacitors) : []
   try {
-    let [capacitances, seriesTime] = [exact(0), 0]
-    for (const { count, temperature, cold, ...fields } of readRecord(kinds, { capacitors: listed }, 'decoupling')
+    let [capacitances, seriesTime, leastCapacitance] = [exact(0), 0, 0]
+    for (const { count, temperature, bias, cold, ...fields } of readRecord(kinds, { capacitors: listed }, 'decoupling')
       .capacitors) {
       const most = Math.max(1, ...(temperature?.factor ?? []))
       capacitances = sumOf([capacitances, scaled(fields.capacitance, count * most)])
+      leastCapacitance +=
+        count *
+        fields.capacitance.lower *
+        fields.wornCapacitance.lower *
+        Math.min(1, ...(temperature?.factor ?? [])) *
+        Math.min(1, ...(bias?.factor ?? [])) *
+        Math.max(0, 1 - decades * fields.ageing.upper)
       seriesTime +=
         fields.capacitance.upper *
         most *
@@ -37,10 +49,10 @@ export function mostCapacitance({ capacitors }: { readonly capacitors?: unknown 
         fields.wornResistance.upper *
         mostWithin(cold, ambient)
     }
-    return { capacitance: capacitances.upper, capacitances, seriesTime }
+    return { capacitance: capacitances.upper, capacitances, leastCapacitance, seriesTime }
   } catch (error) {
     if (error instanceof InputError)
-      return { capacitance: Number.POSITIVE_INFINITY, capacitances: undefined, seriesTime: 0 }
+      return { capacitance: Number.POSITIVE_INFINITY, capacitances: undefined, leastCapacitance: 0, seriesTime: 0 }
     throw error
   }
 }

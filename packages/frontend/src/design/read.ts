@@ -35,7 +35,7 @@ import { jsonFault } from './json-fault.js'
 import { loadOf } from './load.js'
 import { orderedRails, railOf } from './rails.js'
 import { type Design, designRecord, givenByDesign, type ReadDesign } from './record.js'
-import { readSensor } from './sensor.js'
+import { readSensor, readSensorLag } from './sensor.js'
 import { warmed } from './warm-path.js'
 
 /**
@@ -58,6 +58,7 @@ export function readDesign(given: Design): ReadDesign {
   const parts = {
     switch: named('mosfet', read),
     sensor: readSensor(hall.sensor),
+    sensorLag: readSensorLag(fields),
     excitation: named('divider', () => readExcitation(fields)),
     supply: warmed(fields, load),
     ...mostCapacitance(fields.decoupling, ambientCelsius),

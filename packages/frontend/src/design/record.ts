@@ -213,6 +213,8 @@ export interface ReadDesign extends Omit<ReadFields, 'load'> {
   readonly parts: MostCapacitance & {
     readonly switch: ReadMosfet
     readonly sensor: ReadSensor
+    /** By how much the code of a sensor that follows its supply lies behind that, s at most. */
+    readonly sensorLag: number
     readonly excitation: ReadExcitation
     /** The supply with its path as warm as the load makes it, down to where its cells come in use. */
     readonly supply: ReadSupply

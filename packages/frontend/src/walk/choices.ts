@@ -13,6 +13,7 @@ import type { Ends } from './place.js'
 import { insertionOf, limitsOf, logicOf } from './rail-limits.js'
 import { drawOf, type LoadedRails, type RailState, railsOver } from './rails.js'
 import { type Rings, rung } from './rung.js'
+import { lagAsSampled, lagAtZero, lagErrors, sensorRail } from './sensor-lag.js'
 import type { SolvedSpan } from './solve.js'
 import type { Tasks } from './tasks.js'
 
@@ -72,7 +73,8 @@ export function hallAt(design: ReadDesign, solved: SolvedSpan, firmware: Firmwar
   const rails = rungRails(design, solved, firmware)
   const converter = railOf(design, 'converter')
   const { rest, sag } = rails[converter]!
-  const zeros = railsAtZero(design, solved, firmware)
+  const { rails: zeros, lag: zero } = atZero(design, solved, firmware)
+  const current = isPulsed(design) ? lagAsSampled(design, solved, firmware.ring(solved.source.resistance).current) : 0
   /** A rail that capacitors still hold up when it is asked for. */
   const held = ({ rest, sag }: Pick<RailState, 'rest' | 'sag'>, part: Part): Spread => {
     const early = rest.upper <= sag.upper ? 0 : holdsUp(design, solved, railOf(design, part))
@@ -87,6 +89,7 @@ export function hallAt(design: ReadDesign, solved: SolvedSpan, firmware: Firmwar
       // The firmware takes one value for it over the whole discharge, and for the zero it stands higher than under load.
       ...(apart && { sensorSupply: about(held(apart, 'sensor'), firmware.sensor) }),
       pwm,
+      ...lagErrors(design, { current, zero }),
       ...zeroOf(
         hall.calibration,
         { rail: zeros[converter]!, ...(apart && { supply: zeros[railOf(design, 'sensor')]! }) },
@@ -193,17 +196,20 @@ function asRead(design: ReadDesign, solved: SolvedSpan, { ring }: Firmware, edge
   return { rails, lags: (fall + resistance.behind * rest.upper) / rails[name]!.lower }
 }
 
-/** The same of a zero of the current; at rest where it isn't read in each pause. */
-function railsAtZero(
+/** The same of a zero of the current, and how far the sensor is shown behind its supply then; at rest where it isn't read in each pause. */
+function atZero(
   design: ReadDesign,
   solved: SolvedSpan,
   { ring, zeroAfter }: Firmware,
-): Readonly<Record<string, Spread>> {
+): { readonly rails: Readonly<Record<string, Spread>>; readonly lag: number } {
   const { rails, source } = solved
   if (!isZeroedEachTime(design) || !isPulsed(design))
-    return Object.fromEntries(Object.entries(rails).map(([name, { rest }]) => [name, rest]))
+    return { rails: Object.fromEntries(Object.entries(rails).map(([name, { rest }]) => [name, rest])), lag: 0 }
   const { top, zero } = ring(source.resistance)
-  return railsInPause(design, solved, { since: zeroAfter(), ring: zero, top, state: 'rest' }).rails
+  const since = zeroAfter()
+  const found = railsInPause(design, solved, { since, ring: zero, top, state: 'rest' })
+  const back = found.returns.get(sensorRail(design))!
+  return { rails: found.rails, lag: lagAtZero(design, solved, { since, back, ring: zero }) }
 }
 
 /** What an amplifier that lags errs by, of its output: less is nothing beside any part, and what has more is far from settled. */

@@ -1,18 +1,13 @@
 import { between, exact, type Spread } from '@ohmward/quantity'
-import { type Diode, type ReadRail, type Resistor, railAt } from '@ohmward/supply'
+import { type ReadRail, railAt } from '@ohmward/supply'
 import { mainRail } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
-import { dropToCome, fallOf, sampledAfter } from './pulse.js'
+import { fallingAs } from './falling.js'
+import { fastAt, type HeldRail, heldRails, isHeld, type Return } from './held-rails.js'
+import { dropToCome, sampledAfter } from './pulse.js'
 import { drawOf, measuringOver } from './rails.js'
 import type { Ring } from './rung.js'
 import type { SolvedSpan } from './solve.js'
-
-/** A rail that a capacitor of its own holds up. */
-type HeldRail = ReadRail & { readonly through: Diode | Resistor }
-
-const isHeld = (rail: ReadRail): rail is HeldRail => rail.through.kind === 'diode' || rail.through.kind === 'resistor'
-
-const heldRails = ({ rails }: ReadDesign): HeldRail[] => (rails ?? []).filter(isHeld)
 
 /** Whether a rail has a capacitor of its own, behind a diode or a resistor. */
 export const hasHeldRails = (design: ReadDesign): boolean => heldRails(design).length > 0
@@ -77,12 +72,6 @@ export interface OffReading {
   readonly state: 'rest' | 'measuring'
 }
 
-/** How a rail comes back: time constants in a row, and all of them added up, s. */
-interface Return {
-  readonly time: number
-  readonly steps: number
-}
-
 /**
  * Every rail in the pause between two pulses, V: its capacitors may still be charged again after the one before, and the main one ring with the
  * inductance of the source.
@@ -94,7 +83,14 @@ export function railsInPause(
 ): { readonly rails: Readonly<Record<string, Spread>>; readonly returns: ReadonlyMap<string, Return> } {
   const { rails, span, test } = solved
   const returns = new Map<string, Return>([
-    [mainRail, { time: design.pwm.duty.from < 1 ? recoveryTime(design, solved) : 0, steps: 1 }],
+    [
+      mainRail,
+      {
+        time: design.pwm.duty.from < 1 ? recoveryTime(design, solved) : 0,
+        steps: 1,
+        fast: fastAt(design, solved.source.resistance.lower),
+      },
+    ],
   ])
   const { rest } = rails[mainRail]!
   const [below, above, more] = [ring.below * rest.lower, ring.above * rest.upper, (top.above - ring.above) * rest.upper]
@@ -147,12 +143,7 @@ export function holdsUp(design: ReadDesign, solved: SolvedSpan, name: string): n
   if (rail.through.kind === 'diode') return 1
   const before = holdsUp(design, solved, rail.source)
   if (rail.through.kind !== 'resistor') return before
-  const held = heldRails(design).flatMap(({ through }) => (through.kind === 'resistor' ? [through] : []))
-  // None of the time constants is more than all resistances with all of these capacitances.
-  const R_all = held.reduce((sum, { resistance }) => sum + resistance.upper, solved.source.resistance.upper)
-  const C_all = held.reduce((sum, { capacitance }) => sum + capacitance.upper, 0)
-  const time = fallOf(design, solved).time + R_all * C_all
-  return Math.max(before, leftAfter(sampledAfter(design), { time, steps: held.length + 1 }))
+  return Math.max(before, leftAfter(sampledAfter(design), fallingAs(design, solved, name)))
 }
 
 /** Share of a step that is left, at most: of some time constants in a row, each as slow as the slowest. */
@@ -191,11 +182,28 @@ export function behindAfter(since: number, back: Return, lag: number, isStraight
   if (lag === 0 || back.time === 0) return 0
   return Math.min(
     1,
+    ...(back.steps === 1 && !isStraight ? [behindOne(since, back, lag)] : []),
     ...[4, 8, 14, 20].map((times) => {
       const t = since - times * lag
       return t <= 0 ? 1 : lag * steepest(t, back, isStraight) + times * Math.exp(1 - times)
     }),
   )
+}
+
+/**
+ * The same of one time constant. What poles show is a mean of what was before, none of it further than an exponential would have been: of one of
+ * tau_r they show no more than e^(-t/tau_r) x / (1 - x), x the share that all of their time constants have of it, and of one that is less than
+ * twice as slow as they are no more than of that. What stepped at once, through a resistance in series, fades with them.
+ */
+function behindOne(since: number, { time, fast }: Return, lag: number): number {
+  const times = since / lag
+  const shown = (x: number) => (Math.exp(-times * x) * x) / (1 - x)
+  const largest = times > 4 ? (1 - Math.sqrt(1 - 4 / times)) / 2 : 0.5
+  const most = (from: number, to: number) => shown(Math.min(to, Math.max(from, largest)))
+  const faded = times > 1 ? times * Math.exp(1 - times) : 1
+  const any = Math.max(2 * Math.exp(-times / 2), most(0, 0.5)) + faded
+  if (fast === undefined || lag >= fast.least / 2) return any
+  return most(lag / time, lag / fast.least) + fast.share * any
 }
 
 /** Times at which the steepest rise is looked for between the least and the most. */

@@ -27,9 +27,15 @@ export function isZeroedEachTime({ hall: { calibration } }: Pick<ReadDesign, 'ha
  * take to settle; 0 where their block refuses them.
  */
 export function zeroAfter({ hall, pwm, ambientCelsius }: ReadDesign, edge: number): number {
-  const { wait, reading, ...choice } = hall
+  const { wait, reading } = hall
   if (wait !== undefined && reading !== 'averaged')
     return Math.max(0, readSpread(wait, { field: 'hall.wait', unit: 's' }).lower - edge)
+  return settling({ hall, pwm, ambientCelsius })
+}
+
+/** What the sensor of the current and its filter take to settle after a step, s; 0 where their block refuses them. */
+export function settling({ hall, pwm, ambientCelsius }: Pick<ReadDesign, 'hall' | 'pwm' | 'ambientCelsius'>): number {
+  const { wait: _, reading: __, ...choice } = hall
   try {
     // Nothing of it depends on the rail.
     const conditions = { rail: { from: 5, to: 5 }, ambientCelsius }

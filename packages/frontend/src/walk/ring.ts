@@ -6,6 +6,7 @@ import { lateOf } from './coming-back.js'
 import { once } from './once.js'
 import { dropToCome, isHeld, sampledAfter } from './pulse.js'
 import { noRing, type Ring, type Rings } from './rung.js'
+import { sensedAfter } from './sensed.js'
 import type { SolvedSpan } from './solve.js'
 
 /** What a sample finds that is followed no further: nothing is known of it but that a ring goes from nothing to twice the rest. */
@@ -15,6 +16,7 @@ const unknown: Omit<SampledRail, 'released'> = {
   below: 1,
   above: 1,
   share: 2,
+  behind: 2,
   least: 0,
   most: 2,
   mean: 0,
@@ -97,7 +99,8 @@ export function ringOf(
   const calm = { early: dropToCome(design, everywhere), late: lateOf(design, everywhere) }
   const at = (resistance: Spread) => {
     const released = asked().map(([, time]) => time)
-    return ringAt(design, everywhere, { after: sampledAfter(design), lag: 0, released }, calm, resistance)
+    const shown = { after: sensedAfter(design), lag: design.parts.sensorLag }
+    return ringAt(design, everywhere, { after: sampledAfter(design), lag: 0, shown, released }, calm, resistance)
   }
   const isCalm = once(() => at(everywhere.source.resistance) === undefined)
   const known: Rings[] = []
@@ -106,9 +109,9 @@ export function ringOf(
   const ringIn = (place: number): Rings => {
     const found = at(exact(start * (upper / start) ** (place / (places - 1))))
     if (found === undefined) return noRing
-    const { below, above, released } = found
+    const { below, above, behind, released } = found
     const after = asked().map(([name], k) => [name, rungAfter(released[k]!)])
-    return { ...noRing, current: { below, above, behind: 0 }, ...Object.fromEntries(after) }
+    return { ...noRing, current: { below, above, behind }, ...Object.fromEntries(after) }
   }
   return (resistance) => {
     if (isCalm()) return noRing

@@ -135,7 +135,7 @@ function firmwareOf(design: ReadDesign, { rails }: SolvedSpan, everywhere: Solve
     zeroAfter: zero,
     ring: ringOf(design, everywhere, () => ({
       resistance: { after: Math.max(0, readAfter(design) - edge()), lag: design.parts.excitation.lag },
-      ...(isZeroedEachTime(design) && { zero: { after: zero(), lag: 0 } }),
+      ...(isZeroedEachTime(design) && { zero: { after: zero(), lag: design.parts.sensorLag } }),
       ...(design.monitor?.reads === 'at rest' && { pause: { after: restedFor(design, edge()) ?? 0, lag: 0 } }),
       ...(hasHeldRails(design) && { top: { after: 0, lag: 0 } }),
     })),
