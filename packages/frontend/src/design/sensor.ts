@@ -1,7 +1,6 @@
-import { type HallChoice, hall, sensorFields } from '@ohmward/hall'
+import { type HallChoice, type HallConditions, hall, sensorFields } from '@ohmward/hall'
 import { filterTime, plainSourceResistance, sensorTime, sourceResistance } from '@ohmward/hall/formulas'
 import { InputError, readSpread, type Spread } from '@ohmward/quantity'
-import type { ReadFields } from './record.js'
 
 /** What the rail and the path need to know of the current sensor, and its zero. */
 export interface ReadSensor {
@@ -25,15 +24,18 @@ export const readSensor = (sensor: HallChoice['sensor']): ReadSensor => ({
   zeroOutput: sensorSpread(sensor, 'zeroOutput'),
 })
 
+/** What of a design the reading of the current hangs on. */
+interface Sensing {
+  readonly hall: Omit<HallChoice, 'pwm' | 'otherTasks'>
+  readonly pwm: NonNullable<HallChoice['pwm']>
+  readonly ambientCelsius: HallConditions['ambientCelsius']
+}
+
 /**
  * By how much the code of a sensor that follows its supply lies behind that, s at most: sensor, filter and conversion. 0 where neither follows a
  * rail of the design, and where its block refuses it.
  */
-export function readSensorLag({
-  hall: given,
-  pwm,
-  ambientCelsius,
-}: Pick<ReadFields, 'hall' | 'pwm' | 'ambientCelsius'>): number {
+export function readSensorLag({ hall: given, pwm, ambientCelsius }: Sensing): number {
   const isStated = given.sensorSupply !== undefined && given.sensorSupply !== 'rail'
   if (given.sensor.output !== 'ratiometric' || isStated) return 0
   try {
