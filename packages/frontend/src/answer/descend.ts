@@ -2,7 +2,7 @@ import type { Margin } from '@ohmward/budget'
 import { type Place, type Span, spanOf } from '../walk/place.js'
 import type { Stage } from '../walk/stage.js'
 import type { Walk } from '../walk/walk.js'
-import { glanceOf } from './glance.js'
+import { glanceAt, rowAt } from './glance.js'
 
 /** How far down a row holds. */
 export interface Descent {
@@ -89,31 +89,22 @@ function firstOf(last: number, isSo: (index: number) => boolean, above = -1, gue
 }
 
 /** Whether a row seems to give way at the lowest charge, cold and old or warm and new, by its estimates. */
-function seemsShort(walk: Walk, stage: Stage, id: string, last: number): boolean {
-  return extremesOf(walk).some((state) => {
-    const { charges } = walk
-    const ready = walk.over(spanOf({ ...state, charge: charges[last]! })).ready(stage)
-    const row = ready.find((one) => one.id === id)?.row
-    const seen = row && glanceOf(row)
+const seemsShort = (walk: Walk, stage: Stage, id: string, last: number): boolean =>
+  extremesOf(walk).some((state) => {
+    const seen = glanceAt(walk, stage, id, { ...state, charge: walk.charges[last]! })
     return seen !== undefined && seen.slack < 0
   })
-}
 
 /**
  * Where a row seems to give way at a temperature and age, by its estimates: they cost a tenth of what holding it does, and only say
  * where to look first. Undefined for a row that has none of its own.
  */
 function guessOf(walk: Walk, stage: Stage, id: string, last: number, state: Omit<Place, 'charge'>): number | undefined {
-  const rowAt = (index: number) =>
-    walk
-      .over(spanOf({ ...state, charge: walk.charges[index]! }))
-      .ready(stage)
-      .find((one) => one.id === id)?.row
-  const row = rowAt(last)
+  const placeAt = (index: number): Place => ({ ...state, charge: walk.charges[index]! })
+  const row = rowAt(walk, stage, id, placeAt(last))
   if (row?.kind !== 'own' || row.estimate === undefined) return undefined
   const isShort = (index: number): boolean => {
-    const row = rowAt(index)
-    const seen = row && glanceOf(row)
+    const seen = glanceAt(walk, stage, id, placeAt(index))
     return seen === undefined || seen.slack < 0
   }
   return firstOf(last, isShort)

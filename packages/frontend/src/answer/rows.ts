@@ -5,7 +5,7 @@ import type { Stage } from '../walk/stage.js'
 import type { Walk } from '../walk/walk.js'
 import type { RowOver } from './assessment.js'
 import { type Descent, descend, downTo, extremesOf, reachOf } from './descend.js'
-import { glanceOf } from './glance.js'
+import { glanceAt } from './glance.js'
 
 /** A row over the walk, and what became of it on the way down. */
 export interface RowFound {
@@ -77,15 +77,12 @@ function rowOver(walk: Walk, stage: Stage, id: string, reach: number): RowFound 
       return margin === undefined ? [] : [{ place, margin }]
     })
     .sort((a, b) => bySeriousness(a.margin, b.margin))[0]
-  // What doesn't hold is told with the value of its own place; where none surely fails, all together may.
-  const isOwn = at !== undefined && (over !== undefined || at.margin.verdict === 'fails')
-  const margin = isOwn ? at.margin : moreSerious(at?.margin, over ?? held.margin(stage, id)!)
+  // What doesn't hold is told with the value of its own place, unless all together fail and no place surely does.
+  const isSure = at !== undefined && (over !== undefined || at.margin.verdict === 'fails')
+  const all = isSure ? at.margin : (over ?? held.margin(stage, id)!)
+  const margin = at !== undefined && at.margin.verdict === all.verdict ? at.margin : all
   return { row: overOf(walk, stage, id, margin, at?.place ?? places[0]!, descent), stage, descent }
 }
-
-/** The margin of a place, where all together are no worse in their verdict. */
-const moreSerious = (own: Margin | undefined, over: Margin): Margin =>
-  own !== undefined && own.verdict === over.verdict ? own : over
 
 function refusedOver(walk: Walk, stage: Stage, reach: number): RowFound {
   const last = walk.charges.length - 1
@@ -131,11 +128,7 @@ function placeOf(
 /** The corner at which a row has the least slack by its estimates: of one that holds, the worst of all at once is told, and a glance says where. */
 function seemsTightest(walk: Walk, stage: Stage, id: string, corners: readonly Place[]): Place {
   const slackAt = (place: Place): number => {
-    const row = walk
-      .over(spanOf(place))
-      .ready(stage)
-      .find((one) => one.id === id)?.row
-    const seen = row && glanceOf(row)
+    const seen = glanceAt(walk, stage, id, place)
     return seen === undefined ? Number.POSITIVE_INFINITY : relativeSlack(seen)
   }
   const slacks = corners.map(slackAt)

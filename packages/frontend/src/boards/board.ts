@@ -39,7 +39,6 @@ export type Ends = readonly [lower: Float64Array, upper: Float64Array]
  * The boards at a place: each has the same cell, path, load, switch and controller at every one. Where the load warms the path,
  * they are there twice: at the first step, the path as warm as the air, and after a long time, each as warm as its own current
  * makes it.
- *
  */
 export function boardsAt(
   design: ReadDesign,

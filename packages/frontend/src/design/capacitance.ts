@@ -10,7 +10,7 @@ const kinds = /*#__PURE__*/ (() => record({ capacitors: decouplingRecord.fields.
 
 type Range = Readonly<Record<'from' | 'to', number>>
 
-/** What the capacitors of the rail come to at most. */
+/** What the capacitors of the rail come to, at most and at least. */
 export interface MostCapacitance {
   /** Capacitance of all, F; infinite where the block refuses to read them. */
   readonly capacitance: number

@@ -5,7 +5,7 @@ import { between, exact, type Spread } from '@ohmward/quantity'
 import { mainRail, type Part, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { ambient, type BlockAt } from './block-at.js'
-import { behindAfter, holdsUp, railsInPause } from './coming-back.js'
+import { behindAfter, holdsUp, leastLag, mostLag, railsInPause } from './coming-back.js'
 import { type Edges, untilOff, untilOn } from './edges.js'
 import { isZeroedEachTime, readAfter } from './off-times.js'
 import { inSeries } from './path.js'
@@ -211,9 +211,6 @@ function atZero(
   const back = found.returns.get(sensorRail(design))!
   return { rails: found.rails, lag: lagAtZero(design, solved, { since, back, ring: zero }) }
 }
-
-/** What an amplifier that lags errs by, of its output: less is nothing beside any part, and what has more is far from settled. */
-const [leastLag, mostLag] = [1e-6, 0.5]
 
 type DividerAt = BlockAt<DividerChoice, DividerConditions>
 type HallAt = BlockAt<HallChoice, HallConditions>

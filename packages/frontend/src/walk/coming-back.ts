@@ -206,6 +206,9 @@ function behindOne(since: number, { time, fast }: Return, lag: number): number {
   return most(lag / time, lag / fast.least) + fast.share * any
 }
 
+/** What lags errs by, of its output: less is nothing beside any part, and what has more is far from settled and fails whatever is allowed. */
+export const [leastLag, mostLag] = [1e-6, 0.5] as const
+
 /** Times at which the steepest rise is looked for between the least and the most. */
 const looks = 40
 

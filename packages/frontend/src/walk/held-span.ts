@@ -13,7 +13,7 @@ export interface RowAt {
   readonly margin: Margin
 }
 
-/** What holding rows may cost over a whole walk, and what each was where it was held first: over all that is walked. */
+/** What holding rows may cost over a whole walk, and what each was where it was held first: over all that is walked, or where it seemed short. */
 export interface Work {
   left: number
   readonly first: Map<string, Margin>

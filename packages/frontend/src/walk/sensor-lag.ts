@@ -2,7 +2,7 @@ import type { HallChoice } from '@ohmward/hall'
 import type { ReadRail } from '@ohmward/supply'
 import { mainRail, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
-import { behindAfter } from './coming-back.js'
+import { behindAfter, leastLag, mostLag } from './coming-back.js'
 import { fallingAs } from './falling.js'
 import type { Return } from './held-rails.js'
 import { fallOf } from './pulse.js'
@@ -63,9 +63,8 @@ export function lagAsSampled(design: ReadDesign, solved: SolvedSpan, ring: Ring)
   if (lag === 0) return 0
   const back = fallingAs(design, solved, sensorRail(design))
   const isStraight = back.steps > 1 || solved.source.currentLimit !== undefined
-  // A mean is one of the rail with the load on and off.
-  const isMean = design.hall.reading === 'averaged' && back.time > 0
-  const late = isMean ? 1 : behindAfter(sensedAfter(design), back, lag, isStraight)
+  // A mean is one of the rail with the load on and off, whatever the capacitors.
+  const late = design.hall.reading === 'averaged' ? 1 : behindAfter(sensedAfter(design), back, lag, isStraight)
   return lagOf(design, solved, late, ring)
 }
 
@@ -81,9 +80,6 @@ export function lagAtZero(
   const late = behindAfter(read.since, read.back, lag, isStraight)
   return lagOf(design, solved, late, read.ring)
 }
-
-/** Less than half a count of twelve bits is nothing; what has more than half of its output is far from settled. */
-const [leastLag, mostLag] = [2 ** -13, 0.5]
 
 /** What that makes of the current, as further errors of the sensor: a share of its zero, and of what it adds for the current. */
 export function lagErrors(design: ReadDesign, lags: SensorLags): { readonly further?: readonly Further[] } {
