@@ -1,17 +1,17 @@
 import { type Design, dividerAt, exampleDesign, readDesign, solveAt, walkOf } from '@ohmward/frontend'
 import { describe, expect, it } from 'vitest'
+import { onLeads } from './shared.js'
 
 const place = { charge: 0.3, celsius: 25, age: 1 }
 
 /** The hot knife, its resistance read so long after a pulse through a filter. */
-const readAfter = (wait: string, filter: string, capacitance: string, inductance: string): Design => ({
-  ...exampleDesign,
-  supply: { ...exampleDesign.supply, inductance },
-  pwm: { frequency: '100 Hz', duty: { from: 0.5, to: 0.5 } },
-  load: { ...exampleDesign.load, rise: 0 },
-  decoupling: { capacitors: [{ capacitance, ratedVoltage: 10, seriesResistance: 0 }] },
-  divider: { ...exampleDesign.divider, timing: { ...exampleDesign.divider.timing, wait, filter } },
-})
+const readAfter = (wait: string, filter: string, capacitance: string, inductance: string): Design =>
+  onLeads(
+    inductance,
+    capacitance,
+    { frequency: '100 Hz', duty: 0.5 },
+    { divider: { ...exampleDesign.divider, timing: { ...exampleDesign.divider.timing, wait, filter } } },
+  )
 
 /** What the check says of it, and what it stands on. */
 function told(given: Design) {

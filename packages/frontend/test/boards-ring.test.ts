@@ -3,19 +3,21 @@ import { describe, expect, it } from 'vitest'
 import { boardsAt } from '../src/boards/board.js'
 import { spanOf } from '../src/walk/place.js'
 import { drawOf } from '../src/walk/rails.js'
+import { onLeads } from './shared.js'
 
 const [wait, pause] = [30e-6, 60e-6]
 
 /** The hot knife on leads and one capacitor, both of its measurements read soon. */
-const fedBy = (inductance: string, capacitance: string): Design => ({
-  ...exampleDesign,
-  supply: { ...exampleDesign.supply, inductance },
-  pwm: { frequency: '500 Hz', duty: { from: 0.5, to: 0.5 } },
-  load: { ...exampleDesign.load, rise: 0 },
-  decoupling: { capacitors: [{ capacitance, ratedVoltage: 6.3, seriesResistance: 0 }] },
-  hall: { ...exampleDesign.hall, wait: `${wait} s`, otherTasks: [] },
-  divider: { ...exampleDesign.divider, timing: { wait: `${pause} s`, edge: 0 } },
-})
+const fedBy = (inductance: string, capacitance: string): Design =>
+  onLeads(
+    inductance,
+    capacitance,
+    { frequency: '500 Hz', duty: 0.5 },
+    {
+      hall: { ...exampleDesign.hall, wait: `${wait} s`, otherTasks: [] },
+      divider: { ...exampleDesign.divider, timing: { wait: `${pause} s`, edge: 0 } },
+    },
+  )
 
 /** Boards whose every part lies at the same share of its spread. */
 function boards(given: Design, all: readonly number[]) {

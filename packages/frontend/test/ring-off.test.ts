@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { monitorOf } from '../src/answer/monitor.js'
 import { powerOf } from '../src/answer/power.js'
 import { hallAt } from '../src/walk/choices.js'
+import { onLeads } from './shared.js'
 
 interface Loop {
   readonly V: number
@@ -39,21 +40,6 @@ function follow(loop: Loop, pulses: number, tell: (isOn: boolean, time: number, 
     }
   }
 }
-
-/** The hot knife on leads and a small capacitor. */
-const onLeads = (
-  inductance: string,
-  capacitance: string,
-  { frequency, duty }: { readonly frequency: string; readonly duty: number },
-  more: Partial<Design> = {},
-): Design => ({
-  ...exampleDesign,
-  supply: { ...exampleDesign.supply, inductance },
-  pwm: { frequency, duty: { from: duty, to: duty } },
-  load: { ...exampleDesign.load, rise: 0 },
-  decoupling: { ...exampleDesign.decoupling, capacitors: [{ capacitance, ratedVoltage: 6.3, seriesResistance: 0 }] },
-  ...more,
-})
 
 const factors = [0.8, 0.87, 0.93, 1, 1.07, 1.13, 1.2]
 

@@ -4,18 +4,7 @@ import { inPulse, shareOfPulse } from '../src/answer/in-pulse.js'
 import { powerOf } from '../src/answer/power.js'
 import { hallAt } from '../src/walk/choices.js'
 import { meanPowerAt, pulseGain } from '../src/walk/pulse.js'
-
-/** A supply whose source feeds its board through leads, and what stands there. */
-const fedBy = (inductance: string, capacitance: string, frequency: string, duty: number): Design => ({
-  ...exampleDesign,
-  supply: { ...exampleDesign.supply, inductance },
-  pwm: { frequency, duty: { from: duty, to: duty } },
-  load: { ...exampleDesign.load, rise: 0 },
-  decoupling: {
-    ...exampleDesign.decoupling,
-    capacitors: [{ capacitance, ratedVoltage: 6.3, seriesResistance: 0 }],
-  },
-})
+import { onLeads } from './shared.js'
 
 interface Loop {
   readonly V: number
@@ -71,7 +60,7 @@ describe('the power of pulses', () => {
   ])(
     'is no less by the check than of a source with its inductance: %s',
     (_, inductance, capacitance, frequency, duty) => {
-      const design = readDesign(fedBy(inductance, capacitance, frequency, duty))
+      const design = readDesign(onLeads(inductance, capacitance, { frequency, duty }))
       const walk = walkOf(design, { charges: 2 })
       const { solved } = walk.over({ charge: { from: 1, to: 0.3 }, ...walk.around })
       const { source, rest, load, switch: on, own } = solved
@@ -112,7 +101,7 @@ describe('the power of pulses', () => {
 describe('a sample of a pulse in which the rail rings', () => {
   /** Leads and a small capacitor, the current read soon. */
   const sampled = (inductance: string, capacitance: string, wait: string, frequency: string): Design => {
-    const design = fedBy(inductance, capacitance, frequency, 0.5)
+    const design = onLeads(inductance, capacitance, { frequency, duty: 0.5 })
     return { ...design, hall: { ...design.hall, wait, otherTasks: [] } }
   }
 

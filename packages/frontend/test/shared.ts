@@ -133,3 +133,18 @@ export function rowOver(design: Design, id: string, charges: number): RowOver | 
   const rows = stages.length > 0 ? now(rowsOver({ ...walk, stages })).map(({ row }) => row) : rowsBeside(design, id)
   return rows.find((row) => row.id === id)
 }
+
+/** The hot knife on leads of its own and one capacitor without resistance, its load pulsed at one duty and there at once. */
+export const onLeads = (
+  inductance: string,
+  capacitance: string,
+  { frequency, duty }: { readonly frequency: string; readonly duty: number },
+  more: Partial<Design> = {},
+): Design => ({
+  ...exampleDesign,
+  supply: { ...exampleDesign.supply, inductance },
+  pwm: { frequency, duty: { from: duty, to: duty } },
+  load: { ...exampleDesign.load, rise: 0 },
+  decoupling: { ...exampleDesign.decoupling, capacitors: [{ capacitance, ratedVoltage: 6.3, seriesResistance: 0 }] },
+  ...more,
+})
