@@ -1,5 +1,15 @@
-import { type Design, exampleDesign, mapDesign, previewDesign, previewDesignLater } from '@ohmward/frontend'
+import {
+  type Design,
+  exampleDesign,
+  mapDesign,
+  previewDesign,
+  previewDesignLater,
+  readDesign,
+  walkOf,
+} from '@ohmward/frontend'
 import { describe, expect, it } from 'vitest'
+import { glanceOf } from '../src/answer/glance.js'
+import { cutter } from './cutter.js'
 
 const { supply, controller } = exampleDesign
 /** A loop that rings, a load that the cell hardly feeds, a late brown-out. */
@@ -46,6 +56,52 @@ describe.each([
 
   it('speaks no verdict', () => {
     expect(JSON.stringify(glance)).not.toMatch(/holds|fails|not sure|verdict/)
+  })
+})
+
+describe.each([
+  ['hot knife', exampleDesign],
+  ['loop that rings', ringing],
+  ['foam-cutting bow behind a diode', cutter],
+])('a glance at 40 charges of the %s, beside every row looked at there', (_, design) => {
+  const glance = previewDesign(design, { charges: 40 })
+  const own = new Map(glance.rows.map(({ id, cells }) => [id, cells]))
+  const walk = walkOf(readDesign(design), { charges: 40 })
+  const looked = walk.charges.flatMap((charge, column) => {
+    const held = walk.over({ charge: { from: charge, to: charge }, ...walk.around })
+    const { rail } = held.solved
+    const rows = walk.stages.flatMap((stage) => held.ready(stage).map(({ id, row }) => ({ id, seen: glanceOf(row) })))
+    return [{ column, rail, rows }]
+  })
+  const cells = looked.flatMap(({ column, rows }) =>
+    rows.map(({ id, seen }) => ({ at: `${id} ${column}`, seen, cell: own.get(id)?.[column] })),
+  )
+
+  it('sees the same rows at the same charges, on the same side of their limits', () => {
+    for (const { at, seen, cell } of cells) {
+      expect(cell === null || cell === undefined, at).toBe(seen === undefined)
+      if (seen && cell) expect(cell.estimate, at).toBe(seen.slack >= 0 ? 'spare' : 'short')
+    }
+    const shown = glance.rows.flatMap((row) => row.cells.filter((cell) => cell !== null))
+    expect(shown.length).toBe(cells.filter(({ seen }) => seen !== undefined).length)
+  })
+
+  it('lies within 1 % for 98 cells of 100, and nowhere a fifth off', () => {
+    const off = cells.flatMap(({ seen, cell }) => {
+      if (!seen || !cell) return []
+      const scale = Math.max(Math.abs(seen.limit), Math.abs(seen.worst), Math.abs(seen.nominal))
+      const { nominal, worst, slack } = seen
+      return [Math.max(...[nominal - cell.nominal, worst - cell.worst, slack - cell.slack].map(Math.abs)) / scale]
+    })
+    expect(off.filter((one) => one < 0.01).length).toBeGreaterThan(0.98 * off.length)
+    expect(Math.max(...off)).toBeLessThan(0.2)
+  })
+
+  it('shows a rail within 0.2 %', () => {
+    for (const { column, rail } of looked) {
+      expect(Math.abs(glance.rail[column]!.lower / rail.lower - 1)).toBeLessThan(0.002)
+      expect(Math.abs(glance.rail[column]!.upper / rail.upper - 1)).toBeLessThan(0.002)
+    }
   })
 })
 

@@ -77,7 +77,8 @@ export const entries = [
   },
   {
     name: 'glance at 40 charges',
-    measures: 'the same at 40 charges, 3 temperatures and 3 states, over the four blocks checked once',
+    measures:
+      'the same at 40 charges, 3 temperatures and 3 states, looked at where a row bends, over the four blocks checked once',
     limit: { atMost: 2 },
     unit: '×',
     run: () => over(() => previewDesign(exampleDesign, { charges: 40 })),

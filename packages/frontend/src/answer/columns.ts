@@ -35,8 +35,11 @@ export const shareOf = (margin: Pick<Margin, 'slack' | 'limit' | 'worst'>): numb
 
 const ends = ({ lower, upper }: Ends): Ends => ({ lower, upper })
 
+/** What is shown of a span. */
+export type SpanVolts = Pick<SolvedSpan, 'source'> & { readonly rest: Ends; readonly rail: Ends }
+
 /** What the span of each charge says of its volts. */
-export const columnsOf = (charges: readonly number[], spans: readonly SolvedSpan[]): Columns => ({
+export const columnsOf = (charges: readonly number[], spans: readonly SpanVolts[]): Columns => ({
   charges,
   openCircuit: spans.map(({ source }) => source.openCircuit.nominal),
   rest: spans.map(({ rest }) => ends(rest)),

@@ -208,7 +208,7 @@ export function switchOf(read: ReadMosfet, isBrief = false): Switch {
     lines: read.transistor.onResistance,
     isStraight: read.transistor.between === 'straight',
     pulses: read.transistor.safePulses,
-    impedance: (seconds) => impedanceAtMost(curve, seconds),
+    impedance: kept((seconds) => impedanceAtMost(curve, seconds)),
     inputs,
     prepared: ready,
     place,
@@ -217,6 +217,21 @@ export function switchOf(read: ReadMosfet, isBrief = false): Switch {
       return place
     },
   })
+}
+
+/** A function of a number that keeps what it gave for the last two: most parts change neither of a place's pulses. */
+function kept(make: (x: number) => number): (x: number) => number {
+  let [late, early] = [Number.NaN, Number.NaN]
+  let [ofLate, ofEarly] = [Number.NaN, Number.NaN]
+  return (x) => {
+    if (x === late) return ofLate
+    if (x === early) return ofEarly
+    early = late
+    ofEarly = ofLate
+    late = x
+    ofLate = make(x)
+    return ofLate
+  }
 }
 
 /** The inputs with a spread where they are among those named, nominal elsewhere. */
