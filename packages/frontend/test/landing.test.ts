@@ -223,6 +223,36 @@ describe('where a stop lands', () => {
     expect(early[1]! - early[0]!).toBeGreaterThan(0.01)
   })
 
+  it('comes back further where a diode in the path drops less: such a board is stopped later, its cells of more resistance', () => {
+    const { supply } = design(undefined)
+    const path = supply.path!.map((one) => ({ ...one, drop: '0.2 V ±40 %' }))
+    for (const [reads, lacking] of [
+      ['under load', 0],
+      ['at rest', 0.3],
+    ] as const) {
+      const watch = { ...base, stop: '2.85 V', reads, ...(lacking > 0 && { pause: '1 min', lacking }) }
+      const found = answer(design(watch, { supply: { ...supply, path } }))
+      const { acts } = found.alarms[0]!
+      const all = [0.12, 0.28].flatMap((drop) =>
+        over(acts, (b, threshold) => {
+          const on = (q: number) => {
+            const source = cellOf(b, q) + pathOf(b)
+            const rest = open(b, q) - drop - idleOf(b) * source
+            const rail = (rest * loadOf(b)) / (loadOf(b) + source)
+            const lacks = 0.3 * (rail / loadOf(b) + idleOf(b)) * cellOf(b, q)
+            return reads === 'under load' ? { read: rail, back: rest - rail } : { read: rest - lacks, back: lacks }
+          }
+          const q = landing((at) => on(at).read, threshold)
+          // What reads so low at once, or never, is stopped elsewhere.
+          return q >= 1 || Math.abs(on(q).read - threshold) > 1e-3 ? 0 : on(q).back
+        }),
+      )
+      const left = acts.lower / 2.85 - 0.02 - found.perCount.stop - found.hysteresis!
+      expect(left).toBeGreaterThan(most(all) - 1e-4)
+      expect(left).toBeLessThan(most(all) * 1.1)
+    }
+  })
+
   it('before a burst leaves what the burst takes from it: cells and rail come to less than where it acts', () => {
     const monitor = { ...base, reads: 'at rest', pause: '1 min', lacking: 0, stop: '3.1 V' } as const
     const bursts = { time: '10 s' }

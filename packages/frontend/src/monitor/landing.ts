@@ -3,7 +3,7 @@ import type { ReadCell } from '@ohmward/supply'
 import type { ReadDesign } from '../design/record.js'
 import type { Ends, Span } from '../walk/place.js'
 import type { SolvedSpan } from '../walk/solve.js'
-import { type Corners, cornersOf, lackingAt, openAt, reboundAt } from './corners.js'
+import { type Corner, type Corners, cornersOf, lackingAt, openAt, reboundAt } from './corners.js'
 import { type Curves, chargesOf, curvesOf, highest } from './curves.js'
 
 /** What of a walk a threshold is looked for on. */
@@ -70,6 +70,7 @@ function landed(cell: ReadCell, corners: Corners, { acts, reads }: Threshold): L
   const curves = curvesOf(cell)
   const all = chargesOf(cell)
   const { weak, nominal, strong } = corners
+  const late = reboundingOf(corners)
   const soonest = (q: number) => openAt(weak, q, acts.upper, reads)
   const usual = (q: number) => openAt(nominal, q, acts.nominal, reads)
   const latest = (q: number) => openAt(strong, q, acts.lower, reads)
@@ -82,6 +83,7 @@ function landed(cell: ReadCell, corners: Corners, { acts, reads }: Threshold): L
     last,
     highest(all, (q) => curves.upper(q) <= soonest(q)),
     highest(all, (q) => curves.upper(q) <= openAt(weak, q, acts.lower, reads)),
+    ...[acts.upper, acts.lower].map((at) => highest(all, (q) => curves.upper(q) <= openAt(late, q, at, reads))),
     highest(all, (q) => curves.lower(q) <= latest(q)),
   ]
   const charges = [...crossings, ...all].filter((q) => q <= first && q >= last)
@@ -104,17 +106,22 @@ function landed(cell: ReadCell, corners: Corners, { acts, reads }: Threshold): L
   }
 }
 
+/** The board whose rail comes back furthest: all of the resistance, and least of what takes from the rail and doesn't come back, so that it acts late. */
+const reboundingOf = ({ weak, strong }: Corners): Corner =>
+  Object.create(weak, { drop: { value: strong.drop }, idle: { value: strong.idle } })
+
 /** How far the rail of the weakest board that may act at a charge comes back, V: as high as it acts, and as high as its cells are there. */
 function reboundOf(
-  { corners: { weak }, curves }: { readonly corners: Corners; readonly curves: Curves },
+  { corners, curves }: { readonly corners: Corners; readonly curves: Curves },
   acts: Spread,
   reads: Threshold['reads'],
   charge: number,
 ): number {
-  const open = Math.min(openAt(weak, charge, acts.upper, reads), curves.upper(charge))
+  const [weak, late] = [corners.weak, reboundingOf(corners)]
+  const open = Math.min(openAt(late, charge, acts.upper, reads), curves.upper(charge))
   // What is read of them is a straight line over their voltage.
-  const none = openAt(weak, charge, 0, reads)
-  const rail = (open - none) / (openAt(weak, charge, 1, reads) - none)
+  const none = openAt(late, charge, 0, reads)
+  const rail = (open - none) / (openAt(late, charge, 1, reads) - none)
   // So low it acts on no weak board but one that begins there, and on others rebounds less than where it does.
   if (charge < 1 && rail < acts.lower * (1 - 1e-9)) return 0
   return reads === 'at rest' ? lackingAt(weak, charge, open) : reboundAt(weak, charge, rail)
