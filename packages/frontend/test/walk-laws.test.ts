@@ -269,6 +269,16 @@ describe('the error of a reading as a share of what is read', () => {
     expect(most([], 1, 3)).toBeUndefined()
   })
 
+  it('leaves of one beyond what must be read no more than that it is shown as no less', () => {
+    const found = [sure(2, 0.1), sure(4, 0.2)]
+    const e = (upper: number) => relativeError(found, { ...exact(4), upper }, { from: 4, to: upper })!
+    // Shown at a clip just above 4, less its error: of 5 that is 3.8.
+    expect(e(5).lower).toBeCloseTo(3.8 / 5 - 1, 12)
+    expect(e(5).upper).toBeCloseTo(0.05, 12)
+    expect(e(4).lower).toBeCloseTo(-0.05, 12)
+    expect(relativeError([sure(4, 0)], { ...exact(4), upper: 5 }, { from: 4, to: 5 })!.lower).toBeCloseTo(-0.2, 12)
+  })
+
   it('below one that is in doubt is that in proportion, but not at the value before it', () => {
     const doubt = { truth: 4, error: 2, isSure: false }
     expect(most([sure(2, 0.1), doubt], 2, 2)).toBeCloseTo(0.05, 12)

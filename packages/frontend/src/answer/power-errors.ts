@@ -1,7 +1,7 @@
 import { referenceShift } from '@ohmward/adc/formulas'
 import { type BlockRow, holdRow, type Margin } from '@ohmward/budget'
 import { type HallChoice, hall } from '@ohmward/hall'
-import { between, exact, InputError, type Spread } from '@ohmward/quantity'
+import { between, exact, InputError, readNumber, type Spread } from '@ohmward/quantity'
 import { spreadOf } from '@ohmward/supply'
 import { railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
@@ -48,15 +48,18 @@ export function errorsOf(walk: Walk): ErrorsOver {
   const pulse = inPulse(walk)
   const errors = heldErrors(walk, 'hall')
   const corrected = isTwice ? correctedErrors(walk) : errors
-  const e_R = relativeError(heldErrors(walk, 'divider'), own)
+  const reach = reachOf(design)
+  const e_R = relativeError(heldErrors(walk, 'divider'), own, { from: reach.ohms, to: own.upper })
   const e_k = shareError(own, sumOf([behindOf({ own, load }), on]))
   const reference = controller.internalReference?.voltage
   const e_bg =
     monitor?.calibration ?? (reference && spreadOf(referenceShift, { V_assumed: reference.nominal, V_ref: reference }))
   const e_V = e_bg && seesCells(design) ? readError(walk, e_bg, rail.lower) : undefined
   const least = (duty: Ends) => current.lower * (isAveraged(design) ? duty.from : 1)
+  const sampled = largestRead(walk, pulse)
+  const beyond = { from: reach.amperes, to: sampled }
   /** What is read: the current of a pulse that is as large as at its edge, or a mean that is as small as the duty makes it. */
-  const most = Math.max(current.upper * (1 + (pulse?.first ?? 0)), largestRead(walk, pulse))
+  const most = Math.max(current.upper * (1 + (pulse?.first ?? 0)), sampled)
   const read = (duty: Ends) => between(least(duty), Math.max(most, least(duty)), least(duty))
   const times = (e_P: Spread, duty: Ends, second: 'current' | 'rail') => {
     const k_P = pulse ? shareOfPulse(pulse, { frequency: pwm.frequency, duty }, ['current', second]) : exact(1)
@@ -65,7 +68,7 @@ export function errorsOf(walk: Walk): ErrorsOver {
     return most === 1 && k_P.lower === 1 ? e_P : spreadOf(powerErrorPulsed, { e_P, k_P: between(k_P.lower, most, 1) })
   }
   const product = (duty: Ends): Spread | null => {
-    const e_I = relativeError(corrected, read(duty))
+    const e_I = relativeError(corrected, read(duty), beyond)
     if (e_I === null || e_V === undefined) return null
     const e_P = isTwice
       ? spreadOf(powerErrorTwice, { e_bg: e_V, e_I, e_k, e_q: zeroError(walk, e_V), k_q: zeroShare(walk, least(duty)) })
@@ -73,7 +76,7 @@ export function errorsOf(walk: Walk): ErrorsOver {
     return times(e_P, duty, 'rail')
   }
   const square = (duty: Ends): Spread | null => {
-    const e_I = relativeError(errors, read(duty))
+    const e_I = relativeError(errors, read(duty), beyond)
     if (e_I === null || e_R === null) return null
     return times(spreadOf(powerErrorSquare, { e_I, e_R }), duty, 'current')
   }
@@ -82,6 +85,15 @@ export function errorsOf(walk: Walk): ErrorsOver {
     referenceEnters: isTwice ? 2 : 1,
     squareTimesResistance: square(duty),
   })
+}
+
+/** The largest resistance and current that must be read, ohm and A. */
+function reachOf({ divider, hall: { current } }: ReadDesign) {
+  const [from, to] = (['from', 'to'] as const).map((end) =>
+    readNumber(current[end], { field: `hall.current.${end}`, unit: 'A' }),
+  ) as [number, number]
+  const ohms = readNumber(divider.load.to, { field: 'divider.load.to', unit: 'ohm' })
+  return { ohms, amperes: to > 0 ? to : -from }
 }
 
 /** Whether the current is read as the mean of the period. */
@@ -184,14 +196,18 @@ const kindOf = (calibration: ReadDesign['hall']['calibration']): string =>
 /**
  * Largest error of a block's reading as a share of what is read, over all that it may have to read. A block holds its error
  * at a few true values; between two of them it is at most what the straight line between says, below the least one what it is
- * there, above the largest, or below one that is in doubt, in proportion. A reading below nothing is shown as nothing.
+ * there, above the largest, or below one that is in doubt, in proportion. A reading below nothing is shown as nothing; of what is larger
+ * than must be read nothing is known but that it is shown as no less than that.
+ *
+ * @param beyond - from the largest that must be read to the largest that is
  */
-export function relativeError(found: readonly ErrorAt[], { lower, upper }: Spread): Spread | null {
+export function relativeError(found: readonly ErrorAt[], { lower, upper }: Spread, beyond?: Ends): Spread | null {
   const errors = [...found].sort((a, b) => a.truth - b.truth)
   if (errors.length === 0) return null
   const truths = errors.map(({ truth }) => truth).filter((truth) => truth > lower && truth < upper)
   const share = Math.max(...[lower, ...truths, upper].map((x) => errorAt(errors, x) / x))
-  return share === 0 ? exact(0) : between(-Math.min(share, 1), share, 0)
+  const cut = beyond && beyond.to > beyond.from ? 1 - (beyond.from - errorAt(errors, beyond.from)) / beyond.to : 0
+  return share === 0 && cut === 0 ? exact(0) : between(-Math.min(Math.max(share, cut), 1), share, 0)
 }
 
 function errorAt(errors: readonly ErrorAt[], x: number): number {
