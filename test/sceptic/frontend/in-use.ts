@@ -35,7 +35,8 @@ export class BoardInUse {
   read(b: B, main: number, own: number): number {
     const { isCalibrated, isDivided, bits, internal } = this.used.use.watch!
     if (isCalibrated) return main * (1 + b.calibrated)
-    const code = (volts: number, counts: number) => (volts / own) * 2 ** bits * (1 + b.readGain) + counts
+    const scale = this.used.divider.plain.ownReference ? b.scale : own
+    const code = (volts: number, counts: number) => (volts / scale) * 2 ** bits * (1 + b.readGain) + counts
     if (!isDivided) return (internal * 2 ** bits) / code(b.internal, b.readCounts)
     const { upper, lower } = this.used.useBox
     const nominal = lower[1] / (lower[1] + upper[1])

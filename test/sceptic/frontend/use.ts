@@ -18,6 +18,7 @@ export type UseValue =
   | 'stopNoise'
   | 'lacks'
   | 'nextNoise'
+  | 'scale'
   | 'upper'
   | 'lower'
   | 'pinLeak'
@@ -80,8 +81,9 @@ export function drawUse(random: Random, whole: Whole): Used {
   const noise = random.one([0, 0.005, 0.02])
   const stop = digits(cells * (underLoad ? random.even(2.5, 3) : random.even(2.85, 3.4)))
   const isDivided = plain.lives.converter > 0
-  // A converter with a reference of its own reads no rail against another.
-  const isWatched = isCell && random.now(0.85) && !divider.plain.ownReference
+  // A converter with a reference of its own reads no rail but through a divider.
+  const { ownReference } = divider.plain
+  const isWatched = isCell && random.now(0.85) && (isDivided || !ownReference)
   const latch = random.now(0.5) ? digits(stop - 0.1 * cells) : undefined
   const hysteresis = random.even(0.05, 1.5)
   const lacking = underLoad ? undefined : random.one([undefined, 0, 0.1, 0.4])
@@ -137,6 +139,9 @@ export function drawUse(random: Random, whole: Whole): Used {
   const { converterGain, converterOffset, counts: rounded } = divider.box
   // Offset and nonlinearity, and half a count of rounding for the code and for the threshold each.
   const whole1 = eitherSign(converterOffset[2] + rounded[2] + 0.5)
+  const [least, usual, largest] = divider.box.converterReference
+  const warmth = Math.max(...whole.box.celsius.map((celsius) => Math.abs(celsius - 25)))
+  const drift = divider.box.referenceDrift[2] * warmth
   return {
     ...whole,
     // In pulses a junction is as warm as its mean loss makes it.
@@ -157,6 +162,7 @@ export function drawUse(random: Random, whole: Whole): Used {
       stopNoise: eitherSign(noise),
       lacks: [0, 0, underLoad ? 0 : (lacking ?? 0.2)],
       nextNoise: eitherSign(noise),
+      scale: ownReference ? [least * (1 - drift), usual, largest * (1 + drift)] : none,
       upper: pair.upper.limits,
       lower: pair.lower.limits,
       pinLeak: counts && isDivided ? divider.box.pinLeakage : none,

@@ -9,6 +9,7 @@ import { mainRail, railOf } from '../design/rails.js'
 import { readDesign } from '../design/read.js'
 import type { Design, ReadDesign } from '../design/record.js'
 import { converterOf } from '../monitor/acts.js'
+import { fullScaleOf } from '../monitor/converter.js'
 import { type Corner, cornersOf, lackingAt } from '../monitor/corners.js'
 import { lackingOf } from '../monitor/lag.js'
 import { about, dividerAt, hallAt } from '../walk/choices.js'
@@ -73,7 +74,7 @@ export function firstBoard(given: Design, celsius = 25): TestPoint[] {
       min: 1,
       max: 32,
     })
-    const V_rail = rails[railOf(design, 'converter')]!.rest
+    const V_rail = fullScaleOf(design, rails[railOf(design, 'converter')]!.rest)
     const { nominal, lower, upper } = spreadOf(referenceCode, { V_bg: reference, N_bits, V_rail })
     const { gain, counts } = converterOf(design)
     const code = (value: number) => Math.min(2 ** N_bits - 1, Math.max(0, value))

@@ -6,6 +6,7 @@ import { mainRail, railOf } from '../design/rails.js'
 import { dividedResolution } from '../formulas/index.js'
 import { actsAt, converterOf } from '../monitor/acts.js'
 import { missedOfCells, shareAtPin } from '../monitor/cells-seen.js'
+import { fullScaleOf } from '../monitor/converter.js'
 import { lackingAt } from '../monitor/corners.js'
 import { isReadSoon, lackingOf, lagOf } from '../monitor/lag.js'
 import { type Landing, landingOf, noisy } from '../monitor/landing.js'
@@ -25,8 +26,8 @@ export interface AlarmAt {
   /** Rail at which it should act, V. */
   readonly threshold: number
   /**
-   * Code from which it acts: of the internal reference, which rises as the rail falls, or of the divided rail at the nominal rail of the
-   * converter, which falls; `null` where that rail falls with the cells: no code of the divided rail tells how far.
+   * Code from which it acts: of the internal reference, which rises as the rail falls, or of the divided rail, which falls, at what the
+   * converter nominally counts against; `null` where that falls with the cells: no code of the divided rail tells how far.
    */
   readonly code: number | null
   /** Code of the divided rail over that of the internal reference from which it acts, whatever the converter's rail; `null` without a divider. */
@@ -48,7 +49,7 @@ export interface MonitorAnswer {
   /** Rail for one count at full cells and at the stop, V. Pitfall D04. */
   readonly perCount: { readonly full: number; readonly stop: number }
   readonly alarms: readonly AlarmAt[]
-  /** Highest voltage at the pin behind the divider, and the converter's own rail, above which it reads nothing, V; `null` without one. */
+  /** Highest voltage at the pin behind the divider, and the converter's full scale or own rail, above which it reads nothing, V; `null` without one. */
   readonly pin: { readonly highest: number; readonly allowed: number } | null
   /** Counts that a sample of the divided cells is short of at most; `null` without a divider, or with a ratio alone. */
   readonly missed: number | null
@@ -111,7 +112,8 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
   ).flatMap(([name, threshold]) => (threshold === undefined ? [] : [{ name, threshold }]))
   const all = walk.over({ charge: { from: charges[0]!, to: charges.at(-1)! }, ...around }).solved
   const share = shareAtPin(design)
-  const own = all.rails[railOf(design, 'converter')]!.rest
+  const { rest: ownRail } = all.rails[railOf(design, 'converter')]!
+  const own = fullScaleOf(design, ownRail)
   const perCount = (V_rail: number) =>
     share
       ? dividedResolution({ V_own: own.upper, k_div: share.lower, N_bits })
@@ -172,7 +174,7 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
     perCount: { full: perCount(all.rest.upper), stop: perCount(monitor.stop) },
     alarms,
     unseen: share ? 0 : unseenIn(all, railOf(design, 'converter')),
-    pin: share ? { highest: all.rest.upper * share.upper, allowed: own.lower } : null,
+    pin: share ? { highest: all.rest.upper * share.upper, allowed: Math.min(own.lower, ownRail.lower) } : null,
     missed: missedOfCells(design) ?? null,
     lag: lagOf(design, all, walk.firmware),
     lacking: cut && monitor.reads === 'at rest' ? { share: lacking, most: cut.rebound } : null,
@@ -192,12 +194,13 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
   }
 }
 
-/** Code of a voltage at the pin; `null` where the converter's rail isn't what it usually is with the main one at the threshold, to half a count. */
+/** Code of a voltage at the pin; `null` where the converter doesn't count against what it usually does with the main rail at the threshold, to half a count. */
 function dividedCode({ design, around }: Walk, V_pin: number, at: { readonly own: number; readonly there: number }) {
   const { bits: N_bits } = converterOf(design)
   const codeOn = (V_rail: number) => referenceCode({ V_bg: V_pin, N_bits, V_rail })
   const main = exact(at.there)
-  const { nominal } = railsOver(design, { rest: main, sag: main }, around.celsius)[railOf(design, 'converter')]!.rest
+  const there = railsOver(design, { rest: main, sag: main }, around.celsius)[railOf(design, 'converter')]!.rest
+  const { nominal } = fullScaleOf(design, there)
   return Math.abs(codeOn(nominal) - codeOn(at.own)) > 0.5 ? null : Math.ceil(codeOn(at.own))
 }
 

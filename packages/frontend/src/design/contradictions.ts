@@ -76,9 +76,17 @@ export function refuseCoefficient({ load, ambientCelsius }: ReadFields): void {
   }
 }
 
-/** A monitor reads its rail against a reference; without one it reads nothing. */
-export function refuseMonitor({ monitor, controller, rails, lives }: ReadFields): void {
-  if (monitor === undefined || controller.internalReference !== undefined) return
+/** A monitor reads its rail against a reference; without one it reads nothing, nor of a rail that no code of its converter tells. */
+export function refuseMonitor({ monitor, controller, divider, rails, lives }: ReadFields): void {
+  if (monitor === undefined) return
+  const { reference: against } = divider.converter
+  if (monitor.divider === undefined && typeof against === 'object' && against.kind === 'absolute') {
+    const hint =
+      'divider.converter.reference is absolute: its code of the internal reference stays the same as the cells empty'
+    const field = 'monitor.divider'
+    throw new InputError({ field, value: undefined, allowed: 'a divider, by which the converter sees the rail', hint })
+  }
+  if (controller.internalReference !== undefined) return
   const allowed = 'a reference, against which the monitor reads the rail'
   const own = rails?.find(({ name }) => name === lives.converter)?.through
   const hint =

@@ -103,7 +103,8 @@ const monitorFields = /*#__PURE__*/ (() =>
     divider: /*#__PURE__*/ part(dividerFields, {
       optional: true,
       check: oneDivider,
-      meaning: 'divider from the main rail to a pin of the converter, by which cells are seen behind a regulator',
+      meaning:
+        'divider from the main rail to a pin of the converter, by which cells are seen behind a regulator, or by a converter with a reference of its own',
     }),
     warning: /*#__PURE__*/ exactly({ ...threshold, meaning: 'rail at which it warns', optional: true }),
     reduction: /*#__PURE__*/ exactly({ ...threshold, meaning: 'rail at which it reduces the load', optional: true }),
@@ -201,7 +202,7 @@ export const internalReferenceField = /*#__PURE__*/ part(
   {
     optional: true,
     meaning:
-      'reference inside the controller, against which its rail is read; where the firmware trusts the regulator of its converter instead, that one',
+      'reference inside the controller, against which its rail is read; where the firmware trusts the regulator or the reference of its converter instead, that one, over the temperature',
   },
 )
 

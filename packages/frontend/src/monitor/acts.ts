@@ -1,10 +1,10 @@
 import { cutOffLanding, referenceCode } from '@ohmward/adc/formulas'
-import { between, type Spread } from '@ohmward/quantity'
+import { between, exact, type Spread } from '@ohmward/quantity'
 import { spreadOf } from '@ohmward/supply'
 import type { ReadDesign } from '../design/record.js'
 import { seenReference } from '../formulas/index.js'
 import { shareAtPin, throughDivider } from './cells-seen.js'
-import { converterIn } from './converter.js'
+import { converterIn, fullScaleOf } from './converter.js'
 
 /** What the converter that reads the rail adds to a code: its gain, and counts of offset, nonlinearity and rounding, noise apart. */
 export function converterOf(design: ReadDesign) {
@@ -22,8 +22,9 @@ export function weighingCode(design: ReadDesign, volts: number, own: number): nu
   const { bits: N_bits } = converterOf(design)
   const V_bg = design.controller.internalReference!.voltage.lower
   const share = shareAtPin(design)
-  if (share === undefined) return referenceCode({ V_bg, N_bits, V_rail: own })
-  const [reference, pin] = [V_bg, volts * share.lower].map((V_bg) => referenceCode({ V_bg, N_bits, V_rail: own }))
+  const { upper: V_rail } = fullScaleOf(design, exact(own))
+  if (share === undefined) return referenceCode({ V_bg, N_bits, V_rail })
+  const [reference, pin] = [V_bg, volts * share.lower].map((V_bg) => referenceCode({ V_bg, N_bits, V_rail }))
   return 1 / (1 / reference! + 1 / pin!)
 }
 

@@ -4,7 +4,7 @@ import { spreadOf } from '@ohmward/supply'
 import { mainRail, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { dividedLanding, dividerShare } from '../formulas/index.js'
-import { converterIn } from './converter.js'
+import { converterIn, countsAgainstRail } from './converter.js'
 
 /** Share of the main rail that reaches the pin; undefined without a divider. */
 export function shareAtPin({ monitor }: ReadDesign): Spread | undefined {
@@ -24,9 +24,12 @@ export function throughDivider(design: ReadDesign, V_act: Spread): Spread {
   return spreadOf(dividedLanding, { V_act, k_divn: k_div.nominal, k_div, I_leak: between(-most, most, 0), R_up })
 }
 
-/** Whether the converter can tell the voltage of the cells: on their rail by its own reference, behind another by a divider. */
+/**
+ * Whether the converter can tell the voltage of the cells: by a divider, or on their rail by the internal reference, where it counts
+ * against that rail.
+ */
 export const seesCells = (design: ReadDesign): boolean =>
-  shareAtPin(design) !== undefined || railOf(design, 'converter') === mainRail
+  shareAtPin(design) !== undefined || (railOf(design, 'converter') === mainRail && countsAgainstRail(design))
 
 /** Resistance behind the pin, ohm, at its largest: the two side by side; undefined without them. */
 function sourceOfPin({ monitor }: ReadDesign): number | undefined {

@@ -20,7 +20,7 @@ export function monitorRows({ design }: Walk, monitor: MonitorAnswer): RowOver[]
       ...{ worst: monitor.unseen > 0 ? monitor.unseen : null, limit: noise },
     },
     {
-      ...{ id: 'pin', name: 'divided voltage of the cells below the rail of the converter', unit: 'V' },
+      ...{ id: 'pin', name: 'divided voltage of the cells below what the converter counts against', unit: 'V' },
       ...{ sense: 'at most', catches: ['J06'], where: 'full cells', worst: pin?.highest, limit: pin?.allowed },
     },
     {
