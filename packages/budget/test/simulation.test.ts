@@ -1,6 +1,6 @@
 import { InputError, type Spread } from '@ohmward/quantity'
 import { jStat } from 'jstat'
-import { describe, expect, it, vi } from 'vitest'
+import { describe, expect, it } from 'vitest'
 import { type Columns, type Progress, simulate, simulateAsync, simulation } from '../src/index.js'
 
 const rectangular = (lower: number, upper: number): Spread => ({
@@ -281,10 +281,14 @@ describe('steps', () => {
 
   it('stop with the reason of the signal', async () => {
     const stop = new AbortController()
-    const onProgress = vi.fn(() => stop.abort('enough'))
+    let told = 0
+    const onProgress = () => {
+      told++
+      stop.abort('enough')
+    }
     const run = simulateAsync(inputs, model, { trials: 5_000_000, signal: stop.signal, onProgress })
     await expect(run).rejects.toBe('enough')
-    expect(onProgress).toHaveBeenCalledTimes(1)
+    expect(told).toBe(1)
     await expect(simulateAsync(inputs, model, { signal: stop.signal })).rejects.toBe('enough')
   })
 

@@ -1,14 +1,20 @@
 import { readFileSync } from 'node:fs'
 
-/** Share of the mutants that are tried, 0 to 1, and the seed by which they are drawn. */
-export const share = Number(process.env['OHMWARD_MUTATION_SAMPLE'] ?? 1)
+/** Share of the mutants that are tried, 0 to 1, or how many where it is more; and the seed by which they are drawn. */
+const asked = Number(process.env['OHMWARD_MUTATION_SAMPLE'] ?? 1)
 const seed = process.env['OHMWARD_MUTATION_SEED'] ?? '1'
+
+/**
+ * @typedef {object} Place
+ * @property {number} line - from 0
+ * @property {number} column - from 0
+ */
 
 /**
  * @typedef {object} Mutant
  * @property {string} id
  * @property {string} fileName
- * @property {{ start: { line: number, column: number }, end: { line: number, column: number } }} location
+ * @property {{ start: Place, end: Place }} location
  * @property {string} mutatorName
  * @property {string} replacement
  */
@@ -27,9 +33,20 @@ function placeOf(text) {
 }
 
 /** @param {Mutant} mutant */
-export const isDrawn = ({ fileName, location: { start, end }, replacement }) => {
+const drawOf = ({ fileName, location: { start, end }, replacement }) => {
   const file = fileName.slice(fileName.lastIndexOf('packages/'))
-  return placeOf([seed, file, start.line, start.column, end.line, end.column, replacement].join()) < share
+  return placeOf([seed, file, start.line, start.column, end.line, end.column, replacement].join())
+}
+
+/**
+ * Those that are drawn of the mutants that count.
+ *
+ * @param {readonly Mutant[]} counted
+ */
+export function drawn(counted) {
+  if (!(asked > 0)) throw new Error(`OHMWARD_MUTATION_SAMPLE = ${asked}: a share, or how many`)
+  if (asked <= 1) return counted.filter((mutant) => drawOf(mutant) < asked)
+  return [...counted].sort((a, b) => drawOf(a) - drawOf(b)).slice(0, asked)
 }
 
 /** The keys of a formula, a field and a row that hold words or a printed form, which other tests prove or read. */
@@ -46,32 +63,18 @@ export function isText({ fileName, location: { start, end }, mutatorName }) {
   const isDescribing = ['StringLiteral', 'ArrayDeclaration', 'ObjectLiteral'].includes(mutatorName)
   if (fileName.includes('/src/formulas/') && isDescribing) return true
   if (mutatorName !== 'StringLiteral') return false
-  const lines = readFileSync(fileName, 'utf8')
-    .split('\n')
-    .slice(start.line, end.line + 1)
+  const lines = linesOf(fileName).slice(start.line, end.line + 1)
   const before = (lines[0] ?? '').slice(0, start.column)
   const literal = lines.join('\n').slice(start.column)
   const written = lines.length > 1 ? literal : literal.slice(0, end.column - start.column)
   return /\S ./.test(written) || keyOfText.test(before)
 }
 
-class Sample {
-  async init() {}
-  /** @param {Mutant[]} mutants */
-  async check(mutants) {
-    const answer = (/** @type {Mutant} */ mutant) =>
-      isText(mutant)
-        ? { status: 'compileError', reason: 'a text' }
-        : isDrawn(mutant)
-          ? { status: 'passed' }
-          : { status: 'compileError', reason: 'not drawn' }
-    return Object.fromEntries(mutants.map((mutant) => [mutant.id, answer(mutant)]))
-  }
-  /** @param {Mutant[]} mutants */
-  async group(mutants) {
-    return [mutants.map(({ id }) => id)]
-  }
+/** @type {Map<string, string[]>} */
+const known = new Map()
+/** @param {string} fileName */
+function linesOf(fileName) {
+  const lines = known.get(fileName) ?? readFileSync(fileName, 'utf8').split('\n')
+  known.set(fileName, lines)
+  return lines
 }
-
-/** A checker, not an ignorer: what an ignorer leaves out goes with all that stands inside it. */
-export const strykerPlugins = [{ kind: 'Checker', name: 'sample', injectableClass: Sample }]
