@@ -1,7 +1,8 @@
 /*
  * `pnpm mutation NAME`: tries mutants of one package by its tests and says the score with its interval.
  * OHMWARD_MUTATION_SAMPLE=0.05 draws a twentieth of the mutants, =80 eighty of them, by OHMWARD_MUTATION_SEED;
- * `--again` tries those that survived the last time. NAME may be a file, `divider/src/chain.ts`, or several names.
+ * `--again` tries those that survived the last time, `--by=-laws` with the files of tests only whose names have that.
+ * NAME may be a file, `divider/src/chain.ts`, or several names.
  */
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { root } from '../tools/load.mjs'
@@ -12,6 +13,7 @@ import { isAlive, isSame, placeOf, score, sentenceOf } from './score.mjs'
 import { Watched } from './watched.mjs'
 
 const isAgain = process.argv.includes('--again')
+const by = process.argv.find((word) => word.startsWith('--by='))?.slice(5) ?? ''
 const asked = process.argv.slice(2).filter((word) => !word.startsWith('--'))
 const packages = [...new Set(asked.map((name) => name.split('/')[0] ?? ''))]
 const all = readdirSync(`${root}packages`, { withFileTypes: true })
@@ -37,21 +39,34 @@ const seconds = () => `${((Date.now() - started) / 1000).toFixed(0)} s`
 
 /** @type {import('./plan.mjs').Seen[]} */
 const seen = []
-for (const file of files) {
+for (const file of files.filter((path) => path.includes(by))) {
   const answer = await worker.ask({ file })
   if (answer.tests === undefined) throw new Error(`${file} fails without a mutant: ${JSON.stringify(answer)}`)
   seen.push({ file, ...answer })
 }
-console.log(
-  `${seen.flatMap(({ tests }) => tests).length} tests of ${files.length} files without a mutant: ${seconds()}`,
-)
+console.log(`${seen.flatMap(({ tests }) => tests).length} tests of ${seen.length} files without a mutant: ${seconds()}`)
+
+/** Whether tests pass alone and without a mutant, by their names. @type {Map<string, boolean>} */
+const alone = new Map()
+/** What comes of a mutant. A test that fails without those before it, with a mutant or without, says nothing. @param {string} mutant */
+async function tried(mutant) {
+  let steps = planOf(mutant, seen)
+  if (steps.length === 0) return { status: 'not reached' }
+  for (;;) {
+    const answer = await worker.ask({ mutant, steps })
+    const step = steps[answer.step]
+    if (answer.status !== 'killed' || step === undefined) return answer
+    if (!alone.has(answer.by))
+      alone.set(answer.by, (await worker.ask({ mutant: '', steps: [step] })).status === 'survived')
+    if (alone.get(answer.by)) return answer
+    steps = steps.slice(answer.step + 1)
+  }
+}
 
 /** @type {import('./score.mjs').Told[]} */
 const told = []
 for (const mutant of mutants) {
-  const steps = planOf(mutant.id, seen)
-  const answer = steps.length === 0 ? { status: 'not reached' } : await worker.ask({ mutant: mutant.id, steps })
-  const one = { ...placeOf(mutant), ...answer }
+  const one = { ...placeOf(mutant), ...(await tried(mutant.id)) }
   told.push(one)
   console.log(`${told.length} of ${mutants.length}, ${seconds()}: ${isAlive(one) ? sentenceOf(one) : one.status}`)
   mkdirSync(`${root}reports/mutation`, { recursive: true })

@@ -92,7 +92,7 @@ async function attempt(mutant, steps) {
     const files = fresh()
     /** @type {Record<string, import('./harness.mjs').Test[]>} */
     const loaded = {}
-    for (const step of steps) {
+    for (const [k, step] of steps.entries()) {
       mostHits = Number.POSITIVE_INFINITY
       begin(60_000)
       let by = step.file
@@ -105,7 +105,8 @@ async function attempt(mutant, steps) {
         mostHits = step.hits
         await test.run()
       } catch (error) {
-        return { status: hits > mostHits ? 'timed out' : 'killed', by, error: String(error).slice(0, 300) }
+        const status = hits > mostHits ? 'timed out' : 'killed'
+        return { status, by, step: by === step.file ? undefined : k, error: String(error).slice(0, 300) }
       }
       if (hits > mostHits) return { status: 'timed out', by }
     }
