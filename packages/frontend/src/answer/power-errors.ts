@@ -24,6 +24,7 @@ import { riseOf } from '../walk/pulse.js'
 import type { BlockName } from '../walk/stage.js'
 import type { Walk } from '../walk/walk.js'
 import { inPulse, largestRead, shareOfPulse } from './in-pulse.js'
+import { shareShown } from './trip.js'
 import { usableSpan } from './usable.js'
 
 /** Relative error of the power as the firmware reads it; `null` where a reading has none. */
@@ -55,7 +56,7 @@ export function errorsOf(walk: Walk): ErrorsOver {
   const e_bg =
     monitor?.calibration ?? (reference && spreadOf(referenceShift, { V_assumed: reference.nominal, V_ref: reference }))
   const e_V = e_bg && seesCells(design) ? readError(walk, e_bg, rail.lower) : undefined
-  const least = (duty: Ends) => current.lower * (isAveraged(design) ? duty.from : 1)
+  const least = (duty: Ends) => current.lower * shareShown(design, duty.from)
   const sampled = largestRead(walk, pulse)
   const beyond = { from: reach.amperes, to: sampled }
   /** What is read: the current of a pulse that is as large as at its edge, or a mean that is as small as the duty makes it. */
@@ -95,9 +96,6 @@ function reachOf({ divider, hall: { current } }: ReadDesign) {
   const ohms = readNumber(divider.load.to, { field: 'divider.load.to', unit: 'ohm' })
   return { ohms, amperes: to > 0 ? to : -from }
 }
-
-/** Whether the current is read as the mean of the period. */
-const isAveraged = ({ hall }: ReadDesign): boolean => hall.reading === 'averaged'
 
 /** A sensor of fixed output whose code is a share of the rail: the firmware must know the rail to make volts of it. */
 function entersTwice({ hall: { sensor, converter } }: ReadDesign): boolean {

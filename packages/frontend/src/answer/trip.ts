@@ -26,20 +26,28 @@ function ratedOf({ supply: { source, path = [] }, parts }: ReadDesign): Rated[] 
 /** The least that any part stands, as far as that is told, A. */
 export const leastRated = (design: ReadDesign): number => Math.min(...ratedOf(design).map(({ limit }) => limit))
 
+/** What a reading shows of the current of pulses of a duty: all of it, or the mean. */
+export const shareShown = ({ hall }: ReadDesign, duty: number): number => (hall.reading === 'averaged' ? duty : 1)
+
 /** The current by which the trip must have acted; undefined without one. */
 const withstoodBy = ({ hall: { trip } }: ReadDesign): number | undefined =>
   trip && readNumber(trip.withstand, { field: 'hall.trip.withstand', unit: 'A' })
 
-/** What the parts are said to withstand until the trip has acted, against their own ratings: a short draws it. Pitfall K11. */
+/**
+ * What the parts are said to withstand until the trip has acted, against their own ratings: a short draws it, and where a mean trips, in
+ * pulses that are as much larger as the least duty is less than 1. Pitfall K11.
+ */
 export function withstandTold(design: ReadDesign): Told {
-  const worst = withstoodBy(design)
+  const told = withstoodBy(design)
+  const share = shareShown(design, design.pwm.duty.from)
+  const worst = told === undefined ? undefined : told / share
   const rated = ratedOf(design).sort((a, b) => a.limit - b.limit)
   // What surely does not stand it comes before what may.
   const { name, limit, isLasting } =
     rated.find((one) => worst !== undefined && one.limit < worst && !one.isLasting) ?? rated[0]!
   return {
     id: 'withstand',
-    name: `current by which the trip must have acted, against what ${name} withstand${name === 'the cells' ? '' : 's'}`,
+    name: `${share < 1 ? 'pulse of the least duty' : 'current'} by which the trip must have acted, against what ${name} withstand${name === 'the cells' ? '' : 's'}`,
     ...{ unit: 'A', sense: 'at most', catches: ['K11'], worst, limit, where: 'until the trip has acted' },
     unsure:
       isLasting && worst !== undefined && worst > limit

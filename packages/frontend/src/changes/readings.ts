@@ -2,7 +2,7 @@ import type { ChangeSpec, Rung } from '@ohmward/budget'
 import { divider } from '@ohmward/divider'
 import { format, readNumber } from '@ohmward/quantity'
 import { inPulse, largestRead } from '../answer/in-pulse.js'
-import { leastRated } from '../answer/trip.js'
+import { leastRated, shareShown } from '../answer/trip.js'
 import { readAfter } from '../walk/off-times.js'
 import type { ReadWhole } from './whole.js'
 
@@ -68,7 +68,7 @@ export const higherTrip: ChangeSpec = {
     const { trip } = design.hall
     if (trip?.current === undefined) return []
     const [level, normal] = [trip.current, trip.normal].map((one) => readNumber(one, { field: 'hall.trip', unit: 'A' }))
-    const most = roundedUp(largestRead(walk))
+    const most = roundedUp(largestRead(walk) * shareShown(design, design.pwm.duty.to))
     const text = format(most, 'A', { digits: 3, ascii: true })
     const higher = format(roundedUp((most * level!) / normal!), 'A', { digits: 3, ascii: true })
     return [
@@ -84,7 +84,9 @@ export const lowerWithstand: ChangeSpec = {
   order: 'any',
   isFree: true,
   rungs: ({ read: whole }) => {
-    const text = format(-roundedUp(-leastRated((whole as ReadWhole).design)), 'A', { digits: 3, ascii: true })
+    const { design } = whole as ReadWhole
+    const most = leastRated(design) * shareShown(design, design.pwm.duty.from)
+    const text = format(-roundedUp(-most), 'A', { digits: 3, ascii: true })
     return [{ puts: { 'hall.trip.withstand': text }, text: `by ${text}` }]
   },
 }

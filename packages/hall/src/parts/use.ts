@@ -158,11 +158,12 @@ export const tripFields = () => {
     }),
     normal: /*#__PURE__*/ exactly({
       ...amperes,
-      meaning: 'largest current that normal use draws: it must never trip there',
+      meaning: 'largest current that normal use draws, a mean where the reading is one: it must never trip there',
     }),
     withstand: /*#__PURE__*/ exactly({
       ...amperes,
-      meaning: 'smallest current that cell, switch and wiring withstand: it must have tripped by then',
+      meaning:
+        'smallest current that cell, switch and wiring withstand, a mean where the reading is one: it must have tripped by then',
     }),
   } as const
 }

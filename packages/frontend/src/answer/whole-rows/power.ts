@@ -2,7 +2,7 @@ import type { Walk } from '../../walk/walk.js'
 import type { RowOver } from '../assessment.js'
 import type { PowerAnswer } from '../power.js'
 import { percent } from '../texts.js'
-import { withstandTold } from '../trip.js'
+import { shareShown, withstandTold } from '../trip.js'
 import { usableSpan } from '../usable.js'
 import { toldRows } from './told.js'
 
@@ -11,6 +11,9 @@ export function powerRows(walk: Walk, { mean, least, error, read, bursts }: Powe
   const { requirements, bursts: asked } = walk.design
   const where = `full to ${percent(usableSpan(walk).charge.to)}`
   const known = [error.voltageTimesCurrent, error.squareTimesResistance].flatMap((one) => one ?? [])
+  // A trip compares what is read: of pulses their mean, where the reading is one.
+  const share = shareShown(walk.design, walk.design.pwm.duty.to)
+  const shown = read && { ...read, largest: read.largest * share, warm: read.warm * share }
   return toldRows('power', [
     {
       ...{ id: 'reaches', name: 'mean power at the largest duty, to the charge that must be usable', unit: 'W' },
@@ -40,8 +43,8 @@ export function powerRows(walk: Walk, { mean, least, error, read, bursts }: Powe
     {
       // The load draws it cold too: whether the trip waits for longer than that lasts isn't known.
       ...{ id: 'trip', name: 'current of the load, against the normal use at which the trip must not act', unit: 'A' },
-      ...{ sense: 'at most', catches: ['K11'], where, worst: read?.largest, limit: read?.normal },
-      ...(read && { nominal: Math.min(read.largest, read.warm), unsure: unlessItWaits(read) }),
+      ...{ sense: 'at most', catches: ['K11'], where, worst: shown?.largest, limit: shown?.normal },
+      ...(shown && { nominal: Math.min(shown.largest, shown.warm), unsure: unlessItWaits(shown) }),
     },
     withstandTold(walk.design),
     {
