@@ -10,7 +10,7 @@ import { firstOf, isDiagnosis } from './first.js'
 import { junctionOf } from './junction.js'
 import { inOrder, type RowFound, rowsOver } from './rows.js'
 import { later, now, type RunOptions } from './run.js'
-import { assumptions, bareCapacity, lackingText, summaryOf } from './texts.js'
+import { assumptions, bareCapacity, lackingText, summaryOf, unpulsedText } from './texts.js'
 import { answersOf } from './whole.js'
 import { wholeRows } from './whole-rows/index.js'
 
@@ -45,6 +45,7 @@ function* checking(given: Design, options: WalkOptions, known?: KnownMargins): G
     junction: junctionOf(walk),
     assumptions: [
       ...assumptions,
+      ...unpulsedText(design),
       ...bareCapacity(given, design),
       ...lackingText(given, monitor),
       ...bareText(designRecord, given),

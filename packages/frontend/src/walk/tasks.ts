@@ -8,9 +8,18 @@ export type Tasks = NonNullable<HallChoice['otherTasks']>
 
 /**
  * One converter serves every reading: the resistance while the load is off, as its own block takes it, and the rail against the
- * internal reference, at rest where the monitor wants it so, and beside the current for the power. Their times bound the duty.
+ * internal reference, at rest where the monitor wants it so, and beside the current for the power. Their times bound the duty; a load
+ * that is never pulsed has no off-window, and what is read without it is read before it is switched on.
  */
-export function tasksOf({ divider: choice, hall, ambientCelsius, controller, monitor }: ReadDesign): Tasks {
+export function tasksOf(design: ReadDesign): Tasks {
+  const tasks = inPeriod(design)
+  return neverPulsed(design) ? tasks.filter(({ window }) => window === 'on') : tasks
+}
+
+/** Whether the load is on all the time while it is in use. */
+export const neverPulsed = ({ pwm }: Pick<ReadDesign, 'pwm'>): boolean => pwm.duty.from === 1
+
+function inPeriod({ divider: choice, hall, ambientCelsius, controller, monitor }: ReadDesign): Tasks {
   const conditions = { rail: { from: 1, to: 1 }, ambientCelsius }
   const { timing, converter } = divider.read(choice, conditions)
   const { t_acq, t_conv } = converter.spreads
