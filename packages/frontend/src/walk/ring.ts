@@ -3,6 +3,8 @@ import { exact, InputError, type Spread } from '@ohmward/quantity'
 import type { ReadDesign } from '../design/record.js'
 import { decouplingAt, isPulsed } from './choices.js'
 import { lateOf } from './coming-back.js'
+import { textOfGiven } from './known-margins.js'
+import { lately } from './lately.js'
 import { once } from './once.js'
 import { dropToCome, isHeld, sampledAfter } from './pulse.js'
 import { noRing, type Ring, type Rings } from './rung.js'
@@ -22,6 +24,9 @@ const unknown: Omit<SampledRail, 'released'> = {
   mean: 0,
 }
 const unknownAfter: ReleasedRail = { below: 1, above: 1, share: 2, behind: 2 }
+
+/** Rails that were followed: most changes of a search leave the rail as it is. */
+const sampled = lately<SampledRail | undefined>(500)
 
 /** A ring that is none: so much of the rail, and of what it falls by. */
 const least = 1e-6
@@ -57,11 +62,15 @@ export function ringAt(
   const limit = isHeld(design, solved) && currentLimit ? { currentLimit } : {}
   try {
     const source = { openCircuit, resistance, inductance, ...limit }
-    const found = sampledRail(
+    const given = [
       { source, capacitors, load: { ...load, fall: 0 }, idle, limits: { converter: 1e-3 } },
       { ambientCelsius, ageYears },
       sampling,
-    ) ?? { ...unknown, released: released.map(() => unknownAfter) }
+    ] as const
+    const found = sampled(textOfGiven(given), () => sampledRail(...given)) ?? {
+      ...unknown,
+      released: released.map(() => unknownAfter),
+    }
     // What only falls, and only comes back, is known without.
     const isLoaded = found.below > least || found.share > early * (1 + least)
     const isAfter = found.released.some(

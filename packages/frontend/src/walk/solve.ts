@@ -5,6 +5,8 @@ import { mainRail } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { gateLevel, switchOn } from './drive.js'
 import { hull } from './hull.js'
+import { textOfGiven } from './known-margins.js'
+import { lately } from './lately.js'
 import { once } from './once.js'
 import { behindBoard, element, inSeries } from './path.js'
 import { type Ends, isPlace, type Place, type Span, spanOf } from './place.js'
@@ -155,8 +157,10 @@ function switchOver(
   return hull([...weakest, ...celsius.map((one) => switchAt(design, V.upper, R.lower, load, rails, one))])
 }
 
-/** Switches that were solved, by design, and by all else that they depend on: every span from full on has the same one there. */
-const solved = new WeakMap<ReadDesign, Map<string, Spread>>()
+/** On-resistances of the switches that were solved lately, by all else that they depend on: every span from full on has the same one there. */
+const solved = lately<Map<string, Spread>>(50)
+/** The switch of a design as a text. */
+const texts = new WeakMap<ReadMosfet, string>()
 
 /** On-resistance of the switch at a supply, worked out once. */
 function switchAt(
@@ -167,8 +171,10 @@ function switchAt(
   rails: LoadedRails,
   celsius: number,
 ): Spread {
-  const known = solved.get(design) ?? new Map<string, Spread>()
-  solved.set(design, known)
+  const own = design.parts.switch
+  const text = texts.get(own) ?? textOfGiven(own)
+  texts.set(own, text)
+  const known = solved(text, () => new Map())
   const key = JSON.stringify([V, R_s, load, gateLevel(design, rails), celsius])
   const found = known.get(key) ?? solvedSwitch(design, V, R_s, load, rails, celsius)
   known.set(key, found)

@@ -1,4 +1,4 @@
-import { type SourceAt, sourceAt, spreadKnees } from '@ohmward/supply'
+import { type ReadSupply, type SourceAt, type SupplyState, sourceAt, spreadKnees } from '@ohmward/supply'
 import type { ReadDesign } from '../design/record.js'
 import { hull } from './hull.js'
 import type { Ends, Span } from './place.js'
@@ -16,7 +16,7 @@ export function sourceOver({ supply, board }: Pick<ReadDesign, 'supply' | 'board
   const ages = stops(span.age, [])
   const all: SourceAt[] = []
   for (const charge of charges)
-    for (const one of celsius) for (const age of ages) all.push(sourceAt(supply, { charge, celsius: one, age, ...tap }))
+    for (const one of celsius) for (const age of ages) all.push(knownAt(supply, { charge, celsius: one, age, ...tap }))
   const first = all[0]!
   if (all.length === 1) return first
   const over = (key: 'openCircuit' | 'resistance') => hull(all.map((one) => one[key]))
@@ -27,6 +27,18 @@ export function sourceOver({ supply, board }: Pick<ReadDesign, 'supply' | 'board
   }
   const path = { ...first.path, resistance: hull(all.map((one) => one.path.resistance)) }
   return { ...first, openCircuit: over('openCircuit'), resistance: over('resistance'), cells, path }
+}
+
+/** Sources by their supply and its state: spans of one walk share their ends and all points of the curves. */
+const known = new WeakMap<ReadSupply, Map<string, SourceAt>>()
+
+function knownAt(supply: ReadSupply, state: SupplyState): SourceAt {
+  const own = known.get(supply) ?? new Map<string, SourceAt>()
+  known.set(supply, own)
+  const key = Object.values(state).join()
+  const found = own.get(key) ?? sourceAt(supply, state)
+  own.set(key, found)
+  return found
 }
 
 /** The ends of a range and what lies between. */
