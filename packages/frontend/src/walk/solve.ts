@@ -5,8 +5,7 @@ import { mainRail } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { gateLevel, switchOn } from './drive.js'
 import { hull } from './hull.js'
-import { textOfGiven } from './known-margins.js'
-import { lately } from './lately.js'
+import { latelyOf } from './lately.js'
 import { once } from './once.js'
 import { behindBoard, element, inSeries } from './path.js'
 import { type Ends, isPlace, type Place, type Span, spanOf } from './place.js'
@@ -157,10 +156,8 @@ function switchOver(
   return hull([...weakest, ...celsius.map((one) => switchAt(design, V.upper, R.lower, load, rails, one))])
 }
 
-/** On-resistances of the switches that were solved lately, by all else that they depend on: every span from full on has the same one there. */
-const solved = lately<Map<string, Spread>>(50)
-/** The switch of a design as a text. */
-const texts = new WeakMap<ReadMosfet, string>()
+/** On-resistances of switches, by all else that they depend on: every span from full on has the same one there. */
+const known = latelyOf<Spread>()
 
 /** On-resistance of the switch at a supply, worked out once. */
 function switchAt(
@@ -171,14 +168,8 @@ function switchAt(
   rails: LoadedRails,
   celsius: number,
 ): Spread {
-  const own = design.parts.switch
-  const text = texts.get(own) ?? textOfGiven(own)
-  texts.set(own, text)
-  const known = solved(text, () => new Map())
   const key = JSON.stringify([V, R_s, load, gateLevel(design, rails), celsius])
-  const found = known.get(key) ?? solvedSwitch(design, V, R_s, load, rails, celsius)
-  known.set(key, found)
-  return found
+  return known(design.parts.switch, key, () => solvedSwitch(design, V, R_s, load, rails, celsius))
 }
 
 /**

@@ -1,6 +1,7 @@
 import { type ReadSupply, type SourceAt, type SupplyState, sourceAt, spreadKnees } from '@ohmward/supply'
 import type { ReadDesign } from '../design/record.js'
 import { hull } from './hull.js'
+import { latelyOf } from './lately.js'
 import type { Ends, Span } from './place.js'
 
 /** What the board sees over a span: of voltage and resistance all that lies between its ends and the points of the curves. */
@@ -30,16 +31,10 @@ export function sourceOver({ supply, board }: Pick<ReadDesign, 'supply' | 'board
 }
 
 /** Sources by their supply and its state: spans of one walk share their ends and all points of the curves. */
-const known = new WeakMap<ReadSupply, Map<string, SourceAt>>()
+const known = latelyOf<SourceAt>()
 
-function knownAt(supply: ReadSupply, state: SupplyState): SourceAt {
-  const own = known.get(supply) ?? new Map<string, SourceAt>()
-  known.set(supply, own)
-  const key = Object.values(state).join()
-  const found = own.get(key) ?? sourceAt(supply, state)
-  own.set(key, found)
-  return found
-}
+const knownAt = (supply: ReadSupply, state: SupplyState): SourceAt =>
+  known(supply, Object.values(state).join(), () => sourceAt(supply, state))
 
 /** The ends of a range and what lies between. */
 const stops = ({ from, to }: Ends, inside: readonly number[]): number[] => {
