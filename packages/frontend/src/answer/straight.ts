@@ -24,8 +24,8 @@ const near = 0.01
 
 /**
  * Rows over columns, looked at only where they don't run straight. Of each piece the ends and the middle are looked at; where the middle
- * lies on the line between the ends, and no side of the limit is in doubt, the columns between are put on the line, else both
- * halves are pieces of their own. Yields the share of the columns that are known.
+ * lies on the line between the ends, the columns of each half on which no side of the limit is in doubt are put on the line; any other
+ * half is a piece of its own. Yields the share of the columns that are known.
  *
  * @param look - sees the rows wanted at a column, all of them where `wanted` is missing
  * @returns the rows at every column
@@ -51,18 +51,27 @@ export function* straightRows(
     const middle = (from + to) >> 1
     const [before, here, after] = [columns[from]!, columns[middle]!, columns[to]!]
     see(middle, { ids, known: namesOf(before, after) })
-    const bent = new Set([...here.keys()].filter((id) => !before.has(id) && !after.has(id)))
+    const isNew = (id: string) => !before.has(id) && !after.has(id)
+    const bent = new Set([...here.keys()].filter(isNew))
+    const halves = [
+      { from, to: middle, ids: new Set(bent) },
+      { from: middle, to, ids: new Set(bent) },
+    ]
     for (const id of ids) {
-      const [a, b, c] = [before.get(id), here.get(id), after.get(id)]
-      if (a && b && c && isStraight([a, b, c], (middle - from) / (to - from))) {
-        for (let column = from + 1; column < to; column++) {
-          if (column < middle) columns[column]!.set(id, onLine(a, b, (column - from) / (middle - from)))
-          if (column > middle) columns[column]!.set(id, onLine(b, c, (column - middle) / (to - middle)))
-        }
-      } else bent.add(id)
+      const off = offLine([before.get(id), here.get(id), after.get(id)], (middle - from) / (to - from))
+      for (const half of halves) {
+        const [a, b] = [half.from, half.to].map((column) => columns[column]!.get(id))
+        if (!a || !b || !isSettled(a, b, off)) half.ids.add(id)
+        else
+          for (let column = half.from + 1; column < half.to; column++)
+            columns[column]!.set(id, onLine(a, b, (column - half.from) / (half.to - half.from)))
+      }
     }
-    done += bent.size === 0 ? to - from - 1 : 1
-    if (bent.size > 0) open.push({ from, to: middle, ids: bent }, { from: middle, to, ids: bent })
+    done += 1
+    for (const half of halves) {
+      if (half.ids.size > 0) open.push(half)
+      else done += half.to - half.from - 1
+    }
     yield done / length
   }
   return columns
@@ -70,16 +79,18 @@ export function* straightRows(
 
 const namesOf = (...columns: readonly SeenRows[]): Set<string> => new Set(columns.flatMap((one) => [...one.keys()]))
 
-/** Whether the middle lies on the line between the ends, and near enough that none of the three may be on the other side of the limit. */
-function isStraight(three: readonly [Seen, Seen, Seen], share: number): boolean {
-  const [a, b, c] = three
+/** How far the middle of three lies off the line between the others; without end where it doesn't lie near it, or one isn't seen. */
+function offLine([a, b, c]: readonly (Seen | null | undefined)[], share: number): number {
+  if (!a || !b || !c) return Number.POSITIVE_INFINITY
   const line = onLine(a, c, share)
-  const scale = Math.max(...three.map((one) => one.scale))
+  const scale = Math.max(a.scale, b.scale, c.scale)
   const off = Math.max(...[line.slack - b.slack, ...line.values.map((value, i) => value - b.values[i]!)].map(Math.abs))
-  const isOneSide = three.every(({ slack }) => slack < 0) || three.every(({ slack }) => slack >= 0)
-  const least = Math.min(...three.map(({ slack }) => Math.abs(slack)))
-  return isOneSide && off <= near * scale && off <= least / 2
+  return off <= near * scale ? off : Number.POSITIVE_INFINITY
 }
+
+/** Whether all between two is on their side of the limit, where a row that runs straight is off the line by so much. */
+const isSettled = (a: Seen, b: Seen, off: number): boolean =>
+  a.slack < 0 === b.slack < 0 && off <= Math.min(Math.abs(a.slack), Math.abs(b.slack)) / 2
 
 /** What lies on the line between two, at a share of the way. */
 function onLine(a: Seen, b: Seen, share: number): Seen {
