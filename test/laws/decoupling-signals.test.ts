@@ -1,5 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import { addSquares, integralOfProduct } from '../../packages/decoupling/src/waveform/signal/integral.js'
 import {
   firstBelow,
   lastBelow,
@@ -100,6 +101,32 @@ describe('a signal', () => {
         const around = one.y === 0 ? [t] : samples((2 * Math.PI) / one.y).map((more) => t + more)
         const undone = (there: number) => Math.abs(at(s, there)) * Math.exp(-one.x * (there - t))
         expect(Math.max(...around.map(undone)) / (envelope(s, t) || 1)).toBeCloseTo(envelope(s, t) === 0 ? 0 : 1, 3)
+      }),
+    )
+  })
+})
+
+describe('integrals of signals', () => {
+  /** By Simpson's rule on so many pieces that a mode turns little in each. */
+  const byParabolas = (of: (t: number) => number, end: number) => {
+    const pieces = 800
+    const h = end / pieces
+    const sum = Array.from({ length: pieces + 1 }, (_, i) => (i === 0 || i === pieces ? 1 : i % 2 ? 4 : 2) * of(i * h))
+    return (h / 3) * sum.reduce((all, one) => all + one, 0)
+  }
+
+  it("are those of their values, two different ones and each one's square, with all powers of both parabolas", () => {
+    fc.assert(
+      fc.property(signal, signal, number(0.05, 4), (a, b, end) => {
+        const size = 1 + byParabolas((t) => at(a, t) ** 2 + at(b, t) ** 2, end)
+        const found = integralOfProduct(a, b, end)
+        expect(Math.abs(found - byParabolas((t) => at(a, t) * at(b, t), end)) / size).toBeLessThan(1e-6)
+        const beside = derivative(a)
+        const sums = [1, 0]
+        addSquares([a, beside], end, sums)
+        expect(Math.abs(sums[0]! - 1 - byParabolas((t) => at(a, t) ** 2, end)) / size).toBeLessThan(1e-6)
+        const squares = byParabolas((t) => at(beside, t) ** 2, end)
+        expect(Math.abs(sums[1]! - squares) / (1 + squares)).toBeLessThan(1e-6)
       }),
     )
   })
