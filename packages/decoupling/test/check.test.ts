@@ -230,7 +230,8 @@ describe('bad input', () => {
     ]
     expect(as('0 V: 1, 2 V: 0.8; 5 V: 0.4').values).toEqual(as(points).values)
     expect(fails({ capacitors: { bulk: { ...part, bias: '0 V: 0.5, 5 V: 0.8' } } }).field).toBe('capacitors.bulk.bias')
-    expect(fails({ capacitors: { bulk: { ...part, bias: '0 V' } } }).message).toContain('0 V: 1, 4.2 V: 0.45')
+    for (const bias of ['0 V', '0 V: 1: 3, 5 V: 0.4'])
+      expect(fails({ capacitors: { bulk: { ...part, bias } } }).message).toContain('0 V: 1, 4.2 V: 0.45')
     expect(fails({ capacitors: { bulk: { ...part, cold: '20 degC: 1, 10 degC: 2' } } }).field).toBe(
       'capacitors.bulk.cold',
     )

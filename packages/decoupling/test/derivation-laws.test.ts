@@ -1,5 +1,6 @@
 import { changed } from '@ohmward/budget'
 import { readSpread } from '@ohmward/quantity'
+import { all, create } from 'mathjs'
 import { describe, expect, it } from 'vitest'
 import { lessSource } from '../src/changes/source.js'
 import { readDecoupling } from '../src/choice/read.js'
@@ -13,6 +14,8 @@ import {
 } from '../src/index.js'
 import { dutiesOf, frequenciesOf } from '../src/search/pulses.js'
 import { at, base, bulk, check } from './exact-rail.js'
+
+const math = create(all!, {})
 
 describe('a derivation', () => {
   const inductive = { ...base, source: { resistance: 0.1, inductance: '1 uH' } } as const
@@ -33,6 +36,21 @@ describe('a derivation', () => {
     derivation.forEach(({ inputs }, n) => {
       for (const symbol of symbols.slice(n)) expect(Object.keys(inputs)).not.toContain(symbol)
     })
+  })
+
+  it.each(choices)('gives what its expressions come to: %s', (_, choice) => {
+    const { derivation } = checkDecoupling(choice, choice === exampleChoice ? exampleConditions : at(3.7))
+    for (const { symbol, expression, inputs, value } of derivation) {
+      const found = math.evaluate(expression, { ...inputs }) as number
+      expect(Math.abs(found - value), symbol).toBeLessThanOrEqual(1e-9 * Math.max(Math.abs(value), 1e-12))
+    }
+  })
+
+  it('numbers the symbols of several kinds, and of no single one', () => {
+    const numbersIn = (choice: DecouplingChoice) =>
+      checkDecoupling(choice, at(3.7)).derivation.flatMap(({ symbol }) => /^(?:C|ESR)_(\d)$/.exec(symbol)?.[1] ?? [])
+    expect(numbersIn(base)).toEqual([])
+    expect([...new Set(numbersIn({ ...base, capacitors: kinds }))]).toEqual(['1', '2'])
   })
 
   it('has the characteristic impedance of a loop with inductance, and of no other', () => {
@@ -128,6 +146,14 @@ describe('a source with less resistance', () => {
 })
 
 describe('words', () => {
+  it('what only pulses warm is said of a load in pulses, and of no other', () => {
+    const capacitors = [{ ...bulk, rippleCurrent: '1 A', lifeHours: 2000 }]
+    const isSaid = (load: DecouplingChoice['load']) =>
+      check({ capacitors, load }).assumptions.filter((text) => /lifeCelsius|thermalResistance/.test(text)).length > 0
+    expect(isSaid({ current: '1 A' })).toBe(false)
+    expect(isSaid({ current: '1 A', pwm: { frequency: '20 kHz', duty: 0.4 } })).toBe(true)
+  })
+
   it('which limits count on the logic rail is said where it was taken, and only there', () => {
     const logicRail = { behind: 'diode', forwardVoltage: 0.3, capacitance: 1e-4, current: 5e-3 } as const
     const isSaid = (more: object) =>
