@@ -52,6 +52,9 @@ export function drawn(counted) {
 /** The keys of a formula, a field and a row that hold words or a printed form, which other tests prove or read. */
 const keyOfText = /\b(quantity|source|expression|meaning|symbol|unit|name|label|catches)\b['"]?\s*:[^:]*$/
 
+/** An input of a formula before its unit and range are over. */
+const openInput = /:\s*\['[^']*',[^\]]*$/
+
 /**
  * The rule by which texts are left out: a literal of a text with a space in it is a sentence, and so is what stands
  * behind a key for words. Words that the code compares, such as kinds and ids, stay in. A formula's description (units,
@@ -62,9 +65,10 @@ const keyOfText = /\b(quantity|source|expression|meaning|symbol|unit|name|label|
 export function isText({ fileName, location: { start, end }, mutatorName }) {
   const isDescribing = ['StringLiteral', 'ArrayDeclaration', 'ObjectLiteral'].includes(mutatorName)
   if (fileName.includes('/src/formulas/') && isDescribing) return true
-  if (mutatorName !== 'StringLiteral') return false
   const lines = linesOf(fileName).slice(start.line, end.line + 1)
   const before = (lines[0] ?? '').slice(0, start.column)
+  if (fileName.includes('/src/formulas/') && openInput.test(before)) return true
+  if (mutatorName !== 'StringLiteral') return false
   const literal = lines.join('\n').slice(start.column)
   const written = lines.length > 1 ? literal : literal.slice(0, end.column - start.column)
   return /\S ./.test(written) || keyOfText.test(before)

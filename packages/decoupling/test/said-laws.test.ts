@@ -1,7 +1,15 @@
+import { holdRow } from '@ohmward/budget'
 import { InputError, preferredAtLeast } from '@ohmward/quantity'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { checkDecoupling, type DecouplingChoice, sizeDecoupling, sizeHoldUp } from '../src/index.js'
+import {
+  checkDecoupling,
+  type DecouplingChoice,
+  decoupling,
+  sizeDecoupling,
+  sizeHoldUp,
+  sweepDecoupling,
+} from '../src/index.js'
 import { circuit as anyCircuit, plugInBiased, respondTo, voltageAt } from '../src/waveform/index.js'
 import {
   effort,
@@ -43,6 +51,60 @@ describe('a hold-up capacitor', () => {
     expect(() => sizeHoldUp(x, { left: 1.1 })).toThrow(/left = 1\.1: allowed is more than 0, at most 1/)
     expect(() => sizeHoldUp({ ...x, time: 0 })).toThrow(/time = 0: allowed is finite and more than 0/)
     expect(sizeHoldUp({ ...x, limit: 2.7 })).toBeNull()
+  })
+})
+
+describe('a sweep', () => {
+  const conditions = {
+    openCircuit: { from: 3.4, to: 4.2 },
+    ambientCelsius: { from: -10, to: 50 },
+    ageYears: { from: 0, to: 5 },
+  }
+  // Cold raises the resistances, age takes capacitance away, and both are looked at inside their ranges too.
+  const choice = {
+    ...base,
+    source: { resistance: '0.1 ohm ±20 %', inductance: '0.3 uH' },
+    capacitors: [{ ...bulk, cold: '-20 degC: 3, 60 degC: 1', ageing: '2 %' }],
+    load: { current: 2, duration: 2e-3 },
+  } as DecouplingChoice
+
+  it('at one value of a condition is a check whose condition is that value', () => {
+    const worstOf = (margins: readonly { id: string; worst: number }[]) =>
+      Object.fromEntries(margins.map(({ id, worst }) => [id, worst]))
+    for (const [name, value] of [
+      ['openCircuit', 3.7],
+      ['ambientCelsius', -10],
+      ['ambientCelsius', 20],
+      ['ageYears', 5],
+    ] as const) {
+      const [point] = sweepDecoupling(choice, conditions, [{ [name]: value }])
+      const there = check(choice, { ...conditions, [name]: { from: value, to: value } })
+      const [one, other] = [worstOf(point!.margins), worstOf(there.margins)]
+      expect(Object.keys(one).sort()).toEqual(Object.keys(other).sort())
+      for (const [id, worst] of Object.entries(one)) expect(worst, `${name} ${id}`).toBeCloseTo(other[id]!, 9)
+    }
+  })
+
+  it('at the places of a range is nowhere worse than the whole range', () => {
+    const whole = check(choice, conditions)
+    const points = [-10, 20, 50].map((ambientCelsius) => ({ ambientCelsius }))
+    for (const { margins } of sweepDecoupling(choice, conditions, points, ['rail-brown-out']))
+      for (const { id, slack } of margins) expect(slack).toBeGreaterThan(named(whole, id).slack - 1e-6)
+  })
+
+  it('tells what it has spent: nothing before a row is held, then more, and no more than a check may take', () => {
+    const { rows, spent } = decoupling.setup(decoupling.read(choice, conditions))
+    const before = spent!()
+    expect(before).toBeGreaterThanOrEqual(0)
+    expect(before).toBeLessThan(5e7)
+    let last = before
+    for (const row of rows.slice(0, 3)) {
+      holdRow(row)
+      expect(spent!()).toBeGreaterThanOrEqual(last)
+      last = spent!()
+    }
+    expect(last).toBeGreaterThan(before)
+    expect(last).toBeLessThan(5e7)
   })
 })
 

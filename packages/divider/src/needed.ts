@@ -100,7 +100,7 @@ function amplifierNeeded(search: Search): Needed | undefined {
 }
 
 /** The largest share from 0 to 1 that works, where smaller ones do. */
-function largestShare(works: (share: number) => boolean): number {
+export function largestShare(works: (share: number) => boolean): number {
   if (works(1)) return 1
   let [good, bad] = [0, 1]
   for (let i = 0; i < 7; i++) {
