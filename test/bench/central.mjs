@@ -21,7 +21,7 @@ export function centralDifference(inputs, model, row) {
       varying.push([name, (upper - lower) / 2 / cover])
     }
   }
-  const columns = Object.fromEntries(Object.entries(middles).map(([name, middle]) => [name, [middle]]))
+  const columns = Object.fromEntries(Object.entries(middles).map(([name, middle]) => [name, Float64Array.of(middle)]))
   return () => {
     // The place of work may be shared with whoever ran in between.
     const x = row(columns, 0)
