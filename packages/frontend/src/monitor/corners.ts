@@ -36,6 +36,11 @@ export interface Corners {
   readonly strong: Corner
   /** The weak end, its cells long at rest before they are read. */
   readonly rested: Corner
+  /**
+   * The board whose rail comes back furthest: all of the resistance, and least of what takes from the rail and doesn't come back, so that
+   * it acts late.
+   */
+  readonly rebounding: Corner
 }
 
 const opposite = { lower: 'upper', nominal: 'nominal', upper: 'lower' } as const
@@ -56,11 +61,11 @@ export function cornersOf(
   const factor = (charge: number) => valueAt(cell.chargeFactor, charge)
   const idle = drawOf(design, mainRail)
   const mean = once(() => Math.min(1, pwm.duty.to * pulseGain(design, solved, pwm.duty.to).current))
-  const corner = (end: keyof typeof opposite, share: number): Corner => ({
+  const corner = (end: keyof typeof opposite, share: number, beside = end): Corner => ({
     cellsAt: (charge) => (cells!.resistance[end] / factor(1)) * factor(charge),
     path: path.resistance[end],
-    drop: path.drop[end],
-    idle: idle[end],
+    drop: path.drop[beside],
+    idle: idle[beside],
     get load() {
       return solved.load[opposite[end]] + solved.switch[opposite[end]]
     },
@@ -77,6 +82,7 @@ export function cornersOf(
     nominal: corner('nominal', lacking / 2),
     strong: corner('lower', 0),
     rested: corner('upper', 0),
+    rebounding: corner('upper', lacking, 'lower'),
   }
 }
 

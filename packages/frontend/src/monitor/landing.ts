@@ -3,7 +3,7 @@ import type { ReadCell } from '@ohmward/supply'
 import type { ReadDesign } from '../design/record.js'
 import type { Ends, Span } from '../walk/place.js'
 import type { SolvedSpan } from '../walk/solve.js'
-import { type Corner, type Corners, cornersOf, lackingAt, openAt, reboundAt } from './corners.js'
+import { type Corners, cornersOf, lackingAt, openAt, reboundAt } from './corners.js'
 import { type Curves, chargesOf, curvesOf, highest } from './curves.js'
 
 /** What of a walk a threshold is looked for on. */
@@ -69,8 +69,7 @@ export function landingOf({ design, charge: whole, around, solve }: Range, thres
 function landed(cell: ReadCell, corners: Corners, { acts, reads }: Threshold): Landing {
   const curves = curvesOf(cell)
   const all = chargesOf(cell)
-  const { weak, nominal, strong } = corners
-  const late = reboundingOf(corners)
+  const { weak, nominal, strong, rebounding: late } = corners
   const soonest = (q: number) => openAt(weak, q, acts.upper, reads)
   const usual = (q: number) => openAt(nominal, q, acts.nominal, reads)
   const latest = (q: number) => openAt(strong, q, acts.lower, reads)
@@ -106,18 +105,13 @@ function landed(cell: ReadCell, corners: Corners, { acts, reads }: Threshold): L
   }
 }
 
-/** The board whose rail comes back furthest: all of the resistance, and least of what takes from the rail and doesn't come back, so that it acts late. */
-const reboundingOf = ({ weak, strong }: Corners): Corner =>
-  Object.create(weak, { drop: { value: strong.drop }, idle: { value: strong.idle } })
-
 /** How far the rail of the weakest board that may act at a charge comes back, V: as high as it acts, and as high as its cells are there. */
 function reboundOf(
-  { corners, curves }: { readonly corners: Corners; readonly curves: Curves },
+  { corners: { weak, rebounding: late }, curves }: { readonly corners: Corners; readonly curves: Curves },
   acts: Spread,
   reads: Threshold['reads'],
   charge: number,
 ): number {
-  const [weak, late] = [corners.weak, reboundingOf(corners)]
   const open = Math.min(openAt(late, charge, acts.upper, reads), curves.upper(charge))
   // What is read of them is a straight line over their voltage.
   const none = openAt(late, charge, 0, reads)
