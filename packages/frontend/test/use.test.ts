@@ -93,8 +93,11 @@ describe('power in pulses', () => {
 
   it('is the share of the duty where they are small and the pulses slow', () => {
     const { on, mean, limit } = at('20 Hz', '1 uF')
-    expect(mean.upper / (0.5 * on.upper)).toBeCloseTo(1, 4)
-    expect(limit!.dutyWithoutReading * on.upper).toBeCloseTo(20, 2)
+    // The switch is off late.
+    const late = 20 * walk(exampleDesign).firmware.edges()!.off
+    expect(late).toBeLessThan(1e-3)
+    expect(mean.upper / ((0.5 + late) * on.upper)).toBeCloseTo(1, 4)
+    expect((limit!.dutyWithoutReading + late) * on.upper).toBeCloseTo(20, 2)
     expect(at('20 kHz', '10 mF').limit!.dutyWithoutReading).toBeLessThan(limit!.dutyWithoutReading)
   })
 
@@ -151,8 +154,11 @@ describe('power in pulses', () => {
     const [with_, without] = [voltageTimesCurrent!, readings.voltageTimesCurrent!]
     // Read that soon, what the sensor lags behind its supply is in it as well, and is bounded for all charges at once: by how much is held elsewhere.
     if (wait === undefined) return
-    expect((1 + with_.upper) / (1 + without.upper)).toBeLessThan((1 + Math.max(0, ...shown)) * 1.07)
-    expect((1 + with_.lower) / (1 + without.lower)).toBeGreaterThan((1 + Math.min(0, ...shown)) * 0.97)
+    // The shortest pulse of 1 ms may be shorter and longer by the edges of the switch.
+    const { on, off } = read.firmware.edges()!
+    expect((1 + with_.upper) / (1 + without.upper)).toBeLessThan(((1 + Math.max(0, ...shown)) * 1.07) / (1 - on * 1e3))
+    const longer = (1 + Math.min(0, ...shown)) / (1 + off * 1e3)
+    expect((1 + with_.lower) / (1 + without.lower)).toBeGreaterThan(longer * 0.97)
   })
 
   it('fails its row where it is read at once, and a longer wait, tried as printed, mends that', () => {
@@ -249,9 +255,12 @@ describe('power in pulses', () => {
     })
     // What a cell is slow in makes the stop early: a minute later a fifth is still to come, sooner nobody says.
     const early = (pause: string, more = {}) => monitorRow(watched({ pause, ...more }), 'early')!
-    expect(early('5 ms')).toMatchObject({ verdict: 'not sure', worst: early('1 min').worst })
+    expect(early('5 ms').verdict).toBe('not sure')
+    // Where the walk ends the switch is as late as it gets, which is a little of each burst.
+    expect(early('5 ms').worst).toBeCloseTo(early('1 min').worst, 5)
     expect(early('1 min').verdict).toBe('holds')
-    expect(early('5 ms', { lacking: 0.2 })).toMatchObject({ verdict: 'holds', worst: early('1 min').worst })
+    expect(early('5 ms', { lacking: 0.2 }).verdict).toBe('holds')
+    expect(early('5 ms', { lacking: 0.2 }).worst).toBeCloseTo(early('1 min').worst, 5)
     expect(early('5 ms', { lacking: 0.9 }).verdict).toBe('fails')
     expect(early('30 min').worst).toBe(early('1 min', { lacking: 0 }).worst)
     const again = (pause: string, hysteresis: string) =>

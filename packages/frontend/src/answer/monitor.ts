@@ -124,6 +124,7 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
     charge: { from: charges[0]!, to: charges.at(-1)! },
     around,
     solve: (span: Span) => walk.over(span).solved,
+    edges: () => walk.firmware.edges(),
   }
   const lacking = lackingOf(design)
   const landing = (name: Alarm, acts: Spread, share = lacking) => {

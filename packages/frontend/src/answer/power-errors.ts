@@ -17,6 +17,7 @@ import {
 import { converterOf, weighingCode } from '../monitor/acts.js'
 import { seesCells, throughDivider } from '../monitor/cells-seen.js'
 import { hallAt } from '../walk/choices.js'
+import { conductingIn } from '../walk/conducting.js'
 import { sumOf } from '../walk/path.js'
 import type { Ends } from '../walk/place.js'
 import { behindOf } from '../walk/power.js'
@@ -64,10 +65,17 @@ export function errorsOf(walk: Walk): ErrorsOver {
   const read = (duty: Ends) => between(least(duty), Math.max(most, least(duty)), least(duty))
   const times = (e_P: Spread, duty: Ends, second: 'current' | 'rail') => {
     const k_P = pulse ? shareOfPulse(pulse, { frequency: pwm.frequency, duty }, ['current', second]) : exact(1)
+    // The firmware knows the duty that it tells; what the switch makes of it is furthest off where it is shortest.
+    const { from, to } = conductingIn(design, walk.firmware.edges(), duty.from)
+    const [short, long] = shownOf({ from: duty.from / to, to: duty.from / from }, second)
     // What is read of a pulse has risen already; of its power the rise takes most where it is shortest.
-    const most = k_P.upper / riseOf(design, duty.from)
-    return most === 1 && k_P.lower === 1 ? e_P : spreadOf(powerErrorPulsed, { e_P, k_P: between(k_P.lower, most, 1) })
+    const most = (k_P.upper * long) / riseOf(design, from)
+    const least = k_P.lower * short
+    return most === 1 && least === 1 ? e_P : spreadOf(powerErrorPulsed, { e_P, k_P: between(least, most, 1) })
   }
+  /** A sample is taken for as long as the duty tells. A mean has in it how long it was, and its square has that twice. */
+  const shownOf = ({ from, to }: Ends, second: 'current' | 'rail'): [number, number] =>
+    design.hall.reading !== 'averaged' ? [from, to] : second === 'rail' ? [1, 1] : [1 / to, 1 / from]
   const product = (duty: Ends): Spread | null => {
     const e_I = relativeError(corrected, read(duty), beyond)
     if (e_I === null || e_V === undefined) return null

@@ -4,6 +4,7 @@ import { burstsOf, resistanceOf } from '@ohmward/supply'
 import { mainRail } from '../design/rails.js'
 import { powerSetPoint, stuckEnergy } from '../formulas/index.js'
 import { hallAt } from '../walk/choices.js'
+import { conductingIn } from '../walk/conducting.js'
 import { beforeBoard, element, scaled, sumOf } from '../walk/path.js'
 import type { Place } from '../walk/place.js'
 import { powerAt } from '../walk/power.js'
@@ -63,7 +64,7 @@ export function powerOf(walk: Walk, surelyUsed = 1): PowerAnswer {
   const { requirements, pwm } = design
   const solved = walk.over(usableSpan(walk)).solved
   const on = powerAt(solved)
-  const meanAt = meanPowerAt(design, solved)
+  const meanAt = meanPowerAt(design, solved, walk.firmware.edges())
   const limited = (P_lim: number) => {
     const dutyWithoutReading = dutyWithin(P_lim, (duty) => meanAt(duty).upper)
     // Below it the limit is kept whatever is read.
@@ -129,10 +130,12 @@ function burstsIn(walk: Walk, on: Spread, surelyUsed: number): PowerAnswer['burs
   const { supply } = design.parts
   if (bursts === undefined) return null
   const { charge } = usableSpan(walk)
+  const edges = walk.firmware.edges()
+  const conducting = conductingIn(design, edges, pwm.duty.to)
   const energy = [0, 0.25, 0.5, 0.75, 1].map((share) => {
     const at = charge.from + (charge.to - charge.from) * share
     const solved = walk.over({ charge: { from: at, to: at }, ...around }).solved
-    return { charge: at, energy: scaled(meanPowerAt(design, solved)(pwm.duty.to), bursts.time) }
+    return { charge: at, energy: scaled(meanPowerAt(design, solved, edges)(pwm.duty.to), bursts.time) }
   })
   const port = {
     energy,
@@ -144,7 +147,7 @@ function burstsIn(walk: Walk, on: Spread, surelyUsed: number): PowerAnswer['burs
   const idle = drawOf(design, mainRail)
   // Cells that are stopped before give no more than until then.
   const least = Math.max(charge.to, 1 - surelyUsed)
-  const gain = pulseGain(design, walk.over(usableSpan(walk)).solved, pwm.duty.to).current
+  const gain = pulseGain(design, walk.over(usableSpan(walk)).solved, conducting.to).current
   const counts: Spread[] = []
   // A warm old cell has least to give and gives it fastest; so every temperature with every age.
   for (const { celsius, age } of cornersOf(walk, supply.source.temperatureFactor.x)) {
@@ -154,14 +157,17 @@ function burstsIn(walk: Walk, on: Spread, surelyUsed: number): PowerAnswer['burs
       age: { from: age, to: age },
     }).solved
     const total = sumOf([load, R_on])
-    const count = (R_L: number, to: number, idle: number): Spread => {
-      const spec = { load: { kind: 'pwm', R_L, d_on: pwm.duty.to }, time: bursts.time, celsius, age } as const
+    const count = (R_L: number, d_on: number, to: number, idle: number): Spread => {
+      const spec = { load: { kind: 'pwm', R_L, d_on }, time: bursts.time, celsius, age } as const
       const found = to < charge.from ? burstsOf(before, { ...spec, from: charge.from, to, idle }) : undefined
       // Not fed to the end, there is no whole charge of them.
       return found?.kind === 'possible' ? found.count : exact(0)
     }
     // The least resistance takes most, and the most gives the most bursts.
-    const [fewest, most] = [count(total.lower, least, idle.upper), count(total.upper, charge.to, idle.lower)]
+    const [fewest, most] = [
+      count(total.lower, conducting.to, least, idle.upper),
+      count(total.upper, conducting.from, charge.to, idle.lower),
+    ]
     const [lower, upper] = [fewest.lower / gain, most.upper]
     const middle = Math.max(lower, (fewest.nominal + most.nominal) / 2)
     counts.push(lower === upper ? exact(lower) : between(lower, upper, middle))

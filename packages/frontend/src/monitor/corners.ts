@@ -3,6 +3,7 @@ import { rebound, restAtCutOff } from '@ohmward/supply/formulas'
 import { mainRail } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { stillLacking } from '../formulas/index.js'
+import { conductingIn, type EdgeTimes } from '../walk/conducting.js'
 import { once } from '../walk/once.js'
 import type { Span } from '../walk/place.js'
 import { pulseGain } from '../walk/pulse.js'
@@ -43,6 +44,14 @@ export interface Corners {
   readonly rebounding: Corner
 }
 
+/** What the ends of all boards are looked for on. */
+export interface Board {
+  readonly design: ReadDesign
+  readonly around: Omit<Span, 'charge'>
+  /** Delay and edge of the switch, at most: in pulses it is off late by so much. None without it. */
+  readonly edges?: () => EdgeTimes | undefined
+}
+
 const opposite = { lower: 'upper', nominal: 'nominal', upper: 'lower' } as const
 
 /**
@@ -51,7 +60,7 @@ const opposite = { lower: 'upper', nominal: 'nominal', upper: 'lower' } as const
  * @param lacking - share of what the load takes from the cells' voltage that is still to come back when they are read, at most
  */
 export function cornersOf(
-  { design, around }: { readonly design: ReadDesign; readonly around: Omit<Span, 'charge'> },
+  { design, around, edges }: Board,
   cell: ReadCell,
   solved: SolvedSpan,
   lacking: number,
@@ -60,7 +69,10 @@ export function cornersOf(
   const { cells, path } = sourceOver({ supply: parts.supply, board }, { charge: { from: 1, to: 1 }, ...around })
   const factor = (charge: number) => valueAt(cell.chargeFactor, charge)
   const idle = drawOf(design, mainRail)
-  const mean = once(() => Math.min(1, pwm.duty.to * pulseGain(design, solved, pwm.duty.to).current))
+  const mean = once(() => {
+    const { to } = conductingIn(design, edges?.(), pwm.duty.to)
+    return Math.min(1, to * pulseGain(design, solved, to).current)
+  })
   const corner = (end: keyof typeof opposite, share: number, beside = end): Corner => ({
     cellsAt: (charge) => (cells!.resistance[end] / factor(1)) * factor(charge),
     path: path.resistance[end],

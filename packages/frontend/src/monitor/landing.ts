@@ -1,16 +1,13 @@
 import { between, exact, type Spread } from '@ohmward/quantity'
 import type { ReadCell } from '@ohmward/supply'
-import type { ReadDesign } from '../design/record.js'
 import type { Ends, Span } from '../walk/place.js'
 import type { SolvedSpan } from '../walk/solve.js'
-import { type Corners, cornersOf, lackingAt, openAt, reboundAt } from './corners.js'
+import { type Board, type Corners, cornersOf, lackingAt, openAt, reboundAt } from './corners.js'
 import { type Curves, chargesOf, curvesOf, highest } from './curves.js'
 
 /** What of a walk a threshold is looked for on. */
-export interface Range {
-  readonly design: ReadDesign
+export interface Range extends Board {
   readonly charge: Ends
-  readonly around: Omit<Span, 'charge'>
   readonly solve: (span: Span) => SolvedSpan
 }
 
@@ -51,15 +48,16 @@ export interface Landing {
 const rounds = 3
 
 /** Where a threshold lands, charge by charge: of each charge with its own resistance, and with the cells that may lie there. `null` for a port. */
-export function landingOf({ design, charge: whole, around, solve }: Range, threshold: Threshold): Landing | null {
-  const { source: cell } = design.supply
+export function landingOf(range: Range, threshold: Threshold): Landing | null {
+  const { charge: whole, around, solve } = range
+  const { source: cell } = range.design.supply
   if (cell.kind !== 'cell') return null
   const { from: full, to: empty } = whole
   const inside = (one: number) => Math.min(full, Math.max(empty, one))
   let found: Landing | null = null
   for (let round = 0; round < rounds; round++) {
     const charge = found ? { from: inside(found.charge.upper), to: inside(found.charge.lower) } : whole
-    const corners = cornersOf({ design, around }, cell, solve({ charge, ...around }), threshold.lacking)
+    const corners = cornersOf(range, cell, solve({ charge, ...around }), threshold.lacking)
     found = landed(cell, corners, threshold)
     if (threshold.reads === 'at rest' && threshold.lacking === 0) break
   }

@@ -3,6 +3,7 @@ import type { SourceAt } from '@ohmward/supply'
 import { mainRail } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { pulseCurrent, pulseLength, pulsePower, railTime, risingShare } from '../formulas/index.js'
+import { conductingIn, type EdgeTimes } from './conducting.js'
 import { behindOf, powerAt } from './power.js'
 import { drawOf } from './rails.js'
 import type { SolvedSpan } from './solve.js'
@@ -136,14 +137,17 @@ function addedTo({ L_s, C_all, R_s, R_b }: Ring): number {
 /**
  * Mean power in the load itself at a duty, W. The capacitors of the rail hold it up in each pulse, at a high frequency as if the
  * source had only the mean current to give: so it is more than the duty's share of what the load takes while it is always on. It is less
- * by what the rise of the current takes.
+ * by what the rise of the current takes, and more or less by how late the switch is off and on.
+ *
+ * @param edges - delay and edge of the switch, s
  */
-export function meanPowerAt(design: ReadDesign, solved: SolvedSpan): (d_on: number) => Spread {
+export function meanPowerAt(design: ReadDesign, solved: SolvedSpan, edges?: EdgeTimes): (d_on: number) => Spread {
   const on = powerAt(solved)
   const { source, rest, own, load, switch: R_on } = solved
   const way = behindOf({ load, own }).lower + R_on.lower
   const most = (source.currentLimit?.upper ?? Number.POSITIVE_INFINITY) * rest.upper
-  return (d_on) => {
+  return (told) => {
+    const { from, to: d_on } = conductingIn(design, edges, told)
     const at = pulseAt(design, source, d_on)
     const held = corners(source.resistance).flatMap((R_s) =>
       corners(own, R_s + way).map((R_L) => {
@@ -152,8 +156,8 @@ export function meanPowerAt(design: ReadDesign, solved: SolvedSpan): (d_on: numb
       }),
     )
     const upper = d_on === 1 ? on.upper : Math.max(d_on * on.upper, Math.min(most, Math.max(...held)))
-    const least = d_on * riseOf(design, d_on)
-    return between(on.lower * least, upper, Math.min(on.nominal * least, upper))
+    const least = from * riseOf(design, from)
+    return between(on.lower * least, upper, Math.min(on.nominal * told * riseOf(design, told), upper))
   }
 }
 

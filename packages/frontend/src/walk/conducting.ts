@@ -1,0 +1,27 @@
+import type { ReadDesign } from '../design/record.js'
+import type { Ends } from './place.js'
+
+/** Delay and edge of the switch, to be on and to be off, at most, s. */
+export interface EdgeTimes {
+  readonly on: number
+  readonly off: number
+}
+
+/** Least share of a duty that is taken to be left where the switch takes longer to be on than a pulse lasts: that has a row of its own. */
+const leastLeft = 1e-3
+
+/**
+ * Duties in which the load may conduct where one is told: the switch is on late by up to the whole delay and edge of that, and off late by
+ * up to those. Where the switch refuses its supply nothing is known of them.
+ */
+export function conductingIn(
+  { pwm: { frequency } }: Pick<ReadDesign, 'pwm'>,
+  edges: EdgeTimes | undefined,
+  duty: number,
+): Ends {
+  if (duty === 1 || edges === undefined) return { from: duty, to: duty }
+  return {
+    from: Math.max(leastLeft * duty, duty - edges.on * frequency),
+    to: Math.min(1, duty + edges.off * frequency),
+  }
+}
