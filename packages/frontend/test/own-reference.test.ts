@@ -85,3 +85,28 @@ describe('a converter with a reference of its own', () => {
     expect(upper).toBeGreaterThan(((1.2 * 1.005) / (2.5 * 0.996)) * 4096 * 1.001 + 5)
   })
 })
+
+describe('an internal reference that is read against the rail', () => {
+  const watched = (voltage: string, stop: string): Design => ({
+    ...exampleDesign,
+    controller: { ...exampleDesign.controller, internalReference: { voltage } },
+    monitor: { reads: 'under load', warning: '2.8 V', stop, hysteresis: '0.2 V' },
+  })
+
+  it('has no code for a rail below it: of 4096 the last is 4095', () => {
+    const code = (voltage: string, stop: string) =>
+      monitorOf(walkOf(readDesign(watched(voltage, stop)), { charges: 2 }))!.alarms[1]!.code!
+    const verdict = (voltage: string, stop: string) => monitorRow(watched(voltage, stop), 'reach')!.verdict
+    for (const [voltage, stop] of [
+      ['2.5 V ±1 %', '2.4 V'],
+      ['2.5 V ±1 %', '2.6 V'],
+      ['1.2 V ±2 %', '2.4 V'],
+    ] as const) {
+      const highest = Number.parseFloat(voltage) * 1.01
+      expect(code(voltage, stop) > 4095).toBe(highest > Number.parseFloat(stop))
+      expect(verdict(voltage, stop)).toBe(code(voltage, stop) > 4095 ? 'fails' : 'holds')
+    }
+    // Of a board whose reference is 1 % high, calibrated, 2.52 V are reached only at 2.525 V.
+    expect(verdict('2.5 V ±1 %', '2.52 V')).toBe('fails')
+  })
+})

@@ -49,8 +49,11 @@ export interface MonitorAnswer {
   /** Rail for one count at full cells and at the stop, V. Pitfall D04. */
   readonly perCount: { readonly full: number; readonly stop: number }
   readonly alarms: readonly AlarmAt[]
-  /** Highest voltage at the pin behind the divider, and the converter's full scale or own rail, above which it reads nothing, V; `null` without one. */
-  readonly pin: { readonly highest: number; readonly allowed: number } | null
+  /**
+   * Highest voltage that is read, and what the converter counts against then, above which it reads nothing, V: at the pin behind the divider
+   * on full cells; without one of the internal reference, where the lowest threshold acts on the rail.
+   */
+  readonly pin: { readonly highest: number; readonly allowed: number }
   /** Counts that a sample of the divided cells is short of at most; `null` without a divider, or with a ratio alone. */
   readonly missed: number | null
   /**
@@ -175,7 +178,9 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
     perCount: { full: perCount(all.rest.upper), stop: perCount(monitor.stop) },
     alarms,
     unseen: share ? 0 : unseenIn(all, railOf(design, 'converter')),
-    pin: share ? { highest: all.rest.upper * share.upper, allowed: Math.min(own.lower, ownRail.lower) } : null,
+    pin: share
+      ? { highest: all.rest.upper * share.upper, allowed: Math.min(own.lower, ownRail.lower) }
+      : { highest: reference.upper, allowed: Math.min(...given.map(({ threshold }) => threshold)) },
     missed: missedOfCells(design) ?? null,
     lag: lagOf(design, all, walk.firmware),
     lacking: cut && monitor.reads === 'at rest' ? { share: lacking, most: cut.rebound } : null,

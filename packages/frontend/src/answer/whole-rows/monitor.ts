@@ -20,8 +20,18 @@ export function monitorRows({ design }: Walk, monitor: MonitorAnswer): RowOver[]
       ...{ worst: monitor.unseen > 0 ? monitor.unseen : null, limit: noise },
     },
     {
-      ...{ id: 'pin', name: 'divided voltage of the cells below what the converter counts against', unit: 'V' },
-      ...{ sense: 'at most', catches: ['J06'], where: 'full cells', worst: pin?.highest, limit: pin?.allowed },
+      ...(design.monitor?.divider
+        ? {
+            id: 'pin',
+            name: 'divided voltage of the cells below what the converter counts against',
+            where: 'full cells',
+          }
+        : {
+            id: 'reach',
+            name: 'internal reference below the rail at the lowest threshold',
+            where: 'at that threshold',
+          }),
+      ...{ unit: 'V', sense: 'at most', catches: ['J06'], worst: pin.highest, limit: pin.allowed },
     },
     {
       ...{ id: 'sampling', name: 'counts missing at the end of sampling the divided cells', unit: 'LSB' },
