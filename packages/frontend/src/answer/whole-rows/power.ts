@@ -4,6 +4,7 @@ import type { PowerAnswer } from '../power.js'
 import { percent } from '../texts.js'
 import { shareShown, withstandTold } from '../trip.js'
 import { usableSpan } from '../usable.js'
+import { unsureOfWinding, windingTold } from '../winding.js'
 import { toldRows } from './told.js'
 
 /** Power, how well it is known, and bursts. */
@@ -11,6 +12,7 @@ export function powerRows(walk: Walk, { mean, least, error, read, bursts }: Powe
   const { requirements, bursts: asked } = walk.design
   const where = `full to ${percent(usableSpan(walk).charge.to)}`
   const known = [error.voltageTimesCurrent, error.squareTimesResistance].flatMap((one) => one ?? [])
+  const off = known.length === 0 ? null : Math.min(...known.map(({ lower, upper }) => Math.max(-lower, upper)))
   // A trip compares what is read: of pulses their mean, where the reading is one.
   const share = shareShown(walk.design, walk.design.pwm.duty.to)
   const shown = read && { ...read, largest: read.largest * share, warm: read.warm * share }
@@ -19,6 +21,7 @@ export function powerRows(walk: Walk, { mean, least, error, read, bursts }: Powe
       ...{ id: 'reaches', name: 'mean power at the largest duty, to the charge that must be usable', unit: 'W' },
       ...{ sense: 'at least', catches: ['K02'], where },
       ...{ worst: mean.lower, limit: requirements.power, nominal: mean.nominal },
+      unsure: unsureOfWinding(walk.design, mean.lower >= (requirements.power ?? 0)),
     },
     {
       // Below its smallest duty the firmware can't go.
@@ -33,9 +36,11 @@ export function powerRows(walk: Walk, { mean, least, error, read, bursts }: Powe
     },
     {
       ...{ id: 'error', name: 'error of the power, by the better of two readings', unit: '1', sense: 'at most', where },
-      worst: known.length === 0 ? null : Math.min(...known.map(({ lower, upper }) => Math.max(-lower, upper))),
+      worst: off,
       limit: requirements.powerError,
+      unsure: unsureOfWinding(walk.design, off !== null && off <= (requirements.powerError ?? 1)),
     },
+    windingTold(walk.design),
     {
       ...{ id: 'current', name: 'current of the load, against the largest that must be read', unit: 'A' },
       ...{ sense: 'at most', catches: ['E02'], where, worst: read?.largest, limit: read?.allowed },

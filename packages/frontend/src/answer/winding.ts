@@ -1,0 +1,29 @@
+import type { ReadDesign } from '../design/record.js'
+import { readAfter } from '../walk/off-times.js'
+import { neverPulsed } from '../walk/tasks.js'
+import type { Told } from './whole-rows/told.js'
+
+/** Whether the load is a winding that is pulsed: its current goes on through the freewheeling diode while the switch is off. */
+const isPulsedWinding = (design: ReadDesign): boolean =>
+  design.parts.switch.edges === 'clamped inductive' && !neverPulsed(design)
+
+/** Why a row of the power that holds isn't sure: the power of a winding is that of a current that goes on, less than the duty's share at most. */
+export const unsureOfWinding = (design: ReadDesign, holds: boolean): string | undefined =>
+  holds && isPulsedWinding(design)
+    ? 'the current of a winding goes on while the switch is off: its power is not that of a resistance'
+    : undefined
+
+/** How long that current goes on is in no field but the edge that is told: nobody knows without it what is read in the off-time. */
+export function windingTold(design: ReadDesign): Told {
+  const isUntold = isPulsedWinding(design) && design.divider.timing?.edge === undefined
+  return {
+    ...{
+      id: 'winding',
+      name: 'time for which the current of a winding goes on, before the resistance is read',
+      unit: 's',
+    },
+    ...{ sense: 'at most', where: 'after each pulse' },
+    ...{ worst: isUntold ? 0 : null, limit: readAfter(design) },
+    unsure: 'nobody says how long the current of the winding goes on once the switch is off (divider.timing.edge)',
+  }
+}
