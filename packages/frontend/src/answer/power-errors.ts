@@ -57,7 +57,7 @@ export function errorsOf(walk: Walk): ErrorsOver {
   const e_bg =
     monitor?.calibration ?? (reference && spreadOf(referenceShift, { V_assumed: reference.nominal, V_ref: reference }))
   const e_V = e_bg && seesCells(design) ? readError(walk, e_bg, rail.lower) : undefined
-  const least = (duty: Ends) => current.lower * shareShown(design, duty.from)
+  const least = (duty: Ends) => current.lower * shareShown(walk, duty.from).from
   const sampled = largestRead(walk, pulse)
   const beyond = { from: reach.amperes, to: sampled }
   /** What is read: the current of a pulse that is as large as at its edge, or a mean that is as small as the duty makes it. */

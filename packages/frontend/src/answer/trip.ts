@@ -1,6 +1,9 @@
 import { readNumber } from '@ohmward/quantity'
 import { pulseLimit } from '@ohmward/supply'
 import type { ReadDesign } from '../design/record.js'
+import { conductingIn } from '../walk/conducting.js'
+import type { Ends } from '../walk/place.js'
+import type { Walk } from '../walk/walk.js'
 import type { Told } from './whole-rows/told.js'
 
 /** What a part stands of a current that lasts no longer than a trip takes. */
@@ -26,8 +29,9 @@ function ratedOf({ supply: { source, path = [] }, parts }: ReadDesign): Rated[] 
 /** The least that any part stands, as far as that is told, A. */
 export const leastRated = (design: ReadDesign): number => Math.min(...ratedOf(design).map(({ limit }) => limit))
 
-/** What a reading shows of the current of pulses of a duty: all of it, or the mean. */
-export const shareShown = ({ hall }: ReadDesign, duty: number): number => (hall.reading === 'averaged' ? duty : 1)
+/** What a reading shows of the current of pulses of a duty, at least and at most: all of it, or the mean of what the switch makes of them. */
+export const shareShown = ({ design, firmware }: Walk, duty: number): Ends =>
+  design.hall.reading === 'averaged' ? conductingIn(design, firmware.edges(), duty) : { from: 1, to: 1 }
 
 /** The current by which the trip must have acted; undefined without one. */
 const withstoodBy = ({ hall: { trip } }: ReadDesign): number | undefined =>
@@ -37,9 +41,10 @@ const withstoodBy = ({ hall: { trip } }: ReadDesign): number | undefined =>
  * What the parts are said to withstand until the trip has acted, against their own ratings: a short draws it, and where a mean trips, in
  * pulses that are as much larger as the least duty is less than 1. Pitfall K11.
  */
-export function withstandTold(design: ReadDesign): Told {
+export function withstandTold(walk: Walk): Told {
+  const { design } = walk
   const told = withstoodBy(design)
-  const share = shareShown(design, design.pwm.duty.from)
+  const share = shareShown(walk, design.pwm.duty.from).from
   const worst = told === undefined ? undefined : told / share
   const rated = ratedOf(design).sort((a, b) => a.limit - b.limit)
   // What surely does not stand it comes before what may.

@@ -68,7 +68,7 @@ export const higherTrip: ChangeSpec = {
     const { trip } = design.hall
     if (trip?.current === undefined) return []
     const [level, normal] = [trip.current, trip.normal].map((one) => readNumber(one, { field: 'hall.trip', unit: 'A' }))
-    const most = roundedUp(largestRead(walk) * shareShown(design, design.pwm.duty.to))
+    const most = roundedUp(largestRead(walk) * shareShown(walk, design.pwm.duty.to).to)
     const text = format(most, 'A', { digits: 3, ascii: true })
     const higher = format(roundedUp((most * level!) / normal!), 'A', { digits: 3, ascii: true })
     return [
@@ -84,8 +84,8 @@ export const lowerWithstand: ChangeSpec = {
   order: 'any',
   isFree: true,
   rungs: ({ read: whole }) => {
-    const { design } = whole as ReadWhole
-    const most = leastRated(design) * shareShown(design, design.pwm.duty.from)
+    const { design, walk } = whole as ReadWhole
+    const most = leastRated(design) * shareShown(walk, design.pwm.duty.from).from
     const text = format(-roundedUp(-most), 'A', { digits: 3, ascii: true })
     return [{ puts: { 'hall.trip.withstand': text }, text: `by ${text}` }]
   },

@@ -14,7 +14,7 @@ export function powerRows(walk: Walk, { mean, least, error, read, bursts }: Powe
   const known = [error.voltageTimesCurrent, error.squareTimesResistance].flatMap((one) => one ?? [])
   const off = known.length === 0 ? null : Math.min(...known.map(({ lower, upper }) => Math.max(-lower, upper)))
   // A trip compares what is read: of pulses their mean, where the reading is one.
-  const share = shareShown(walk.design, walk.design.pwm.duty.to)
+  const share = shareShown(walk, walk.design.pwm.duty.to).to
   const shown = read && { ...read, largest: read.largest * share, warm: read.warm * share }
   return toldRows('power', [
     {
@@ -51,7 +51,7 @@ export function powerRows(walk: Walk, { mean, least, error, read, bursts }: Powe
       ...{ sense: 'at most', catches: ['K11'], where, worst: shown?.largest, limit: shown?.normal },
       ...(shown && { nominal: Math.min(shown.largest, shown.warm), unsure: unlessItWaits(shown) }),
     },
-    withstandTold(walk.design),
+    withstandTold(walk),
     {
       ...{ id: 'bursts', name: 'bursts on a charge', unit: '1', sense: 'at least', where },
       ...{ worst: bursts?.count?.lower, limit: requirements.bursts },
