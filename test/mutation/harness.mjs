@@ -61,8 +61,10 @@ function withForms(call) {
       (/** @type {readonly unknown[]} */ rows) =>
       (/** @type {string} */ title, /** @type {any} */ first, /** @type {any} */ second) => {
         const run = typeof first === 'function' ? first : second
+        // Only where all rows are lists are they the arguments.
+        const areLists = rows.every((row) => Array.isArray(row))
         for (const [i, row] of rows.entries())
-          call(`${title} ${i}`, () => (Array.isArray(row) ? run(...row) : run(row)))
+          call(`${title} ${i}`, () => (areLists ? run(.../** @type {unknown[]} */ (row)) : run(row)))
       },
     skipIf: (/** @type {unknown} */ condition) => (condition ? nothing : call),
     runIf: (/** @type {unknown} */ condition) => (condition ? call : nothing),
