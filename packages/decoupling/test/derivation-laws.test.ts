@@ -1,7 +1,8 @@
 import { changed } from '@ohmward/budget'
-import { readSpread } from '@ohmward/quantity'
+import { readNumber, readSpread } from '@ohmward/quantity'
 import { all, create } from 'mathjs'
 import { describe, expect, it } from 'vitest'
+import { betterLogic } from '../src/changes/logic.js'
 import { lessSource } from '../src/changes/source.js'
 import { readDecoupling } from '../src/choice/read.js'
 import {
@@ -142,6 +143,30 @@ describe('a source with less resistance', () => {
     expect(less.verdict).toBe('holds')
     const mended = changed({ choice, conditions }, less.puts).choice as typeof choice
     expect(checkDecoupling(mended, conditions).verdict).toBe('holds')
+  })
+})
+
+describe('a logic rail that is helped', () => {
+  it.each([
+    ['less-logic', 'current', 5e-3, 0.01 * 5e-3],
+    ['less-diode', 'forwardVoltage', 0.3, 0.01],
+  ] as const)('%s goes from what it has down towards what is still a part', (id, word, present, least) => {
+    const choice = {
+      ...base,
+      logicRail: { behind: 'diode', forwardVoltage: 0.3, capacitance: 1e-4, current: 5e-3 },
+    } as const
+    const read = readDecoupling(choice, at(3.7))
+    const spec = betterLogic.find((one) => one.id === id)!
+    const values = spec
+      .rungs({ choice, conditions: at(3.7), read })
+      .map(({ puts }) =>
+        readNumber(puts[`logicRail.${word}`] as string, { field: word, unit: word === 'current' ? 'A' : 'V' }),
+      )
+    expect(values.length).toBeGreaterThan(3)
+    for (const value of values) {
+      expect(value).toBeLessThan(present)
+      expect(value).toBeGreaterThanOrEqual(0.9 * least)
+    }
   })
 })
 

@@ -37,6 +37,18 @@ function warmed(g: number, coefficient = alpha, error = 0.05) {
   }
 }
 
+describe('a load that the test current cannot change', () => {
+  it.each([
+    ['without a temperature coefficient', { temperatureCoefficient: 0, thermalResistance: 100, heatCapacity: 1 }, 0],
+    ['that nothing warms', { temperatureCoefficient: alpha, thermalResistance: 0, heatCapacity: 1 }, 0],
+    ['but for both of them', { temperatureCoefficient: alpha, thermalResistance: 100, heatCapacity: 1 }, 2],
+  ])('has no row of its warming: %s', (_, more, rows) => {
+    const choice = { ...ideal, error: '5 %', load: { from, to, nominal: 0.7, ...more } }
+    const { margins } = checkDivider(choice, still, { simulation: false })
+    expect(margins.filter(({ id }) => /warm/.test(id)).length).toBe(rows)
+  })
+})
+
 describe('a load that one short pulse of the test current heats', () => {
   it('takes its energy into its heat capacity: P t / C, in proportion to the time', () => {
     const grown = (wait: string) => {
