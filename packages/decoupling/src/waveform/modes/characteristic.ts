@@ -51,7 +51,7 @@ export function evaluator({ feed, branches, conductance }: Network, isFloating: 
       const isFeed = k === branches.length
       const c = branches[k]?.capacitance ?? 0
       let a = k < branches.length ? (isFloating ? c : c * x) : isFeed ? Number(!('current' in feed)) : conductance
-      let b = k < branches.length && !isFloating ? c * y : 0
+      let b = isFloating ? 0 : c * y
       for (let i = 0; i < factors.length; i++) {
         if (i === k) continue
         const [p, q] = factors[i]!
