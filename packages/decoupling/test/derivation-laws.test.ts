@@ -171,6 +171,35 @@ describe('a logic rail that is helped', () => {
 })
 
 describe('words', () => {
+  const diode = { logicRail: { behind: 'diode', forwardVoltage: 0.3, capacitance: 1e-4, current: 5e-3 } } as const
+  const resistor = { logicRail: { behind: 'resistor', resistance: 10, capacitance: 1e-4, current: 5e-3 } } as const
+  const part = (more: object) => ({ capacitors: [{ ...bulk, ...more }] })
+  const pulses = (frequency: unknown, duty: unknown) => ({ load: { current: 1, pwm: { frequency, duty } } })
+  const steady = pulses('20 kHz', 0.4)
+
+  it.each<[begin: string, those: object, others: readonly object[]]>([
+    [
+      'A series resistance without a range',
+      {},
+      [part({ seriesResistance: '10 mohm ±20 %' }), part({ seriesResistance: 0 })],
+    ],
+    ['Points of dc bias', part({ bias: '0 V: 1, 10 V: 0.5' }), [{}]],
+    ['Ageing counts from one hour', part({ ageing: '2 %' }), [{}]],
+    ['The source holds its current at the limit', { source: { resistance: 0.1, currentLimit: 10 } }, [{}]],
+    ['Inductances of the capacitors are left out: a constant power', { load: { power: 3 } }, [{}]],
+    ['The diode rail is full', diode, [{}, resistor]],
+    ['Under PWM the diode charges', { ...diode, ...steady }, [diode, steady, { ...resistor, ...steady }]],
+    ['A burst begins from rest', { load: { current: 1, duration: 1e-3 } }, [{}, steady]],
+    ['PWM runs until the rail repeats itself', steady, [{}]],
+    ['PWM frequency from 10 kHz to 20 kHz', pulses({ from: '10 kHz', to: '20 kHz' }, 0.4), [steady]],
+    ['Duty from 0.2 to 0.4', pulses('20 kHz', { from: 0.2, to: 0.4 }), [steady]],
+  ])('%s … is said where it is so, and only there', (begin, those, others) => {
+    const isSaid = (more: object) =>
+      check({ load: { current: 1 }, ...more }).assumptions.some((text) => text.startsWith(begin))
+    expect(isSaid(those)).toBe(true)
+    for (const other of others) expect(isSaid(other)).toBe(false)
+  })
+
   it('what only pulses warm is said of a load in pulses, and of no other', () => {
     const capacitors = [{ ...bulk, rippleCurrent: '1 A', lifeHours: 2000 }]
     const isSaid = (load: DecouplingChoice['load']) =>
