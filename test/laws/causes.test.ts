@@ -36,6 +36,8 @@ describe('causes before consequences', () => {
     const place = failing(checkDivider(choice, exampleConditions, quick).margins)
     for (const size of ['smallest', 'nominal', 'largest'])
       expect(place('headroom')).toBeLessThan(place(`error-${size}`))
+    // What saturates within the range saturates beyond it too.
+    expect(place('headroom')).toBeLessThan(place('open-load'))
   })
 
   it('a sensor below its rated supply, or beyond its span, comes before the error of its reading', () => {

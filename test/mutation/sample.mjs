@@ -68,6 +68,7 @@ export function isText({ fileName, location: { start, end }, mutatorName }) {
   const lines = linesOf(fileName).slice(start.line, end.line + 1)
   const before = (lines[0] ?? '').slice(0, start.column)
   if (fileName.includes('/src/formulas/') && openInput.test(before)) return true
+  if (mutatorName === 'ArrayDeclaration') return /\bcatches\s*:\s*$/.test(before)
   if (mutatorName !== 'StringLiteral') return false
   const literal = lines.join('\n').slice(start.column)
   const written = lines.length > 1 ? literal : literal.slice(0, end.column - start.column)
