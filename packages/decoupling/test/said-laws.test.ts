@@ -139,6 +139,25 @@ describe('the start of PWM', () => {
 })
 
 describe('a waveform that users ask for', () => {
+  it('has no edge of no time where every way to the rail has inductance, and may have one where any has none', () => {
+    const parts = (...inductances: readonly number[]) =>
+      inductances.map((inductance, k) => ({ capacitance: 1e-4 * (k + 1), resistance: 0.01, inductance }))
+    const asked =
+      (loop: number, ...inductances: readonly number[]) =>
+      () =>
+        respondTo(
+          anyCircuit({ voltage: 3.7, resistance: 0.1, inductance: loop }, parts(...inductances), 0),
+          { kind: 'current', current: 1 },
+          { rise: 0, duration: 1e-3, fall: 0 },
+        )
+    expect(asked(1e-6, 1e-9, 2e-9)).toThrow(InputError)
+    for (const free of [asked(0, 1e-9, 2e-9), asked(1e-6, 1e-9, 0), asked(1e-6, 0, 1e-9)]) {
+      const { lowest } = free()
+      expect(lowest.value).toBeGreaterThan(0)
+      expect(lowest.value).toBeLessThan(3.7)
+    }
+  })
+
   const source = { voltage: 3.7, resistance: 0.1, inductance: 0 }
   const part = { capacitance: 1e-3, resistance: 0.01, inductance: 0 }
 
