@@ -33,3 +33,14 @@ it.each(Object.entries(designs))(
     expect(tried).toBeGreaterThan(20)
   },
 )
+
+it('tighter resistors are all three of them: reference, feedback and ground', () => {
+  const spec = Object.values(remedies)
+    .flat()
+    .find(({ id }) => id === 'closer-resistors')!
+  const rungs = spec.rungs({ choice: knife, conditions: cell, read: readChoice(knife, cell) })
+  expect(rungs.length).toBeGreaterThan(0)
+  for (const { puts } of rungs)
+    for (const path of ['reference', 'gainResistors.feedback', 'gainResistors.ground'])
+      expect(Object.keys(puts)).toContain(path)
+})
