@@ -1,7 +1,10 @@
 import { type Design, exampleDesign, readDesign, walkOf } from '@ohmward/frontend'
+import { exact } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
 import { monitorOf } from '../src/answer/monitor.js'
 import { powerOf } from '../src/answer/power.js'
+import { boardsAt } from '../src/boards/board.js'
+import { endedSupply } from '../src/monitor/end.js'
 import { conductingIn } from '../src/walk/conducting.js'
 
 /** The knife at 1 kHz, where the 25 us that its gate takes to be pulled off are a quarter of the shortest pulse. */
@@ -12,6 +15,13 @@ const design = (more: Partial<Design> = {}): Design => ({
 })
 
 const walkOver = (given: Design) => walkOf(readDesign(given), { charges: 2 })
+
+/**
+ * Mean square of the current of a load over a period whose switch is off late, A^2: a source behind its resistance with a capacitor at the
+ * rail, in small steps of time until they repeat.
+ */
+const meanSquareOf = (volts: number, source: number, load: number, farads: number, to: number) =>
+  meanOf(volts, source, load, 1, farads, 0, to)
 
 /**
  * Mean power of a load over a period whose switch is on and off late, W: a source behind its resistance with a capacitor at the rail, in
@@ -99,6 +109,77 @@ describe('a switch that is off late', () => {
     expect(told / without).toBeGreaterThan(1.02)
     expect(told / without).toBeLessThan(1 + (edges.off * 1e3) / 0.8 + 1e-3)
     expect(powerOf(early as never).bursts!.count!.lower).toBeGreaterThan(1.02 * count!.lower)
+  })
+})
+
+describe('what the current of a switch that is off late warms', () => {
+  const read = readDesign(design())
+  const walk = walkOf(read, { charges: 2 })
+  const { off } = walk.firmware.edges()!
+
+  it('is a connector behind the board with the mean square of the longer pulse, in steps of time', () => {
+    const held = walk.hold({ charge: 1, celsius: walk.around.celsius.to, age: 0 })
+    const { rest, source, load, switch: on } = held
+    const square = meanSquareOf(
+      rest.upper,
+      source.resistance.lower,
+      load.lower + on.lower,
+      read.parts.capacitance,
+      0.8e-3 + off,
+    )
+    const row = (id: string) => held.rows.find((one) => one.id === `supply/${id}`)!.margin
+    const rms = row('current-limit-of-connector-of-the-blade').worst
+    expect(rms ** 2).toBeGreaterThan(square * (1 - 1e-4))
+    expect(rms ** 2).toBeLessThan(square * 1.02)
+    // Joule's law with what 7.5 mohm of copper come to at the limit of 105 degC, where the row takes the loss, at 40 K/W.
+    const celsius = walk.around.celsius.to + 40 * square * 7.5e-3 * (1 + 3.93e-3 * 85)
+    const { worst } = row('temperature-of-connector-of-the-blade')
+    expect(worst).toBeGreaterThan(celsius - 1e-2)
+    expect(worst).toBeLessThan(celsius + 0.3)
+  })
+
+  it('is a path whose resistance rises with it: no less than by the current that full cells drive through it in longer pulses', () => {
+    const warming = (given: Design) =>
+      readDesign(given).parts.supply.path!.find(({ name }) => name === 'warming behind the board')!.resistance.upper
+    const longer = warming(design({ pwm: { frequency: '1 kHz', duty: { from: 0.1, to: 0.8 } } }))
+    const slow = warming(design({ pwm: { frequency: '0.1 Hz', duty: { from: 0.1, to: 0.8 } } }))
+    const always = warming(design({ pwm: { frequency: '0.1 Hz', duty: { from: 0.1, to: 0.8 + off * (1e3 - 0.1) } } }))
+    expect(longer / slow).toBeGreaterThan(1 + (0.9 * off * 1e3) / 0.8)
+    expect(longer / always).toBeCloseTo(1, 5)
+  })
+
+  it('holds a board hotter by the share by which its pulse is longer than it is told', () => {
+    const hottest = (frequency: string) => {
+      const one = readDesign(design({ pwm: { frequency, duty: { from: 0.1, to: 0.8 } } }))
+      const over = walkOf(one, { charges: 2 })
+      const { solved } = over.over({
+        charge: { from: 1, to: 1 },
+        celsius: { from: 40, to: 40 },
+        age: { from: 0, to: 0 },
+      })
+      const place = { charge: 1, celsius: 40, age: 0 }
+      const middle = () => new Float64Array([0.5])
+      const [, warm] = boardsAt(one, { ...solved, place }, exact(0), middle, 1, over.firmware)
+      return warm!.celsiusOf('wiring and copper')![0]! - 40
+    }
+    expect(hottest('1 kHz') / hottest('0.1 Hz')).toBeGreaterThan(1 + (0.9 * off * 1e3) / 0.8)
+    expect(hottest('1 kHz') / hottest('0.1 Hz')).toBeLessThan(1 + (1.1 * off * 1e3) / 0.8)
+  })
+})
+
+describe('the last burst of a switch that is off late', () => {
+  it('takes as much more from the cells as its pulses are longer', () => {
+    const slow = readDesign(design())
+    const told = endedSupply({ ...slow, parts: { ...slow.parts, supply: slow.supply } })
+    const { off } = walkOf(slow, { charges: 2 }).firmware.edges()!
+    const late = endedSupply({ ...slow, parts: { ...slow.parts, supply: slow.supply } }, () => ({ on: 0, off }))
+    const { source } = slow.supply
+    if (source.kind !== 'cell') throw new Error('a cell')
+    // 3.1 V and what is missing of it drive 0.5 to 0.9 ohm: between 3 and 6 A for 20 s, of the least capacity when old.
+    const more = (told.emptyCharge - late.emptyCharge) * source.capacity.lower
+    expect(more).toBeGreaterThan(3 * 20 * off * 1e3)
+    expect(slow.parts.emptyCharge).toBeLessThan(told.emptyCharge)
+    expect(slow.parts.emptyCharge).toBeCloseTo(late.emptyCharge, 4)
   })
 })
 

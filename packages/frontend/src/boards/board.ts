@@ -3,6 +3,7 @@ import { followCell, followPort } from '@ohmward/supply'
 import type { ReadDesign } from '../design/record.js'
 import type { Firmware } from '../walk/choices.js'
 import { behindAfter, leftAfter, recoveryOf } from '../walk/coming-back.js'
+import { conductingIn } from '../walk/conducting.js'
 import { readAfter } from '../walk/off-times.js'
 import { beforeBoard, behindBoard } from '../walk/path.js'
 import { dropIn, fallTime, pulseAt } from '../walk/pulse.js'
@@ -88,9 +89,11 @@ export function boardsAt(
   }
   const cold = withPath(before.cold, behind.cold)
   if (!before.isWarmed && !behind.isWarmed) return [cold]
-  const share = Math.sqrt(pwm.duty.to)
+  // Every board is taken to be off as late as the latest.
+  const { to: duty } = conductingIn(design, firmware.edges(), pwm.duty.to)
+  const share = Math.sqrt(duty)
   // Behind the board flows what the capacitors of the rail give as well.
-  const pulse = pulseAt(design, solved.source, pwm.duty.to)
+  const pulse = pulseAt(design, solved.source, duty)
   const rmsOf = ({ current }: BoardsAt) => current.map((I) => share * I)
   const withIdle = (rms: Float64Array) => rms.map((I, i) => I + I_0[i]!)
   let warm = cold

@@ -12,7 +12,6 @@ import {
   schemaOf,
   settled,
 } from '@ohmward/quantity'
-import { endedSupply } from '../monitor/end.js'
 import { decouplingAt, dividerAt, hallAt } from '../walk/choices.js'
 import { mosfetAt } from '../walk/mosfet-at.js'
 import { powerAt } from '../walk/power.js'
@@ -32,6 +31,7 @@ import {
 } from './contradictions.js'
 import { readExcitation } from './excitation.js'
 import { jsonFault } from './json-fault.js'
+import { usedSupply } from './late.js'
 import { loadOf } from './load.js'
 import { orderedRails, railOf } from './rails.js'
 import { type Design, designRecord, givenByDesign, type ReadDesign } from './record.js'
@@ -69,7 +69,7 @@ export function readDesign(given: Design): ReadDesign {
   refuseMonitor(whole)
   refuseBursts(whole)
   refuseDrive(whole)
-  const { supply, emptyCharge } = endedSupply(whole)
+  const { supply, emptyCharge } = usedSupply(whole)
   const design = { ...whole, parts: { ...parts, supply: settled(supply), emptyCharge } }
   refuseParts(design)
   refuseTopology(design)

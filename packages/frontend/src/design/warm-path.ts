@@ -12,11 +12,12 @@ export const hottestFollowed = 500
  * The supply with what its path gains in resistance by its own heating as one element more, before the board and behind it: from
  * nothing, at the first step, to what the load makes of the elements whose thermal resistance is known, at the largest duty for
  * long. The current is that of full cells through the least resistances, the load at work: no place of a walk has more.
+ *
+ * @param duty - share of the time in which the load conducts at the largest duty
  */
-export function warmed(design: ReadFields, load: ReadLoad): ReadSupply {
-  const { supply, board, ambientCelsius: around, pwm, controller } = design
+export function warmed(design: ReadFields, load: ReadLoad, duty = design.pwm.duty.to): ReadSupply {
+  const { supply, board, ambientCelsius: around, controller } = design
   const path = supply.path ?? []
-  const { to: duty } = pwm.duty
   const rms = Math.sqrt(duty) * mostCurrent(design, load) + controller.current.upper
   // In pulses the capacitors of the rail make up for some of the source: at most for all but the mean current's part.
   const rmsBehind = Math.sqrt(duty) * mostCurrent(design, load, duty)

@@ -4,6 +4,7 @@ import { railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { type SolvedSpan, solveOver } from '../walk/solve.js'
 import { actsAt } from './acts.js'
+import type { Board } from './corners.js'
 import { isReadWithin } from './lag.js'
 import { landingOf, noisy } from './landing.js'
 import { lowestAfter } from './last-burst.js'
@@ -20,8 +21,10 @@ export interface Ended {
  * The supply down to where its cells may come in use. Where the firmware watches them, that is the lowest that its stop leaves of them
  * on any board, after the last burst; where it isn't sure to read them in time, the cut-off unless it acts lower. Where nothing does,
  * they go on to where their protection acts at the latest, or to the voltage of damage.
+ *
+ * @param edges - delay and edge of the switch, at most: in the pulses of the last burst it is off late by so much
  */
-export function endedSupply(design: ReadDesign): Ended {
+export function endedSupply(design: ReadDesign, edges?: Board['edges']): Ended {
   const { supply } = design.parts
   const { source } = supply
   if (source.kind !== 'cell') return { supply, emptyCharge: 1 }
@@ -33,7 +36,7 @@ export function endedSupply(design: ReadDesign): Ended {
   })
   const drained = to(least)
   if (!isWatched(design)) return drained
-  const rest = lowestStop({ ...design, parts: { ...design.parts, ...drained } }) / inSeries
+  const rest = lowestStop({ ...design, parts: { ...design.parts, ...drained } }, edges) / inSeries
   if (rest >= lowestVoltage) {
     // A stop that acts on cells so full is a fault of its own, and says little of where they end.
     const isEnd = isReadInTime(design) && chargeAt(source, rest).lower < 0.5
@@ -55,7 +58,7 @@ export const isWatched = ({ monitor, controller }: ReadDesign): boolean =>
   monitor !== undefined && controller.internalReference !== undefined
 
 /** Lowest voltage at rest of all cells in series at which the stop of a board acts, V. */
-function lowestStop(design: ReadDesign): number {
+function lowestStop(design: ReadDesign, edges: Board['edges']): number {
   const { stop, reads, noise } = design.monitor!
   const { ambientCelsius: celsius, age, parts } = design
   const charge = { from: 1, to: parts.emptyCharge }
@@ -65,7 +68,8 @@ function lowestStop(design: ReadDesign): number {
     reads === 'at rest' ? withoutSwitch(solveOver(design, span)) : solveOver(design, span)
   const acts = actsAt(design, stop, () => solve({ charge, ...around }).rails[railOf(design, 'converter')]!.rest.upper)
   // It is the lowest that is asked for: nothing is lacking then.
-  const landing = landingOf({ design, charge, around, solve }, { acts: noisy(acts, noise), reads, lacking: 0 })
+  const range = { design, charge, around, solve, ...(edges && { edges }) }
+  const landing = landingOf(range, { acts: noisy(acts, noise), reads, lacking: 0 })
   return landing === null ? 0 : lowestAfter(design, landing).rest
 }
 

@@ -56,7 +56,7 @@ export function stagesOf(design: ReadDesign, firmware: Firmware, known?: KnownMa
     ...(isPulsed(design)
       ? [stage('PWM', decoupling, (solved) => decouplingAt(design, solved, 'PWM'), [...unasked, ...atInsertion])]
       : []),
-    { block: 'supply', state: 'load on', ready: (solved) => supplyRows(design, solved) },
+    { block: 'supply', state: 'load on', ready: (solved) => supplyRows(design, solved, firmware.edges()) },
     { block: 'rails', state: 'load on', ready: (solved) => railRows(design, solved) },
     { block: 'rails', state: 'load off', ready: (solved) => testStepRows(design, solved) },
     { block: 'divider', state: 'load off', ready: (solved) => rangeRows(design, solved) },

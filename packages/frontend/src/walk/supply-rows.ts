@@ -2,6 +2,7 @@ import { exact, type Spread } from '@ohmward/quantity'
 import { chargeAt, currentLimits, pathAt, type ReadSupply } from '@ohmward/supply'
 import { mainRail } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
+import { conductingIn, type EdgeTimes } from './conducting.js'
 import { beforeBoard, behindBoard, scaled, sumOf } from './path.js'
 import { pulseGain } from './pulse.js'
 import { drawOf } from './rails.js'
@@ -10,17 +11,20 @@ import type { SolvedSpan } from './solve.js'
 
 /**
  * Limits on the current of cells and path, at the largest duty for long and while it is on, with all that is on beside the
- * load, and how hot the path gets. Pitfalls K03, K11.
+ * load, and how hot the path gets. A switch that is off late lengthens each pulse. Pitfalls K03, K11.
+ *
+ * @param edges - delay and edge of the switch, s
  */
-export function supplyRows(design: ReadDesign, solved: SolvedSpan): ReadyRow[] {
+export function supplyRows(design: ReadDesign, solved: SolvedSpan, edges: EdgeTimes | undefined): ReadyRow[] {
   const { supply, pwm } = design
   const { before, behind } = stretchesOf(design)
-  const share = Math.sqrt(pwm.duty.to)
+  const { to: duty } = conductingIn(design, edges, pwm.duty.to)
+  const share = Math.sqrt(duty)
   const idle = drawOf(design, mainRail)
   const rms = sumOf([scaled(solved.current, share), idle])
   if (behind === undefined) return rowsOf(supply, rms, solved, idle)
   // Behind the board flows what the capacitors of the rail give as well, and not what is always on.
-  const gain = Math.sqrt(pulseGain(design, solved, pwm.duty.to).power)
+  const gain = Math.sqrt(pulseGain(design, solved, duty).power)
   const nothing = exact(0)
   return [
     ...rowsOf(before, rms, solved, idle),
