@@ -67,6 +67,8 @@ describe('changes over the whole design', () => {
     expect(exampleProgress.length).toBeGreaterThan(10)
     expect([...exampleProgress].sort((a, b) => a - b)).toEqual(exampleProgress)
     expect(exampleProgress[0]).toBe(0)
+    // Of the 60 checks that were allowed: the second is asked for after one of them, and none beyond the last counts.
+    for (const [done, share] of exampleProgress.entries()) expect(share).toBeCloseTo(Math.min(1, done / 60), 12)
     expect(exampleProgress.at(-1)).toBeLessThanOrEqual(1)
     expect(exampleProgress.at(-1)).toBeGreaterThan(0.5)
   })

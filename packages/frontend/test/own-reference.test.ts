@@ -68,6 +68,16 @@ describe('a converter with a reference of its own', () => {
     expect(most - least).toBeGreaterThan(0.75 * (acts.upper - acts.lower))
   })
 
+  it('is told what stands beside a ratio of the divider, which is all of it', () => {
+    const beside = (more: object) => () => {
+      const given = watched('300 kohm ±1 %')
+      return readDesign({ ...given, monitor: { ...given.monitor!, divider: { ratio: '0.25 ±1 %', ...more } } })
+    }
+    expect(beside({})).not.toThrow()
+    expect(beside({ lower: '100 kohm' })).toThrow(/^monitor\.divider\.ratio = 0\.25: allowed is nothing beside lower:/)
+    expect(beside({ upper: '300 kohm' })).toThrow(/^monitor\.divider\.ratio = 0\.25: allowed is nothing beside upper:/)
+  })
+
   it('tells nothing of a rail that is not divided: no monitor reads it, and no power is a voltage times a current', () => {
     expect(() => readDesign(against(exampleDesign))).toThrow(/^monitor\.divider = nothing: .*a divider.*is absolute/)
     const { monitor: _, ...unwatched } = against(exampleDesign)

@@ -59,6 +59,19 @@ describe('an answer in the terminal', () => {
     expect(lines.at(-1)).toBe('More with --json: 1 assumptions made where the design says nothing.')
   })
 
+  it('shows how far off each of the two readings of the power is, to a tenth of a percent away from nothing', () => {
+    const read = (error: object) => printed({ power: { ...power, error } }).filter((line) => line.startsWith('as read'))
+    const [product, square] = [between(-0.1231, 0.0805), between(-0.2, 0.3055)]
+    const [volts, amperes] = [
+      'as read, voltage times current             −12.4 to +8.1 %',
+      'as read, current squared times resistance  −20.0 to +30.6 %',
+    ]
+    expect(read({ voltageTimesCurrent: product, squareTimesResistance: square })).toEqual([volts, amperes])
+    expect(read({ voltageTimesCurrent: null, squareTimesResistance: square })).toEqual([amperes])
+    expect(read({ voltageTimesCurrent: product, squareTimesResistance: null })).toHaveLength(1)
+    expect(read({ voltageTimesCurrent: null, squareTimesResistance: null })).toEqual([])
+  })
+
   it('says so where all rows hold', () => {
     const lines = printed({ verdict: 'holds', rows: [holding] })
     expect(lines).toContain('All rows hold, least margin first')
