@@ -253,6 +253,19 @@ describe('where a stop lands', () => {
     }
   })
 
+  it('on full cells leaves the rail no higher than they hold it under load, a diode in the path taken off', () => {
+    const { supply } = design(undefined)
+    const path = supply.path!.map((one) => ({ ...one, drop: '0.2 V ±40 %' }))
+    const found = answer(design({ ...base, stop: '4.1 V', reads: 'under load' }, { supply: { ...supply, path } }))
+    const rails = boards.map((b) => {
+      const source = cellOf(b, 1) + pathOf(b)
+      return ((open(b, 1) - 0.28 - idleOf(b) * source) * loadOf(b)) / (loadOf(b) + source)
+    })
+    // The switch takes 0.1 mohm at most, of 0.86 ohm.
+    expect(found.aboveReset).toBeLessThanOrEqual(least(rails) - 1.5 + 1e-4)
+    expect(found.aboveReset).toBeGreaterThan(least(rails) - 1.5 - 5e-3)
+  })
+
   it('before a burst leaves what the burst takes from it: cells and rail come to less than where it acts', () => {
     const monitor = { ...base, reads: 'at rest', pause: '1 min', lacking: 0, stop: '3.1 V' } as const
     const bursts = { time: '10 s' }
