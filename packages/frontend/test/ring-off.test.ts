@@ -83,6 +83,21 @@ describe('a rail that rings after the load has gone', () => {
     expect(to - solved.rest.upper).toBeLessThan(3 * above * solved.rest.upper)
   })
 
+  it.each(['0.1 uH', '0.4 uH', '1 uH'])(
+    'comes back no later than it is read with %s before a millifarad',
+    (inductance) => {
+      const [C, wait, pwm] = [1e-3, 2e-4, { frequency: '500 Hz', duty: 0.5 }]
+      const timing = { wait: `${wait} s`, edge: 0 }
+      const design = readDesign(
+        onLeads(inductance, `${C} F ±20 %`, pwm, { divider: { ...exampleDesign.divider, timing } }),
+      )
+      const { walk, solved, lowest, below } = afterLoad(design, C, wait)
+      expect(below).toBeGreaterThan(0.01)
+      const { from } = dividerAt(design, solved, walk.firmware).conditions.rail as { from: number }
+      expect(from).toBeLessThan(lowest - (solved.rest.lower - solved.rails['main']!.measuring.lower) + 1e-6)
+    },
+  )
+
   it('stands as high behind a diode as it came to, for its capacitor keeps that', () => {
     const through = {
       kind: 'diode',

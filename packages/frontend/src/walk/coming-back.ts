@@ -58,12 +58,6 @@ export function recoveryTime(design: ReadDesign, solved: SolvedSpan): number {
   return recoveryOf(design, solved)(Math.max(resistance.upper, most === undefined ? 0 : rest.upper / most))
 }
 
-/** Share of its sag that the main rail still has so long after the load has gone, s, at most. */
-export function lateOf(design: ReadDesign, solved: SolvedSpan): (since: number) => number {
-  const time = recoveryTime(design, solved)
-  return (since) => leftAfter(since, { time, steps: 1 })
-}
-
 /** A reading with the load off: how long that has been gone at least, s, what the main rail may ring then and at its highest, and the test current. */
 export interface OffReading {
   readonly since: number

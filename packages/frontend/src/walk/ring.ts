@@ -2,7 +2,6 @@ import { type ReleasedRail, type SampledRail, type Sampling, sampledRail } from 
 import { exact, InputError, type Spread } from '@ohmward/quantity'
 import type { ReadDesign } from '../design/record.js'
 import { decouplingAt, isPulsed } from './choices.js'
-import { lateOf } from './coming-back.js'
 import { textOfGiven } from './known-margins.js'
 import { lately } from './lately.js'
 import { once } from './once.js'
@@ -31,23 +30,18 @@ const sampled = lately<SampledRail | undefined>(500)
 /** A ring that is none: so much of the rail, and of what it falls by. */
 const least = 1e-6
 
-/** Share of the drop of the rail that is still to come without a ring, at most: in a pulse, and of its way back after it. */
-interface Calm {
-  readonly early: number
-  readonly late?: (since: number) => number
-}
-
 /**
  * What a sample of the main rail may find in the pulses where the inductance of the source rings with the capacitors, and in the pauses;
  * undefined where there is none, or where it has died away.
  *
+ * @param early - share of the drop of the rail that is still to come in a pulse without a ring, at most
  * @param resistance - of the source, up to the board, ohm
  */
 export function ringAt(
   design: ReadDesign,
   solved: SolvedSpan,
   sampling: Sampling,
-  { early, late = () => 1 }: Calm,
+  early: number,
   resistance = solved.source.resistance,
 ): SampledRail | undefined {
   const { inductance, openCircuit, currentLimit } = solved.source
@@ -71,11 +65,9 @@ export function ringAt(
       ...unknown,
       released: released.map(() => unknownAfter),
     }
-    // What only falls, and only comes back, is known without.
+    // What only falls, and only comes back, is known without: no later than all time constants added up, since the inductance's current goes on.
     const isLoaded = found.below > least || found.share > early * (1 + least)
-    const isAfter = found.released.some(
-      ({ above, share }, k) => above > least || share > late(released[k]!.after) * (1 + least) + least,
-    )
+    const isAfter = found.released.some(({ above }) => above > least)
     return isLoaded || isAfter ? found : undefined
   } catch (error) {
     // As where the block itself refuses what the supply leaves it.
@@ -105,11 +97,11 @@ export function ringOf(
   const { lower, upper } = everywhere.source.resistance
   const start = Math.max(lower, 1e-3 * upper)
   const asked = once(() => Object.entries(times()) as [Off, NonNullable<OffTimes[Off]>][])
-  const calm = { early: dropToCome(design, everywhere), late: lateOf(design, everywhere) }
+  const early = dropToCome(design, everywhere)
   const at = (resistance: Spread) => {
     const released = asked().map(([, time]) => time)
     const shown = { after: sensedAfter(design), lag: design.parts.sensorLag }
-    return ringAt(design, everywhere, { after: sampledAfter(design), lag: 0, shown, released }, calm, resistance)
+    return ringAt(design, everywhere, { after: sampledAfter(design), lag: 0, shown, released }, early, resistance)
   }
   const isCalm = once(() => at(everywhere.source.resistance) === undefined)
   const known: Rings[] = []
