@@ -36,7 +36,7 @@ describe('a choice', () => {
     expect(refused({ ...exampleChoice, capacitors: [bad] }).field).toBe('capacitors[0].capacitance')
     expect(refused({ ...exampleChoice, capacitors: { pin: bad } }).field).toBe('capacitors.pin.capacitance')
     const short = { ...exampleCapacitors.ceramic, bias: '0 V: 1, 3 V: 0.7' }
-    expect(refused({ ...exampleChoice, capacitors: { pin: short } }).message).toContain('They go from 0 to 3')
+    expect(refused({ ...exampleChoice, capacitors: { pin: short } }).message).toContain('They go from 0 to 3 V')
   })
 
   it('refuses an unknown field with the nearest name, and no kinds, too many, or one that is no name', () => {

@@ -22,6 +22,24 @@ const bad: Readonly<Record<string, readonly [given: object | string, told: RegEx
     { ...exampleDesign, board: 'bord' },
     /\bboard = "bord": allowed is a tap of supply\.path: board\. Did you mean board\?/,
   ],
+  'air colder than the cells are stated for': [
+    { ...exampleDesign, ambientCelsius: { from: -40, to: 35 } },
+    /\bambientCelsius\.from = -40 degC: allowed is from -20 to 60 degC, where supply\.source\.temperatureFactor has points/,
+  ],
+  'air hotter than the cells are stated for': [
+    { ...exampleDesign, ambientCelsius: { from: 0, to: 70 } },
+    /\bambientCelsius\.to = 70 degC: allowed is from -20 to 60 degC/,
+  ],
+  'a capacitor that is stated for less cold than the air': [
+    {
+      ...exampleDesign,
+      ambientCelsius: { from: -20, to: -20 },
+      decoupling: {
+        capacitors: [{ ...exampleDesign.decoupling.capacitors[0], cold: '-10 degC: 2.5, 20 degC: 1, 105 degC: 0.6' }],
+      },
+    },
+    /allowed is points that reach -20 degC\. They go from -10 to 105 degC/,
+  ],
   'limits that contradict each other': [
     { ...exampleDesign, monitor: { warning: '3 V', stop: '3.2 V' } },
     /monitor\.stop = 3\.2 V: allowed is at most the warning, 3 V/,

@@ -103,6 +103,10 @@ describe('an answer in the terminal', () => {
     const monitor = { alarms: [next, alarm], lacking: { share: 0.1, most: 0.0312 } }
     const lines = printed({ monitor })
     expect(lines).toContain('warning  3.3 V  1365  3 V to 3.2 V  157 mV'.replace('157 mV', '156 mV'))
+    const never = printed({ monitor: { ...monitor, alarms: [{ ...alarm, code: null, overReference: null }] } })
+    expect(never).toContain('stop  3.1 V  none, beyond the last  3 V to 3.2 V')
+    const over = printed({ monitor: { ...monitor, alarms: [{ ...alarm, code: null, overReference: 1.70079 }] } })
+    expect(over.join(' ')).toContain('1.701 × that of the reference')
     expect(lines).toContain('stop     3.1 V  1453  3 V to 3.2 V')
     expect(lines).toContain('the cells still lack 10 % of what the load took in them, at most 31.2 mV at the stop')
     expect(printed({ monitor: { ...monitor, lacking: null } }).join(' ')).not.toMatch(/lack/)

@@ -82,8 +82,10 @@ export function mustCover(
   if (curve === undefined) return
   const [first, last] = [curve.at[0]!, curve.at[curve.at.length - 1]!]
   if (first <= from && last >= to) return
-  const hint = `They go from ${first} to ${last}`
-  throw new InputError({ field, value: curve.at.join(', '), allowed: `points from ${from} to ${to} (${over})`, hint })
+  const unit = over === 'volts' ? 'V' : 'degC'
+  const hint = `They go from ${first} to ${last} ${unit}`
+  const allowed = from === to ? `points that reach ${to} ${unit}` : `points from ${from} to ${to} ${unit}`
+  throw new InputError({ field, value: curve.at.join(', '), allowed, hint })
 }
 
 /** The schema of points over a variable: a list, or a text. */

@@ -27,10 +27,11 @@ export interface AlarmAt {
   readonly threshold: number
   /**
    * Code from which it acts: of the internal reference, which rises as the rail falls, or of the divided rail, which falls, at what the
-   * converter nominally counts against; `null` where that falls with the cells: no code of the divided rail tells how far.
+   * converter nominally counts against; `null` where that falls with the cells: no code of the divided rail tells how far. `null` also where
+   * it would lie beyond the last code, which no reading comes to.
    */
   readonly code: number | null
-  /** Code of the divided rail over that of the internal reference from which it acts, whatever the converter's rail; `null` without a divider. */
+  /** Code of the divided rail over that of the internal reference from which it acts, whatever the converter's rail; `null` without a divider, and beyond the last code. */
   readonly overReference: number | null
   /** Rail at which it really acts, over the spread of the reference, V. */
   readonly acts: Spread
@@ -151,14 +152,16 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
     const there = name === 'stop' ? cut : landing(name, acts)
     // A latch that isn't below the stop, or is read otherwise, doesn't come after it.
     const isLast = next === undefined || (given[i + 1]!.name === 'latch' && isApart)
+    // It acts a little above the threshold rather than below it: a code that falls with the cells is rounded up.
+    const code = share
+      ? dividedCode(walk, threshold * share.nominal, { own: own.nominal, there: threshold })
+      : Math.floor(referenceCode({ V_bg: V_bgnom, N_bits, V_rail: threshold }))
+    const isRead = code === null || code < 2 ** N_bits
     return {
       name,
       threshold,
-      // It acts a little above the threshold rather than below it: a code that falls with the cells is rounded up.
-      code: share
-        ? dividedCode(walk, threshold * share.nominal, { own: own.nominal, there: threshold })
-        : Math.floor(referenceCode({ V_bg: V_bgnom, N_bits, V_rail: threshold })),
-      overReference: share ? (threshold * share.nominal) / V_bgnom : null,
+      code: isRead ? code : null,
+      overReference: share && isRead ? (threshold * share.nominal) / V_bgnom : null,
       acts,
       rest: there?.rest ?? acts,
       charge: there?.charge ?? null,

@@ -1,6 +1,6 @@
 import { format } from '@ohmward/quantity'
 import type { DesignAssessment, RowOver } from '../answer/assessment.js'
-import type { MonitorAnswer } from '../answer/monitor.js'
+import type { AlarmAt, MonitorAnswer } from '../answer/monitor.js'
 import type { PowerAnswer } from '../answer/power.js'
 import type { Standby } from '../answer/standby.js'
 import { placeText, upward } from '../answer/texts.js'
@@ -143,11 +143,19 @@ export function boardLines({ boards, works, interval, byCharge, rows }: BoardSim
 /** Per cent, rounded down: what can be relied on. */
 const down = (share: number): string => `${Math.floor(share * 100 + 1e-9)} %`
 
+/** Where a threshold acts, in counts; beyond the last code nothing is read. */
+const codeText = ({ code, overReference }: Pick<AlarmAt, 'code' | 'overReference'>): string =>
+  code !== null
+    ? String(code)
+    : overReference === null
+      ? 'none, beyond the last'
+      : `${overReference.toPrecision(4)} × that of the reference`
+
 function monitorLines({ alarms, lacking }: MonitorAnswer): string[] {
   const rows = alarms.map(({ name, threshold, code, overReference, acts, toNext }) => [
     name,
     show(threshold, 'V'),
-    code === null ? `${overReference!.toPrecision(4)} × that of the reference` : String(code),
+    codeText({ code, overReference }),
     `${show(acts.lower, 'V', 'down')} to ${show(acts.upper, 'V', 'up')}`,
     toNext === null ? '' : show(toNext, 'V', 'down'),
   ])

@@ -28,6 +28,19 @@ export function refuseBoard({ supply, board: value }: ReadFields): void {
   throw new InputError({ field: 'board', value, allowed, hint })
 }
 
+/** What the cold makes of the cells' resistance is stated over all of the air in the case: nothing is guessed beyond it. */
+export function refuseAir({ supply: { source }, ambientCelsius }: ReadFields): void {
+  if (source.kind !== 'cell') return
+  const { x } = source.temperatureFactor
+  const [coldest, hottest] = [x[0]!, x[x.length - 1]!]
+  for (const end of ['from', 'to'] as const) {
+    const value = ambientCelsius[end]
+    if (value >= coldest && value <= hottest) continue
+    const allowed = `from ${coldest} to ${hottest} degC, where supply.source.temperatureFactor has points`
+    throw new InputError({ field: `ambientCelsius.${end}`, value, unit: 'degC', allowed })
+  }
+}
+
 /** A forward voltage behind the board would be taken for a resistance. */
 export function refuseDiode({ supply, board }: ReadFields): void {
   for (const { name, drop } of behindBoard(supply.path ?? [], board)) {

@@ -19,6 +19,7 @@ import { noRing } from '../walk/rung.js'
 import { type SolvedSpan, solveAt } from '../walk/solve.js'
 import { mostCapacitance } from './capacitance.js'
 import {
+  refuseAir,
   refuseBoard,
   refuseBursts,
   refuseCoefficient,
@@ -49,6 +50,7 @@ export function readDesign(given: Design): ReadDesign {
   const fields = readRecord(designRecord, given, 'design')
   refuseBoard(fields)
   refuseDiode(fields)
+  refuseAir(fields)
   orderedRails(fields)
   refuseTwice(fields)
   refuseCoefficient(fields)
