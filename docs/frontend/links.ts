@@ -48,7 +48,7 @@ export function partLinks(given: Design, { rows }: Pick<DesignAssessment, 'rows'
       divider: () => dividerAt(design, solved, firmware),
       hall: () => hallAt(design, solved, firmware),
       mosfet: () => mosfetAt(design, solved),
-      decoupling: () => decouplingAt(design, solved, state === 'PWM' ? state : undefined),
+      decoupling: () => decouplingAt(design, solved, state === 'PWM' ? state : undefined, firmware.edges()),
     })
     return [{ block: form.id, title, query: queryOf(form, part), place }]
   })

@@ -1,4 +1,4 @@
-import { type Design, exampleDesign, readDesign, walkOf } from '@ohmward/frontend'
+import { type Design, decouplingAt, exampleDesign, readDesign, walkOf } from '@ohmward/frontend'
 import { exact } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
 import { monitorOf } from '../src/answer/monitor.js'
@@ -180,6 +180,61 @@ describe('the last burst of a switch that is off late', () => {
     expect(more).toBeGreaterThan(3 * 20 * off * 1e3)
     expect(slow.parts.emptyCharge).toBeLessThan(told.emptyCharge)
     expect(slow.parts.emptyCharge).toBeCloseTo(late.emptyCharge, 4)
+  })
+})
+
+describe('what ripples with pulses that the switch lengthens', () => {
+  const duty = { from: 0.1, to: 0.2 }
+  const filter = { resistance: '3.3 kohm ±1 %', capacitance: '4.7 uF ±10 %' }
+  const given = design({
+    pwm: { frequency: '1 kHz', duty },
+    hall: { ...exampleDesign.hall, reading: 'averaged', filter },
+  })
+  const walk = walkOver(given)
+  const { on, off } = walk.firmware.edges()!
+  const held = walk.hold({ charge: 1, celsius: walk.around.celsius.to, age: 0 })
+  const worst = (id: string) => held.rows.find((one) => one.id === id)!.margin.worst
+
+  it('is a mean through one pole: its crest at the longest of them, in closed form', () => {
+    const time = 3.3e3 * 0.99 * 4.7e-6 * 0.9
+    const crest = (share: number) => (1 - Math.exp((-share * 1e-3) / time)) / (1 - Math.exp(-1e-3 / time)) - share
+    const longest = duty.to + off * 1e3
+    // The largest current that must be read is 6.5 A; a few ohm of the sensor's output are in the pole as well.
+    expect(worst('hall/ripple')).toBeGreaterThan(0.99 * 6.5 * crest(longest))
+    expect(worst('hall/ripple')).toBeLessThan(1.01 * 6.5 * crest(longest))
+    expect(crest(longest) / crest(duty.to)).toBeGreaterThan(1.05)
+  })
+
+  it('is the current of the capacitors, with the root of the share of the pulses and of what is left of the period', () => {
+    const told = walkOver(design({ pwm: { frequency: '1 kHz', duty: { from: duty.from, to: duty.to + off * 1e3 } } }))
+    // Those two pulses are told as long as these really are, and are longer again: by as much once more.
+    const ripple = (share: number) => Math.sqrt(share * (1 - share))
+    const more = told.hold({ charge: 1, celsius: walk.around.celsius.to, age: 0 })
+    const again = more.rows.find((one) => one.id === 'decoupling/PWM/ripple-1')!.margin.worst
+    const ratio = worst('decoupling/PWM/ripple-1') / again
+    const [once, twice] = [ripple(duty.to + off * 1e3), ripple(duty.to + 2 * off * 1e3)]
+    expect(ratio).toBeGreaterThan((once / twice) * 0.99)
+    expect(ratio).toBeLessThan(1)
+  })
+
+  it('covers no pulse that is shorter than its current takes to rise, nor one that has no end', () => {
+    const at = (from: number, to: number, rise: string) => {
+      const read = readDesign(
+        design({ load: { ...exampleDesign.load, rise }, pwm: { frequency: '1 kHz', duty: { from, to } } }),
+      )
+      const { solved } = walkOf(read, { charges: 2 }).over({
+        charge: { from: 1, to: 1 },
+        celsius: { from: 25, to: 25 },
+        age: { from: 0, to: 0 },
+      })
+      return decouplingAt(read, solved, 'PWM', { on, off }).choice.load.pwm!.duty as { from: number; to: number }
+    }
+    expect(at(0.1, 0.2, '1 us').from).toBeCloseTo(0.1 - on * 1e3, 12)
+    expect(at(0.1, 0.2, '1 us').to).toBeCloseTo(0.2 + off * 1e3, 12)
+    expect(at(0.1, 0.2, '98 us').from).toBeCloseTo(0.098, 12)
+    expect(at(0.1, 0.9, '40 us').to).toBeCloseTo(0.92, 12)
+    expect(at(0.1, 0.995, '1 us').to).toBeCloseTo(0.998, 12)
+    expect(at(0.1, 1, '1 us').to).toBeCloseTo(0.998, 12)
   })
 })
 

@@ -161,7 +161,7 @@ describe('rows of a block', () => {
       hall: checkHall(...both(hallAt(design, solved, firmware)), { simulation: false }).margins,
       decoupling: sweepDecoupling(...both(decouplingAt(design, solved)), [{ ageYears: 5 * place.age }])[0]!.margins,
       // What happens as the cell makes contact is held with the load on.
-      'decoupling/PWM': sweepDecoupling(...both(decouplingAt(design, solved, 'PWM')), [
+      'decoupling/PWM': sweepDecoupling(...both(decouplingAt(design, solved, 'PWM', firmware.edges())), [
         { ageYears: 5 * place.age },
       ])[0]!.margins.filter(({ id }) => id !== 'contact-surge' && id !== 'short-delay'),
     }

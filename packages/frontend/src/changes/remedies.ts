@@ -42,7 +42,15 @@ export function blockRemedies({ design, walk, span }: ReadWhole): Remedies {
     ofBlock(mosfet, mosfetAt(design, solved), mosfetRemedies, 'mosfet', pathIn('mosfet', ['load'])),
     ofBlock(decoupling, calm, decouplingRemedies, 'decoupling', inDecoupling),
     ...(isPulsed(design)
-      ? [ofBlock(decoupling, decouplingAt(design, solved, 'PWM'), decouplingRemedies, 'decoupling/PWM', inDecoupling)]
+      ? [
+          ofBlock(
+            decoupling,
+            decouplingAt(design, solved, 'PWM', firmware.edges()),
+            decouplingRemedies,
+            'decoupling/PWM',
+            inDecoupling,
+          ),
+        ]
       : []),
   ]
   return Object.assign({}, ...found) as Remedies

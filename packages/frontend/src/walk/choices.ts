@@ -6,6 +6,7 @@ import { mainRail, type Part, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { ambient, type BlockAt } from './block-at.js'
 import { behindAfter, holdsUp, leastLag, mostLag, railsInPause } from './coming-back.js'
+import { conductingOver } from './conducting.js'
 import { type Edges, untilOff, untilOn } from './edges.js'
 import { isZeroedEachTime, readAfter } from './off-times.js'
 import { inSeries } from './path.js'
@@ -68,7 +69,7 @@ export function dividerAt(design: ReadDesign, solved: SolvedSpan, firmware: Firm
 
 /** The measurement of the current: the load is on. Its rail is that of the converter; a sensor on another one has its own. */
 export function hallAt(design: ReadDesign, solved: SolvedSpan, firmware: Firmware): HallAt {
-  const { hall, pwm } = design
+  const { hall } = design
   const { span } = solved
   const rails = rungRails(design, solved, firmware)
   const converter = railOf(design, 'converter')
@@ -86,9 +87,9 @@ export function hallAt(design: ReadDesign, solved: SolvedSpan, firmware: Firmwar
       otherTasks: firmware.tasks,
       ...hall,
       timing: untilOn(design, solved, firmware.edges),
+      pwm: pulsesRead(design, firmware),
       // The firmware takes one value for it over the whole discharge, and for the zero it stands higher than under load.
       ...(apart && { sensorSupply: about(held(apart, 'sensor'), firmware.sensor) }),
-      pwm,
       ...lagErrors(design, { current, zero }),
       ...zeroOf(
         hall.calibration,
@@ -137,17 +138,45 @@ const lastDuty = 1023 / 1024
 /** Whether the load is pulsed, at some duty at least. */
 export const isPulsed = ({ pwm }: ReadDesign): boolean => pwm.duty.from < 1
 
-/** The pulses to cover: a duty of 1 ripples no more, one just below it is off for twice as long as its edge takes at least. */
-function pulsesOf({ pwm: { frequency, duty }, load: { rise } }: ReadDesign): DecouplingChoice['load']['pwm'] {
-  const { from, to } = duty
-  return { frequency, duty: { from, to: to < 1 ? to : Math.max(from, Math.min(lastDuty, 1 - 2 * rise * frequency)) } }
+/**
+ * The pulses to cover, as the switch makes them: a duty of 1 ripples no more, one just below it is off for twice as long as its edge takes
+ * at least, and none is shorter than the current takes to rise.
+ */
+function pulsesOf(design: ReadDesign, edges: Edges | undefined): DecouplingChoice['load']['pwm'] {
+  const { frequency, duty } = design.pwm
+  const edge = design.load.rise * frequency
+  const { from, to } = conductingOver(design, edges)
+  const last = Math.max(duty.from, Math.min(lastDuty, 1 - 2 * edge))
+  return {
+    frequency,
+    duty: {
+      from: Math.max(from, Math.min(duty.from, edge)),
+      to: duty.to < 1 ? Math.max(duty.to, Math.min(to, last)) : last,
+    },
+  }
 }
 
-/** The rail with its capacitors while the load is switched on, or in steady PWM at every duty that is to be covered. */
+/** The pulses of which a mean is read, as the switch makes them; those that are sampled have the edges in their timing. */
+function pulsesRead(design: ReadDesign, { edges }: Firmware): NonNullable<HallChoice['pwm']> {
+  const { pwm, hall } = design
+  if (hall.reading !== 'averaged' || !isPulsed(design)) return pwm
+  const { from, to } = conductingOver(design, edges())
+  return { ...pwm, duty: { from: Math.max(from, Math.min(pwm.duty.from, leastRead)), to } }
+}
+
+/** The least duty of which a mean is read. */
+const leastRead = 1e-6
+
+/**
+ * The rail with its capacitors while the load is switched on, or in steady PWM at every duty that is to be covered.
+ *
+ * @param edges - delay and edge of the switch, at most, s: its pulses are longer and shorter by those than told
+ */
 export function decouplingAt(
   design: ReadDesign,
   solved: SolvedSpan,
   state: 'load on' | 'PWM' = 'load on',
+  edges?: Edges,
 ): DecouplingAt {
   const { span, load, switch: on } = solved
   const { load: own, lifeYears, decoupling, board } = design
@@ -160,7 +189,7 @@ export function decouplingAt(
       load: {
         resistance: inSeries(load, on),
         rise: own.rise,
-        ...(state === 'PWM' && { pwm: pulsesOf(design) }),
+        ...(state === 'PWM' && { pwm: pulsesOf(design, edges) }),
       },
       idle: drawOf(design, mainRail),
       limits: limitsOf(design),

@@ -25,3 +25,9 @@ export function conductingIn(
     to: Math.min(1, duty + edges.off * frequency),
   }
 }
+
+/** The same from the smallest of the duties to the largest. */
+export const conductingOver = (design: Pick<ReadDesign, 'pwm'>, edges: EdgeTimes | undefined): Ends => ({
+  from: conductingIn(design, edges, design.pwm.duty.from).from,
+  to: conductingIn(design, edges, design.pwm.duty.to).to,
+})

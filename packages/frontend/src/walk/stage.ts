@@ -54,7 +54,12 @@ export function stagesOf(design: ReadDesign, firmware: Firmware, known?: KnownMa
     stage('load on', mosfet, (solved) => mosfetAt(design, solved)),
     stage('load on', decoupling, (solved) => decouplingAt(design, solved), unasked),
     ...(isPulsed(design)
-      ? [stage('PWM', decoupling, (solved) => decouplingAt(design, solved, 'PWM'), [...unasked, ...atInsertion])]
+      ? [
+          stage('PWM', decoupling, (solved) => decouplingAt(design, solved, 'PWM', firmware.edges()), [
+            ...unasked,
+            ...atInsertion,
+          ]),
+        ]
       : []),
     { block: 'supply', state: 'load on', ready: (solved) => supplyRows(design, solved, firmware.edges()) },
     { block: 'rails', state: 'load on', ready: (solved) => railRows(design, solved) },
