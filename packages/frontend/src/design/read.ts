@@ -50,10 +50,10 @@ export function readDesign(given: Design): ReadDesign {
   const fields = readRecord(designRecord, given, 'design')
   refuseBoard(fields)
   refuseDiode(fields)
-  refuseAir(fields)
   orderedRails(fields)
   refuseTwice(fields)
   refuseCoefficient(fields)
+  refuseAir(fields)
   const { mosfet: own, pwm, ambientCelsius, hall } = fields
   const read = () => mosfet.read({ ...own, load: { resistance: 1 }, pwm }, full(ambientCelsius.from))
   const load = loadOf(fields.load)
