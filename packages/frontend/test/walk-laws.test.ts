@@ -164,6 +164,10 @@ describe('pins between two rails', () => {
     const open = (solved.rails['main']!.rest.upper * bottom) / (top + bottom)
     const clamp = rows.get('rails/pin-sensor')
     expect(clamp.worst).toBeCloseTo((open - 1.98 - 0.3) / ((top * bottom) / (top + bottom)), 9)
+    // And of nominal parts: nine tenths, less 2 V and the clamp, through a tenth of 9 kohm.
+    const usual = 0.9 * solved.rails['main']!.rest.nominal
+    expect(clamp.nominal).toBeCloseTo((usual - 2 - 0.3) / 900, 9)
+    expect(clamp.nominal).toBeLessThan(clamp.worst)
     expect(clamp.name).toBe('current into the clamp of the pin of the current sensor')
   })
 
