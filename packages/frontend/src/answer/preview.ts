@@ -1,7 +1,10 @@
 import type { BlockRow } from '@ohmward/budget'
+import { between, type Spread } from '@ohmward/quantity'
 import { readDesign } from '../design/read.js'
 import type { Design } from '../design/record.js'
-import type { SolvedSpan } from '../walk/solve.js'
+import { HeldSpan } from '../walk/held-span.js'
+import type { Span } from '../walk/place.js'
+import { type SolvedSpan, solveOver } from '../walk/solve.js'
 import type { Stage } from '../walk/stage.js'
 import { type WalkOptions, walkOf } from '../walk/walk.js'
 import { type Columns, columnsOf, type RowNamed, shareOf } from './columns.js'
@@ -37,16 +40,24 @@ export interface DesignPreview extends Columns {
 
 function* previewing(given: Design, options: WalkOptions): Generator<number, DesignPreview> {
   const walk = walkOf(readDesign(given), { charges: 12, ...options })
-  const at = (column: number) => {
+  const spanAt = (column: number): Span => {
     const charge = walk.charges[column]!
-    return walk.over({ charge: { from: charge, to: charge }, ...walk.around })
+    return { charge: { from: charge, to: charge }, ...walk.around }
   }
+  const at = (column: number) => walk.over(spanAt(column))
   const named = new Map<string, RowNamed>()
   const stagesOf = new Map<Stage, Set<string>>(walk.stages.map((stage) => [stage, new Set()]))
+  const switches = new Map<number, Spread>()
   const columns = yield* straightRows(walk.charges.length, (column, wanted) => {
-    const held = at(column)
+    // What goes by the load's current alone is near its limit on less than the line leaves out.
+    const isSolved =
+      wanted === undefined || [...wanted.ids].some((id) => id === ofRail || named.get(id)?.block === 'supply')
+    const held = isSolved
+      ? at(column)
+      : new HeldSpan(solveOver(walk.design, spanAt(column), switchBetween(switches, column)), walk.stages)
+    if (isSolved) switches.set(column, held.solved.switch)
     const seen = new Map<string, Seen | null>()
-    if (wanted?.ids.has(ofRail) !== false) seen.set(ofRail, railSeen(held.solved))
+    if (isSolved) seen.set(ofRail, railSeen(held.solved))
     for (const stage of walk.stages) {
       const own = stagesOf.get(stage)!
       if (wanted !== undefined && own.size > 0 && ![...own].some((id) => wanted.ids.has(id))) continue
@@ -62,7 +73,7 @@ function* previewing(given: Design, options: WalkOptions): Generator<number, Des
     return seen
   })
   const spans = walk.charges.map((_, column) => {
-    const { source, rest } = at(column).solved
+    const { source, rest } = walk.solve(spanAt(column))
     const [lower, upper] = columns[column]!.get(ofRail)!.values as [number, number]
     return { source, rest, rail: { lower: lower * rest.lower, upper: upper * rest.upper } }
   })
@@ -71,6 +82,22 @@ function* previewing(given: Design, options: WalkOptions): Generator<number, Des
     ...columnsOf(walk.charges, spans),
     rows: rows.sort((a, b) => shortFrom(a) - shortFrom(b) || least(a) - least(b)),
   }
+}
+
+/**
+ * The switch where the rail runs straight: on the line between the nearest columns at which it was solved. It is a hundredth of the
+ * loop, and what of it isn't straight a part of that; its own rows don't go by it.
+ */
+function switchBetween(switches: ReadonlyMap<number, Spread>, column: number): Spread {
+  const known = [...switches.keys()]
+  const [from, to] = [
+    Math.max(...known.filter((one) => one < column)),
+    Math.min(...known.filter((one) => one > column)),
+  ]
+  const [a, b] = [switches.get(from)!, switches.get(to)!]
+  const share = (column - from) / (to - from)
+  const on = (end: 'lower' | 'nominal' | 'upper') => a[end] + (b[end] - a[end]) * share
+  return between(on('lower'), on('upper'), on('nominal'))
 }
 
 /** The rail under load stands among the rows, as a share of what it is at rest: that runs straighter than volts. */

@@ -47,10 +47,12 @@ export const solveAt = (design: ReadDesign, place: Place): SolvedPlace => ({
 })
 
 /**
- * Solves them over a span at once: whatever a place in it comes to lies within. @throws InputError where the supply can't feed
- * the controller
+ * Solves them over a span at once: whatever a place in it comes to lies within.
+ *
+ * @param known - on-resistance of the switch, hot, where it needn't be solved
+ * @throws InputError where the supply can't feed the controller
  */
-export function solveOver(design: ReadDesign, span: Span): SolvedSpan {
+export function solveOver(design: ReadDesign, span: Span, known?: Spread): SolvedSpan {
   const source = sourceOver({ supply: design.parts.supply, board: design.board }, span)
   const celsius = distinct(span.celsius)
   const own = hull(celsius.map((one) => ownAt(design, one)))
@@ -64,7 +66,7 @@ export function solveOver(design: ReadDesign, span: Span): SolvedSpan {
   }
   /** The load on, with what the rails leave the gate. */
   const loadOn = (before: LoadedRails) => {
-    const on = switchOver(design, { source, rest: rest.rail }, load, span, before)
+    const on = known ?? switchOver(design, { source, rest: rest.rail }, load, span, before)
     const resistance = inSeries(load, on)
     const { rail, current } = feed(loaded(source, rest.rail, idle), { kind: 'resistance', resistance }) as Fed
     return { on, rail, current, rails: railsOver(design, { rest: rest.rail, sag: rail }, span.celsius) }
@@ -73,7 +75,7 @@ export function solveOver(design: ReadDesign, span: Span): SolvedSpan {
   const heating = once(() => {
     const first = loadOn(railsOver(design, { rest: rest.rail, sag: rest.rail }, span.celsius))
     // The gate hangs on a rail that the load sags: a switch that conducts less than at first sags it less.
-    return gateLevel(design, first.rails) === undefined ? first : loadOn(first.rails)
+    return known !== undefined || gateLevel(design, first.rails) === undefined ? first : loadOn(first.rails)
   })
   const main = {
     rest: rest.rail,
@@ -157,7 +159,7 @@ function switchOver(
 }
 
 /** On-resistances of switches, by all else that they depend on: every span from full on has the same one there. */
-const known = latelyOf<Spread>()
+const solved = latelyOf<Spread>()
 
 /** On-resistance of the switch at a supply, worked out once. */
 function switchAt(
@@ -169,7 +171,7 @@ function switchAt(
   celsius: number,
 ): Spread {
   const key = JSON.stringify([V, R_s, load, gateLevel(design, rails), celsius])
-  return known(design.parts.switch, key, () => solvedSwitch(design, V, R_s, load, rails, celsius))
+  return solved(design.parts.switch, key, () => solvedSwitch(design, V, R_s, load, rails, celsius))
 }
 
 /**
