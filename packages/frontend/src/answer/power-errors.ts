@@ -25,7 +25,7 @@ import { riseOf } from '../walk/pulse.js'
 import type { BlockName } from '../walk/stage.js'
 import type { Walk } from '../walk/walk.js'
 import { inPulse, largestRead, shareOfPulse } from './in-pulse.js'
-import { shareShown } from './trip.js'
+import { shareShown } from './shown.js'
 import { usableSpan } from './usable.js'
 
 /** Relative error of the power as the firmware reads it; `null` where a reading has none. */

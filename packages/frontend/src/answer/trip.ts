@@ -1,9 +1,8 @@
 import { readNumber } from '@ohmward/quantity'
 import { pulseLimit } from '@ohmward/supply'
 import type { ReadDesign } from '../design/record.js'
-import { conductingIn } from '../walk/conducting.js'
-import type { Ends } from '../walk/place.js'
 import type { Walk } from '../walk/walk.js'
+import { shareShown } from './shown.js'
 import type { Told } from './whole-rows/told.js'
 
 /** What a part stands of a current that lasts no longer than a trip takes. */
@@ -28,10 +27,6 @@ function ratedOf({ supply: { source, path = [] }, parts }: ReadDesign): Rated[] 
 
 /** The least that any part stands, as far as that is told, A. */
 export const leastRated = (design: ReadDesign): number => Math.min(...ratedOf(design).map(({ limit }) => limit))
-
-/** What a reading shows of the current of pulses of a duty, at least and at most: all of it, or the mean of what the switch makes of them. */
-export const shareShown = ({ design, firmware }: Walk, duty: number): Ends =>
-  design.hall.reading === 'averaged' ? conductingIn(design, firmware.edges(), duty) : { from: 1, to: 1 }
 
 /** The current by which the trip must have acted; undefined without one. */
 const withstoodBy = ({ hall: { trip } }: ReadDesign): number | undefined =>

@@ -25,7 +25,7 @@ const unknown: Omit<SampledRail, 'released'> = {
 const unknownAfter: ReleasedRail = { below: 1, above: 1, share: 2, behind: 2 }
 
 /** Rails that were followed: most changes of a search leave the rail as it is. */
-const sampled = lately<SampledRail | undefined>(500)
+const sampled = /*#__PURE__*/ lately<SampledRail | undefined>(500)
 
 /** A ring that is none: so much of the rail, and of what it falls by. */
 const least = 1e-6

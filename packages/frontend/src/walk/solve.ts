@@ -159,7 +159,7 @@ function switchOver(
 }
 
 /** On-resistances of switches, by all else that they depend on: every span from full on has the same one there. */
-const solved = latelyOf<Spread>()
+const solved = /*#__PURE__*/ latelyOf<Spread>()
 
 /** On-resistance of the switch at a supply, worked out once. */
 function switchAt(

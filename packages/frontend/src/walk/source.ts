@@ -31,7 +31,7 @@ export function sourceOver({ supply, board }: Pick<ReadDesign, 'supply' | 'board
 }
 
 /** Sources by their supply and its state: spans of one walk share their ends and all points of the curves. */
-const known = latelyOf<SourceAt>()
+const known = /*#__PURE__*/ latelyOf<SourceAt>()
 
 const knownAt = (supply: ReadSupply, state: SupplyState): SourceAt =>
   known(supply, Object.values(state).join(), () => sourceAt(supply, state))

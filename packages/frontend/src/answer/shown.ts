@@ -1,0 +1,7 @@
+import { conductingIn } from '../walk/conducting.js'
+import type { Ends } from '../walk/place.js'
+import type { Walk } from '../walk/walk.js'
+
+/** What a reading shows of the current of pulses of a duty, at least and at most: all of it, or the mean of what the switch makes of them. */
+export const shareShown = ({ design, firmware }: Walk, duty: number): Ends =>
+  design.hall.reading === 'averaged' ? conductingIn(design, firmware.edges(), duty) : { from: 1, to: 1 }
