@@ -36,7 +36,7 @@ describe('rows over columns, looked at where they bend', () => {
     valuesOf('line').forEach((value, x) => {
       expect(value).toBeCloseTo(1 - line(x), 12)
     })
-    expect(looksAt('line')).toBe(Math.min(length, 9))
+    expect(looksAt('line')).toBe(Math.min(length, 7))
   })
 
   it('where a row crosses its limit every column is on its own side, however near', () => {

@@ -18,7 +18,7 @@ export interface Wanted {
 }
 
 /** Pieces of the discharge that are always looked at, at their ends and in their middle. */
-const pieces = 4
+const pieces = 3
 /** A row runs straight where its middle lies this near to the line between the ends, as a share of its scale. */
 const near = 0.01
 
