@@ -25,7 +25,7 @@ import { riseOf } from '../walk/pulse.js'
 import type { BlockName } from '../walk/stage.js'
 import type { Walk } from '../walk/walk.js'
 import { inPulse, largestRead, shareOfPulse } from './in-pulse.js'
-import { shareShown } from './shown.js'
+import { largestAsked, shareShown } from './shown.js'
 import { usableSpan } from './usable.js'
 
 /** Relative error of the power as the firmware reads it; `null` where a reading has none. */
@@ -102,7 +102,7 @@ function reachOf({ divider, hall: { current } }: ReadDesign) {
     readNumber(current[end], { field: `hall.current.${end}`, unit: 'A' }),
   ) as [number, number]
   const ohms = readNumber(divider.load.to, { field: 'divider.load.to', unit: 'ohm' })
-  return { ohms, amperes: to > 0 ? to : -from }
+  return { ohms, amperes: largestAsked({ from, to }) }
 }
 
 /** A sensor of fixed output whose code is a share of the rail: the firmware must know the rail to make volts of it. */

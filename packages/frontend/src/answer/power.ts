@@ -13,6 +13,7 @@ import { drawOf } from '../walk/rails.js'
 import type { Walk } from '../walk/walk.js'
 import { largestRead } from './in-pulse.js'
 import { errorsOf, type PowerErrors } from './power-errors.js'
+import { largestAsked } from './shown.js'
 import { usableSpan } from './usable.js'
 
 export { usableSpan }
@@ -98,8 +99,7 @@ function currentRead(walk: Walk): PowerAnswer['read'] {
   const { choice, conditions } = hallAt(walk.design, solved, walk.firmware)
   try {
     const { current, trip } = hall.read(choice, conditions)
-    // The load's current flows one way: what a two-way reading reaches the other way is none of it.
-    const allowed = current.to > 0 ? current.to : -current.from
+    const allowed = largestAsked(current)
     const largest = largestRead(walk)
     const { resistance, temperatureCoefficient, workingCelsius } = walk.design.load
     const atWork = resistanceOf({ ...element('load', resistance), temperatureCoefficient }, workingCelsius)

@@ -49,7 +49,7 @@ function* previewing(given: Design, options: WalkOptions): Generator<number, Des
   const stagesOf = new Map<Stage, Set<string>>(walk.stages.map((stage) => [stage, new Set()]))
   const switches = new Map<number, Spread>()
   const columns = yield* straightRows(walk.charges.length, (column, wanted) => {
-    // What goes by the load's current alone is near its limit on less than the line leaves out.
+    // Rows of the supply go by the load's current alone: what the line leaves out could carry one past its limit.
     const isSolved =
       wanted === undefined || [...wanted.ids].some((id) => id === ofRail || named.get(id)?.block === 'supply')
     const held = isSolved
@@ -73,7 +73,7 @@ function* previewing(given: Design, options: WalkOptions): Generator<number, Des
     return seen
   })
   const spans = walk.charges.map((_, column) => {
-    const { source, rest } = walk.solve(spanAt(column))
+    const { source, rest } = at(column).solved
     const [lower, upper] = columns[column]!.get(ofRail)!.values as [number, number]
     return { source, rest, rail: { lower: lower * rest.lower, upper: upper * rest.upper } }
   })

@@ -1,8 +1,8 @@
 import { verdictWords } from '@ohmward/budget'
 import { format } from '@ohmward/quantity'
 import type { Design, ReadDesign } from '../design/record.js'
+import { isPulsed } from '../walk/conducting.js'
 import type { Place } from '../walk/place.js'
-import { neverPulsed } from '../walk/tasks.js'
 import type { DesignAssessment, FirstFailure } from './assessment.js'
 import type { MonitorAnswer } from './monitor.js'
 
@@ -38,11 +38,11 @@ export function bareCapacity({ supply }: Design, { supply: { source } }: ReadDes
 
 /** When what needs the load off is read of one that is on all the time. */
 export const unpulsedText = (design: ReadDesign): string[] =>
-  neverPulsed(design)
-    ? [
+  isPulsed(design)
+    ? []
+    : [
         'The load is never pulsed (pwm.duty is 1): resistance, zero and cells at rest are read before it is switched on, and take no time of a period.',
       ]
-    : []
 
 /** What cells that are read at rest still lack, where nobody says it. */
 export function lackingText({ monitor }: Design, found: MonitorAnswer | null): string[] {

@@ -1,11 +1,11 @@
 import type { ReadDesign } from '../design/record.js'
+import { isPulsed } from '../walk/conducting.js'
 import { readAfter } from '../walk/off-times.js'
-import { neverPulsed } from '../walk/tasks.js'
 import type { Told } from './whole-rows/told.js'
 
 /** Whether the load is a winding that is pulsed: its current goes on through the freewheeling diode while the switch is off. */
 const isPulsedWinding = (design: ReadDesign): boolean =>
-  design.parts.switch.edges === 'clamped inductive' && !neverPulsed(design)
+  design.parts.switch.edges === 'clamped inductive' && isPulsed(design)
 
 /** Why a row of the power that holds isn't sure: the power of a winding is that of a current that goes on, less than the duty's share at most. */
 export const unsureOfWinding = (design: ReadDesign, holds: boolean): string | undefined =>

@@ -1,6 +1,6 @@
 import { InputError } from '@ohmward/quantity'
 import { type Ended, endedSupply, isWatched } from '../monitor/end.js'
-import { conductingIn, type EdgeTimes } from '../walk/conducting.js'
+import { conductingIn, type Edges } from '../walk/conducting.js'
 import { edgesOf } from '../walk/edges.js'
 import { solveOver } from '../walk/solve.js'
 import type { ReadDesign } from './record.js'
@@ -24,7 +24,7 @@ export function usedSupply(design: ReadDesign): Ended {
 }
 
 /** Delay and edge of the switch, at most, wherever the cells come; undefined where its block refuses its supply there. */
-function latestOf(design: ReadDesign): EdgeTimes | undefined {
+function latestOf(design: ReadDesign): Edges | undefined {
   const { ambientCelsius: celsius, age, parts } = design
   try {
     return edgesOf(design, solveOver(design, { charge: { from: 1, to: parts.emptyCharge }, celsius, age }))

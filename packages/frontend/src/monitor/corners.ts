@@ -3,7 +3,7 @@ import { rebound, restAtCutOff } from '@ohmward/supply/formulas'
 import { mainRail } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { stillLacking } from '../formulas/index.js'
-import { conductingIn, type EdgeTimes } from '../walk/conducting.js'
+import { conductingIn, type Edges } from '../walk/conducting.js'
 import { once } from '../walk/once.js'
 import type { Span } from '../walk/place.js'
 import { pulseGain } from '../walk/pulse.js'
@@ -49,7 +49,7 @@ export interface Board {
   readonly design: ReadDesign
   readonly around: Omit<Span, 'charge'>
   /** Delay and edge of the switch, at most: in pulses it is off late by so much. None without it. */
-  readonly edges?: () => EdgeTimes | undefined
+  readonly edges?: () => Edges | undefined
 }
 
 const opposite = { lower: 'upper', nominal: 'nominal', upper: 'lower' } as const

@@ -6,8 +6,8 @@ import { mainRail, type Part, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { ambient, type BlockAt } from './block-at.js'
 import { behindAfter, holdsUp, leastLag, mostLag, railsInPause } from './coming-back.js'
-import { conductingOver } from './conducting.js'
-import { type Edges, untilOff, untilOn } from './edges.js'
+import { conductingOver, type Edges, isPulsed } from './conducting.js'
+import { untilOff, untilOn } from './edges.js'
 import { isZeroedEachTime, readAfter } from './off-times.js'
 import { inSeries } from './path.js'
 import type { Ends } from './place.js'
@@ -134,9 +134,6 @@ function zeroOf(given: HallChoice['calibration'], here: AtZero, anywhere: AtZero
 
 /** The last step below a duty of 1 that is followed: that of a timer of ten bits. Common practice, no source. */
 const lastDuty = 1023 / 1024
-
-/** Whether the load is pulsed, at some duty at least. */
-export const isPulsed = ({ pwm }: ReadDesign): boolean => pwm.duty.from < 1
 
 /**
  * The pulses to cover, as the switch makes them: a duty of 1 ripples no more, one just below it is off for twice as long as its edge takes

@@ -1,11 +1,14 @@
 import type { ReadDesign } from '../design/record.js'
 import type { Ends } from './place.js'
 
-/** Delay and edge of the switch, to be on and to be off, at most, s. */
-export interface EdgeTimes {
+/** How long the switch takes from its command until it is on and until it is off, at most, s. */
+export interface Edges {
   readonly on: number
   readonly off: number
 }
+
+/** Whether the load is pulsed, at some duty at least; else it is on all the time while it is in use. */
+export const isPulsed = ({ pwm }: Pick<ReadDesign, 'pwm'>): boolean => pwm.duty.from < 1
 
 /** Least share of a duty that is taken to be left where the switch takes longer to be on than a pulse lasts: that has a row of its own. */
 const leastLeft = 1e-3
@@ -16,7 +19,7 @@ const leastLeft = 1e-3
  */
 export function conductingIn(
   { pwm: { frequency } }: Pick<ReadDesign, 'pwm'>,
-  edges: EdgeTimes | undefined,
+  edges: Edges | undefined,
   duty: number,
 ): Ends {
   if (duty === 1 || edges === undefined) return { from: duty, to: duty }
@@ -27,7 +30,7 @@ export function conductingIn(
 }
 
 /** The same from the smallest of the duties to the largest. */
-export const conductingOver = (design: Pick<ReadDesign, 'pwm'>, edges: EdgeTimes | undefined): Ends => ({
+export const conductingOver = (design: Pick<ReadDesign, 'pwm'>, edges: Edges | undefined): Ends => ({
   from: conductingIn(design, edges, design.pwm.duty.from).from,
   to: conductingIn(design, edges, design.pwm.duty.to).to,
 })

@@ -4,16 +4,11 @@ import type { HallChoice } from '@ohmward/hall'
 import { mosfet } from '@ohmward/mosfet'
 import { InputError, readSpread } from '@ohmward/quantity'
 import type { ReadDesign } from '../design/record.js'
+import { type Edges, isPulsed } from './conducting.js'
 import { mosfetAt } from './mosfet-at.js'
 import { isZeroedEachTime, readAfter } from './off-times.js'
 import { once } from './once.js'
 import type { SolvedSpan } from './solve.js'
-
-/** How long the switch takes from its command until it is on and until it is off, at most, s. */
-export interface Edges {
-  readonly on: number
-  readonly off: number
-}
 
 /** The edges at what was solved, worked out where they are first asked for. */
 const known = new WeakMap<SolvedSpan, () => Edges | undefined>()
@@ -80,7 +75,7 @@ export function untilOn(
   const { timing, wait } = design.hall
   const told = timing?.edge === undefined ? 1e-6 : readEdge(timing.edge, 'hall.timing.edge')
   // A load that stays on is read at any time.
-  if (design.pwm.duty.from === 1) return { ...timing, edge: told }
+  if (!isPulsed(design)) return { ...timing, edge: told }
   const { frequency, duty } = design.pwm
   // Without a wait of its own the sensor is read as soon as it has settled, of a pulse that is much longer.
   const spare =

@@ -3,7 +3,7 @@ import type { SourceAt } from '@ohmward/supply'
 import { mainRail } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { pulseCurrent, pulseLength, pulsePower, railTime, risingShare } from '../formulas/index.js'
-import { conductingIn, type EdgeTimes } from './conducting.js'
+import { conductingIn, type Edges } from './conducting.js'
 import { behindOf, powerAt } from './power.js'
 import { drawOf } from './rails.js'
 import type { SolvedSpan } from './solve.js'
@@ -141,7 +141,7 @@ function addedTo({ L_s, C_all, R_s, R_b }: Ring): number {
  *
  * @param edges - delay and edge of the switch, s
  */
-export function meanPowerAt(design: ReadDesign, solved: SolvedSpan, edges?: EdgeTimes): (d_on: number) => Spread {
+export function meanPowerAt(design: ReadDesign, solved: SolvedSpan, edges?: Edges): (d_on: number) => Spread {
   const on = powerAt(solved)
   const { source, rest, own, load, switch: R_on } = solved
   const way = behindOf({ load, own }).lower + R_on.lower

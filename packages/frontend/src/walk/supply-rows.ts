@@ -2,7 +2,7 @@ import { exact, type Spread } from '@ohmward/quantity'
 import { chargeAt, currentLimits, pathAt, type ReadSupply } from '@ohmward/supply'
 import { mainRail } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
-import { conductingIn, type EdgeTimes } from './conducting.js'
+import { conductingIn, type Edges } from './conducting.js'
 import { beforeBoard, behindBoard, scaled, sumOf } from './path.js'
 import { pulseGain } from './pulse.js'
 import { drawOf } from './rails.js'
@@ -15,7 +15,7 @@ import type { SolvedSpan } from './solve.js'
  *
  * @param edges - delay and edge of the switch, s
  */
-export function supplyRows(design: ReadDesign, solved: SolvedSpan, edges: EdgeTimes | undefined): ReadyRow[] {
+export function supplyRows(design: ReadDesign, solved: SolvedSpan, edges: Edges | undefined): ReadyRow[] {
   const { supply, pwm } = design
   const { before, behind } = stretchesOf(design)
   const { to: duty } = conductingIn(design, edges, pwm.duty.to)

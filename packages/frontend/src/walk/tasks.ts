@@ -2,6 +2,7 @@ import { divider } from '@ohmward/divider'
 import type { HallChoice } from '@ohmward/hall'
 import { readSpread } from '@ohmward/quantity'
 import type { ReadDesign } from '../design/record.js'
+import { isPulsed } from './conducting.js'
 
 /** What the converter does beside the current in a PWM period. */
 export type Tasks = NonNullable<HallChoice['otherTasks']>
@@ -13,11 +14,8 @@ export type Tasks = NonNullable<HallChoice['otherTasks']>
  */
 export function tasksOf(design: ReadDesign): Tasks {
   const tasks = inPeriod(design)
-  return neverPulsed(design) ? tasks.filter(({ window }) => window === 'on') : tasks
+  return isPulsed(design) ? tasks : tasks.filter(({ window }) => window === 'on')
 }
-
-/** Whether the load is on all the time while it is in use. */
-export const neverPulsed = ({ pwm }: Pick<ReadDesign, 'pwm'>): boolean => pwm.duty.from === 1
 
 function inPeriod({ divider: choice, hall, ambientCelsius, controller, monitor }: ReadDesign): Tasks {
   const conditions = { rail: { from: 1, to: 1 }, ambientCelsius }
