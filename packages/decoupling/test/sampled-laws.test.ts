@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import type { PulsedRail } from '../../../test/sceptic/decoupling/pulsed-rail.js'
 import { sampledRail } from '../src/index.js'
 import { uniform } from './reference.js'
 
@@ -9,14 +10,7 @@ import { uniform } from './reference.js'
 
 const open = 4
 
-interface Board {
-  readonly resistance: number
-  readonly inductance: number
-  readonly capacitance: number
-  readonly series: number
-  readonly load: number
-  readonly frequency: number
-  readonly duty: number
+interface Board extends PulsedRail {
   readonly limit?: number
 }
 

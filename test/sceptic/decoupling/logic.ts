@@ -1,15 +1,9 @@
 import { apply, exponential, zeros } from '../tools/linear.js'
+import type { PulsedRail } from './pulsed-rail.js'
 
 /** A rail under PWM, and a hold-up capacitor behind a diode on it. */
-export interface Fed {
+export interface Fed extends PulsedRail {
   readonly open: number
-  readonly resistance: number
-  readonly inductance: number
-  readonly capacitance: number
-  readonly series: number
-  readonly load: number
-  readonly frequency: number
-  readonly duty: number
   readonly hold: number
   readonly logic: number
   /** Forward voltage at the logic current, 25 °C. */

@@ -1,13 +1,8 @@
+import type { PulsedRail } from './pulsed-rail.js'
+
 /** A rail with inductance under PWM, and a capacitor behind a diode on it. SI units. */
-export interface Pulsed {
+export interface Pulsed extends PulsedRail {
   readonly open: number
-  readonly resistance: number
-  readonly inductance: number
-  readonly capacitance: number
-  readonly series: number
-  readonly load: number
-  readonly frequency: number
-  readonly duty: number
   readonly edge: number
   readonly hold: number
   readonly logic: number
