@@ -45,10 +45,12 @@ export function descend(walk: Walk, stage: Stage, id: string, last: number): Des
   for (const state of extremesOf(walk)) {
     const isFailing = (index: number) => failingAt(index, [state]).length > 0
     if (!isFailing(last)) continue
-    const index = firstOf(last, isFailing, -1, guessOf(walk, stage, id, last, state))
-    if (failsDownTo(index - 1)) continue
-    const others = failingAt(index, extremesOf(walk))
-    return { held: index - 1, failing: others }
+    const guess = guessOf(walk, stage, id, last, state)
+    // What holds over all from full to the charge above holds at each place of it: it need not be asked there by itself.
+    const isRight = guess !== undefined && isFailing(guess) && !failsDownTo(guess - 1)
+    const index = isRight ? guess : firstOf(last, isFailing, -1, guess)
+    if (!isRight && failsDownTo(index - 1)) continue
+    return { held: index - 1, failing: failingAt(index, extremesOf(walk)) }
   }
   if (!failsDownTo(last)) return { held: last, failing: [] }
   const failsAlone = (state: Omit<Place, 'charge'>, index: number) => failsDownTo(index, alone(state))
