@@ -99,6 +99,23 @@ describe('worstCaseOf', () => {
   })
 })
 
+describe('a value that holds in a narrow part of its range alone', () => {
+  // 1 - ((x - 0.37)/0.01)² is above 0 within a hundredth of 0.37: 2 % of a rectangle from 0 to 1, where no look at its ends and quarters falls.
+  const value = ({ x }: { readonly x: number }) => 1 - ((x - 0.37) / 0.01) ** 2
+  const circumstances = { inputs: { x: { ...plusMinus(0.5, 0.5) } }, conditions: [] }
+
+  it('fails, and not on every board', () => {
+    const m = marginOf({ ...text, sense: 'at least', value, limit: 0 }, circumstances)
+    expect(m.verdict).toBe('fails')
+    expect(m.probability).toBeGreaterThan(0)
+    expect(Math.abs(m.probability! - 0.02)).toBeLessThan(0.01)
+  })
+
+  it('fails on every board where the top of it is below its limit', () => {
+    expect(marginOf({ ...text, sense: 'at least', value, limit: 1.001 }, circumstances).probability).toBe(0)
+  })
+})
+
 describe('a probability where a shape matters', () => {
   const of = (inputs: Readonly<Record<string, Spread>>, limit: number, accept?: number) =>
     marginOf(

@@ -5,7 +5,7 @@ import { checkCall, shared } from '../model/options.js'
 import { ends, lookAround, roundingOf } from './around.js'
 import { Box, within } from './box.js'
 import { look, Seen } from './look.js'
-import { search, settle } from './search.js'
+import { type Side, search, settle } from './search.js'
 import { holdAgainstCorners, wander } from './wander.js'
 
 /** The first names of a list, and how many more there are. */
@@ -37,7 +37,7 @@ export function extremes<const K extends string>(
 ): Extremes {
   checkCall(inputs, model, options, shared)
   const compiled = compileInputs(inputs)
-  const found = extremesOf(compiled, briefEvaluator(compiled, model, options.row), wander)
+  const found = extremesOf(compiled, briefEvaluator(compiled, model, options.row), { further: wander })
   if (compiled.varying.length === 0) return found
   const places = `the ${found.evaluations} places where the model was evaluated`
   const assumed =
@@ -47,17 +47,27 @@ export function extremes<const K extends string>(
   return { ...found, assumed }
 }
 
+/** How far extremes are searched. */
+interface SearchOptions {
+  /** Looks about more closely, for a model of which nothing is known. */
+  readonly further?: (box: Box, seen: Seen) => void
+  /** `false` leaves the search out where a direction changes: the answer says so, and its doubt is as large. */
+  readonly isSearched?: boolean
+  /** Those that are asked for: of another one the answer is what was met on the way. */
+  readonly sides?: readonly Side[]
+}
+
+const both: readonly Side[] = [1, -1]
+
 /**
  * The same for inputs that are read already.
  *
- * @param further - looks about more closely, for a model of which nothing is known
- * @param isSearched - `false` leaves the search out where a direction changes: the answer says so, and its doubt is as large
+ * @param options - how far it is searched
  */
 export function extremesOf(
   compiled: CompiledInputs<string>,
   evaluator: Evaluator,
-  further?: (box: Box, seen: Seen) => void,
-  isSearched = true,
+  { further, isSearched = true, sides = both }: SearchOptions = {},
 ): Extremes {
   const { names, spreads, varying } = compiled
   const box = new Box(compiled, evaluator)
@@ -66,7 +76,7 @@ export function extremesOf(
   holdAgainstCorners(box, seen)
   const isOpen = seen.turns.includes(1) || seen.depends.includes(1)
   if (isOpen && isSearched) {
-    search(box, seen)
+    search(box, seen, sides)
     holdAgainstCorners(box, seen)
   }
   const named = (flags: Uint8Array) => list(varying.filter((_, k) => flags[k] === 1).map((i) => names[i]!))
@@ -77,8 +87,7 @@ export function extremesOf(
     reasons.push(`whether the result rises or falls with ${named(depends)} depends on other inputs`)
   }
   if (isOpen && !isSearched) reasons.push('it was not searched for at all conditions, which would take too long')
-  settle(box, 1)
-  settle(box, -1)
+  for (const side of sides) settle(box, side)
   const { broken } = box
   if (broken) {
     reasons.push(

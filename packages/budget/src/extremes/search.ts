@@ -7,18 +7,21 @@ import type { Seen } from './look.js'
 /** Corners that a search starts from, at most: fixed, so the cost is linear in the inputs. */
 const starts = 16
 
+/** The largest value, the smallest. */
+export type Side = 1 | -1
+
 /**
- * Searches both extremes: coordinate ascent over the inputs whose direction isn't settled, from the best place met,
+ * Searches the extremes: coordinate ascent over the inputs whose direction isn't settled, from the best place met,
  * from their nominal values and from corners (all of them where they are few); then makes sure, finely and over all
  * inputs, that moving no single one improves what was found.
  */
-export function search(box: Box, seen: Seen): void {
+export function search(box: Box, seen: Seen, sides: readonly Side[]): void {
   const toss = coin(0x2545f491)
   const open = seen.turns.map((turns, k) => turns | seen.depends[k]!)
   const combinations = 2 ** open.filter(Boolean).length
   const rough = { parts: (k: number) => (seen.turns[k] ? 8 : open[k] ? 2 : 0), sections: 6, narrowFrom: 8, rounds: 5 }
   const fine = { parts: (k: number) => (open[k] ? 32 : 2), sections: 44, narrowFrom: 8, rounds: 4 }
-  for (const sign of [1, -1] as const) {
+  for (const sign of sides) {
     const best = sign === 1 ? box.best.upper : box.best.lower
     const known = corner(seen, sign)
     const from = (fraction: (k: number, position: number) => number) => {
@@ -36,7 +39,7 @@ export function search(box: Box, seen: Seen): void {
 }
 
 /** Returns every input that makes no difference at an extreme to its nominal value, so that only what matters is named. */
-export function settle(box: Box, sign: 1 | -1): void {
+export function settle(box: Box, sign: Side): void {
   if (box.size === 0) return
   const best = sign === 1 ? box.best.upper : box.best.lower
   box.at(best.place)

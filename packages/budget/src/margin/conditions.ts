@@ -1,6 +1,7 @@
 import type { Input } from '@ohmward/quantity'
 import type { Extremes } from '../budget/budget.js'
 import { besides, extremesOf } from '../extremes/extremes.js'
+import type { Side } from '../extremes/search.js'
 import { briefEvaluator, type CompiledInputs, compileInputs, fixed } from '../model/evaluate.js'
 import type { Group, Inputs, Model, Row } from '../model/model.js'
 import { demandFunction } from '../model/options.js'
@@ -67,11 +68,16 @@ export function worstStation<K extends string>(
   return worstOf(circumstances, model, badness).station
 }
 
-/** The same, for a caller that goes on with the inputs as they were read. */
+/**
+ * The same, for a caller that goes on with the inputs as they were read.
+ *
+ * @param sides - where the badness goes by the smallest output alone: the largest is that which was met on the way
+ */
 export function worstOf<K extends string>(
   { inputs, row, conditions }: Circumstances<K>,
   model: Model<K>,
   badness: (lower: number, upper: number) => number,
+  sides?: readonly Side[],
 ): Found<K> {
   const read = compileInputs(inputs)
   const screening = screen(read, briefEvaluator(read, model, row), conditions, badness)
@@ -99,12 +105,15 @@ export function worstOf<K extends string>(
     const { at, corner, told } = candidate
     const reached = () => {
       const awake = fixed(here, silent)
-      const answer = extremesOf(awake, briefEvaluator(awake, model, row), undefined, evaluations < ENOUGH)
+      const answer = extremesOf(awake, briefEvaluator(awake, model, row), {
+        isSearched: evaluations < ENOUGH,
+        ...(sides && { sides }),
+      })
       evaluations += answer.evaluations
       return answer
     }
     let found = reached()
-    if (stirs(here, model, row, Object.keys(silent), found, candidate.corners)) {
+    if (stirs(here, model, row, Object.keys(silent), found, candidate.corners, sides)) {
       silent = {}
       found = reached()
     }
@@ -161,6 +170,7 @@ function stirs<K extends string>(
   silent: readonly string[],
   { atLower, atUpper, lower, upper }: Extremes,
   corners: Candidate['corners'],
+  sides: readonly Side[] = [-1, 1],
 ): boolean {
   if (silent.length === 0) return false
   const { names, spreads } = compiled
@@ -182,7 +192,8 @@ function stirs<K extends string>(
     for (const i of asleep) at.set(i, spreads[i]!.nominal)
     return isMoved
   }
-  return [atLower, atUpper].some((place, side) => {
+  return sides.some((sign) => {
+    const [place, side] = sign === 1 ? ([atUpper, 1] as const) : ([atLower, 0] as const)
     const found = (i: number) => place[names[i]!]!
     const gone = (i: number) =>
       found(i) === spreads[i]!.nominal ? spreads[i]![ends[corners[side]![i]! + 1]!] : found(i)

@@ -119,7 +119,8 @@ function sought<K extends string>(
     return sense === 'at least' ? seen.value - seen.limit : seen.limit - seen.value
   }
   const { row, groups = [] } = circumstances
-  const { station: found, compiled } = worstOf(circumstances, slackAt, (lower) => -lower)
+  // The largest slack only tells whether no board at all holds, within the doubt: it isn't searched for.
+  const { station: found, compiled } = worstOf(circumstances, slackAt, (lower) => -lower, [-1])
   const { extremes } = found
   return (text, accept) => {
     const at = briefEvaluator(compiled, slackAt, row)
