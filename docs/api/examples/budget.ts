@@ -6,6 +6,7 @@ import {
   blockOf,
   budgetOf,
   causesFirst,
+  cautionsFor,
   chain,
   changed,
   changesOf,
@@ -163,6 +164,7 @@ export const examples = [
   },
   () => [readRule(0.999), readRule(undefined), readCheckOptions({ simulation: false })],
   () => assess(divider, blade, conditions, { simulation: false }).summary,
+  () => cautionsFor(divider, blade, conditions).map(({ id }) => id),
   () => {
     const mat = blockOf({
       name: 'seedling mat',
@@ -170,7 +172,8 @@ export const examples = [
       at: (read) => read,
       setup: ({ watts, ceiling }) => ({
         rows: [{ ...hot, kind: 'plain', worst: watts, limit: ceiling }],
-        report: () => ({ summary: '', values: {}, derivation: [], budgets: {}, cautions: [], assumptions: [] }),
+        cautions: () => [],
+        report: () => ({ summary: '', values: {}, derivation: [], budgets: {}, assumptions: [] }),
       }),
     })
     return assess(mat, 36, 42).margins[0]?.slack

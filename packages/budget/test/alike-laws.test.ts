@@ -25,7 +25,8 @@ const block = blockOf<Slacks, null, Slacks>({
         limit: 1,
       }),
     ),
-    report: () => ({ summary: '', values: {}, derivation: [], budgets: {}, cautions: [], assumptions: [] }),
+    cautions: () => [],
+    report: () => ({ summary: '', values: {}, derivation: [], budgets: {}, assumptions: [] }),
   }),
 })
 const share = fc.integer({ min: 1, max: 900 }).map((thousandths) => thousandths / 1000)

@@ -161,10 +161,10 @@ describe('changes', () => {
     const meter = blockOf<Choice, typeof volts, any>({
       ...block,
       setup: (read) => {
-        const { rows, report } = block.setup(read) as { rows: BlockRow[]; report: never }
+        const { rows, ...words } = block.setup(read)
         const [high, low] = rows as [BlockRow, BlockRow]
         const seen = { ...low, id: 'seen', name: 'seen', limit: 0.3 } as BlockRow
-        return { rows: [{ ...high, id: 'none', limit: 1e-9 } as BlockRow, high, seen], report }
+        return { rows: [{ ...high, id: 'none', limit: 1e-9 } as BlockRow, high, seen], ...words }
       },
     })
     const wide = { upper: '680 ohm ±1 %', lower: '1 kohm ±1 %' }
@@ -234,7 +234,8 @@ describe('a search at a glance', () => {
       const estimate = () => ({ nominal: volts, worst: volts, limit: 3, slack: volts - 3 })
       return {
         rows: [{ ...text, id: 'level', kind: 'own', hold, estimate }],
-        report: () => ({ summary: '', values: {}, derivation: [], budgets: {}, cautions: [], assumptions: [] }),
+        cautions: () => [],
+        report: () => ({ summary: '', values: {}, derivation: [], budgets: {}, assumptions: [] }),
       }
     },
   })

@@ -206,7 +206,8 @@ describe('a change', () => {
           errorRow(reading, ({ e, g }) => offset + e! * g!, 10, { id: 'error' }),
           { ...text, id: 'own', kind: 'own', hold: () => ({ ...holdRow(level).margin, id: 'level' }) },
         ],
-        report: () => ({ summary: '', values: {}, derivation: [], budgets: {}, cautions: [], assumptions: [] }),
+        cautions: () => [],
+        report: () => ({ summary: '', values: {}, derivation: [], budgets: {}, assumptions: [] }),
       }
     },
   })

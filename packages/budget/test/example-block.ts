@@ -60,7 +60,8 @@ export const block = blockOf<Choice, { volts: { from: number; to: number } }, an
     ]
     return {
       rows,
-      report: () => ({ summary: '', values: {}, derivation: [], budgets: {}, cautions: [], assumptions: [] }),
+      cautions: () => [],
+      report: () => ({ summary: '', values: {}, derivation: [], budgets: {}, assumptions: [] }),
     }
   },
 })

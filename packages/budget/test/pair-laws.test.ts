@@ -18,7 +18,8 @@ const sums = (rows: Readonly<Record<string, (choice: Choice) => number>>) =>
           worst: worst(read),
         }),
       ),
-      report: () => ({ summary: '', values: {}, derivation: [], budgets: {}, cautions: [], assumptions: [] }),
+      cautions: () => [],
+      report: () => ({ summary: '', values: {}, derivation: [], budgets: {}, assumptions: [] }),
     }),
   })
 const puts = (id: string, values: Choice) => put({ id, name: id, puts: values, text: id })

@@ -47,12 +47,12 @@ describe('the order of margins', () => {
     const levels = ['a', 'b', 'c'].map((id, n): PlainRow => ({ ...plain, id, worst: 0.5 + n / 10 }))
     const asked = (of: string, causes: readonly string[]) => {
       const rows: BlockRow[] = levels.map((row) => (row.id === of ? { ...row, causes } : row))
-      const report = () => ({ summary: '', values: {}, derivation: [], budgets: {}, cautions: [], assumptions: [] })
+      const report = () => ({ summary: '', values: {}, derivation: [], budgets: {}, assumptions: [] })
       const block = blockOf<null, null, null>({
         name: 'x',
         read: () => null,
         at: () => null,
-        setup: () => ({ rows, report }),
+        setup: () => ({ rows, cautions: () => [], report }),
       })
       return assess(block, null, null).margins.map(({ id }) => id)
     }

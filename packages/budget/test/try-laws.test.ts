@@ -83,7 +83,8 @@ describe('a change that is tried', () => {
         }
         return {
           rows: [...(behind === undefined ? [level] : []), { ...level, id: 'other', worst: 3 }],
-          report: () => ({ summary: '', values: {}, derivation: [], budgets: {}, cautions: [], assumptions: [] }),
+          cautions: () => [],
+          report: () => ({ summary: '', values: {}, derivation: [], budgets: {}, assumptions: [] }),
         }
       },
     })

@@ -16,7 +16,7 @@ import type { DecouplingAssessment } from './assessment.js'
 import { remedies } from './changes/index.js'
 import type { DecouplingChoice, DecouplingConditions, ReadDecoupling } from './choice/choice.js'
 import { readDecoupling } from './choice/read.js'
-import { reportOf } from './report.js'
+import { cautionsIn, reportOf } from './report.js'
 import { rowsOf } from './rows/index.js'
 import { limitRows } from './rows/limits.js'
 import { type Lowest, lowestOf } from './search/inside.js'
@@ -59,6 +59,7 @@ export const decoupling = /*#__PURE__*/ blockOf<
   setup: (read) => {
     const plan = planOf(read)
     let found: Lowest | undefined
+    let isCut = false
     const lowest = () => {
       found ??= lowestOf(plan)
       return found
@@ -66,10 +67,12 @@ export const decoupling = /*#__PURE__*/ blockOf<
     return {
       rows: effort.watch(plan.allowance, () => rowsOf(plan, lowest)).result,
       spent: () => stepsOfCheck - plan.allowance.left,
+      cautions: () => [...cautionsIn(plan), ...(isCut ? [cutShort] : [])],
       report: (held, options) => {
         const allowance = { left: options.simulation ? stepsSimulated : stepsOfReport }
         const { result } = effort.watch(allowance, () => reportOf(plan, lowest(), held, options))
-        return allowance.left > 0 ? result : { ...result, cautions: [...result.cautions, cutShort] }
+        isCut = allowance.left <= 0
+        return result
       },
     }
   },

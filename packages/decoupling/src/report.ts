@@ -51,7 +51,6 @@ export function reportOf(
     values: { ...values, ...inserted.values, V_min: rail.lowest, V_logic: rail.logic },
     derivation: [...derivation, ...inserted.derivation],
     budgets: { V_min },
-    cautions: [...cautionsOf(read), ...unfollowedIn(plan)],
     assumptions: assumptionsOf(read),
     steady,
     worst,
@@ -62,7 +61,9 @@ export function reportOf(
   }
 }
 
-/** What couldn't be followed to its end. */
+/** What no row covers, or what can hurt; and what couldn't be followed to its end. */
+export const cautionsIn = (plan: Plan): Caution[] => [...cautionsOf(plan.read), ...unfollowedIn(plan)]
+
 function unfollowedIn({ unfollowed }: Plan): Caution[] {
   if (unfollowed.size === 0) return []
   const text = `Not followed to its end: ${[...unfollowed].join('; ')}. The waveform rings for too long, or its times lie too far apart: take parts with more series resistance, or leave out what does nothing on this rail.`

@@ -9,6 +9,7 @@ import {
   changesOf,
   derive,
   holdRow,
+  type Simulate,
   type SweepPoint,
   sweep,
 } from '@ohmward/budget'
@@ -44,16 +45,23 @@ export const divider = /*#__PURE__*/ blockOf<DividerChoice, DividerConditions, R
   setup: (read) => {
     const plan = planOf(read)
     const { rows, unheld } = rowsOf(read, plan)
+    let others: Readonly<Record<string, Budget>> | undefined
+    const othersHeld = (simulation: Simulate = false) => {
+      others ??= Object.fromEntries(unheld.map((row) => [row.budget.name, holdRow(row, {}, simulation).budget!]))
+      return others
+    }
     return {
       rows,
+      cautions: ({ budget }) => {
+        const held = rows.flatMap((row) => (row.kind === 'error' ? [budget(row.budget.name)!] : []))
+        return cautionsOf(read, [...held, ...Object.values(othersHeld())])
+      },
       report: (held, { simulation }) => {
-        const others = unheld.map((row) => [row.budget.name, holdRow(row, {}, simulation).budget!] as const)
-        const budgets = { ...held.budgets, ...Object.fromEntries(others) } as DividerBudgets
+        const budgets = { ...held.budgets, ...othersHeld(simulation) } as DividerBudgets
         return {
           summary: summaryOf({ ...held, budgets }, read),
           ...nominalReading(plan),
           budgets,
-          cautions: cautionsOf(read, Object.values(budgets)),
           assumptions: assumptionsOf(read, read.given, Object.values(budgets)),
         }
       },

@@ -48,11 +48,11 @@ export const hall = /*#__PURE__*/ blockOf<HallChoice, HallConditions, Read, Hall
     const trip = tripLevel(read, plan)
     return {
       rows: rowsOf(read, plan, trip),
+      cautions: () => cautionsOf(read, plan.behind),
       report: (held) => ({
         summary: summaryOf(held, read),
         ...nominalReading(read, plan),
         budgets: { ...held.budgets, ...(trip && { I_trip: tripBudget(trip, plan, held) }) },
-        cautions: cautionsOf(read, plan.behind),
         assumptions: assumptionsOf(read, plan.behind, read.given, Object.values(held.budgets)),
         ...(trip && { trip: tripInterval(trip, held) }),
       }),

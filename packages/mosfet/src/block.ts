@@ -72,27 +72,32 @@ export const mosfet = /*#__PURE__*/ blockOf<MosfetChoice, MosfetConditions, Read
   setup: (read) => {
     const circuit = switchOf(read)
     const heat = heatOf(circuit, read.transistor.fields.junctionMaximumCelsius.lower)
+    const rows = rowsOf(read, circuit, heat)
     return {
-      rows: rowsOf(read, circuit, heat),
+      rows,
+      cautions: ({ margin }, rule) => {
+        const { values } = typicalValues(heat, heat.start(rule))
+        const endless = read.bursts && withoutEnd(heat, read.junctionToAmbient)
+        return cautionsOf({
+          read,
+          worst: heat.worst(),
+          edges: rows.flatMap(({ id }) => (isEdge(id) ? [margin(id)!] : [])),
+          drain: margin('drain-voltage'),
+          P_cond: values['P_cond'] ?? values['P_ctop']!,
+          P_sw: values['P_sw']!,
+          tau_g: values['tau_g']!,
+          P_fw: freewheelMost(read),
+          ...(endless && { endless }),
+        })
+      },
       report: (held, { simulation, ...rule }) => {
         const [typical, worst] = [heat.typical(), heat.worst()]
         const { values, derivation } = typicalValues(heat, heat.start(rule))
-        const endless = read.bursts && withoutEnd(heat, read.junctionToAmbient)
         return {
           summary: summaryOf(held.margins, typical, worst),
           values,
           derivation,
           budgets: budgetsOf(heat, circuit, held, simulation),
-          cautions: cautionsOf({
-            read,
-            worst,
-            margins: held.margins,
-            P_cond: values['P_cond'] ?? values['P_ctop']!,
-            P_sw: values['P_sw']!,
-            tau_g: values['tau_g']!,
-            P_fw: freewheelMost(read),
-            ...(endless && { endless }),
-          }),
           assumptions: assumptionsOf(read),
           typical,
           worst,
@@ -101,6 +106,9 @@ export const mosfet = /*#__PURE__*/ blockOf<MosfetChoice, MosfetConditions, Read
     }
   },
 })
+
+/** Whether a row is of an edge of every period, not of the one that plugging in makes. */
+const isEdge = (id: string): boolean => id.endsWith('-edge') && id !== 'contact-edge'
 
 /** Most that a freewheeling diode dissipates: smallest duty, largest current. W */
 function freewheelMost({ freewheel, load, duty, openCircuit, sourceResistance, wiring }: ReadMosfet): number {

@@ -20,7 +20,10 @@ import { copperTolerance, spreadingTime } from './parts/thermal.js'
 export interface CautionContext {
   readonly read: ReadMosfet
   readonly worst: JunctionReport
-  readonly margins: readonly Margin[]
+  /** Edges of every period. */
+  readonly edges: readonly Margin[]
+  /** The voltage at the drain; undefined where its rating isn't stated. */
+  readonly drain: Margin | undefined
   /** Conduction and switching loss of a typical board at the worst of the conditions, W. */
   readonly P_cond: number
   readonly P_sw: number
@@ -33,7 +36,17 @@ export interface CautionContext {
 }
 
 /** What no calculation covers, or can hurt. */
-export function cautionsOf({ read, worst, margins, P_cond, P_sw, tau_g, P_fw, endless }: CautionContext): Caution[] {
+export function cautionsOf({
+  read,
+  worst,
+  edges,
+  drain,
+  P_cond,
+  P_sw,
+  tau_g,
+  P_fw,
+  endless,
+}: CautionContext): Caution[] {
   const { transistor, openCircuit, wiring, bursts, junctionToAmbient, frequency } = read
   const cautions: Caution[] = [
     {
@@ -99,15 +112,12 @@ export function cautionsOf({ read, worst, margins, P_cond, P_sw, tau_g, P_fw, en
       'The source of an N-channel switch belongs at ground: what stands between takes its voltage from the gate. With the load there it is a follower.'
     cautions.push({ id: 'source', text, catches: ['H13'] })
   }
-  if (
-    transistor.safePulses === undefined &&
-    margins.some(({ id, worst: t }) => id.endsWith('-edge') && id !== 'contact-edge' && t > 1e-5)
-  ) {
+  if (transistor.safePulses === undefined && edges.some(({ worst }) => worst > 1e-5)) {
     const text =
       'Edges are slow, and the choice names no safe operating area: in an edge the transistor is a heater. Below its zero-temperature-coefficient gate voltage a dense trench part gathers the current in hot spots.'
     cautions.push({ id: 'slow-edge', text, catches: ['H10'] })
   }
-  if (margins.some(({ id, verdict }) => id === 'drain-voltage' && verdict !== 'holds')) {
+  if (drain !== undefined && drain.verdict !== 'holds') {
     cautions.push({
       id: 'spike',
       text: 'The spike at turn-off comes too close to the drain’s rating. Shorten the loop, slow the edge, or clamp it at the board: a diode from the load’s switched terminal to its other rail, with a capacitor beside it, leaves only the loop of capacitor, diode and switch as wiring.inductance. A rated avalanche energy is for a fault: in every period it heats the junction too.',

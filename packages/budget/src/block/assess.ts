@@ -1,11 +1,12 @@
 import type { Budget } from '../budget/budget.js'
-import type { Assessment } from '../margin/assessment.js'
+import type { Assessment, Caution } from '../margin/assessment.js'
 import { dangerFirst } from '../margin/cautions.js'
 import { ordered, verdictOf } from '../margin/verdict.js'
 import { type Block, demandBlock, type HeldRows, type Setup } from './block.js'
 import { demandRows } from './given.js'
 import { holdRow } from './hold.js'
 import { type CheckOptions, readCheckOptions } from './options.js'
+import type { BlockRow } from './rows.js'
 
 /**
  * Checks every row of a choice against its limit, over all parts and conditions: the check of every block.
@@ -24,8 +25,33 @@ export function assess<C, D, R, A extends Assessment>(
   const held = holdAll(setup, { simulation, ...rule })
   const { margins } = held
   const report = setup.report(held, { simulation, ...rule })
-  const cautions = dangerFirst(report.cautions)
+  const asked = { margin: held.margin, budget: (name: string) => held.budgets[name] }
+  const cautions = dangerFirst(setup.cautions(asked, rule))
   return { block: block.name, verdict: verdictOf(margins), margins, ...report, cautions } as unknown as A
+}
+
+/**
+ * The cautions of a choice alone, for who holds its rows elsewhere: what can hurt first. Only the rows that they go by are held.
+ *
+ * @throws InputError naming the first field that isn't allowed; nothing is computed then
+ */
+export function cautionsFor<C, D, R, A extends Assessment>(
+  block: Block<C, D, R, A>,
+  choice: C,
+  conditions: D,
+): readonly Caution[] {
+  demandBlock(block)
+  const { rows, cautions } = block.setup(block.read(choice, conditions))
+  const held = (row: BlockRow | undefined) => (row === undefined ? undefined : holdRow(row))
+  return dangerFirst(
+    cautions(
+      {
+        margin: (id) => held(rows.find((row) => row.id === id))?.margin,
+        budget: (name) => held(rows.find((row) => row.kind === 'error' && row.budget.name === name))?.budget,
+      },
+      {},
+    ),
+  )
 }
 
 /** Holds all rows of a choice that was made ready. */

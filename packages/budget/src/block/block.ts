@@ -1,6 +1,7 @@
 import { demand, demandShape, type Shape } from '@ohmward/quantity'
 import type { Budget } from '../budget/budget.js'
-import type { Assessment, Margin } from '../margin/assessment.js'
+import type { Assessment, Caution, Margin } from '../margin/assessment.js'
+import type { DecisionRule } from '../margin/margin.js'
 import type { CheckOptions } from './options.js'
 import type { BlockRow } from './rows.js'
 
@@ -10,7 +11,13 @@ const shape: Shape = { name: 'a text', read: 'a function', setup: 'a function', 
 const known = /*#__PURE__*/ new WeakSet<object>()
 
 /** What an assessment has beside verdict and margins, and what a block adds to it. */
-export type Report<A extends Assessment> = Omit<A, 'block' | 'verdict' | 'margins'>
+export type Report<A extends Assessment> = Omit<A, 'block' | 'verdict' | 'margins' | 'cautions'>
+
+/** Rows of a choice, each held when it is asked for: undefined where the choice has none of that name. */
+export interface RowsAsked {
+  readonly margin: (id: string) => Margin | undefined
+  readonly budget: (name: string) => Budget | undefined
+}
 
 /** The margins of a choice, most pressing first, and the budgets that came with them. */
 export interface HeldRows {
@@ -25,7 +32,9 @@ export interface Setup<A extends Assessment = Assessment> {
   readonly rows: readonly BlockRow[]
   /** What holding its rows has cost so far, in the block's own steps: for who holds a block at many places, and must end. */
   readonly spent?: () => number
-  /** Summary, values, derivation, cautions and assumptions, and what else the block answers. */
+  /** What no row covers, or what can hurt. It asks for the rows that it goes by, and for no others; after {@link report} where there is one. */
+  readonly cautions: (rows: RowsAsked, rule: DecisionRule) => readonly Caution[]
+  /** Summary, values, derivation and assumptions, and what else the block answers. */
   readonly report: (held: HeldRows, options: Required<Pick<CheckOptions, 'simulation'>> & CheckOptions) => Report<A>
 }
 

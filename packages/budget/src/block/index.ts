@@ -1,5 +1,5 @@
-export { assess } from './assess.js'
-export { type Block, blockOf, type HeldRows, type Report, type Setup } from './block.js'
+export { assess, cautionsFor } from './assess.js'
+export { type Block, blockOf, type HeldRows, type Report, type RowsAsked, type Setup } from './block.js'
 export { type ChangeOptions, type Changes, changesOf } from './changes/index.js'
 export { preferred, put, replaced, solved, tighter } from './changes/make.js'
 export { changed } from './changes/path.js'

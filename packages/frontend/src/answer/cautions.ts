@@ -1,9 +1,9 @@
 import {
   type Assessment,
-  assess,
   type Block,
   blockOf,
   type Caution,
+  cautionsFor,
   dangerFirst,
   designAid,
   hotLoad,
@@ -123,7 +123,7 @@ function ofBlock<C, D, R, A extends Assessment>(
 ): readonly Caution[] {
   try {
     const there = blockOf<C, D, R, A>({ ...block, read: (c, d) => block.at(block.read(c, d), at) })
-    return assess(there, choice, conditions, { simulation: false }).cautions
+    return cautionsFor(there, choice, conditions)
   } catch (error) {
     if (error instanceof InputError) return []
     throw error

@@ -1,4 +1,4 @@
-import { type Assessment, type Block, type BlockRow, blockOf, plainMargin } from '@ohmward/budget'
+import { type Assessment, type Block, type BlockRow, blockOf, plainMargin, type Report } from '@ohmward/budget'
 import type { RowOver } from '../answer/assessment.js'
 import { answersOf, type WholeAnswers } from '../answer/whole.js'
 import { wholeParts, wholeRows, wholeRowsOf } from '../answer/whole-rows/index.js'
@@ -42,7 +42,11 @@ export function wholeBlock(given: ReadWhole, known: KnownMargins): Block<Design,
     at: (read) => read,
     setup: (read) => {
       const answers = read === given ? own : answersOf(read.walk)
-      return { rows: [...rowsOf(read, refusedBefore), ...lateRows(read, answers, named)], report: unasked }
+      return {
+        rows: [...rowsOf(read, refusedBefore), ...lateRows(read, answers, named)],
+        cautions: () => [],
+        report: unasked,
+      }
     },
   })
 }
@@ -80,11 +84,10 @@ function lateRows({ walk }: ReadWhole, answers: WholeAnswers, named: readonly Ro
 }
 
 /** Changes ask for rows alone. */
-const unasked = (): Omit<Assessment, 'block' | 'verdict' | 'margins'> => ({
+const unasked = (): Report<Assessment> => ({
   summary: '',
   values: {},
   derivation: [],
   budgets: {},
-  cautions: [],
   assumptions: [],
 })
