@@ -52,10 +52,7 @@ export const divider = /*#__PURE__*/ blockOf<DividerChoice, DividerConditions, R
     }
     return {
       rows,
-      cautions: ({ budget }) => {
-        const held = rows.flatMap((row) => (row.kind === 'error' ? [budget(row.budget.name)!] : []))
-        return cautionsOf(read, [...held, ...Object.values(othersHeld())])
-      },
+      cautions: ({ budgets }) => cautionsOf(read, Object.values({ ...budgets, ...othersHeld() })),
       report: (held, { simulation }) => {
         const budgets = { ...held.budgets, ...othersHeld(simulation) } as DividerBudgets
         return {

@@ -20,13 +20,12 @@ export function assess<C, D, R, A extends Assessment>(
   options?: CheckOptions,
 ): A {
   demandBlock(block)
-  const { simulation, ...rule } = readCheckOptions(options)
+  const read = readCheckOptions(options)
   const setup = block.setup(block.read(choice, conditions))
-  const held = holdAll(setup, { simulation, ...rule })
+  const held = holdAll(setup, read)
   const { margins } = held
-  const report = setup.report(held, { simulation, ...rule })
-  const asked = { margin: held.margin, budget: (name: string) => held.budgets[name] }
-  const cautions = dangerFirst(setup.cautions(asked, rule))
+  const report = setup.report(held, read)
+  const cautions = dangerFirst(setup.cautions(held, read))
   return { block: block.name, verdict: verdictOf(margins), margins, ...report, cautions } as unknown as A
 }
 
@@ -43,15 +42,11 @@ export function cautionsFor<C, D, R, A extends Assessment>(
   demandBlock(block)
   const { rows, cautions } = block.setup(block.read(choice, conditions))
   const held = (row: BlockRow | undefined) => (row === undefined ? undefined : holdRow(row))
-  return dangerFirst(
-    cautions(
-      {
-        margin: (id) => held(rows.find((row) => row.id === id))?.margin,
-        budget: (name) => held(rows.find((row) => row.kind === 'error' && row.budget.name === name))?.budget,
-      },
-      {},
-    ),
-  )
+  const budgets: Record<string, Budget> = {}
+  for (const row of rows)
+    if (row.kind === 'error')
+      Object.defineProperty(budgets, row.budget.name, { enumerable: true, get: () => held(row)!.budget })
+  return dangerFirst(cautions({ margin: (id) => held(rows.find((row) => row.id === id))?.margin, budgets }, {}))
 }
 
 /** Holds all rows of a choice that was made ready. */

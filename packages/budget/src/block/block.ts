@@ -13,12 +13,6 @@ const known = /*#__PURE__*/ new WeakSet<object>()
 /** What an assessment has beside verdict and margins, and what a block adds to it. */
 export type Report<A extends Assessment> = Omit<A, 'block' | 'verdict' | 'margins' | 'cautions'>
 
-/** Rows of a choice, each held when it is asked for: undefined where the choice has none of that name. */
-export interface RowsAsked {
-  readonly margin: (id: string) => Margin | undefined
-  readonly budget: (name: string) => Budget | undefined
-}
-
 /** The margins of a choice, most pressing first, and the budgets that came with them. */
 export interface HeldRows {
   readonly margins: readonly Margin[]
@@ -26,6 +20,9 @@ export interface HeldRows {
   /** A margin by its id; undefined where the choice has none. */
   readonly margin: (id: string) => Margin | undefined
 }
+
+/** The same without their order: what is asked for may be held only then. */
+export type RowsAsked = Pick<HeldRows, 'margin' | 'budgets'>
 
 /** A choice made ready: its rows, and the words for what comes of them. */
 export interface Setup<A extends Assessment = Assessment> {

@@ -57,7 +57,8 @@ interface SearchOptions {
   readonly sides?: readonly Side[]
 }
 
-const both: readonly Side[] = [1, -1]
+/** The largest and the smallest. */
+export const both: readonly Side[] = [1, -1]
 
 /**
  * The same for inputs that are read already.

@@ -1,6 +1,6 @@
 import type { Input } from '@ohmward/quantity'
 import type { Extremes } from '../budget/budget.js'
-import { besides, extremesOf } from '../extremes/extremes.js'
+import { besides, both, extremesOf } from '../extremes/extremes.js'
 import type { Side } from '../extremes/search.js'
 import { briefEvaluator, type CompiledInputs, compileInputs, fixed } from '../model/evaluate.js'
 import type { Group, Inputs, Model, Row } from '../model/model.js'
@@ -77,7 +77,7 @@ export function worstOf<K extends string>(
   { inputs, row, conditions }: Circumstances<K>,
   model: Model<K>,
   badness: (lower: number, upper: number) => number,
-  sides?: readonly Side[],
+  sides: readonly Side[] = both,
 ): Found<K> {
   const read = compileInputs(inputs)
   const screening = screen(read, briefEvaluator(read, model, row), conditions, badness)
@@ -105,10 +105,7 @@ export function worstOf<K extends string>(
     const { at, corner, told } = candidate
     const reached = () => {
       const awake = fixed(here, silent)
-      const answer = extremesOf(awake, briefEvaluator(awake, model, row), {
-        isSearched: evaluations < ENOUGH,
-        ...(sides && { sides }),
-      })
+      const answer = extremesOf(awake, briefEvaluator(awake, model, row), { isSearched: evaluations < ENOUGH, sides })
       evaluations += answer.evaluations
       return answer
     }
@@ -170,7 +167,7 @@ function stirs<K extends string>(
   silent: readonly string[],
   { atLower, atUpper, lower, upper }: Extremes,
   corners: Candidate['corners'],
-  sides: readonly Side[] = [-1, 1],
+  sides: readonly Side[],
 ): boolean {
   if (silent.length === 0) return false
   const { names, spreads } = compiled
@@ -193,7 +190,8 @@ function stirs<K extends string>(
     return isMoved
   }
   return sides.some((sign) => {
-    const [place, side] = sign === 1 ? ([atUpper, 1] as const) : ([atLower, 0] as const)
+    const side = sign > 0 ? 1 : 0
+    const place = [atLower, atUpper][side]!
     const found = (i: number) => place[names[i]!]!
     const gone = (i: number) =>
       found(i) === spreads[i]!.nominal ? spreads[i]![ends[corners[side]![i]! + 1]!] : found(i)
