@@ -1,4 +1,4 @@
-import { demand, demandFinite, demandNumber, format, type Spread } from '@ohmward/quantity'
+import { demandFinite, demandNumber, demandSpread, format, type Spread } from '@ohmward/quantity'
 
 const isSpread = (value: unknown): value is Spread =>
   typeof value === 'object' && value !== null && typeof (value as Spread).nominal === 'number'
@@ -41,9 +41,7 @@ export function typed(given: unknown, read: unknown, value: number, unit: string
  * @throws InputError where a value isn't finite, or the spread is none
  */
 export function typedAlike(spread: Spread, value: number, unit: string, digits = 4): string {
-  const allowed = 'nominal, lower, upper and distribution'
-  demand(isSpread(spread) && typeof spread.distribution === 'object', { field: 'spread', value: spread, allowed })
-  for (const end of ['nominal', 'lower', 'upper'] as const) demandFinite(`spread.${end}`, spread[end])
+  demandSpread(spread)
   demandFinite('value', value)
   demandNumber(digits, { field: 'digits', unit: '1', min: 1, max: 15, integer: true })
   return typed(undefined, spread, value, unit, digits)
