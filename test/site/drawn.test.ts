@@ -79,6 +79,14 @@ const cutOff = () =>
   [...document.querySelectorAll<HTMLInputElement>('.screen .circuit input')]
     .filter((it) => it.scrollWidth > it.clientWidth)
     .map(({ ariaLabel, value }) => `${ariaLabel}: ${value}`)
+/** What of a circuit lies beyond its column, where it must be scrolled to be seen. */
+const beyondColumn = () =>
+  [...document.querySelectorAll('.screen .circuit .scroll')].flatMap((box) => {
+    const { right } = box.getBoundingClientRect()
+    return [...box.querySelectorAll('svg :is(text, path, foreignObject)')]
+      .filter((it) => it.checkVisibility() && it.getBoundingClientRect().right > right + 1)
+      .map((it) => it.textContent.trim() || it.outerHTML)
+  })
 /** Waits until all that is drawn belongs to what stands in the form; the changes may still be tried. */
 const drawnAnew = () =>
   page.waitForFunction(() => document.querySelector('.results[aria-busy], .results.old svg') === null)
@@ -118,6 +126,8 @@ it.each(drawn)('nothing overlaps in the circuit of /%s/ with %o', async (name, e
     expect(await page.evaluate(collisions, circuit), `circuit at ${width} px`).toEqual([])
     expect(await page.evaluate(collisions, figures), `figures at ${width} px`).toEqual([])
   }
+  await page.setViewportSize({ width: 1280, height: 900 })
+  expect(await page.evaluate(beyondColumn), 'circuit at 1280 px').toEqual([])
   // The gate-source voltage is marked by a span, right beside its name.
   if (name === 'mosfet') {
     expect(await page.evaluate(distanceOfSpan, 'VGS')).toBeLessThan(20)

@@ -73,7 +73,9 @@ export function scaled(spread: Spread, factor: number): Spread {
   const nominal = spread.nominal * factor
   const [lower, upper] = factor < 0 ? [spread.upper, spread.lower] : [spread.lower, spread.upper]
   finite({ nominal, lower: lower * factor, upper: upper * factor })
-  return tidy({ ...spread, nominal, lower: lower * factor, upper: upper * factor })
+  const { distribution, degreesOfFreedom } = spread
+  const shape = { distribution, ...(degreesOfFreedom !== undefined && { degreesOfFreedom }) }
+  return tidy({ nominal, lower: lower * factor, upper: upper * factor, ...shape })
 }
 
 /**
