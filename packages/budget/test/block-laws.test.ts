@@ -68,6 +68,7 @@ describe('changes of any divider', () => {
 
   it('come out as printed, help what they name, and stand in their order', () => {
     let pairsSeen = 0
+    let pairsBeforeTask = 0
     fc.assert(
       fc.property(fc.oneof(dividers, squeezed), fc.constantFrom(4, 30, 400), (given, checks) => {
         const choice = choiceOf(given)
@@ -103,10 +104,25 @@ describe('changes of any divider', () => {
           Math.min(3, untried.length),
         )
         if (untried.length > 3) expect(text).toContain(`and ${untried.length - 3} more.`)
+        // The sentence is of what comes first: a change that leaves the task alone, two of them, one that doesn't, the most helpful.
+        const [first] = changes
+        const [pair] = pairs
+        const whole = changes.find(isWhole)
+        const alone = changes.some((one) => isWhole(one) && !isTask(one))
+        if (alone) expect(text).toContain(`With ${first!.name} (${first!.text}) everything holds.`)
+        else if (pair) {
+          pairsBeforeTask += Number(whole !== undefined)
+          const unless = whole === undefined ? '' : ' without changing the task'
+          const only = whole === undefined || whole !== first
+          if (only)
+            expect(text).toContain(`No single change is enough${unless}; ${pair.name} (${pair.text}) together are.`)
+        } else if (whole) expect(text).toContain(`With ${whole.name} (${whole.text}) everything holds.`)
+        else if (first) expect(text).toContain(`most helps ${first.name} (${first.text}).`)
       }),
       { numRuns: 60 },
     )
     expect(pairsSeen).toBeGreaterThan(0)
+    expect(pairsBeforeTask).toBeGreaterThan(0)
   })
 
   it('a closer class is closer than what stands there, and no class is proposed where none is', () => {

@@ -225,6 +225,15 @@ describe('trials', () => {
     expect(s.endError / Math.SQRT2 / (Math.sqrt((0.025 * 0.975) / 100_000) / density)).toBeCloseTo(1, 0.5)
   })
 
+  it.each([0.2, 0.5, 0.8])(
+    'have the error of ranks at a level of %f too: √(p(1-p)/n) of a rectangle 2 wide',
+    (level) => {
+      const s = simulate({ a: rectangular(-1, 1) }, ({ a }) => a, { trials: 100_000, level })
+      const p = (1 - level) / 2
+      expect(s.endError / (2 * Math.sqrt((p * (1 - p)) / 100_000))).toBeCloseTo(1, 0.5)
+    },
+  )
+
   it('are fewer by a factor of ten for the same accuracy when quasi, on a sum of ten inputs', () => {
     const names = 'abcdefghij'.split('')
     const ten = Object.fromEntries(names.map((name, i) => [name, i % 2 ? rectangular(-1, 1) : normal(0, 0.6)]))

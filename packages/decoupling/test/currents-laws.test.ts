@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { networkOf } from '../src/waveform/circuit.js'
 import {
   at,
   branchCurrent,
@@ -12,6 +13,7 @@ import {
   type Source,
   sourceCurrent,
 } from '../src/waveform/inside.js'
+import { respond, type State, stateAt } from '../src/waveform/piece.js'
 import { randomCase } from './random.js'
 import { uniform } from './reference.js'
 
@@ -67,4 +69,43 @@ describe('currents and voltages of any rail obey circuit laws', () => {
     }
     if (_ !== 'with a current or a resistor') expect(curved).toBeGreaterThan(0)
   })
+
+  it.each([false, true])(
+    'from any state, beside a conductance, with a load along a parabola; at a current limit: %s',
+    (isLimited) => {
+      const between = (from: number, to: number) => from + (to - from) * random()
+      for (const { source, parts, timing, idle } of cases) {
+        const c = circuit(isLimited ? { ...source, inductance: 0, currentLimit: 2 } : source, parts, idle)
+        const solved = networkOf(c, between(0.1, 2), isLimited)
+        const { branches } = solved.network
+        const any = (from: number, to: number) => branches.map(() => between(from, to))
+        const currents = any(-1, 1).map((current, k) => (branches[k]!.inductance > 0 ? current : 0))
+        const state: State = { rail: 0, source: between(0, 2), voltages: any(2, 5), currents }
+        const per = 1 / timing.duration
+        const load = {
+          current: between(0, 2),
+          slope: between(-2, 2) * per,
+          ...(!isLimited && { curve: between(-2, 2) * per * per }),
+        }
+        const piece = respond(solved, state, load, timing.duration)
+        holdsIn(piece, branches)
+        // What remembers begins where it was, and the state at any time is what the quantities say.
+        branches.forEach(({ inductance }, k) => {
+          expect(at(branchVoltage(piece, k), 0)).toBeCloseTo(state.voltages[k]!, 7)
+          if (inductance > 0) expect(at(branchCurrent(piece, k), 0)).toBeCloseTo(currents[k]!, 6)
+        })
+        if (c.source.inductance > 0) expect(at(sourceCurrent(piece), 0)).toBeCloseTo(state.source, 6)
+        for (const share of [0.1, 0.6]) {
+          const t = share * timing.duration
+          const there = stateAt(piece, t)
+          expect(there.rail).toBeCloseTo(at(piece.voltage, t), 9)
+          expect(there.source).toBeCloseTo(at(sourceCurrent(piece), t), 7)
+          branches.forEach((_, k) => {
+            expect(there.voltages[k]!).toBeCloseTo(at(branchVoltage(piece, k), t), 9)
+            expect(there.currents[k]!).toBeCloseTo(at(branchCurrent(piece, k), t), 7)
+          })
+        }
+      }
+    },
+  )
 })

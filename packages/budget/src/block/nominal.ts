@@ -76,19 +76,23 @@ function errorAt(row: ErrorRow): NominalRow {
     base = place.finite()
     error = Math.max(error, Math.abs(base - truth))
   })
-  // At one end of the conditions: the worst is there or beyond.
-  let reach = Math.abs(base - truth) - error
+  // At one end of the conditions: the worst is there or beyond, on that side to which the parts take it further.
+  let [above, below] = [base - truth, truth - base]
   for (const i of compiled.varying) {
     if (reading.conditions.includes(compiled.names[i]!)) continue
     const { lower, upper, nominal } = compiled.spreads[i]!
-    let most = 0
+    let [most, least] = [0, 0]
     for (const end of [lower, upper]) {
       place.set(i, end)
-      most = Math.max(most, Math.abs(place.value() - base))
+      const moved = place.value() - base
+      most = Math.max(most, moved)
+      least = Math.min(least, moved)
     }
     place.set(i, nominal)
-    reach += most
+    above += most
+    below -= least
   }
+  const reach = Math.max(above, below) - error
   return noted(row, error, allowed, SURE * Math.max(0, reach))
 }
 
