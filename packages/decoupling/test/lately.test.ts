@@ -30,6 +30,36 @@ describe('what was worked out lately', () => {
     expect(allowance.left).toBe(1e7 - 300)
   })
 
+  it('is known again by several numbers, and by what each came to', () => {
+    const lately = new Lately(8, 3)
+    let calls = 0
+    const allowance = { left: 1e7 }
+    const parts = (list: readonly number[]) => {
+      list.forEach((x, k) => {
+        lately.asked[k] = x
+      })
+      lately.answer(list.length, () => {
+        calls++
+        effort.spend(100)
+        list.slice(0, 3).forEach((x, k) => {
+          lately.told[k] = 10 * x
+        })
+      })
+      return [...lately.told]
+    }
+    effort.watch(allowance, () => {
+      const lists = [
+        [3, 7, 9, 4],
+        [3, 7, 9, 5],
+        [7, 3, 9, 4],
+      ]
+      for (const list of lists)
+        for (let round = 0; round < 2; round++) expect(parts(list)).toEqual(list.slice(0, 3).map((x) => 10 * x))
+    })
+    expect(calls).toBe(3)
+    expect(allowance.left).toBe(1e7 - 600)
+  })
+
   it('is another question with another number, or one more', () => {
     const { square, count } = squares()
     effort.watch({ left: 1e7 }, () => {

@@ -24,7 +24,8 @@ function inputNoise({ topology, amplifier, timing, gainResistors, surroundings }
   const feedback = gainResistors.feedback.nominal
   const grounded = topology === 'load at ground'
   const closedLoop = fastest(amplifier) / (grounded ? gain : gain + 1)
-  const filter = timing.filter.nominal > 0 ? 1 / (2 * Math.PI * timing.filter.nominal) : Infinity
+  // Without a filter its bandwidth is infinite.
+  const filter = 1 / (2 * Math.PI * timing.filter.nominal)
   const bandwidth = (Math.PI / 2) * Math.min(closedLoop, filter)
   const parallel = (ground * feedback) / (ground + feedback)
   const R_noise = parallel + (grounded ? surroundings.protectionResistance.nominal : parallel)
