@@ -65,7 +65,7 @@ const insertion = (is: Of) => ({
   railMaximum: is('V', 6),
 })
 
-const designs: readonly (readonly [string, (is: Of) => object, Partial<Scale>?])[] = [
+const designs: readonly (readonly [name: string, make: (is: Of) => object, fixed: Partial<Scale>])[] = [
   [
     'a burst of current on a loop with inductance',
     (is) => ({
@@ -76,6 +76,7 @@ const designs: readonly (readonly [string, (is: Of) => object, Partial<Scale>?])
       limits: { brownOut: is('V', 2.6, 0.02), clock: is('V', 2.7) },
       insertion: insertion(is),
     }),
+    {},
   ],
   [
     'a resistor in pulses',
@@ -91,6 +92,7 @@ const designs: readonly (readonly [string, (is: Of) => object, Partial<Scale>?])
       limits: { brownOut: is('V', 2.6, 0.02) },
       insertion: insertion(is),
     }),
+    {},
   ],
   [
     'a constant power',
@@ -102,6 +104,7 @@ const designs: readonly (readonly [string, (is: Of) => object, Partial<Scale>?])
       limits: { brownOut: is('V', 2.6, 0.02) },
       insertion: insertion(is),
     }),
+    {},
   ],
   [
     'pulses of current on a port that limits',
@@ -112,6 +115,7 @@ const designs: readonly (readonly [string, (is: Of) => object, Partial<Scale>?])
       limits: { brownOut: is('V', 2.6, 0.02) },
       insertion: insertion(is),
     }),
+    {},
   ],
   [
     'a logic rail behind a diode, whose law has a voltage of its own',
@@ -147,6 +151,7 @@ const designs: readonly (readonly [string, (is: Of) => object, Partial<Scale>?])
       limits: { brownOut: is('V', 2.6, 0.02) },
       insertion: insertion(is),
     }),
+    {},
   ],
 ]
 
@@ -160,7 +165,7 @@ const checked = (make: (is: Of) => object, scale: Scale) => {
   return checkDecoupling(make(is) as DecouplingChoice, conditions, { simulation: false })
 }
 
-describe.each(designs)('%s', (_, make, fixed = {}) => {
+describe.each(designs)('%s', (_, make, fixed) => {
   const usual = checked(make, one)
   it.each<Scale>([
     { ...one, ohm: 4 },
