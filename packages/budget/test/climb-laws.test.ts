@@ -63,6 +63,13 @@ describe('a climb', () => {
     }
   })
 
+  it.each([0, 1])('finds a height at the limit %d of a line, however narrow, beside a lower hill', (limit) => {
+    const box = boxOf(1, ([x]) => Math.max(1 - 50 * (x! - 0.5) ** 2, 2 - 1000 * (x! - limit) ** 2))
+    climb(box, 1, [0.4], fine)
+    expect(box.best.upper.value).toBe(2)
+    expect(box.best.upper.place).toEqual([limit])
+  })
+
   it('leaves an input that has no parts where it is, and finds of two hills along one line the higher', () => {
     const box = boxOf(2, ([x, y]) => Math.max(1 - 50 * (x! - 0.22) ** 2, 2 - 50 * (x! - 0.81) ** 2) - y! * y!)
     climb(box, 1, [0.2, 0.7], { ...fine, parts: (k) => (k === 0 ? 8 : 0) })

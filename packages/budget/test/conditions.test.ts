@@ -1,6 +1,8 @@
 import { plusMinus } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
 import { worstStation } from '../src/index.js'
+import { screen } from '../src/margin/screen.js'
+import { briefEvaluator, compileInputs } from '../src/model/evaluate.js'
 
 const part = plusMinus(0, 1)
 const inputs = { V: plusMinus(0, 1), T: plusMinus(1, 1), a: part, b: part, c: part }
@@ -150,5 +152,21 @@ describe('the worst of the conditions', () => {
       ] as const)
         expect(model({ ...extremes.atUpper, V, T }), `model ${n}`).toBeLessThanOrEqual(extremes.upper + 1e-9)
     }
+  })
+})
+
+describe('conditions that are screened', () => {
+  it('stand with the worst first, each reaching as far as its parts add up to (arithmetic)', () => {
+    const compiled = compileInputs({ V: plusMinus(0, 1), T: plusMinus(1, 1), a: part, b: part })
+    const model = (x: Readonly<Record<string, number>>) =>
+      (1 + x['T']!) * x['a']! + (2 + x['V']!) * x['b']! + 0.5 * x['V']! - 0.25 * x['T']!
+    const { candidates } = screen(compiled, briefEvaluator(compiled, model), ['V', 'T'], (lower) => -lower)
+    // At a corner of the conditions the smallest is what these leave less what both parts take off.
+    const reach = ({ V, T }: Readonly<Record<string, number>>) => 1 + T! + (2 + V!) - 0.5 * V! + 0.25 * T!
+    expect(candidates).toHaveLength(5)
+    for (const one of candidates) expect(one.reach).toBeCloseTo(reach(one.at), 9)
+    const reached = candidates.map((one) => one.reach)
+    expect(reached).toEqual([...reached].sort((one, other) => other - one))
+    expect(candidates[0]!.at).toEqual({ V: 1, T: 2 })
   })
 })

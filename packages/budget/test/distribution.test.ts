@@ -44,6 +44,16 @@ describe.each(Object.entries(exact))('%s (JCGM 101:2008, 6.4)', (kind, [distribu
     })
   })
 
+  if (kind !== 'normal' && kind !== 't')
+    it('is the same however well its width is known: degrees of freedom belong to what is normal', () => {
+      const p = Float64Array.from([0.001, 0.2, 0.5, 0.93])
+      const x = p.slice()
+      fromUniform(shapeOf({ ...spread(distribution), degreesOfFreedom: 3 }), x, x.length)
+      x.forEach((value, i) => {
+        expect(Math.abs(probability(value - 2) - p[i]!)).toBeLessThan(1e-9)
+      })
+    })
+
   it.each(['plain', 'quasi'] as const)('is drawn with its expectation, variance and quantiles (%s)', (method) => {
     const trials = 200_000
     const s = simulate({ x: spread(distribution) }, ({ x }) => x, { method, trials, seed: 4, limits: { upper: 1.6 } })

@@ -228,10 +228,10 @@ describe('a change', () => {
   })
 
   it('to another part is told by its name in words', () => {
-    const parts = { zeroDrift: 1, singleSupplyAt5V: 2, 'in words': 3, NPN: 4, plain: 5 }
+    const parts = { zeroDrift: 1, singleSupplyAt5V: 2, 'in words': 3, NPN: 4, plain: 5, 'of mineWith': 6 }
     const { rungs } = replaced({ id: 'part', name: 'another part', path: 'part', parts })
     const texts = rungs({ choice: {}, conditions: null, read: {} }).map(({ text }) => text)
-    expect(texts).toEqual(['zero drift', 'singleSupplyAt5V', 'in words', 'NPN', 'plain'])
+    expect(texts).toEqual(['zero drift', 'singleSupplyAt5V', 'in words', 'NPN', 'plain', 'of mineWith'])
   })
 
   it('is looked for too where a margin is named otherwise than its row', () => {

@@ -111,6 +111,20 @@ describe('words about margins and budgets', () => {
       () => worthText(any({ quantity: 'q', unit: 'V', linear: { level: 0.95 } }), 1),
       'budget.linear.interval',
     ],
+    [
+      'a budget whose extremes are none',
+      () => worthText(any({ quantity: 'q', unit: 'V', linear: { level: 0.95, interval: [0, 1] }, extremes: 3 }), 1),
+      'budget.extremes',
+    ],
+    [
+      'a budget with one extreme alone',
+      () =>
+        worthText(
+          any({ quantity: 'q', unit: 'V', linear: { level: 0.95, interval: [0, 1] }, extremes: { lower: 1 } }),
+          1,
+        ),
+      'budget.extremes',
+    ],
     ['one budget in the place of a list', () => stoppedShort(any({})), 'budgets'],
   ])('%s is refused', (_, act, field) => {
     expect(refusalOf(act).field).toBe(field)

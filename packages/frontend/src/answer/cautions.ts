@@ -54,7 +54,8 @@ export function cautionsOf(walk: Walk): string[] {
   return dangerFirst(all.filter(({ id }) => isCell || id !== lithiumIon.id)).map(({ text }) => text)
 }
 
-function cellCautions(design: ReadDesign): Caution[] {
+/** Those of its cells, and of who watches them. */
+export function cellCautions(design: ReadDesign): Caution[] {
   const { source } = design.supply
   if (source.kind !== 'cell') return []
   const found: Caution[] = [lithiumIon]
