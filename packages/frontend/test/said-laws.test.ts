@@ -4,7 +4,7 @@ import { between, exact } from '@ohmward/quantity'
 import { chargeAt, valueAt } from '@ohmward/supply'
 import { describe, expect, it } from 'vitest'
 import { summaryOf } from '../src/answer/texts.js'
-import { boardLines, linesOf } from '../src/command/print.js'
+import { boardLines, changeLines, linesOf } from '../src/command/print.js'
 import { mostCapacitance } from '../src/design/capacitance.js'
 
 const margin = (name: string, more = {}) => ({
@@ -110,6 +110,53 @@ describe('an answer in the terminal', () => {
     expect(lines).toContain('stop     3.1 V  1453  3 V to 3.2 V')
     expect(lines).toContain('the cells still lack 10 % of what the load took in them, at most 31.2 mV at the stop')
     expect(printed({ monitor: { ...monitor, lacking: null } }).join(' ')).not.toMatch(/lack/)
+  })
+
+  it('lists what would help: each change with what it mends, breaks and puts, pairs apart, and what was not tried', () => {
+    const names = (...all: string[]) => all.map((name) => ({ name }))
+    const change = (name: string, more: object = {}) => ({
+      ...{ name, text: '2 ohm', verdict: 'fails', puts: { 'load.resistance': '2 ohm' }, mends: [], breaks: [] },
+      ...more,
+    })
+    const lines = (more: object) =>
+      changeLines({ text: 'No single change is enough.', changes: [], pairs: [], untried: [], ...more } as never).map(
+        (line) => line.trim(),
+      )
+    expect(lines({})).toEqual(['No single change is enough.'])
+    expect(lines({ untried: ['another cell', 'less duty'] })).toEqual([
+      'No single change is enough.',
+      '',
+      'Not tried: another cell, less duty.',
+    ])
+    const usable = { before: 0.301, after: 0.459 }
+    const mends = names('junction', 'junction', 'span')
+    const [whole, part] = [
+      change('a larger load', { verdict: 'holds', mends, usable }),
+      change('another', { breaks: names('zero') }),
+    ]
+    expect(lines({ changes: [whole, part] })).toEqual([
+      'No single change is enough.',
+      '',
+      'Each tried on the whole design, the best first',
+      '',
+      '1  a larger load: 2 ohm',
+      'mends 3, breaks nothing, usable charge 30 % → 45 %, everything holds then',
+      'mends junction',
+      'mends span',
+      'load.resistance = "2 ohm"',
+      '',
+      '2  another: 2 ohm',
+      'helps, but mends nothing alone, breaks 1',
+      'breaks zero',
+      'load.resistance = "2 ohm"',
+    ])
+    const left = lines({ changes: [change('gone', { puts: { monitor: undefined } })] })
+    expect(left).toContain('monitor = left out')
+    const pairs = lines({ pairs: ['a', 'b', 'c', 'd'].map((name) => change(name)) })
+    expect(pairs[2]).toBe('Two together')
+    expect(pairs.filter((line) => /^\d {2}/.test(line))).toEqual(['1  a: 2 ohm', '2  b: 2 ohm', '3  c: 2 ohm'])
+    const many = lines({ changes: Array.from({ length: 12 }, (_, k) => change(`c${k}`)) })
+    expect(many.filter((line) => /^\d {2}/.test(line))).toHaveLength(8)
   })
 
   it('counts boards by charge, and what fails on them', () => {
