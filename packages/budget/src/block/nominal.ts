@@ -70,30 +70,39 @@ function errorAt(row: ErrorRow): NominalRow {
   const { reading, at, shown, truth, allowed } = row
   const compiled = compileInputs({ ...reading.inputs, ...at })
   const place = briefEvaluator(compiled, shown, reading.row)
-  let error = 0
-  let base = 0
+  let high: Off | undefined
+  let low: Off | undefined
   eachEnd(compiled, place, reading.conditions, () => {
-    base = place.finite()
-    error = Math.max(error, Math.abs(base - truth))
+    const off = place.finite() - truth
+    if (high === undefined || off > high.off) high = { off, at: place.values() }
+    if (low === undefined || off < low.off) low = { off, at: place.values() }
   })
-  // At one end of the conditions: the worst is there or beyond, on that side to which the parts take it further.
-  let [above, below] = [base - truth, truth - base]
-  for (const i of compiled.varying) {
-    if (reading.conditions.includes(compiled.names[i]!)) continue
-    const { lower, upper, nominal } = compiled.spreads[i]!
-    let [most, least] = [0, 0]
-    for (const end of [lower, upper]) {
-      place.set(i, end)
-      const moved = place.value() - base
-      most = Math.max(most, moved)
-      least = Math.min(least, moved)
+  const parts = compiled.varying.filter((i) => !reading.conditions.includes(compiled.names[i]!))
+  /** By how much the parts, moved one at a time, take what is shown further that way there. */
+  const further = ({ off, at }: Off, sign: 1 | -1): number => {
+    for (const i of compiled.varying) place.set(i, at[compiled.names[i]!]!)
+    let sum = 0
+    for (const i of parts) {
+      const { lower, upper, nominal } = compiled.spreads[i]!
+      let most = 0
+      for (const end of [lower, upper]) {
+        place.set(i, end)
+        most = Math.max(most, sign * (place.value() - truth - off))
+      }
+      place.set(i, nominal)
+      sum += most
     }
-    place.set(i, nominal)
-    above += most
-    below -= least
+    return sum
   }
-  const reach = Math.max(above, below) - error
-  return noted(row, error, allowed, SURE * Math.max(0, reach))
+  const error = Math.max(high!.off, -low!.off)
+  const reach = Math.max(high!.off + further(high!, 1), -low!.off + further(low!, -1)) - error
+  return noted(row, error, allowed, SURE * reach)
+}
+
+/** How far what is shown is off with nominal parts, and all values there. */
+interface Off {
+  readonly off: number
+  readonly at: Readonly<Record<string, number>>
 }
 
 /** Calls `look` at every combination of the conditions' ends. */
