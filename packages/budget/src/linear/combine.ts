@@ -87,7 +87,7 @@ export function combine(
   return {
     u: Math.sqrt(variance),
     shares: first.map((x, k) => (variance > 0 ? (x * partners[k]!) / variance : 0)),
-    degreesOfFreedom: quartic > 0 ? (variance * variance) / quartic : Infinity,
+    degreesOfFreedom: quartic > 0 && variance > 0 ? (variance * variance) / quartic : Infinity,
     uneven,
     group,
   }
