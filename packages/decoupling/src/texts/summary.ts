@@ -4,6 +4,8 @@ import type { ReadDecoupling } from '../choice/choice.js'
 import { railRowIds } from '../rail/limits.js'
 import type { SteadySag } from '../rail/sag.js'
 
+const elsewhere = ' A boost converter that works from less would keep the logic up: none is checked here.'
+
 /** The verdict in a sentence or two, the steady sag first where it decides. */
 export function summaryOf(
   read: ReadDecoupling,
@@ -18,9 +20,9 @@ export function summaryOf(
   if (steady.isImpossible) {
     const path = format(steady.sourceResistance, 'ohm', { digits: 3 })
     if (steady.rest <= steady.limit) {
-      return `Fails: no capacitor can help. On the worst board the ${current(steady.idle)} that are drawn all the time leave ${volts(steady.rest, 'down')} at rest, load off, ${volts(steady.limit - steady.rest, 'up')} short of the limit of ${volts(steady.limit)}. A boost converter for the logic rides through any sag that it can start from.`
+      return `Fails: no capacitor can help. On the worst board the ${current(steady.idle)} that are drawn all the time leave ${volts(steady.rest, 'down')} at rest, load off, ${volts(steady.limit - steady.rest, 'up')} short of the limit of ${volts(steady.limit)}.${elsewhere}`
     }
-    return `Fails: no capacitor can help. On the worst board ${current(steady.current)} through ${path} leave ${volts(steady.voltage, 'down')} in the end, ${volts(steady.limit - steady.voltage, 'up')} short of the limit of ${volts(steady.limit)}. A boost converter for the logic rides through any sag that it can start from.`
+    return `Fails: no capacitor can help. On the worst board ${current(steady.current)} through ${path} leave ${volts(steady.voltage, 'down')} in the end, ${volts(steady.limit - steady.voltage, 'up')} short of the limit of ${volts(steady.limit)}.${elsewhere}`
   }
   const rail = railRowIds(read)
   const need = !margins.some((one) => one.verdict === 'fails' && rail.includes(one.id))
