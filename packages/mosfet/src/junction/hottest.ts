@@ -1,4 +1,4 @@
-import { extremes, type Station, worstStation } from '@ohmward/budget'
+import { type Station, worstStation } from '@ohmward/budget'
 import { nominalOf, type Spread } from '@ohmward/quantity'
 import { type MosfetInputSet, type MosfetSymbol, upperOf } from '../chain/inputs.js'
 import { onlyThese, type Switch } from '../chain/switch.js'
@@ -59,7 +59,11 @@ function linesOf(whole: Switch): Switch[] {
     whole.gate()
     return place.V_GS
   }
-  const gate = (V_oc: number) => extremes<MosfetSymbol>({ ...gateInputs, V_oc }, level, { row })
+  // The level goes with each of its parts in one direction: what a station looks at tells.
+  const gate = (V_oc: number) => {
+    const inputs = { ...gateInputs, V_oc }
+    return worstStation<MosfetSymbol>({ inputs, row, conditions: [] }, level, (lower) => -lower).extremes
+  }
   const atEmpty = gate(open.lower)
   const atFull = open.upper === open.lower ? atEmpty : gate(open.upper)
   // On a line of its own the on-resistance no longer goes with the gate voltage.
