@@ -12,8 +12,8 @@ export interface Findable {
 const alsoCalled: readonly (readonly [typed: string, names: readonly string[]])[] = [
   ['ma per count', ['current for one count', 'smallest step of the reading']],
   ['milliamperes per count', ['current for one count', 'smallest step of the reading']],
-  ['ohms per count', ['resistance for one count']],
-  ['ohm per count', ['resistance for one count']],
+  ['ohms per count', ['resistance per count']],
+  ['ohm per count', ['resistance per count']],
   ['volts per count', ['voltage of one count', 'rail for one count']],
   ['which capacitor', ['capacitors that would do']],
   ['settling formula', ['settling time', 'time to settle']],

@@ -92,7 +92,7 @@ it('a design in use against boards of its own', { timeout: 7_200_000 }, () => {
     })
     if (use.watchdog !== undefined)
       atMost('stuck', stuck!, (b) => mean(1)(b) * use.watchdog!, stuck!, { charge: fixed(1) })
-    if (bursts) atLeast('bursts on a charge', bursts.lower, (b) => board.bursts(b, lowest), bursts.lower || 1)
+    if (bursts) atLeast('bursts per charge', bursts.lower, (b) => board.bursts(b, lowest), bursts.lower || 1)
 
     // Errors of the power.
     const reads = new WholeBoard(used, constants.assumed)

@@ -173,7 +173,7 @@ describe('the formulas of the worked pages', () => {
     await plain.goto(site.url('formulas/#divider-I_t'))
     expect(await plain.locator('#divider-I_t math').isVisible()).toBe(true)
     expect(await plain.locator('#divider-V_x math').isVisible()).toBe(false)
-    await plain.locator('summary', { hasText: 'resistance for one count' }).click()
+    await plain.locator('summary', { hasText: 'resistance per count' }).click()
     expect(await plain.locator('#divider-R_count math').isVisible()).toBe(true)
     await plain.context().close()
   })

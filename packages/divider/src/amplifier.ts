@@ -76,7 +76,7 @@ export const amplifierFields = {
     unit: 'A',
     min: 0,
     max: 1,
-    meaning: 'least current that the output sinks at its lowest voltage',
+    meaning: 'least output sink current at its lowest voltage',
   },
   commonModeLow: {
     symbol: 'V_cml',

@@ -11,17 +11,17 @@ const always: readonly Caution[] = [
   hotLoad,
   {
     id: 'open-input',
-    text: 'An open sense line holds any voltage: give it a path to ground, and treat a reading beyond the largest load as no load.',
+    text: 'An open sense line floats: give it a path to ground, and treat a reading beyond the largest load as no load.',
     catches: ['D08'],
   },
   {
     id: 'tap',
-    text: 'The rail here is the node of excitation and reference. A fuse, switch or diode between the cell and it drops voltage: it is not the cell.',
+    text: 'The rail here is the node of excitation and reference, not the cell: a fuse, switch or diode between the two drops voltage.',
     catches: ['D09'],
   },
   {
     id: 'rail-reading',
-    text: 'A rail read against an internal reference has its tolerance, and a step that grows with the square of the rail; this reading does not use it.',
+    text: 'A rail read against an internal reference has the tolerance of that reference, and a step that grows with the square of the rail; this reading does not use it.',
     catches: ['D03', 'D04'],
   },
 ]
@@ -51,21 +51,21 @@ export function cautionsOf(choice: ReadChoice, budgets: readonly Budget[]): Caut
   if (contacts > 0.3) {
     cautions.push({
       id: 'contacts',
-      text: `Leads and contacts make ${format(contacts, '1', { as: '%', digits: 2 })} of the variance. Averaging does not help: contacts move, they do not make noise. Sense at the load.`,
+      text: `Leads and contacts cause ${format(contacts, '1', { as: '%', digits: 2 })} of the variance. Averaging does not help: contact resistance changes, it is not noise. Sense at the load.`,
       catches: ['B10'],
     })
   }
   if (timing.samples.nominal > 1 && converter.spreads.n_rms.lower < 0.5) {
     cautions.push({
       id: 'averaging',
-      text: 'Averaging refines a reading only with noise of half a count or more; offset, gain and nonlinearity stay.',
+      text: 'Averaging adds resolution only with noise of half a count or more; offset, gain and nonlinearity stay.',
       catches: ['D06'],
     })
   }
   if (topology === 'load at rail') {
     cautions.push({
       id: 'at-rail',
-      text: 'A load at the rail puts both amplifier inputs near the rail, and the four resistors must match: a difference between the two ratios puts nearly that share of the rail on the output.',
+      text: 'A load at the rail puts both amplifier inputs near the rail, and the four resistors must match: a mismatch of the two ratios puts nearly that share of the rail on the output.',
       catches: ['A05', 'A08'],
     })
   } else if (amplifier.lowOutput.upper > 0) {
@@ -79,7 +79,7 @@ export function cautionsOf(choice: ReadChoice, budgets: readonly Budget[]): Caut
     const current = (rail.to - excitation.lower) / reference.lower
     cautions.push({
       id: 'back-feed',
-      text: `While the load is driven, up to ${format(current, 'A', { digits: 2 })} flow back through the reference resistor into the excitation, past a switch that blocks one way only: into the supply, heating the resistor. Block it with a diode or two transistors back to back.`,
+      text: `While the load is driven, up to ${format(current, 'A', { digits: 2 })} flow back through the reference resistor into the excitation, past a switch that blocks only one way, into the supply, heating the resistor. Block it with a diode or two transistors back to back.`,
       catches: ['A07'],
     })
   }
@@ -87,14 +87,14 @@ export function cautionsOf(choice: ReadChoice, budgets: readonly Budget[]): Caut
   if (peak > referencePart.ratedPower.lower) {
     cautions.push({
       id: 'pulse',
-      text: `While the test current flows the reference resistor takes up to ${format(peak, 'W', { digits: 2, towards: 'up' })}, more than its rating: its data sheet must allow that for the length of a reading. Warming within one reading is not followed, only that of the mean.`,
+      text: `While the test current flows the reference resistor takes up to ${format(peak, 'W', { digits: 2, towards: 'up' })}, more than its rating: its data sheet must allow that for the length of a reading. Warming within one reading is not followed, only the mean.`,
       catches: ['B07'],
     })
   }
   if (choice.isOneNode) {
     cautions.push({
       id: 'reference-load',
-      text: "The converter's reference carries the test current: it must be made for that, and stand still again before the sample.",
+      text: "The converter's reference carries the test current: it must be rated for that, and settle before the sample.",
       catches: ['D05'],
     })
   }

@@ -372,7 +372,7 @@ describe('cells behind a regulator', () => {
       return summaryOf({ ...places, verdict, rows: rows.filter(({ id }) => id === 'monitor/sampling') } as never)
     }
     expect(of('fails', pair)).toBe(
-      'Fails. Every row holds from full to the cut-off, but of the whole one does not: counts missing at the end of sampling the divided cells (monitor).',
+      'Fails. Every check holds from full to the cut-off, but one of the whole design does not: settling error of the divided cell voltage (monitor).',
     )
     expect(of('holds', { ...pair, capacitance: '1 uF' })).toBe('Holds. Every row holds from full to the cut-off.')
   })
@@ -429,9 +429,9 @@ describe('what is said of the whole', () => {
     expect(cautions.filter((one) => /Lithium-ion|design aid/.test(one))).toHaveLength(2)
     const all = cautions.join('\n')
     expect(all).toMatch(/fail short.*fuse/)
-    expect(all).toMatch(/the other way round/)
+    expect(all).toMatch(/Reversed cells/)
     expect(all).toMatch(/drift apart/)
-    expect(all).toMatch(/Nothing watches the cells/)
+    expect(all).toMatch(/Nothing monitors the cells/)
   })
 
   it('asks nothing of a rail on which nothing lives but the load', () => {

@@ -160,7 +160,7 @@ describe('the error of the power', () => {
   })
 })
 
-describe('bursts on a charge', () => {
+describe('bursts per charge', () => {
   it('are no more than at the temperature between the ends at which the cells resist least', () => {
     const at = (from: number, to: number) => {
       const source = { ...exampleDesign.supply.source, temperatureFactor: '0 degC: 2.5, 20 degC: 0.3, 40 degC: 2.5' }

@@ -49,11 +49,11 @@ const printed = (more = {}) => linesOf({ ...answer, ...more } as never).map((lin
 describe('an answer in the terminal', () => {
   it('lists what does not hold with its place, and then what does', () => {
     const lines = printed()
-    const heads = lines.filter((line) => /^(Does not hold|Holds|All rows hold|Power|Cell monitor|Drawer)/.test(line))
+    const heads = lines.filter((line) => /^(Does not hold|Holds|Everything holds|Power|Cell monitor|Drawer)/.test(line))
     expect(heads).toEqual(['Does not hold, the most serious first', 'Holds, least margin first', 'Power'])
     // Rounded against the reader: a charge up, a life down.
     expect(lines).toContain('fails  hall   supply  2.5 V  at least 3 V  31 %, -5 °C, 50 % of its life gone  41 %')
-    expect(lines).toContain('junction of the switch as it settles: at most 61.2 °C')
+    expect(lines).toContain('steady junction of the switch: at most 61.2 °C')
     expect(lines).toContain('Mind the leads.')
     expect(lines.join(' ')).not.toMatch(/and -?\d+ more/)
     expect(lines.at(-1)).toBe('More with --json: 1 assumptions made where the design says nothing.')
@@ -74,14 +74,14 @@ describe('an answer in the terminal', () => {
 
   it('says so where all rows hold', () => {
     const lines = printed({ verdict: 'holds', rows: [holding] })
-    expect(lines).toContain('All rows hold, least margin first')
+    expect(lines).toContain('Everything holds, least margin first')
     expect(lines.join(' ')).not.toMatch(/Does not hold|Holds, least/)
   })
 
   it('names no charge of a port, and no end of a number without one', () => {
     const port = printed({ source: 'port', rows: [row('supply', { worst: -Infinity, limit: 3 })], junction: null })
     expect(port).toContain('fails  hall   supply  none   at least 3 V  -5 °C, 50 % of its life gone')
-    expect(port).toContain('junction of the switch: none, it runs away')
+    expect(port).toContain('junction of the switch: thermal runaway')
   })
 
   it('shows ten of many rows that fail, and counts the rest', () => {
@@ -108,7 +108,7 @@ describe('an answer in the terminal', () => {
     const over = printed({ monitor: { ...monitor, alarms: [{ ...alarm, code: null, overReference: 1.70079 }] } })
     expect(over.join(' ')).toContain('1.701 × that of the reference')
     expect(lines).toContain('stop     3.1 V  1453  3 V to 3.2 V')
-    expect(lines).toContain('the cells still lack 10 % of what the load took in them, at most 31.2 mV at the stop')
+    expect(lines).toContain('10 % of the sag under load is still to recover, at most 31.2 mV at the stop')
     expect(printed({ monitor: { ...monitor, lacking: null } }).join(' ')).not.toMatch(/lack/)
   })
 
@@ -164,9 +164,9 @@ describe('an answer in the terminal', () => {
     const fails = [{ id: 'x', block: 'mosfet', state: 'PWM', name: 'junction', fails: 0.5, first: 0.25 } as const]
     const byCharge = [1, 0.301].map((charge) => ({ charge, works: 0.5 }))
     const lines = boardLines({ ...found, byCharge, rows: fails } as never).map((line) => line.trim())
-    expect(lines[0]).toBe('Of 100 boards 50 % would work (95 % interval 40 % to 60 %, from their number alone).')
+    expect(lines[0]).toBe('Of 100 boards 50 % would work (95 % interval 40 % to 60 %, from their number).')
     expect(lines).toContain('31 %   50 %')
-    expect(lines).toContain('What fails on a board')
+    expect(lines).toContain('What fails')
     expect(lines).toContain('mosfet, PWM  junction  50 %      25 %')
     expect(boardLines({ ...found, byCharge: byCharge.slice(1), rows: [] } as never)).toHaveLength(1)
   })
@@ -179,7 +179,7 @@ describe('an answer in words', () => {
 
   it('tells what gives way first and where, and the charge of cells alone', () => {
     expect(said({})).toBe(
-      'Fails. First to give way: supply (hall), at 3.5 V at rest (31 % charged), -5 °C, 50 % of its life gone, load on, rail 3.1 V. Of the charge 70 % is usable before that, 90 % is wanted.',
+      'Fails. First to give way: supply (hall), at 3.5 V at rest (31 % charged), -5 °C, 50 % of its life gone, load on, rail 3.1 V. 70 % of the charge is usable before that; 90 % is required.',
     )
     expect(said({ source: 'port', firstOfBoard: { ...first, isLoaded: false } })).toBe(
       'Fails. First to give way: supply (hall), at 3.5 V at rest, -5 °C, 50 % of its life gone, load on, rail 3.1 V.',
@@ -188,27 +188,27 @@ describe('an answer in words', () => {
 
   it('tells apart a board that gives way and a diagnosis that is lost, earlier on cells alone', () => {
     const board = { ...first, id: 'hall/span', margin: margin('span') }
-    expect(said({ firstOfBoard: null })).toMatch(/^Fails\. The readings hold, only a diagnosis is lost: supply /)
+    expect(said({ firstOfBoard: null })).toMatch(/^Fails\. The readings hold, only a diagnostic is lost: supply /)
     expect(said({ firstOfBoard: board })).toMatch(
-      /way: span .* Earlier, while the readings still hold, a diagnosis is lost: supply /,
+      /way: span .* Before that, while the readings still hold, a diagnostic is lost: supply /,
     )
-    expect(said({ firstOfBoard: board, source: 'port' })).toMatch(/way: span .* A diagnosis is lost too: supply /)
+    expect(said({ firstOfBoard: board, source: 'port' })).toMatch(/way: span .* A diagnostic is lost too: supply /)
   })
 
   it('counts what else does not hold, on cells that hold below the charge that must be usable', () => {
     const three = [row('supply'), row('span'), row('trip')]
-    expect(said({ rows: three })).toMatch(/ 2 more rows do not hold\.$/)
-    expect(said({ rows: three.slice(1) })).toMatch(/ 1 more row does not hold\.$/)
+    expect(said({ rows: three })).toMatch(/ 2 more checks do not hold\.$/)
+    expect(said({ rows: three.slice(1) })).toMatch(/ 1 more check does not hold\.$/)
     expect(said({ rows: three, verdict: 'holds' })).toMatch(
-      /^Holds\..* 2 more rows give way below the charge that must be/,
+      /^Holds\..* 2 more checks fail only below the charge required/,
     )
-    expect(said({ rows: three.slice(1), verdict: 'holds' })).toMatch(/ 1 more row gives way below /)
-    expect(said({ usable: { share: 0.4, wanted: 0.9 } })).toContain('40 % is surely used before the cells are stopped')
+    expect(said({ rows: three.slice(1), verdict: 'holds' })).toMatch(/ 1 more check fails only below /)
+    expect(said({ usable: { share: 0.4, wanted: 0.9 } })).toContain('40 % of the charge is certain to be used before the stop')
     const all = { first: null, firstOfBoard: null, rows: [], verdict: 'holds' }
-    expect(said(all)).toBe('Holds. Every row holds from full to the cut-off.')
-    expect(said({ ...all, source: 'port' })).toBe('Holds. Every row holds at every temperature and age.')
+    expect(said(all)).toBe('Holds. Every check holds from full to the cut-off.')
+    expect(said({ ...all, source: 'port' })).toBe('Holds. Every check holds at every temperature and age.')
     expect(said({ ...all, verdict: 'fails', rows: three })).toMatch(
-      /, but of the whole 3 do not, such as supply \(hall\)\.$/,
+      /, but 3 of the whole design do not, such as supply \(hall\)\.$/,
     )
   })
 })

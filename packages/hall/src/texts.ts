@@ -28,7 +28,7 @@ const ADVISED_USE = 0.4
 const always: readonly Caution[] = [
   designAid,
   lithiumIon,
-  { id: 'firmware-trip', text: 'A trip in firmware does not replace the protection of the cell.', danger: true },
+  { id: 'firmware-trip', text: 'A trip in firmware does not replace cell protection.', danger: true },
   hotLoad,
   {
     id: 'insulation',
@@ -54,7 +54,7 @@ export function cautionsOf(choice: ReadChoice, behind: Behind): Caution[] {
   if (reading === 'averaged') {
     cautions.push({
       id: 'averaged',
-      text: 'An averaged current is duty times on-current. The power of a resistive load is its voltage while on times the average; the average squared times the resistance is too low by the duty.',
+      text: 'An averaged current is duty times on-current. The power of a resistive load is its on-voltage times the average; the average squared times the resistance is too low by the duty.',
       catches: ['E08', 'E09'],
     })
   } else if (power === 'squared reading') {
@@ -67,21 +67,21 @@ export function cautionsOf(choice: ReadChoice, behind: Behind): Caution[] {
   if (calibration.kind === 'zero') {
     cautions.push({
       id: 'zero-once',
-      text: 'A zero read once ages: read it again when the rail has moved by 2 %, after a large pulse, and when the device has warmed.',
+      text: 'A stored zero goes stale: read it again when the rail has moved by 2 %, after a large pulse, and when the device has warmed.',
       catches: ['E03', 'E04', 'E05'],
     })
   }
   if (calibration.kind === 'zero each time' && !calibration.rail) {
     cautions.push({
       id: 'zero-rail',
-      text: 'With the load off the rail stands higher than under load: where it does, state the rail of the zero reading.',
+      text: 'With the load off the rail is higher than under load: if so here, state the rail of the zero reading.',
       catches: ['E03'],
     })
   }
   if (timing.samples.nominal > 1 && converter.spreads.n_rms.lower < 0.5) {
     cautions.push({
       id: 'averaging',
-      text: 'Averaging refines a reading only with noise of half a count or more; offset, gain and nonlinearity stay.',
+      text: 'Averaging adds resolution only with noise of half a count or more; offset, gain and nonlinearity stay.',
       catches: ['D06'],
     })
   }
@@ -89,14 +89,14 @@ export function cautionsOf(choice: ReadChoice, behind: Behind): Caution[] {
   if (choice.leastUse === undefined && used < ADVISED_USE) {
     cautions.push({
       id: 'little-used',
-      text: `The largest current uses ${Math.floor(100 * used)} % of the sensor's span: one of a smaller range would show more counts for each ampere, and less of its zero. Advice, no limit.`,
+      text: `The largest current uses ${Math.floor(100 * used)} % of the sensor's span: one of a smaller range gives more counts per ampere and a smaller zero error. Advice, not a limit.`,
       catches: ['E10'],
     })
   }
   if (current.from >= 0) {
     cautions.push({
       id: 'sign',
-      text: 'Near zero a reading may be negative: keep its sign, and clamp at the very end. Its absolute value would make noise a current.',
+      text: 'Near zero a reading may be negative: keep its sign, and clamp only at the end. An absolute value would turn noise into current.',
       catches: ['E10'],
     })
   }
@@ -111,7 +111,7 @@ export function cautionsOf(choice: ReadChoice, behind: Behind): Caution[] {
   if (trip) {
     cautions.push({
       id: 'blanking',
-      text: 'A cold metal load draws more at first: blank the trip for longer than its inrush and shorter than the switch can withstand.',
+      text: 'A cold metal load draws more at first: blank the trip for longer than its inrush, but for less than the switch can withstand.',
       catches: ['K11'],
     })
   }

@@ -78,7 +78,7 @@ describe('what the converter has time for', () => {
   })
 })
 
-describe('the counts missing at the end of sampling', () => {
+describe('the settling error after sampling', () => {
   const missing = (capacitance: string, more: object = {}) =>
     marginNamed(checked({ filter: { resistance: '4.7 kohm', capacitance }, ...more }), 'sampling').worst
 

@@ -59,7 +59,7 @@ export function cautionsOf({
     designAid,
     {
       id: 'thermal-resistance',
-      text: 'A data sheet’s thermal resistance holds for its own copper, in still air, alone on its board. Yours is smaller and shared.',
+      text: 'A data sheet’s thermal resistance is for its own copper, in still air, alone on its board. Your copper is smaller and shared.',
       catches: ['H06'],
     },
   ]
@@ -71,7 +71,7 @@ export function cautionsOf({
       catches: ['H05'],
     })
   } else if (junction.loopGain > 0.5) {
-    const text = `At the worst case a kelvin of heating makes ${format(junction.loopGain, '1', { digits: 2 })} kelvin more: over 0.5 the temperature follows every tolerance.`
+    const text = `At the worst case a kelvin of heating makes ${format(junction.loopGain, '1', { digits: 2 })} kelvin more: above 0.5 the temperature is sensitive to every tolerance.`
     cautions.push({ id: 'loop-gain', text, catches: ['H05'] })
   }
   if (endless && endless.junction.kind === 'runaway') {
@@ -103,24 +103,24 @@ export function cautionsOf({
     const [time, share] = [format(tau_g, 's', { digits: 2 }), format(tau_g * frequency, '1', { as: '%', digits: 2 })]
     cautions.push({
       id: 'gate-time-constant',
-      text: `The gate’s time constant is ${time}, ${share} of the period: over a hundredth the edges take a good part of it. Where they fit and the junction stays cool, that is no fault.`,
+      text: `The gate’s time constant is ${time}, ${share} of the period: over a hundredth the edges take a good part of it. If they fit and the junction stays cool, that is acceptable.`,
       catches: ['H09'],
     })
   }
   if (transistor.channel === 'N' && wiring.sharedSource.upper > 0) {
     const text =
-      'The source of an N-channel switch belongs at ground: what stands between takes its voltage from the gate. With the load there it is a follower.'
+      'The source of an N-channel switch belongs at ground: a drop in between is lost to the gate. With the load there it is a source follower.'
     cautions.push({ id: 'source', text, catches: ['H13'] })
   }
   if (transistor.safePulses === undefined && edges.some(({ worst }) => worst > 1e-5)) {
     const text =
-      'Edges are slow, and the choice names no safe operating area: in an edge the transistor is a heater. Below its zero-temperature-coefficient gate voltage a dense trench part gathers the current in hot spots.'
+      'Edges are slow and no safe operating area is given: during an edge the transistor is a heater. Below its zero-temperature-coefficient gate voltage a dense trench part concentrates the current in hot spots.'
     cautions.push({ id: 'slow-edge', text, catches: ['H10'] })
   }
   if (drain !== undefined && drain.verdict !== 'holds') {
     cautions.push({
       id: 'spike',
-      text: 'The spike at turn-off comes too close to the drain’s rating. Shorten the loop, slow the edge, or clamp it at the board: a diode from the load’s switched terminal to its other rail, with a capacitor beside it, leaves only the loop of capacitor, diode and switch as wiring.inductance. A rated avalanche energy is for a fault: in every period it heats the junction too.',
+      text: 'The spike at turn-off comes too close to the drain’s rating. Shorten the loop, slow the edge, or clamp it at the board: a diode from the load’s switched terminal to its other rail, with a capacitor close by, leaves only the loop of capacitor, diode and switch as wiring.inductance. An avalanche rating is for faults: used in every period, it heats the junction too.',
       catches: ['H12'],
     })
   }
@@ -148,7 +148,7 @@ function diodeCautions(read: ReadMosfet, P_fw: number): Caution[] {
     const rise = format(P_rev * junctionToAmbient.upper, 'K', { digits: 2 })
     cautions.push({
       id: 'reversed-cell',
-      text: `Cells or a plug the other way round drive up to ${amperes} through load and body diode, whatever the gate does: the load is on, and one transistor may dissipate up to ${watts}, for a rise of ${rise} if it lasts. Fit a holder or a plug that goes in one way only, or a second transistor.`,
+      text: `Reversed cells or a reversed plug drive up to ${amperes} through load and body diode, whatever the gate does: the load is on, and one transistor may dissipate up to ${watts}, for a rise of ${rise} if it lasts. Fit a keyed holder or plug, or a second transistor.`,
       catches: ['K13'],
       danger: true,
     })

@@ -13,7 +13,7 @@ export interface RailLimit {
 /** What each limit is called. */
 export const limitWords: Readonly<Record<LimitName, string>> = {
   brownOut: 'brown-out threshold',
-  clock: 'lowest supply at the clock',
+  clock: 'minimum supply for the clock',
   sensor: 'sensor minimum',
   amplifier: 'amplifier minimum',
   converter: 'converter minimum',

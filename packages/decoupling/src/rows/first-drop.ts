@@ -15,7 +15,7 @@ export function firstDropRows(plan: Plan): OwnRow[] {
   if (!limit || !isPlain || load.kind === 'power' || load.pwm || load.rise > 0) return []
   const text = {
     id: 'series-resistance',
-    name: `first drop, however large the capacitor, against the ${limitWords[limit.name]}`,
+    name: `initial drop with any capacitance, against the ${limitWords[limit.name]}`,
     unit: 'V',
     sense: 'at least',
     catches: ['J02', 'J03'],

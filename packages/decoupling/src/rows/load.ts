@@ -31,7 +31,7 @@ export function loadRows(plan: Plan): OwnRow[] {
   if (load.wantedPower) {
     const text = {
       id: 'power-reaches',
-      name: 'wanted power, against that of full duty',
+      name: 'required power, against that at full duty',
       unit: 'W',
       sense: 'at most',
       catches: ['K02'],

@@ -16,7 +16,7 @@ export function portRows(plan: Plan): BlockRow[] {
   const what = load.duration < Number.POSITIVE_INFINITY ? 'current between bursts' : 'mean current'
   const current = {
     id: 'port-current',
-    name: `${what} against what the port guarantees`,
+    name: `${what} against the port rating`,
     unit: 'A',
     sense: 'at most',
     catches: ['J13'],

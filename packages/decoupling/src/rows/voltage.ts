@@ -19,7 +19,7 @@ export function voltageRows(plan: Plan): OwnRow[] {
   ]
   const { railMaximum } = read.insertion
   if (railMaximum.upper > 0) {
-    const name = 'highest rail against the absolute maximum on it'
+    const name = 'highest rail against the lowest absolute maximum'
     limits.push({ text: { ...text, id: 'rail-maximum', name }, limit: railMaximum.lower })
   }
   let isRinging: boolean | undefined

@@ -5,12 +5,12 @@ const always: readonly Caution[] = [
   designAid,
   {
     id: 'stored-energy',
-    text: 'A capacitor keeps its charge: it sparks, welds contacts and burns a ring. Discharge it before touching the board.',
+    text: 'A charged capacitor sparks, welds contacts and heats a ring on a finger. Discharge it before touching the board.',
     danger: true,
   },
   {
     id: 'start-up',
-    text: 'Reset, load off, recovery, start, load on, reset: a loop that empties the cell. Start with a small test load, three good readings, and stay off after a failure.',
+    text: 'Reset, load off, recovery, start, load on, reset: a loop that drains the cell. Start with a small test load and three good readings, and stay off after a failure.',
     catches: ['J09'],
   },
 ]
@@ -20,7 +20,7 @@ const ofCell: readonly Caution[] = [
   lithiumIon,
   {
     id: 'cell-state',
-    text: 'The resistance of a cell by direct current, cold, aged and nearly empty, is several times its 1 kHz value when new.',
+    text: 'The dc resistance of a cell that is cold, aged and nearly empty is several times the 1 kHz value of a new one.',
     catches: ['K01'],
   },
 ]
@@ -59,20 +59,20 @@ export function cautionsOf(read: ReadDecoupling): Caution[] {
   if (logicRail?.behind === 'diode') {
     cautions.push({
       id: 'diode-rail',
-      text: "Inputs from the raw rail stand above the logic rail by the diode's drop at rest and below it in the sag: series resistors at the pins, and no ratiometric reading between the two rails.",
+      text: "Inputs from the raw rail are above the logic rail by the diode's drop at rest and below it in the sag: fit series resistors at the pins, and read nothing ratiometrically across the two rails.",
       catches: ['J06'],
     })
   }
   if (load.pwm && source.inductance.upper > 0) {
     cautions.push({
       id: 'resonance',
-      text: 'With inductance in the loop the rail resonates: near the PWM frequency or its multiples more capacitance can droop more, and less source resistance too.',
+      text: 'With inductance in the loop the rail resonates: near the PWM frequency or its multiples more capacitance, or less source resistance, can deepen the droop.',
     })
   }
   if (source.currentLimit !== undefined) {
     cautions.push({
       id: 'weak-port',
-      text: 'A port may shut down instead of holding its current: keep the load locked while no cell is there.',
+      text: 'A port may shut down instead of limiting its current: lock the load out while no cell is fitted.',
       catches: ['J13'],
     })
   }
@@ -83,14 +83,14 @@ export function cautionsOf(read: ReadDecoupling): Caution[] {
 function hotPlug({ source, insertion }: ReadDecoupling): Caution[] {
   const gap =
     source.inductance.upper === 0
-      ? ' No inductance of the loop is calculated here (about 1 µH for each metre there and back): the peak is missing.'
+      ? ' Loop inductance is 0 here (about 1 µH for each metre there and back): the peak is not calculated.'
       : insertion.railMaximum.upper === 0
-        ? ' No absolute maximum of what hangs on the rail is stated: only the rated voltages of the capacitors hold the peak.'
+        ? ' No absolute maximum of the parts on the rail is stated: the peak is checked only against the rated voltages of the capacitors.'
         : ''
   return [
     {
       id: 'hot-plug',
-      text: `Plugged onto empty capacitors, leads ring up to twice the source's voltage, and further where capacitance falls with voltage; contacts arc and bounce, and each bounce begins anew. A lossy electrolytic beside the ceramics, or a clamp, damps it.${gap}`,
+      text: `Plugged onto discharged capacitors, leads ring up to twice the source voltage, or higher where capacitance falls with voltage; contacts arc and bounce, and each bounce starts it again. A lossy electrolytic across the ceramics damps it; a clamp limits it.${gap}`,
       catches: ['J12'],
     },
   ]

@@ -284,7 +284,7 @@ export const indicatedFromRail = /*#__PURE__*/ formula({
 /** Current that the output sinks out of the upper divider at its lowest level. Pitfall A02. */
 export const sinkCurrentNeeded = /*#__PURE__*/ formula({
   symbol: 'I_sink',
-  quantity: 'current that the output sinks',
+  quantity: 'output sink current',
   unit: 'A',
   inputs: { V_cm: ['V', 0, 60], V_ol: ['V', 0, 2], R_d: ['ohm', 1e3, 1e7] },
   expression: '(V_cm - V_ol) / R_d',

@@ -4,7 +4,7 @@ import { formula } from '@ohmward/budget/formula'
 /** Step of the indicated resistance from one code to the next, load at ground. Pitfall B01. */
 export const countResistance = /*#__PURE__*/ formula({
   symbol: 'R_count',
-  quantity: 'resistance for one count',
+  quantity: 'resistance per count',
   unit: 'ohm',
   inputs: {
     R_refn: ['ohm', 1, 1e5],
@@ -132,7 +132,7 @@ export const meanDissipation = /*#__PURE__*/ formula({
 /** How far excitation over reference is off from what the firmware takes for it, relative. Pitfalls B08, D05. */
 export const ratioShift = /*#__PURE__*/ formula({
   symbol: 'e_ratio',
-  quantity: 'excitation over reference against their nominal ratio, relative',
+  quantity: 'excitation to reference, against the nominal ratio, relative',
   unit: '1',
   inputs: { V_exc: ['V', 0.5, 60], V_ref: ['V', 0.5, 36], V_refn: ['V', 0.5, 36], V_excn: ['V', 1, 60] },
   expression: 'V_exc / V_ref * V_refn / V_excn - 1',

@@ -84,7 +84,7 @@ export function inputRows({ choice, reading }: RowContext): BlockRow[] {
     {
       kind: 'plain',
       id: 'undershoot',
-      name: 'series resistance against edges below ground',
+      name: 'series resistance against undershoot',
       unit: 'ohm',
       sense: 'at least',
       worst: series.lower,

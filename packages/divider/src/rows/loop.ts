@@ -41,7 +41,7 @@ export function loopRows({ choice, reading }: RowContext): BlockRow[] {
     {
       kind: 'limit',
       id: 'resolution',
-      name: 'resistance for one count',
+      name: 'resistance per count',
       unit: 'ohm',
       sense: 'at most',
       reading,
@@ -95,7 +95,7 @@ function ratioRow({ choice, reading }: Pick<RowContext, 'choice' | 'reading'>): 
     {
       kind: 'plain',
       id: 'ratio',
-      name: 'excitation over reference against their nominal ratio',
+      name: 'excitation to reference, against the nominal ratio',
       unit: '1',
       sense: 'at most',
       worst: Math.max(-extremes.lower, extremes.upper),

@@ -104,7 +104,7 @@ export function outputRows({ choice, plan, reading }: RowContext): BlockRow[] {
     rows.push({
       kind: 'limit',
       id: 'sink',
-      name: 'current that the output sinks',
+      name: 'output sink current',
       unit: 'A',
       sense: 'at most',
       reading,

@@ -53,7 +53,7 @@ function samplingRow(choice: ReadChoice): PlainRow {
     return {
       kind: 'plain',
       id: 'sampling',
-      name: 'counts missing at the end of sampling',
+      name: 'settling error after sampling',
       unit: 'LSB',
       sense: 'at most',
       worst: missed,
@@ -65,7 +65,7 @@ function samplingRow(choice: ReadChoice): PlainRow {
   return {
     kind: 'plain',
     id: 'acquisition',
-    name: 'sampling time that the source needs',
+    name: 'sampling time needed by the source',
     unit: 's',
     sense: 'at most',
     worst: acquisitionNeeded({ R_s, R_sw, C_sh, N_bits: bits }),

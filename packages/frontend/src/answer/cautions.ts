@@ -29,7 +29,7 @@ import { usableSpan } from './usable.js'
 
 const cut: Caution = {
   id: 'walk-cut-short',
-  text: 'The walk over the discharge took more steps than a check may take. Rows of the rail that did not hold over all of it were not looked at by themselves at every charge: there they count as not sure, and as giving way.',
+  text: 'The discharge took more steps than a check may take. Rail checks that did not hold over all of it were not repeated at every charge: there they count as not sure, and as failing.',
 }
 
 /** Cautions of the whole and of its blocks, warm and at the end of life, with the charge that must be usable left; what can hurt first. */
@@ -63,19 +63,19 @@ export function cellCautions(design: ReadDesign): Caution[] {
     found.push({
       id: 'series',
       danger: true,
-      text: 'Cells in series drift apart: their sum looks well while the weakest is driven below its damage voltage or charged above its limit. Balance them while charging, and watch each (common practice, no source).',
+      text: 'Cells in series drift apart: their sum looks fine while the weakest is discharged below its damage voltage or charged above its limit. Balance them while charging, and monitor each (common practice, no source).',
     })
   if (design.monitor === undefined && (source.inSeries > 1 || railOf(design, 'controller') !== mainRail))
     found.push({
       id: 'unwatched',
       danger: true,
-      text: 'Nothing watches the cells: behind a regulator the controller runs on while they are drained, and only the protection stops it. Read them through a divider (monitor.divider).',
+      text: 'Nothing monitors the cells: behind a regulator the controller runs on while they drain, until the protection acts. Read them through a divider (monitor.divider).',
     })
   const pause = pauseOf(design)
   if (design.monitor?.reads === 'at rest' && pause !== undefined && pause < rested && design.monitor.lacking !== 0)
     found.push({
       id: 'slow-recovery',
-      text: `The cells are read ${format(pause, 's', { digits: 2 })} after the load. They come back in part at once and in part over up to half an hour (common practice, no source): ${percentOf(lackingOf(design))} of what the load took in them is counted as still to come${isReadSoon(design) ? ', and all of it where it decides' : ''}. After long bursts, cold and old it is more: measure it there (monitor.lacking).`,
+      text: `The cells are read ${format(pause, 's', { digits: 2 })} after the load. They recover partly at once, partly over up to half an hour (common practice, no source): ${percentOf(lackingOf(design))} of the sag is counted as still to recover${isReadSoon(design) ? ', and all of it where it decides' : ''}. After long bursts, cold and old it is more: measure it (monitor.lacking).`,
     })
   return found
 }
@@ -93,7 +93,7 @@ function aboveInputs({ design }: Walk, { rails }: SolvedSpan): Caution[] {
   return [
     {
       id: 'above-inputs',
-      text: `The load hangs on the main rail, at ${volts(main)}, and so do the inputs that measure it; their amplifier has ${volts(own)} of ${name}. No gain and no resistor of it changes that; the load at ground, switched on the high side, does.`,
+      text: `The load, on the main rail, puts the amplifier inputs at ${volts(main)}; the amplifier runs on ${volts(own)} from ${name}. No gain and no resistor changes that; a load at ground, switched on the high side, does.`,
     },
   ]
 }
@@ -110,7 +110,7 @@ function statedSupplies({ mosfet, divider, hall }: ReadDesign): Caution[] {
   return [
     {
       id: 'stated-supply',
-      text: `Taken to stand whatever the cells do: ${stated.join(', ')}. What is made from the main rail sags with it: list it in rails, and name it in lives.`,
+      text: `Assumed constant whatever the cells do: ${stated.join(', ')}. A supply made from the main rail sags with it: list it in rails, and name it in lives.`,
     },
   ]
 }

@@ -23,7 +23,7 @@ export function earlyReading(walk: Walk): Caution[] {
   return [
     {
       id: 'early-reading',
-      text: `The current is read ${when}, while the capacitors still hold up the rail, which they do with a time constant of up to ${format(time, 's', { digits: 2, towards: 'up' })}: on some board it is then up to ${above[0]} above what it comes to in the pulse, and a power made of it up to ${above[1]}. Read it later (hall.wait), or off a rail with less capacitance.`,
+      text: `The current is read ${when}, while the capacitors still hold up the rail, with a time constant of up to ${format(time, 's', { digits: 2, towards: 'up' })}: it may be up to ${above[0]} above its later value in the pulse, and a power computed from it up to ${above[1]}. Read it later (hall.wait), or from a rail with less capacitance.`,
     },
   ]
 }

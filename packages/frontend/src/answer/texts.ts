@@ -8,19 +8,19 @@ import type { MonitorAnswer } from './monitor.js'
 
 /** What the walk takes for granted. */
 export const assumptions: readonly string[] = [
-  'Wherever its constants need the voltage of a rail, the firmware assumes the nominal output of the regulator, and of a rail without one the middle from full to empty.',
-  'A zero of the current whose rail is not told was read with the load off: just before each use at the same place, at power-up anywhere on the discharge.',
-  'The load is covered from the temperature in the case to that at work; below the typical on-resistance a switch lies as far as its guarantee lies above.',
-  'The amplifier must have its supply while it is read, with the load off; the sensor, where it shares the rail, and the controller also while the load is on.',
-  'The load is a resistance: as the rail falls it takes less. Of a winding (mosfet.edges) what goes on through its diode while the switch is off is not counted, but said to be not sure. One that holds its power or its current, as behind a converter of its own, takes more as the cells empty and is not covered.',
-  'An element of the path whose thermal resistance is known counts from cold to as warm as the load makes it, on full cells at the largest duty for long; every other one has the temperature in the case.',
-  'Cells that are read at rest after a pause of more than 0.1 s are read before each burst, and the last one may begin just above the stop; after a shorter one they are read while it goes on. Without bursts nothing counts that is taken between two readings.',
-  'Cells that the firmware watches go down to the lowest that its stop leaves of them on some board, after the last burst; where nothing says when cells at rest are read, down to the cut-off at least. The last of them is the one that lies highest on its curve. Cells that nothing watches go on to where their protection acts at the latest, or to their voltage of damage where that is not told or lower.',
-  'Bursts follow each other; what is drawn between them is not counted. The hold-up capacitor of a rail behind a diode is charged again before each; behind a resistor it is as far as the pause before a reading of the cells lets it, and without one it holds nothing.',
-  'In the drawer draws what standby lists, and with it the regulators that stay on and the divider of the monitor. What capacitors, the switch while it is off, and pins leak counts only where it is listed.',
+  'Where its constants need a rail voltage, the firmware assumes the nominal output of the regulator; without one, the middle between full and empty.',
+  'A current zero without a stated rail was read with the load off: if each time, at the same operating point; if once, anywhere on the discharge.',
+  'The load is covered from the temperature in the case to its working one; a switch lies as far below its typical on-resistance as its guarantee lies above.',
+  'The amplifier needs its supply while it is read, load off; the controller, and a sensor on the same rail, also with the load on.',
+  'The load is a resistance: it draws less as the rail falls. For a winding (mosfet.edges) the freewheeling current is not counted, but reported as not sure. A load of constant power or current, as behind its own converter, is not covered.',
+  'A path element of known thermal resistance is covered from cold to as warm as the load makes it: full cells, largest duty, steady state. All others are at the temperature in the case.',
+  'Cells read at rest after a pause of more than 0.1 s are read before each burst, and the last burst may begin just above the stop; after a shorter pause they are read during it. Without bursts, what is drawn between two readings is not counted.',
+  'Cells monitored by the firmware are covered down to the lowest that the stop leaves on any board after the last burst, taking the cell highest on its curve; where it is not stated when they are read at rest, at least to the cut-off. Cells that nothing monitors are covered down to the lowest protection cut-off, or to the damage voltage if that cut-off is lower or not stated.',
+  'What is drawn between bursts is not counted. A hold-up capacitor behind a diode is recharged before each burst; behind a resistor, as far as the pause before a cell reading allows; without that pause, not at all.',
+  'The drawer current is what standby lists, plus regulators that stay on and the monitor divider. Leakage of capacitors, pins and the open switch counts only where listed.',
   'In pulses the capacitors of the rail hold it up at most as if full rest charged them and without their series resistance; where the inductance of the source rings with them into the next pulse, as if it stood still. A sample that is taken while that rings may meet its envelope on either side, a few pulses from rest on, and so may one that is taken after the load has gone. The current of the load rises straight and falls at once; the switch is on and off late by up to its delays and edges, which counts in power, bursts and their errors, and in what is read of cells at rest, not in what warms the path. The power is read of a sample, the rail under load beside the current (hall.wait): what it has more or less than the mean of its pulse is in the error of the power.',
   'Between two pulses the resistance is read while the capacitors of its rails are still charged again after the one before, from as low as the load pulls them; what an amplifier, a filter and the conversion lag behind such a rail is in the error of the reading, and so is what a current sensor that follows its supply lags behind it with its filter, in a pulse and as its zero is read in a pause.',
-  'Between the places of the walk nothing is held; the first failure is narrowed down between two of them.',
+  'Between the points checked nothing is verified; the first failure is located between two of them.',
 ]
 
 /** In what unit a capacity was taken that came without one: a number is in SI units, and few think of a cell in coulombs. */
@@ -33,7 +33,7 @@ export function bareCapacity({ supply }: Design, { supply: { source } }: ReadDes
     return []
   const coulombs = source.capacity.nominal
   const hours = format(coulombs, 'C', { as: 'Ah', digits: 3 })
-  return [`supply.source.capacity was given without a unit and taken as coulombs: ${coulombs} C are ${hours}.`]
+  return [`supply.source.capacity was given without a unit and read as coulombs: ${coulombs} C is ${hours}.`]
 }
 
 /** When what needs the load off is read of one that is on all the time. */
@@ -41,7 +41,7 @@ export const unpulsedText = (design: ReadDesign): string[] =>
   isPulsed(design)
     ? []
     : [
-        'The load is never pulsed (pwm.duty is 1): resistance, zero and cells at rest are read before it is switched on, and take no time of a period.',
+        'The load is never pulsed (pwm.duty is 1): resistance, zero and cells at rest are read before it is switched on, and take none of the period.',
       ]
 
 /** What cells that are read at rest still lack, where nobody says it. */
@@ -50,7 +50,7 @@ export function lackingText({ monitor }: Design, found: MonitorAnswer | null): s
   const { share, most } = found.lacking
   const volts = format(most, 'V', { digits: 2 })
   return [
-    `By default: monitor.lacking = ${share}, at most ${volts} of the cells at the stop, which acts early by that (common practice, no source). Measure it: ask for the list of the first board.`,
+    `By default: monitor.lacking = ${share}, at most ${volts} of the cells at the stop, which acts early by that (common practice, no source). Measure it as the first-board list says.`,
   ]
 }
 
@@ -82,11 +82,11 @@ function failureText(
 function firstText(first: FirstFailure, firstOfBoard: FirstFailure | null, source: DesignAssessment['source']): string {
   const diagnosis = failureText(first, source)
   if (first.id === firstOfBoard?.id) return `First to give way: ${diagnosis}`
-  if (firstOfBoard === null) return `The readings hold, only a diagnosis is lost: ${diagnosis}`
+  if (firstOfBoard === null) return `The readings hold, only a diagnostic is lost: ${diagnosis}`
   const board = `First to give way: ${failureText(firstOfBoard, source)}`
   return source === 'cell'
-    ? `${board} Earlier, while the readings still hold, a diagnosis is lost: ${diagnosis}`
-    : `${board} A diagnosis is lost too: ${diagnosis}`
+    ? `${board} Before that, while the readings still hold, a diagnostic is lost: ${diagnosis}`
+    : `${board} A diagnostic is lost too: ${diagnosis}`
 }
 
 /** A sixteenth of a step of the walk: so closely the charge of a first failure is known. */
@@ -94,16 +94,16 @@ const near = 1 / 500
 
 /** What of a charge is usable before something gives way, or before the firmware's stop or the cut-off where that may come sooner. */
 function usableText({ place }: FirstFailure, { share, wanted }: DesignAssessment['usable']): string {
-  const before = share < 1 - place.charge - near ? 'surely used before the cells are stopped' : 'usable before that'
-  return `Of the charge ${percent(share)} is ${before}, ${percent(wanted)} is wanted.`
+  const before = share < 1 - place.charge - near ? 'certain to be used before the stop' : 'usable before that'
+  return `${percent(share)} of the charge is ${before}; ${percent(wanted)} is required.`
 }
 
 /** Rows beside the first that gives way: where the verdict is that all holds, they do so on cells that may be empty by then. */
 function othersText(others: number, verdict: DesignAssessment['verdict']): string {
   if (verdict === 'holds') {
-    return `${others} more ${others === 1 ? 'row gives' : 'rows give'} way below the charge that must be usable.`
+    return `${others} more ${others === 1 ? 'check fails' : 'checks fail'} only below the charge required.`
   }
-  return `${others} more ${others === 1 ? 'row does' : 'rows do'} not hold.`
+  return `${others} more ${others === 1 ? 'check does' : 'checks do'} not hold.`
 }
 
 /** Rows of the whole that do not hold, where all at a place do. */
@@ -111,8 +111,8 @@ function ofWholeText([one, ...others]: DesignAssessment['rows']): string {
   if (one === undefined) return ''
   const name = `${one.margin.name} (${one.block})`
   return others.length === 0
-    ? `, but of the whole one does not: ${name}`
-    : `, but of the whole ${others.length + 1} do not, such as ${name}`
+    ? `, but one of the whole design does not: ${name}`
+    : `, but ${others.length + 1} of the whole design do not, such as ${name}`
 }
 
 /** The answer in words. */
@@ -129,7 +129,7 @@ export function summaryOf({
   const parts = [`${verdictWords[verdict]}.`]
   if (first === null) {
     parts.push(
-      `Every row holds ${source === 'cell' ? 'from full to the cut-off' : 'at every temperature and age'}${ofWholeText(failing)}.`,
+      `Every check holds ${source === 'cell' ? 'from full to the cut-off' : 'at every temperature and age'}${ofWholeText(failing)}.`,
     )
   } else {
     parts.push(firstText(first, firstOfBoard, source))
@@ -139,8 +139,8 @@ export function summaryOf({
   }
   if (standby) {
     const days = Math.floor(standby.daysToCutOff.lower)
-    const wanted = standby.wantedDays === undefined ? '' : `, ${standby.wantedDays} are wanted`
-    parts.push(`In the drawer full cells last at least ${days} days to the cut-off${wanted}.`)
+    const wanted = standby.wantedDays === undefined ? '' : `; ${standby.wantedDays} are required`
+    parts.push(`In the drawer, full cells last at least ${days} days to the cut-off${wanted}.`)
   }
   return parts.join(' ')
 }

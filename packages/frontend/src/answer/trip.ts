@@ -47,11 +47,11 @@ export function withstandTold(walk: Walk): Told {
     rated.find((one) => worst !== undefined && one.limit < worst && !one.isLasting) ?? rated[0]!
   return {
     id: 'withstand',
-    name: `${share < 1 ? 'pulse of the least duty' : 'current'} by which the trip must have acted, against what ${name} withstand${name === 'the cells' ? '' : 's'}`,
+    name: `${share < 1 ? 'pulse at the least duty' : 'current'} that must trip, against what ${name} withstand${name === 'the cells' ? '' : 's'}`,
     ...{ unit: 'A', sense: 'at most', catches: ['K11'], worst, limit, where: 'until the trip has acted' },
     unsure:
       isLasting && worst !== undefined && worst > limit
-        ? 'the switch is rated for a lasting current: how much more it stands for so short a time is not told'
+        ? 'the switch is rated for continuous current: what it withstands for so short a time is not stated'
         : undefined,
   }
 }

@@ -10,7 +10,7 @@ const isPulsedWinding = (design: ReadDesign): boolean =>
 /** Why a row of the power that holds isn't sure: the power of a winding is that of a current that goes on, less than the duty's share at most. */
 export const unsureOfWinding = (design: ReadDesign, holds: boolean): string | undefined =>
   holds && isPulsedWinding(design)
-    ? 'the current of a winding goes on while the switch is off: its power is not that of a resistance'
+    ? 'a winding freewheels while the switch is off: its power is not that of a resistance'
     : undefined
 
 /** How long that current goes on is in no field but the edge that is told: nobody knows without it what is read in the off-time. */
@@ -19,11 +19,11 @@ export function windingTold(design: ReadDesign): Told {
   return {
     ...{
       id: 'winding',
-      name: 'time for which the current of a winding goes on, before the resistance is read',
+      name: 'freewheeling time of a winding, before the resistance is read',
       unit: 's',
     },
     ...{ sense: 'at most', where: 'after each pulse' },
     ...{ worst: isUntold ? 0 : null, limit: readAfter(design) },
-    unsure: 'nobody says how long the current of the winding goes on once the switch is off (divider.timing.edge)',
+    unsure: 'how long the winding freewheels is not stated (divider.timing.edge)',
   }
 }

@@ -27,14 +27,14 @@ export interface Answering {
 
 const library: Answering = { check: checkDesign, change: designChanges, boards: simulateBoards }
 
-const usage = `ohmward check FILE.json [--json]   hold a design against its limits, over the whole discharge
+const usage = `ohmward check FILE.json [--json]   check a design against its limits, over the whole discharge
 ohmward change FILE.json [--json]  what would help, each change tried on the whole design; takes a while
 ohmward boards FILE.json [--json]  how many of 10 000 boards would work, and what fails on the others
 ohmward list FILE.json             what to measure on the first board, as CSV
 ohmward new [knife|mat]            print a design to start from: a knife on a cell, by default, or a mat on an adapter
 ohmward schema                     print the JSON schema of a design, for an editor
 
-Exit code: 0 it holds (change and boards: it is answered), 1 it fails or isn't sure, 2 bad input.
+Exit code: 0 holds (change, boards: answered), 1 fails or not sure, 2 bad input.
 `
 
 /**
@@ -77,14 +77,14 @@ export function runCommand(
     case 'schema':
       return rest.length === 0
         ? { exit: 0, out: `${JSON.stringify(designSchema(), null, 2)}\n`, error: '' }
-        : bad('schema takes nothing behind it')
+        : bad('schema takes no argument')
     case 'new':
       return started(rest)
     case undefined:
       return { exit: 2, out: '', error: usage }
     default: {
       const near = nearestName(verb, ['check', 'change', 'boards', 'list', 'new', 'schema'])
-      return bad(`${verb} is no command${near === undefined ? '' : `; did you mean ${near}?`}\n\n${usage}`)
+      return bad(`${verb} is not a command${near === undefined ? '' : `; did you mean ${near}?`}\n\n${usage}`)
     }
   }
 }
@@ -113,7 +113,7 @@ function answer(
 ): Outcome {
   const isOption = (one: string) => one.startsWith('--')
   const unknown = args.find((one) => isOption(one) && one !== '--json')
-  if (unknown !== undefined) return bad(`${unknown} is no option; there is --json`)
+  if (unknown !== undefined) return bad(`${unknown} is not an option; the only one is --json`)
   const files = args.filter((one) => !isOption(one))
   return withDesign(files, verb, readFile, (design) => {
     const { found, lines, exit } = answerOf(design)

@@ -18,15 +18,15 @@ export function linesOf(answer: DesignAssessment): string[] {
   const lines = [`${name}: ${verdict}`, ...wrapped(summary)]
   if (failing.length > 0) {
     lines.push('', 'Does not hold, the most serious first')
-    const head = ['', 'block', 'row', 'worst', 'limit', 'at worst', ...(source === 'cell' ? ['holds down to'] : [])]
+    const head = ['', 'block', 'check', 'worst', 'limit', 'worst at', ...(source === 'cell' ? ['holds down to'] : [])]
     lines.push(...table([head, ...together(failing.slice(0, 10).map((row) => failingCells(row, source)))]))
   }
   if (failing.length > 10) lines.push(`  and ${failing.length - 10} more`)
   lines.push(...doubtLines(failing.slice(0, 10)))
-  lines.push('', failing.length > 0 ? 'Holds, least margin first' : 'All rows hold, least margin first')
+  lines.push('', failing.length > 0 ? 'Holds, least margin first' : 'Everything holds, least margin first')
   lines.push(
     ...table([
-      ['', 'block', 'row', 'worst', 'limit', 'at worst'],
+      ['', 'block', 'check', 'worst', 'limit', 'worst at'],
       ...holding.slice(0, 5).map((row) => [...cells(row), placeOf(row, source)]),
     ]),
   )
@@ -34,8 +34,8 @@ export function linesOf(answer: DesignAssessment): string[] {
   lines.push('', ...powerLines(power))
   lines.push(
     junction === null
-      ? '  junction of the switch: none, it runs away'
-      : `  junction of the switch as it settles: at most ${show(junction, 'degC', 'up')}`,
+      ? '  junction of the switch: thermal runaway'
+      : `  steady junction of the switch: at most ${show(junction, 'degC', 'up')}`,
   )
   if (monitor) lines.push('', ...monitorLines(monitor))
   if (standby) lines.push('', ...standbyLines(standby))
@@ -73,20 +73,19 @@ function powerLines({ on, mean, error, limit, bursts }: PowerAnswer): string[] {
     rows.push(['as read, current squared times resistance', off(error.squareTimesResistance)])
   if (limit) {
     const { dutyWithoutReading: duty, setPoint } = limit
-    rows.push(['limit kept without reading by a duty of', `${Math.floor(100 * duty)} %`])
-    if (setPoint !== null) rows.push(['or with reading by showing at most', show(setPoint, 'W', 'down')])
+    rows.push(['limit kept without a reading, duty up to', `${Math.floor(100 * duty)} %`])
+    if (setPoint !== null) rows.push(['limit kept by reading, set point up to', show(setPoint, 'W', 'down')])
   }
   if (bursts?.count)
-    rows.push(['bursts on a charge', `${Math.floor(bursts.count.lower)} to ${Math.floor(bursts.count.upper)}`])
-  if (bursts && bursts.stuck !== null)
-    rows.push(['a burst that a stuck controller does not end', show(bursts.stuck, 'J', 'up')])
+    rows.push(['bursts per charge', `${Math.floor(bursts.count.lower)} to ${Math.floor(bursts.count.upper)}`])
+  if (bursts && bursts.stuck !== null) rows.push(['a burst if the controller hangs', show(bursts.stuck, 'J', 'up')])
   return ['Power', ...table(rows)]
 }
 
 /** What would help, as lines for a terminal. */
 export function changeLines({ changes, pairs, untried, text }: DesignChanges): string[] {
   const lines = wrapped(text)
-  if (changes.length > 0) lines.push('', 'Each tried on the whole design, the best first')
+  if (changes.length > 0) lines.push('', 'Each tried on the whole design, best first')
   lines.push(...changes.slice(0, 8).flatMap(oneChange))
   if (pairs.length > 0) lines.push('', 'Two together')
   lines.push(...pairs.slice(0, 3).flatMap(oneChange))
@@ -96,10 +95,10 @@ export function changeLines({ changes, pairs, untried, text }: DesignChanges): s
 
 function oneChange({ name, text, verdict, puts, mends, breaks, usable }: DesignChange, i: number): string[] {
   const counts = [
-    mends.length > 0 ? `mends ${mends.length}` : 'helps, but mends nothing alone',
+    mends.length > 0 ? `mends ${mends.length}` : 'helps, but mends nothing by itself',
     breaks.length > 0 ? `breaks ${breaks.length}` : 'breaks nothing',
     ...(usable ? [`usable charge ${down(usable.before)} → ${down(usable.after)}`] : []),
-    ...(verdict === 'holds' ? ['everything holds then'] : []),
+    ...(verdict === 'holds' ? ['then everything holds'] : []),
   ]
   const said = [
     ...namesOf(mends).map((name) => `mends ${name}`),
@@ -119,7 +118,7 @@ export function boardLines({ boards, works, interval, byCharge, rows }: BoardSim
   const [from, to] = interval
   const between = `${share(from, 'down')} to ${share(to, 'up')}`
   const lines = [
-    `Of ${boards} boards ${share(works, 'down')} would work (95 % interval ${between}, from their number alone).`,
+    `Of ${boards} boards ${share(works, 'down')} would work (95 % interval ${between}, from their number).`,
   ]
   // A port has no charge, and one place says nothing more.
   if (byCharge.length > 1)
@@ -132,9 +131,9 @@ export function boardLines({ boards, works, interval, byCharge, rows }: BoardSim
   return [
     ...lines,
     '',
-    'What fails on a board',
+    'What fails',
     ...table([
-      ['block', 'row', 'fails on', 'first on'],
+      ['block', 'check', 'fails on', 'fails first on'],
       ...rows.slice(0, 10).map((row) => [blockOf(row), row.name, share(row.fails, 'up'), share(row.first, 'up')]),
     ]),
   ]
@@ -163,7 +162,7 @@ function monitorLines({ alarms, lacking }: MonitorAnswer): string[] {
   if (!lacking?.share) return lines
   const share = format(lacking.share, '1', { as: '%', digits: 3 })
   const most = show(lacking.most, 'V', 'up')
-  return [...lines, `  the cells still lack ${share} of what the load took in them, at most ${most} at the stop`]
+  return [...lines, `  ${share} of the sag under load is still to recover, at most ${most} at the stop`]
 }
 
 function standbyLines({ daysToCutOff, daysToDamage, drains, switchOff }: Standby): string[] {
@@ -171,7 +170,7 @@ function standbyLines({ daysToCutOff, daysToDamage, drains, switchOff }: Standby
   const rows = switchOff.map(({ name, current, gained }) => [
     name,
     show(current, 'A'),
-    `${Math.floor(gained)} days more without it`,
+    `${Math.floor(gained)} more days without it`,
   ])
   // It stands last among the drains, and nothing switches it off.
   const own = drains.at(-1)

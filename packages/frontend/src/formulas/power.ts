@@ -92,7 +92,7 @@ export const powerSetPoint = /*#__PURE__*/ formula({
 /** Energy of a burst that nobody ends before a time is over. */
 export const stuckEnergy = /*#__PURE__*/ formula({
   symbol: 'E_stuck',
-  quantity: 'energy of a burst that a stuck controller does not end',
+  quantity: 'energy of a burst if the controller hangs',
   unit: 'J',
   inputs: { P_full: ['W', 0.1, 100], t_wd: ['s', 0.1, 1000] },
   expression: 'P_full * t_wd',

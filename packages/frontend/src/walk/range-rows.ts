@@ -25,7 +25,7 @@ export function rangeRows(design: ReadDesign, { span }: SolvedSpan): ReadyRow[] 
 function rowOf(end: 'smallest' | 'largest', sense: Margin['sense'], { lower, nominal, upper }: Spread, limit: number) {
   const text = {
     id: `range-${end}`,
-    name: `${end} resistance of the load, against the ${end} that must be read`,
+    name: `${end} load resistance, against the ${end} to be read`,
     unit: 'ohm',
     sense,
     catches: ['A01'],

@@ -73,7 +73,7 @@ export function senseRows(design: ReadDesign, solved: SolvedSpan): ReadyRow[] {
       row(
         {
           id: `back-feed-${name ?? 'own'}`,
-          name: `current from the ${isAtRail ? 'load at the rail' : 'driven load'} back into ${name === undefined ? 'a supply of its own' : `the rail ${name}`}, against what lives there`,
+          name: `current from the ${isAtRail ? 'load at the rail' : 'driven load'} back into ${name === undefined ? 'a supply of its own' : `the rail ${name}`}, against its load`,
           unit: 'A',
           sense: 'at most',
           catches: ['A07', 'J06'],

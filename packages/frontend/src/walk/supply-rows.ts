@@ -105,7 +105,7 @@ export const temperatureId = (element: string): string => `temperature of ${elem
 export const runawayId = (element: string): string => `runaway of ${element}`.replace(/\W+/g, '-')
 
 function runawayRow(element: string): ReadyRow {
-  const name = `thermal balance of ${element}: heated by its own loss, it finds none`
+  const name = `thermal balance of ${element}: none, it runs away`
   const id = runawayId(element)
   const text = { id, name, unit: '1', sense: 'at least', catches: ['K03'] } as const
   return { id: `supply/${id}`, row: { kind: 'plain', ...text, worst: 0, limit: 1 } }
@@ -121,7 +121,7 @@ export function protectionRow({ supply: { source }, monitor }: ReadDesign): Read
   const { protectionVoltage, damageVoltage: limit } = source
   const text = {
     id: 'protection',
-    name: 'level of the protection of a cell, above damage',
+    name: 'cell protection cut-off, above damage voltage',
     unit: 'V',
     sense: 'at least',
     catches: ['K05'],

@@ -19,7 +19,7 @@ export function testStepRows(design: ReadDesign, solved: SolvedSpan): ReadyRow[]
   const { upper: limit } = design.controller.brownOut
   const text = {
     id: 'brown-out-test',
-    name: `lowest ${name} rail against the brown-out threshold, as the test current comes`,
+    name: `lowest ${name} rail against the brown-out threshold, as the test current starts`,
     unit: 'V',
     sense: 'at least',
     catches: ['J07', 'J08'],
@@ -40,7 +40,7 @@ export function testStepRows(design: ReadDesign, solved: SolvedSpan): ReadyRow[]
 const reasonOf = ({ name, through }: ReadRail): string => {
   if (through.kind !== 'regulator') return ''
   const [time, farad] = [format(through.responseTime.upper, 's'), format(through.outputCapacitance.lower, 'F')]
-  return `it is not stated how fast the regulator of ${name} answers, or what is at its output (responseTime, outputCapacitance): taken are ${time} and ${farad}`
+  return `the response time of the regulator of ${name}, or its output capacitor, is not stated (responseTime, outputCapacitance): ${time} and ${farad} assumed`
 }
 
 /** The rails from one up to the main one. */

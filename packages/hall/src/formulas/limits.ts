@@ -55,7 +55,7 @@ export const spanBelow = /*#__PURE__*/ formula({
 /** Share of the span on one side of the zero that the largest current uses. Pitfall E10. */
 export const rangeUsed = /*#__PURE__*/ formula({
   symbol: 'p_used',
-  quantity: 'used share of the span',
+  quantity: 'share of the span used',
   unit: '1',
   inputs: { S_n: ['V/A', 1e-3, 1], I_max: ['A', 0, 200], V_span: ['V', 0.1, 30] },
   expression: 'S_n * I_max / V_span',

@@ -34,7 +34,7 @@ export function readingRows({ choice, plan: { behind } }: RowContext): PlainRow[
     rows.push({
       kind: 'plain',
       id: 'range',
-      name: 'used share of the span',
+      name: 'share of the span used',
       unit: '1',
       sense: 'at least',
       worst: usedShare(choice, behind),

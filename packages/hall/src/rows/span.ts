@@ -35,7 +35,7 @@ export function spanRows({ choice, plan, reading }: RowContext): BlockRow[] {
     {
       kind: 'plain',
       id: 'rated-current',
-      name: 'largest current to read',
+      name: 'largest current to be read',
       unit: 'A',
       sense: 'at most',
       worst: Math.max(Math.abs(current.from), Math.abs(current.to)),

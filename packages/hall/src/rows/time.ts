@@ -34,7 +34,7 @@ function windowRows({ choice, plan: { behind } }: RowContext): PlainRow[] {
     rows.push({
       kind: 'plain',
       id: 'on-window',
-      name: 'time of the readings, load on',
+      name: 'time for the readings, load on',
       unit: 's',
       sense: 'at most',
       worst: on.shortest,
@@ -46,7 +46,7 @@ function windowRows({ choice, plan: { behind } }: RowContext): PlainRow[] {
     rows.push({
       kind: 'plain',
       id: 'off-window',
-      name: 'time of the readings, load off',
+      name: 'time for the readings, load off',
       unit: 's',
       sense: 'at most',
       worst: off.shortest,
@@ -64,7 +64,7 @@ function zeroRow({ fresh }: Behind): PlainRow[] {
     {
       kind: 'plain',
       id: 'zero-off',
-      name: 'time of the zero reading',
+      name: 'time for the zero reading',
       unit: 's',
       sense: 'at most',
       worst: fresh.takes,
@@ -105,7 +105,7 @@ function averagedRows({ choice, plan }: RowContext): PlainRow[] {
     rows.push({
       kind: 'plain',
       id: 'power',
-      name: 'power from the squared mean, over the true one',
+      name: 'power from the squared mean, over true power',
       unit: '1',
       sense: 'at least',
       worst: f.meanSquareShare({ I_avg: from * I_on, I_on, D_PWM: from }),
@@ -120,7 +120,7 @@ function samplingRow({ plan: { behind } }: RowContext): PlainRow {
   return {
     kind: 'plain',
     id: 'sampling',
-    name: 'counts missing at the end of sampling',
+    name: 'settling error after sampling',
     unit: 'LSB',
     sense: 'at most',
     worst: behind.missed,

@@ -75,7 +75,7 @@ export const storedDelayOn = /*#__PURE__*/ formula({
 /** From the drive to the end of the edge, switching on. */
 export const wholeOn = /*#__PURE__*/ formula({
   symbol: 't_ton',
-  quantity: 'delay and edge when switching on',
+  quantity: 'turn-on delay and edge',
   unit: 's',
   inputs: { t_don: time, t_r: time },
   expression: 't_don + t_r',
@@ -166,7 +166,7 @@ export const spikeTime = /*#__PURE__*/ formula({
 /** From the drive to the end of the edge, switching off. */
 export const wholeOff = /*#__PURE__*/ formula({
   symbol: 't_toff',
-  quantity: 'delay and edge when switching off',
+  quantity: 'turn-off delay and edge',
   unit: 's',
   inputs: { t_doff: time, t_f: time, t_spk: time },
   expression: 't_doff + t_f + t_spk',

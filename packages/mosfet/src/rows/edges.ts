@@ -17,7 +17,7 @@ export function edgeRows(read: ReadMosfet): MosfetRow[] {
     rows.push({
       ...text,
       id: 'on-edge',
-      name: 'delay and edge when switching on',
+      name: 'turn-on delay and edge',
       value: 't_ton',
       limit: shortestTime({ D_least: from, f: frequency }),
     })
@@ -26,7 +26,7 @@ export function edgeRows(read: ReadMosfet): MosfetRow[] {
     rows.push({
       ...text,
       id: 'off-edge',
-      name: 'delay and edge when switching off',
+      name: 'turn-off delay and edge',
       value: 't_toff',
       limit: shortestTime({ D_least: 1 - duty.to, f: frequency }),
     })

@@ -23,7 +23,7 @@ import { type MosfetRow, symbolsOf, textOf } from './row.js'
 /** Without a curve of the data sheet the ripple is that of a law of thumb: good as long as it is small. */
 const rowOfMean = {
   id: 'mean-heat',
-  name: 'pulse frequency for a steady junction',
+  name: 'PWM frequency for a steady junction',
   unit: 'Hz',
   sense: 'at least',
   catches: ['H06'],
@@ -138,7 +138,7 @@ function distanceOf(circuit: Switch, at: Readonly<Record<string, number>>): Dist
 
 const junctionRow: MosfetRow = {
   id: 'junction',
-  name: 'junction temperature, loss taken at the limit',
+  name: 'junction temperature, loss as at the limit',
   unit: 'degC',
   sense: 'at most',
   value: 'T_top',

@@ -8,7 +8,7 @@ export function offRows(read: ReadMosfet, topology: Topology): MosfetRow[] {
   const rows: MosfetRow[] = [
     {
       id: 'off-level',
-      name: 'gate level, switched off',
+      name: 'gate level when off',
       unit: 'V',
       sense: 'at most',
       // Through its pull-up alone a gate is off but for leakage.
@@ -22,7 +22,7 @@ export function offRows(read: ReadMosfet, topology: Topology): MosfetRow[] {
     rows.push(
       {
         id: 'contact-edge',
-        name: 'time in which the load is on when the cell makes contact',
+        name: 'load on-time as the cell makes contact',
         unit: 's',
         sense: 'at most',
         value: 't_con',
@@ -31,7 +31,7 @@ export function offRows(read: ReadMosfet, topology: Topology): MosfetRow[] {
       },
       {
         id: 'contact-heat',
-        name: 'junction when the cell makes contact and the gate is lifted',
+        name: 'junction at insertion, gate pulled up by coupling',
         unit: 'degC',
         sense: 'at most',
         value: 'T_con',
@@ -48,7 +48,7 @@ function resetRow({ drive }: ReadMosfet, { reset }: Topology): MosfetRow {
   const text = { id: 'reset-state', unit: 'V', sense: 'at most', catches: ['H04', 'H08'] } as const
   const gate = {
     ...text,
-    name: 'gate level while the controller resets',
+    name: 'gate level, controller in reset',
     value: 'V_reset',
     limit: 'V_thhot',
   } as const
@@ -56,7 +56,7 @@ function resetRow({ drive }: ReadMosfet, { reset }: Topology): MosfetRow {
     // A P-channel switch is off while its transistor's base stays low.
     return {
       ...text,
-      name: 'base voltage while the controller resets',
+      name: 'base voltage, controller in reset',
       value: 'V_base',
       limit: drive.spreads.V_BEoff.lower,
     }
@@ -64,7 +64,7 @@ function resetRow({ drive }: ReadMosfet, { reset }: Topology): MosfetRow {
   if (reset === 'base pulled up') {
     return {
       ...text,
-      name: 'collector current while the controller resets',
+      name: 'collector current, controller in reset',
       unit: 'A',
       sense: 'at least',
       value: 'I_Creset',

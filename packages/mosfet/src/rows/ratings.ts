@@ -43,7 +43,7 @@ export function ratingRows(
   if (avalanche) {
     rows.push({
       id: 'avalanche-energy',
-      name: 'energy at turn-off if it breaks down, hot',
+      name: 'avalanche energy at turn-off, hot',
       unit: 'J',
       sense: 'at most',
       value: 'E_av',

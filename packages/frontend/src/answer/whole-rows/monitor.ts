@@ -15,7 +15,7 @@ export function monitorRows({ design }: Walk, monitor: MonitorAnswer): RowOver[]
   return toldRows('monitor', [
     ...between,
     {
-      ...{ id: 'reads', name: 'cells above the only rail that the converter reads, which no threshold sees' },
+      ...{ id: 'reads', name: 'cell voltage above the rail that the monitor reads' },
       ...{ unit: 'V', sense: 'at most', catches: ['D03'], where: 'full to the cut-off' },
       ...{ worst: monitor.unseen > 0 ? monitor.unseen : null, limit: noise },
     },
@@ -23,26 +23,26 @@ export function monitorRows({ design }: Walk, monitor: MonitorAnswer): RowOver[]
       ...(design.monitor?.divider
         ? {
             id: 'pin',
-            name: 'divided voltage of the cells below what the converter counts against',
+            name: 'divided cell voltage, against the converter reference',
             where: 'full cells',
           }
         : {
             id: 'reach',
-            name: 'internal reference below the rail at the lowest threshold',
+            name: 'internal reference, against the rail at the lowest threshold',
             where: 'at that threshold',
           }),
       ...{ unit: 'V', sense: 'at most', catches: ['J06'], worst: pin.highest, limit: pin.allowed },
     },
     {
-      ...{ id: 'sampling', name: 'counts missing at the end of sampling the divided cells', unit: 'LSB' },
+      ...{ id: 'sampling', name: 'settling error of the divided cell voltage', unit: 'LSB' },
       ...{ sense: 'at most', catches: ['D01'], where: 'each reading', worst: monitor.missed, limit: 0.5 },
     },
     {
-      ...{ id: 'lag', name: 'step of the load that the cells still miss when they are read', unit: 'V' },
+      ...{ id: 'lag', name: 'load step not yet settled when the cells are read', unit: 'V' },
       ...{ sense: 'at most', catches: ['D01'], where: 'in the shortest pulse', worst: monitor.lag, limit: noise },
     },
     {
-      ...{ id: 'full', name: 'full cells above the first threshold, and above where it switches on again' },
+      ...{ id: 'full', name: 'full cells above the first threshold and its hysteresis' },
       ...{ ...above, catches: ['K06'], where: 'full cells', worst: monitor.aboveFirst },
     },
     ...unlessSlow(monitor.beforeStopSlow, {
@@ -51,23 +51,23 @@ export function monitorRows({ design }: Walk, monitor: MonitorAnswer): RowOver[]
       ...{ worst: monitor.beforeStop, limit: design.requirements.usableCharge },
     }),
     {
-      ...{ id: 'reset', name: 'rail of the controller at the stop over the brown-out, load on' },
+      ...{ id: 'reset', name: 'controller rail above brown-out at the stop, load on' },
       ...{ ...above, catches: ['K06'], where: 'at the stop', worst: monitor.aboveReset },
     },
     ...unlessSlow(monitor.hysteresisSlow, {
-      ...{ id: 'hysteresis', name: 'hysteresis above rebound, noise and a count' },
+      ...{ id: 'hysteresis', name: 'hysteresis above rebound, noise and one count' },
       ...{ ...above, catches: ['K04'], where: 'after the stop', worst: monitor.hysteresis },
     }),
     {
-      ...{ id: 'damage', name: 'cells at rest after the stop, above damage' },
+      ...{ id: 'damage', name: 'cells at rest after the stop, above damage voltage' },
       ...{ ...above, catches: ['K05', 'K10'], where: 'after the stop', worst: monitor.aboveDamage },
     },
     {
-      ...{ id: 'protection', name: 'cells under load at the stop, above where their protection acts' },
+      ...{ id: 'protection', name: 'cells under load at the stop, above protection cut-off' },
       ...{ ...above, catches: ['K03'], where: 'at the stop', worst: monitor.aboveProtection },
     },
     {
-      ...{ id: 'weakest', name: 'weakest cell in series at rest after the stop, above damage' },
+      ...{ id: 'weakest', name: 'weakest cell at rest after the stop, above damage voltage' },
       ...{ ...above, catches: ['K05'], where: 'after the stop', worst: monitor.weakestAboveDamage },
     },
   ])
@@ -84,4 +84,4 @@ const unlessSlow = (slow: number | null, told: Told): Told[] => {
 }
 
 const notToldWhatIsLacking =
-  'cells come back in part over minutes, are read sooner, and nobody says what they still lack then (monitor.lacking)'
+  'cells recover partly over minutes, are read sooner, and what is still to recover is not stated (monitor.lacking)'

@@ -19,7 +19,7 @@ export function powerRows(walk: Walk, { mean, least, error, read, bursts }: Powe
   const shown = read && { ...read, largest: read.largest * share, warm: read.warm * share }
   return toldRows('power', [
     {
-      ...{ id: 'reaches', name: 'mean power at the largest duty, to the charge that must be usable', unit: 'W' },
+      ...{ id: 'reaches', name: 'mean power at the largest duty, over the usable charge', unit: 'W' },
       ...{ sense: 'at least', catches: ['K02'], where },
       ...{ worst: mean.lower, limit: requirements.power, nominal: mean.nominal },
       unsure: unsureOfWinding(walk.design, mean.lower >= (requirements.power ?? 0)),
@@ -36,30 +36,30 @@ export function powerRows(walk: Walk, { mean, least, error, read, bursts }: Powe
       ...{ worst: least.upper, limit: requirements.powerLimit, nominal: least.nominal },
     },
     {
-      ...{ id: 'error', name: 'error of the power, by the better of two readings', unit: '1', sense: 'at most', where },
+      ...{ id: 'error', name: 'power error, better of two readings', unit: '1', sense: 'at most', where },
       worst: off,
       limit: requirements.powerError,
       unsure: unsureOfWinding(walk.design, off !== null && off <= (requirements.powerError ?? 1)),
     },
     windingTold(walk.design),
     {
-      ...{ id: 'current', name: 'current of the load, against the largest that must be read', unit: 'A' },
+      ...{ id: 'current', name: 'load current, against the largest to be read', unit: 'A' },
       ...{ sense: 'at most', catches: ['E02'], where, worst: read?.largest, limit: read?.allowed },
     },
     {
       // The load draws it cold too: whether the trip waits for longer than that lasts isn't known.
-      ...{ id: 'trip', name: 'current of the load, against the normal use at which the trip must not act', unit: 'A' },
+      ...{ id: 'trip', name: 'load current, against the normal current that must not trip', unit: 'A' },
       ...{ sense: 'at most', catches: ['K11'], where, worst: shown?.largest, limit: shown?.normal },
       ...(shown && { nominal: Math.min(shown.largest, shown.warm), unsure: unlessItWaits(shown) }),
     },
     withstandTold(walk),
     {
-      ...{ id: 'bursts', name: 'bursts on a charge', unit: '1', sense: 'at least', where },
+      ...{ id: 'bursts', name: 'bursts per charge', unit: '1', sense: 'at least', where },
       ...{ worst: bursts?.count?.lower, limit: requirements.bursts },
       ...(bursts?.count && { nominal: bursts.count.nominal }),
     },
     {
-      ...{ id: 'stuck', name: 'energy of a burst that a stuck controller does not end', unit: 'J', sense: 'at most' },
+      ...{ id: 'stuck', name: 'energy of a burst if the controller hangs', unit: 'J', sense: 'at most' },
       ...{ catches: ['H08'], worst: bursts?.stuck, limit: asked?.stuckEnergy },
       where: asked?.watchdog === undefined ? 'full cells to the last' : 'full cells',
     },
@@ -69,5 +69,5 @@ export function powerRows(walk: Walk, { mean, least, error, read, bursts }: Powe
 /** Why a trip that only the cold load reaches isn't sure. */
 const unlessItWaits = ({ largest, warm, normal }: NonNullable<PowerAnswer['read']>): string | undefined =>
   normal !== null && largest > normal && warm <= normal
-    ? 'the load draws it while it is cold: the trip must wait for longer'
+    ? 'the cold load draws it: blank the trip for longer'
     : undefined
