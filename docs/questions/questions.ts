@@ -29,7 +29,7 @@ export const questions: readonly Question[] = [
     ],
   },
   {
-    asks: 'Can I tell the temperature from this alloy, and to how many kelvins?',
+    asks: 'Can I tell the temperature from this alloy, and to how many kelvin?',
     places: [
       ['pitfalls: temperature from resistance', 'pitfalls/#c02'],
       ['divider: your parts', 'divider/#your-parts'],
@@ -43,7 +43,7 @@ export const questions: readonly Question[] = [
     ],
   },
   {
-    asks: 'How far off may the rail be that I read against my internal reference, and is calibration at one point enough?',
+    asks: 'How wrong may the rail be when read against my internal reference, and is a one-point calibration enough?',
     places: [
       ['the whole: cell monitor', 'frontend/#cell-monitor'],
       ['pitfall D03', 'pitfalls/#d03'],
@@ -103,11 +103,11 @@ export const questions: readonly Question[] = [
     ],
   },
   {
-    asks: 'Do PWM frequency and driver heat the transistor more than conduction?',
+    asks: 'Does switching heat the transistor more than conduction?',
     places: [['mosfet: where the heat comes from', 'mosfet/#where-the-heat-comes-from']],
   },
   {
-    asks: 'What capacitance and series resistance carry my controller through the step, or is it impossible?',
+    asks: 'How much capacitance, and what ESR, carry my controller through the step, or is it impossible?',
     places: [
       ['decoupling: capacitors that would do', 'decoupling/#values-that-would-do'],
       ['when no capacitor helps', 'decoupling/#the-steady-sag-and-what-to-do-about-it'],
@@ -167,7 +167,7 @@ export const questions: readonly Question[] = [
     ],
   },
   {
-    asks: 'What should I measure on the first board, and what must I find?',
+    asks: 'What should I measure on the first board, and what should I read?',
     places: [['the whole: first board', 'frontend/#first-board']],
   },
 ]

@@ -157,7 +157,7 @@ describe('the page of the whole design', () => {
     expect(await read(page.locator('.sentence'))).toMatch(/^No\. First to give way: highest amplifier output/)
     expect([...(await failing())].join()).not.toMatch(/brown-out/)
     expect(await page.locator('table.map td.fails').count()).toBeLessThan(map)
-    expect(await read(change(page, 'brown-out'))).toContain('It stands in the design')
+    expect(await read(change(page, 'brown-out'))).toContain('Already in the design')
 
     await change(page, 'divider/amplifier').getByRole('button', { name: 'Put it in' }).click()
     await answered(page)

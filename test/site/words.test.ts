@@ -37,6 +37,19 @@ const clumsy = [
   /further down or beside/,
   /stands here as a part/,
   /how far the resistance may lie/,
+  /most helps \$/,
+  /comes closer to (its|the) (supply|rail)/,
+  /a trip that leaves what flows alone/,
+  /runs on less'/,
+  /current that the output sinks/,
+  /delay and edge when/,
+  /counts missing at the end of sampling/,
+  /against what lives/,
+  /Plugged onto empty/,
+  /burns a ring/,
+  /is walked from/,
+  /of the whole one does not/,
+  /held at each place/,
 ]
 
 /** Sources of the site and the libraries, and what is read beside them. */

@@ -142,7 +142,7 @@ export interface Sizing {
   readonly asks: readonly SizingAsk[]
   /** What holds, the best first: its values, what the check says, and what puts it into the form. */
   readonly choices: readonly { readonly name: string; readonly says: string; readonly puts: Texts }[]
-  /** What was turned down, and why. */
+  /** What was rejected, and why. */
   readonly rejected: readonly { readonly name: string; readonly says: string }[]
   /** How many weren't looked at in full, or what it would take, in words; may be empty. */
   readonly text: string

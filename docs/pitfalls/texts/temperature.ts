@@ -19,7 +19,7 @@ export const temperature = chapterOf('Temperature from resistance', [
     'C03',
     'An alloy that hardly changes',
     'A temperature is wanted of a heater of resistance alloy.',
-    'With a coefficient near zero a small error in ohms is hundreds of kelvins.',
+    'With a coefficient near zero a small error in ohms is hundreds of kelvin.',
     ['another alloy', 'a sensor of its own'],
   ],
   [

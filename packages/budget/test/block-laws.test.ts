@@ -117,7 +117,7 @@ describe('changes of any divider', () => {
           if (only)
             expect(text).toContain(`No single change is enough${unless}; ${pair.name} (${pair.text}) together are.`)
         } else if (whole) expect(text).toContain(`With ${whole.name} (${whole.text}) everything holds.`)
-        else if (first) expect(text).toContain(`most helps ${first.name} (${first.text}).`)
+        else if (first) expect(text).toContain(`${first.name} (${first.text}) helps most.`)
       }),
       { numRuns: 60 },
     )

@@ -79,7 +79,7 @@ const fields = {
     otherwise: 0,
     meaning: 'share of the reference voltage added to the output, so that a negative offset still reads',
   }),
-  surroundings: /*#__PURE__*/ part(surroundingsFields, { meaning: 'what stands around the measurement' }),
+  surroundings: /*#__PURE__*/ part(surroundingsFields, { meaning: 'what surrounds the measurement' }),
   amplifier: /*#__PURE__*/ part(amplifierFields, { meaning: "limits of the amplifier's data sheet" }),
   amplifierSupply: /*#__PURE__*/ either(
     ['rail'],

@@ -160,7 +160,7 @@ export const surroundingsFields = {
     magnitude: true,
     max: 1,
     otherwise: 0,
-    meaning: 'how far contacts move from one reading to the next, either way',
+    meaning: 'contact resistance change from one reading to the next, either way',
   },
   switchInSpan: {
     symbol: 'R_ds',
@@ -168,7 +168,7 @@ export const surroundingsFields = {
     min: 0,
     max: 10,
     otherwise: 0,
-    meaning: 'on-resistance of a switch that stands between the sense points',
+    meaning: 'on-resistance of a switch between the sense points',
   },
   switchLeakage: {
     symbol: 'I_off',

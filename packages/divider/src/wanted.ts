@@ -34,7 +34,7 @@ export const wantedError = /*#__PURE__*/ own<GivenError>()(readErrors, {
     ],
   },
   meaning:
-    'largest error wanted: a share of the reading such as "3 %", or a resistance such as "20 mohm". It is held at the smallest, the nominal and the largest load alike, or at each its own (as {"nominal": "2 %", "largest": "50 mohm"}: where none is given nothing is held)',
+    'largest error allowed: a share of the reading such as "3 %", or a resistance such as "20 mohm". It is checked at the smallest, the nominal and the largest load alike, or at each its own (as {"nominal": "2 %", "largest": "50 mohm"}: where none is given nothing is checked)',
 })
 
 function readErrors(given: unknown, field: string): WantedErrors {

@@ -47,7 +47,7 @@ describe('what is said of cells', () => {
   it('tells after which time they are read, and what they still lack then', () => {
     const textOf = (more: object) => cautions(watched(more)).find(({ id }) => id === 'slow-recovery')!.text
     expect(textOf({})).toMatch(/^The cells are read 60 s after the load\. .*: 10 % of the sag/)
-    expect(textOf({ pause: '5 s', lacking: 0.25 })).toMatch(/^The cells are read 5 s .*: 25 % of what/)
+    expect(textOf({ pause: '5 s', lacking: 0.25 })).toMatch(/^The cells are read 5 s .*: 25 % of the sag/)
   })
 })
 

@@ -156,7 +156,9 @@ describe('a load at a rail that its amplifier has not', () => {
     const failing = rows.filter(({ margin }) => margin.verdict === 'fails').map(({ id }) => id)
     expect(failing).toContain('divider/common-mode-high')
     // The inputs stand at 12 V and 5 % more, the amplifier lives on 3.3 V and 1.5 % more.
-    expect(cautions.join()).toMatch(/on the main rail, puts the amplifier inputs at 12\.6 V.*runs on 3\.35 V from logic/)
+    expect(cautions.join()).toMatch(
+      /on the main rail, puts the amplifier inputs at 12\.6 V.*runs on 3\.35 V from logic/,
+    )
     expect(checkDesign(mat, { charges: 2 }).cautions.join()).not.toMatch(/puts the amplifier inputs/)
     const { changes } = designChanges(design, { checks: 12, walked: 0 })
     const high = changes.find(({ name }) => name === 'the load at ground, switched on the high side')!

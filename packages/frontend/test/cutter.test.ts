@@ -374,7 +374,7 @@ describe('cells behind a regulator', () => {
     expect(of('fails', pair)).toBe(
       'Fails. Every check holds from full to the cut-off, but one of the whole design does not: settling error of the divided cell voltage (monitor).',
     )
-    expect(of('holds', { ...pair, capacitance: '1 uF' })).toBe('Holds. Every row holds from full to the cut-off.')
+    expect(of('holds', { ...pair, capacitance: '1 uF' })).toBe('Holds. Every check holds from full to the cut-off.')
   })
 
   it('a divider is two resistors or one ratio', () => {

@@ -203,7 +203,9 @@ describe('an answer in words', () => {
       /^Holds\..* 2 more checks fail only below the charge required/,
     )
     expect(said({ rows: three.slice(1), verdict: 'holds' })).toMatch(/ 1 more check fails only below /)
-    expect(said({ usable: { share: 0.4, wanted: 0.9 } })).toContain('40 % of the charge is certain to be used before the stop')
+    expect(said({ usable: { share: 0.4, wanted: 0.9 } })).toContain(
+      '40 % of the charge is certain to be used before the stop',
+    )
     const all = { first: null, firstOfBoard: null, rows: [], verdict: 'holds' }
     expect(said(all)).toBe('Holds. Every check holds from full to the cut-off.')
     expect(said({ ...all, source: 'port' })).toBe('Holds. Every check holds at every temperature and age.')

@@ -169,7 +169,7 @@ export function assumptionsOf(read: ReadMosfet): string[] {
     points: 'the data sheet’s curve',
   }
   return [
-    'All values are magnitudes: a P-channel transistor is on when its gate stands below its source.',
+    'All values are magnitudes: a P-channel transistor is on when its gate is below its source.',
     transistor.between === 'step'
       ? 'Between two guaranteed lines of the on-resistance that of the lower gate voltage holds, typical and largest.'
       : 'Between two guaranteed lines the on-resistance runs straight, as you said: no data sheet guarantees it.',

@@ -88,7 +88,7 @@ export const hotterRating = /*#__PURE__*/ kinds.map((k) =>
 /** Another kind beside those that are there. */
 export const beside: ChangeSpec = {
   id: 'beside',
-  name: 'another kind beside them',
+  name: 'another kind in parallel',
   order: 'any',
   rungs: ({ choice, parts }) => {
     const { capacitors } = choice as { readonly capacitors: readonly Capacitor[] | Readonly<Record<string, Capacitor>> }

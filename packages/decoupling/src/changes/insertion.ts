@@ -13,16 +13,12 @@ const more = (id: string, name: string, word: keyof typeof insertionFields): Cha
   })
 
 /** A contact for more. */
-export const strongerContact = /*#__PURE__*/ more(
-  'stronger-contact',
-  'a contact that stands more surge',
-  'contactSurge',
-)
+export const strongerContact = /*#__PURE__*/ more('stronger-contact', 'contacts rated for more surge', 'contactSurge')
 
 /** A protection for more load current. */
 export const higherTrip: ChangeSpec = {
   id: 'higher-trip',
-  name: 'a protection that trips at more',
+  name: 'protection with a higher trip',
   order: 'mildest first',
   rungs: (given) => {
     const { path, protection } = (given.read as ReadDecoupling).source
@@ -37,12 +33,16 @@ export const higherTrip: ChangeSpec = {
 /** A protection that lets more inrush pass. */
 export const higherShort = /*#__PURE__*/ more(
   'higher-short',
-  'a protection that takes more for a short',
+  'protection with a higher short-circuit level',
   'shortVoltage',
 )
 
 /** A protection that lets the inrush pass. */
-export const longerDelay = /*#__PURE__*/ more('longer-delay', 'a protection that waits longer at a short', 'shortDelay')
+export const longerDelay = /*#__PURE__*/ more(
+  'longer-delay',
+  'protection with a longer short-circuit delay',
+  'shortDelay',
+)
 
 /** What hangs on the rail, for more volts. */
-export const higherMaximum = /*#__PURE__*/ more('higher-maximum', 'parts on the rail that stand more', 'railMaximum')
+export const higherMaximum = /*#__PURE__*/ more('higher-maximum', 'parts rated for a higher rail', 'railMaximum')

@@ -6,7 +6,7 @@ import { limitId } from '../rail/limits.js'
 /** What is done where a limit is lower. */
 const names: Readonly<Record<LimitName, string>> = {
   brownOut: 'a lower brown-out level',
-  clock: 'a clock that runs on less',
+  clock: 'a clock for a lower supply',
   sensor: 'a sensor for a lower supply',
   amplifier: 'an amplifier for a lower supply',
   converter: 'a converter for a lower supply',

@@ -126,7 +126,7 @@ export const directDrive = /*#__PURE__*/ put({
 /** Less of what the load is wanted to get. */
 export const lessWanted = /*#__PURE__*/ solved({
   id: 'less-wanted',
-  name: 'less power wanted',
+  name: 'less power required',
   path: 'load.wantedPower',
   unit: 'W',
   to: ({ load }: ReadDecoupling) => 0.01 * (load.wantedPower?.nominal ?? 1),

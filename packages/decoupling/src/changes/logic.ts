@@ -21,7 +21,7 @@ export const betterLogic: readonly ChangeSpec[] = /*#__PURE__*/ (() => [
   preferred({ id: 'more-hold-up', name: 'a larger capacitor of the logic rail', towards: 'up', ...capacitor }),
   solved({
     id: 'less-diode',
-    name: 'a diode with less forward voltage at 25 °C, or a transistor as ideal diode',
+    name: 'a diode of lower forward voltage at 25 °C, or an ideal diode',
     path: 'logicRail.forwardVoltage',
     unit: 'V',
     from: field('diode', 'forwardVoltage'),
@@ -29,7 +29,7 @@ export const betterLogic: readonly ChangeSpec[] = /*#__PURE__*/ (() => [
   }),
   preferred({
     id: 'less-isolation',
-    name: 'a smaller resistor before the logic rail',
+    name: 'a smaller resistor into the logic rail',
     path: 'logicRail.resistance',
     unit: 'ohm',
     series: 'E12',

@@ -75,7 +75,7 @@ const protectionOf = (read: ReadDecoupling): Lessened[] => pathOf(read).filter((
 /** A protection whose switches have less resistance. */
 export const betterProtection = /*#__PURE__*/ lessOf(
   'better-protection',
-  'a protection with less resistance',
+  'protection of lower resistance',
   protectionOf,
 )
 
@@ -84,11 +84,11 @@ const beside = (read: ReadDecoupling): Lessened[] => pathOf(read).filter((_, k) 
 
 /** Less source resistance: the cell's, the path's, or both by the same share, but not the protection's. */
 export const lessSource: readonly ChangeSpec[] = /*#__PURE__*/ (() => [
-  lessOf('better-cell', 'a cell with less resistance, or several in parallel', (read) =>
+  lessOf('better-cell', 'a cell of lower resistance, or several in parallel', (read) =>
     read.source.kind === 'cell' ? cellOf(read) : [],
   ),
-  lessOf('better-path', 'less resistance in the power path, its protection apart', beside),
-  lessOf('less-source', 'less resistance in the source and its path, a protection apart', (read) => [
+  lessOf('better-path', 'less resistance in the power path, not the protection', beside),
+  lessOf('less-source', 'less resistance in source and path, not the protection', (read) => [
     ...cellOf(read),
     ...beside(read),
   ]),

@@ -15,7 +15,7 @@ import { loadRecord } from './load.js'
 const optional = <const F>(field: F) => ({ ...field, optional: true }) as const
 
 const logicMeaning = { meaning: 'a logic rail of its own; without it everything runs from the rail itself' }
-const behind = { behind: /*#__PURE__*/ word(['diode', 'resistor'], { meaning: 'what is before the logic rail' }) }
+const behind = { behind: /*#__PURE__*/ word(['diode', 'resistor'], { meaning: 'what feeds the logic rail' }) }
 const capacitor = /*#__PURE__*/ part(capacitorRecord, {
   meaning: 'one kind of capacitor, as its data sheet states one part of it',
 })
@@ -52,14 +52,14 @@ const common = /*#__PURE__*/ (() =>
       optional: true,
       meaning: 'which limits count on the logic rail, where there is one: brown-out, clock and converter by default',
     }),
-    insertion: /*#__PURE__*/ part(insertionFields, { meaning: 'what insertion of the cell must not hurt' }),
+    insertion: /*#__PURE__*/ part(insertionFields, { meaning: 'limits at insertion of the cell' }),
     tap: tapField,
     wantedLifeHours: /*#__PURE__*/ exactly({
       unit: '1',
       above: 0,
       max: 1e6,
       optional: true,
-      meaning: 'life that the capacitors must have, in hours; not asked by default',
+      meaning: 'required life of the capacitors, in hours; none by default',
     }),
   }) as const)()
 
@@ -100,8 +100,7 @@ export const conditionsRecord = /*#__PURE__*/ (() =>
       min: 0,
       max: 50,
       otherwise: { from: 0, to: 5 },
-      meaning:
-        'age of cell and capacitors in years; at the oldest they count as at the end of life, be that half a year or twenty',
+      meaning: 'age of cell and capacitors in years; at the oldest they count as at the end of life',
     }),
   }))()
 

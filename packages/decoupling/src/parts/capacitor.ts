@@ -18,7 +18,7 @@ export const capacitorFields = {
     min: 0,
     max: 100,
     meaning:
-      'equivalent series resistance at 20 °C: its largest value, of which insertion and ripple count the least share too; better a range; 0, or at least 1 uohm',
+      'equivalent series resistance at 20 °C: its largest value (insertion and ripple also count its least share); better a range; 0, or at least 1 uohm',
   },
   seriesInductance: {
     symbol: 'ESL',
@@ -50,7 +50,7 @@ export const capacitorFields = {
     min: 1,
     max: 20,
     otherwise: 1,
-    meaning: 'by how much the series resistance has grown at the oldest of the ages to cover (electrolytics)',
+    meaning: 'growth factor of the series resistance at the oldest of the ages to cover (electrolytics)',
   },
   rippleCurrent: {
     symbol: 'I_rip',
@@ -92,7 +92,7 @@ export const capacitorRecord = /*#__PURE__*/ (() =>
   ({
     name: /*#__PURE__*/ name(
       {
-        meaning: 'what it is called; its key where the kinds are an object, its place in a list, by default',
+        meaning: 'what it is called; by default its key in an object, its place in a list',
         optional: true,
       },
       80,
@@ -111,7 +111,7 @@ export const capacitorRecord = /*#__PURE__*/ (() =>
       (given, field) => readCurve(given, { field, over: 'volts', falls: true, most: 1 }),
       {
         meaning:
-          'what dc bias leaves of the capacitance: small-signal factors as data sheets have them, dQ/dV at that voltage of that at 0 V; none lost by default',
+          'share of the capacitance left under dc bias: small-signal factors as in data sheets, dQ/dV at that voltage over that at 0 V; none lost by default',
         schema: curveSchema('volts'),
         optional: true,
       },
@@ -119,7 +119,7 @@ export const capacitorRecord = /*#__PURE__*/ (() =>
     temperature: /*#__PURE__*/ own<readonly CelsiusPoint[] | string>()(
       (given, field) => readCurve(given, { field, over: 'celsius', most: 2 }),
       {
-        meaning: 'what temperature does to the capacitance, factors of at most 2; nothing by default',
+        meaning: 'factors of the capacitance against temperature, at most 2; none by default',
         schema: curveSchema('celsius'),
         optional: true,
       },
@@ -128,7 +128,7 @@ export const capacitorRecord = /*#__PURE__*/ (() =>
       (given, field) => readCurve(given, { field, over: 'celsius', most: 1000 }),
       {
         meaning:
-          'what temperature does to the series resistance, factors of at most 1000: cold wet electrolytics; nothing by default',
+          'factors of the series resistance against temperature, at most 1000: cold wet electrolytics; none by default',
         schema: curveSchema('celsius'),
         optional: true,
       },

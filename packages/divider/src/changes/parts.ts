@@ -17,7 +17,7 @@ export const converter = /*#__PURE__*/ replaced({
 })
 export const reach = /*#__PURE__*/ solved({
   id: 'output-reach',
-  name: 'amplifier whose output comes closer to its supply',
+  name: 'amplifier that swings closer to its supply',
   path: 'amplifier.highOutputDrop',
   unit: 'V',
   to: 0.005,

@@ -66,7 +66,7 @@ export const sampleLonger = /*#__PURE__*/ solved({
 })
 export const lessDuty = /*#__PURE__*/ solved({
   id: 'less-duty',
-  name: 'the test current for a smaller share of the time',
+  name: 'a lower duty of the test current',
   path: 'timing.measuringDuty',
   unit: '1',
   to: 1e-4,

@@ -17,7 +17,7 @@ export const thermometryFields = {
     min: 0,
     max: 500,
     otherwise: 0,
-    meaning: 'by how much the element may still be warmer than that',
+    meaning: 'how much warmer than that the element may still be',
   },
   hotCelsius: /*#__PURE__*/ exactly({
     symbol: 'T_h',
@@ -26,14 +26,14 @@ export const thermometryFields = {
     max: 2000,
     meaning: 'temperature to be read',
   }),
-  error: { symbol: 'E_T', unit: 'K', above: 0, max: 1000, meaning: 'largest error wanted' },
+  error: { symbol: 'E_T', unit: 'K', above: 0, max: 1000, meaning: 'largest error allowed' },
   elementTimeConstant: {
     symbol: 'tau_e',
     unit: 's',
     min: 0,
     max: 1000,
     otherwise: 0,
-    meaning: 'time in which the element and the body that it heats become equal',
+    meaning: 'thermal settling time of the element and the body that it heats',
   },
   waitAfterOff: {
     symbol: 't_off',
@@ -49,7 +49,7 @@ export const thermometryFields = {
     magnitude: true,
     max: 500,
     otherwise: 0,
-    meaning: 'how far the element may lie off its law, beside the tolerance of its class, at rest and hot each',
+    meaning: 'how far the element may be off its law, beyond the tolerance of its class, at rest and hot each',
   },
   limitCelsius: {
     symbol: 'T_max',

@@ -10,7 +10,7 @@ const read = ({ design }: ReadWhole) => design
 /** The smallest that is enough: a large one takes long to be charged again, and shows the cells late. */
 export const pinCapacitor: ChangeSpec = {
   id: 'pin-capacitor',
-  name: "a capacitor at the pin of the monitor's divider",
+  name: 'a capacitor at the pin of the monitor divider',
   order: 'any',
   rungs: () => ['100 nF ±20 %', '1 uF ±20 %'].map((text) => ({ puts: { 'monitor.divider.capacitance': text }, text })),
 }
@@ -18,7 +18,7 @@ export const pinCapacitor: ChangeSpec = {
 /** Both resistors by the same factor less: the share of the cells at the pin stays, and their tolerances do. */
 export const stifferDivider: ChangeSpec = {
   id: 'monitor-divider',
-  name: "a monitor's divider of less resistance",
+  name: 'a monitor divider of lower resistance',
   order: 'mildest first',
   rungs: ({ read: whole }) => {
     const { upper, lower } = read(whole as ReadWhole).monitor?.divider ?? {}
@@ -53,7 +53,7 @@ export const fewerReadings: ChangeSpec = /*#__PURE__*/ (() => ({
 /** A longer time without the load before a reading at rest: by no more than a user notices. */
 export const longerPause = /*#__PURE__*/ solved({
   id: 'longer-pause',
-  name: 'a longer pause of the load before the cells are read',
+  name: 'a longer pause before the cells are read',
   path: 'monitor.pause',
   unit: 's',
   from: (whole: ReadWhole) => pauseOf(read(whole)),
@@ -63,7 +63,7 @@ export const longerPause = /*#__PURE__*/ solved({
 /** Cells that have come back for the most part before they are read: as at power-up, or between two uses. */
 export const restedCells: ChangeSpec = {
   id: 'rested-cells',
-  name: 'cells that are read only after a minute without the load',
+  name: 'cells read only after a minute with the load off',
   order: 'any',
   isFree: true,
   rungs: ({ read: whole }) => {
@@ -103,7 +103,7 @@ export const higherThresholds = /*#__PURE__*/ thresholds('higher-thresholds', 'h
 export const largerHysteresis: ChangeSpec = /*#__PURE__*/ (() => ({
   ...solved({
     id: 'hysteresis',
-    name: 'a larger hysteresis of the stop',
+    name: 'more hysteresis at the stop',
     path: 'monitor.hysteresis',
     unit: 'V',
     from: (whole: ReadWhole) => Math.max(0.01, read(whole).monitor?.hysteresis ?? 0),

@@ -75,7 +75,7 @@ const softStart = /*#__PURE__*/ solved({
 const largerLoad: ChangeSpec = /*#__PURE__*/ (() => ({
   ...preferred({
     id: 'load',
-    name: 'a load of more resistance',
+    name: 'a load of higher resistance',
     path: 'load.resistance',
     unit: 'ohm',
     from: (whole: ReadWhole) => read(whole).load.resistance,

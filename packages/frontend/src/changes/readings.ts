@@ -61,7 +61,7 @@ export const largerCurrent: ChangeSpec = {
 /** A trip that leaves what flows alone: what it is told of normal use, and its level as far above that. */
 export const higherTrip: ChangeSpec = {
   id: 'hall/trip-normal',
-  name: 'a trip that leaves what flows alone',
+  name: 'a trip above the load current',
   order: 'any',
   isFree: true,
   rungs: ({ read: whole }) => {
@@ -81,7 +81,7 @@ export const higherTrip: ChangeSpec = {
 /** A trip that must have acted before the weakest part has more than it stands. */
 export const lowerWithstand: ChangeSpec = {
   id: 'hall/trip-withstand',
-  name: 'a trip that must act sooner',
+  name: 'a trip that must act at a lower current',
   order: 'any',
   isFree: true,
   rungs: ({ read: whole }) => {

@@ -26,7 +26,7 @@ export const higherInput = ({ design }: ReadWhole): ChangeSpec[] =>
       ? []
       : solved({
           id: `input-${place + 1}`,
-          name: `a regulator of ${name} that takes more input`,
+          name: `a regulator of ${name} for a higher input`,
           path: `rails.${place}.through.highestInput`,
           unit: 'V',
           from: () => highestInput,

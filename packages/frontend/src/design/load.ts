@@ -27,7 +27,7 @@ export const loadFields = {
     max: 1e5,
     optional: true,
     meaning:
-      'power that it takes at its rated voltage, at work, with its tolerance; it stands for a resistance, which takes less as the rail falls',
+      'power that it takes at its rated voltage, at work, with its tolerance; taken as a resistance, which draws less as the rail falls',
   }),
   ratedCurrent: /*#__PURE__*/ spread({
     symbol: 'I_rated',
@@ -36,7 +36,7 @@ export const loadFields = {
     max: 1e4,
     optional: true,
     meaning:
-      'current that it takes at its rated voltage, at work, with its tolerance; it stands for a resistance, which takes less as the rail falls',
+      'current that it takes at its rated voltage, at work, with its tolerance; taken as a resistance, which draws less as the rail falls',
   }),
   temperatureCoefficient: /*#__PURE__*/ spread({
     symbol: 'alpha_L',

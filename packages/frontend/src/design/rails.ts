@@ -5,14 +5,14 @@ import { label } from './label.js'
 /** The name of the rail that the supply feeds: where board, capacitors and switch hang. */
 export const mainRail = 'main'
 
-const lives = (what: string) => /*#__PURE__*/ label(`rail on which the ${what} lives; the main rail by default`)
+const lives = (what: string) => /*#__PURE__*/ label(`rail that supplies the ${what}; the main rail by default`)
 
 /** Rails behind the main one. */
 export const railsField = /*#__PURE__*/ list(/*#__PURE__*/ part(railFields, { meaning: 'a rail behind another' }), {
   least: 0,
   most: 8,
   optional: true,
-  meaning: 'rails behind the main one, each with what stands between the two',
+  meaning: 'rails behind the main one, each with the part that feeds it',
 })
 
 /** What lives on which rail. */
@@ -23,7 +23,7 @@ export const livesField = /*#__PURE__*/ part(
     amplifier: /*#__PURE__*/ lives('amplifier'),
     converter: /*#__PURE__*/ lives('converter with its reference and the excitation'),
     drive: /*#__PURE__*/ label(
-      'rail on which the gate drive lives, where it is a driver or an inverting transistor; by default what mosfet.drive.supply says',
+      'rail that supplies the gate drive, where it is a driver or an inverting transistor; by default what mosfet.drive.supply says',
     ),
     driveCurrent: /*#__PURE__*/ spread({
       symbol: 'I_gd',
@@ -61,14 +61,14 @@ export const livesField = /*#__PURE__*/ part(
     excitationBackward: /*#__PURE__*/ word(['conducts', 'blocks'], {
       otherwise: 'conducts',
       meaning:
-        'what the open excitation switch does against a current from the load while that stands above its rail: a body diode or the clamp of a pin conducts, a diode or two transistors back to back block, and so does a single transistor to ground with the load at the rail',
+        'what the open excitation switch does when the load is above its rail: a body diode or the clamp of a pin conducts, a diode or two transistors back to back block, and so does a single transistor to ground with the load at the rail',
     }),
     pinCurrent: /*#__PURE__*/ exactly({
       unit: 'A',
       above: 0,
       max: 0.1,
       otherwise: 1e-3,
-      meaning: 'current that a pin may take into its clamp (common practice, no source)',
+      meaning: 'largest current into the clamp of a pin (common practice, no source)',
     }),
     pinClamp: /*#__PURE__*/ exactly({
       symbol: 'V_clamp',
@@ -76,8 +76,7 @@ export const livesField = /*#__PURE__*/ part(
       min: 0,
       max: 2,
       otherwise: 0.3,
-      meaning:
-        'how far above its rail the clamp of a pin, or a body diode, begins to conduct (common practice, no source)',
+      meaning: 'voltage above its rail at which a pin clamp or a body diode conducts (common practice, no source)',
     }),
   },
   { meaning: 'which parts run from which rail' },

@@ -71,12 +71,12 @@ const fields = () =>
       meaning: 'what feeds the board: cells or a port, and the path without switch, sensor conductor and load',
     }),
     board: /*#__PURE__*/ label(
-      'tap of the path where board, capacitors and switch hang; what is behind it is in series with the load. The end by default',
+      'tap of the path that feeds board, capacitors and switch; what is behind it is in series with the load. The end by default',
     ),
     load: /*#__PURE__*/ part(loadFields, {
       check: oneRating,
       meaning:
-        'what the switch feeds: a resistance, said as such or by its rating. A load that holds its power or its current, whatever the rail, has none to be read',
+        'what the switch feeds: a resistance, given as such or by its rating. A load of constant power or current has none to be read',
     }),
     pwm: /*#__PURE__*/ part(
       {
@@ -137,14 +137,14 @@ const fields = () =>
           min: 0,
           max: 1e5,
           optional: true,
-          meaning: 'days that it must lie in the drawer until the cut-off; not asked by default',
+          meaning: 'days required in the drawer until the cut-off; none by default',
         }),
         daysAfterCutOff: /*#__PURE__*/ exactly({
           unit: '1',
           min: 0,
           max: 1e5,
           optional: true,
-          meaning: 'days that it must lie from the cut-off until the cells are damaged; not asked by default',
+          meaning: 'days required from the cut-off until the cells are damaged; none by default',
         }),
         power: /*#__PURE__*/ exactly({
           symbol: 'P_want',
@@ -152,8 +152,7 @@ const fields = () =>
           above: 0,
           max: 1e5,
           optional: true,
-          meaning:
-            'mean power that must reach the load at the largest duty, to the charge that must be usable; not asked by default',
+          meaning: 'mean power required in the load at the largest duty, over the usable charge; none by default',
         }),
         powerLimit: /*#__PURE__*/ exactly({
           symbol: 'P_lim',
@@ -168,17 +167,17 @@ const fields = () =>
           above: 0,
           max: 1,
           optional: true,
-          meaning: 'error of the power as it is read, a share of it; not asked by default',
+          meaning: 'largest error of the power as read, as a share; none by default',
         }),
         bursts: /*#__PURE__*/ exactly({
           unit: '1',
           above: 0,
           max: 1e9,
           optional: true,
-          meaning: 'bursts that a charge must give; not asked by default',
+          meaning: 'bursts required per charge; none by default',
         }),
       },
-      { meaning: 'what the whole must do' },
+      { meaning: 'requirements of the whole design' },
     ),
     ambientCelsius: /*#__PURE__*/ range({ unit: 'degC', min: -55, max: 125, meaning: 'air in the case' }),
     age: /*#__PURE__*/ range({

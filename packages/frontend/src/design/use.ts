@@ -30,7 +30,7 @@ const dividerFields = /*#__PURE__*/ (() =>
       max: 1,
       optional: true,
       meaning:
-        'in the place of the two: share of the rail at the pin, with all that errs in it; what it draws in the drawer belongs into standby',
+        'in place of the two: share of the rail at the pin, with all its errors; list its standby current in standby',
     }),
     capacitance: /*#__PURE__*/ spread({
       symbol: 'C_pin',
@@ -39,7 +39,7 @@ const dividerFields = /*#__PURE__*/ (() =>
       max: 1e-3,
       optional: true,
       meaning:
-        'capacitor at the pin, out of which the converter fills its own; without it the two resistors must do that while it samples; it follows the rail through them',
+        'capacitor at the pin, from which the converter charges its own; without it the two resistors must do so while it samples',
     }),
     interval: /*#__PURE__*/ exactly({
       unit: 's',
@@ -47,12 +47,12 @@ const dividerFields = /*#__PURE__*/ (() =>
       max: 1e6,
       optional: true,
       meaning:
-        'least time from one reading of the cells to the next, in which that capacitor is charged again; by default a period of the PWM',
+        'least time from one reading of the cells to the next, in which that capacitor recharges; a PWM period by default',
     }),
     inDrawer: /*#__PURE__*/ word(['on', 'off above', 'off below'], {
       otherwise: 'on',
       meaning:
-        'what becomes of the two in the drawer: they stay on, or are switched off between the cells and the upper one, or between the lower one and ground',
+        'the two in the drawer: left on, or switched off between the cells and the upper one, or between the lower one and ground',
     }),
   }) as const)()
 
@@ -80,7 +80,7 @@ const monitorFields = /*#__PURE__*/ (() =>
   ({
     reads: /*#__PURE__*/ word(['under load', 'at rest'], {
       otherwise: 'under load',
-      meaning: 'the rail that is held against the thresholds: with the load on or off',
+      meaning: 'the rail compared with the thresholds: with the load on or off',
     }),
     pause: /*#__PURE__*/ exactly({
       symbol: 't_p',
@@ -98,13 +98,13 @@ const monitorFields = /*#__PURE__*/ (() =>
       max: 1,
       optional: true,
       meaning:
-        'share of the voltage that the load takes in the cells that is still to come back when they are read at rest, at most: of cells on the bench the voltage after half an hour less that after the pause, over the one after half an hour less that at the end of a burst. The thresholds act early by it. 0.2 unless it is given, and nothing after half an hour (common practice, no source)',
+        'largest share of the sag of the cells that is still to recover when they are read at rest: on the bench, the voltage after half an hour less that after the pause, over that after half an hour less that at the end of a burst. The thresholds act early by it. 0.2 by default, and 0 after half an hour (common practice, no source)',
     }),
     divider: /*#__PURE__*/ part(dividerFields, {
       optional: true,
       check: oneDivider,
       meaning:
-        'divider from the main rail to a pin of the converter, by which cells are seen behind a regulator, or by a converter with a reference of its own',
+        'divider from the main rail to a pin of the converter, to read the cells from behind a regulator, or with a converter that has its own reference',
     }),
     warning: /*#__PURE__*/ exactly({ ...threshold, meaning: 'rail at which it warns', optional: true }),
     reduction: /*#__PURE__*/ exactly({ ...threshold, meaning: 'rail at which it reduces the load', optional: true }),
@@ -112,7 +112,7 @@ const monitorFields = /*#__PURE__*/ (() =>
     latch: /*#__PURE__*/ exactly({
       ...threshold,
       meaning:
-        'rail below which it stays off until it is charged, read with the load off once the stop has acted: below a stop at rest, and above one under load by more than the rail comes back, if it is to keep that one from switching on again',
+        'rail below which it stays off until it is charged, read with the load off once the stop has acted: below a stop at rest; above one under load by more than the rail recovers, if it is to keep that one from switching on again',
       optional: true,
     }),
     hysteresis: /*#__PURE__*/ exactly({
@@ -140,7 +140,7 @@ const monitorFields = /*#__PURE__*/ (() =>
       magnitude: true,
       optional: true,
       meaning:
-        'relative error that is left after one point was calibrated on each board, over the temperature and with what leaks at the pin, rounding apart; without it none was',
+        'relative error left after a one-point calibration of each board, over temperature and with pin leakage, without rounding; if absent, uncalibrated',
     }),
   }) as const)()
 
@@ -175,7 +175,7 @@ function inOrder(read: Read<typeof monitorFields>, field: string): void {
 export const monitorField = /*#__PURE__*/ part(monitorFields, {
   optional: true,
   check: inOrder,
-  meaning: 'how the firmware watches the cell, by its rail against the internal reference',
+  meaning: 'how the firmware monitors the cell, by its rail against the internal reference',
 })
 
 /** A reference inside the controller. */
@@ -196,13 +196,13 @@ export const internalReferenceField = /*#__PURE__*/ part(
       magnitude: true,
       otherwise: 0.01,
       meaning:
-        'how far it may move, a share of it, between the reading of a zero and its use, over temperature and supply (common practice, no source)',
+        'relative drift between the reading of a zero and its use, over temperature and supply (common practice, no source)',
     }),
   },
   {
     optional: true,
     meaning:
-      'reference inside the controller, against which its rail is read; where the firmware trusts the regulator or the reference of its converter instead, that one, over the temperature',
+      'reference inside the controller, against which its rail is read; where the firmware relies on the regulator or the reference of its converter instead, that one, over temperature',
   },
 )
 
@@ -216,14 +216,14 @@ export const burstsField = /*#__PURE__*/ part(
       above: 0,
       max: 1e6,
       optional: true,
-      meaning: 'time after which hardware ends a burst that a stuck controller does not; without it the cells do',
+      meaning: 'time after which hardware ends a burst if the controller hangs; without it the cells do',
     }),
     stuckEnergy: /*#__PURE__*/ exactly({
       unit: 'J',
       above: 0,
       max: 1e9,
       optional: true,
-      meaning: 'energy of such a burst that does no harm',
+      meaning: 'energy of such a burst that is harmless',
     }),
   },
   { optional: true, meaning: 'heating in bursts' },

@@ -50,7 +50,7 @@ export const dividedResolution = /*#__PURE__*/ formula({
 /** What cells still lack of their voltage at rest when they are read after the load: it comes back over up to half an hour. Pitfall K04. */
 export const stillLacking = /*#__PURE__*/ formula({
   symbol: 'V_lack',
-  quantity: 'what the cells still lack when they are read at rest',
+  quantity: 'recovery still to come when the cells are read at rest',
   unit: 'V',
   inputs: { k_lack: ['1', 0, 1], I_mean: ['A', 0.01, 10], R_bat: ['ohm', 0.005, 1] },
   expression: 'k_lack * I_mean * R_bat',

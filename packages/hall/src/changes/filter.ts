@@ -23,7 +23,7 @@ function usually(move: Parameters<typeof preferred>[0] & { readonly unit: keyof 
 /** The filter averages over the period: that takes a large capacitor, and a small resistor for the converter's sampling. */
 const averaged: ChangeSpec = {
   id: 'averaged',
-  name: 'a reading that the filter averages over the period',
+  name: 'a reading averaged by the filter over the period',
   order: 'mildest first',
   rungs: ({ read }) => {
     const choice = read as ReadChoice

@@ -29,7 +29,7 @@ export const ofSensor = () => ({
   }),
   closerReach: solved({
     id: 'closer-reach',
-    name: 'a sensor whose output comes closer to its supply',
+    name: 'a sensor that swings closer to its supply',
     path: 'sensor.highOutputDrop',
     unit: 'V',
     to: 0.01,
@@ -63,7 +63,7 @@ export const ofSensor = () => ({
   }),
   lessResistance: solved({
     id: 'less-resistance',
-    name: 'a sensor whose conductor has less resistance',
+    name: 'a sensor of lower conductor resistance',
     path: 'sensor.conductorResistance',
     unit: 'ohm',
     to: 5e-5,

@@ -72,11 +72,11 @@ export const ofUse = () => ({
   }),
   higherCode: solved({
     id: 'higher-code',
-    name: 'a higher code of the trip',
+    name: 'a higher trip code',
     ...code,
     to: ({ converter }: ReadChoice) => 2 ** converter.bits - 1,
   }),
-  lowerCode: solved({ id: 'lower-code', name: 'a lower code of the trip', ...code, to: 1 }),
+  lowerCode: solved({ id: 'lower-code', name: 'a lower trip code', ...code, to: 1 }),
   standMore: solved({
     id: 'stand-more',
     name: 'cell, switch and wiring that withstand more',

@@ -103,7 +103,7 @@ export const conductorTemperature = /*#__PURE__*/ formula({
  */
 export const neededWait = /*#__PURE__*/ formula({
   symbol: 't_need',
-  quantity: 'time from the edge until the reading stands',
+  quantity: 'time from the edge until the reading is settled',
   unit: 's',
   inputs: { t_edge: ['s', 0, 1e-3], N_bits: ['1', 8, 16], tau_s: ['s', 1e-9, 1e-3], tau_f: ['s', 1e-9, 1] },
   expression: 't_edge + (N_bits + 1) * log(2) * (tau_s + tau_f)',

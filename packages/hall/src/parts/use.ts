@@ -1,6 +1,6 @@
 import { exactly, InputError, name, own, range, readNumber, type Spread, spread, word } from '@ohmward/quantity'
 
-/** The largest error wanted: a share of the reading (`'5 %'`) or a current (`'0.2 A'`). A bare number could be either: 0.27 A is no 27 %. */
+/** The largest error allowed: a share of the reading (`'5 %'`) or a current (`'0.2 A'`). A bare number could be either: 0.27 A is no 27 %. */
 function readAllowed(given: unknown, field: string): { readonly share: number } | { readonly amperes: number } {
   if (typeof given !== 'string' || +given >= 0)
     throw new InputError({
@@ -21,7 +21,7 @@ const seconds = { unit: 's', min: 0, max: 10 } as const
 /** An error wanted at a current. */
 export const errorFields = () => {
   return {
-    at: /*#__PURE__*/ exactly({ unit: 'A', min: -1e4, max: 1e4, meaning: 'current at which the error is wanted' }),
+    at: /*#__PURE__*/ exactly({ unit: 'A', min: -1e4, max: 1e4, meaning: 'current at which the error is specified' }),
     allowed: own<string>()(readAllowed, {
       schema: { type: 'string' },
       meaning: 'largest error: a share of the reading, such as 5 %, or a current, such as 0.2 A',
@@ -158,7 +158,7 @@ export const tripFields = () => {
     }),
     normal: /*#__PURE__*/ exactly({
       ...amperes,
-      meaning: 'largest current that normal use draws, a mean where the reading is one: it must never trip there',
+      meaning: 'largest current in normal use, a mean where the reading is one: it must never trip there',
     }),
     withstand: /*#__PURE__*/ exactly({
       ...amperes,

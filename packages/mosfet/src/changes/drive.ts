@@ -75,7 +75,7 @@ export const lessPull = /*#__PURE__*/ preferred({
 
 export const pullAtDrive = /*#__PURE__*/ put({
   id: 'pull-at-drive',
-  name: 'the pull resistor on the drive’s side of the gate resistor',
+  name: 'the pull resistor ahead of the gate resistor',
   puts: { 'drive.pull.at': 'drive' },
   text: 'drive',
   when: ({ drive }: ReadMosfet) => drive.pull === 'gate',
@@ -83,7 +83,7 @@ export const pullAtDrive = /*#__PURE__*/ put({
 
 export const pullThere = /*#__PURE__*/ added({
   id: 'pull-there',
-  name: 'a resistor that holds the gate off, on the drive’s side of the gate resistor',
+  name: 'a resistor that holds the gate off, ahead of the gate resistor',
   path: 'drive.pull',
   put: (resistance) => ({ at: 'drive', resistance }),
   when: ({ drive }) => drive.pull === 'none',
@@ -149,7 +149,7 @@ export const lessPullUp = /*#__PURE__*/ preferred({
 
 export const higherLevel = /*#__PURE__*/ solved({
   id: 'higher-level',
-  name: 'a pin that comes closer to the rail',
+  name: 'a pin that swings closer to the rail',
   path: 'drive.highLevel',
   unit: 'V',
   from: fromHigh,

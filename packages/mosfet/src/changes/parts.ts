@@ -31,7 +31,7 @@ export const drive = /*#__PURE__*/ replaced({
 
 export const regulated = /*#__PURE__*/ put({
   id: 'gate-supply',
-  name: 'a gate supply that the load does not sag',
+  name: 'a gate supply that does not sag',
   puts: { 'drive.supply': { regulated: '5 V ±5 %' } },
   text: '5 V ±5 %',
   when: ({ drive: { supply } }: ReadMosfet) => supply === 'rail',
@@ -56,7 +56,7 @@ export const lessSource = /*#__PURE__*/ solved({
 
 export const largerLoad = /*#__PURE__*/ solved({
   id: 'larger-load',
-  name: 'a load of more resistance',
+  name: 'a load of higher resistance',
   path: 'load.resistance',
   unit: 'ohm',
   from: ({ load }: ReadMosfet) => (load.kind === 'resistance' ? load.value : undefined),
@@ -65,7 +65,7 @@ export const largerLoad = /*#__PURE__*/ solved({
 
 export const smallerCurrent = /*#__PURE__*/ solved({
   id: 'smaller-current',
-  name: 'a load of less current',
+  name: 'a load of lower current',
   path: 'load.current',
   unit: 'A',
   from: ({ load }: ReadMosfet) => (load.kind === 'current' ? load.value : undefined),

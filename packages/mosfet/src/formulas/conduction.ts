@@ -22,7 +22,7 @@ export const coldResistance = /*#__PURE__*/ formula({
  */
 export const lowestLot = /*#__PURE__*/ formula({
   symbol: 'q_low',
-  quantity: 'where the best lot stands',
+  quantity: 'position of the best lot in the spread',
   unit: '1',
   inputs: { a_low: ['1', 0, 1], R_typ: ['ohm', 1e-4, 0.1], R_gua: ['ohm', 0.11, 1] },
   expression: 'max((a_low - 1) * R_typ / (R_gua - R_typ), -1)',

@@ -47,7 +47,7 @@ export const cellFields = {
     max: 0.5,
     otherwise: 0.05,
     meaning:
-      'what is added to it near empty, where cells of one kind part: all of it below a tenth of the charge, less and less up to a quarter (four measured cells, whose ends of charge lie within 2 % of each other)',
+      'what is added to it near empty, where cells of one type diverge: in full below a tenth of the charge, tapering to none at a quarter (four measured cells, whose ends of charge lie within 2 % of each other)',
   }),
   capacity: /*#__PURE__*/ spread({
     symbol: 'Q_cell',
@@ -69,7 +69,7 @@ export const cellFields = {
     unit: 'ohm',
     min: 0,
     max: 100,
-    meaning: 'resistance by direct current, new, at 25 °C and half charge, with its spread (the 1 kHz value is lower)',
+    meaning: 'dc resistance, new, at 25 °C and half charge, with its spread (the 1 kHz value is lower)',
   }),
   temperatureFactor: /*#__PURE__*/ points(
     { x: celsius, y: factor },
@@ -122,7 +122,7 @@ export const cellFields = {
     above: 0,
     max: 5,
     otherwise: 2.5,
-    meaning: 'voltage at rest below which a cell takes lasting harm (common practice, no source)',
+    meaning: 'voltage at rest below which a cell is permanently damaged (common practice, no source)',
   }),
   protectionVoltage: /*#__PURE__*/ spread({
     symbol: 'V_prot',
@@ -131,7 +131,7 @@ export const cellFields = {
     max: 5,
     optional: true,
     meaning:
-      'voltage of one cell at its terminals at which its protection takes it off the load, with its limits; where it is not given, it is assumed to act before damage',
+      'voltage of one cell at its terminals at which its protection disconnects the load, with its limits; where it is not given, it is assumed to act before damage',
   }),
   hazardVoltage: /*#__PURE__*/ exactly({
     symbol: 'V_haz',
@@ -139,7 +139,7 @@ export const cellFields = {
     min: 0,
     max: 5,
     otherwise: 1.5,
-    meaning: 'voltage at rest below which a cell is never charged again (common practice, no source)',
+    meaning: 'voltage at rest below which a cell must never be recharged (common practice, no source)',
   }),
   selfDischarge: /*#__PURE__*/ spread({
     symbol: 's_mon',

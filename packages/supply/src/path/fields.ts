@@ -17,7 +17,7 @@ export const copperCoefficient = 0.00393
 /** One element of the power path: what stands between the source and the load, or a place to branch off behind it. */
 export const elementFields = {
   name: /*#__PURE__*/ name({
-    meaning: 'what it is called, such as cell contacts, protection, fuse, switch, sensor conductor, connector, wiring',
+    meaning: 'its name, such as cell contacts, protection, fuse, switch, sensor conductor, connector, wiring',
   }),
   resistance: /*#__PURE__*/ spread({
     symbol: 'R_20',

@@ -18,7 +18,7 @@ const holdUp = /*#__PURE__*/ spread({
   unit: 'F',
   above: 0,
   max: 100,
-  meaning: 'hold-up capacitor, everything lost that is lost',
+  meaning: 'hold-up capacitor, least, after all losses',
 })
 
 /** A linear regulator, as its data sheet states it. */
@@ -54,14 +54,14 @@ export const regulatorFields = {
     unit: 'A',
     above: 0,
     max: 100,
-    meaning: 'current that it gives at least',
+    meaning: 'current that it delivers at least',
   }),
   quiescentCurrent: /*#__PURE__*/ spread({
     symbol: 'I_q',
     unit: 'A',
     min: 0,
     max: 1,
-    meaning: 'current that it takes itself, in dropout where that is more',
+    meaning: 'its ground current, in dropout where that is more',
   }),
   inDrawer: /*#__PURE__*/ word(['on', 'off'], {
     otherwise: 'on',
@@ -89,7 +89,7 @@ export const regulatorFields = {
     min: 0,
     max: 1,
     otherwise: 50e-6,
-    meaning: 'time until it answers to a step of its current (common practice, no source)',
+    meaning: 'response time to a load step (common practice, no source)',
   }),
   outputCapacitance: /*#__PURE__*/ spread({
     symbol: 'C_out',
@@ -97,7 +97,7 @@ export const regulatorFields = {
     above: 0,
     max: 1,
     otherwise: '1 uF ±50 %',
-    meaning: 'capacitor at its output, everything lost that is lost (common practice, no source)',
+    meaning: 'capacitor at its output, least, after all losses (common practice, no source)',
   }),
   outputSeriesResistance: /*#__PURE__*/ spread({
     symbol: 'ESR_out',
@@ -179,7 +179,7 @@ export const diodeFields = {
     min: 0,
     max: 0.1,
     otherwise: 10e-6,
-    meaning: 'what leaks back through it while it blocks, hot (common practice, no source)',
+    meaning: 'reverse leakage, hot (common practice, no source)',
   }),
   capacitance: holdUp,
 } as const
@@ -229,7 +229,7 @@ export const railFields = {
   source: /*#__PURE__*/ name({ meaning: 'the rail that feeds it, by its name' }),
   through: /*#__PURE__*/ kinds(
     { direct: {}, regulator: regulatorFields, diode: diodeFields, resistor: resistorFields },
-    { check: whole, meaning: 'what stands between the two: nothing, a linear regulator, a diode or a resistor' },
+    { check: whole, meaning: 'part between the two: none, a linear regulator, a diode or a resistor' },
   ),
 } as const
 

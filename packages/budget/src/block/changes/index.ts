@@ -187,5 +187,5 @@ function textOf(changes: readonly Change[], pairs: readonly Change[], untried: r
   const alone = whole ? 'No single change is enough without changing the task' : 'No single change is enough'
   if (pair) return `${alone}; ${pair.name} (${pair.text}) together are.${rest}`
   if (!first) return `None of the changes that were tried helps.${rest}`
-  return `No single change is enough, nor any two that were tried; most helps ${first.name} (${first.text}).${rest}`
+  return `No single change is enough, nor any two that were tried; ${first.name} (${first.text}) helps most.${rest}`
 }
