@@ -53,6 +53,7 @@ describe('sizing', () => {
       sizeDecoupling({ ...requirement, stock }).choices.map(({ choice }) => choice.capacitors[0]!.name)
     expect(names([polymer(470, 200), polymer(1000, 500)])).toEqual(['polymer 470', 'polymer 1000'])
     expect(names([polymer(470), polymer(1000)])).toEqual(['polymer 1000', 'polymer 470'])
+    expect(names([polymer(470), polymer(1000, 500)])).toEqual(['polymer 1000', 'polymer 470'])
   })
 
   it('counts what stands there in any case', () => {
