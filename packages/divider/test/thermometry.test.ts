@@ -117,6 +117,18 @@ describe('a temperature from the load’s own resistance', () => {
     expect(reading(usual).margin.worst).toBeCloseTo(reading(t).margin.worst, 9)
   })
 
+  it('the rest on a board as warm as it: its reference has drifted by all of that, and the element by what it is off (arithmetic)', () => {
+    const element = { coefficient: 0.004, curvature: 0 }
+    const referencePart = { temperatureCoefficient: '500 ppm/K' }
+    const thermometry: Thermometry = { element, restCelsius: '45 degC ±10 K', hotCelsius: 145, error: 30 }
+    const found = reading(thermometry, { ...wire, referencePart }).budget.extremes
+    // Hot it is read on a board of 25 °C, at rest on one of 35 to 55 °C: a reference that has grown makes the cold value too small.
+    const told = (off: number, drift: number) => 45 + ((1.4 * (1 + drift * (20 + off))) / (1 + 0.004 * off) - 1) / 0.004
+    const all = [10, -10].flatMap((off) => [told(off, 5e-4), told(off, -5e-4)])
+    expect(found.upper).toBeCloseTo(Math.max(...all), 1)
+    expect(found.lower).toBeCloseTo(Math.min(...all), 1)
+  })
+
   it('the rest at a board and a rail of its own: nothing of it comes in where the rail cancels', () => {
     const wide = { rail: { from: 3, to: 4.2 }, ambientCelsius: { from: 25, to: 25 } }
     const t: Thermometry = { element: { platinum: 'calibrated' }, restCelsius: 25, hotCelsius: 200, error: 5 }
