@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest'
 import { fewerParts, higherRating, moreParts } from '../src/changes/capacitors.js'
 import { otherTiming } from '../src/changes/load.js'
 import { readDecoupling } from '../src/choice/read.js'
+import * as f from '../src/formulas/index.js'
 import { checkDecoupling, type DecouplingChoice } from '../src/index.js'
 import { assumptionsOf } from '../src/texts/assumptions.js'
 import { diodeRail } from '../src/waveform/diode/feed.js'
@@ -12,6 +13,11 @@ import { flatCell } from './source.js'
 import { base, bulk, check, pulsed } from './usual-rail.js'
 
 const at = { openCircuit: { from: 3.7, to: 3.7 }, ambientCelsius: { from: 25, to: 25 }, ageYears: { from: 0, to: 0 } }
+const logic = { capacitance: 1e-4, current: 5e-3 }
+const diode = { logicRail: { behind: 'diode', forwardVoltage: 0.3, ...logic } } as const
+const resistor = { logicRail: { behind: 'resistor', resistance: 10, ...logic } } as const
+const inPulses = { load: { current: 1, pwm: { frequency: 20e3, duty: 0.4 } } }
+const old = { age: 5 }
 const start = (choice: DecouplingChoice) => ({ choice, conditions: at, read: readDecoupling(choice, at) })
 const rungs = (change: ChangeSpec, choice: DecouplingChoice) => change.rungs(start(choice) as never)
 
@@ -71,6 +77,24 @@ describe('what is said of a rail', () => {
   it('derives no diode and no emission where none stands behind the rail', () => {
     const { derivation } = check({ ...base, load: { current: 8, ...pulsed(20e3, 0.4, {}) } })
     expect(derivation.map(({ quantity }) => quantity).filter((one) => /diode|emission/.test(one))).toEqual([])
+  })
+
+  it.each<[symbol: string, those: readonly object[], others: readonly object[]]>([
+    [f.diodeDrop.symbol, [diode, { ...diode, ...inPulses }], [{}, resistor, inPulses]],
+    [f.emissionVoltage.symbol, [{ ...diode, ...inPulses }], [{}, diode, resistor, inPulses]],
+    [f.peakOfLogic.symbol, [diode, resistor], [{}, inPulses]],
+    [f.restCurrent.symbol, [diode, resistor], [{}, inPulses]],
+    [f.wornShare.symbol, [old, { ...old, ...diode }], [{}, diode]],
+    [f.charge.symbol, [{}, diode, old, { capacitors: [{ ...bulk, bias: '0 V: 1, 10 V: 0.5' }] }], []],
+  ])('derives %s where it does something, and only there', (symbol, those, others) => {
+    const isDerived = ({ age = 0, ...more }: { age?: number }) =>
+      checkDecoupling(
+        { ...base, ...more },
+        { ...at, ageYears: { from: 0, to: age } },
+        { simulation: false },
+      ).derivation.some((step) => step.symbol === symbol)
+    for (const one of those) expect(isDerived(one), JSON.stringify(one)).toBe(true)
+    for (const one of others) expect(isDerived(one), JSON.stringify(one)).toBe(false)
   })
 })
 
