@@ -85,7 +85,6 @@ describe('what is said of a rail', () => {
     [f.peakOfLogic.symbol, [diode, resistor], [{}, inPulses]],
     [f.restCurrent.symbol, [diode, resistor], [{}, inPulses]],
     [f.wornShare.symbol, [old, { ...old, ...diode }], [{}, diode]],
-    [f.charge.symbol, [{}, diode, old, { capacitors: [{ ...bulk, bias: '0 V: 1, 10 V: 0.5' }] }], []],
   ])('derives %s where it does something, and only there', (symbol, those, others) => {
     const isDerived = ({ age = 0, ...more }: { age?: number }) =>
       checkDecoupling(
@@ -95,6 +94,16 @@ describe('what is said of a rail', () => {
       ).derivation.some((step) => step.symbol === symbol)
     for (const one of those) expect(isDerived(one), JSON.stringify(one)).toBe(true)
     for (const one of others) expect(isDerived(one), JSON.stringify(one)).toBe(false)
+  })
+
+  it('derives charge and energy at insertion with what a curve of bias leaves, where there is one', () => {
+    const factors = (more: object) =>
+      new Set(check({ ...base, load: { current: 1 }, ...more }).derivation.flatMap(({ inputs }) => Object.keys(inputs)))
+    const biased = { capacitors: [{ ...bulk, bias: '0 V: 1, 10 V: 0.5' }] }
+    for (const name of ['k_Q', 'k_E']) {
+      expect(factors(biased).has(name)).toBe(true)
+      expect(factors({}).has(name)).toBe(false)
+    }
   })
 })
 
