@@ -25,6 +25,10 @@ describe('formula', () => {
     expect(P_ref({ I_t: 2, R_ref: 3 })).toBe(12)
     expect(P_ref.expression).toBe('I_t^2 * R_ref')
     expect(P_ref.inputs).toEqual({ I_t: ['A', 0, 100], R_ref: ['ohm', 0, 1e6] })
+    // One with a kink keeps it, and one without has none.
+    const kinked = formula({ ...text, expression: 'abs(I) * R', smooth: false, compute: ({ I, R }) => Math.abs(I) * R })
+    expect(at(kinked, 'U', picked).smooth).toBe(false)
+    expect(P_ref).not.toHaveProperty('smooth')
   })
 
   it('refuses a derivation that drifted from the chain', () => {
