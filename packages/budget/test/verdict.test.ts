@@ -47,6 +47,25 @@ describe('the order of margins', () => {
     expect(ids(ordered(margins, isCause))).toEqual(['headroom', 'error', 'junction', 'supply'])
   })
 
+  it('is that of how many boards meet a row before that of its slack', () => {
+    const met = (probability: number, slack: number) => ({ ...failing(`${probability}`, slack), probability })
+    // The more boards meet one, the more it lacks here: by none, by few, by most, by nearly all.
+    const all = [met(0.999, -4), met(0.7, -3), met(0.3, -2), met(0.005, -1)]
+    expect(ids(ordered(all))).toEqual(['0.005', '0.3', '0.7', '0.999'])
+    // One that nominal parts fail counts as met by none, one that they meet as met by all.
+    const unsaid = { ...failing('unsaid', -5), nominalSlack: 1 }
+    expect(ids(ordered([unsaid, ...all, failing('none', -0.5)]))).toEqual([
+      '0.005',
+      'none',
+      '0.3',
+      '0.7',
+      'unsaid',
+      '0.999',
+    ])
+    const open = margin({ id: 'open', slack: -9, verdict: 'not sure' })
+    expect(ids(ordered([margin({ id: 'held' }), open, met(0.999, -4)]))).toEqual(['0.999', 'open', 'held'])
+  })
+
   it('follows a chain of causes, and stands a circle', () => {
     const order = (list: string[]) =>
       causesFirst(

@@ -69,6 +69,11 @@ describe('the rail over time and over the discharge', () => {
     })
     expect(compared).toBeGreaterThan(50)
     expect(Math.max(...picture.nominal) - Math.min(...picture.nominal)).toBeLessThanOrEqual(pwm!.ripple + 1e-9)
+    expect(Math.max(...picture.nominal) - Math.min(...picture.nominal)).toBeGreaterThan(0.98 * pwm!.ripple)
+    // By trapezoids it has the mean of the steady state.
+    const { times, nominal } = picture
+    const area = times.slice(1).reduce((sum, t, i) => sum + ((t - times[i]!) / 2) * (nominal[i]! + nominal[i + 1]!), 0)
+    expect(Math.abs(area / (times.at(-1)! - times[0]!) - pwm!.mean)).toBeLessThan(0.005 * pwm!.ripple)
     expect(pwm!.mean).toBeCloseTo(3.7 - 0.1 * 8 * 0.5, 9)
     expect(pwm!.capacitors[0]!.heating).toBeCloseTo(60 * pwm!.capacitors[0]!.rms ** 2 * 0.01, 9)
   })

@@ -173,6 +173,15 @@ describe('a waveform that users ask for', () => {
   const source = { voltage: 3.7, resistance: 0.1, inductance: 0 }
   const part = { capacitance: 1e-3, resistance: 0.01, inductance: 0 }
 
+  it.each(['rise', 'duration', 'fall'])('lasts a time that is one, or is refused by its name: %s', (name) => {
+    const c = anyCircuit(source, [part], 0)
+    const timing = { rise: 1e-5, duration: 1e-3, fall: 1e-5 }
+    for (const wrong of [-1, Number.NaN, '1 ms', undefined])
+      expect(() => respondTo(c, { kind: 'current', current: 1 }, { ...timing, [name]: wrong } as never)).toThrow(
+        new RegExp(`^timing\\.${name} = `),
+      )
+  })
+
   it('falls as one time constant says', () => {
     const timing = { rise: 0, duration: Number.POSITIVE_INFINITY, fall: 0 }
     const step = respondTo(anyCircuit(source, [part], 0), { kind: 'current', current: 2 }, timing)
