@@ -125,6 +125,7 @@ describe('words about margins and budgets', () => {
         ),
       'budget.extremes',
     ],
+    ['a list of something else', () => stoppedShort([any({ unit: 'V' })]), 'budgets[0].quantity'],
     ['one budget in the place of a list', () => stoppedShort(any({})), 'budgets'],
   ])('%s is refused', (_, act, field) => {
     expect(refusalOf(act).field).toBe(field)
