@@ -238,6 +238,14 @@ describe('doubts', () => {
     expect(budget.contributions[0]!.sensitivity).toBeCloseTo(Math.SQRT1_2, 5)
   })
 
+  it('says so where it breaks at several inputs together alone: the root of what three leave above nothing', () => {
+    // One of them at 0.577, or at its limit, leaves 0.3 or more; all three together are 1.73 short of 1.3.
+    const inputs = { a: even(0, 1), b: even(0, 1), c: even(0, 1) }
+    const root = (beside: number) => propagate(inputs, ({ a, b, c }) => Math.sqrt(beside + a + b + c)).doubts
+    expect(root(1.3).join()).toMatch(/no finite result/)
+    expect(root(4).join()).not.toMatch(/finite/)
+  })
+
   it('have none for an ordinary divider with 1 % parts', () => {
     const budget = propagate({ R: even(47, 0.47), x: even(0.7, 0.007) }, ({ R, x }) => (3.3 * x) / (R + x))
     expect(budget.doubts).toEqual([])
