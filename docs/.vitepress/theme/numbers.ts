@@ -27,8 +27,10 @@ export function text(value: number | null | undefined, unit: string, digits = 4,
 }
 
 /** The worst case of a margin, rounded to the side of its limit. */
-export const worstText = ({ worst, unit, sense }: Pick<Margin, 'worst' | 'unit' | 'sense'>, digits = 3): string =>
-  text(worst, unit, digits, sense === 'at most' ? 'up' : 'down')
+export const worstText = (
+  { worst, unit, sense, isUnknown }: Pick<Margin, 'worst' | 'unit' | 'sense' | 'isUnknown'>,
+  digits = 3,
+): string => (isUnknown ? 'not known' : text(worst, unit, digits, sense === 'at most' ? 'up' : 'down'))
 
 /** A slack, never more than there is, with a plus sign where it is positive; between temperatures in kelvins. */
 export const signed = (value: number, unit: string, digits = 3): string =>

@@ -1,7 +1,8 @@
-import { type Design, exampleDesign, readDesign, walkOf } from '@ohmward/frontend'
+import { checkDesign, type Design, exampleDesign, readDesign, walkOf } from '@ohmward/frontend'
 import { expect, it } from 'vitest'
 import { powerOf } from '../src/answer/power.js'
 import { powerRows } from '../src/answer/whole-rows/power.js'
+import { linesOf } from '../src/command/print.js'
 import { mended } from './shared.js'
 
 const verdicts = (edges: string, more: object = {}, edge?: string) => {
@@ -41,4 +42,17 @@ it('a winding whose current goes on takes as little as the square of the duty: w
   // On for good it is a resistance.
   const pwm = { ...exampleDesign.pwm, duty: { from: 1, to: 1 } }
   expect(verdicts('clamped inductive', { pwm })).toMatchObject({ 'power/reaches': 'holds' })
+})
+
+it('prints a time that nobody tells as not known', () => {
+  const { timing: { edge: _, ...timing } = {}, ...divider } = mended.divider as Design['divider']
+  const design = {
+    ...mended,
+    divider: { ...divider, timing },
+    mosfet: { ...mended.mosfet, edges: 'clamped inductive' },
+  }
+  const answer = checkDesign(design as Design, { charges: 2 })
+  const { margin } = answer.rows.find(({ id }) => id === 'power/winding')!
+  expect(margin).toMatchObject({ verdict: 'not sure', isUnknown: true })
+  expect(linesOf(answer).find((line) => line.includes('current of a winding goes on'))).toContain('not known')
 })

@@ -32,6 +32,7 @@ const shapes: Readonly<Record<BlockRow['kind'], () => Shape>> = {
     at: '?an object',
     value: 'anything',
     limit: 'anything',
+    doubt: '?a function',
   }),
   error: () => ({
     ...about,

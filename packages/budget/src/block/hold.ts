@@ -84,7 +84,9 @@ function limitOf(row: LimitRow, rule: DecisionRule): Margin {
     seen.limit = limit(y)
   }
   const over = conditions.filter((name) => typeof inputs[name] === 'object')
-  return limitMargin(row, pair, { inputs, row: reading.row, conditions: over, groups, ...rule })
+  const margin = limitMargin(row, pair, { inputs, row: reading.row, conditions: over, groups, ...rule })
+  const reason = margin.verdict === 'holds' ? row.doubt?.() : undefined
+  return reason === undefined ? margin : { ...margin, verdict: 'not sure', reason }
 }
 
 function holdError(row: ErrorRow, rule: DecisionRule, simulation: Simulate): HeldRow {

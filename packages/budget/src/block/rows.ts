@@ -53,6 +53,8 @@ export interface LimitRow extends RowText {
   readonly at?: InputSet
   readonly value: Told
   readonly limit: number | Told
+  /** Why the value says nothing here, such as an edge of a gate that doesn't get there; nothing where it does. A row that holds isn't sure then. */
+  readonly doubt?: () => string | undefined
 }
 
 /** How far an output may lie from its true value, over all parts and conditions; its budget comes with it. */

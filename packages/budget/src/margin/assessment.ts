@@ -29,6 +29,8 @@ export interface Margin {
   readonly verdict: Verdict
   /** Why the worst case isn't sure; absent when it is. */
   readonly reason?: string
+  /** Nothing is known of the value: `worst` is put at the limit, and is no number of the board's. */
+  readonly isUnknown?: true
   /** Inputs at the worst case that differ from nominal, by symbol. */
   readonly at: Readonly<Record<string, number>>
   /** Numbers of the pitfalls that this margin catches: `A01`. */

@@ -1,17 +1,27 @@
 import type { ReadDesign } from '../design/record.js'
-import { isPulsed } from '../walk/conducting.js'
+import { isPulsed, stuckText } from '../walk/conducting.js'
+import { edgesOf } from '../walk/edges.js'
 import { readAfter } from '../walk/off-times.js'
+import type { Walk } from '../walk/walk.js'
+import { usableSpan } from './usable.js'
 import type { Told } from './whole-rows/told.js'
 
 /** Whether the load is a winding that is pulsed: its current goes on through the freewheeling diode while the switch is off. */
 const isPulsedWinding = (design: ReadDesign): boolean =>
   design.parts.switch.edges === 'clamped inductive' && isPulsed(design)
 
-/** Why a row of the power that holds isn't sure: the power of a winding is that of a current that goes on, less than the duty's share at most. */
-export const unsureOfWinding = (design: ReadDesign, holds: boolean): string | undefined =>
-  holds && isPulsedWinding(design)
-    ? 'a winding freewheels while the switch is off: its power is not that of a resistance'
-    : undefined
+/**
+ * Why a row of the power that holds isn't sure: the power of a winding is that of a current that goes on, less than the duty's share at most,
+ * and of a switch whose gate doesn't get there in use nothing is known.
+ */
+export function unsureOfPower(walk: Walk, holds: boolean): string | undefined {
+  const { design, firmware } = walk
+  if (!holds || !isPulsed(design)) return undefined
+  if (isPulsedWinding(design))
+    return 'a winding freewheels while the switch is off: its power is not that of a resistance'
+  const isStuck = firmware.edges()?.isStuck && edgesOf(design, walk.over(usableSpan(walk)).solved)?.isStuck
+  return isStuck ? stuckText : undefined
+}
 
 /** How long that current goes on is in no field but the edge that is told: nobody knows without it what is read in the off-time. */
 export function windingTold(design: ReadDesign): Told {
@@ -23,7 +33,7 @@ export function windingTold(design: ReadDesign): Told {
       unit: 's',
     },
     ...{ sense: 'at most', where: 'after each pulse' },
-    ...{ worst: isUntold ? 0 : null, limit: readAfter(design) },
+    ...{ worst: isUntold ? readAfter(design) : null, limit: readAfter(design), isUnknown: true },
     unsure: 'how long the winding freewheels is not stated (divider.timing.edge)',
   }
 }

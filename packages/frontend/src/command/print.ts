@@ -186,7 +186,7 @@ const cells = ({ block, state, margin }: RowOver): string[] => [
   margin.verdict,
   blockOf({ block, state }),
   margin.name,
-  show(margin.worst, margin.unit, margin.sense === 'at most' ? 'up' : 'down'),
+  margin.isUnknown ? 'not known' : show(margin.worst, margin.unit, margin.sense === 'at most' ? 'up' : 'down'),
   `${margin.sense} ${show(margin.limit, margin.unit)}`,
 ]
 

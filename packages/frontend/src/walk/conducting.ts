@@ -5,7 +5,12 @@ import type { Ends } from './place.js'
 export interface Edges {
   readonly on: number
   readonly off: number
+  /** Whether the gate may stay below the plateau: then it is not on at any time, and what goes by `on` isn't sure. */
+  readonly isStuck?: boolean
 }
+
+/** Why what goes by when the switch is on isn't sure. */
+export const stuckText = 'the gate may not get over the plateau, and then the load is never wholly on'
 
 /** Whether the load is pulsed, at some duty at least; else it is on all the time while it is in use. */
 export const isPulsed = ({ pwm }: Pick<ReadDesign, 'pwm'>): boolean => pwm.duty.from < 1

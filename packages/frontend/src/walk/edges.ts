@@ -38,7 +38,8 @@ function edgesAt(design: ReadDesign, solved: SolvedSpan): Edges | undefined {
       const row = rows.find((one) => one.id === id)
       return row === undefined ? 0 : Math.max(0, holdRow(row).margin.worst)
     }
-    return { on: most('on-edge'), off: most('off-edge') }
+    const plateau = rows.find(({ id }) => id === 'gate-plateau')!
+    return { on: most('on-edge'), off: most('off-edge'), isStuck: holdRow(plateau).margin.slack < 0 }
   } catch (error) {
     if (error instanceof InputError) return undefined
     throw error

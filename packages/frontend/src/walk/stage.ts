@@ -1,4 +1,12 @@
-import { type Assessment, type Block, type BlockRow, plainMargin } from '@ohmward/budget'
+import {
+  type Assessment,
+  type Block,
+  type BlockRow,
+  type DecisionRule,
+  holdRow,
+  type Margin,
+  plainMargin,
+} from '@ohmward/budget'
 import { decoupling } from '@ohmward/decoupling'
 import { divider } from '@ohmward/divider'
 import { hall } from '@ohmward/hall'
@@ -7,7 +15,8 @@ import { InputError } from '@ohmward/quantity'
 import type { ReadDesign } from '../design/record.js'
 import type { BlockAt } from './block-at.js'
 import { decouplingAt, dividerAt, type Firmware, hallAt } from './choices.js'
-import { isPulsed } from './conducting.js'
+import { isPulsed, stuckText } from './conducting.js'
+import { edgesOf } from './edges.js'
 import { type KnownMargins, remembered, textOfGiven } from './known-margins.js'
 import { mosfetAt } from './mosfet-at.js'
 import type { State } from './place.js'
@@ -51,7 +60,11 @@ export function stagesOf(design: ReadDesign, firmware: Firmware, known?: KnownMa
   const unasked = isBare(design) ? ['rail-converter'] : []
   return [
     stage('load off', divider, (solved) => dividerAt(design, solved, firmware)),
-    stage('load on', hall, (solved) => hallAt(design, solved, firmware)),
+    unlessStuck(
+      design,
+      firmware,
+      stage('load on', hall, (solved) => hallAt(design, solved, firmware)),
+    ),
     stage('load on', mosfet, (solved) => mosfetAt(design, solved)),
     stage('load on', decoupling, (solved) => decouplingAt(design, solved), unasked),
     ...(isPulsed(design)
@@ -67,6 +80,28 @@ export function stagesOf(design: ReadDesign, firmware: Firmware, known?: KnownMa
     { block: 'rails', state: 'load off', ready: (solved) => testStepRows(design, solved) },
     { block: 'divider', state: 'load off', ready: (solved) => rangeRows(design, solved) },
   ]
+}
+
+/** Where the gate may not get there, no reading of a pulse that holds is sure. */
+const unlessStuck = (design: ReadDesign, { edges }: Firmware, stage: Stage): Stage => ({
+  ...stage,
+  ready: (solved) => {
+    const ready = stage.ready(solved)
+    const isStuck = isPulsed(design) && edges()?.isStuck && edgesOf(design, solved)?.isStuck
+    return isStuck ? ready.map(({ row, ...rest }) => ({ ...rest, row: doubted(row) })) : ready
+  },
+})
+
+/** A row that isn't sure where it holds. */
+function doubted(row: BlockRow): BlockRow {
+  if (row.kind === 'limit') return { ...row, doubt: () => stuckText }
+  if (row.kind === 'error') return { ...row, doubt: () => row.doubt?.() ?? stuckText }
+  const hold = (rule: DecisionRule): Margin => {
+    const { margin } = holdRow(row, rule)
+    return margin.verdict === 'holds' ? { ...margin, verdict: 'not sure', reason: stuckText } : margin
+  }
+  const { id, name, unit, sense, catches, causes } = row
+  return { kind: 'own', id, name, unit, sense, catches, ...(causes && { causes }), hold }
 }
 
 const stageMaker =

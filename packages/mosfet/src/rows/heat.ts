@@ -35,24 +35,32 @@ function meanMargin({ frequency, spreadingTime }: ReadMosfet, D: number): Margin
   return margin.verdict === 'fails' ? { ...margin, verdict: 'not sure', reason } : margin
 }
 
+/** Why a loss isn't known, where that is so. */
+export interface HeatDoubt {
+  /** By how much the gate drive reaches the lowest guaranteed line, V. */
+  readonly gateSlack: () => number
+  /** Why nothing is known of an edge. */
+  readonly edges: () => string | undefined
+}
+
 /**
  * The junction's limit, runaway beside it, and the limits of loss that the designer set.
  *
- * @param gateSlack - by how much the gate drive reaches the lowest guaranteed line
+ * @param doubt - why nothing is known of the loss, or of that in the edges
  */
-export function heatRows(read: ReadMosfet, heat: Heat, gateSlack: () => number): BlockRow[] {
+export function heatRows(read: ReadMosfet, heat: Heat, doubt: HeatDoubt): BlockRow[] {
   const { lossLimit, switchingShare } = read
   const own = (row: MosfetRow): BlockRow => ({
     ...textOf(row),
     kind: 'own',
-    hold: (rule) => atHottest(row, heat, rule),
+    hold: (rule) => unlessDoubted(atHottest(row, heat, rule), doubt.edges),
     estimate: () => estimateRow(rowAtHottest(row, heat)),
   })
   const rows: BlockRow[] = [
     {
       ...textOf(junctionRow),
       kind: 'own',
-      hold: (rule) => junctionMargin(read, heat, gateSlack, rule),
+      hold: (rule) => junctionMargin(read, heat, doubt, rule),
       estimate: () => estimateRow(rowAtHottest(junctionRow, heat)),
     },
   ]
@@ -81,17 +89,22 @@ function rowAtHottest(row: MosfetRow, heat: Heat): LimitRow {
   return { ...row, kind: 'limit', reading }
 }
 
-function junctionMargin(read: ReadMosfet, heat: Heat, gateSlack: () => number, rule: DecisionRule): Margin {
+function junctionMargin(read: ReadMosfet, heat: Heat, doubt: HeatDoubt, rule: DecisionRule): Margin {
   const margin = atHottest(junctionRow, heat, rule)
   const { circuit, at } = heat.mild()
   circuit.putAt(at)
   const { T_top: nominal, T_lim } = circuit.limit()
-  const reason =
-    gateSlack() < 0
+  const reason = () =>
+    doubt.gateSlack() < 0
       ? 'below the lowest gate voltage with a guaranteed on-resistance the loss is unknown'
-      : unevenReason(read, heat)
-  const isUnsure = reason !== undefined && margin.verdict === 'holds'
-  return { ...margin, nominal, nominalSlack: T_lim - nominal, ...(isUnsure && { verdict: 'not sure', reason }) }
+      : (doubt.edges() ?? unevenReason(read, heat))
+  return unlessDoubted({ ...margin, nominal, nominalSlack: T_lim - nominal }, reason)
+}
+
+/** A margin that holds isn't sure where there is a doubt. */
+function unlessDoubted(margin: Margin, doubt: () => string | undefined): Margin {
+  const reason = margin.verdict === 'holds' ? doubt() : undefined
+  return reason === undefined ? margin : { ...margin, verdict: 'not sure', reason }
 }
 
 /** Why a junction that holds with equal shares may not: unlike devices share conduction unequally, and edges not at all. */

@@ -21,12 +21,18 @@ export function coldRows(read: ReadMosfet, { topology }: Switch): MosfetRow[] {
   ]
 }
 
+/** Rows that say nothing where the gate doesn't get over the plateau: the edge then has no end. */
+const ofEdges: ReadonlySet<string> = /*#__PURE__*/ (() => new Set(['on-edge', 'longest-edge', 'safe-area']))()
+
 /** Everything that is watched in a switch. */
 export function rowsOf(read: ReadMosfet, circuit: Switch, heat: Heat): BlockRow[] {
   const rows = coldRows(read, circuit)
   const gateDrive = limitRow(gateDriveRow(read.transistor), circuit)
+  const plateau = rows.find(({ id }) => id === 'gate-plateau')!
+  const isStuck = () => holdRow(limitRow(plateau, circuit)).margin.slack < 0
+  const doubt = () => (isStuck() ? 'the gate may not get over the plateau, and then the edge has no end' : undefined)
   return [
-    ...heatRows(read, heat, () => holdRow(gateDrive).margin.slack),
-    ...rows.map((row) => blockRow(row, circuit, heat)),
+    ...heatRows(read, heat, { gateSlack: () => holdRow(gateDrive).margin.slack, edges: doubt }),
+    ...rows.map((row) => blockRow(ofEdges.has(row.id) ? { ...row, doubt } : row, circuit, heat)),
   ]
 }

@@ -16,10 +16,12 @@ import type { Heat } from '../junction/heat.js'
 export interface MosfetRow extends RowText {
   readonly value: PlaceSymbol
   readonly limit: PlaceSymbol | number
+  /** Why the value says nothing, where that is so: a row that holds isn't sure then. */
+  readonly doubt?: () => string | undefined
 }
 
 /** What a row says of itself alone, where it is held in a way of its own. */
-export const textOf = ({ value: _, limit: __, ...text }: MosfetRow): RowText => text
+export const textOf = ({ value: _, limit: __, doubt: ___, ...text }: MosfetRow): RowText => text
 
 /** The symbols that a row names. */
 export const symbolsOf = ({ value, limit }: MosfetRow): PlaceSymbol[] =>

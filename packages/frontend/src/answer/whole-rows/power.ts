@@ -5,7 +5,7 @@ import { shareShown } from '../shown.js'
 import { percent } from '../texts.js'
 import { withstandTold } from '../trip.js'
 import { usableSpan } from '../usable.js'
-import { unsureOfWinding, windingTold } from '../winding.js'
+import { unsureOfPower, windingTold } from '../winding.js'
 import { toldRows } from './told.js'
 
 /** Power, how well it is known, and bursts. */
@@ -22,7 +22,7 @@ export function powerRows(walk: Walk, { mean, least, error, read, bursts }: Powe
       ...{ id: 'reaches', name: 'mean power at the largest duty, over the usable charge', unit: 'W' },
       ...{ sense: 'at least', catches: ['K02'], where },
       ...{ worst: mean.lower, limit: requirements.power, nominal: mean.nominal },
-      unsure: unsureOfWinding(walk.design, mean.lower >= (requirements.power ?? 0)),
+      unsure: unsureOfPower(walk, mean.lower >= (requirements.power ?? 0)),
     },
     {
       // Below its smallest duty the firmware can't go.
@@ -39,7 +39,7 @@ export function powerRows(walk: Walk, { mean, least, error, read, bursts }: Powe
       ...{ id: 'error', name: 'power error, better of two readings', unit: '1', sense: 'at most', where },
       worst: off,
       limit: requirements.powerError,
-      unsure: unsureOfWinding(walk.design, off !== null && off <= (requirements.powerError ?? 1)),
+      unsure: unsureOfPower(walk, off !== null && off <= (requirements.powerError ?? 1)),
     },
     windingTold(walk.design),
     {

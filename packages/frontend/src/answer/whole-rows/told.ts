@@ -11,6 +11,8 @@ export interface Told extends Pick<Margin, 'id' | 'name' | 'unit' | 'sense'> {
   readonly where: string
   /** Why it is not sure, where that is so. */
   readonly unsure?: string | undefined
+  /** Whether nothing is known of the value: it is put at its limit then. */
+  readonly isUnknown?: boolean
 }
 
 /** A row of the whole, at no single place. */
@@ -20,9 +22,12 @@ export const wholeRow = (block: RowOver['block'], id: string, margin: Margin, wh
 
 /** Rows of a part of the whole, those that it has. */
 export const toldRows = (block: WholeBlock, told: readonly Told[]): RowOver[] =>
-  told.flatMap(({ worst, limit, nominal, where, unsure, catches = [], ...text }) => {
+  told.flatMap(({ worst, limit, nominal, where, unsure, isUnknown, catches = [], ...text }) => {
     if (worst == null || limit == null) return []
     const margin = plainMargin({ ...text, catches }, worst, limit, nominal ?? worst)
-    const answer: Margin = unsure === undefined ? margin : { ...margin, verdict: 'not sure', reason: unsure }
+    const answer: Margin =
+      unsure === undefined
+        ? margin
+        : { ...margin, verdict: 'not sure', reason: unsure, ...(isUnknown && { isUnknown }) }
     return [wholeRow(block, text.id, answer, where)]
   })
