@@ -15,9 +15,9 @@ const against = (design: Design): Design => ({
   hall: { ...design.hall, converter: { ...design.hall.converter, reference } },
 })
 
-const watched = (upper: string): Design => ({
+const watched = (upper: string, internal = '1.2 V ±0.5 %'): Design => ({
   ...against(cutter),
-  controller: { ...cutter.controller, internalReference: { voltage: '1.2 V ±0.5 %' } },
+  controller: { ...cutter.controller, internalReference: { voltage: internal } },
   monitor: {
     ...{ reads: 'at rest', pause: '2 ms', lacking: 0, warning: '6.6 V', stop: '6.4 V', hysteresis: '0.2 V' },
     divider: { upper, lower: '100 kohm ±1 %' },
@@ -27,10 +27,28 @@ const watched = (upper: string): Design => ({
 describe('a converter with a reference of its own', () => {
   const design = readDesign(watched('300 kohm ±1 %'))
   const walk = walkOf(design, { charges: 2 })
+  const stopOf = (internal: string) =>
+    monitorOf(walkOf(readDesign(watched('300 kohm ±1 %', internal)), { charges: 2 }))!.alarms.find(
+      ({ name }) => name === 'stop',
+    )!
 
   it('counts the divided cells against that, whatever its rail', () => {
     // A quarter of 6.4 V, of 4096 counts to 2.5 V; 3 V of the regulator would make 2185 of them.
-    expect(monitorOf(walk)!.alarms.find(({ name }) => name === 'stop')!.code).toBe(Math.ceil(((6.4 / 4) * 4096) / 2.5))
+    expect(stopOf('1.2 V ±1 %').code).toBe(Math.ceil(((6.4 / 4) * 4096) / 2.5))
+  })
+
+  it('has a code that serves alone only where that acts within what is said', () => {
+    const { from, to } = design.ambientCelsius
+    const drift = 50e-6 * Math.max(Math.abs(from - 25), Math.abs(to - 25))
+    const code = Math.ceil(((6.4 / 4) * 4096) / 2.5)
+    for (const percent of [0.2, 1, 2]) {
+      const stop = stopOf(`1.2 V ±${percent} %`)
+      // The board whose reference and resistors are highest acts here on the code alone, its gain and offset apart.
+      const highest = ((code * 2.5 * 1.004 * (1 + drift)) / 4096) * ((303 + 99) / 99)
+      if (stop.code !== null) expect(stop.acts.upper).toBeGreaterThan(highest)
+      expect(stop.code === null).toBe(percent / 100 < 0.004 + drift)
+      expect(stop.overReference).toBeCloseTo(1.6 / 1.2, 9)
+    }
   })
 
   it('reads nothing of a pin above it', () => {

@@ -27,8 +27,9 @@ export interface AlarmAt {
   readonly threshold: number
   /**
    * Code from which it acts: of the internal reference, which rises as the rail falls, or of the divided rail, which falls, at what the
-   * converter nominally counts against; `null` where that falls with the cells: no code of the divided rail tells how far. `null` also where
-   * it would lie beyond the last code, which no reading comes to.
+   * converter nominally counts against; `null` where that falls with the cells, or is off by more than the internal reference: then no code
+   * alone acts within what is said, only one over that of the reference on the same board. `null` also where it would lie beyond the last
+   * code, which no reading comes to.
    */
   readonly code: number | null
   /** Code of the divided rail over that of the internal reference from which it acts, whatever the converter's rail; `null` without a divider, and beyond the last code. */
@@ -203,14 +204,22 @@ export function monitorOf(walk: Walk): MonitorAnswer | null {
   }
 }
 
-/** Code of a voltage at the pin; `null` where the converter doesn't count against what it usually does with the main rail at the threshold, to half a count. */
+/**
+ * Code of a voltage at the pin; `null` where the converter doesn't count against what it usually does with the main rail at the threshold,
+ * to half a count, or where boards differ in that by more than in the internal reference and none is calibrated.
+ */
 function dividedCode({ design, around }: Walk, V_pin: number, at: { readonly own: number; readonly there: number }) {
   const { bits: N_bits } = converterOf(design)
   const codeOn = (V_rail: number) => referenceCode({ V_bg: V_pin, N_bits, V_rail })
   const main = exact(at.there)
   const there = railsOver(design, { rest: main, sag: main }, around.celsius)[railOf(design, 'converter')]!.rest
-  const { nominal } = fullScaleOf(design, there)
-  return Math.abs(codeOn(nominal) - codeOn(at.own)) > 0.5 ? null : Math.ceil(codeOn(at.own))
+  const { nominal, lower, upper } = fullScaleOf(design, there)
+  const reference = design.controller.internalReference!.voltage
+  const isSure =
+    design.monitor!.calibration !== undefined ||
+    (lower / nominal >= (1 - 1e-9) * (reference.lower / reference.nominal) &&
+      upper / nominal <= (1 + 1e-9) * (reference.upper / reference.nominal))
+  return !isSure || Math.abs(codeOn(nominal) - codeOn(at.own)) > 0.5 ? null : Math.ceil(codeOn(at.own))
 }
 
 /** Voltage of the weakest cell at rest where all in series stand at a voltage, V. */
