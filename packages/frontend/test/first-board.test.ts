@@ -43,6 +43,9 @@ describe('the list for the first board', () => {
     const { lower, upper } = rails['main']!.rest
     expect(code.upper).toBeGreaterThan(((1.1 * 1.09 * 4096) / lower) * 1.001 + 5)
     expect(code.lower).toBeLessThan(((1.1 * 0.91 * 4096) / upper) * 0.999 - 5)
+    // One reading has 0.7 counts of noise root mean square: a normal one stays within 2.58 of it in 99 of 100 readings.
+    expect(code.upper).toBeGreaterThan(((1.1 * 1.09 * 4096) / lower) * 1.001 + 5 + 0.5 + 2.58 * 0.7)
+    expect(code.lower).toBeLessThan(((1.1 * 0.91 * 4096) / upper) * 0.999 - 5 - 0.5 - 2.58 * 0.7)
   })
 
   it('tells how far the cells come back after a burst, and after the pause in which they are read', () => {

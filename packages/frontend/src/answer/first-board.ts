@@ -35,6 +35,9 @@ export interface TestPoint {
   readonly upper: number
 }
 
+/** Of a single reading: its noise stays within so many times its root mean square, but for one of a thousand. */
+const peaks = 3.3
+
 const asleep = 'asleep, as in the drawer'
 const awake = 'awake, load off'
 const loaded = 'load on, PWM at 100 %'
@@ -76,12 +79,14 @@ export function firstBoard(given: Design, celsius = 25): TestPoint[] {
     })
     const V_rail = fullScaleOf(design, rails[railOf(design, 'converter')]!.rest)
     const { nominal, lower, upper } = spreadOf(referenceCode, { V_bg: reference, N_bits, V_rail })
-    const { gain, counts } = converterOf(design)
+    const { gain, counts, noise } = converterOf(design)
+    // It is a single code: rounded, and with the noise of one reading.
+    const one = counts + 1 + peaks * noise
     const code = (value: number) => Math.min(2 ** N_bits - 1, Math.max(0, value))
     add('code of the internal reference', awake, '1', {
       nominal: code(nominal),
-      lower: code(lower * (1 + gain.lower) - counts - 1),
-      upper: code(upper * (1 + gain.upper) + counts + 1),
+      lower: code(lower * (1 + gain.lower) - one),
+      upper: code(upper * (1 + gain.upper) + one),
     })
   }
   const own = railOf(design, 'converter')

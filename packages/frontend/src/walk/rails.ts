@@ -5,6 +5,7 @@ import type { ReadDesign } from '../design/record.js'
 import { unnoticed } from '../design/use.js'
 import { driveDraws } from './drive-draw.js'
 import { hull } from './hull.js'
+import { monitorDraws } from './monitor-draw.js'
 import { once } from './once.js'
 import { sumOf } from './path.js'
 import type { Ends } from './place.js'
@@ -39,6 +40,7 @@ export function drawOf(design: ReadDesign, name: string, test: Spread = exact(0)
     { rail: railOf(design, 'sensor'), current: lives.sensorCurrent },
     { rail: railOf(design, 'amplifier'), current: lives.amplifierCurrent },
     ...driveDraws(design),
+    ...monitorDraws(design),
     { rail: read.excitation.rail, current: test },
   ].filter(({ rail }) => rail === name)
   const behind = (design.rails ?? []).filter(({ source }) => source === name)
