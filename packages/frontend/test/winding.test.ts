@@ -54,5 +54,5 @@ it('prints a time that nobody tells as not known', () => {
   const answer = checkDesign(design as Design, { charges: 2 })
   const { margin } = answer.rows.find(({ id }) => id === 'power/winding')!
   expect(margin).toMatchObject({ verdict: 'not sure', isUnknown: true })
-  expect(linesOf(answer).find((line) => line.includes('current of a winding goes on'))).toContain('not known')
+  expect(linesOf(answer).find((line) => line.includes('freewheeling time of a winding'))).toContain('not known')
 })

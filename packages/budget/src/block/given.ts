@@ -22,6 +22,7 @@ const about: Shape = {
   sense: 'a text',
   catches: 'a list of texts',
   causes: '?a list of texts',
+  doubt: '?a function',
 }
 
 /** What each kind of row says of itself. */
@@ -32,7 +33,6 @@ const shapes: Readonly<Record<BlockRow['kind'], () => Shape>> = {
     at: '?an object',
     value: 'anything',
     limit: 'anything',
-    doubt: '?a function',
   }),
   error: () => ({
     ...about,
@@ -43,7 +43,6 @@ const shapes: Readonly<Record<BlockRow['kind'], () => Shape>> = {
     truth: 'a finite number',
     allowed: 'a finite number',
     station: '?a function',
-    doubt: '?a function',
     budget: 'an object',
   }),
   plain: () => ({ ...about, worst: 'a finite number', limit: 'a finite number', nominal: '?a finite number' }),

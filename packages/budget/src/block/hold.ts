@@ -66,7 +66,7 @@ const kept = new WeakMap<LimitRow, { readonly accept: number | undefined; readon
 
 function holdLimit(row: LimitRow, rule: DecisionRule): Margin {
   const known = kept.get(row)
-  if (known !== undefined && known.accept === rule.accept) return known.margin
+  if (known && known.accept === rule.accept) return known.margin
   const margin = limitOf(row, rule)
   kept.set(row, { accept: rule.accept, margin })
   return margin
@@ -85,8 +85,8 @@ function limitOf(row: LimitRow, rule: DecisionRule): Margin {
   }
   const over = conditions.filter((name) => typeof inputs[name] === 'object')
   const margin = limitMargin(row, pair, { inputs, row: reading.row, conditions: over, groups, ...rule })
-  const reason = margin.verdict === 'holds' ? row.doubt?.() : undefined
-  return reason === undefined ? margin : { ...margin, verdict: 'not sure', reason }
+  const reason = margin.verdict === 'holds' && row.doubt?.()
+  return reason ? { ...margin, verdict: 'not sure', reason } : margin
 }
 
 function holdError(row: ErrorRow, rule: DecisionRule, simulation: Simulate): HeldRow {

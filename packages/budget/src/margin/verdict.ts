@@ -90,10 +90,8 @@ export const slackText = ({ slack, unit }: Pick<Margin, 'slack' | 'unit'>): stri
   format(Math.abs(slack), apart(unit), { digits: 3, towards: slack < 0 ? 'up' : 'down' })
 
 /** A worst case, rounded to the side of its limit, three digits by default. */
-export const worstText = (
-  { worst, sense, unit, isUnknown }: Pick<Margin, 'worst' | 'sense' | 'unit' | 'isUnknown'>,
-  digits = 3,
-): string => (isUnknown ? 'not known' : format(worst, unit, { digits, towards: sense === 'at most' ? 'up' : 'down' }))
+export const worstText = ({ worst, sense, unit }: Pick<Margin, 'worst' | 'sense' | 'unit'>, digits = 3): string =>
+  format(worst, unit, { digits, towards: sense === 'at most' ? 'up' : 'down' })
 
 /** How far a worst case is beyond its limit: `120 mV over its limit`. */
 const beyondText = (margin: Pick<Margin, 'slack' | 'unit' | 'sense'>): string =>

@@ -7,7 +7,7 @@ import { conductingIn } from '../walk/conducting.js'
 import { readAfter } from '../walk/off-times.js'
 import { beforeBoard, behindBoard } from '../walk/path.js'
 import { dropIn, fallTime, pulseAt } from '../walk/pulse.js'
-import type { SolvedPlace } from '../walk/solve.js'
+import { loadEndsAt, type SolvedPlace } from '../walk/solve.js'
 import { at } from './draw.js'
 import { type Column, Conductors } from './path.js'
 
@@ -39,7 +39,7 @@ export type Ends = readonly [lower: Float64Array, upper: Float64Array]
 /**
  * The boards at a place: each has the same cell, path, load, switch and controller at every one. Where the load warms the path,
  * they are there twice: at the first step, the path as warm as the air, and after a long time, each as warm as its own current
- * makes it.
+ * makes it; and so where the load's resistance goes with its temperature, as cold as the air and at work.
  */
 export function boardsAt(
   design: ReadDesign,
@@ -56,19 +56,23 @@ export function boardsAt(
   const before = new Conductors(beforeBoard(path, board), place.celsius, column, count)
   const behind = new Conductors(behindBoard(path, board), place.celsius, column, count)
   const conductor = shares('conductor').map((share) => share * parts.sensor.conductorResistance.upper)
-  const [load, R_on, I_0] = [column('load', own), column('switch', on), column('idle', idle)]
+  const [R_on, I_0] = [column('switch', on), column('idle', idle)]
   const { capacitance, capacitances, excitation } = parts
   const C_all = capacitances ? column('capacitors', capacitances) : new Float64Array(count).fill(capacitance)
   const [recovery, fall, toCome] = [recoveryOf(design, solved), fallTime(design, solved), dropIn(design)]
   const since = Math.max(0, readAfter(design) - (firmware.edges()?.off ?? 0))
   const isPulsed = pwm.duty.from < 1
   const limit = supply.source.kind === 'port' ? column('limit', supply.source.currentLimit) : undefined
-  const withPath = (R_before: Float64Array, R_behind: Float64Array): BoardsAt => {
+  // On each board the load is as cold as the air at first and as warm as at work later: both, not one of them by chance.
+  const { lower: least, upper: most } = design.load.temperatureCoefficient
+  const isSteady = least === 0 && most === 0
+  const loads = (isSteady ? [own] : loadEndsAt(design, place.celsius)).map((one) => column('load', one))
+  const withPath = (load: Float64Array, R_before: Float64Array, R_behind: Float64Array): BoardsAt => {
     const { V_oc, R_s } = sourcesOf(design, solved, column, R_before, before.drop)
     const R_L = sumOf([load, R_behind, conductor], count)
     const rest = V_oc.map((V, i) => V - I_0[i]! * R_s[i]!)
-    const most = (i: number) => (limit === undefined ? Infinity : Math.max(limit[i]! - I_0[i]!, 0))
-    const current = rest.map((V, i) => Math.min(V / (R_s[i]! + R_L[i]! + R_on[i]!), most(i)))
+    const largest = (i: number) => (limit === undefined ? Infinity : Math.max(limit[i]! - I_0[i]!, 0))
+    const current = rest.map((V, i) => Math.min(V / (R_s[i]! + R_L[i]! + R_on[i]!), largest(i)))
     const rail = current.map((I, i) => I * (R_L[i]! + R_on[i]!))
     const [measuring, sampled, lags] = [ends(count), ends(count), ends(count)]
     for (let i = 0; i < count; i++) {
@@ -77,7 +81,7 @@ export function boardsAt(
       const { current: loaded, resistance: off } = firmware.ring(exact(R))
       sampled[0][i] = rail[i]! - loaded.below * V
       sampled[1][i] = rail[i]! + toCome(fall(R, R_L[i]! + R_on[i]!, C_all[i]!)) * sag + loaded.above * V
-      const back = { time: isPulsed ? recovery(Math.max(R, V / most(i)), C_all[i]!) : 0, steps: 1 }
+      const back = { time: isPulsed ? recovery(Math.max(R, V / largest(i)), C_all[i]!) : 0, steps: 1 }
       const still = V - test.upper * R
       measuring[0][i] = still - Math.max(back.time === 0 ? 0 : leftAfter(since, back) * sag, off.below * V)
       measuring[1][i] = still + off.above * V
@@ -87,8 +91,8 @@ export function boardsAt(
     }
     return { R_s, R_L, rest, rail, measuring, sampled, lags, current, celsiusOf: () => undefined }
   }
-  const cold = withPath(before.cold, behind.cold)
-  if (!before.isWarmed && !behind.isWarmed) return [cold]
+  const coldPath = loads.map((load) => withPath(load, before.cold, behind.cold))
+  if (!before.isWarmed && !behind.isWarmed) return coldPath
   // Every board is taken to be off as late as the latest.
   const { to: duty } = conductingIn(design, firmware.edges(), pwm.duty.to)
   const share = Math.sqrt(duty)
@@ -96,20 +100,23 @@ export function boardsAt(
   const pulse = pulseAt(design, solved.source, duty)
   const rmsOf = ({ current }: BoardsAt) => current.map((I) => share * I)
   const withIdle = (rms: Float64Array) => rms.map((I, i) => I + I_0[i]!)
-  let warm = cold
-  // What a warm path takes of the current is little: each turn leaves a few hundredths of what the last one was off.
-  for (let turn = 0; turn < 4; turn++) {
+  const warmPath = loads.map((load, end): BoardsAt => {
+    let warm = coldPath[end]!
+    // What a warm path takes of the current is little: each turn leaves a few hundredths of what the last one was off.
+    for (let turn = 0; turn < 4; turn++) {
+      const rms = rmsOf(warm)
+      warm = withPath(load, before.warm(withIdle(rms)), behind.warm(rms))
+    }
     const rms = rmsOf(warm)
-    warm = withPath(before.warm(withIdle(rms)), behind.warm(rms))
-  }
-  const rms = rmsOf(warm)
-  const celsiusOf = (name: string) =>
-    before.celsiusOf(name, withIdle(rms)) ??
-    behind.celsiusOf(
-      name,
-      rms.map((I, i) => I * Math.sqrt(pulse(warm.R_s[i]!, warm.R_L[i]! + R_on[i]!, C_all[i]!).power)),
-    )
-  return [cold, { ...warm, celsiusOf }]
+    const celsiusOf = (name: string) =>
+      before.celsiusOf(name, withIdle(rms)) ??
+      behind.celsiusOf(
+        name,
+        rms.map((I, i) => I * Math.sqrt(pulse(warm.R_s[i]!, warm.R_L[i]! + R_on[i]!, C_all[i]!).power)),
+      )
+    return { ...warm, celsiusOf }
+  })
+  return [...coldPath, ...warmPath]
 }
 
 const ends = (count: number): Ends => [new Float64Array(count), new Float64Array(count)]

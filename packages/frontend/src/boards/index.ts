@@ -37,7 +37,7 @@ export interface FailingRow extends Pick<RowOver, 'id' | 'block' | 'state'> {
 /** Boards as they would be built, each with one set of parts. */
 export interface BoardSimulation {
   readonly boards: number
-  /** Share of boards on which every row holds from full to the charge that must be usable. */
+  /** Share of boards on which every row of blocks, supply and rails holds from full to the charge that must be usable; those of power, monitor and drawer are no part of it. */
   readonly works: number
   /** 95 % interval of that share, from the number of boards alone. */
   readonly interval: readonly [number, number]

@@ -119,15 +119,20 @@ function loaded(source: SourceAt, rest: Spread, idle: Spread): SourceAt {
 
 const distinct = ({ from, to }: Ends): number[] => (from === to ? [from] : [from, to])
 
-/** Resistance of the load, from the ambient to its temperature at work. */
-function ownAt({ load }: ReadDesign, celsius: number): Spread {
+/** Resistance of the load as cold as the air, and at work. */
+export function loadEndsAt({ load }: ReadDesign, celsius: number): readonly [cold: Spread, working: Spread] {
   const { resistance: R, temperatureCoefficient } = load
   const own: ReadElement = { ...element('load', R), temperatureCoefficient }
-  const ends = [resistanceOf(own, celsius), resistanceOf(own, load.workingCelsius)]
+  return [resistanceOf(own, celsius), resistanceOf(own, load.workingCelsius)]
+}
+
+/** Resistance of the load, from the ambient to its temperature at work. */
+function ownAt(design: ReadDesign, celsius: number): Spread {
+  const ends = loadEndsAt(design, celsius)
   return between(
     Math.min(...ends.map(({ lower }) => lower)),
     Math.max(...ends.map(({ upper }) => upper)),
-    ends[1]!.nominal,
+    ends[1].nominal,
   )
 }
 
