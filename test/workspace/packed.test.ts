@@ -174,7 +174,7 @@ describe('bundled', () => {
   // stands here: none must grow unnoticed.
   it.each([
     ['checkDivider', 'divider', 61.4],
-    ['checkHall', 'hall', 59.5],
+    ['checkHall', 'hall', 59.6],
     ['checkMosfet', 'mosfet', 75.2],
     ['checkDecoupling', 'decoupling', 92.8],
   ])('%s with all it needs stays within its size', async (check, name, kilobytes) => {
