@@ -411,7 +411,7 @@ describe('pitfalls B: connections and physics', () => {
     }
     expect(warned(moving, 'B10')).toBe(true)
     expect(warned({ ...moving, wires: 4 }, 'B10')).toBe(false)
-    expect(cautions(moving).find(({ id }) => id === 'contacts')!.text).toMatch(/make \d\d % of the variance/)
+    expect(cautions(moving).find(({ id }) => id === 'contacts')!.text).toMatch(/cause \d\d % of the variance/)
     // The share of the contacts doesn't fall with more readings.
     const worst = (samples: number) => margin({ ...moving, timing: { samples } }, 'error-nominal').worst
     expect(worst(1000) / worst(20)).toBeGreaterThan(0.95)

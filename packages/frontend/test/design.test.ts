@@ -40,7 +40,7 @@ describe('the hot knife', () => {
     expect(answer.firstOfBoard?.id).toBe('divider/headroom')
     expect(answer.firstOfBoard!.place.charge).toBeLessThan(answer.first!.place.charge)
     expect(answer.summary).toMatch(
-      /First to give way: highest amplifier output .* diagnosis is lost: open-circuit detection /s,
+      /First to give way: highest amplifier output .* diagnostic is lost: open-circuit detection /s,
     )
     const failing = answer.rows.filter(({ margin }) => margin.verdict === 'fails').map(({ id }) => id)
     expect(failing).toEqual(expect.arrayContaining(['divider/headroom', 'decoupling/rail-brown-out', 'monitor/reset']))
@@ -187,7 +187,7 @@ describe('a capacity without a unit', () => {
 
   it('is taken as coulombs, which is said; with one nothing is', () => {
     // 3600 C are 1 Ah.
-    expect(saying(9000)).toEqual([expect.stringMatching(/without a unit.*9000 C are 2.5 Ah/)])
+    expect(saying(9000)).toEqual([expect.stringMatching(/without a unit.*9000 C is 2.5 Ah/)])
     // Always on: no pulse has to be followed.
     const steady = { ...having(9000), pwm: { ...mended.pwm, duty: { from: 1, to: 1 } } }
     expect(checkDesign(steady, { charges: 2 }).assumptions).toContain(saying(9000)[0])

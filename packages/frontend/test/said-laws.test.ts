@@ -168,7 +168,9 @@ describe('an answer in the terminal', () => {
     expect(lines).toContain('31 %   50 %')
     expect(lines).toContain('What fails')
     expect(lines).toContain('mosfet, PWM  junction  50 %      25 %')
-    expect(boardLines({ ...found, byCharge: byCharge.slice(1), rows: [] } as never)).toHaveLength(1)
+    // What the share leaves out is said with it.
+    expect(lines[1]).toBe('Rows of power, monitor and drawer are no part of it: the check tells them.')
+    expect(boardLines({ ...found, byCharge: byCharge.slice(1), rows: [] } as never)).toHaveLength(2)
   })
 })
 

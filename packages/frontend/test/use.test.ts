@@ -279,7 +279,7 @@ describe('power in pulses', () => {
       return cautionsOf(walk(watched({ pause }))).find((text) => /^The cells are read/.test(text))
     }
     expect(said('5 ms')).toMatch(
-      /^The cells are read 5 ms after the load\. .* 20 % of what .* to come, and all of it where it decides\./s,
+      /^The cells are read 5 ms after the load\. .* 20 % of the sag .* to recover, and all of it where it decides\./s,
     )
     expect(said('30 min')).toBeUndefined()
     expect(() =>

@@ -5,7 +5,7 @@ const always: readonly Caution[] = [
   designAid,
   {
     id: 'stored-energy',
-    text: 'A charged capacitor sparks, welds contacts and heats a ring on a finger. Discharge it before touching the board.',
+    text: 'A capacitor keeps its charge: it sparks, welds contacts and heats a ring on a finger. Discharge it before touching the board.',
     danger: true,
   },
   {

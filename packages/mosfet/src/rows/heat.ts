@@ -23,7 +23,7 @@ import { type MosfetRow, symbolsOf, textOf } from './row.js'
 /** Without a curve of the data sheet the ripple is that of a law of thumb: good as long as it is small. */
 const rowOfMean = {
   id: 'mean-heat',
-  name: 'PWM frequency for a steady junction',
+  name: 'switching frequency for a steady junction',
   unit: 'Hz',
   sense: 'at least',
   catches: ['H06'],
