@@ -73,3 +73,20 @@ describe.each(Object.entries(designs))('%s', (_, design) => {
     }
   })
 })
+
+it('puts thresholds no further apart than the board with the lowest reference, nor nearer by more than noise and counts', () => {
+  const { calibration: _, ...monitor } = exampleDesign.monitor!
+  const design = readDesign({ ...exampleDesign, monitor })
+  const { alarms } = monitorOf(walkOf(design, { charges: 2 }))!
+  const { noise } = design.monitor!
+  // 1.1 V -9 %, 12 bits: a code is met at the rail of which the reference is that part. A count is worth 2 to 2.5 mV there.
+  const railAt = (code: number) => (1.1 * 0.91 * 4096) / code
+  for (const [n, { code, toNext }] of alarms.entries()) {
+    if (toNext === null) continue
+    // Noise may have the one late and the next early.
+    const apart = railAt(code!) - railAt(alarms[n + 1]!.code!) - 2 * noise
+    expect(toNext).toBeLessThan(apart)
+    expect(toNext).toBeGreaterThan(apart - 3 * 0.0025)
+  }
+  expect(alarms.filter(({ toNext }) => toNext !== null).length).toBeGreaterThanOrEqual(2)
+})
