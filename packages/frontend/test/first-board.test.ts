@@ -48,6 +48,19 @@ describe('the list for the first board', () => {
     expect(code.lower).toBeLessThan(((1.1 * 0.91 * 4096) / upper) * 0.999 - 5 - 0.5 - 2.58 * 0.7)
   })
 
+  it('takes the code of one reading as far as its noise goes in 999 of 1000', () => {
+    const codeAt = (noise: string) => {
+      const converter = { ...exampleDesign.hall.converter, noise }
+      const { hall, divider } = exampleDesign
+      const design = { ...exampleDesign, hall: { ...hall, converter }, divider: { ...divider, converter } }
+      return firstBoard(design as Design).find(({ point }) => point.startsWith('code'))!
+    }
+    const [quiet, loud] = [codeAt('0.5 LSB'), codeAt('2.5 LSB')]
+    // 2 counts more, root mean square: 3.29 of them on each side (normal distribution, two-sided).
+    expect((loud.upper - quiet.upper) / 2).toBeCloseTo(3.29, 1)
+    expect((quiet.lower - loud.lower) / 2).toBeCloseTo(3.29, 1)
+  })
+
   it('tells how far the cells come back after a burst, and after the pause in which they are read', () => {
     const gains = points.filter(({ point }) => point.startsWith('cells, gain from'))
     const [all, late] = gains
