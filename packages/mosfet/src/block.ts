@@ -8,6 +8,7 @@ import {
   type Changes,
   type CheckOptions,
   changesOf,
+  type DecisionRule,
   derive,
   type HeldRows,
   type Simulate,
@@ -73,10 +74,15 @@ export const mosfet = /*#__PURE__*/ blockOf<MosfetChoice, MosfetConditions, Read
     const circuit = switchOf(read)
     const heat = heatOf(circuit, read.transistor.fields.junctionMaximumCelsius.lower)
     const rows = rowsOf(read, circuit, heat)
+    let told: ReturnType<typeof typicalValues> | undefined
+    const typicalTold = (rule: DecisionRule) => {
+      told ??= typicalValues(heat, heat.start(rule))
+      return told
+    }
     return {
       rows,
       cautions: ({ margin }, rule) => {
-        const { values } = typicalValues(heat, heat.start(rule))
+        const { values } = typicalTold(rule)
         const endless = read.bursts && withoutEnd(heat, read.junctionToAmbient)
         return cautionsOf({
           read,
@@ -92,7 +98,7 @@ export const mosfet = /*#__PURE__*/ blockOf<MosfetChoice, MosfetConditions, Read
       },
       report: (held, { simulation, ...rule }) => {
         const [typical, worst] = [heat.typical(), heat.worst()]
-        const { values, derivation } = typicalValues(heat, heat.start(rule))
+        const { values, derivation } = typicalTold(rule)
         return {
           summary: summaryOf(held.margins, typical, worst),
           values,

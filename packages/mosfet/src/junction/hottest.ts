@@ -59,7 +59,7 @@ function linesOf(whole: Switch): Switch[] {
     whole.gate()
     return place.V_GS
   }
-  // The level goes with each of its parts in one direction: what a station looks at tells.
+  // Both ends of the level are asked for, whichever is called the worse.
   const gate = (V_oc: number) => {
     const inputs = { ...gateInputs, V_oc }
     return worstStation<MosfetSymbol>({ inputs, row, conditions: [] }, level, (lower) => -lower).extremes

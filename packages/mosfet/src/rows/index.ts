@@ -28,8 +28,8 @@ const ofEdges: ReadonlySet<string> = /*#__PURE__*/ (() => new Set(['on-edge', 'l
 export function rowsOf(read: ReadMosfet, circuit: Switch, heat: Heat): BlockRow[] {
   const rows = coldRows(read, circuit)
   const gateDrive = limitRow(gateDriveRow(read.transistor), circuit)
-  const plateau = rows.find(({ id }) => id === 'gate-plateau')!
-  const isStuck = () => holdRow(limitRow(plateau, circuit)).margin.slack < 0
+  const plateau = limitRow(rows.find(({ id }) => id === 'gate-plateau')!, circuit)
+  const isStuck = () => holdRow(plateau).margin.slack < 0
   const doubt = () => (isStuck() ? 'the gate may not get over the plateau, and then the edge has no end' : undefined)
   return [
     ...heatRows(read, heat, { gateSlack: () => holdRow(gateDrive).margin.slack, edges: doubt }),
