@@ -1,6 +1,6 @@
 import type { ReadDesign } from '../design/record.js'
 import { isPulsed, stuckText } from '../walk/conducting.js'
-import { edgesOf } from '../walk/edges.js'
+import { isStuckAt } from '../walk/edges.js'
 import { readAfter } from '../walk/off-times.js'
 import type { Walk } from '../walk/walk.js'
 import { usableSpan } from './usable.js'
@@ -16,11 +16,10 @@ const isPulsedWinding = (design: ReadDesign): boolean =>
  */
 export function unsureOfPower(walk: Walk, holds: boolean): string | undefined {
   const { design, firmware } = walk
-  if (!holds || !isPulsed(design)) return undefined
+  if (!holds) return undefined
   if (isPulsedWinding(design))
     return 'a winding freewheels while the switch is off: its power is not that of a resistance'
-  const isStuck = firmware.edges()?.isStuck && edgesOf(design, walk.over(usableSpan(walk)).solved)?.isStuck
-  return isStuck ? stuckText : undefined
+  return isStuckAt(design, walk.over(usableSpan(walk)).solved, firmware.edges) ? stuckText : undefined
 }
 
 /** How long that current goes on is in no field but the edge that is told: nobody knows without it what is read in the off-time. */

@@ -20,6 +20,10 @@ export function edgesOf(design: ReadDesign, solved: SolvedSpan): Edges | undefin
   return found()
 }
 
+/** Whether the gate may not get there at what was solved. The whole walk is asked first: where it always gets there, no place has to be. */
+export const isStuckAt = (design: ReadDesign, solved: SolvedSpan, longest: () => Edges | undefined): boolean =>
+  isPulsed(design) && longest()?.isStuck === true && edgesOf(design, solved)?.isStuck === true
+
 /** The longest of the whole walk where they are short beside a time, which spares each place its own; else those of the place. */
 function edgesBeside(time: number, design: ReadDesign, solved: SolvedSpan, longest: () => Edges | undefined): Edges {
   const found = longest()

@@ -16,7 +16,7 @@ import type { ReadDesign } from '../design/record.js'
 import type { BlockAt } from './block-at.js'
 import { decouplingAt, dividerAt, type Firmware, hallAt } from './choices.js'
 import { isPulsed, stuckText } from './conducting.js'
-import { edgesOf } from './edges.js'
+import { isStuckAt } from './edges.js'
 import { type KnownMargins, remembered, textOfGiven } from './known-margins.js'
 import { mosfetAt } from './mosfet-at.js'
 import type { State } from './place.js'
@@ -87,8 +87,7 @@ const unlessStuck = (design: ReadDesign, { edges }: Firmware, stage: Stage): Sta
   ...stage,
   ready: (solved) => {
     const ready = stage.ready(solved)
-    const isStuck = isPulsed(design) && edges()?.isStuck && edgesOf(design, solved)?.isStuck
-    return isStuck ? ready.map(({ row, ...rest }) => ({ ...rest, row: doubted(row) })) : ready
+    return isStuckAt(design, solved, edges) ? ready.map(({ row, ...rest }) => ({ ...rest, row: doubted(row) })) : ready
   },
 })
 
