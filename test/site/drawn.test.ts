@@ -138,8 +138,15 @@ it.each(drawn)('nothing overlaps in the circuit of /%s/ with %o', async (name, e
   }
 })
 
-it('sees what overlaps', async () => {
+it('sees what overlaps, and what lies beyond its column', async () => {
   await page.goto(site.url('divider/'))
+  await live(page)
+  expect(await page.evaluate(beyondColumn)).toEqual([])
+  await page.evaluate(() => {
+    document.querySelector<SVGElement>('.screen .circuit svg')!.style.width = '200%'
+  })
+  expect(await page.evaluate(beyondColumn)).not.toEqual([])
+  await page.reload()
   await live(page)
   expect(await page.locator(figures).count()).toBeGreaterThan(4)
   await page.evaluate(() => {

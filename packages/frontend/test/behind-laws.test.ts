@@ -30,10 +30,10 @@ describe.each([1, 2, 3])('behind a rail of %i time constants', (steps) => {
     let useful = 0
     for (const since of [0.5, 2, 4, 8, 12].map((x) => x * time)) {
       const seen = byStepsOfTime(since, time, steps, lag)
-      // What is told of the first time constant may be wrong by a part in a hundred of a step of time.
       const said = behindAfter(since, { time, steps }, lag, false)
       // What something else than a resistance charges is held to no less.
       expect(behindAfter(since, { time, steps }, lag, true)).toBeGreaterThanOrEqual(said)
+      // Straight steps of time leave up to a hundredth of what is seen.
       expect(said).toBeGreaterThan(0.98 * seen)
       if (said < 0.5) useful++
     }
