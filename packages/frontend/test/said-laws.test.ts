@@ -169,7 +169,7 @@ describe('an answer in the terminal', () => {
     expect(lines).toContain('What fails')
     expect(lines).toContain('mosfet, PWM  junction  50 %      25 %')
     // What the share leaves out is said with it.
-    expect(lines[1]).toBe('Rows of power, monitor and drawer are no part of it: the check tells them.')
+    expect(lines[1]).toBe('Power, monitor and drawer are not part of this share: see check.')
     expect(boardLines({ ...found, byCharge: byCharge.slice(1), rows: [] } as never)).toHaveLength(2)
   })
 })

@@ -48,7 +48,7 @@ export const logicFields = {
     unit: 'F',
     above: 0,
     max: 100,
-    meaning: 'hold-up capacitor, least, after all losses',
+    meaning: 'hold-up capacitor with its tolerance, after all losses',
   },
   current: {
     symbol: 'I_mcu',

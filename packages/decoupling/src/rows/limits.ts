@@ -56,7 +56,7 @@ export function clockRows({ read }: Plan): BlockRow[] {
     {
       kind: 'plain',
       id: 'brown-out-clock',
-      name: 'lowest brown-out threshold, against the supply for the clock',
+      name: 'lowest brown-out threshold, against the minimum supply for the clock',
       unit: 'V',
       sense: 'at least',
       worst: brownOut.lower,

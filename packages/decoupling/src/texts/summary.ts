@@ -4,7 +4,7 @@ import type { ReadDecoupling } from '../choice/choice.js'
 import { railRowIds } from '../rail/limits.js'
 import type { SteadySag } from '../rail/sag.js'
 
-const elsewhere = ' A boost converter that works from less would keep the logic up: none is checked here.'
+const elsewhere = ' Whether a boost converter would keep the logic up is not checked here.'
 
 /** The verdict in a sentence or two, the steady sag first where it decides. */
 export function summaryOf(

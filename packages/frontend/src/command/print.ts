@@ -119,7 +119,7 @@ export function boardLines({ boards, works, interval, byCharge, rows }: BoardSim
   const between = `${share(from, 'down')} to ${share(to, 'up')}`
   const lines = [
     `Of ${boards} boards ${share(works, 'down')} would work (95 % interval ${between}, from their number).`,
-    ...wrapped('Rows of power, monitor and drawer are no part of it: the check tells them.'),
+    ...wrapped('Power, monitor and drawer are not part of this share: see check.'),
   ]
   // A port has no charge, and one place says nothing more.
   if (byCharge.length > 1)

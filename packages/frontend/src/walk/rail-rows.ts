@@ -53,9 +53,9 @@ function controllerRows(design: ReadDesign, { rails }: SolvedSpan): ReadyRow[] {
   })
   return [
     plain(text('brown-out', 'brown-out threshold', ['J05', 'J07', 'J08']), sag.lower, brownOut.upper, sag.nominal),
-    plain(text('clock', 'supply for the clock', ['J08']), sag.lower, lowestSupply, sag.nominal),
+    plain(text('clock', 'minimum supply for the clock', ['J08']), sag.lower, lowestSupply, sag.nominal),
     plain(
-      text('clock-reset', 'supply for the clock, at the lowest brown-out', ['J08']),
+      text('clock-reset', 'minimum supply for the clock, at the lowest brown-out', ['J08']),
       brownOut.lower,
       lowestSupply,
       brownOut.nominal,

@@ -151,7 +151,7 @@ function distanceOf(circuit: Switch, at: Readonly<Record<string, number>>): Dist
 
 const junctionRow: MosfetRow = {
   id: 'junction',
-  name: 'junction temperature, loss as at the limit',
+  name: 'junction temperature, with the loss at its limit',
   unit: 'degC',
   sense: 'at most',
   value: 'T_top',

@@ -18,7 +18,7 @@ const holdUp = /*#__PURE__*/ spread({
   unit: 'F',
   above: 0,
   max: 100,
-  meaning: 'hold-up capacitor, least, after all losses',
+  meaning: 'hold-up capacitor with its tolerance, after all losses',
 })
 
 /** A linear regulator, as its data sheet states it. */
@@ -97,7 +97,7 @@ export const regulatorFields = {
     above: 0,
     max: 1,
     otherwise: '1 uF ±50 %',
-    meaning: 'capacitor at its output, least, after all losses (common practice, no source)',
+    meaning: 'capacitor at its output, with its tolerance, after all losses (common practice, no source)',
   }),
   outputSeriesResistance: /*#__PURE__*/ spread({
     symbol: 'ESR_out',

@@ -42,7 +42,7 @@ export function monitorRows({ design }: Walk, monitor: MonitorAnswer): RowOver[]
       ...{ sense: 'at most', catches: ['D01'], where: 'in the shortest pulse', worst: monitor.lag, limit: noise },
     },
     {
-      ...{ id: 'full', name: 'full cells above the first threshold and its hysteresis' },
+      ...{ id: 'full', name: 'full cells above the first threshold and the switch-on level' },
       ...{ ...above, catches: ['K06'], where: 'full cells', worst: monitor.aboveFirst },
     },
     ...unlessSlow(monitor.beforeStopSlow, {
