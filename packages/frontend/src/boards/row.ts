@@ -24,13 +24,9 @@ export interface Doubtful {
   readonly solved: SolvedPlace
 }
 
-/** Symbols of one converter, which serves both measurements; its noise is new at every reading. */
+/** Symbols of one converter, which serves both measurements. */
 const sharedSymbols: ReadonlySet<string> = /*#__PURE__*/ (() =>
-  new Set<string>(
-    Object.entries(converterFields)
-      .filter(([word]) => word !== 'noise')
-      .map(([, { symbol }]) => symbol),
-  ))()
+  new Set<string>(Object.values(converterFields).map(({ symbol }) => symbol)))()
 
 /** Marks the boards on which a row fails. */
 export function failing(design: ReadDesign, doubtful: Doubtful, boards: Boards): Uint8Array {
