@@ -74,6 +74,11 @@ export const cases = [
     { V_act: 6.4, k_divn: 0.4, k_div: 0.32, I_leak: 5e-8, R_up: 2e5 },
     'four fifths of its ratio, and 50 nA in 200 kohm: 6.4 * 5 / 4 + 0.01 = 8.01',
   ),
+  byHand(
+    f.dividedReading,
+    { V_true: 8.02, e_V: 0.05, k_divn: 0.4, k_div: 0.3, I_leak: 1e-7, R_up: 2e5 },
+    '100 nA in 200 kohm leave 8 V, three quarters of its ratio and a twentieth more: 8 * 3 / 4 * 1.05 = 6.3',
+  ),
   byHand(f.dividedResolution, { V_own: 3, k_div: 0.375, N_bits: 10 }, '8 V in 1024 counts: 8 / 1024 = 0.0078125'),
   byHand(
     f.stillLacking,

@@ -15,7 +15,7 @@ import {
   railReadError,
 } from '../formulas/index.js'
 import { converterOf, weighingCode } from '../monitor/acts.js'
-import { seesCells, throughDivider } from '../monitor/cells-seen.js'
+import { readThrough, seesCells } from '../monitor/cells-seen.js'
 import { hallAt } from '../walk/choices.js'
 import { conductingIn } from '../walk/conducting.js'
 import { sumOf } from '../walk/path.js'
@@ -71,7 +71,7 @@ export function errorsOf(walk: Walk): ErrorsOver {
     // What is read of a pulse has risen already; of its power the rise takes most where it is shortest.
     const most = (k_P.upper * long) / riseOf(design, from)
     const least = k_P.lower * short
-    return most === 1 && least === 1 ? e_P : spreadOf(powerErrorPulsed, { e_P, k_P: between(least, most, 1) })
+    return spreadOf(powerErrorPulsed, { e_P, k_P: between(least, most, 1) })
   }
   /** A sample is taken for as long as the duty tells. A mean has in it how long it was, and its square has that twice. */
   const shownOf = ({ from, to }: Ends, second: 'current' | 'rail'): [number, number] =>
@@ -113,12 +113,8 @@ function entersTwice({ hall: { sensor, converter } }: ReadDesign): boolean {
 }
 
 /** Relative error of the rail as it is read: what the converter adds, where no calibration has it in it, and the divider. */
-function readError(walk: Walk, e_bg: Spread, rail: number): Spread {
-  const { design } = walk
-  const e_V = design.monitor?.calibration === undefined ? converted(walk, e_bg) : e_bg
-  const { lower, upper } = throughDivider(design, between(rail * (1 + e_V.lower), rail * (1 + e_V.upper), rail))
-  return lower === upper ? exact(0) : between(lower / rail - 1, upper / rail - 1, 0)
-}
+const readError = (walk: Walk, e_bg: Spread, rail: number): Spread =>
+  readThrough(walk.design, rail, walk.design.monitor?.calibration === undefined ? converted(walk, e_bg) : e_bg)
 
 /** The reference through the converter, whose counts weigh most where its code is least. */
 function converted(walk: Walk, e_bg: Spread): Spread {

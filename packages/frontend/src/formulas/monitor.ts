@@ -36,6 +36,24 @@ export const dividedLanding = /*#__PURE__*/ formula({
   source: 'Kirchhoff, with the nominal ratio in the firmware',
 })
 
+/** Rail as it is read through a divider: the firmware has its nominal ratio, and the pin leaks through its upper resistor. */
+export const dividedReading = /*#__PURE__*/ formula({
+  symbol: 'V_read',
+  quantity: 'rail as it is read through a divider',
+  unit: 'V',
+  inputs: {
+    V_true: ['V', 1, 60],
+    e_V: ['1', -0.2, 0.2],
+    k_divn: ['1', 0.05, 1],
+    k_div: ['1', 0.05, 1],
+    I_leak: ['A', -1e-6, 1e-6],
+    R_up: R,
+  },
+  expression: '(V_true - I_leak * R_up) * k_div / k_divn * (1 + e_V)',
+  compute: ({ V_true, e_V, k_divn, k_div, I_leak, R_up }) => (((V_true - I_leak * R_up) * k_div) / k_divn) * (1 + e_V),
+  source: 'Kirchhoff, with the nominal ratio in the firmware',
+})
+
 /** Rail for one count of its divided voltage. */
 export const dividedResolution = /*#__PURE__*/ formula({
   symbol: 'V_1',

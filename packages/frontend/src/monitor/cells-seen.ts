@@ -3,7 +3,7 @@ import { between, exact, type Spread } from '@ohmward/quantity'
 import { spreadOf } from '@ohmward/supply'
 import { mainRail, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
-import { dividedLanding, dividerShare } from '../formulas/index.js'
+import { dividedLanding, dividedReading, dividerShare } from '../formulas/index.js'
 import { converterIn, countsAgainstRail } from './converter.js'
 
 /** Share of the main rail that reaches the pin; undefined without a divider. */
@@ -13,15 +13,29 @@ export function shareAtPin({ monitor }: ReadDesign): Spread | undefined {
   return spreadOf(dividerShare, { R_up: divider.upper, R_low: divider.lower })
 }
 
-/** Where a threshold of the firmware really acts, its divider included. A calibration of the board has that in it already. */
-export function throughDivider(design: ReadDesign, V_act: Spread): Spread {
+/** What a divider makes of a voltage; undefined without one, and where a calibration of the board has that in it already. */
+function dividerOf(design: ReadDesign) {
   const k_div = shareAtPin(design)
-  if (k_div === undefined || design.monitor?.calibration !== undefined) return V_act
   const { monitor } = design
+  if (k_div === undefined || monitor?.calibration !== undefined) return undefined
   const { I_leak } = converterIn(design).spreads
   const most = Math.max(Math.abs(I_leak.lower), Math.abs(I_leak.upper))
   const R_up = monitor?.divider?.upper ?? exact(0)
-  return spreadOf(dividedLanding, { V_act, k_divn: k_div.nominal, k_div, I_leak: between(-most, most, 0), R_up })
+  return { k_divn: k_div.nominal, k_div, I_leak: between(-most, most, 0), R_up }
+}
+
+/** Where a threshold of the firmware really acts, its divider included. */
+export function throughDivider(design: ReadDesign, V_act: Spread): Spread {
+  const divider = dividerOf(design)
+  return divider ? spreadOf(dividedLanding, { V_act, ...divider }) : V_act
+}
+
+/** Relative error of a rail as it is read, its divider included. */
+export function readThrough(design: ReadDesign, V_true: number, e_V: Spread): Spread {
+  const divider = dividerOf(design)
+  if (divider === undefined) return e_V
+  const { lower, upper } = spreadOf(dividedReading, { V_true, e_V, ...divider })
+  return between(lower / V_true - 1, upper / V_true - 1, 0)
 }
 
 /**
