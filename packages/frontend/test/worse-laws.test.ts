@@ -108,17 +108,20 @@ const cases: readonly (readonly [name: string, given: Design, cases: readonly Ca
 describe.each(cases)('of %s', (_, given, all) => {
   const before = rowsOf(given, wholeParts)
 
-  it.each(all)('a worse %s (%s) is felt where it must be, and makes nothing better', (path, worse, felt, others) => {
-    const names = felt.split(' ')
-    const parts = wholeParts.filter((part) => names.some((name) => name.startsWith(`${part}/`)))
-    const after = rowsOf(changed({ choice: given, conditions: null }, { [path]: worse }).choice, parts)
-    for (const name of names) expect(after.has(name), name).toBe(true)
-    for (const [name, { slack }] of after) {
-      const was = before.get(name)!.slack
-      const off = 1e-9 * Math.max(1, Math.abs(was))
-      expect(slack, name).toBeLessThanOrEqual(was + off)
-      if (names.includes(name)) expect(slack, name).toBeLessThan(was - off)
-      else if (others === 'none') expect(slack, name).toBeGreaterThanOrEqual(was - off)
-    }
-  })
+  it.each(all.map(([path, worse, felt, others]) => ({ path, worse, felt, others })))(
+    'a worse $path ($worse) is felt where it must be, and makes nothing better',
+    ({ path, worse, felt, others }) => {
+      const names = felt.split(' ')
+      const parts = wholeParts.filter((part) => names.some((name) => name.startsWith(`${part}/`)))
+      const after = rowsOf(changed({ choice: given, conditions: null }, { [path]: worse }).choice, parts)
+      for (const name of names) expect(after.has(name), name).toBe(true)
+      for (const [name, { slack }] of after) {
+        const was = before.get(name)!.slack
+        const off = 1e-9 * Math.max(1, Math.abs(was))
+        expect(slack, name).toBeLessThanOrEqual(was + off)
+        if (names.includes(name)) expect(slack, name).toBeLessThan(was - off)
+        else if (others === 'none') expect(slack, name).toBeGreaterThanOrEqual(was - off)
+      }
+    },
+  )
 })
