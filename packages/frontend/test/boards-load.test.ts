@@ -1,4 +1,4 @@
-import { type Design, exampleDesign, simulateBoards } from '@ohmward/frontend'
+import { type Design, exampleDesign, readDesign, simulateBoards, solveAt } from '@ohmward/frontend'
 import { expect, it } from 'vitest'
 import { Random } from '../../../test/sceptic/tools/random.js'
 
@@ -19,15 +19,19 @@ it('has the load of each board cold as well as at work, not at a temperature by 
   } as Design
   const { rows } = simulateBoards(design, { boards: 2000 })
   const { fails } = rows.find(({ id }) => id === 'supply/current-limit-of-lead')!
-  // Ohm, on boards at random: leads and path of 20 milliohm, the cold load, and a switch of 10 to 30 milliohm.
+  // Ohm, on boards at random: leads and path of 20 milliohm, up to one in the sensor, the cold load, and the switch as the walk has it.
+  const { switch: on } = solveAt(readDesign(design), { charge: 1, celsius: 20, age: 0 })
   const random = new Random(11)
-  let [least, most] = [0, 0]
+  let [cold, chance] = [0, 0]
   for (let i = 0; i < 20_000; i++) {
     const volts = 4 * (1 + random.even(-0.01, 0.01))
-    const cold = 0.7 * (1 + random.even(-0.05, 0.05))
-    if (volts / (0.02 + cold + 0.03) > 5.5) least++
-    if (volts / (0.02 + cold + 0.01) > 5.5) most++
+    const around = 0.02 + random.even(0, 0.001) + random.even(on.lower, on.upper)
+    // At work it is of 1 + 0.004 * 50 times as much.
+    const [own, any] = [0.7 * (1 + random.even(-0.05, 0.05)), random.even(0.7 * 0.95, 0.7 * 1.05 * 1.2)]
+    if (volts / (around + own) > 5.5) cold++
+    if (volts / (around + any) > 5.5) chance++
   }
-  expect(fails).toBeGreaterThan(least / 20_000 - 0.03)
-  expect(fails).toBeLessThan(most / 20_000 + 0.03)
+  // Two simulations, one of 2000 boards: 0.011 (one sigma).
+  expect(Math.abs(fails - cold / 20_000)).toBeLessThan(0.04)
+  expect(Math.abs(fails - chance / 20_000)).toBeGreaterThan(0.15)
 })

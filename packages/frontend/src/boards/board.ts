@@ -83,7 +83,7 @@ export function boardsAt(
       sampled[1][i] = rail[i]! + toCome(fall(R, R_L[i]! + R_on[i]!, C_all[i]!)) * sag + loaded.above * V
       const back = { time: isPulsed ? recovery(Math.max(R, V / largest(i)), C_all[i]!) : 0, steps: 1 }
       const still = V - test.upper * R
-      measuring[0][i] = still - Math.max(back.time === 0 ? 0 : leftAfter(since, back) * sag, off.below * V)
+      measuring[0][i] = still - Math.max(leftAfter(since, back) * sag, off.below * V)
       measuring[1][i] = still + off.above * V
       const late = behindAfter(since, back, excitation.lag, limit !== undefined) * sag
       lags[0][i] = -(late + off.behind * V) / measuring[0][i]!
