@@ -241,7 +241,7 @@ function wrapped(text: string): string[] {
   const lines = ['']
   for (const word of text.replace(/(\d) (?=[^\s\d])/g, '$1\u00a0').split(' ')) {
     const last = lines.at(-1)!
-    if (last !== '' && last.length + word.length > 100) lines.push(word)
+    if (last !== '' && last.length + 1 + word.length > 100) lines.push(word)
     else lines[lines.length - 1] = last === '' ? word : `${last} ${word}`
   }
   return lines.map((line) => `  ${line.replaceAll('\u00a0', ' ')}`)
