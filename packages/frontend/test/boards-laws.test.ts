@@ -85,6 +85,14 @@ describe('a path on every board', () => {
     expect(warm[1]).toBeCloseTo(path.cold[1]!, 12)
   })
 
+  it('goes with the air by copper, by a coefficient of its own, or not at all (straight line through 20 degC)', () => {
+    const at = (temperatureCoefficient: unknown) =>
+      new Conductors([element('one', { temperatureCoefficient })], 70, nominal, 2).cold[1]
+    expect(at('copper')).toBeCloseTo(0.02 * (1 + 0.00393 * 50), 12)
+    expect(at(between(0.001, 0.003))).toBeCloseTo(0.02 * (1 + 0.002 * 50), 12)
+    expect(at('none')).toBeCloseTo(0.02, 12)
+  })
+
   it('that no current warms stays as it is', () => {
     const still = new Conductors([wire], 40, nominal, 2)
     expect([path.isWarmed, still.isWarmed]).toEqual([true, false])

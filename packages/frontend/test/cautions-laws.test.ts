@@ -1,6 +1,6 @@
 import { type Design, exampleDesign, readDesign } from '@ohmward/frontend'
 import { describe, expect, it } from 'vitest'
-import { cellCautions } from '../src/answer/cautions.js'
+import { aboveInputs, cellCautions, statedSupplies } from '../src/answer/cautions.js'
 import { ownRemedies } from '../src/changes/own.js'
 import { readWhole } from '../src/changes/whole.js'
 import { comb } from './comb.js'
@@ -64,4 +64,45 @@ it('a load read at the rail is offered a switch on the high side first, where an
     ).not.toContain('high-side')
   for (const all of Object.values(ownRemedies(readWhole(cutter)).settings))
     expect(all.map((one) => one.id)).not.toContain('high-side')
+})
+
+describe('what is said of supplies', () => {
+  it('names those that are stated as a voltage, and no other', () => {
+    const said = (mosfet: unknown, divider: unknown, hall: unknown) =>
+      statedSupplies({
+        ...{
+          mosfet: { drive: { supply: mosfet } },
+          divider: { amplifierSupply: divider },
+          hall: { sensorSupply: hall },
+        },
+      } as never).map(({ text }) => /: ([\w., ]+)\. /.exec(text)![1])
+    const names = ['mosfet.drive.supply', 'divider.amplifierSupply', 'hall.sensorSupply']
+    for (let bits = 0; bits < 8; bits++)
+      for (const other of [undefined, 'rail']) {
+        const isStated = names.map((_, i) => ((bits >> i) & 1) === 1)
+        const [mosfet, divider, hall] = [{ regulated: '5 V' }, '3 V', '3.3 V'].map((one, i) =>
+          isStated[i] ? one : other,
+        )
+        const told = names.filter((_, i) => isStated[i])
+        expect(said(mosfet, divider, hall)).toEqual(told.length === 0 ? [] : [told.join(', ')])
+      }
+  })
+
+  it('tells inputs of an amplifier that stand above its rail, where the load does', () => {
+    const said = (
+      main: number,
+      own: number,
+      { topology = 'load at rail', supply = undefined as unknown, lives = 'logic' } = {},
+    ) =>
+      aboveInputs(
+        { design: { lives: { amplifier: lives }, divider: { topology, amplifierSupply: supply } } } as never,
+        { rails: { main: { rest: { upper: main } }, logic: { rest: { upper: own } } } } as never,
+      ).map(({ text }) => text.match(/[\d.]+ V/g))
+    expect(said(8.4, 3.3)).toEqual([['8.4 V', '3.3 V']])
+    expect(said(8.4, 3.3, { supply: 'rail' })).toHaveLength(1)
+    expect(said(3.3, 3.3)).toEqual([])
+    expect(said(8.4, 3.3, { supply: '5 V' })).toEqual([])
+    expect(said(8.4, 3.3, { topology: 'load at ground' })).toEqual([])
+    expect(said(8.4, 3.3, { lives: 'main' })).toEqual([])
+  })
 })

@@ -4,10 +4,18 @@ import { exact, plusMinus } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
 import { verdictFor } from '../src/answer/check.js'
 import { firstOf } from '../src/answer/first.js'
+import { inPulse, largestRead } from '../src/answer/in-pulse.js'
 import type { RowFound } from '../src/answer/rows.js'
 import { byPlace } from '../src/changes/by-place.js'
 import { ownRemedies } from '../src/changes/own.js'
-import { higherTrip, laterReading, laterResistance, widerRange } from '../src/changes/readings.js'
+import {
+  higherTrip,
+  largerCurrent,
+  laterReading,
+  laterResistance,
+  lowerWithstand,
+  widerRange,
+} from '../src/changes/readings.js'
 import { higherInput, isOfInput, largerOutput } from '../src/changes/regulator.js'
 import { blockRemedies } from '../src/changes/remedies.js'
 import { readWhole } from '../src/changes/whole.js'
@@ -98,6 +106,46 @@ describe('what is offered of the design itself', () => {
     expect(of(lower, 0.35, 1)).toHaveLength(5)
     expect(of(lower, 0.4, 2)).toHaveLength(3)
     expect(rungs(lower, { design: { monitor: { stop: 5 }, supply: { source: { kind: 'port' } } } })).toEqual([])
+  })
+
+  it('is a current, a trip and what it must withstand by two digits: as far as what flows, and no further than the parts stand', () => {
+    const of = (change: ChangeSpec, more: object = {}) => rungs(change, whole(more))[0]!.puts as Record<string, string>
+    const number = (text: string) => Number(text.replace(' A', ''))
+    const most = largestRead(knife.walk)
+    const read = number(of(largerCurrent)['hall.current.to']!)
+    expect(read).toBeGreaterThanOrEqual(most)
+    expect(read).toBeLessThan(most + 0.1 + 1e-9)
+    expect(read * 10).toBeCloseTo(Math.round(read * 10), 9)
+    // As far above what flows as it was above normal use: 8 A of 6.5 A.
+    const trip = { current: '8 A', normal: '6.5 A', withstand: '11 A' }
+    const tripping = of(higherTrip, { hall: { ...exampleDesign.hall, trip } })
+    expect(number(tripping['hall.trip.normal']!)).toBe(read)
+    const level = number(tripping['hall.trip.current']!)
+    expect(level).toBeGreaterThanOrEqual((read * 8) / 6.5)
+    expect(level).toBeLessThan((read * 8) / 6.5 + 0.1 + 1e-9)
+    // The switch stands 11.37 A for long, less than all others: 11 A of two digits.
+    const transistor = { ...exampleDesign.mosfet.transistor, currentMaximum: '11.37 A' }
+    expect(of(lowerWithstand, { mosfet: { ...exampleDesign.mosfet, transistor } })).toEqual({
+      'hall.trip.withstand': '11 A',
+    })
+  })
+
+  it('is a wait of some time constants, each later than the one before, that ends within the shortest pulse', () => {
+    const { pwm } = exampleDesign
+    const waits = (duty: object, frequency = '100 Hz') =>
+      rungs(laterReading, whole({ pwm: { ...pwm, frequency, duty } })).map(({ text }) =>
+        Number(text.replace(' us', 'e-6').replace(' ms', 'e-3')),
+      )
+    const long = waits({ from: 0.5, to: 0.9 })
+    expect(long).toHaveLength(8)
+    const time = inPulse(whole({ pwm: { ...pwm, frequency: '100 Hz', duty: { from: 0.5, to: 0.9 } } }).walk)!.time
+    ;[0.5, 1, 1.5, 2, 2.5, 3, 4, 5].forEach((times, i) => {
+      expect(long[i]! / (times * time)).toBeCloseTo(1, 1)
+    })
+    // A tenth of a millisecond of pulse leaves only the first of them, or none.
+    const short = waits({ from: 0.05, to: 0.9 }, '400 Hz')
+    expect(short.length).toBeLessThan(3)
+    for (const wait of short) expect(wait).toBeLessThan(0.05 / 400)
   })
 
   it('is no trip where there is none, and no later reading of a mean', () => {

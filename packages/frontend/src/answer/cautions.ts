@@ -83,7 +83,7 @@ export function cellCautions(design: ReadDesign): Caution[] {
 const percentOf = (share: number): string => `${Number((100 * share).toPrecision(3))} %`
 
 /** A load at a rail that the amplifier of its measurement hasn't: its inputs stand there, too. Pitfall A05. */
-function aboveInputs({ design }: Walk, { rails }: SolvedSpan): Caution[] {
+export function aboveInputs({ design }: Walk, { rails }: SolvedSpan): Caution[] {
   const { divider } = design
   const name = railOf(design, 'amplifier')
   if (divider.topology !== 'load at rail' || name === mainRail || isStated(divider.amplifierSupply)) return []
@@ -99,7 +99,7 @@ function aboveInputs({ design }: Walk, { rails }: SolvedSpan): Caution[] {
 }
 
 /** Supplies that are stated as a voltage: the walk doesn't sag them. */
-function statedSupplies({ mosfet, divider, hall }: ReadDesign): Caution[] {
+export function statedSupplies({ mosfet, divider, hall }: Pick<ReadDesign, 'mosfet' | 'divider' | 'hall'>): Caution[] {
   const { supply } = mosfet.drive
   const stated = [
     ...(typeof supply === 'object' && 'regulated' in supply ? ['mosfet.drive.supply'] : []),
