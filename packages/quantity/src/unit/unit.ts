@@ -90,8 +90,21 @@ export function plainUnit(text: string): string {
     .replace(/^([pnumkMG])\s+(?=ohm|[VAFHW])/, '$1')
 }
 
+/** Sizes of units by their spelling: every text names one, and few are in use. */
+const sizes = /*#__PURE__*/ new Map<string, UnitSize | undefined>()
+const mostSizes = 100
+
 /** Dimension and size of a unit in ASCII spelling; `undefined` where it isn't known. */
 export function unitSize(unit: string): UnitSize | undefined {
+  const known = sizes.get(unit)
+  if (known !== undefined || sizes.has(unit)) return known
+  if (sizes.size >= mostSizes) sizes.clear()
+  const size = sizeOf(unit)
+  sizes.set(unit, size)
+  return size
+}
+
+function sizeOf(unit: string): UnitSize | undefined {
   const exponents: Record<string, number> = {}
   const size = { power: 0, factor: 1 }
   return collect(unit, 1, exponents, size) ? { dimension: dimensionOf(exponents), ...size } : undefined
