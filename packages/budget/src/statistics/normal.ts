@@ -69,7 +69,7 @@ export function normalDensity(z: number): number {
  * Probability that a standard normal variable is at most `z`, to double precision in both tails.
  *
  * Up to 1.5 the series of Φ(z) - ½ in positive terms, beyond it Laplace's continued fraction of the tail (Abramowitz
- * and Stegun, 26.2.11 and 26.2.14).
+ * and Stegun, 26.2.11 and 26.2.14), which needs the fewer terms the further out it is.
  *
  * @throws InputError for what is no number
  */
@@ -87,7 +87,7 @@ export function normalProbability(z: number): number {
     return z < 0 ? 0.5 - half : 0.5 + half
   }
   let below = x
-  for (let n = 200; n > 0; n--) below = x + n / below
+  for (let n = Math.ceil(450 / (x * x)) + 14; n > 0; n--) below = x + n / below
   const upper = normalDensity(x) / below
   return z < 0 ? upper : 1 - upper
 }
