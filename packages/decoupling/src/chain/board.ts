@@ -124,11 +124,9 @@ export class Boards {
       if (!isSame || made.volts !== acting) {
         followParts(c, part, volts)
         const branch = { capacitance: c.C, resistance: c.ESR, inductance: c.L_C }
-        const most = { most: c.ESR_new, bias: part.bias }
-        this.#made[k] = {
-          ...{ C_r: c.C_r, ESR_r: c.ESR_r, ESL: c.ESL, volts: acting, branch },
-          empty: { capacitance: c.C_e, resistance: c.ESR_e, inductance: c.L_C, ...most },
-        }
+        const { C_r, ESR_r, ESL, C_e, ESR_e, ESR_new } = c
+        const empty = { capacitance: C_e, resistance: ESR_e, inductance: c.L_C, most: ESR_new, bias: part.bias }
+        this.#made[k] = { C_r, ESR_r, ESL, volts: acting, branch, empty }
       }
       branches[k] = this.#made[k]!.branch
       empty[k] = this.#made[k]!.empty
