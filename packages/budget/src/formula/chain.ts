@@ -94,12 +94,13 @@ function emptyPlaces(names: readonly string[]): () => Record<string, number> {
 export function behind(formulas: Formulas, symbols: Iterable<string>): ReadonlySet<string> {
   demandFormulas(formulas)
   demandSymbols(symbols, 'symbols')
-  const found = new Set<string>()
-  const open = [...symbols]
-  for (let symbol = open.pop(); symbol !== undefined; symbol = open.pop()) {
-    if (found.has(symbol)) continue
-    found.add(symbol)
-    for (const f of formulas) if (f.symbol === symbol) open.push(...Object.keys(f.inputs))
+  const found = new Set(symbols)
+  // In the order of calculation one way back finds all, and the next one nothing more.
+  for (let size = 0; found.size > size; ) {
+    size = found.size
+    for (let i = formulas.length - 1; i >= 0; i--) {
+      if (found.has(formulas[i]!.symbol)) for (const symbol of Object.keys(formulas[i]!.inputs)) found.add(symbol)
+    }
   }
   return found
 }

@@ -34,14 +34,13 @@ export function derive(
   demandFormulas(formulas)
   demand(isPlace(inputs), { field: 'inputs', value: inputs, allowed: 'values by symbol' })
   demand(isPlace(computed), { field: 'computed', value: computed, allowed: 'values by symbol' })
-  const all = { ...inputs, ...computed }
   const steps: DerivationStep[] = []
   for (const f of formulas) {
     const value = computed[f.symbol]
     if (value === undefined) continue
     // Only its own inputs: a formula that is shown ever other objects is slow from then on, in the chain as well.
     const used: Record<string, number> = {}
-    for (const symbol of Object.keys(f.inputs)) used[symbol] = numberIn(all, symbol)
+    for (const symbol of Object.keys(f.inputs)) used[symbol] = demandNumber(symbol, computed[symbol] ?? inputs[symbol])
     const again = f(used)
     if (!isSame(again, value)) {
       const hint = Number.isNaN(value) ? 'Is it called where the chain is followed?' : ''
@@ -59,9 +58,8 @@ const isSame = (a: number, b: unknown): boolean =>
 
 const isPlace = (values: unknown): boolean => typeof values === 'object' && values !== null && !Array.isArray(values)
 
-/** The number of a symbol, which may be endless where the chain's is. */
-function numberIn(values: Readonly<Record<string, number>>, symbol: string): number {
-  const value = values[symbol]
+/** The value of a symbol, which may be endless where the chain's is. */
+function demandNumber(symbol: string, value: unknown): number {
   if (typeof value === 'number' && !Number.isNaN(value)) return value
   throw new InputError({ field: `inputs.${symbol}`, value, allowed: 'a number' })
 }
