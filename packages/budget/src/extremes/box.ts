@@ -77,8 +77,12 @@ export class Box {
   /** Moves input `k` without evaluating. */
   put(k: number, fraction: number): void {
     this.#here[k] = fraction
-    const value = fraction === this.nominal[k] ? this.#value[k]! : within(this.#lower[k]!, this.#upper[k]!, fraction)
-    this.#evaluator.set(this.#index[k]!, value)
+    this.#evaluator.set(this.#index[k]!, this.valueAt(k, fraction))
+  }
+
+  /** Value of input `k` at a fraction of its width, exact at both limits and at its nominal value. */
+  valueAt(k: number, fraction: number): number {
+    return fraction === this.nominal[k] ? this.#value[k]! : within(this.#lower[k]!, this.#upper[k]!, fraction)
   }
 
   #evaluate(): number {

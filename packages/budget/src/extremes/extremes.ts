@@ -3,7 +3,7 @@ import { briefEvaluator, type CompiledInputs, compileInputs, type Evaluator } fr
 import type { EngineOptions, Inputs, Model } from '../model/model.js'
 import { checkCall, shared } from '../model/options.js'
 import { ends, lookAround, roundingOf } from './around.js'
-import { Box, within } from './box.js'
+import { Box } from './box.js'
 import { look, Seen } from './look.js'
 import { type Side, search, settle } from './search.js'
 import { holdAgainstCorners, wander } from './wander.js'
@@ -37,7 +37,7 @@ export function extremes<const K extends string>(
 ): Extremes {
   checkCall(inputs, model, options, shared)
   const compiled = compileInputs(inputs)
-  const found = extremesOf(compiled, briefEvaluator(compiled, model, options.row), { further: wander })
+  const found = named(compiled, extremesOf(compiled, briefEvaluator(compiled, model, options.row), { further: wander }))
   if (compiled.varying.length === 0) return found
   const places = `the ${found.evaluations} places where the model was evaluated`
   const assumed =
@@ -45,6 +45,18 @@ export function extremes<const K extends string>(
       ? `between ${places} it rises or falls with each input as it does there`
       : `no higher or lower peak lies between ${places}`
   return { ...found, assumed }
+}
+
+/** Extremes with the inputs at them by position: a search meets many, and few are ever read by name. */
+export interface Reached extends Omit<Extremes, 'atLower' | 'atUpper' | 'assumed'> {
+  /** Values of all inputs where the result is smallest, and where it is largest. */
+  readonly places: readonly [lower: Float64Array, upper: Float64Array]
+}
+
+/** The same with the inputs by name. */
+export function named({ names }: CompiledInputs<string>, { lower, upper, places, ...rest }: Reached): Extremes {
+  const [atLower, atUpper] = places.map((place) => Object.fromEntries(names.map((name, i) => [name, place[i]!])))
+  return { lower, upper, atLower: atLower!, atUpper: atUpper!, ...rest }
 }
 
 /** How far extremes are searched. */
@@ -69,7 +81,7 @@ export function extremesOf(
   compiled: CompiledInputs<string>,
   evaluator: Evaluator,
   { further, isSearched = true, sides = both }: SearchOptions = {},
-): Extremes {
+): Reached {
   const { names, spreads, varying } = compiled
   const box = new Box(compiled, evaluator)
   const seen = lookAround(box)
@@ -80,12 +92,13 @@ export function extremesOf(
     search(box, seen, sides)
     holdAgainstCorners(box, seen)
   }
-  const named = (flags: Uint8Array) => list(varying.filter((_, k) => flags[k] === 1).map((i) => names[i]!))
+  const those = (isMeant: (k: number) => boolean) => varying.filter((_, k) => isMeant(k)).map((i) => names[i]!)
   const reasons: string[] = []
-  if (seen.turns.includes(1)) reasons.push(`the result both rises and falls with ${named(seen.turns)}`)
-  const depends = seen.depends.map((flag, k) => (seen.turns[k] === 1 ? 0 : flag))
-  if (depends.includes(1)) {
-    reasons.push(`whether the result rises or falls with ${named(depends)} depends on other inputs`)
+  if (isOpen) {
+    const turning = those((k) => seen.turns[k] === 1)
+    if (turning.length > 0) reasons.push(`the result both rises and falls with ${list(turning)}`)
+    const open = those((k) => seen.depends[k] === 1 && seen.turns[k] !== 1)
+    if (open.length > 0) reasons.push(`whether the result rises or falls with ${list(open)} depends on other inputs`)
   }
   if (isOpen && !isSearched) reasons.push('it was not searched for at all conditions, which would take too long')
   for (const side of sides) settle(box, side)
@@ -95,25 +108,23 @@ export function extremesOf(
       `no finite result at ${list(varying.map((i) => `${names[i]} = ${broken[names[i]!]!.toPrecision(4)}`))}`,
     )
   }
-  const inputsAt = (place: readonly number[]): Record<string, number> => {
-    const values: Record<string, number> = {}
-    for (let i = 0; i < names.length; i++) values[names[i]!] = spreads[i]!.nominal
-    varying.forEach((i, k) => {
-      const { lower, upper } = spreads[i]!
-      if (place[k] !== box.nominal[k]) values[names[i]!] = within(lower, upper, place[k]!)
-    })
+  const valuesAt = (place: readonly number[]): Float64Array => {
+    const values = new Float64Array(spreads.length)
+    for (let i = 0; i < spreads.length; i++) values[i] = spreads[i]!.nominal
+    for (let k = 0; k < varying.length; k++) values[varying[k]!] = box.valueAt(k, place[k]!)
     return values
   }
   const { lower, upper } = box.best
-  const open = seen.effect.filter((_, k) => seen.turns[k] === 1 || seen.depends[k] === 1)
+  let doubt = 0
+  for (let k = 0; isOpen && k < varying.length; k++)
+    if (seen.turns[k] === 1 || seen.depends[k] === 1) doubt += seen.effect[k]!
   return {
     lower: lower.value,
     upper: upper.value,
-    atLower: inputsAt(lower.place),
-    atUpper: inputsAt(upper.place),
+    places: [valuesAt(lower.place), valuesAt(upper.place)],
     verdict: reasons.length > 0 ? 'not sure' : 'sure',
     reasons,
-    doubt: broken ? null : open.reduce((sum, effect) => sum + effect, 0),
+    doubt: broken ? null : doubt,
     evaluations: box.evaluations,
   }
 }

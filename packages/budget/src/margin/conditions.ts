@@ -1,6 +1,6 @@
 import type { Input } from '@ohmward/quantity'
 import type { Extremes } from '../budget/budget.js'
-import { besides, both, extremesOf } from '../extremes/extremes.js'
+import { besides, both, extremesOf, named, type Reached } from '../extremes/extremes.js'
 import type { Side } from '../extremes/search.js'
 import { briefEvaluator, type CompiledInputs, compileInputs, fixed } from '../model/evaluate.js'
 import type { Group, Inputs, Model, Row } from '../model/model.js'
@@ -38,11 +38,15 @@ export interface Station<K extends string> {
   readonly doubts: readonly string[]
 }
 
-/** A station, and what was found of it on the way. */
+/** A station as it was found: nothing in it is by name yet but the conditions. */
 export interface Found<K extends string> {
-  readonly station: Station<K>
-  /** The station's inputs, read. */
+  /** All inputs, the conditions fixed. */
   readonly compiled: CompiledInputs<K>
+  /** The conditions. */
+  readonly at: Readonly<Record<string, number>>
+  readonly extremes: Reached
+  /** Why these may not be the worst conditions; empty otherwise. */
+  readonly doubts: readonly string[]
 }
 
 /**
@@ -65,8 +69,15 @@ export function worstStation<K extends string>(
   demandCircumstances(circumstances)
   demandFunction('model', model, 'a function of the inputs that gives a number')
   demandFunction('badness', badness, 'a function of a smallest and a largest output')
-  return worstOf(circumstances, model, badness).station
+  const { compiled, at, extremes, doubts } = worstOf(circumstances, model, badness)
+  return { inputs: inputsAt(circumstances, at), at, extremes: named(compiled, extremes), doubts }
 }
+
+/** All inputs, with the conditions at these values. */
+export const inputsAt = <K extends string>(
+  { inputs }: Pick<Circumstances<K>, 'inputs'>,
+  at: Readonly<Record<string, number>>,
+): Record<K, Input> => ({ ...inputs, ...at }) as Record<K, Input>
 
 /**
  * The same, for a caller that goes on with the inputs as they were read.
@@ -96,7 +107,7 @@ export function worstOf<K extends string>(
   const isRuledOut = (here: CompiledInputs<K>, candidate: Candidate): boolean => {
     const { reach, told, parts } = candidate
     if (reach + Math.max(SPARE * parts, beyond) <= enough()) return true
-    if (reach === Infinity || worst?.station.extremes.verdict !== 'sure') return false
+    if (reach === Infinity || worst?.extremes.verdict !== 'sure') return false
     const beside = near(here, candidate)
     beyond = Math.max(beyond, beside - told)
     return beside + aside <= enough()
@@ -119,8 +130,7 @@ export function worstOf<K extends string>(
     if (screening.candidates.length > 1) aside = Math.max(aside, bad - near(here, candidate))
     if (bad <= enough()) return
     const doubts = corner ? [] : [`the worst case lies inside the range of ${Object.keys(at).join(' or ')}`]
-    const all = { ...inputs, ...at } as Record<K, Input>
-    worst = { station: { inputs: all, at, extremes: found, doubts }, compiled: here, badness: bad }
+    worst = { compiled: here, at, extremes: found, doubts, badness: bad }
   }
   const left = new Set(screening.candidates)
   for (const candidate of screening.candidates) {
@@ -132,7 +142,7 @@ export function worstOf<K extends string>(
   // What was ruled out by itself may still be worse with the parts that were found.
   for (const candidate of left) {
     const here = fixed(read, candidate.at)
-    if (!(withParts(here, model, row, worst!.station, badness) > enough())) continue
+    if (!(withParts(here, model, row, worst!.extremes, badness) > enough())) continue
     left.delete(candidate)
     seek(here, candidate)
   }
@@ -144,12 +154,12 @@ function withParts<K extends string>(
   here: CompiledInputs<K>,
   model: Model<K>,
   row: Row<K> | undefined,
-  { extremes: { atLower, atUpper } }: Station<K>,
+  { places }: Reached,
   badness: (lower: number, upper: number) => number,
 ): number {
   const there = briefEvaluator(here, model, row)
-  const [lower, upper] = [atLower, atUpper].map((place) => {
-    for (const i of here.varying) there.set(i, place[here.names[i]!]!)
+  const [lower, upper] = places.map((place) => {
+    for (const i of here.varying) there.set(i, place[i]!)
     return there.value()
   }) as [number, number]
   return badness(Math.min(lower, upper), Math.max(lower, upper))
@@ -165,7 +175,7 @@ function stirs<K extends string>(
   model: Model<K>,
   row: Row<K> | undefined,
   silent: readonly string[],
-  { atLower, atUpper, lower, upper }: Extremes,
+  { places, lower, upper }: Reached,
   corners: Candidate['corners'],
   sides: readonly Side[],
 ): boolean {
@@ -191,8 +201,8 @@ function stirs<K extends string>(
   }
   return sides.some((sign) => {
     const side = sign > 0 ? 1 : 0
-    const place = [atLower, atUpper][side]!
-    const found = (i: number) => place[names[i]!]!
+    const place = places[side]!
+    const found = (i: number) => place[i]!
     const gone = (i: number) =>
       found(i) === spreads[i]!.nominal ? spreads[i]![ends[corners[side]![i]! + 1]!] : found(i)
     return isStirredAt(found) || isStirredAt(gone)

@@ -1,11 +1,11 @@
 import { demand, demandFinite, type Input, InputError, type Spread } from '@ohmward/quantity'
-import type { Budget } from '../budget/budget.js'
+import type { Budget, Extremes } from '../budget/budget.js'
 import type { Values } from '../formula/formula.js'
 import { briefEvaluator } from '../model/evaluate.js'
 import type { Model } from '../model/model.js'
 import { demandFunction } from '../model/options.js'
 import type { Margin, Verdict } from './assessment.js'
-import { type Circumstances, type Station, worstOf, worstStation } from './conditions.js'
+import { type Circumstances, inputsAt, type Station, worstOf, worstStation } from './conditions.js'
 import { demandCircumstances, demandMarginText, demandSense } from './given.js'
 import { around, certainty, chance } from './probability.js'
 
@@ -120,21 +120,22 @@ function sought<K extends string>(
   }
   const { row, groups = [] } = circumstances
   // The largest slack only tells whether no board at all holds, within the doubt: it isn't searched for.
-  const { station: found, compiled } = worstOf(circumstances, slackAt, (lower) => -lower, [-1])
-  const { extremes } = found
+  const { compiled, at, extremes, doubts } = worstOf(circumstances, slackAt, (lower) => -lower, [-1])
+  const { names, spreads, varying } = compiled
+  const [place] = extremes.places
+  const inputs = () => inputsAt(circumstances, at)
   return (text, accept) => {
-    const at = briefEvaluator(compiled, slackAt, row)
-    const nominalSlack = at.finite()
+    const here = briefEvaluator(compiled, slackAt, row)
+    const nominalSlack = here.finite()
     const nominal = seen.value
-    compiled.names.forEach((name, i) => {
-      at.set(i, extremes.atLower[name]!)
-    })
-    const slack = at.finite()
+    for (const i of varying) here.set(i, place[i]!)
+    const slack = here.finite()
     const { value: worst, limit } = seen
     const upper = extremes.upper + slack - extremes.lower
-    const station = { ...found, extremes: { ...extremes, lower: slack, upper } }
     const options = { groups, ...(row && { row }) }
-    const probability = certainty(station) ?? chance({ station, compiled }, slackAt, options, accept)
+    const certain = certainty(compiled, { lower: slack, upper, doubt: extremes.doubt })
+    const probability = certain ?? chance(compiled, inputs, slackAt, options, accept)
+    const moved = varying.filter((i) => place[i] !== spreads[i]!.nominal).map((i) => [names[i], place[i]])
     return decided(
       text,
       {
@@ -144,9 +145,9 @@ function sought<K extends string>(
         slack,
         nominalSlack,
         ...(probability !== undefined && { probability }),
-        at: { ...station.at, ...moved(found.inputs, extremes.atLower) },
+        at: { ...at, ...Object.fromEntries(moved) },
       },
-      doubtsAbout(station, slack),
+      doubtsAbout({ extremes, doubts }, slack),
       accept,
     )
   }
@@ -221,8 +222,14 @@ function decided(
   return { id, name, unit, sense, ...numbers, verdict, ...reason, catches }
 }
 
+/** What is asked whether it is sure. */
+interface Doubted {
+  readonly extremes: Pick<Extremes, 'doubt' | 'reasons'>
+  readonly doubts: readonly string[]
+}
+
 /** Why the worst case isn't sure; nothing where what could still be found is less than the slack. */
-function doubtsAbout({ extremes, doubts }: Station<string>, slack: number): string[] {
+function doubtsAbout({ extremes, doubts }: Doubted, slack: number): string[] {
   const small = extremes.doubt !== null && extremes.doubt <= slack
   return [...(small ? [] : extremes.reasons), ...doubts]
 }

@@ -1,15 +1,18 @@
 import type { Budget } from '../budget/budget.js'
+import type { Reached } from '../extremes/extremes.js'
 import { propagateOf } from '../linear/linear.js'
 import { probabilityAtMost } from '../linear/shape.js'
-import { briefEvaluator } from '../model/evaluate.js'
-import type { EngineOptions, Model } from '../model/model.js'
+import { briefEvaluator, type CompiledInputs } from '../model/evaluate.js'
+import type { EngineOptions, Inputs, Model } from '../model/model.js'
 import { simulate } from '../simulation/index.js'
-import type { Found, Station } from './conditions.js'
 
 /** 1 or 0 where every input is bounded and the whole range of the slack lies on one side of the limit. */
-export function certainty({ inputs, extremes: { lower, upper, doubt } }: Station<string>): number | undefined {
-  const inside = Object.values(inputs).every((input) => {
-    const kind = typeof input === 'object' ? input.distribution.kind : 'exact'
+export function certainty(
+  { spreads, varying }: CompiledInputs<string>,
+  { lower, upper, doubt }: Pick<Reached, 'lower' | 'upper' | 'doubt'>,
+): number | undefined {
+  const inside = varying.every((i) => {
+    const { kind } = spreads[i]!.distribution
     return kind !== 'normal' && kind !== 't'
   })
   if (!inside || doubt === null || lower === upper) return undefined
@@ -21,7 +24,8 @@ const [plain, near] = [0.001, 0.03]
 
 /** Probability that the slack is 0 or more; undefined where nothing varies. */
 export function chance<K extends string>(
-  { station, compiled }: Found<K>,
+  compiled: CompiledInputs<K>,
+  inputs: () => Inputs<K>,
   slack: Model<K>,
   options: Pick<EngineOptions<K>, 'row' | 'groups'>,
   accept?: number,
@@ -29,7 +33,7 @@ export function chance<K extends string>(
   const linear = propagateOf(compiled, briefEvaluator(compiled, slack, options.row), options)
   if (linear.contributions.length === 0) return undefined
   const simulated = (trials: number) =>
-    simulate(station.inputs, slack as Model<NoInfer<K>>, {
+    simulate(inputs(), slack as Model<NoInfer<K>>, {
       ...options,
       trials,
       method: trials > rough ? 'quasi' : 'plain',

@@ -30,10 +30,11 @@ export function fixed<K extends string>(
   { names, spreads }: CompiledInputs<K>,
   values: Readonly<Record<string, number>>,
 ): CompiledInputs<K> {
-  const all = spreads.map((spread, i) => {
-    const value = values[names[i]!]
-    return value === undefined ? spread : readInput(names[i]!, value)
-  })
+  const all = spreads.slice()
+  for (const name of Object.keys(values) as K[]) {
+    const i = names.indexOf(name)
+    if (i >= 0) all[i] = readInput(name, values[name]!)
+  }
   return { names, spreads: all, varying: varyingOf(all) }
 }
 
@@ -54,6 +55,7 @@ interface Held {
 const kept = new WeakMap<object, Held>()
 
 const isSame = (a: readonly string[], b: readonly string[]): boolean => {
+  if (a === b) return true
   if (a.length !== b.length) return false
   for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false
   return true
