@@ -92,14 +92,20 @@ export function extremesOf(
     search(box, seen, sides)
     holdAgainstCorners(box, seen)
   }
-  const those = (isMeant: (k: number) => boolean) => varying.filter((_, k) => isMeant(k)).map((i) => names[i]!)
-  const reasons: string[] = []
-  if (isOpen) {
-    const turning = those((k) => seen.turns[k] === 1)
-    if (turning.length > 0) reasons.push(`the result both rises and falls with ${list(turning)}`)
-    const open = those((k) => seen.depends[k] === 1 && seen.turns[k] !== 1)
-    if (open.length > 0) reasons.push(`whether the result rises or falls with ${list(open)} depends on other inputs`)
+  const turning: string[] = []
+  const depending: string[] = []
+  let doubt = 0
+  for (let k = 0; isOpen && k < varying.length; k++) {
+    const isTurning = seen.turns[k] === 1
+    if (!(isTurning || seen.depends[k] === 1)) continue
+    const those = isTurning ? turning : depending
+    those.push(names[varying[k]!]!)
+    doubt += seen.effect[k]!
   }
+  const reasons: string[] = []
+  if (turning.length > 0) reasons.push(`the result both rises and falls with ${list(turning)}`)
+  if (depending.length > 0)
+    reasons.push(`whether the result rises or falls with ${list(depending)} depends on other inputs`)
   if (isOpen && !isSearched) reasons.push('it was not searched for at all conditions, which would take too long')
   for (const side of sides) settle(box, side)
   const { broken } = box
@@ -115,9 +121,6 @@ export function extremesOf(
     return values
   }
   const { lower, upper } = box.best
-  let doubt = 0
-  for (let k = 0; isOpen && k < varying.length; k++)
-    if (seen.turns[k] === 1 || seen.depends[k] === 1) doubt += seen.effect[k]!
   return {
     lower: lower.value,
     upper: upper.value,

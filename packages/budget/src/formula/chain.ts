@@ -95,12 +95,11 @@ export function behind(formulas: Formulas, symbols: Iterable<string>): ReadonlyS
   demandFormulas(formulas)
   demandSymbols(symbols, 'symbols')
   const found = new Set(symbols)
+  const backwards = [...formulas].reverse()
   // In the order of calculation one way back finds all, and the next one nothing more.
   for (let size = 0; found.size > size; ) {
     size = found.size
-    for (let i = formulas.length - 1; i >= 0; i--) {
-      if (found.has(formulas[i]!.symbol)) for (const symbol of Object.keys(formulas[i]!.inputs)) found.add(symbol)
-    }
+    for (const f of backwards) if (found.has(f.symbol)) for (const symbol of Object.keys(f.inputs)) found.add(symbol)
   }
   return found
 }

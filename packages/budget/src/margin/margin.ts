@@ -123,7 +123,6 @@ function sought<K extends string>(
   const { compiled, at, extremes, doubts } = worstOf(circumstances, slackAt, (lower) => -lower, [-1])
   const { names, spreads, varying } = compiled
   const [place] = extremes.places
-  const inputs = () => inputsAt(circumstances, at)
   return (text, accept) => {
     const here = briefEvaluator(compiled, slackAt, row)
     const nominalSlack = here.finite()
@@ -133,8 +132,9 @@ function sought<K extends string>(
     const { value: worst, limit } = seen
     const upper = extremes.upper + slack - extremes.lower
     const options = { groups, ...(row && { row }) }
-    const certain = certainty(compiled, { lower: slack, upper, doubt: extremes.doubt })
-    const probability = certain ?? chance(compiled, inputs, slackAt, options, accept)
+    const probability =
+      certainty(compiled, slack, upper, extremes.doubt) ??
+      chance(compiled, () => inputsAt(circumstances, at), slackAt, options, accept)
     const moved = varying.filter((i) => place[i] !== spreads[i]!.nominal).map((i) => [names[i], place[i]])
     return decided(
       text,

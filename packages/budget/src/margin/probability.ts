@@ -1,5 +1,4 @@
 import type { Budget } from '../budget/budget.js'
-import type { Reached } from '../extremes/extremes.js'
 import { propagateOf } from '../linear/linear.js'
 import { probabilityAtMost } from '../linear/shape.js'
 import { briefEvaluator, type CompiledInputs } from '../model/evaluate.js'
@@ -9,7 +8,9 @@ import { simulate } from '../simulation/index.js'
 /** 1 or 0 where every input is bounded and the whole range of the slack lies on one side of the limit. */
 export function certainty(
   { spreads, varying }: CompiledInputs<string>,
-  { lower, upper, doubt }: Pick<Reached, 'lower' | 'upper' | 'doubt'>,
+  lower: number,
+  upper: number,
+  doubt: number | null,
 ): number | undefined {
   const inside = varying.every((i) => {
     const { kind } = spreads[i]!.distribution

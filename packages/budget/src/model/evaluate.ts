@@ -25,16 +25,13 @@ export function compileInputs<K extends string>(inputs: Inputs<K>): CompiledInpu
   return { names, spreads, varying }
 }
 
-/** The same inputs with some of them at exact values. */
+/** The same inputs with some of them, each one that they have, at exact values. */
 export function fixed<K extends string>(
   { names, spreads }: CompiledInputs<K>,
   values: Readonly<Record<string, number>>,
 ): CompiledInputs<K> {
   const all = spreads.slice()
-  for (const name of Object.keys(values) as K[]) {
-    const i = names.indexOf(name)
-    if (i >= 0) all[i] = readInput(name, values[name]!)
-  }
+  for (const name of Object.keys(values)) all[names.indexOf(name as K)] = readInput(name, values[name]!)
   return { names, spreads: all, varying: varyingOf(all) }
 }
 

@@ -118,18 +118,19 @@ export class Boards {
         c.x_age = y.x_age
         followAge(c, part, y.T_a)
       }
-      const made = this.#made[k]
+      let made = this.#made[k]
       const acting = part.bias === undefined ? 0 : volts
       const isSame = isNow && made?.C_r === c.C_r && made.ESR_r === c.ESR_r && made.ESL === c.ESL
-      if (!isSame || made.volts !== acting) {
+      if (!made || !isSame || made.volts !== acting) {
         followParts(c, part, volts)
         const branch = { capacitance: c.C, resistance: c.ESR, inductance: c.L_C }
         const { C_r, ESR_r, ESL, C_e, ESR_e, ESR_new } = c
         const empty = { capacitance: C_e, resistance: ESR_e, inductance: c.L_C, most: ESR_new, bias: part.bias }
-        this.#made[k] = { C_r, ESR_r, ESL, volts: acting, branch, empty }
+        made = { C_r, ESR_r, ESL, volts: acting, branch, empty }
+        this.#made[k] = made
       }
-      branches[k] = this.#made[k]!.branch
-      empty[k] = this.#made[k]!.empty
+      branches[k] = made.branch
+      empty[k] = made.empty
     }
     return {
       source: sourceOf(this.#read, y),

@@ -91,16 +91,13 @@ export function plainUnit(text: string): string {
 }
 
 /** Sizes of units by their spelling: every text names one, and few are in use. */
-const sizes = /*#__PURE__*/ new Map<string, UnitSize | undefined>()
-const mostSizes = 100
+const sizes = /*#__PURE__*/ new Map<string, UnitSize>()
 
 /** Dimension and size of a unit in ASCII spelling; `undefined` where it isn't known. */
 export function unitSize(unit: string): UnitSize | undefined {
-  const known = sizes.get(unit)
-  if (known !== undefined || sizes.has(unit)) return known
-  if (sizes.size >= mostSizes) sizes.clear()
-  const size = sizeOf(unit)
-  sizes.set(unit, size)
+  const size = sizes.get(unit) ?? sizeOf(unit)
+  if (sizes.size > 99) sizes.clear()
+  if (size) sizes.set(unit, size)
   return size
 }
 
