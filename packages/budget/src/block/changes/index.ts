@@ -2,9 +2,10 @@ import type { Assessment } from '../../margin/assessment.js'
 import { readRule } from '../../margin/verdict.js'
 import { demandCount, knownOptions } from '../../model/options.js'
 import { type Block, demandBlock } from '../block.js'
+import { type Change, helpsEnough } from './change.js'
 import { demandParts, demandRemedies } from './given.js'
 import type { ChangeSpec, ChangeStart, Remedies, Rung } from './spec.js'
-import { type Change, helpsEnough, Trial } from './try.js'
+import { Trial } from './try.js'
 
 /** How changes are looked for. */
 export interface ChangeOptions {

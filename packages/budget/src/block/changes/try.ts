@@ -1,44 +1,14 @@
 import { InputError } from '@ohmward/quantity'
-import type { Assessment, Margin, Verdict } from '../../margin/assessment.js'
+import type { Assessment, Margin } from '../../margin/assessment.js'
 import type { DecisionRule } from '../../margin/margin.js'
-import { relativeSlack, verdictOf } from '../../margin/verdict.js'
+import { relativeSlack } from '../../margin/verdict.js'
 import { holdAll } from '../assess.js'
 import type { Block, Setup } from '../block.js'
 import { estimateRow } from '../estimate.js'
 import { holdRow } from '../hold.js'
+import { type Change, changeOf, helpsEnough } from './change.js'
 import { changed } from './path.js'
 import type { ChangeSpec, ChangeStart, Rung } from './spec.js'
-
-/** A margin as it stands before and after a change; slack in its own unit. */
-export interface Moved {
-  readonly id: string
-  readonly name: string
-  readonly unit: string
-  readonly before: number
-  readonly after: number
-}
-
-/** A change that was tried as printed: what it puts, what it buys, what it breaks. */
-export interface Change {
-  readonly id: string
-  readonly name: string
-  /** The values to put, by path, as they are typed in. */
-  readonly puts: Readonly<Record<string, unknown>>
-  /** The new value in words. */
-  readonly text: string
-  /** The verdict of the whole choice with it. */
-  readonly verdict: Verdict
-  /** Rows that failed or weren't sure and hold with it. */
-  readonly mends: readonly Moved[]
-  /** Rows that still don't hold, but have more slack. */
-  readonly helps: readonly Moved[]
-  /** Rows that held and don't any more. */
-  readonly breaks: readonly Moved[]
-  /** Largest errors with it and without, of every error row; in the row's unit. */
-  readonly errors: readonly Moved[]
-  /** Least relative slack of the whole choice with it. */
-  readonly least: number
-}
 
 /** What is missing with a rung in some rows, and how many checks it took to know. */
 interface Lack {
@@ -48,9 +18,6 @@ interface Lack {
 
 /** Relative slack that a glance must see missing: nearer to a limit only the full worst case tells. */
 const clearly = 0.05
-
-/** Whether a row that still doesn't hold has more slack by a tenth at least of what it lacked. */
-export const helpsEnough = (before: number, after: number): boolean => after - before > -0.1 * before
 
 /** A choice in which changes are tried. Counts what it costs: checks of single rows and of whole choices. */
 export class Trial<C, D, R, A extends Assessment> {
@@ -223,7 +190,7 @@ export class Trial<C, D, R, A extends Assessment> {
   }
 
   /** A rung put in and the whole choice held again; undefined where it is refused. */
-  outcome({ id, name }: Pick<ChangeSpec, 'id' | 'name'>, rung: Rung): Change | undefined {
+  outcome(spec: Pick<ChangeSpec, 'id' | 'name'>, rung: Rung): Change | undefined {
     const setup = this.ready(rung)
     if (setup === undefined) return undefined
     this.checks++
@@ -234,32 +201,6 @@ export class Trial<C, D, R, A extends Assessment> {
       if (error instanceof InputError) return undefined
       throw error
     }
-    const after = new Map(margins.map((one) => [one.id, one]))
-    const before = new Map(this.before.map((one) => [one.id, one]))
-    const moved = (one: Margin, slack: number): Moved => ({
-      id: one.id,
-      name: one.name,
-      unit: one.unit,
-      before: before.get(one.id)?.slack ?? 0,
-      after: slack,
-    })
-    const mends: Moved[] = []
-    const helps: Moved[] = []
-    for (const one of this.before) {
-      if (one.verdict === 'holds') continue
-      const now = after.get(one.id)
-      if (now === undefined || now.verdict === 'holds') mends.push(moved(one, now?.slack ?? 0))
-      else if (now.slack > one.slack) helps.push(moved(one, now.slack))
-    }
-    const breaks = margins
-      .filter((one) => one.verdict !== 'holds' && (before.get(one.id)?.verdict ?? 'holds') === 'holds')
-      .map((one) => moved(one, one.slack))
-    const errorRows = setup.rows.filter((row) => row.kind === 'error' || (row.kind === 'own' && row.isError))
-    const isError = new Set(errorRows.map(({ id }) => id))
-    const errors = margins
-      .filter((one) => isError.has(one.id) && before.has(one.id))
-      .map((one) => ({ ...moved(one, one.worst), before: before.get(one.id)!.worst }))
-    const least = Math.min(...margins.map(relativeSlack))
-    return { id, name, ...rung, verdict: verdictOf(margins), mends, helps, breaks, errors, least }
+    return changeOf(spec, rung, { before: this.before, after: margins, rows: setup.rows })
   }
 }
