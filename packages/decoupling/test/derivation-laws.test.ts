@@ -89,6 +89,25 @@ describe('a load in pulses', () => {
     expect(start.limit).toBe(2)
   })
 
+  it('has no first periods to hold where nothing is pulsed, watched, or ever steady: then the rail tells it', () => {
+    const marginsOf = (more: object) => {
+      const choice = { ...base, load: { current: '4 A', pwm }, limits: { brownOut: 2 }, ...more } as DecouplingChoice
+      const { margins } = checkDecoupling(choice, at(3.7), { simulation: false })
+      return new Map(margins.map((one) => [one.id, one]))
+    }
+    const limited = (currentLimit: string) => marginsOf({ source: { resistance: 0.05, currentLimit } })
+    // In the mean the pulses take 1.6 A: a source of 2 A charges the capacitors again, one of 1 A never does.
+    expect(limited('2 A').has(id)).toBe(true)
+    expect(limited('1 A').has(id)).toBe(false)
+    expect(limited('1 A').get('rail-brown-out')!.verdict).toBe('fails')
+    expect(marginsOf({}).has(id)).toBe(true)
+    expect(marginsOf({ load: { current: '4 A' } }).has(id)).toBe(false)
+    const behind = { behind: 'diode', forwardVoltage: 0.3, capacitance: '100 uF', current: '5 mA' }
+    expect(marginsOf({ logicRail: behind, onLogicRail: ['brownOut'] }).has(id)).toBe(false)
+    // The limit of the rail that counts is the highest one.
+    expect(marginsOf({ limits: { brownOut: 2, sensor: 2.5 } }).get(id)!.limit).toBe(2.5)
+  })
+
   it('is looked at between the ends of its ranges, evenly in duty and in decades of frequency', () => {
     const load = { current: '4 A', pwm: { frequency: { from: '1 kHz', to: '100 kHz' }, duty: { from: 0.1, to: 0.9 } } }
     const read = readDecoupling({ ...base, load }, at(3.7))
