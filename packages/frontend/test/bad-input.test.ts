@@ -18,6 +18,10 @@ const bad: Readonly<Record<string, readonly [given: object | string, told: RegEx
     { ...exampleDesign, divider: { ...exampleDesign.divider, reference: '-47 ohm' } },
     /divider\.reference = "-47 ohm"/,
   ],
+  'a calibration that is nothing': [
+    { ...exampleDesign, hall: { ...exampleDesign.hall, calibration: null } },
+    /hall\.calibration\.kind = null: allowed is "none"/,
+  ],
   'a board that is no tap of the path': [
     { ...exampleDesign, board: 'bord' },
     /\bboard = "bord": allowed is a tap of supply\.path: board\. Did you mean board\?/,

@@ -4,7 +4,8 @@ import { extremesOf } from '../src/answer/descend.js'
 import { rowsOver } from '../src/answer/rows.js'
 import { now } from '../src/answer/run.js'
 import { spanOf } from '../src/walk/place.js'
-import { lowSide } from './cutter.js'
+import { cutter, lowSide } from './cutter.js'
+import { rowOver } from './shared.js'
 
 describe.each([
   ['hot knife', exampleDesign],
@@ -37,5 +38,19 @@ describe.each([
         expect(row.margin.slack, row.id).toBeLessThanOrEqual(margin.slack + spare)
       }
     }
+  })
+})
+
+describe('a row that fails alike at every charge', () => {
+  it('is told where it fails first: on full cells', () => {
+    // A brown-out that may act below the lowest supply of the clock, wherever the cells are.
+    const design: Design = {
+      ...cutter,
+      controller: { ...cutter.controller, brownOut: '2.5 V ±3 %', lowestSupply: '2.45 V' },
+    }
+    const row = rowOver(design, 'rails/clock-reset', 4)!
+    expect(row.margin).toMatchObject({ verdict: 'fails', limit: 2.45 })
+    expect(row.margin.worst).toBeCloseTo(2.5 * 0.97, 12)
+    expect(row).toMatchObject({ heldDownTo: null, place: { charge: 1 } })
   })
 })
