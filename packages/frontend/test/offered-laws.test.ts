@@ -42,6 +42,17 @@ describe('what is offered of the design itself', () => {
     expect(ids(ownRemedies(rated).parts['monitor/reset'])).toEqual(['cell', ...path])
   })
 
+  it('is a cell of each class, whole, in the place of the one that is there', () => {
+    const cells = rungs(parts['divider/headroom']![0]!, knife).map(
+      ({ puts }) => puts['supply.source'] as { kind: string },
+    )
+    expect(cells.length).toBeGreaterThan(2)
+    for (const source of cells) {
+      expect(source.kind).toBe('cell')
+      expect(() => whole({ supply: { ...exampleDesign.supply, source } })).not.toThrow()
+    }
+  })
+
   it('is a lower duty in PWM whatever the block, and a lower brown-out where the rail falls', () => {
     const inPulses = Object.keys(settings).filter((id) => /PWM/.test(id))
     expect(inPulses.length).toBeGreaterThan(0)
@@ -246,6 +257,17 @@ describe('a row over a span', () => {
     expect(over((q) => q - 0.3, 0.8).hold({})).toMatchObject(fails)
     expect(over((_, celsius) => (celsius === 20 ? -0.1 : 1), 0.8).hold({})).toMatchObject(fails)
     expect(over((q) => Math.abs(q - 0.6) - 0.01, 0.3).hold({})).toMatchObject(fails)
+  })
+
+  it('keeps what brings its failure about, and has nothing of it where nothing is said', () => {
+    const span = { charge: { from: 1, to: 0.2 }, celsius: { from: 0, to: 40 }, age: { from: 0, to: 0 } }
+    const of = (more: object) => {
+      const row = { kind: 'own', ...text, hold: () => marginOf(1), ...more }
+      return byPlace({} as Walk, span, {} as never, { id: 'x/r', row } as never)
+    }
+    expect(of({ causes: ['x/a', 'x/b'] }).causes).toEqual(['x/a', 'x/b'])
+    expect('causes' in of({})).toBe(false)
+    expect(Object.keys(of({ causes: ['x/a'] })).filter((key) => /^\d/.test(key))).toEqual([])
   })
 
   it('seems to hold where it does at the ends of the charge, and is short of as much as over all of it otherwise', () => {

@@ -132,3 +132,14 @@ describe('the rail in a power as it is read', () => {
     expect(leaking.most / none.most).toBeCloseTo(1 + 0.06 / rail, 4)
   })
 })
+
+describe('a temperature that is told from the resistance', () => {
+  it('is no part of the power, however far off it may be', () => {
+    const of = (more: object) => {
+      const divider = { ...mended.divider, ...more } as Design['divider']
+      return errorsOf(walk({ ...mended, divider }))({ from: 0.5, to: 0.5 }).squareTimesResistance!
+    }
+    const thermometry = { element: 'platinum', hotCelsius: 100, error: '300 K' }
+    expect(of({ thermometry })).toEqual(of({}))
+  })
+})

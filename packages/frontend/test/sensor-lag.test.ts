@@ -1,5 +1,8 @@
 import { type Design, exampleDesign, exampleDesigns, hallAt, readDesign, solveAt, walkOf } from '@ohmward/frontend'
 import { describe, expect, it } from 'vitest'
+import { behindAfter } from '../src/walk/coming-back.js'
+import { fallOf } from '../src/walk/pulse.js'
+import { lagAtZero } from '../src/walk/sensor-lag.js'
 import { onLeads } from './shared.js'
 
 const place = { charge: 0.5, celsius: 25, age: 1 }
@@ -126,5 +129,29 @@ describe('a sensor behind a regulator', () => {
     const solved = walk.solve({ charge: { from: 1, to: 1 }, ...walk.around })
     expect(walk.firmware.ring(solved.source.resistance).current.behind).toBeGreaterThan(1e-3)
     expect(hallAt(design, solved, walk.firmware).choice.further).toBeUndefined()
+  })
+})
+
+describe('a zero that is read while its rail comes back', () => {
+  it('lags as behind one that rises straight where the source holds its current, or capacitors stand one behind the other', () => {
+    const zeroed = readAfter('0.3 ms', '1 mF', '0 uH', { calibration: 'zero each time' })
+    const source = { kind: 'port', voltage: '4 V ±2 %', leadResistance: '50 mohm', currentLimit: '4 A' }
+    const { board: _, ...bare } = zeroed
+    const { insertion: __, ...decoupling } = zeroed.decoupling
+    const held = { ...bare, decoupling, supply: { source } } as Design
+    const back = { time: 1e-4, steps: 1 }
+    const since = 2e-4
+    /** As a share of what the rail falls by. */
+    const late = (given: Design, steps: number) => {
+      const design = readDesign(given)
+      const solved = solveAt(design, place)
+      const ring = { below: 0, above: 0, behind: 0 }
+      const told = lagAtZero(design, solved, { since, back: { ...back, steps }, ring })
+      return { told: told / fallOf(design, solved).first, lag: design.parts.sensorLag }
+    }
+    const { told: once, lag } = late(zeroed, 1)
+    for (const { told } of [late(held, 1), late(zeroed, 2), late(held, 2)]) expect(told).toBeGreaterThan(once * 1.01)
+    expect(late(held, 1).told).toBeCloseTo(behindAfter(since, back, lag, true), 9)
+    expect(once).toBeCloseTo(behindAfter(since, back, lag, false), 9)
   })
 })

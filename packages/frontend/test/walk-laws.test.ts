@@ -12,6 +12,7 @@ import { railRows } from '../src/walk/rail-rows.js'
 import { gapBelow } from '../src/walk/rails.js'
 import { senseRows } from '../src/walk/sense-rows.js'
 import { sourceOver } from '../src/walk/source.js'
+import { cutter } from './cutter.js'
 
 const place = { charge: 1, celsius: 25, age: 0 }
 const regulator = (voltage: string, more = {}) =>
@@ -191,6 +192,25 @@ describe('pins between two rails', () => {
     const both = stated({ excitation: '3 V ±2 %', amplifierSupply: '3 V ±2 %' })
     expect(both.back.worst).toBeCloseTo(both.over(2.94) * (1 / 46.953 + 1 / 1800), 9)
     expect(both.back.nominal).toBeCloseTo(both.usual * (1 / 47 + 1 / 2000), 9)
+  })
+})
+
+describe('an amplifier that runs on the rail of the converter, whatever it lives on', () => {
+  it('has its inputs above that rail where the load is driven (arithmetic)', () => {
+    const on = (amplifierSupply: 'rail' | undefined) => {
+      const own = readDesign({
+        ...cutter,
+        divider: { ...cutter.divider, ...(amplifierSupply && { amplifierSupply }) },
+        lives: { ...cutter.lives, amplifier: 'main' },
+      } as Design)
+      const solved = solveAt(own, place)
+      const { lives } = own
+      const over = solved.rails['main']!.rest.upper - solved.rails['logic']!.rest.lower - lives.pinClamp
+      return { needed: over / lives.pinCurrent, clamp: rowsBy(senseRows(own, solved)).get('rails/sense-clamp') }
+    }
+    expect(on(undefined).clamp).toBeUndefined()
+    const { needed, clamp } = on('rail')
+    expect(clamp.limit).toBeCloseTo(needed, 6)
   })
 })
 
