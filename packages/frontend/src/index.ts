@@ -13,7 +13,7 @@ export {
   previewDesignLater,
 } from './answer/preview.js'
 export type { RunOptions } from './answer/run.js'
-export type { Standby, SwitchedOff } from './answer/standby.js'
+export type { DrawerDrain, Standby, SwitchedOff } from './answer/standby.js'
 export { type BoardOptions, type BoardSimulation, simulateBoards, simulateBoardsLater } from './boards/index.js'
 export {
   type DesignChange,

@@ -60,11 +60,12 @@ describe('an answer in the terminal', () => {
   })
 
   it('shows how far off each of the two readings of the power is, to a tenth of a percent away from nothing', () => {
-    const read = (error: object) => printed({ power: { ...power, error } }).filter((line) => line.startsWith('as read'))
+    const read = (error: object) =>
+      printed({ power: { ...power, error } }).filter((line) => line.startsWith('error of the reading'))
     const [product, square] = [between(-0.1231, 0.0805), between(-0.2, 0.3055)]
     const [volts, amperes] = [
-      'as read, voltage times current             −12.4 to +8.1 %',
-      'as read, current squared times resistance  −20.0 to +30.6 %',
+      'error of the reading, voltage times current             −12.4 to +8.1 %',
+      'error of the reading, current squared times resistance  −20.0 to +30.6 %',
     ]
     expect(read({ voltageTimesCurrent: product, squareTimesResistance: square })).toEqual([volts, amperes])
     expect(read({ voltageTimesCurrent: null, squareTimesResistance: square })).toEqual([amperes])

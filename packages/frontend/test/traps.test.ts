@@ -138,6 +138,27 @@ describe('traps of cell, protection, cut-off and standby', () => {
     expect(found.switchOff[0]!.gained).toBeGreaterThan(found.switchOff[1]!.gained)
   })
 
+  it('K07: lists what draws with the largest first, self-discharge where it belongs and with no gain', () => {
+    const standby: Design['standby'] = [
+      { name: 'divider', current: '2 uA' },
+      { name: 'sensor', current: '13 mA' },
+    ]
+    const { largestFirst, daysToCutOff, drains } = standbyOf(readDesign({ ...exampleDesign, standby }), null)!
+    expect(largestFirst.map(({ name }) => name)).toEqual(['sensor', 'self-discharge of the cells', 'divider'])
+    const [sensor, own, divider] = largestFirst
+    expect(own!.gained).toBeNull()
+    // Self-discharge takes at most 5 % of the charge a month, a twelfth of 365.25 days, from full to 3 V at least.
+    const usable = (own!.daysAlone * 0.05) / (365.25 / 12)
+    expect(usable).toBeGreaterThan(0.9)
+    expect(usable).toBeLessThan(1)
+    // The same share of the charge feeds the sensor by itself: 4000 mAh -4 %, and 80 % of that at the end of life.
+    expect(sensor!.daysAlone).toBeCloseTo((usable * 0.8 * 0.96 * 4) / 0.013 / 24, 6)
+    // Each lasts longer by itself than together, and without the divider longer than with it.
+    expect(Math.min(...largestFirst.map(({ daysAlone }) => daysAlone))).toBeGreaterThan(daysToCutOff.lower)
+    expect(divider!.gained).toBeCloseTo(drains[1]!.daysWithout.lower - daysToCutOff.lower, 9)
+    expect(divider!.gained).toBeGreaterThan(0)
+  })
+
   it('K08: a divider that is switched at its lower end still leaks into the pin', () => {
     const { current } = pinAt(exact(4.2), exact(3), exact(100e3))
     expect(current.nominal).toBeCloseTo((4.2 - 3 - 0.3) / 100e3, 12)

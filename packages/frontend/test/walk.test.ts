@@ -116,12 +116,16 @@ describe('an element of the path whose highest temperature is not stated', () =>
     )
     const held = walk.over({ charge: { from: 1, to: 0.1 }, ...walk.around })
     const stage = walk.stages.find(({ block }) => block === 'supply')!
-    return held.ready(stage).map(({ id }) => [id, held.margin(stage, id)!.verdict])
+    return held.ready(stage).map(({ id }) => ({ id, margin: held.margin(stage, id)! }))
   }
 
   it('fails where it runs away: 4 A in 50 mohm of copper double their loss every 255 K, so from 318 K/W on nothing settles', () => {
-    expect(rowsWith('1 kK/W')).toContainEqual(['supply/runaway-of-thin-wire', 'fails'])
-    expect(rowsWith('20 K/W').map(([id]) => id)).not.toContain('supply/runaway-of-thin-wire')
+    const { margin } = rowsWith('1 kK/W').find(({ id }) => id === 'supply/runaway-of-thin-wire')!
+    expect(margin).toMatchObject({ verdict: 'fails', unit: 'A' })
+    // 55 mohm at 0.00393 1/K and 1000 K/W give each kelvin back at 2.15 A.
+    expect(margin.limit).toBeCloseTo(Math.sqrt(1 / (1000 * 0.055 * 0.00393)), 9)
+    expect(margin.worst).toBeGreaterThan(3)
+    expect(rowsWith('20 K/W').map(({ id }) => id)).not.toContain('supply/runaway-of-thin-wire')
   })
 })
 

@@ -56,4 +56,12 @@ export { dutyFor, type LoadCorner, powerLimit, type Solved, solveLoad, type Unso
 export { spreadOf, sumOf } from './spread-of.js'
 export { type BurstSpec, type Bursts, burstsOf, type Usable, usableBetween } from './use/bursts.js'
 export { type CutOff, type CutOffSpec, cutOffAt } from './use/cut-off.js'
-export { type ReadStandby, readStandby, type Shelf, shelfLife, standbyField, standbyFields } from './use/standby.js'
+export {
+  type Drain,
+  type ReadStandby,
+  readStandby,
+  type Shelf,
+  shelfLife,
+  standbyField,
+  standbyFields,
+} from './use/standby.js'

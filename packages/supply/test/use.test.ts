@@ -43,6 +43,15 @@ describe('the drawer', () => {
     expect(drains[1]!.current.nominal).toBeCloseTo(12.6 / 1.1e6, 12)
     expect(current.nominal).toBeCloseTo(0.013 + 12.6 / 1.1e6, 12)
     expect(drains[0]!.daysWithout.nominal).toBeCloseTo((0.97 * 7200) / (12.6 / 1.1e6) / 86400, 3)
+    expect(drains[0]!.daysAlone.nominal).toBeCloseTo((0.97 * 7200) / 0.013 / 86400, 6)
+  })
+
+  it('K07: each drain by itself, without self-discharge too: 13 mA take 6.2 days for 97 % of 2000 mAh, 3 % a month 32 months', () => {
+    const { drains } = shelfLife(readCell({ ...given, selfDischarge: 0.03 }), draws('13 mA'))
+    expect(drains.map(({ daysAlone }) => daysAlone.nominal)).toEqual([
+      expect.closeTo((0.97 * 2) / 0.013 / 24, 9),
+      expect.closeTo((0.97 / 0.03) * (365.25 / 12), 6),
+    ])
   })
 
   it.each([

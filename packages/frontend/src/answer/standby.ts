@@ -15,6 +15,17 @@ export interface SwitchedOff {
   readonly gained: number
 }
 
+/** A drain of the drawer, as it is printed. */
+export interface DrawerDrain {
+  readonly name: string
+  /** At most, A. */
+  readonly current: number
+  /** Days to the cut-off at least if nothing else drew. */
+  readonly daysAlone: number
+  /** How many days more the cells last with it off; `null` for self-discharge, which nothing switches off. */
+  readonly gained: number | null
+}
+
 /** Standby against what was wanted. */
 export interface Standby extends Shelf {
   readonly wantedDays: number | undefined
@@ -23,6 +34,8 @@ export interface Standby extends Shelf {
   readonly verdict: Verdict
   /** What to switch off, the largest gain first. Pitfall K07. */
   readonly switchOff: readonly SwitchedOff[]
+  /** All that draws, self-discharge among it, the largest current first. */
+  readonly largestFirst: readonly DrawerDrain[]
 }
 
 /** All that draws in the drawer: what is listed, every regulator that stays on, and the divider of the monitor. Pitfalls K07, K08. */
@@ -110,5 +123,14 @@ export function standbyOf(design: ReadDesign, monitor: MonitorAnswer | null): St
       gained: daysWithout.lower - daysToCutOff.lower,
     }))
     .sort((a, b) => b.gained - a.gained)
-  return { ...shelf, wantedDays, wantedAfter, verdict: holds ? 'holds' : 'fails', switchOff }
+  const largestFirst = drains
+    .map(({ name, current, daysAlone, daysWithout }, i): DrawerDrain => {
+      const one = { current: current.upper, daysAlone: daysAlone.lower }
+      // It comes last, whatever a part is called.
+      return i === drains.length - 1
+        ? { ...one, name: 'self-discharge of the cells', gained: null }
+        : { ...one, name, gained: daysWithout.lower - daysToCutOff.lower }
+    })
+    .sort((a, b) => b.current - a.current)
+  return { ...shelf, wantedDays, wantedAfter, verdict: holds ? 'holds' : 'fails', switchOff, largestFirst }
 }

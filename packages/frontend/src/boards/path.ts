@@ -1,7 +1,7 @@
-import { exact, type Spread } from '@ohmward/quantity'
-import { copperCoefficient, type ReadElement } from '@ohmward/supply'
+import type { Spread } from '@ohmward/quantity'
+import type { ReadElement } from '@ohmward/supply'
 import { elementGain, elementLoss, elementRise, warmResistance } from '@ohmward/supply/formulas'
-import { hottestFollowed } from '../design/warm-path.js'
+import { coefficientOf, hottestFollowed } from '../design/warm-path.js'
 
 /** A value of every board, by its name and its spread. */
 export type Column = (name: string, spread: Spread) => Float64Array
@@ -41,7 +41,7 @@ export class Conductors {
     const y = { ...place(), dT_el: celsius - 20 }
     for (const of of path) {
       const R_20 = column(`path ${of.name}`, of.resistance)
-      const alpha_el = column(`coefficient ${of.name}`, coefficientOf(of))
+      const alpha_el = column(`coefficient ${of.name}`, coefficientOf(of.temperatureCoefficient))
       const V_el = column(`drop ${of.name}`, of.drop)
       const R_el = R_20.map((own, i) => {
         y.R_20 = own
@@ -101,9 +101,4 @@ export class Conductors {
       take(y, i)
     }
   }
-}
-
-function coefficientOf({ temperatureCoefficient: given }: ReadElement): Spread {
-  if (given === 'copper') return exact(copperCoefficient)
-  return given === 'none' ? exact(0) : given
 }

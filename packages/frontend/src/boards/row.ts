@@ -34,9 +34,9 @@ export function failing(design: ReadDesign, doubtful: Doubtful, boards: Boards):
   if (row.kind === 'limit' || row.kind === 'error') return byChain(design, doubtful, row, boards)
   const key = railOfRow(doubtful)
   if (key !== undefined) return byRail(design, doubtful, key, boards)
-  if (stage.block === 'supply' && row.unit === 'A') return byCurrent(doubtful, boards)
   const warmed = warmedBy(design, doubtful)
   if (warmed !== undefined) return byHeat(warmed, doubtful, boards)
+  if (stage.block === 'supply' && row.unit === 'A') return byCurrent(doubtful, boards)
   // Held by physics of its own: its probability stands for it, or nothing where it has none.
   const share = margin.verdict === 'fails' && margin.nominalSlack < 0 ? 0 : (margin.probability ?? 0)
   return boards.shares(`row ${stage.block} ${row.id}`).reduce((marks, one, i) => {
@@ -151,7 +151,7 @@ function limitNear({ controller, parts }: ReadDesign, limit: number): { name: st
   return limits.find(({ spread }) => Math.abs(spread.upper - limit) <= 1e-9 * limit)
 }
 
-/** The element of the path whose temperature, or whose balance, a row holds. */
+/** The element of the path whose temperature, or whose distance from runaway, a row holds. */
 const warmedBy = ({ supply }: ReadDesign, { stage, row }: Doubtful): string | undefined =>
   stage.block !== 'supply'
     ? undefined

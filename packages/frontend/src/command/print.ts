@@ -68,17 +68,19 @@ function powerLines({ on, mean, error, limit, bursts }: PowerAnswer): string[] {
     ['in the load while it is on', span(on, 'W')],
     ['mean at the largest duty', span(mean, 'W')],
   ]
-  if (error.voltageTimesCurrent) rows.push(['as read, voltage times current', off(error.voltageTimesCurrent)])
+  if (error.voltageTimesCurrent)
+    rows.push(['error of the reading, voltage times current', off(error.voltageTimesCurrent)])
   if (error.squareTimesResistance)
-    rows.push(['as read, current squared times resistance', off(error.squareTimesResistance)])
+    rows.push(['error of the reading, current squared times resistance', off(error.squareTimesResistance)])
   if (limit) {
     const { dutyWithoutReading: duty, setPoint } = limit
-    rows.push(['limit kept without a reading, duty up to', `${Math.floor(100 * duty)} %`])
-    if (setPoint !== null) rows.push(['limit kept by reading, set point up to', show(setPoint, 'W', 'down')])
+    rows.push(['limit kept without a reading, duty at most', `${Math.floor(100 * duty)} %`])
+    if (setPoint !== null) rows.push(['limit kept with a reading, set point at most', show(setPoint, 'W', 'down')])
   }
   if (bursts?.count)
     rows.push(['bursts per charge', `${Math.floor(bursts.count.lower)} to ${Math.floor(bursts.count.upper)}`])
-  if (bursts && bursts.stuck !== null) rows.push(['a burst if the controller hangs', show(bursts.stuck, 'J', 'up')])
+  if (bursts && bursts.stuck !== null)
+    rows.push(['energy of a burst if the controller hangs', show(bursts.stuck, 'J', 'up')])
   return ['Power', ...table(rows)]
 }
 
@@ -166,16 +168,14 @@ function monitorLines({ alarms, lacking }: MonitorAnswer): string[] {
   return [...lines, `  ${share} of the sag under load is still to recover, at most ${most} at the stop`]
 }
 
-function standbyLines({ daysToCutOff, daysToDamage, drains, switchOff }: Standby): string[] {
+function standbyLines({ daysToCutOff, daysToDamage, largestFirst }: Standby): string[] {
   const [toCutOff, toDamage] = [daysToCutOff, daysToDamage].map(({ lower }) => Math.floor(lower))
-  const rows = switchOff.map(({ name, current, gained }) => [
+  const rows = largestFirst.map(({ name, current, daysAlone, gained }) => [
     name,
-    show(current, 'A'),
-    `${Math.floor(gained)} more days without it`,
+    show(current, 'A', 'up'),
+    current > 0 ? `${Math.floor(daysAlone)} days by itself` : '',
+    gained === null ? '' : `${Math.floor(gained)} more days without it`,
   ])
-  // It stands last among the drains, and nothing switches it off.
-  const own = drains.at(-1)
-  if (own) rows.push(['self-discharge of the cells', show(own.current.upper, 'A', 'up'), 'counted too'])
   return [`Drawer: at least ${toCutOff} days to the cut-off, then ${toDamage} to damage`, ...table(rows)]
 }
 

@@ -1,5 +1,5 @@
-import { between, exact } from '@ohmward/quantity'
-import { pathAt, type ReadElement, type ReadSupply, resistanceOf, stretchOf } from '@ohmward/supply'
+import { between, exact, type Spread } from '@ohmward/quantity'
+import { copperCoefficient, pathAt, type ReadElement, type ReadSupply, resistanceOf, stretchOf } from '@ohmward/supply'
 import { beforeBoard, behindBoard, element } from '../walk/path.js'
 import { sourceOver } from '../walk/source.js'
 import type { ReadLoad } from './load.js'
@@ -44,6 +44,12 @@ function mostCurrent({ supply, board, age, ambientCelsius: celsius }: ReadFields
   const current = openCircuit.upper / (share * resistance.lower + behind.lower + own.lower)
   const { source } = supply
   return source.kind === 'port' ? Math.min(current, source.currentLimit.upper) : current
+}
+
+/** Temperature coefficient of an element's resistance, 1/K. */
+export function coefficientOf(given: ReadElement['temperatureCoefficient']): Spread {
+  if (given === 'copper') return exact(copperCoefficient)
+  return given === 'none' ? exact(0) : given
 }
 
 /** What an element gains in resistance by its own heating, ohm; one that falls as it warms counts nothing. */

@@ -1,7 +1,9 @@
 import { exact, type Spread } from '@ohmward/quantity'
-import { chargeAt, currentLimits, pathAt, type ReadSupply } from '@ohmward/supply'
+import { chargeAt, currentLimits, pathAt, type ReadElement, type ReadSupply, usualTripShare } from '@ohmward/supply'
+import { elementGain } from '@ohmward/supply/formulas'
 import { mainRail } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
+import { coefficientOf } from '../design/warm-path.js'
 import { conductingIn, type Edges } from './conducting.js'
 import { beforeBoard, behindBoard, scaled, sumOf } from './path.js'
 import { pulseGain } from './pulse.js'
@@ -69,7 +71,8 @@ function rowsOf(
   )
   const held = limits.map(({ name, what, limit, slack }): ReadyRow => {
     const id = `${what} of ${name}`.replace(/\W+/g, '-')
-    const text = { id, name: `${what} of ${name}`, unit: 'A', sense: 'at most', catches: ['K03', 'K11'] } as const
+    const said = what === 'trip' ? tripName(name) : `${what} of ${name}`
+    const text = { id, name: said, unit: 'A', sense: 'at most', catches: ['K03', 'K11'] } as const
     const isMost = what === 'pulse current' || what === 'trip'
     const middle = isMost ? nominal : rms.nominal
     const row = { kind: 'plain', ...text, worst: limit - slack, limit, nominal: Math.min(middle, upper) } as const
@@ -78,16 +81,19 @@ function rowsOf(
   return [...held, ...heatRows(supply, rms, span)]
 }
 
+/** A burst may use a share of the lowest trip current, and no more. */
+const tripName = (name: string): string =>
+  `current through ${name}, against ${Math.round(100 * usualTripShare)} % of its lowest trip current`
+
 /**
  * Elements of the path whose highest temperature is known: the loss that they stand there against that of the current. One that runs away
  * has no temperature to be held, and fails by that.
  */
 function heatRows(supply: ReadSupply, rms: Spread, { celsius }: SolvedSpan['span']): ReadyRow[] {
-  const limits = new Map((supply.path ?? []).map(({ name, highestCelsius }) => [name, highestCelsius]))
   const warmed = (supply.path ?? []).filter(({ thermalResistance }) => thermalResistance !== undefined)
-  return pathAt(warmed, rms, celsius.to).flatMap(({ name, celsius, temperatureSlack }): ReadyRow[] => {
-    const limit = limits.get(name)
-    if (limit === undefined && celsius === 'runs away') return [runawayRow(name)]
+  return pathAt(warmed, rms, celsius.to).flatMap(({ name, celsius, temperatureSlack }, i): ReadyRow[] => {
+    const limit = warmed[i]!.highestCelsius
+    if (limit === undefined && celsius === 'runs away') return [runawayRow(warmed[i]!, rms)]
     if (temperatureSlack === null || limit === undefined) return []
     const text = {
       id: temperatureId(name),
@@ -104,11 +110,17 @@ function heatRows(supply: ReadSupply, rms: Spread, { celsius }: SolvedSpan['span
 export const temperatureId = (element: string): string => `temperature of ${element}`.replace(/\W+/g, '-')
 export const runawayId = (element: string): string => `runaway of ${element}`.replace(/\W+/g, '-')
 
-function runawayRow(element: string): ReadyRow {
-  const name = `thermal balance of ${element}: none, it runs away`
-  const id = runawayId(element)
-  const text = { id, name, unit: '1', sense: 'at least', catches: ['K03'] } as const
-  return { id: `supply/${id}`, row: { kind: 'plain', ...text, worst: 0, limit: 1 } }
+/** An element that runs away at this current: against the largest at which it would settle. */
+function runawayRow(element: ReadElement, { upper: worst, nominal }: Spread): ReadyRow {
+  const { name, thermalResistance: R_thel, resistance, temperatureCoefficient } = element
+  const alpha_el = coefficientOf(temperatureCoefficient).upper
+  const settles = 1 / Math.sqrt(elementGain({ R_thel: R_thel!, I_el: 1, R_20: resistance.upper, alpha_el }))
+  // At that current itself it doesn't settle either.
+  const limit = Math.min(settles, worst * (1 - Number.EPSILON))
+  const id = runawayId(name)
+  const said = `rms current through ${name} before thermal runaway`
+  const text = { id, name: said, unit: 'A', sense: 'at most', catches: ['K03'] } as const
+  return { id: `supply/${id}`, row: { kind: 'plain', ...text, worst, limit, nominal } }
 }
 
 /** Share of a full charge down to the cut-off, of the cells that come to it first; all of it for a port. */

@@ -73,10 +73,21 @@ const day = 86400
 /** Seconds of a mean month: a twelfth of 365.25 days. */
 const month = (365.25 / 12) * day
 
+/** What draws from the cells while the tool lies in the drawer. */
+export interface Drain {
+  readonly name: string
+  /** A */
+  readonly current: Spread
+  /** Days to the cut-off if nothing else drew, self-discharge left out too. */
+  readonly daysAlone: Spread
+  /** Days to the cut-off without it; the same as with it for self-discharge, which nothing stops. */
+  readonly daysWithout: Spread
+}
+
 /** How long a tool may lie in the drawer. Times in days, as spreads. */
 export interface Shelf {
   /** Currents by part, A, self-discharge last: what draws most stands first among the parts. */
-  readonly drains: readonly { readonly name: string; readonly current: Spread; readonly daysWithout: Spread }[]
+  readonly drains: readonly Drain[]
   /** All of them, A. */
   readonly current: Spread
   /** From the charge that it starts with to the cut-off. */
@@ -113,13 +124,23 @@ export function shelfLife(
   const untilDamage = chargeBetween(cell, cell.lowestVoltage, cell.damageVoltage)
   const days = (x_q: Spread, without?: string): Spread => {
     const left = parts.filter(({ name }) => name !== without)
-    return daysOf(Q_age, x_q, sumOf(left.map(({ current }) => current)), cell)
+    return daysOf(Q_age, x_q, sumOf(left.map(({ current }) => current)), cell.selfDischarge)
   }
+  const nothing = exact(0)
   const drains = [...parts].sort((a, b) => b.current.upper - a.current.upper)
   return {
     drains: [
-      ...drains.map((one) => ({ ...one, daysWithout: days(untilCutOff, one.name) })),
-      { name: 'self-discharge', current: own, daysWithout: days(untilCutOff) },
+      ...drains.map((one) => ({
+        ...one,
+        daysAlone: daysOf(Q_age, untilCutOff, one.current, nothing),
+        daysWithout: days(untilCutOff, one.name),
+      })),
+      {
+        name: 'self-discharge',
+        current: own,
+        daysAlone: daysOf(Q_age, untilCutOff, nothing, cell.selfDischarge),
+        daysWithout: days(untilCutOff),
+      },
     ],
     current: sumOf([...parts.map(({ current }) => current), own]),
     daysToCutOff: days(untilCutOff),
@@ -127,10 +148,10 @@ export function shelfLife(
   }
 }
 
-function daysOf(Q_age: Spread, x_q: Spread, I_sb: Spread, cell: ReadCell): Spread {
+function daysOf(Q_age: Spread, x_q: Spread, I_sb: Spread, selfDischarge: Spread): Spread {
   const days = (key: 'lower' | 'nominal' | 'upper', other: 'lower' | 'nominal' | 'upper'): number => {
     if (x_q[key] === 0) return 0
-    const I_self = selfDischargeCurrent({ Q_age: Q_age[key], s_mon: cell.selfDischarge[other], t_mon: month })
+    const I_self = selfDischargeCurrent({ Q_age: Q_age[key], s_mon: selfDischarge[other], t_mon: month })
     const seconds = shelfTime({ Q_age: Q_age[key], x_q: x_q[key], I_sb: I_sb[other], I_self })
     return Number.isFinite(seconds) ? seconds / day : forEver
   }
