@@ -10,9 +10,9 @@ export const internalReferenceFields = {
     magnitude: true,
     max: 1e-3,
     otherwise: 0,
-    meaning: 'temperature coefficient, largest',
+    meaning: 'largest temperature coefficient',
   },
-  startUp: { symbol: 't_start', unit: 's', min: 0, max: 10, meaning: 'start-up time, longest' },
+  startUp: { symbol: 't_start', unit: 's', min: 0, max: 10, meaning: 'longest start-up time' },
   resistance: { symbol: 'R_refint', unit: 'ohm', min: 0, max: 1e9, otherwise: 0, meaning: 'resistance before its pin' },
   capacitance: { symbol: 'C_refpin', unit: 'F', min: 0, max: 1, otherwise: 0, meaning: 'capacitor at its pin' },
 } as const satisfies PartFields

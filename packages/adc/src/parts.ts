@@ -15,34 +15,40 @@ import { codeHalf, inputHalf, type Transitions } from './convert.js'
 
 /** What a converter's data sheet states, by the words of its fields; limits over the temperature range. */
 export const converterFields = {
-  offset: { symbol: 'e_offset', unit: 'LSB', magnitude: true, max: 1e6, meaning: 'offset error, largest' },
+  offset: { symbol: 'e_offset', unit: 'LSB', magnitude: true, max: 1e6, meaning: 'largest offset error' },
   gain: {
     symbol: 'e_gain',
     unit: '1',
     min: -0.5,
     max: 0.5,
     magnitude: true,
-    meaning: 'gain error, largest, reference apart; a share of full scale',
+    meaning: "largest gain error without the reference's, as a share of full scale",
   },
   nonlinearity: {
     symbol: 'e_INL',
     unit: 'LSB',
     magnitude: true,
     max: 1e6,
-    meaning: 'integral nonlinearity, largest; or total error, offset and gain 0',
+    meaning: 'largest integral nonlinearity; or total unadjusted error, with offset and gain 0',
   },
   noise: { symbol: 'n_rms', unit: 'LSB', min: 0, max: 1e6, meaning: 'rms noise of one conversion' },
-  switchResistance: { symbol: 'R_sw', unit: 'ohm', min: 0, max: 1e7, meaning: 'sampling switch, largest' },
+  switchResistance: {
+    symbol: 'R_sw',
+    unit: 'ohm',
+    min: 0,
+    max: 1e7,
+    meaning: 'largest resistance of the sampling switch',
+  },
   samplingCapacitance: {
     symbol: 'C_sh',
     unit: 'F',
     min: 1e-18,
     max: 1e-6,
-    meaning: 'sampling capacitance, largest',
+    meaning: 'largest sampling capacitance',
   },
-  acquisitionTime: { symbol: 't_acq', unit: 's', min: 1e-12, max: 10, meaning: 'sampling time, shortest' },
-  conversionTime: { symbol: 't_conv', unit: 's', min: 0, max: 10, meaning: 'conversion time, longest' },
-  leakage: { symbol: 'I_leak', unit: 'A', magnitude: true, max: 1e-3, otherwise: 0, meaning: 'pin leakage, largest' },
+  acquisitionTime: { symbol: 't_acq', unit: 's', min: 1e-12, max: 10, meaning: 'shortest sampling time' },
+  conversionTime: { symbol: 't_conv', unit: 's', min: 0, max: 10, meaning: 'longest conversion time' },
+  leakage: { symbol: 'I_leak', unit: 'A', magnitude: true, max: 1e-3, otherwise: 0, meaning: 'largest pin leakage' },
 } as const satisfies PartFields
 
 const absoluteFields = {
@@ -53,7 +59,7 @@ const absoluteFields = {
     magnitude: true,
     max: 5e-3,
     otherwise: 0,
-    meaning: 'temperature coefficient, largest',
+    meaning: 'largest temperature coefficient',
   },
 } as const satisfies PartFields
 
@@ -64,15 +70,15 @@ const settings = {
     min: 1,
     max: 32,
     integer: true,
-    meaning: 'bits of a code',
+    meaning: 'resolution in bits',
   }),
   transitions: /*#__PURE__*/ word(['truncating', 'centred'], {
     otherwise: 'truncating',
-    meaning: 'whether the first code begins at a whole count or at half of one',
+    meaning: 'first transition at one count (truncating) or at half a count (centred)',
   }),
   reference: /*#__PURE__*/ kinds(
     { rail: {}, absolute: absoluteFields },
-    { meaning: 'what codes are counted against: the rail, one variable with what it excites, or a voltage of its own' },
+    { meaning: 'reference of the converter: the rail, ratiometric with what it excites, or a voltage of its own' },
   ),
 } as const
 

@@ -51,7 +51,7 @@ export const amplifierFields = {
     min: -60,
     max: 60,
     optional: true,
-    meaning: 'common mode at which the offset is specified; half of the supply there by default',
+    meaning: 'common mode at which the offset is specified; half that supply by default',
   },
   gainBandwidth: { symbol: 'GBW', unit: 'Hz', above: 0, max: 1e10, meaning: 'least gain-bandwidth product' },
   fastestGainBandwidth: {
@@ -60,7 +60,7 @@ export const amplifierFields = {
     above: 0,
     max: 1e11,
     optional: true,
-    meaning: 'largest gain-bandwidth product, over which its noise counts; twice the least by default',
+    meaning: 'largest gain-bandwidth product, for the noise bandwidth; twice the least by default',
   },
   slewRate: { symbol: 'SR', unit: 'V/s', above: 0, max: 1e10, meaning: 'least slew rate' },
   highOutputDrop: {

@@ -24,7 +24,7 @@ const moment = {
     min: 0,
     max: 1,
     otherwise: 0,
-    meaning: 'what a shorted input really has',
+    meaning: 'true resistance of the short',
   }),
 } as const
 
@@ -34,7 +34,7 @@ const resistor = /*#__PURE__*/ spread({
   unit: 'ohm',
   above: 0,
   max: 100,
-  meaning: 'known resistor that was read',
+  meaning: 'known resistor that was measured',
 })
 
 const ways = { none: {}, zero: moment, 'zero and span': /*#__PURE__*/ joined(moment, { resistor }) } as const

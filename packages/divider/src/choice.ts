@@ -69,7 +69,7 @@ const fields = {
     max: 1e6,
     meaning: 'reference resistor in series with the load',
   }),
-  referencePart: /*#__PURE__*/ part(referenceFields, { meaning: 'reference resistor, beside its resistance' }),
+  referencePart: /*#__PURE__*/ part(referenceFields, { meaning: 'further data of the reference resistor' }),
   gainResistors: /*#__PURE__*/ part(gainFields, { meaning: 'two resistors that set the gain' }),
   pedestal: /*#__PURE__*/ spread({
     symbol: 'p_ped',
@@ -162,7 +162,7 @@ export function readChoice(choice: unknown, conditions: unknown): ReadChoice {
   const { gainBandwidth, fastestGainBandwidth } = read.amplifier
   if (fastestGainBandwidth !== undefined && fastestGainBandwidth.upper < gainBandwidth.upper) {
     const value = fastestGainBandwidth.upper
-    const allowed = `at least the least one, ${format(gainBandwidth.upper, 'Hz')}`
+    const allowed = `at least amplifier.gainBandwidth, ${format(gainBandwidth.upper, 'Hz')}`
     throw new InputError({ field: 'amplifier.fastestGainBandwidth', value, unit: 'Hz', allowed })
   }
   return {

@@ -17,7 +17,7 @@ export const loadRange = {
     above: 0,
     max: 100,
     optional: true,
-    meaning: 'largest test current that the load allows, beside what its switch does',
+    meaning: 'largest test current that the load allows, whatever its switch does',
   }),
 } as const
 
@@ -51,7 +51,7 @@ export const excitationSwitchFields = {
     min: 0,
     max: 5,
     otherwise: 0,
-    meaning: 'saturation voltage, beside the resistance',
+    meaning: 'saturation voltage, on top of the resistance',
   },
   currentLimit: {
     symbol: 'I_lim',
@@ -140,7 +140,7 @@ export const gainFields = {
     max: 0.1,
     optional: true,
     meaning:
-      'tolerance of the ratio, where the resistors are one matched network; by default each is as far off as it may',
+      'tolerance of the ratio, where the resistors are one matched network; by default each has its full tolerance',
   },
 } as const satisfies Fields
 
@@ -200,7 +200,7 @@ export const surroundingsFields = {
     min: 0,
     max: 10,
     otherwise: 0,
-    meaning: 'current of others in the shared ground while measuring',
+    meaning: 'current of other circuits in the shared ground while measuring',
   },
   sharedGround: {
     symbol: 'R_sh',
@@ -208,7 +208,7 @@ export const surroundingsFields = {
     min: 0,
     max: 1,
     otherwise: 0,
-    meaning: "ground between the load and the converter that others' current shares, and the test current too",
+    meaning: 'ground between load and converter that the test current shares with other circuits',
   },
   protectionResistance: {
     symbol: 'R_p',
@@ -244,7 +244,7 @@ export const timingFields = {
     min: 0,
     max: 10,
     otherwise: 1e-3,
-    meaning: 'from the command that switches the excitation on and the power off, to the sample',
+    meaning: 'time from the command that switches the excitation on and the power off, to the sample',
   },
   edge: {
     symbol: 't_edge',
@@ -252,7 +252,7 @@ export const timingFields = {
     min: 0,
     max: 1,
     otherwise: 0,
-    meaning: 'from that command until the power is off: delay and edge of the power switch',
+    meaning: 'time from that command until the power is off: delay and edge of the power switch',
   },
   filter: {
     symbol: 'tau_f',
@@ -284,7 +284,7 @@ export const timingFields = {
     min: 0,
     max: 10,
     otherwise: 0,
-    meaning: "time that the converter's reference needs after it is switched on or changed over",
+    meaning: "settling time of the converter's reference after it is switched on or changed over",
   },
   samples: {
     symbol: 'n_avg',
@@ -293,6 +293,6 @@ export const timingFields = {
     max: 65536,
     integer: true,
     otherwise: 1,
-    meaning: 'conversions averaged to one reading',
+    meaning: 'conversions averaged into one reading',
   },
 } as const satisfies PartFields

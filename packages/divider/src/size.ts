@@ -38,7 +38,7 @@ const search = {
     max: 20,
     integer: true,
     otherwise: 3,
-    meaning: 'how many choices are wanted',
+    meaning: 'how many choices to return',
   }),
 } as const
 
@@ -85,7 +85,7 @@ function readRequirement(requirement: DividerRequirement): Search {
       field: 'calibration',
       value: requirement.calibration,
       allowed: '"none" with the load at the rail',
-      hint: 'With a short the output of a difference amplifier stands at its lowest level: the zero cannot be read',
+      hint: 'With a short the output of a difference amplifier is at its lowest level: the zero cannot be read',
     })
   }
   return {

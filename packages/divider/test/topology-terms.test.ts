@@ -113,10 +113,10 @@ describe('a temperature from the load', () => {
 
   it('takes no tolerance where one value is meant', () => {
     expect(() => hot({ hotCelsius: '200 degC ±20 K' })).toThrow(
-      /^thermometry\.hotCelsius = "200 degC ±20 K": .*It is one number and has no tolerance/,
+      /^thermometry\.hotCelsius = "200 degC ±20 K": .*It takes one number, without a tolerance/,
     )
     const load = { ...knife.load, nominal: '0.7 ohm ±20 %' }
-    expect(() => check({ ...knife, load })).toThrow(/^load\.nominal = .*It is one number and has no tolerance/)
+    expect(() => check({ ...knife, load })).toThrow(/^load\.nominal = .*It takes one number, without a tolerance/)
   })
 
   it('stores its cold value at any rail of the range', () => {

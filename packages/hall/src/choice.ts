@@ -27,10 +27,10 @@ const choiceFields = () =>
       max: 1e4,
       meaning: 'currents in the on-window that must be read',
     }),
-    errors: /*#__PURE__*/ list(part(errorFields(), { meaning: 'an error wanted' }), {
+    errors: /*#__PURE__*/ list(part(errorFields(), { meaning: 'an allowed error' }), {
       least: 1,
       most: 12,
-      meaning: 'errors wanted, each at a current; where the reading is a mean, at a mean current',
+      meaning: 'allowed errors, each at a current; where the reading is a mean, at a mean current',
     }),
     resolution: /*#__PURE__*/ exactly({
       ...amperes,
@@ -57,16 +57,16 @@ const choiceFields = () =>
       above: 0,
       max: 10,
       optional: true,
-      meaning: 'from the edge to the sample; as long as the settling needs by default',
+      meaning: 'time from the edge to the sample; by default as long as settling takes',
     }),
     filter: /*#__PURE__*/ part(filterFields, { meaning: 'filter between sensor and converter' }),
     divider: /*#__PURE__*/ part(dividerFields, { optional: true, meaning: 'divider before the converter' }),
-    surroundings: /*#__PURE__*/ part(surroundingsFields, { meaning: 'what stands around the sensor' }),
+    surroundings: /*#__PURE__*/ part(surroundingsFields, { meaning: 'what surrounds the sensor' }),
     timing: /*#__PURE__*/ part(timingFields, { check: checkTiming, meaning: 'when and how often a reading is taken' }),
     calibration: /*#__PURE__*/ kinds(calibrations(), { otherwise: 'none', meaning: 'how the zero is found' }),
     power: /*#__PURE__*/ word(['squared reading', 'voltage times reading'], {
       optional: true,
-      meaning: "how the load's power is computed from the reading; nothing is watched by default",
+      meaning: "how the load's power is computed from the reading; not checked by default",
     }),
     divideFrom: /*#__PURE__*/ exactly({
       ...amperes,

@@ -37,7 +37,7 @@ const loadFields = {
     above: 0,
     max: 1e4,
     optional: true,
-    meaning: 'current that the load holds',
+    meaning: 'constant current of the load',
   }),
 } as const
 
@@ -66,11 +66,11 @@ export const fields = {
   drive: driveField,
   load: /*#__PURE__*/ part(loadFields, {
     check: oneLoad,
-    meaning: 'a resistance, or a load that holds its current',
+    meaning: 'a resistance, or a load of constant current',
   }),
   edges: /*#__PURE__*/ word(['resistive', 'clamped inductive'], {
     otherwise: 'resistive',
-    meaning: 'how the load behaves in an edge; clamped inductive is a winding with a freewheeling diode',
+    meaning: 'how the load behaves during an edge; clamped inductive is a winding with a freewheeling diode',
   }),
   freewheel: /*#__PURE__*/ part(freewheelFields, {
     optional: true,
@@ -86,14 +86,14 @@ export const fields = {
   bursts: /*#__PURE__*/ part(burstFields, {
     optional: true,
     check: longEnough,
-    meaning: "heating in bursts, by the transistor's transient impedance; without it the duty goes on without end",
+    meaning: "heating in bursts, by the transistor's transient impedance; without it the duty goes on for ever",
   }),
   lossLimit: /*#__PURE__*/ exactly({
     unit: 'W',
     min: 1e-6,
     max: 1e4,
     optional: true,
-    meaning: 'loss of one device that you allow, gate power apart',
+    meaning: 'largest loss that you allow in one device, gate power not counted',
   }),
   switchingShare: /*#__PURE__*/ exactly({
     symbol: 'a_sw',
@@ -108,7 +108,7 @@ export const fields = {
     min: 1e-9,
     max: 1000,
     otherwise: 1e-3,
-    meaning: 'how long the load may be on when the cell makes contact and lifts the gate',
+    meaning: 'how long the load may be on while the rail rises at cell contact and drives the gate',
   }),
   edgeLimit: /*#__PURE__*/ exactly({
     unit: 's',

@@ -142,9 +142,16 @@ describe('bad input is named', () => {
     expect(refused(knife({ drive: { kind: 'magic' } as never })).message).toMatch(/drive\.kind = "magic"/)
     expect(refused(knife({ drive: { kind: 'toString' } as never })).field).toBe('drive.kind')
     expect(refused(knife({ drive: null as never })).field).toBe('drive.kind')
-    const { pull: _, ...bare } = inverterFast
-    expect(refused(knife({ drive: bare })).message).toMatch(/drive\.pull = nothing: allowed is a resistor/)
-    expect(refused(lowSide({ drive: { kind: 'follower' } })).field).toBe('drive.pull')
+    // All that a transistor needs is asked for at once.
+    const { pull: _, highLevel: __, ...bare } = inverterFast
+    expect(refused(knife({ drive: bare as never })).message).toMatch(
+      /^drive = an object: .*Missing: pull, highLevel$|^drive = an object: .*Missing: highLevel, pull$/,
+    )
+    const none = refused(knife({ drive: { ...pin, pull: 'none' as never } })).message
+    expect(none).toBe('drive.pull = "none": allowed is an object. Leave it out where there is none')
+    expect(refused(lowSide({ drive: { kind: 'follower' } })).message).toMatch(
+      /^drive\.pull = nothing: allowed is a resistor: this drive pulls the gate one way only/,
+    )
     expect(
       refused(
         lowSide({ drive: { kind: 'follower', complementary: 1 as never, pull: { at: 'gate', resistance: 1e3 } } }),
@@ -154,7 +161,7 @@ describe('bad input is named', () => {
       'drive.pull.at',
     )
     expect(refused(knife({ drive: { ...pin, supply: { regulated: 5 } } })).message).toMatch(
-      /source of a P-channel switch is the rail/,
+      /source of a P-channel switch is on the rail/,
     )
     expect(refused(knife({ drive: { ...pin, supply: { diode: 0.3 } } })).field).toBe('drive.supply')
     expect(refused(lowSide({ drive: { ...pin, highLevel: 3 } })).field).toBe('drive.highLevel')

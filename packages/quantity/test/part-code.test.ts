@@ -134,7 +134,7 @@ describe('a tolerance letter', () => {
   ])('%s of a capacitor has limits of -%d and +%d', (letter, below, above) => {
     expect(readCapacitorCode(`100n${letter}`)).toEqual({ value: 1e-7, below, above })
     expect(capacitorCode(1e-7, { below, above })).toBe(`100n${letter}`)
-    expect(refusalOf(() => readResistorCode(`4K7${letter}`)).hint).toContain('is no tolerance')
+    expect(refusalOf(() => readResistorCode(`4K7${letter}`)).hint).toContain('is not a tolerance letter')
   })
 
   // IEC 60062, from memory: 4.7 pF with C is 4.7 pF ± 0.25 pF, five per cent and not a quarter.
@@ -160,7 +160,7 @@ describe('a tolerance letter', () => {
   it('that does not exist is refused with those that do', () => {
     const { message } = refusalOf(() => readResistorCode('4K7X'))
     expect(message).toContain('allowed is a code such as 4K7, R47 or 4K7J')
-    for (const one of ['"X" is no tolerance', 'E ±0.005 %', 'W ±0.05 %', 'J ±5 %', 'N ±30 %'])
+    for (const one of ['"X" is not a tolerance letter', 'E ±0.005 %', 'W ±0.05 %', 'J ±5 %', 'N ±30 %'])
       expect(message).toContain(one)
     expect(refusalOf(() => readCapacitorCode('4n7X')).message).toContain('Z +80/-20 %')
     expect(refusalOf(() => resistorCode(47, { below: 0.2, above: 0.8 } as never)).field).toBe('tolerance')

@@ -209,9 +209,9 @@ describe('rails behind one another', () => {
 
   it('are refused where one hangs on itself, on nothing, or two have one name', () => {
     expect(() => orderRails([hang('logic', 'sensor'), hang('sensor', 'logic')])).toThrow(
-      /rails\[0\]\.source = "sensor".*hangs on itself: logic on sensor/,
+      /rails\[0\]\.source = "sensor".*feeds itself: logic from sensor/,
     )
-    expect(() => orderRails([hang('logic', 'logic')])).toThrow(/hangs on itself/)
+    expect(() => orderRails([hang('logic', 'logic')])).toThrow(/feeds itself/)
     expect(() => orderRails([hang('logic', 'mian')])).toThrow(/Did you mean main\?/)
     expect(() => orderRails([hang('logic', 'main'), hang('logic', 'main')])).toThrow(/rails\[1\]\.name/)
     expect(() => orderRails([hang('main', 'main')])).toThrow(/rails\[0\]\.name/)

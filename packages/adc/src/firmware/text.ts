@@ -124,7 +124,7 @@ function validName(name: string): void {
     throw new InputError({
       field: 'name',
       value: name,
-      allowed: 'a small letter, then letters, digits or _; no keyword',
+      allowed: 'a lower-case letter, then letters, digits or _; not a keyword',
     })
   }
 }

@@ -98,7 +98,7 @@ function refuseCells(
 ): void {
   const most = (cell.openCircuit.y[cell.openCircuit.y.length - 1]! + cell.openCircuitSpread.upper) * cell.inSeries
   if (to <= 1.1 * most) return
-  const hint = `So much have more than ${cell.inSeries} in series`
+  const hint = `That voltage takes more than ${cell.inSeries} in series`
   throw new InputError({ field: 'openCircuit.to', value: to, unit: 'V', allowed: `at most ${most} V`, hint })
 }
 

@@ -118,7 +118,11 @@ export function loadOf(given: GivenLoad): ReadLoad {
     throw new InputError({ field: 'load', value: said, allowed: 'one of { current }, { resistance }, { power }' })
   }
   if (pwm && word === 'power') {
-    throw new InputError({ field: 'load.pwm', value: pwm, allowed: 'only with load.current or load.resistance' })
+    throw new InputError({
+      field: 'load.pwm',
+      value: pwm,
+      allowed: 'nothing, except with load.current or load.resistance',
+    })
   }
   if (pwm && given.duration !== undefined) {
     throw new InputError({ field: 'load.duration', value: given.duration, allowed: 'nothing beside load.pwm' })

@@ -46,7 +46,7 @@ export function readCurve(given: unknown, spec: CurveSpec): Curve {
       throw new InputError({ field: place(i, '.factor'), value: y, allowed: `more than 0, at most ${most}` })
     }
     if (falls && i > 0 && (y as number) > factor[i - 1]!) {
-      const hint = 'Dc bias only takes capacitance away'
+      const hint = 'DC bias only lowers the capacitance'
       throw new InputError({ field: place(i, '.factor'), value: y, allowed: `at most ${factor[i - 1]}`, hint })
     }
     at.push(x as number)

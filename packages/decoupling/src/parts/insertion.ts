@@ -24,7 +24,7 @@ export const insertionFields = {
     min: 0,
     max: 1,
     otherwise: 0,
-    meaning: 'delay of the short-circuit detection, least',
+    meaning: 'shortest delay of the short-circuit detection',
   },
   railMaximum: {
     symbol: 'V_abs',

@@ -32,7 +32,7 @@ export const plainSourceFields = {
     above: 0,
     max: 1e4,
     optional: true,
-    meaning: 'current that it holds at its limit, least and most; without it there is no limit',
+    meaning: 'current at its limit, least and most; without it there is no limit',
   }),
   attachable: /*#__PURE__*/ spread({
     symbol: 'C_att',

@@ -9,7 +9,7 @@ export const thermometryFields = {
     min: -50,
     max: 200,
     otherwise: '25 degC ±2 K',
-    meaning: 'temperature at which the cold value is stored, as well as it is known',
+    meaning: 'temperature at which the cold value is stored, with its uncertainty',
   },
   restExcess: {
     symbol: 'T_e',
@@ -104,7 +104,9 @@ function resistanceLeft({ element, ...read }: ReadThermometry, field: string): v
   for (const [word, t] of Object.entries(at)) {
     const isInside = t >= from && t <= to
     if (isInside && least(t) > 0) continue
-    const allowed = isInside ? 'where the element has resistance left' : `from ${from} to ${to} degC (${source})`
+    const allowed = isInside
+      ? 'a temperature at which the resistance stays above 0 ohm'
+      : `from ${from} to ${to} degC (${source})`
     throw new InputError({ field: `${field}.${word}`, value: t, unit: 'degC', allowed })
   }
 }

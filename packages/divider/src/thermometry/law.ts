@@ -157,7 +157,7 @@ const linearFields = {
     min: -200,
     max: 1000,
     optional: true,
-    meaning: 'temperature to which the coefficient is referred; that of the rest by default',
+    meaning: 'temperature to which the coefficient is referred; restCelsius by default',
   }),
 } as const
 
@@ -170,7 +170,7 @@ function linearLaw(element: object, field: string): Law {
       value: coefficient.lower,
       unit: '1/K',
       allowed: 'more than 0 1/K over its whole tolerance',
-      hint: 'A resistance alloy whose coefficient may be zero tells no temperature: use another sensor',
+      hint: 'An alloy whose coefficient may be zero is no thermometer: use another sensor',
     })
   }
   const alpha_n = coefficient.nominal

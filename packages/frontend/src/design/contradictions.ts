@@ -11,7 +11,7 @@ export function refuseTwice(design: ReadFields): void {
     for (const field of fields) {
       if (!Object.hasOwn(part, field)) continue
       const value = Object.entries(part).find(([name]) => name === field)?.[1]
-      const allowed = 'nothing: the design says it for all blocks'
+      const allowed = 'nothing: the design states it for all blocks'
       throw new InputError({ field: `${block}.${field}`, value, allowed })
     }
   }
@@ -62,11 +62,11 @@ export function refuseTopology({ divider, mosfet }: ReadFields): void {
   const { channel } = mosfet.transistor
   const allowed = channel === 'P' ? 'load at ground' : 'load at rail'
   if (topology !== allowed) {
-    const hint = `mosfet.transistor.channel is "${channel}": the switch stands between load and ${channel === 'P' ? 'rail' : 'ground'}`
+    const hint = `mosfet.transistor.channel is "${channel}": the switch is between load and ${channel === 'P' ? 'rail' : 'ground'}`
     throw new InputError({ field: 'divider.topology', value: topology, allowed: `"${allowed}"`, hint })
   }
   if (channel === 'N' && excitation !== 'rail') {
-    const hint = 'The load hangs on the main rail, which drives the test current'
+    const hint = 'The load is connected to the main rail, which drives the test current'
     throw new InputError({
       field: 'divider.excitation',
       value: excitation,
@@ -83,7 +83,7 @@ export function refuseCoefficient({ load, ambientCelsius }: ReadFields): void {
     const value = celsius < 20 ? upper : lower
     if (1 + value * (celsius - 20) > 0) continue
     const [than, most] = [celsius < 20 ? 'less' : 'more', 1 / (20 - celsius)]
-    const hint = `At ${celsius} degC nothing would be left of the resistance`
+    const hint = `At ${celsius} degC the resistance would fall to 0 ohm or below`
     const allowed = `${than} than ${Number(most.toPrecision(3))} 1/K`
     throw new InputError({ field: 'load.temperatureCoefficient', value, unit: '1/K', allowed, hint })
   }
@@ -97,7 +97,12 @@ export function refuseMonitor({ monitor, controller, divider, rails, lives }: Re
     const hint =
       'divider.converter.reference is absolute: its code of the internal reference stays the same as the cells empty'
     const field = 'monitor.divider'
-    throw new InputError({ field, value: undefined, allowed: 'a divider, by which the converter sees the rail', hint })
+    throw new InputError({
+      field,
+      value: undefined,
+      allowed: 'a divider, through which the converter reads the rail',
+      hint,
+    })
   }
   if (controller.internalReference !== undefined) return
   const allowed = 'a reference, against which the monitor reads the rail'
@@ -130,8 +135,8 @@ function refuseDriveRail(design: ReadFields): void {
   if (drive.kind === 'pin' || drive.kind === 'follower')
     refuse(`nothing with mosfet.drive.kind "${drive.kind}": its level is the rail of lives.controller`)
   if (transistor.channel === 'P' && value !== mainRail)
-    refuse(`"${mainRail}": the source of a P-channel switch is that rail`)
-  if (drive.supply !== undefined && drive.supply !== 'rail') refuse('nothing where mosfet.drive.supply says it')
+    refuse(`"${mainRail}": the source of a P-channel switch is on that rail`)
+  if (drive.supply !== undefined && drive.supply !== 'rail') refuse('nothing where mosfet.drive.supply states it')
 }
 
 /** The level of a pin, and so of what follows it, is the rail of the controller. */
@@ -145,7 +150,7 @@ export function refuseDrive(design: ReadFields): void {
     throw new InputError({ field: 'mosfet.drive.supply', value: drive.supply, allowed })
   }
   if (drive.kind === 'follower' && transistor.channel === 'P' && name !== mainRail) {
-    const allowed = `"inverting transistor" or "driver" with lives.controller "${name}": its base comes no higher than that rail`
+    const allowed = `"inverting transistor" or "driver" with lives.controller "${name}": its base gets no higher than that rail`
     throw new InputError({ field: 'mosfet.drive.kind', value: drive.kind, allowed })
   }
 }

@@ -93,8 +93,8 @@ function refusePower({ requirements }: ReadDesign, solved: SolvedSpan): void {
   const { power: value } = requirements
   const most = powerAt(solved).upper
   if (value === undefined || value <= most) return
-  const hint = `The cells give the load at most ${format(most, 'W', { digits: 3 })}`
-  throw new InputError({ field: 'requirements.power', value, unit: 'W', allowed: 'what the supply can feed', hint })
+  const allowed = `at most ${format(most, 'W', { digits: 3, towards: 'down' })}: the supply delivers no more to the load`
+  throw new InputError({ field: 'requirements.power', value, unit: 'W', allowed })
 }
 
 /** The version first: a later one has fields that aren't known yet. */
@@ -173,7 +173,7 @@ export function parseDesign(text: string): Design {
     const { line, column, expected } = jsonFault(text) ?? { line: 1, column: 1, expected: 'JSON' }
     const value = text.split('\n')[line - 1]!.slice(column - 1, column + 19)
     const field = `line ${line}, column ${column}`
-    throw new InputError({ field, value, allowed: expected, hint: 'The file is no JSON' })
+    throw new InputError({ field, value, allowed: expected, hint: 'The file is not JSON' })
   }
 }
 

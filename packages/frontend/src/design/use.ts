@@ -59,7 +59,7 @@ const dividerFields = /*#__PURE__*/ (() =>
 /** Two resistors, or their ratio. @throws InputError */
 function oneDivider({ upper, lower, ratio, capacitance }: Read<typeof dividerFields>, field: string): void {
   if (ratio !== undefined && capacitance !== undefined) {
-    const allowed = 'nothing with a ratio: that says of no resistor that charges it'
+    const allowed = 'nothing with a ratio, which gives no resistor to charge it'
     throw new InputError({ field: `${field}.capacitance`, value: capacitance.nominal, unit: 'F', allowed })
   }
   if (ratio === undefined) {
@@ -68,11 +68,11 @@ function oneDivider({ upper, lower, ratio, capacitance }: Read<typeof dividerFie
     const allowed =
       upper === lower
         ? 'two resistors, upper and lower, or a ratio'
-        : `a resistor beside ${given}, or a ratio in the place of both`
+        : `a resistor to go with ${given}, or a ratio instead of both`
     throw new InputError({ field: `${field}.${missing}`, value: undefined, allowed })
   }
   if (upper === undefined && lower === undefined) return
-  const allowed = `nothing beside ${upper === undefined ? 'lower' : 'upper'}: two resistors, or a ratio in their place`
+  const allowed = `nothing with ${upper === undefined ? 'lower' : 'upper'}: either two resistors or a ratio`
   throw new InputError({ field: `${field}.ratio`, value: ratio.nominal, allowed })
 }
 

@@ -43,7 +43,7 @@ export const surroundingsFields = {
     min: 0,
     max: 1e4,
     otherwise: 0,
-    meaning: 'largest current of a neighbouring conductor that the zero does not see',
+    meaning: 'largest current of a neighbouring conductor that the stored zero does not include',
   },
   neighbourDistance: {
     symbol: 'd_nb',
@@ -51,7 +51,7 @@ export const surroundingsFields = {
     min: 1e-4,
     max: 10,
     otherwise: 0.02,
-    meaning: 'its distance from the sensing element, the smallest',
+    meaning: 'its smallest distance from the sensing element',
   },
   steadyField: {
     symbol: 'B_0',
@@ -59,7 +59,7 @@ export const surroundingsFields = {
     min: 0,
     max: 1,
     otherwise: 50e-6,
-    meaning: "steady field around the device: the earth's 50 µT, which turns with the hand",
+    meaning: "steady field around the device: the earth's 50 µT, whose direction changes as the device is turned",
   },
 } as const satisfies PartFields
 
@@ -71,7 +71,7 @@ export const timingFields = {
     min: 0,
     max: 1,
     otherwise: 1e-6,
-    meaning: 'from the command until the load current stands: the edge of the power switch',
+    meaning: 'time from the command until the load current is steady: the edge of the power switch',
   },
   samples: {
     symbol: 'M_avg',
@@ -80,7 +80,7 @@ export const timingFields = {
     max: 65536,
     integer: true,
     otherwise: 1,
-    meaning: 'conversions averaged to one reading',
+    meaning: 'conversions averaged into one reading',
   },
   samplesPerWindow: {
     symbol: 'M_w',
@@ -89,7 +89,7 @@ export const timingFields = {
     max: 65536,
     integer: true,
     otherwise: 1,
-    meaning: 'of these, conversions one after another in the same window; the samples are a multiple of it',
+    meaning: 'of these, consecutive conversions in one window; samples is a multiple of it',
   },
   interval: {
     symbol: 'T_s',
@@ -97,6 +97,6 @@ export const timingFields = {
     min: 0,
     max: 1e3,
     otherwise: 0,
-    meaning: 'from one sample or window to the next; 0: the PWM period, or 1 ms without PWM',
+    meaning: 'time from one sample or window to the next; 0: the PWM period, or 1 ms without PWM',
   },
 } as const satisfies PartFields

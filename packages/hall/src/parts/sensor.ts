@@ -17,7 +17,13 @@ export const sensorFields = {
   supplyMinimum: { symbol: 'V_smin', unit: 'V', min: 0.1, max: 30, meaning: 'lowest rated supply' },
   supplyMaximum: { symbol: 'V_smax', unit: 'V', min: 0.1, max: 30, meaning: 'highest rated supply' },
   supplyCurrent: { symbol: 'I_s', unit: 'A', min: 0, max: 1, meaning: 'largest supply current' },
-  ratedCurrent: { symbol: 'I_fs', unit: 'A', min: 1e-3, max: 1e4, meaning: 'end of the linear range, either way' },
+  ratedCurrent: {
+    symbol: 'I_fs',
+    unit: 'A',
+    min: 1e-3,
+    max: 1e4,
+    meaning: 'end of the linear range, in either direction',
+  },
   sensitivityError: {
     symbol: 'e_S',
     unit: '1',
@@ -66,7 +72,7 @@ export const sensorFields = {
     min: -1,
     max: 1,
     otherwise: 0,
-    meaning: 'largest drift of the zero output over its life, which only a zero read each time takes away',
+    meaning: 'largest drift of the zero output over its life, which only a zero read each time removes',
   },
   zeroSupplyError: {
     symbol: 'm_q',
@@ -74,7 +80,7 @@ export const sensorFields = {
     magnitude: true,
     min: -0.2,
     max: 0.2,
-    meaning: 'largest share by which the zero misses its law at the ends of the rated supply: ratiometry error',
+    meaning: 'largest ratiometry error of the zero, as a share, at the ends of the rated supply',
   },
   sensitivitySupplyError: {
     symbol: 'm_S',
@@ -165,7 +171,7 @@ const sensorPart = () => {
   const term = word(Object.keys(groupSymbols) as GroupWord[], { meaning: 'a term of the error' })
   const settings = {
     output: /*#__PURE__*/ word(['ratiometric', 'fixed'], {
-      meaning: 'zero and sensitivity follow the supply, or keep whatever the supply',
+      meaning: 'zero and sensitivity follow the supply (ratiometric), or are fixed whatever the supply',
     }),
     correlated: /*#__PURE__*/ list(list(term, { least: 1, most: 8, meaning: 'terms that add linearly' }), {
       least: 0,

@@ -48,11 +48,11 @@ export const taskFields = () => {
     }),
     recovery: /*#__PURE__*/ exactly({
       ...seconds,
-      meaning: 'recovery from then on, until the output follows its input, longest',
+      meaning: 'longest recovery from then on, until the output follows its input',
     }),
-    settling: /*#__PURE__*/ exactly({ ...seconds, meaning: 'settling after that, longest' }),
-    acquisition: /*#__PURE__*/ exactly({ ...seconds, meaning: 'sampling time, longest' }),
-    conversion: /*#__PURE__*/ exactly({ ...seconds, meaning: 'conversion time, longest' }),
+    settling: /*#__PURE__*/ exactly({ ...seconds, meaning: 'longest settling after that' }),
+    acquisition: /*#__PURE__*/ exactly({ ...seconds, meaning: 'longest sampling time' }),
+    conversion: /*#__PURE__*/ exactly({ ...seconds, meaning: 'longest conversion time' }),
     samples: /*#__PURE__*/ exactly({
       unit: '1',
       integer: true,
@@ -100,7 +100,7 @@ export function calibrations() {
     above: 0,
     max: 30,
     optional: true,
-    meaning: 'supply of the sensor while its zero is read, where that is not the rail; that of the reading by default',
+    meaning: 'supply of the sensor while its zero is read, where that is not the rail; as for the reading by default',
   })
   return {
     none: {},
@@ -122,7 +122,7 @@ export function calibrations() {
       samples: zeroSamples,
     },
     'zero each time': {
-      rail: /*#__PURE__*/ spread({ ...zeroRail, meaning: 'rail with the load off; that of the reading by default' }),
+      rail: /*#__PURE__*/ spread({ ...zeroRail, meaning: 'rail with the load off; as for the reading by default' }),
       supply,
       offTime: /*#__PURE__*/ exactly({
         symbol: 't_off',
@@ -154,7 +154,7 @@ export const tripFields = () => {
       min: 0,
       max: 2 ** 32 - 1,
       optional: true,
-      meaning: 'trip level as a code of the converter, with the nominal zero; in the place of a current',
+      meaning: 'trip level as a code of the converter, with the nominal zero, instead of a current',
     }),
     normal: /*#__PURE__*/ exactly({
       ...amperes,

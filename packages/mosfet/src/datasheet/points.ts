@@ -73,7 +73,7 @@ export type OnResistanceInput = Given<typeof lineFields>
 export function readOnResistance(given: unknown, field: string): OnResistancePoint[] {
   const list = tableOf(given, field, ['gateSource', 'maximum'], ['typ', 'typical'])
   if (!Array.isArray(list) || list.length === 0) {
-    const hint = 'Without a guaranteed R_DS(on) nothing says at which gate voltage it conducts; the threshold does not'
+    const hint = 'Only a guaranteed R_DS(on) says at which gate voltage it is on; the threshold does not'
     throw new InputError({ field, value: given, allowed: 'a list of guaranteed lines, at least one', hint })
   }
   const place = placeIn(given, field)
@@ -81,7 +81,7 @@ export function readOnResistance(given: unknown, field: string): OnResistancePoi
     const { maximum, typical, gateSource } = readRecord({ fields: lineFields }, line, place(i), `${place(i)}.`)
     if (typical === undefined) return { gateSource, maximum: maximum.upper }
     if (typical <= maximum.upper) return { gateSource, maximum: maximum.upper, typical }
-    const allowed = `at most the guaranteed, ${maximum.upper} ohm`
+    const allowed = `at most the guaranteed value, ${maximum.upper} ohm`
     throw new InputError({ field: `${place(i)}.typical`, value: typical, unit: 'ohm', allowed })
   })
   for (let i = 1; i < lines.length; i++) {

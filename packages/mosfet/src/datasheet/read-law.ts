@@ -50,7 +50,7 @@ export const lawField = /*#__PURE__*/ kinds(
     }) as const)(),
   {
     check: staysAboveZero,
-    meaning: 'how the on-resistance goes with temperature: a line, a power, or points of a curve',
+    meaning: 'on-resistance against temperature: a straight line, a power, or points of a curve',
   },
 )
 

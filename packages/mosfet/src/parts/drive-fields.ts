@@ -36,7 +36,7 @@ const common = {
     min: 0,
     max: 1e-3,
     otherwise: 1e-6,
-    meaning: 'leakage of the pin while it is an input, hot',
+    meaning: 'leakage of the pin as an input, hot',
   },
 } as const satisfies PartFields
 
@@ -52,7 +52,7 @@ export const directFields = /*#__PURE__*/ (() =>
       min: 0,
       max: 20,
       otherwise: 0,
-      meaning: 'voltage lost beside the resistance, switched on',
+      meaning: 'voltage lost on top of the resistance, switched on',
     },
     offLevel: {
       symbol: 'V_off',
@@ -122,7 +122,7 @@ export const inverterFields = /*#__PURE__*/ (() =>
       above: 0,
       max: 2,
       otherwise: 0.4,
-      meaning: 'base voltage below which it surely blocks, hot',
+      meaning: 'base voltage below which it is sure to be off, hot',
     },
     baseResistor: {
       symbol: 'R_b',
@@ -137,7 +137,7 @@ export const inverterFields = /*#__PURE__*/ (() =>
       unit: 'V',
       above: 0,
       max: 20,
-      meaning: 'high level of the pin that drives the base, lowest',
+      meaning: 'lowest high level of the pin that drives the base',
     },
     currentGain: {
       symbol: 'h_FE',
@@ -145,7 +145,7 @@ export const inverterFields = /*#__PURE__*/ (() =>
       min: 5,
       max: 1e4,
       otherwise: 50,
-      meaning: 'current gain in use, smallest',
+      meaning: 'smallest current gain in use',
     },
     storageTime: {
       symbol: 't_sto',
@@ -154,7 +154,7 @@ export const inverterFields = /*#__PURE__*/ (() =>
       max: 1e-3,
       otherwise: 1e-6,
       // From memory: a small one that a base resistor alone clears takes 0.2 to 1 µs.
-      meaning: 'storage time of the saturated transistor, largest; 0 where a clamp keeps it out of saturation',
+      meaning: 'longest storage time of the saturated transistor; 0 where a clamp keeps it out of saturation',
     },
   }) as const satisfies PartFields)()
 

@@ -4,18 +4,21 @@ import { directFields, followerFields, inverterFields, pullFields } from './driv
 const volts = { unit: 'V', above: 0, max: 100 } as const
 const ohms = { unit: 'ohm', above: 0, max: 1e8 } as const
 
+const pullPart = /*#__PURE__*/ (() =>
+  ({
+    at: /*#__PURE__*/ word(['gate', 'drive'], {
+      meaning: "where the pull resistor sits: at the gate, or on the drive's side of the gate resistor",
+    }),
+    ...pullFields,
+  }) as const)()
+
 /** What every drive may have. */
 const shared = /*#__PURE__*/ (() =>
   ({
-    pull: /*#__PURE__*/ part(
-      {
-        at: /*#__PURE__*/ word(['gate', 'drive'], {
-          meaning: "where the pull resistor sits: at the gate, or on the drive's side of the gate resistor",
-        }),
-        ...pullFields,
-      },
-      { optional: true, meaning: 'resistor that holds the gate off, or the pull-up that a transistor pulls against' },
-    ),
+    pull: /*#__PURE__*/ part(pullPart, {
+      optional: true,
+      meaning: 'resistor that holds the gate off, or against which a follower pulls',
+    }),
     supply: /*#__PURE__*/ either(
       ['rail'],
       /*#__PURE__*/ part(
@@ -26,7 +29,7 @@ const shared = /*#__PURE__*/ (() =>
             min: 0,
             max: 5,
             optional: true,
-            meaning: 'drop of a diode that holds the supply of the drive',
+            meaning: 'drop of a diode that holds up the supply of the drive',
           }),
           regulated: /*#__PURE__*/ spread({
             ...volts,
@@ -57,7 +60,7 @@ const highLevel = /*#__PURE__*/ spread({
   max: 100,
   symbol: 'V_high',
   optional: true,
-  meaning: "high level of the pin where it doesn't reach the rail: it leaves a P-channel gate partly driven",
+  meaning: "high level of the pin where it doesn't reach the rail: a P-channel gate then stays partly driven",
 })
 const basePullDown = { unit: 'ohm', above: 0, max: 1e8, symbol: 'R_be', optional: true } as const
 
@@ -73,7 +76,7 @@ export const driveRecord = /*#__PURE__*/ (() =>
       ...followerFields,
       complementary: /*#__PURE__*/ word([false, true], {
         otherwise: false,
-        meaning: 'whether it is a pair that pulls both ways',
+        meaning: 'whether it is a complementary pair, which drives both ways',
       }),
       basePullDown: /*#__PURE__*/ spread({
         ...basePullDown,
@@ -83,6 +86,7 @@ export const driveRecord = /*#__PURE__*/ (() =>
     'inverting transistor': {
       ...shared,
       ...inverterFields,
+      pull: /*#__PURE__*/ part(pullPart, { meaning: 'resistor that the transistor pulls against' }),
       basePullDown: /*#__PURE__*/ spread({ ...basePullDown, meaning: 'resistor from base to emitter' }),
       resetLevel: /*#__PURE__*/ spread({
         ...volts,

@@ -18,7 +18,7 @@ export const freewheelFields = {
     above: 0,
     max: 1000,
     optional: true,
-    meaning: 'power of the freewheeling diode at the ambient',
+    meaning: 'rated power of the freewheeling diode at the ambient',
   }),
 } as const
 

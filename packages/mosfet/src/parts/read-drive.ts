@@ -82,15 +82,15 @@ export function driveOf(read: FromRecord, channel: 'N' | 'P'): ReadDrive {
 
 /** What no field says by itself. @throws InputError */
 function together({ kind, complementary, pull, supply, hasHighLevel, spreads }: ReadDrive, channel: 'N' | 'P'): void {
-  if (pull === 'none' && (kind === 'inverting transistor' || (kind === 'follower' && !complementary))) {
-    const allowed = 'a resistor: this drive pulls one way only'
+  if (pull === 'none' && kind === 'follower' && !complementary) {
+    const allowed = 'a resistor: this drive pulls the gate one way only'
     throw new InputError({ field: 'drive.pull', value: undefined, allowed })
   }
   if (channel === 'P' && (supply === 'regulated' || spreads.V_hold.upper > 0)) {
     throw new InputError({
       field: 'drive.supply',
-      value: 'another than the rail',
-      allowed: '"rail": the source of a P-channel switch is the rail',
+      value: 'a supply of its own',
+      allowed: '"rail": the source of a P-channel switch is on the rail',
     })
   }
   if (channel === 'N' && hasHighLevel) {

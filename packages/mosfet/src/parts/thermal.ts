@@ -30,7 +30,7 @@ const fields = {
     max: 1e3,
     optional: true,
     meaning:
-      'time in which the junction would reach its end, rising with the root of time: for pulses, where the transistor has no transient impedance; 0.3 s by default',
+      'time in which the junction would reach its final temperature, rising with the square root of time: for pulses, where the transistor has no transient impedance; 0.3 s by default',
   }),
 } as const
 
@@ -83,6 +83,6 @@ function oneOfTwo({ junctionToAmbient, copperSquareMillimetres, tolerance }: Rea
     throw new InputError({ field, value, allowed: '{ junctionToAmbient } or { copperSquareMillimetres }' })
   }
   if (junctionToAmbient === undefined || tolerance === undefined) return
-  const allowed = 'nothing beside a resistance, which has its own'
+  const allowed = 'nothing with junctionToAmbient, which has its own'
   throw new InputError({ field: `${field}.tolerance`, value: tolerance, allowed })
 }

@@ -33,7 +33,7 @@ export const transistorFields = {
     unit: 'A',
     above: 0,
     max: 1000,
-    meaning: 'rated continuous drain current, mounted as yours',
+    meaning: 'rated continuous drain current, mounted as on your board',
   },
   junctionMaximumCelsius: {
     symbol: 'T_lim',
@@ -79,6 +79,6 @@ export const transistorFields = {
     min: 0,
     max: 1e-3,
     otherwise: 1e-6,
-    meaning: 'leakage of gate and drive, hot, largest',
+    meaning: 'largest leakage of gate and drive, hot',
   },
 } as const satisfies PartFields

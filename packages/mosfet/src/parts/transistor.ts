@@ -40,7 +40,7 @@ export const transistorRecord = /*#__PURE__*/ joined(transistorFields, {
   between: /*#__PURE__*/ word(['step', 'straight'], {
     otherwise: 'step',
     meaning:
-      'how the on-resistance runs between two lines: in a step, that of the lower voltage holding up to the next, which is what is guaranteed; or straight',
+      'on-resistance between two lines: in a step, that of the lower voltage holding up to the next, which is what is guaranteed; or in a straight line',
   }),
   leastShare: /*#__PURE__*/ exactly({
     symbol: 'a_low',
@@ -147,7 +147,11 @@ export function refuseNegatives(given: unknown, path = 'transistor'): void {
   }
 }
 
-const kelvinPerWatt = /*#__PURE__*/ exactly({ unit: 'K/W', above: 0, meaning: 'junction to ambient' })
+const kelvinPerWatt = /*#__PURE__*/ exactly({
+  unit: 'K/W',
+  above: 0,
+  meaning: 'thermal resistance, junction to ambient',
+})
 const seconds = /*#__PURE__*/ exactly({ unit: 's', above: 0, meaning: 'length of the pulse' })
 const copperFields = {
   squareMillimetres: /*#__PURE__*/ exactly({ unit: '1', above: 0, meaning: 'copper area in mm²' }),

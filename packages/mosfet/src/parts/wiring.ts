@@ -24,6 +24,6 @@ export const wiringFields = {
     above: 0,
     max: 1,
     otherwise: 1e-5,
-    meaning: 'rise of the rail when the cell makes contact, shortest',
+    meaning: 'shortest rise time of the rail when the cell makes contact',
   },
 } as const satisfies PartFields

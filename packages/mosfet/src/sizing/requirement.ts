@@ -57,7 +57,7 @@ export const requirementRecord = /*#__PURE__*/ (() => {
     transistors: own<MosfetRequirement['transistors']>()(readTransistors, { ...byName, meaning: 'candidates by name' }),
     drive: kinds(driveRecord, {
       optional: true,
-      meaning: 'the drive; its gate resistor and its pull resistor are looked for',
+      meaning: 'the drive; its gate resistor and pull resistor are what is sized',
     }),
     drives: own<MosfetRequirement['drives']>()(readDrives, {
       ...byName,

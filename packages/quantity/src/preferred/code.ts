@@ -53,7 +53,7 @@ export function writeCode(value: number, tolerance: CodeTolerance | undefined, k
   if (Number(tens) === -1 && tenths !== undefined) return tenths + digits.padEnd(2, '0') + suffix
   const behind = '0'.repeat(Math.max(0, -place - 1)) + digits
   if (place < 0 && behind.length > 4)
-    throw new InputError({ field: 'value', value, allowed: 'four digits behind the letter at most' })
+    throw new InputError({ field: 'value', value, allowed: 'at most four digits after the letter' })
   if (place < 0) return letter + behind.padEnd(2, '0') + suffix
   const padded = digits.padEnd(Math.max(place + 1, 2), '0')
   return padded.slice(0, place + 1) + letter + padded.slice(place + 1) + suffix
@@ -97,7 +97,7 @@ export function readCode(text: unknown, kind: CodeLetters, example: string): Cod
   const isLetter =
     last === undefined || Object.hasOwn(evenLetters, last) || (capacitor && Object.hasOwn(unevenLetters, last))
   if (whole + fraction === '' || !isLetter) {
-    const hint = whole + fraction !== '' && `"${last}" is no tolerance; there are ${known(kind)}`
+    const hint = whole + fraction !== '' && `"${last}" is not a tolerance letter; known: ${known(kind)}`
     throw new InputError({ field: 'code', value: text, allowed: `a code such as ${example}`, ...(hint && { hint }) })
   }
   const value = Number(`${whole || 0}.${fraction || 0}e${power + 3 * multipliers.indexOf(letter)}`)

@@ -50,7 +50,7 @@ export function sized(spread: Spread, spec: FieldSpec): Spread {
   const most = Math.max(Math.abs(spread.lower), Math.abs(spread.upper))
   const { max = Infinity, below = Infinity } = spec
   if (most > max || most >= below) {
-    throw refusal(spec, spread.nominal, `It is a size, so neither ${spread.lower} nor ${spread.upper} may be larger`)
+    throw refusal(spec, spread.nominal, `It is a magnitude: neither ${spread.lower} nor ${spread.upper} may exceed it`)
   }
   if (spread.distribution.kind === 'exact') return around(spread.nominal)
   return spread.lower >= 0 ? around(spread.upper) : spread

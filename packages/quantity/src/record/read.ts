@@ -81,6 +81,8 @@ const kept = /*#__PURE__*/ new WeakMap<Field, WeakMap<object, unknown>>()
 function readField(field: Field, given: unknown, path: string): unknown {
   const value = given === undefined && 'otherwise' in field ? field.otherwise : given
   if (value === undefined && field.optional) return undefined
+  if (value === 'none' && field.kind === 'part' && field.optional)
+    throw new InputError({ field: path, value, allowed: 'an object', hint: 'Leave it out where there is none' })
   if (!isSettled(value)) return readAny(field, value, path)
   const known = kept.get(field) ?? new WeakMap()
   if (!known.has(value)) kept.set(field, known.set(value, readAny(field, value, path)))
@@ -145,7 +147,7 @@ function readExactly(field: NumberField, value: unknown, path: string): number {
   if (typeof value === 'number') return readNumber(value, spec)
   const { nominal, lower, upper } = readSpread(value, spec)
   if (lower === upper) return nominal
-  throw refusal(spec, value, 'It is one number and has no tolerance')
+  throw refusal(spec, value, 'It takes one number, without a tolerance')
 }
 
 function readList({ of, least, most, check }: ListField, value: unknown, path: string): unknown[] {

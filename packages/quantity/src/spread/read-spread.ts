@@ -76,7 +76,7 @@ function checked(candidate: Candidate, spec: FieldSpec, input: unknown, hint = '
   for (const [name, value] of Object.entries({ nominal, lower, upper }))
     if (!fits(value, spec)) throw refusal(spec, input, hint || (lower === upper ? '' : `Its ${name} value is ${value}`))
   if (!(lower <= nominal && nominal <= upper)) throw refusal(spec, input, 'lower <= nominal <= upper must hold')
-  if (!Number.isFinite(upper - lower)) throw refusal(spec, input, 'Its width is no number')
+  if (!Number.isFinite(upper - lower)) throw refusal(spec, input, 'Its width is not a number')
   if (lower === upper) return exact(nominal + 0)
   if (distribution.kind === 'exact') throw refusal(spec, input, 'An exact value has no width')
   const spread = { nominal: nominal + 0, lower: lower + 0, upper: upper + 0, distribution }

@@ -38,7 +38,7 @@ export const regulatorFields = {
     },
     {
       optional: true,
-      meaning: 'largest dropout voltage against the current; nothing is guessed beyond the last point',
+      meaning: 'largest dropout voltage against the current; nothing is assumed beyond the last point',
     },
   ),
   dropoutResistance: /*#__PURE__*/ spread({
@@ -54,18 +54,18 @@ export const regulatorFields = {
     unit: 'A',
     above: 0,
     max: 100,
-    meaning: 'current that it delivers at least',
+    meaning: 'guaranteed output current',
   }),
   quiescentCurrent: /*#__PURE__*/ spread({
     symbol: 'I_q',
     unit: 'A',
     min: 0,
     max: 1,
-    meaning: 'its ground current, in dropout where that is more',
+    meaning: 'its ground current; that in dropout, if higher',
   }),
   inDrawer: /*#__PURE__*/ word(['on', 'off'], {
     otherwise: 'on',
-    meaning: 'whether it is on in the drawer, where its own current counts then without being listed',
+    meaning: 'whether it stays on in the drawer; its ground current then counts without being listed',
   }),
   lowestInput: /*#__PURE__*/ exactly({
     symbol: 'V_inmin',
@@ -200,7 +200,7 @@ const whole: Check = (read: { readonly kind: string }, field) => {
   if (isRegulator(read)) {
     const { dropout, dropoutResistance } = read
     if ((dropout === undefined) === (dropoutResistance === undefined)) {
-      const allowed = 'either points of it or dropoutResistance'
+      const allowed = 'points, or dropoutResistance instead'
       throw new InputError({ field: `${field}.dropout`, value: dropout, allowed })
     }
   }
@@ -212,11 +212,11 @@ const whole: Check = (read: { readonly kind: string }, field) => {
     throw new InputError({
       field: `${field}.${missing}`,
       value: undefined,
-      allowed: 'given, as the other half of the point is',
+      allowed: 'a value, as the other half of the point is given',
     })
   }
   if (secondAt !== forwardAt && (secondVoltage - forwardVoltage.nominal) * (secondAt - forwardAt) > 0) return
-  const allowed = 'more than the first voltage at more than its current, or less at less'
+  const allowed = 'higher than forwardVoltage at a current above forwardAt, or lower at one below'
   throw new InputError({ field: `${field}.secondVoltage`, value: secondVoltage, unit: 'V', allowed })
 }
 

@@ -70,7 +70,7 @@ function demandSag(sag: Omit<Sag, 'sag'>): void {
       field: 'sag.pause',
       value,
       unit: 's',
-      allowed: lower > 0 ? '0 s or more' : 'nothing beside a sag that takes no time',
+      allowed: lower > 0 ? '0 s or more' : 'nothing with a sag of no duration',
     })
   }
   demandCelsius(sag.celsius, 'sag.celsius')

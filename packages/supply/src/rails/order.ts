@@ -40,8 +40,13 @@ function onItself<R extends Hanging>(rails: readonly R[], start: R): InputError 
   for (let at = start; way.indexOf(at.source) < 0; at = rails.find(({ name }) => name === at.source)!)
     way.push(at.source)
   const field = `rails[${rails.indexOf(start)}].source`
-  const hint = `It hangs on itself: ${[...way, 'and so on'].join(' on ')}`
-  return new InputError({ field, value: start.source, allowed: 'a rail that the source feeds in the end', hint })
+  const hint = `It feeds itself: ${way.join(' from ')}, and so on`
+  return new InputError({
+    field,
+    value: start.source,
+    allowed: 'a rail that the source feeds, directly or through others',
+    hint,
+  })
 }
 
 function demandList(rails: readonly Hanging[]): void {

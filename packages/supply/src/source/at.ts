@@ -120,6 +120,6 @@ export const plainSource = (openCircuit: Spread, resistance: Spread): SourceAt =
 function withVoltage(source: SourceAt): SourceAt {
   const { lower } = source.openCircuit
   if (lower > 0) return source
-  const hint = 'The diodes of the path take all of the voltage'
+  const hint = 'The diodes of the path drop all of the voltage'
   throw new InputError({ field: 'path', value: lower, unit: 'V', allowed: 'an open-circuit voltage above 0 V', hint })
 }

@@ -5,7 +5,7 @@ const resistance = /*#__PURE__*/ spread({
   unit: 'ohm',
   above: 0,
   max: 1e6,
-  meaning: 'resistance of the load with what stands in series behind the node',
+  meaning: 'resistance of the load, with whatever is in series with it behind the node',
 })
 
 /** What a load is: a resistance, the same in PWM, one that holds its power, or one that holds its current. */
@@ -24,7 +24,13 @@ export const loadFields = {
         }),
       },
       power: {
-        power: /*#__PURE__*/ spread({ symbol: 'P_L', unit: 'W', min: 0, max: 1e6, meaning: 'power that it holds' }),
+        power: /*#__PURE__*/ spread({
+          symbol: 'P_L',
+          unit: 'W',
+          min: 0,
+          max: 1e6,
+          meaning: 'constant power of the load',
+        }),
       },
       current: {
         current: /*#__PURE__*/ spread({
@@ -32,11 +38,11 @@ export const loadFields = {
           unit: 'A',
           min: 0,
           max: 1e5,
-          meaning: 'current that it holds',
+          meaning: 'constant current of the load',
         }),
       },
     },
-    { meaning: 'what the load is' },
+    { meaning: 'kind of load' },
   ),
 } as const
 

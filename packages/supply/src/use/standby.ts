@@ -41,14 +41,14 @@ export const standbyFields = {
 
 const oneOfTwo = ({ current, resistance }: Read<typeof standbyFields>, field: string): void => {
   if (current !== undefined && resistance !== undefined) {
-    const allowed = 'nothing beside current: one of the two says what it draws'
+    const allowed = 'nothing with current: give one of the two'
     throw new InputError({ field: `${field}.resistance`, value: resistance.nominal, unit: 'ohm', allowed })
   }
   if (current !== undefined || resistance !== undefined) return
   throw new InputError({
     field: `${field}.current`,
     value: undefined,
-    allowed: 'a current, or a resistance in its place',
+    allowed: 'a current, or a resistance instead',
   })
 }
 
