@@ -1,7 +1,7 @@
 /** The derivation's sentences, by the symbol that each leads to. A symbol without one gets "The QUANTITY is". */
 export const sentences: Readonly<Record<string, string>> = {
-  V_s: 'A diode against reversed cells takes its share first:',
-  U_0: 'At rest the cell stands on its curve at',
+  V_s: 'A diode against reversed cells takes its drop first:',
+  U_0: 'At rest the cell is on its curve at',
   k_age: 'age multiplies its resistance by',
   R_bat: 'so that, cold, empty and old as it is, the cell has',
   R_el1: 'The path to the rail, at its temperature, has',
@@ -14,8 +14,8 @@ export const sentences: Readonly<Record<string, string>> = {
   ESR_1: 'in series with',
   C_2: 'of the second kind’s',
   ESR_2: 'in series with',
-  C: 'What acts on the rail is',
-  ESR: 'and, against what is fast, in series with',
+  C: 'The capacitance on the rail is',
+  ESR: 'and, for fast changes, in series with',
   V_endI: 'While the load stays on, the rail settles, whatever the capacitor, at',
   V_endR: 'While the blade stays on, the rail settles, whatever the capacitor, at',
   V_endP: 'With a constant power the rail settles at',
@@ -32,5 +32,5 @@ export const sentences: Readonly<Record<string, string>> = {
   I_in: 'When a full, warm, new cell is put in, resistance alone lets it drive',
   Q_C: 'into a charge of',
   E_C: 'and the capacitor then holds',
-  Z_0: 'Loop and capacitor meet at a characteristic impedance of',
+  Z_0: 'Loop and capacitor have a characteristic impedance of',
 }

@@ -1,9 +1,8 @@
 /** The derivation's sentences, by the symbol that each leads to. A symbol without one gets "The QUANTITY is". */
 export const sentences: Readonly<Record<string, string>> = {
-  V_ref: 'The converter counts against its own reference, which drifts with the temperature:',
+  V_ref: 'The converter has a reference of its own, which drifts with temperature:',
   R_wire: 'Leads and contacts in series with the blade make',
-  R_span:
-    'Between the sense points lies the blade, with two wires (κ = 1) the leads too, and whatever switch stands there:',
+  R_span: 'Between the sense points are the blade, with two wires (κ = 1) the leads too, and any switch:',
   I_cold: 'Through the excitation switch and the reference resistor, still cold, the rail drives a test current of',
   P_ref: 'It heats the reference resistor with',
   T_ref: 'which, over the share of the time in which it flows, warms the resistor above 25 °C to',
@@ -18,7 +17,7 @@ export const sentences: Readonly<Record<string, string>> = {
   V_in: 'Referred to the input, the sense voltage and all these errors add up to',
   G: 'The two resistors set a gain of',
   G_a: 'of which the finite open-loop gain leaves',
-  V_want: 'The amplifier would therefore have to give',
+  V_want: 'The amplifier would therefore have to deliver',
   V_hi: 'It can reach at most',
   V_out: 'so its output is at',
   V_pin: 'and behind the filter’s resistance the converter’s pin is at',
@@ -27,9 +26,9 @@ export const sentences: Readonly<Record<string, string>> = {
   code_out: 'clipped to the scale,',
   r: 'The firmware, which knows nominal constants only, takes the share of the loop voltage as',
   R_ind: 'and shows the resistance',
-  beta: 'The upper resistors hand the non-inverting input a share of the rail:',
-  V_m: 'The lower sense point, loaded by the amplifier’s resistors, stands at',
-  V_cm: 'Both inputs of the amplifier stand near',
+  beta: 'The upper resistors pass a share of the rail to the non-inverting input:',
+  V_m: 'The lower sense point, loaded by the amplifier’s resistors, is at',
+  V_cm: 'Both inputs of the amplifier are near',
   V_err: 'The errors of the amplifier, referred to its input, add up to',
   g: 'The ratio at the inverting input is',
 }

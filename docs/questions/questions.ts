@@ -45,7 +45,7 @@ export const questions: readonly Question[] = [
   {
     asks: 'How wrong may the rail be when read against my internal reference, and is a one-point calibration enough?',
     places: [
-      ['the whole: cell monitor', 'frontend/#cell-monitor'],
+      ['whole design: cell monitor', 'frontend/#cell-monitor'],
       ['pitfall D03', 'pitfalls/#d03'],
     ],
   },
@@ -74,7 +74,7 @@ export const questions: readonly Question[] = [
     asks: 'Where in the PWM period may I sample, is it peak or mean, and how do I get power?',
     places: [
       ['hall: the period', 'hall/#the-period'],
-      ['the whole: power and energy', 'frontend/#power-and-energy'],
+      ['whole design: power and energy', 'frontend/#power-and-energy'],
     ],
   },
   {
@@ -89,7 +89,7 @@ export const questions: readonly Question[] = [
     ],
   },
   {
-    asks: 'How far is thermal runaway, and what copper or duty is allowed?',
+    asks: 'How close is thermal runaway, and what copper or duty is allowed?',
     places: [
       ['mosfet: junction against current', 'mosfet/#junction-against-current'],
       ['runaway', 'mosfet/#margin-runaway'],
@@ -123,7 +123,7 @@ export const questions: readonly Question[] = [
   {
     asks: 'Which cell keeps the rail up at 0 °C, nearly empty and old?',
     places: [
-      ['the whole: map of the margins', 'frontend/#map-of-the-margins'],
+      ['whole design: map of the margins', 'frontend/#map-of-the-margins'],
       ['decoupling: over the discharge', 'decoupling/#over-the-discharge'],
     ],
   },
@@ -137,13 +137,13 @@ export const questions: readonly Question[] = [
   {
     asks: 'Which cut-off and hysteresis avoid reset loops and over-discharge?',
     places: [
-      ['the whole: cell monitor', 'frontend/#cell-monitor'],
+      ['whole design: cell monitor', 'frontend/#cell-monitor'],
       ['pitfall K04', 'pitfalls/#k04'],
     ],
   },
   {
     asks: 'How long may it lie in the drawer, and what must be switched off?',
-    places: [['the whole: in the drawer', 'frontend/#in-the-drawer']],
+    places: [['whole design: in the drawer', 'frontend/#in-the-drawer']],
   },
   {
     asks: 'What over-current threshold never trips falsely and still protects?',
@@ -156,18 +156,18 @@ export const questions: readonly Question[] = [
     asks: 'What happens on a charging port alone?',
     places: [
       ['pitfall J13', 'pitfalls/#j13'],
-      ['the whole: the design', 'frontend/#the-design'],
+      ['whole design: the design', 'frontend/#the-design'],
     ],
   },
   {
     asks: 'What fails first over all tolerances, and which one change helps most?',
     places: [
-      ['the whole: what gives way', 'frontend/#what-gives-way'],
+      ['whole design: what gives way', 'frontend/#what-gives-way'],
       ['what would help', 'frontend/#what-would-help'],
     ],
   },
   {
     asks: 'What should I measure on the first board, and what should I read?',
-    places: [['the whole: first board', 'frontend/#first-board']],
+    places: [['whole design: first board', 'frontend/#first-board']],
   },
 ]

@@ -1,5 +1,13 @@
+import * as adc from '@ohmward/adc/formulas'
+import * as decoupling from '@ohmward/decoupling/formulas'
+import * as divider from '@ohmward/divider/formulas'
+import * as hall from '@ohmward/hall/formulas'
+import * as mosfet from '@ohmward/mosfet/formulas'
+import * as supply from '@ohmward/supply/formulas'
 import { describe, expect, it } from 'vitest'
-import { toTex } from '../../docs/.vitepress/math/typeset.js'
+import { displayInPieces, piecesOf } from '../../docs/.vitepress/math/pieces.js'
+import { inSymbols } from '../../docs/.vitepress/math/template.js'
+import { toTemplate, toTex } from '../../docs/.vitepress/math/typeset.js'
 import { percent, signed, unitOver, unitText } from '../../docs/.vitepress/theme/numbers.js'
 
 describe('a unit over another', () => {
@@ -44,4 +52,41 @@ it('a share is rounded to the side that is asked for, and what is whole stays wh
   ])
   // 0.29 times a hundred is a little less than 29.
   expect([percent(0.29, 'down'), percent(0.07, 'up')]).toEqual(['29.0\u00a0%', '7.0\u00a0%'])
+})
+
+const formulas = { adc, decoupling, divider, hall, mosfet, supply }
+
+describe('an equation in pieces', () => {
+  const said = (mathML: string) => mathML.replace(/<[^>]*>|\u2061/g, '')
+  const piecesIn = (expression: string) => piecesOf(inSymbols(toTemplate(expression))).map(said)
+
+  it.each([
+    ['a - b * (d + e)', ['a', '−b', '(d', '+e)']],
+    ['-a + b / (c + d)', ['−a', '+bc+d']],
+    ['min(a, b) - 1', ['min(a,', 'b)', '−1']],
+    ['max(0, -a)', ['max(0,', '−a)']],
+    ['a * (1 - b / c) + d', ['a', '(1−bc)', '+d']],
+    ['exp(-t / (a + b)) + c', ['e−t/(a+b)', '+c']],
+    ['sqrt(a + b)', ['a+b']],
+  ])('may end its lines between the terms of %s', (expression, pieces) => expect(piecesIn(expression)).toEqual(pieces))
+
+  it('says of every formula what it says in one piece, each piece with all of its ends', () => {
+    const all = Object.values(formulas).flatMap((one) =>
+      Object.values(one).filter((f) => typeof f === 'function' && 'expression' in f),
+    )
+    expect(all.length).toBeGreaterThan(300)
+    for (const { expression } of all as readonly { readonly expression: string }[]) {
+      const body = inSymbols(toTemplate(expression))
+      const pieces = piecesOf(body)
+      expect(pieces.map(said).join('')).toBe(said(body))
+      for (const piece of pieces) {
+        const open: string[] = []
+        for (const [, end, name] of piece.matchAll(/<(\/?)(\w+)[^>]*>/g))
+          if (end) expect(open.pop()).toBe(name)
+          else open.push(name!)
+        expect(open).toEqual([])
+      }
+      expect(displayInPieces('', body).match(/<math /g)).toHaveLength(pieces.length)
+    }
+  })
 })

@@ -149,10 +149,10 @@ describe('the page of the whole design', () => {
     await button(page, 'Check the design').waitFor()
     await change(page, 'brown-out').getByRole('button', { name: 'Put it in' }).click()
     // The map at a glance comes first, and says that it is one.
-    await page.locator('table.map caption', { hasText: 'Estimate while the walk is computed' }).waitFor()
+    await page.locator('table.map caption', { hasText: 'Estimate while the check runs' }).waitFor()
     expect(await page.locator('table.map td.fails').count()).toBe(0)
     await answered(page)
-    expect(await page.getByText('Estimate while the walk').count()).toBe(0)
+    expect(await page.getByText('Estimate while the check').count()).toBe(0)
     expect(await page.locator('.results.old .sentence').count()).toBe(0)
     expect(await read(page.locator('.sentence'))).toMatch(/^No\. First to give way: highest amplifier output/)
     expect([...(await failing())].join()).not.toMatch(/brown-out/)
@@ -196,7 +196,7 @@ describe('the page of the whole design', () => {
       await live(page)
       await soon(() => page.locator('.part-of').count()).toBe(1)
       expect(await read(page.locator('.part-of')), block).toMatch(
-        /^Part of the design “sailmaker's hot knife”, with what the supply leaves it at .* charged/,
+        /^Part of the design “sailmaker's hot knife”, on the supply that it has at .* charged/,
       )
       expect(await page.locator('.failure').count(), block).toBe(0)
       await soon(() => page.locator('.said .stale').count()).toBe(0)

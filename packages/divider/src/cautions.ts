@@ -108,7 +108,7 @@ export function cautionsOf(choice: ReadChoice, budgets: readonly Budget[]): Caut
   if (thermometry) {
     cautions.push({
       id: 'hot-spot',
-      text: 'A resistance tells the mean temperature of the element, never that of its hottest spot.',
+      text: 'A resistance shows the mean temperature of the element, never that of its hottest spot.',
       catches: ['C05'],
     })
     cautions.push({

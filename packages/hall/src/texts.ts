@@ -54,7 +54,7 @@ export function cautionsOf(choice: ReadChoice, behind: Behind): Caution[] {
   if (reading === 'averaged') {
     cautions.push({
       id: 'averaged',
-      text: 'An averaged current is duty times on-current. The power of a resistive load is its on-voltage times the average; the average squared times the resistance is too low by the duty.',
+      text: 'An averaged current is duty times on-current. The power of a resistive load is its on-voltage times the average; the average squared times the resistance is too low by a factor of the duty.',
       catches: ['E08', 'E09'],
     })
   } else if (power === 'squared reading') {
@@ -139,7 +139,7 @@ export function assumptionsOf(
     same
       ? sensor.output === 'ratiometric'
         ? 'Sensor supply and reference are the rail, one variable at one instant: it cancels but for the ratiometry error.'
-        : 'The reference is the rail, the sensor does not follow it: the rail enters the reading whole.'
+        : 'The reference is the rail, the sensor does not follow it: the rail enters the reading in full.'
       : 'Sensor supply and reference are different nodes: each enters the reading.',
     reading === 'averaged'
       ? 'The reading is the mean current; its on-current is taken as the largest of the range.'

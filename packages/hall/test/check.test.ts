@@ -136,7 +136,7 @@ describe('an assessment', () => {
     expect(words({})).toContain('sensor.outputResistance = 10 Ω (')
     expect(words({ surroundings: { steadyField: '60 uT' } })).not.toContain('surroundings.steadyField')
     expect(words({ calibration: 'zero' })).toContain('calibration.atCelsius = 25 °C (')
-    expect(words({ sensor: exampleSensors.fiveVoltFixedOneWay })).toContain('the rail enters the reading whole')
+    expect(words({ sensor: exampleSensors.fiveVoltFixedOneWay })).toContain('the rail enters the reading in full')
     expect(words({ sensorSupply: '5 V' })).toContain('different nodes')
     expect(words({ reading: 'averaged' })).toContain('mean current')
     expect(words({ calibration: { kind: 'zero' } })).toContain('read once')

@@ -172,18 +172,18 @@ export function assumptionsOf(read: ReadMosfet): string[] {
     'All values are magnitudes: a P-channel transistor is on when its gate is below its source.',
     transistor.between === 'step'
       ? 'Between two guaranteed lines of the on-resistance that of the lower gate voltage holds, typical and largest.'
-      : 'Between two guaranteed lines the on-resistance runs straight, as you said: no data sheet guarantees it.',
+      : 'Between two guaranteed lines the on-resistance is a straight line, as you chose: no data sheet guarantees it.',
     ...(transistor.onResistance.length > 1 && transistor.between === 'step'
       ? ['At a step from line to line every tolerance is taken on the worse line: a little hotter than any one board.']
       : []),
     `The on-resistance rises with temperature along ${words[transistor.law.kind]}, without a spread of its own.`,
     'The rail sags as far as an ideal switch would pull it: a data sheet states no smallest on-resistance.',
     ...(supplied?.supply.source.kind === 'port'
-      ? ['The port gives what the switch asks for: its current limit is not followed here.']
+      ? ['The port delivers whatever the switch draws: its current limit is not followed here.']
       : []),
     load.kind === 'resistance'
       ? 'The load is a resistance; the current is solved with the hot transistor in series.'
-      : 'The load holds its current.',
+      : 'The load draws a constant current.',
     'Distances to runaway take the current as held; a resistive load throttles itself a little.',
     ...(parallel > 1
       ? [
@@ -216,7 +216,7 @@ function takenIn({ given, copperArea, edges, transistor: { law } }: ReadMosfet):
       : []),
     ...(transistor.transientImpedance === undefined && thermal.spreadingTime === undefined
       ? [
-          `By default: thermal.spreadingTime = ${format(spreadingTime, 's')} (in which the junction would reach its end, rising with the root of time; common practice, no source), as no transient impedance is given.`,
+          `By default: thermal.spreadingTime = ${format(spreadingTime, 's')} (in which the junction would reach its final temperature, rising with the square root of time; common practice, no source), as no transient impedance is given.`,
         ]
       : []),
     ...(edges === 'clamped inductive' && freewheel === undefined
@@ -241,7 +241,7 @@ export function summaryOf(margins: readonly Margin[], typical: JunctionReport, w
 
 /** The junction as it settles, not as the loss at its limit would heat it: both have the same sign. */
 function junctionText(margin: Margin, { junction }: JunctionReport): string {
-  if (junction.kind === 'runaway') return 'junction finds no balance'
+  if (junction.kind === 'runaway') return 'the junction runs away'
   const slack = margin.limit - junction.T_j
   return tightestText({ ...margin, name: 'junction as it settles', slack })
 }

@@ -147,7 +147,11 @@ describe('what is refused', () => {
     [{ refrence: 47 }, 'choice', /Unknown: refrence \(did you mean reference\?\)/],
     [{ reference: -1 }, 'reference', /more than 0 ohm/],
     [{ bits: 12.5 }, 'bits', /whole number/],
-    [{ bits: { nominal: 12, lower: 11, upper: 13, distribution: { kind: 'rectangular' } } }, 'bits', /without a tolerance/],
+    [
+      { bits: { nominal: 12, lower: 11, upper: 13, distribution: { kind: 'rectangular' } } },
+      'bits',
+      /without a tolerance/,
+    ],
     [{ bits: 13 }, 'choice.bits', /another number/],
     [{ load: { from: 2, to: 1 } }, 'load.from', /at most the other end/],
     [{ topology: 'upside down' }, 'topology', /"load at ground" or "load at rail"/],

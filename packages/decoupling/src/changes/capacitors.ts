@@ -16,7 +16,7 @@ const ofKind = (
   rungs: (part: ReadCapacitor, path: string, given: ChangeStart) => readonly Rung[],
 ): ChangeSpec => ({
   id: `${id}-${k + 1}`,
-  name: `${name} of kind ${k + 1}`,
+  name: `${name} of capacitor kind ${k + 1}`,
   order: 'mildest first',
   rungs: (given) => {
     const part = (given.read as ReadDecoupling).capacitors[k]
@@ -88,7 +88,7 @@ export const hotterRating = /*#__PURE__*/ kinds.map((k) =>
 /** Another kind beside those that are there. */
 export const beside: ChangeSpec = {
   id: 'beside',
-  name: 'another kind in parallel',
+  name: 'another capacitor in parallel',
   order: 'any',
   rungs: ({ choice, parts }) => {
     const { capacitors } = choice as { readonly capacitors: readonly Capacitor[] | Readonly<Record<string, Capacitor>> }

@@ -18,7 +18,7 @@ export const strongerContact = /*#__PURE__*/ more('stronger-contact', 'contacts 
 /** A protection for more load current. */
 export const higherTrip: ChangeSpec = {
   id: 'higher-trip',
-  name: 'protection with a higher trip',
+  name: 'a protection with a higher trip',
   order: 'mildest first',
   rungs: (given) => {
     const { path, protection } = (given.read as ReadDecoupling).source

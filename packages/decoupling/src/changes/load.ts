@@ -96,7 +96,7 @@ export const narrowerPwm: readonly ChangeSpec[] = /*#__PURE__*/ (() => [
 /** PWM where the load stays on: from nearly all of the time down. */
 const pulsed: ChangeSpec = {
   id: 'pulsed',
-  name: 'PWM with a capacitor instead of staying on',
+  name: 'PWM with a capacitor instead of a load that stays on',
   order: 'mildest first',
   rungs: ({ read }) => {
     const { load } = read as ReadDecoupling

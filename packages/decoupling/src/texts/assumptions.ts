@@ -76,16 +76,16 @@ function triedOf({ frequency, duty }: NonNullable<ReadDecoupling['load']['pwm']>
     from === to
       ? []
       : [
-          `${what} from ${format(from, unit)} to ${format(to, unit)}: its ends, ${rest} were tried, and the way to the worst was halved from there.`,
+          `${what} from ${format(from, unit)} to ${format(to, unit)}: its ends, ${rest} were tried, and the worst was then found by halving the steps.`,
         ]
   return [
     ...sweep(
       'PWM frequency',
       frequency,
       'Hz',
-      `${frequenciesInside} places between by equal factors, each resonance of the loops with all inductances and capacitances at either end, and the whole parts of it at which the ringing lasts a period`,
+      `${frequenciesInside} points between by equal factors, each resonance of the loops with all inductances and capacitances at either end, and its subharmonics at which the ringing lasts a period`,
     ),
-    ...sweep('Duty', duty, '1', `${dutiesInside} places between, each at each frequency,`),
+    ...sweep('Duty', duty, '1', `${dutiesInside} points between, each at each frequency,`),
   ]
 }
 

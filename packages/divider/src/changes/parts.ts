@@ -17,7 +17,7 @@ export const converter = /*#__PURE__*/ replaced({
 })
 export const reach = /*#__PURE__*/ solved({
   id: 'output-reach',
-  name: 'amplifier that swings closer to its supply',
+  name: 'an amplifier that swings closer to its supply',
   path: 'amplifier.highOutputDrop',
   unit: 'V',
   to: 0.005,
@@ -50,13 +50,13 @@ export const strongerSwitch = /*#__PURE__*/ solved({
 })
 export const oneNode = /*#__PURE__*/ put({
   id: 'one-node',
-  name: 'excitation and reference from the rail, one node',
+  name: 'excitation and reference from the rail, at one node',
   puts: { excitation: 'rail', 'converter.reference': { kind: 'rail' } },
   text: 'rail',
 })
 export const excitationFromReference = /*#__PURE__*/ put({
   id: 'excitation-from-reference',
-  name: "excitation from the converter's reference, one node",
+  name: "excitation from the converter's reference, at one node",
   puts: { excitation: 'reference' },
   text: 'reference',
   when: ({ isOneNode, converter }: ReadChoice) => !isOneNode && converter.reference.kind === 'absolute',

@@ -4,28 +4,28 @@ import type { ReadChoice } from '../choice.js'
 
 export const lessGain = /*#__PURE__*/ preferred({
   id: 'less-gain',
-  name: 'smaller feedback resistor',
+  name: 'a smaller feedback resistor',
   path: 'gainResistors.feedback',
   unit: 'ohm',
   towards: 'down',
 })
 export const moreGain = /*#__PURE__*/ preferred({
   id: 'more-gain',
-  name: 'larger feedback resistor',
+  name: 'a larger feedback resistor',
   path: 'gainResistors.feedback',
   unit: 'ohm',
   towards: 'up',
 })
 export const lessCurrent = /*#__PURE__*/ preferred({
   id: 'less-current',
-  name: 'larger reference resistor',
+  name: 'a larger reference resistor',
   path: 'reference',
   unit: 'ohm',
   towards: 'up',
 })
 export const moreCurrent = /*#__PURE__*/ preferred({
   id: 'more-current',
-  name: 'smaller reference resistor',
+  name: 'a smaller reference resistor',
   path: 'reference',
   unit: 'ohm',
   towards: 'down',

@@ -63,7 +63,7 @@ export function firstBoard(given: Design, celsius = 25): TestPoint[] {
   const standby = drawerOf(design).flatMap(({ current: one }) => one ?? [])
   if (standby.length > 0)
     add(
-      `current from the ${source.cells ? 'cells' : 'port'}, resistances across ${source.cells ? 'them' : 'it'} apart`,
+      `current from the ${source.cells ? 'cells' : 'port'}, without resistances across ${source.cells ? 'them' : 'it'}`,
       source.cells ? asleep : 'asleep',
       'A',
       sumOf(standby),
@@ -164,7 +164,7 @@ function comingBack(design: ReadDesign, solved: SolvedSpan): (Bounds & { readonl
     const volts = (corner: Corner, end: 'lower' | 'nominal' | 'upper') =>
       lackingAt(corner, 1, solved.source.cells!.voltage[end])
     return {
-      point: `cells, gain from ${of} to half an hour later`,
+      point: `cells, recovery from ${of} to half an hour later`,
       nominal: volts(least === 0 ? nominal : { ...nominal, lacking: 1 }, 'nominal'),
       lower: volts({ ...strong, lacking: least }, 'lower'),
       upper: volts(weak, 'upper'),

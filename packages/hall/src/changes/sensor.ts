@@ -42,7 +42,7 @@ export const ofSensor = () => ({
   }),
   onRail: put({
     id: 'on-rail',
-    name: 'sensor and converter on the rail, one node',
+    name: 'sensor and converter on the rail, at one node',
     puts: { sensorSupply: 'rail', 'converter.reference': { kind: 'rail' } },
     text: 'rail',
     when: ({ sensorSupply, converter }: ReadChoice) =>
