@@ -242,7 +242,7 @@ describe('a thermometry that isn’t one', () => {
       },
       /hotCelsius = -150 degC.*from 0 to 100 degC \(its points\)/,
     ],
-    [{ ...t, element: { coefficient: 0.01 }, hotCelsius: -100 }, /hotCelsius = -100 degC.*resistance left/],
+    [{ ...t, element: { coefficient: 0.01 }, hotCelsius: -100 }, /hotCelsius = -100 degC.*stays above 0 ohm/],
     [{ ...t, element: 'platinum', limitCelsius: 4000 }, /limitCelsius = 4000/],
     [{ ...t, element: 'platinum', hotSpotFactor: 0.9 }, /hotSpotFactor = 0\.9/],
     [{ ...t, element: 'platinum', hotSpotFactor: 6 }, /hotSpotFactor = 6/],

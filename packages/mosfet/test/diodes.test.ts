@@ -71,7 +71,7 @@ describe('the run of the on-resistance between two lines', () => {
     expect(at('straight', 2.5).values['R_on']).toBeCloseTo(0.0175, 6)
     expect(at('straight', 5).values['R_on']).toBeCloseTo(0.01, 9)
     expect(at('step', 3).assumptions.join()).toMatch(/that of the lower gate voltage holds/)
-    expect(at('straight', 3).assumptions.join()).toMatch(/runs straight/)
+    expect(at('straight', 3).assumptions.join()).toMatch(/is a straight line/)
   })
 
   it('is hottest where brute force over cell voltages and corners finds it', () => {

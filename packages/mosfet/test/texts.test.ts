@@ -96,7 +96,7 @@ describe('the words of an assessment', () => {
     expect(said(0)).toMatch(/the data sheet’s curve.*solved with the hot transistor.*until the temperature settles/)
     expect(said(1)).toMatch(/effective impedance/)
     expect(said(2)).toMatch(/a power of the absolute temperature/)
-    expect(said(3)).toMatch(/The load holds its current.*2 devices share.*floats on its leakage/)
+    expect(said(3)).toMatch(/The load draws a constant current.*2 devices share.*floats on its leakage/)
     expect(said(5)).toMatch(/a straight line/)
     expect(said(2)).not.toMatch(/floats on its leakage/)
   })

@@ -82,7 +82,7 @@ describe('the worst case is the worst', () => {
 
   it('says runaway in words, not as so many kelvin too much', () => {
     const { summary } = check(knife({ load: { current: 5 }, thermal: { junctionToAmbient: 300 } }))
-    expect(summary).toMatch(/^Fails: junction.*finds no balance\. .*at worst in runaway/)
+    expect(summary).toMatch(/^Fails: the junction runs away\. .*at worst in runaway/)
   })
 
   it('a clamped inductive load strikes harder: its current falls in a part of the edge', () => {
