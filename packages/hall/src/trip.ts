@@ -23,7 +23,7 @@ export interface TripLevel extends Omit<TripAssessment, 'interval'> {
   /** Inputs at the largest normal current, where the crest of a mean trips first; and at the smallest duty, where its trough trips last. */
   readonly usual: InputSet
   readonly late: InputSet
-  /** The real current in which the trip acts. */
+  /** The real current at which the trip acts. */
   readonly acts: (x: Place) => number
 }
 
@@ -85,7 +85,7 @@ export function tripBudget({ usual, acts }: TripLevel, plan: Plan, held: HeldRow
   const moment = plan.conditions.filter((name) => at[name] !== undefined).map((name) => [name, at[name]!])
   return budgetOf({
     symbol: 'I_trip',
-    quantity: 'current in which the trip acts',
+    quantity: 'current at which the trip acts',
     unit: 'A',
     inputs: { ...plan.inputs, ...usual, ...Object.fromEntries(moment) },
     model: acts,

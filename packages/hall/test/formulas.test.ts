@@ -147,7 +147,7 @@ describe('the duty of the largest ripple', () => {
   })
 })
 
-describe('the time constant that averages well enough', () => {
+describe('the time constant needed for averaging', () => {
   it.each([0.01, 0.05, 0.2, 0.49])('leaves no more ripple at half duty than is allowed, a share of %d', (share) => {
     const f_PWM = 1e3
     const tau_f = f.averagingTime({ I_max: 1, f_PWM, E_I: share })

@@ -4,7 +4,7 @@ import { at, formula } from '@ohmward/budget/formula'
 /** Capacitance that acts, of all parts of one kind. */
 export const effectiveCapacitance = /*#__PURE__*/ formula({
   symbol: 'C',
-  quantity: 'acting capacitance',
+  quantity: 'effective capacitance',
   unit: 'F',
   inputs: {
     n_C: ['1', 1, 20],
@@ -21,7 +21,7 @@ export const effectiveCapacitance = /*#__PURE__*/ formula({
 /** Series resistance that acts, of all parts of one kind in parallel. */
 export const effectiveSeriesResistance = /*#__PURE__*/ formula({
   symbol: 'ESR',
-  quantity: 'acting series resistance',
+  quantity: 'effective series resistance',
   unit: 'ohm',
   inputs: { ESR_r: ['ohm', 1e-3, 5], k_cold: ['1', 1, 100], n_C: ['1', 1, 20] },
   expression: 'ESR_r * k_cold / n_C',
@@ -65,7 +65,7 @@ export const leastAtInsertion = /*#__PURE__*/ formula({
 /** Series inductance of all parts of one kind in parallel. */
 export const effectiveSeriesInductance = /*#__PURE__*/ formula({
   symbol: 'L_C',
-  quantity: 'acting series inductance',
+  quantity: 'effective series inductance',
   unit: 'H',
   inputs: { ESL: ['H', 1e-10, 1e-7], n_C: ['1', 1, 20] },
   expression: 'ESL / n_C',
@@ -76,7 +76,7 @@ export const effectiveSeriesInductance = /*#__PURE__*/ formula({
 /** Capacitance of two kinds side by side, for where the rail is slow against both. */
 export const capacitanceOfTwo = /*#__PURE__*/ formula({
   symbol: 'C',
-  quantity: 'acting capacitance of both kinds',
+  quantity: 'effective capacitance of both kinds',
   unit: 'F',
   inputs: { C_1: ['F', 1e-8, 1e-2], C_2: ['F', 1e-8, 1e-2] },
   expression: 'C_1 + C_2',
@@ -87,7 +87,7 @@ export const capacitanceOfTwo = /*#__PURE__*/ formula({
 /** Series resistance of two kinds side by side, for where the rail is fast against both. */
 export const seriesResistanceOfTwo = /*#__PURE__*/ formula({
   symbol: 'ESR',
-  quantity: 'acting series resistance of both kinds',
+  quantity: 'effective series resistance of both kinds',
   unit: 'ohm',
   inputs: { ESR_1: ['ohm', 1e-3, 5], ESR_2: ['ohm', 1e-3, 5] },
   expression: '1 / (1 / ESR_1 + 1 / ESR_2)',

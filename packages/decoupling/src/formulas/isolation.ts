@@ -47,7 +47,7 @@ export const heldVoltage = /*#__PURE__*/ formula({
 /** What e times the current adds to a diode's drop; `k_B` and `q_e` are exact in the SI. */
 export const emissionVoltage = /*#__PURE__*/ formula({
   symbol: 'V_e',
-  quantity: "voltage by which e times the current drops more in the logic rail's diode",
+  quantity: "emission coefficient times thermal voltage of the logic rail's diode",
   unit: 'V',
   inputs: {
     n_d: ['1', 1, 2],

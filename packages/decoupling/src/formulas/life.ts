@@ -36,7 +36,7 @@ export const selfHeating = /*#__PURE__*/ formula({
 /** How far the air is below the temperature for which a capacitor's life is rated. */
 export const belowRated = /*#__PURE__*/ formula({
   symbol: 'dT_rated',
-  quantity: 'air below the rated temperature',
+  quantity: 'ambient below the rated temperature',
   unit: 'K',
   inputs: { T_rated: ['degC', 85, 150], T_a: ['degC', -40, 80] },
   expression: 'T_rated - T_a',

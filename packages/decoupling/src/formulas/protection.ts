@@ -24,7 +24,7 @@ export const shortTripCurrent = /*#__PURE__*/ at(tripCurrent, 'I_shtrip', (x: Va
 /** Largest current that a protection is let carry. */
 export const safeCurrent = /*#__PURE__*/ formula({
   symbol: 'I_safe',
-  quantity: 'largest current that the protection is let carry',
+  quantity: 'largest current allowed through the protection',
   unit: 'A',
   inputs: { k_safe, I_trip: ['A', 1, 100] },
   expression: 'k_safe * I_trip',

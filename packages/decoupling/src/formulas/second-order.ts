@@ -101,7 +101,7 @@ export const sineAmplitude = /*#__PURE__*/ formula({
 /** Rail voltage after a current step where it rings (damping ratio below 1), capacitor without inductance. */
 export const railRinging = /*#__PURE__*/ formula({
   symbol: 'V_ring',
-  quantity: 'rail voltage after a current step, ringing',
+  quantity: 'rail voltage after a current step, underdamped',
   unit: 'V',
   inputs: {
     V_rest,
@@ -161,7 +161,7 @@ export const slowAmplitude = /*#__PURE__*/ formula({
 /** Rail voltage after a current step where it creeps (damping ratio above 1), capacitor without inductance. */
 export const railCreeping = /*#__PURE__*/ formula({
   symbol: 'V_creep',
-  quantity: 'rail voltage after a current step, creeping',
+  quantity: 'rail voltage after a current step, overdamped',
   unit: 'V',
   inputs: {
     V_rest,

@@ -143,7 +143,7 @@ export const actualGain = /*#__PURE__*/ formula({
 /** What the amplifier would put out with room enough; the pedestal is a share of the reference voltage. */
 export const wantedOutput = /*#__PURE__*/ formula({
   symbol: 'V_want',
-  quantity: 'output wanted of the amplifier',
+  quantity: 'output required of the amplifier',
   unit: 'V',
   inputs: { G_a: ['1', 1, 1e4], V_in: ['V', -0.1, 10], p_ped: ['1', 0, 0.5], V_ref: ['V', 0.5, 36] },
   expression: 'G_a * V_in + p_ped * V_ref',

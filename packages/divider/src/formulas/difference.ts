@@ -219,7 +219,7 @@ export const differenceError = /*#__PURE__*/ formula({
 /** What the difference amplifier would put out with room enough; unequal resistor pairs let the common mode through. */
 export const differenceOutput = /*#__PURE__*/ formula({
   symbol: 'V_want',
-  quantity: 'output wanted of the amplifier',
+  quantity: 'output required of the amplifier',
   unit: 'V',
   inputs: {
     V_cm: ['V', 0, 60],

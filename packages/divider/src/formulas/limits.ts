@@ -92,7 +92,7 @@ export const neededProtection = /*#__PURE__*/ formula({
 /** Warming of the load by the test current: one pulse of length `t_wait`, and the mean of many. Pitfall B06. */
 export const loadWarming = /*#__PURE__*/ formula({
   symbol: 'T_warm',
-  quantity: 'warming of the load by the test current',
+  quantity: 'temperature rise of the load by the test current',
   unit: 'K',
   inputs: {
     I_t: ['A', 0, 10],

@@ -17,7 +17,7 @@ export const dividerShare = /*#__PURE__*/ formula({
 /** Internal reference as the firmware sees it through the converter, whose gain and counts move its code. */
 export const seenReference = /*#__PURE__*/ formula({
   symbol: 'V_seen',
-  quantity: 'internal reference as it is seen',
+  quantity: 'internal reference as read',
   unit: 'V',
   inputs: { V_bg: ['V', 0.5, 3], e_gain: ['1', -0.01, 0.01], n_err: ['1', -20, 20], code_bg: ['1', 200, 5e4] },
   expression: 'V_bg * (1 + e_gain + n_err / code_bg)',

@@ -76,7 +76,7 @@ export const meanShare = /*#__PURE__*/ formula({
 /** What is still missing of a step of the rail at a pin behind a capacitor: one pole of the rail, a shorter one of the pin. */
 export const stepLeft = /*#__PURE__*/ formula({
   symbol: 'a_left',
-  quantity: 'share of a step of the rail that a pin still misses',
+  quantity: 'unsettled share of a rail step at the pin',
   unit: '1',
   inputs: { t_p: ['s', 0, 1e-2], tau_r: ['s', 1e-3, 1e-2], tau_p: ['s', 1e-7, 5e-4] },
   expression: '(tau_r * exp(-t_p / tau_r) - tau_p * exp(-t_p / tau_p)) / (tau_r - tau_p)',

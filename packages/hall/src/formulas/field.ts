@@ -17,7 +17,7 @@ export const strayField = /*#__PURE__*/ formula({
 /** Current that a field pretends: over what the sensor's own conductor makes at its element, less what the element rejects. */
 export const fieldCurrent = /*#__PURE__*/ formula({
   symbol: 'I_B',
-  quantity: 'current that a field pretends',
+  quantity: 'apparent current from a field',
   unit: 'A',
   inputs: { B_f: ['T', 0, 1e-2], C_B: ['T/A', 1e-5, 1e-1], CMFR_dB: ['1', 0, 80] },
   expression: 'B_f / (C_B * 10^(CMFR_dB / 20))',

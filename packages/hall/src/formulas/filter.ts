@@ -98,7 +98,7 @@ export const rippleBelow = /*#__PURE__*/ formula({
 /** Time constant whose ripple at half duty, where it is largest, is an error `E_I` either way; an upper bound of the exact one. */
 export const averagingTime = /*#__PURE__*/ formula({
   symbol: 'tau_avg',
-  quantity: 'time constant that averages well enough',
+  quantity: 'time constant needed for averaging',
   unit: 's',
   inputs: { I_max: ['A', 0.1, 200], f_PWM: ['Hz', 100, 1e5], E_I: ['A', 1e-3, 10] },
   expression: 'I_max / (8 * f_PWM * E_I)',

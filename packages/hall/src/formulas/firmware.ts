@@ -50,7 +50,7 @@ export const zeroedCurrent = /*#__PURE__*/ formula({
 /** What a zero's reading still holds of the current that flowed before, at the sample, in amperes. */
 export const heldCurrent = /*#__PURE__*/ formula({
   symbol: 'I_held',
-  quantity: "what the zero's reading still holds of the current before",
+  quantity: 'remainder of the previous current in the zero reading',
   unit: 'A',
   inputs: { s_z: ['1', 0, 1], I_bef: ['A', -200, 200] },
   expression: 's_z * I_bef',
@@ -108,7 +108,7 @@ export const readingSlope = /*#__PURE__*/ formula({
  */
 export const actualTrip = /*#__PURE__*/ formula({
   symbol: 'I_trip',
-  quantity: 'current in which the trip acts',
+  quantity: 'current at which the trip acts',
   unit: 'A',
   inputs: { I_set: ['A', 0.1, 400], I_z: ['A', -2, 2], I_l0: ['A', -2, 2], g_I: ['1', 0.5, 1.5] },
   expression: '(I_set + I_z - I_l0) / g_I',

@@ -26,7 +26,7 @@ export const onCurrent = /*#__PURE__*/ formula({
 /** What the sensor would put out in the on-window with room enough. */
 export const wantedOn = /*#__PURE__*/ formula({
   symbol: 'V_want',
-  quantity: 'output wanted in the on-window',
+  quantity: 'output required in the on-window',
   unit: 'V',
   inputs: { V_q: ['V', 0.1, 5], S: ['V/A', 1e-3, 1], I_on: ['A', -200, 200], V_es: ['V', -0.5, 0.5] },
   expression: 'V_q + S * I_on + V_es',
@@ -37,7 +37,7 @@ export const wantedOn = /*#__PURE__*/ formula({
 /** What the sensor would put out with the load off. */
 export const wantedOff = /*#__PURE__*/ formula({
   symbol: 'V_rest',
-  quantity: 'output wanted with the load off',
+  quantity: 'output required with the load off',
   unit: 'V',
   inputs: { V_q: ['V', 0.1, 5], V_es: ['V', -0.5, 0.5] },
   expression: 'V_q + V_es',
@@ -116,7 +116,7 @@ export const dividerRatio = /*#__PURE__*/ formula({
 /** What the pin's leakage drops in the source. */
 export const leakageDrop = /*#__PURE__*/ formula({
   symbol: 'V_lk',
-  quantity: "drop of the pin's leakage in the source",
+  quantity: "drop of the pin's leakage across the source resistance",
   unit: 'V',
   inputs: { I_leak: ['A', -1e-5, 1e-5], R_src: ['ohm', 0, 1e5] },
   expression: 'I_leak * R_src',
@@ -127,7 +127,7 @@ export const leakageDrop = /*#__PURE__*/ formula({
 /** What the sampling capacitor still misses at the end of sampling, as a voltage at the pin. Pitfall D01. */
 export const missedVoltage = /*#__PURE__*/ formula({
   symbol: 'V_sm',
-  quantity: 'voltage that sampling still misses',
+  quantity: 'voltage not yet settled in sampling',
   unit: 'V',
   inputs: { n_miss: ['1', -64, 64], V_ref: ['V', 0.5, 30], N_bits: ['1', 8, 16] },
   expression: 'n_miss * V_ref / 2^N_bits',

@@ -177,7 +177,7 @@ export const wholeOff = /*#__PURE__*/ formula({
 /** Duty in which it really conducts: the delay of switching off lengthens each pulse, that of switching on isn't relied on. */
 export const realDuty = /*#__PURE__*/ formula({
   symbol: 'D_on',
-  quantity: 'duty in which it conducts',
+  quantity: 'conduction duty',
   unit: '1',
   inputs: { D: ['1', 0, 1], f_edge: ['Hz', 0, 1e6], t_doff: time },
   expression: 'min(D + f_edge * t_doff, 1)',
@@ -186,13 +186,13 @@ export const realDuty = /*#__PURE__*/ formula({
   smooth: false,
 })
 
-/** Root mean square of the load current with the duty in which it conducts. */
+/** Root mean square of the load current with the conduction duty. */
 export const realPulsedCurrent = /*#__PURE__*/ at(pulsedCurrent, 'I_rms', (x: Values<'I' | 'D_on'>) => ({
   I: x.I,
   D: x.D_on,
 }))
 
-/** Conduction loss with the duty in which it conducts. */
+/** Conduction loss with the conduction duty. */
 export const realConductionLoss = /*#__PURE__*/ at(
   conductionLoss,
   'P_cond',

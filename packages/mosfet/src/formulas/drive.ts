@@ -17,7 +17,7 @@ export const peakPinCurrent = /*#__PURE__*/ formula({
 /** Collector current that the inverting transistor is sure to carry. */
 export const collectorCurrent = /*#__PURE__*/ formula({
   symbol: 'I_C',
-  quantity: 'collector current to be had',
+  quantity: 'available collector current',
   unit: 'A',
   inputs: { h_FE: ['1', 10, 500], V_high: ['V', 1.5, 6], V_BE: ['V', 0.6, 1], R_b: ['ohm', 10, 1e6] },
   expression: 'h_FE * (V_high - V_BE) / R_b',
@@ -28,7 +28,7 @@ export const collectorCurrent = /*#__PURE__*/ formula({
 /** The same with a resistor from base to emitter, which takes its share. */
 export const sharedCollectorCurrent = /*#__PURE__*/ formula({
   symbol: 'I_C',
-  quantity: 'collector current to be had',
+  quantity: 'available collector current',
   unit: 'A',
   inputs: {
     h_FE: ['1', 10, 500],
@@ -71,7 +71,7 @@ export const currentForGate = /*#__PURE__*/ formula({
 /** Collector current that a resistor from the rail into the base is sure to make while the controller resets. */
 export const resetCollectorCurrent = /*#__PURE__*/ formula({
   symbol: 'I_Creset',
-  quantity: 'collector current to be had during reset',
+  quantity: 'available collector current during reset',
   unit: 'A',
   inputs: { h_FE: ['1', 10, 500], V_oc: ['V', 2, 20], V_BE: ['V', 0.6, 1], R_bp: ['ohm', 100, 1e6] },
   expression: 'h_FE * (V_oc - V_BE) / R_bp',
@@ -127,7 +127,7 @@ export const onShare = /*#__PURE__*/ formula({
 /** Time from 10 % to 90 % of a gate that charges through a resistor alone: 2.2 time constants. */
 export const exponentialEdge = /*#__PURE__*/ formula({
   symbol: 't_1090',
-  quantity: 'time from 10 % to 90 % of the gate',
+  quantity: 'gate rise time, 10 % to 90 %',
   unit: 's',
   inputs: { R_p, C_iss: ['F', 1e-11, 1e-7] },
   expression: 'log(9) * R_p * C_iss',

@@ -20,7 +20,7 @@ export const ambientThreshold = /*#__PURE__*/ at(
   hotThreshold,
   'V_thair',
   (x: Values<'V_th' | 'k_th' | 'T_air' | 'T_25'>) => ({ V_th: x.V_th, k_th: x.k_th, T_hot: x.T_air, T_25: x.T_25 }),
-  { quantity: 'threshold, as warm as the air' },
+  { quantity: 'threshold at the air temperature' },
 )
 
 /** Reverse capacitance of all devices. */
@@ -62,7 +62,7 @@ export const contactLevel = /*#__PURE__*/ at(
 /** How long the coupled level may hold the gate over its threshold: while the rail rises, and until the gate has emptied. */
 export const contactTime = /*#__PURE__*/ formula({
   symbol: 't_con',
-  quantity: 'time in which it conducts when the cell makes contact',
+  quantity: 'conduction time when the cell makes contact',
   unit: 's',
   inputs: {
     t_ins: ['s', 1e-7, 1e-3],

@@ -113,7 +113,7 @@ export const steadyEdgeImpedance = /*#__PURE__*/ at(
   { quantity: 'transient thermal impedance of the edges, on your board' },
 )
 
-/** The same impedance for the time in which it conducts when the cell makes contact. */
+/** The same impedance for the conduction time when the cell makes contact. */
 export const contactImpedance = /*#__PURE__*/ at(
   pulseImpedance,
   'Z_con',
@@ -146,7 +146,7 @@ export const edgeRise = /*#__PURE__*/ formula({
  */
 export const meanFrequency = /*#__PURE__*/ formula({
   symbol: 'f_mean',
-  quantity: 'frequency from which the mean tells the junction',
+  quantity: 'frequency above which the mean loss sets the junction temperature',
   unit: 'Hz',
   inputs: { D: ['1', 0.01, 1], t_th: ['s', 0.01, 100] },
   expression: '25 * (1 - D)^2 / (D * t_th)',

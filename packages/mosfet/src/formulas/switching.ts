@@ -52,7 +52,7 @@ export const driveOverPlateau = /*#__PURE__*/ formula({
  */
 export const pullBelowPlateau = /*#__PURE__*/ formula({
   symbol: 'V_under',
-  quantity: 'gate in the edge, switching off, above the off level',
+  quantity: 'gate voltage above the off level during the turn-off edge',
   unit: 'V',
   inputs: { V_pl: ['V', 1, 6], V_th: ['V', 0.3, 3], V_off: ['V', 0, 2], V_min: ['V', 0.01, 0.1] },
   expression: 'sqrt(max(V_pl - V_off, V_min) * max(V_th - V_off, V_min))',

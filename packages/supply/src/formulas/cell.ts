@@ -10,7 +10,7 @@ const x_age: InputRange = ['1', 0, 1]
  */
 export const offCurve = /*#__PURE__*/ formula({
   symbol: 'e_oc',
-  quantity: 'how far a cell is off its curve',
+  quantity: 'deviation of a cell from its curve',
   unit: 'V',
   inputs: { e_mid: ['V', -0.1, 0.1], e_low: ['V', -0.2, 0.2], q: ['1', 0, 1] },
   expression: 'e_mid + e_low * min(1, max(0, (0.25 - q) / 0.15))',

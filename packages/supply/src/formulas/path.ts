@@ -44,7 +44,7 @@ export const elementDrop = /*#__PURE__*/ formula({
  */
 export const elementRise = /*#__PURE__*/ formula({
   symbol: 'dT_rise',
-  quantity: 'warming of an element of the path',
+  quantity: 'temperature rise of an element of the path',
   unit: 'K',
   inputs: { R_thel: ['K/W', 1, 200], P_el: ['W', 0, 10], g_el: ['1', 0, 0.9] },
   expression: 'R_thel * P_el / (1 - g_el)',
@@ -55,7 +55,7 @@ export const elementRise = /*#__PURE__*/ formula({
 /** By how much of itself the warming of an element feeds itself. */
 export const elementGain = /*#__PURE__*/ formula({
   symbol: 'g_el',
-  quantity: 'share of the warming that warming itself makes',
+  quantity: 'loop gain of the self-heating',
   unit: '1',
   inputs: { R_thel: ['K/W', 1, 200], I_el, R_20: ['ohm', 1e-4, 1], alpha_el },
   expression: 'R_thel * I_el^2 * R_20 * alpha_el',
@@ -69,7 +69,7 @@ export const elementGain = /*#__PURE__*/ formula({
  */
 export const elementHeadroom = /*#__PURE__*/ formula({
   symbol: 'dT_left',
-  quantity: 'warming below the highest allowed',
+  quantity: 'temperature rise still allowed',
   unit: 'K',
   inputs: { dT_most: ['K', 20, 150], R_thel: ['K/W', 1, 200], P_el: ['W', 0, 10] },
   expression: 'dT_most - R_thel * P_el',
@@ -91,7 +91,7 @@ export const protectionTrip = /*#__PURE__*/ formula({
 /** What is left between a burst and the current that trips, a share of which is used at most. Pitfall K03. */
 export const tripSlack = /*#__PURE__*/ formula({
   symbol: 'dI_trip',
-  quantity: 'burst below the used share of the trip current',
+  quantity: 'burst current below the usable share of the trip current',
   unit: 'A',
   inputs: { k_trip: ['1', 0.1, 1], I_trip: ['A', 10, 50], I_el: ['A', 0.01, 9] },
   expression: 'k_trip * I_trip - I_el',
