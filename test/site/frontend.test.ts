@@ -147,7 +147,7 @@ describe('the page of the whole design', () => {
     const map = await page.locator('table.map td.fails').count()
 
     await button(page, 'Check the design').waitFor()
-    await change(page, 'brown-out').getByRole('button', { name: 'Put it in' }).click()
+    await change(page, 'brown-out').getByRole('button', { name: 'Apply' }).click()
     // The map at a glance comes first, and says that it is one.
     await page.locator('table.map caption', { hasText: 'Estimate while the check runs' }).waitFor()
     expect(await page.locator('table.map td.fails').count()).toBe(0)
@@ -159,7 +159,7 @@ describe('the page of the whole design', () => {
     expect(await page.locator('table.map td.fails').count()).toBeLessThan(map)
     expect(await read(change(page, 'brown-out'))).toContain('Already in the design')
 
-    await change(page, 'divider/amplifier').getByRole('button', { name: 'Put it in' }).click()
+    await change(page, 'divider/amplifier').getByRole('button', { name: 'Apply' }).click()
     await answered(page)
     expect(await read(page.locator('.sentence'))).toMatch(/^Yes\./)
     expect(await failing()).toEqual(new Set())

@@ -39,7 +39,7 @@ describe('a link', () => {
       '“choice.topology=upside down”: allowed is load at ground or load at rail.',
     ])
     expect(dropped('?choice.reference=1+ohm&choice.reference=2+ohm')).toEqual([
-      '“choice.reference=2 ohm” stands there once more; the first was taken.',
+      '“choice.reference=2 ohm” appears twice; the first was used.',
     ])
     expect(dropped(`?x=${'y'.repeat(100_000)}`)[0]!.length).toBeLessThan(120)
   })

@@ -197,7 +197,7 @@ describe('on the page of the divider', () => {
     expect(said[good]).toBe('holds')
     expect(said[poor]).toBe('fails')
     expect(table[poor]).toMatch(/Ω, at most .*error/)
-    await page.getByRole('button', { name: 'Put in: poor one' }).click()
+    await page.getByRole('button', { name: 'Apply: poor one' }).click()
     expect(await offset().inputValue()).toBe('±20 mV')
     expect(await page.locator('.trials.old').count()).toBe(0)
     await field(page, 'choice.error').fill('10 %')

@@ -53,7 +53,7 @@ export function fromQuery(form: Pick<Form, 'groups'>, query: string): Carried {
     if (own.includes(key)) continue
     const entry = `“${shortened(text === '' ? key : `${key}=${text}`)}”`
     const [field, preset] = [fields.get(key), presets.get(key)]
-    if (seen.has(key)) dropped.push(`${entry} stands there once more; the first was taken.`)
+    if (seen.has(key)) dropped.push(`${entry} appears twice; the first was used.`)
     else if (preset && Object.hasOwn(preset.choices, text)) Object.assign(texts, preset.choices[text])
     else if (preset) dropped.push(`${entry}: there is no such ${preset.label}.`)
     else if (field?.words && !field.words.includes(text)) dropped.push(`${entry}: allowed is ${listed(field.words)}.`)

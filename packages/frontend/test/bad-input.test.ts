@@ -60,7 +60,7 @@ const bad: Readonly<Record<string, readonly [given: object | string, told: RegEx
         { name: 'b', source: 'a', through: { kind: 'direct' } },
       ],
     },
-    /rails\[0\]\.source = "b".*a on b/,
+    /rails\[0\]\.source = "b".*a from b/,
   ],
   'a load that the cell cannot feed': [
     { ...exampleDesign, requirements: { power: '60 W' } },

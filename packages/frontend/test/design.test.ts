@@ -123,7 +123,7 @@ describe('the command', () => {
     if (supply.source.kind !== 'cell') throw new Error('a cell')
     const share = supply.source.selfDischarge.upper
     const microamperes = (share * 4000 * 1.04 * 0.8 * 1000) / 730.5
-    const said = Number(/self-discharge of the cells +([\d.]+) µA +counted too/.exec(out)?.[1])
+    const said = Number(/self-discharge of the cells +([\d.]+) µA +\d+ days by itself/.exec(out)?.[1])
     expect(said / microamperes).toBeCloseTo(1, 1)
     const json = run('check', 'knife.json', '--json')
     expect(json.exit).toBe(1)

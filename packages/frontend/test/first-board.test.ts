@@ -62,11 +62,11 @@ describe('the list for the first board', () => {
   })
 
   it('tells how far the cells come back after a burst, and after the pause in which they are read', () => {
-    const gains = points.filter(({ point }) => point.startsWith('cells, gain from'))
+    const gains = points.filter(({ point }) => point.startsWith('cells, recovery from'))
     const [all, late] = gains
     expect(gains.map(({ point }) => point)).toEqual([
-      'cells, gain from the end of a burst to half an hour later',
-      'cells, gain from 60 s after a burst to half an hour later',
+      'cells, recovery from the end of a burst to half an hour later',
+      'cells, recovery from 60 s after a burst to half an hour later',
     ])
     // 18 mohm ±25 % of a full new cell at 25 °C, and 4.19 V through some 0.76 ohm, nine tenths of the time.
     expect(all!.expected).toBeCloseTo(0.018 * 0.9 * (4.193 / 0.76), 2)

@@ -92,8 +92,8 @@ describe('a converter with a reference of its own', () => {
       return readDesign({ ...given, monitor: { ...given.monitor!, divider: { ratio: '0.25 ±1 %', ...more } } })
     }
     expect(beside({})).not.toThrow()
-    expect(beside({ lower: '100 kohm' })).toThrow(/^monitor\.divider\.ratio = 0\.25: allowed is nothing beside lower:/)
-    expect(beside({ upper: '300 kohm' })).toThrow(/^monitor\.divider\.ratio = 0\.25: allowed is nothing beside upper:/)
+    expect(beside({ lower: '100 kohm' })).toThrow(/^monitor\.divider\.ratio = 0\.25: allowed is nothing with lower:/)
+    expect(beside({ upper: '300 kohm' })).toThrow(/^monitor\.divider\.ratio = 0\.25: allowed is nothing with upper:/)
   })
 
   it('tells nothing of a rail that is not divided: no monitor reads it, and no power is a voltage times a current', () => {

@@ -27,7 +27,7 @@ export function rowsOf(text: string): Row[] {
     if (!found) {
       const value = table.slice(from).split('\n')[0]
       const allowed = 'a cell without quotation marks, or one in a pair of them'
-      throw new InputError({ field: `line ${line}`, value, allowed, hint: 'A quotation mark inside stands twice' })
+      throw new InputError({ field: `line ${line}`, value, allowed, hint: 'Double a quotation mark inside a cell' })
     }
     cells.push((found[1]?.replaceAll('""', '"') ?? found[3] ?? '').trim())
     line += found[0].split('\n').length - 1
