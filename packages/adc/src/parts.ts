@@ -74,7 +74,7 @@ const settings = {
   }),
   transitions: /*#__PURE__*/ word(['truncating', 'centred'], {
     otherwise: 'truncating',
-    meaning: 'first transition at one count, truncating, or at half a count, centred',
+    meaning: 'first transition at one count, truncating, or at half of one, centred',
   }),
   reference: /*#__PURE__*/ kinds(
     { rail: {}, absolute: absoluteFields },

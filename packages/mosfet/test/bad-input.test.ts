@@ -148,7 +148,7 @@ describe('bad input is named', () => {
       /^drive = an object: .*Missing: pull, highLevel$|^drive = an object: .*Missing: highLevel, pull$/,
     )
     const none = refused(knife({ drive: { ...pin, pull: 'none' as never } })).message
-    expect(none).toBe('drive.pull = "none": allowed is an object. Leave it out where there is none')
+    expect(none).toBe('drive.pull = "none": allowed is an object, or left out')
     expect(refused(lowSide({ drive: { kind: 'follower' } })).message).toMatch(
       /^drive\.pull = nothing: allowed is a resistor: this drive pulls the gate one way only/,
     )

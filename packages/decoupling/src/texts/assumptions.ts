@@ -76,7 +76,7 @@ function triedOf({ frequency, duty }: NonNullable<ReadDecoupling['load']['pwm']>
     from === to
       ? []
       : [
-          `${what} from ${format(from, unit)} to ${format(to, unit)}: its ends, ${rest} were tried, and the worst was then found by halving the steps.`,
+          `${what} from ${format(from, unit)} to ${format(to, unit)}: its ends, ${rest} were tried, and the worst was then found by halving.`,
         ]
   return [
     ...sweep(

@@ -59,7 +59,7 @@ export const surroundingsFields = {
     min: 0,
     max: 1,
     otherwise: 50e-6,
-    meaning: "steady field around the device: the earth's 50 µT, whose direction changes as the device is turned",
+    meaning: "steady field around the device: the earth's 50 µT, in any direction",
   },
 } as const satisfies PartFields
 

@@ -171,7 +171,7 @@ const sensorPart = () => {
   const term = word(Object.keys(groupSymbols) as GroupWord[], { meaning: 'a term of the error' })
   const settings = {
     output: /*#__PURE__*/ word(['ratiometric', 'fixed'], {
-      meaning: 'zero and sensitivity follow the supply (ratiometric), or are fixed whatever the supply',
+      meaning: 'zero and sensitivity follow the supply, or are fixed',
     }),
     correlated: /*#__PURE__*/ list(list(term, { least: 1, most: 8, meaning: 'terms that add linearly' }), {
       least: 0,

@@ -82,7 +82,7 @@ function readField(field: Field, given: unknown, path: string): unknown {
   const value = given === undefined && 'otherwise' in field ? field.otherwise : given
   if (value === undefined && field.optional) return undefined
   if (value === 'none' && field.kind === 'part' && field.optional)
-    throw new InputError({ field: path, value, allowed: 'an object', hint: 'Leave it out where there is none' })
+    throw new InputError({ field: path, value, allowed: 'an object, or left out' })
   if (!isSettled(value)) return readAny(field, value, path)
   const known = kept.get(field) ?? new WeakMap()
   if (!known.has(value)) kept.set(field, known.set(value, readAny(field, value, path)))
