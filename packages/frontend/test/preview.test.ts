@@ -7,6 +7,7 @@ import {
   readDesign,
   walkOf,
 } from '@ohmward/frontend'
+import { valueAt } from '@ohmward/supply'
 import { describe, expect, it } from 'vitest'
 import { glanceOf } from '../src/answer/glance.js'
 import { cutter } from './cutter.js'
@@ -27,7 +28,8 @@ describe.each([
   ['loop that rings', ringing],
 ])('a glance at the %s, beside the walk', (_, design) => {
   const glance = previewDesign(design, { charges: 2 })
-  const { charges, rows } = mapDesign(design, { charges: 2 })
+  const map = mapDesign(design, { charges: 2 })
+  const { charges, rows } = map
   const seen = new Map(glance.rows.map((row) => [row.id, row]))
   const cells = rows.flatMap(({ id, cells }) =>
     cells.flatMap((cell, i) => (cell ? [{ id, cell, own: seen.get(id)?.cells[i] }] : [])),
@@ -37,6 +39,45 @@ describe.each([
     expect(glance.charges).toEqual(charges)
     expect(glance.rows.map(({ id }) => id).sort()).toEqual(rows.map(({ id }) => id).sort())
     for (const { id, own } of cells) expect(own, id).toBeTruthy()
+    const { solve, around } = walkOf(readDesign(design), { charges: 2 })
+    const { source } = readDesign(design).supply
+    charges.forEach((charge, i) => {
+      const solved = solve({ charge: { from: charge, to: charge }, ...around })
+      for (const columns of [glance, map]) {
+        // Nominal cells lie on their curve, and no lower than where their use has ended.
+        const curve = source.kind === 'cell' ? valueAt(source.openCircuit, charge) : 0
+        expect(columns.openCircuit[i]).toBeGreaterThanOrEqual(curve - 1e-9)
+        expect(columns.openCircuit[i]).toBeLessThan(curve + (charge === 1 ? 1e-9 : 0.2))
+        for (const rail of ['rest', 'rail'] as const)
+          for (const end of ['lower', 'upper'] as const)
+            expect(columns[rail][i]![end], `${rail} ${end}`).toBeCloseTo(solved[rail][end], 9)
+      }
+    })
+  })
+
+  it('has the rows that fail on full cells first, then those that lack most', () => {
+    const pressing = (all: readonly { readonly bad: readonly boolean[]; readonly least: number }[]) =>
+      all.map(({ bad, least }) => ({ from: bad.includes(true) ? bad.indexOf(true) : bad.length, least }))
+    const ofMap = rows.map(({ cells }) => ({
+      bad: cells.map((cell) => cell !== null && cell.verdict !== 'holds'),
+      least: Math.min(...cells.flatMap((cell) => cell?.relative ?? [])),
+    }))
+    const ofGlance = glance.rows.map(({ cells }) => ({
+      bad: cells.map((cell) => cell?.estimate === 'short'),
+      least: Math.min(...cells.flatMap((cell) => cell?.relative ?? [])),
+    }))
+    for (const all of [pressing(ofMap), pressing(ofGlance)]) {
+      expect(all).toEqual([...all].sort((a, b) => a.from - b.from || a.least - b.least))
+      expect(new Set(all.map(({ from }) => from)).size).toBeGreaterThan(1)
+    }
+    // The limit of each charge is that of the row there.
+    for (const { cells, limits, sense } of rows)
+      cells.forEach((cell, i) => {
+        expect(limits[i] === null).toBe(cell === null)
+        if (cell === null || !Number.isFinite(cell.worst)) return
+        const slack = sense === 'at least' ? cell.worst - limits[i]! : limits[i]! - cell.worst
+        expect(cell.slack).toBeCloseTo(slack, 6)
+      })
   })
 
   it('leaves no room where the walk finds a failure, and lacks nothing where the walk holds', () => {
