@@ -357,3 +357,38 @@ describe('a latch', () => {
     expect(answer(at('2.8 V')).hysteresis!).toBeLessThan(0)
   })
 })
+
+describe('a board of nominal parts', () => {
+  const nominal: Board = { curve: 0, cell: 0, path: 0, load: 0, idle: 0, celsius: 30, age: 0 }
+  /** Cells that are the same in the cold and when they are old. */
+  const alike = (monitor: Design['monitor']): Design => {
+    const given = design(monitor)
+    const source = { ...given.supply.source, temperatureFactor: '0 degC: 1, 30 degC: 1', ageFactor: 1 }
+    return { ...given, supply: { ...given.supply, source } as Design['supply'] }
+  }
+  const found = (monitor: object) =>
+    monitorOf(walkOf(readDesign(alike(monitor as Design['monitor'])), { charges: 2 }))!.alarms.find(
+      ({ name }) => name === 'stop',
+    )!
+
+  it('is stopped in the middle of all of them, where its own cells and its own resistances bring it to the threshold', () => {
+    for (const [reads, stop, rail] of [
+      ['at rest', 3.4, (q: number) => railsOf(nominal, q).rest],
+      ['under load', 3.1, (q: number) => railsOf(nominal, q).on],
+    ] as const) {
+      const { charge, rest } = found({
+        reads,
+        stop,
+        calibration: 0.01,
+        noise: 0,
+        ...(reads === 'at rest' && { lacking: 0 }),
+      })
+      let q = 1
+      while (rail(q) > stop) q -= 1e-6
+      expect(charge!.nominal, reads).toBeCloseTo(q, 4)
+      expect(rest.nominal, reads).toBeCloseTo(open(nominal, q), 3)
+      expect(charge!.lower).toBeLessThan(q)
+      expect(charge!.upper).toBeGreaterThan(q)
+    }
+  })
+})
