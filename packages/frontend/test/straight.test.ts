@@ -50,14 +50,15 @@ describe('rows over columns, looked at where they bend', () => {
   })
 
   it('where a row starts near its limit and sinks below it before it rises, every column is on its own side', () => {
-    // Off the line by 0.009 in the middle of the first third: nearly straight, but by more than it has at its beginning.
-    const sag = (t: number) => 0.0005 + 0.02 * t - 0.036 * t * (1 - t)
+    // Nearly straight in the middle of the first third, but further off than it has at its beginning; just behind that it sinks.
+    const sag = (t: number) =>
+      0.0005 + 0.2 * t - 0.012 * t * (1 - t) - 0.03 * (Math.exp(-(((t - 0.1) / 0.1) ** 2)) - Math.exp(-1))
     const from = (column: number) => sag(Math.min(1, column / 21))
     const to = (column: number) => sag(Math.min(1, (63 - column) / 21))
     const { slacksOf } = lookAt(64, { from, to })
     for (const [id, slackAt] of Object.entries({ from, to })) {
       const short = all(64).map((column) => slackAt(column) < 0)
-      expect(short.filter((one) => one).length).toBeGreaterThan(3)
+      expect(short.filter((one) => one).length).toBeGreaterThan(1)
       expect(slacksOf(id).map((slack) => slack! < 0)).toEqual(short)
     }
   })
