@@ -73,6 +73,35 @@ describe('the rail of a board as it is read', () => {
     })
   })
 
+  it('is shown by amplifier and filter as far off as they follow its ring, on either side', () => {
+    const design = fedBy('1.2 uH', '22 uF ±20 %')
+    const filter = 2e-6
+    const divider = { ...design.divider, timing: { ...design.divider.timing, filter } } as Design['divider']
+    const { gainResistors, amplifier } = exampleDesign.divider
+    const [R_f, R_g] = [gainResistors.feedback, gainResistors.ground].map((one) => Number.parseFloat(one))
+    const tau_a = (1 + R_f! / R_g!) / (2 * Math.PI * Number.parseFloat(amplifier.gainBandwidth) * 1e6)
+    const { at, edge } = boards({ ...design, divider }, shares)
+    shares.forEach((share, k) => {
+      const [V, R_s, C] = [at.rest[k]!, at.R_s[k]!, 22e-6 * (0.8 + 0.4 * share)]
+      let [i, v] = [at.current[k]!, at.rail[k]!]
+      let [y, z] = [v, v]
+      let [below, above] = [0, 0]
+      const dt = 2e-9
+      for (let t = 0; t < 2e-4; t += dt) {
+        i += ((V - v - R_s * i) * dt) / 1.2e-6
+        v += (i * dt) / C
+        y += ((v - y) * dt) / tau_a
+        z += ((y - z) * dt) / filter
+        if (t < pause - edge) continue
+        ;[below, above] = [Math.max(below, v - z), Math.max(above, z - v)]
+      }
+      expect(Math.min(below, above)).toBeGreaterThan(0.02)
+      expect(-at.lags[0][k]!).toBeGreaterThan(below / V)
+      expect(at.lags[1][k]).toBeGreaterThan(above / V)
+      for (const one of [-at.lags[0][k]!, at.lags[1][k]!]) expect(one).toBeLessThan((10 * Math.max(below, above)) / V)
+    })
+  })
+
   it('is held up by its own capacitor, of whatever value that is', () => {
     const { at, edge, test } = boards(fedBy('0 uH', '1000 uF ±20 %'), shares)
     shares.forEach((share, i) => {
