@@ -108,7 +108,7 @@ describe('the list for the first board', () => {
 
 describe('what draws in the drawer', () => {
   const cells = {
-    ...{ kind: 'cell', inSeries: 2, openCircuit: { x: [0, 1], y: [3, 4.2] } },
+    ...{ kind: 'cell', inSeries: 2, openCircuit: { x: [0, 0.5, 1], y: [3, 3.7, 4.2] } },
     openCircuitSpread: between(-0.02, 0.03, 0),
   }
   const divider = { upper: between(99e3, 101e3, 100e3), lower: between(49e3, 51e3, 50e3) }

@@ -185,6 +185,75 @@ describe('an answer in the terminal', () => {
   })
 })
 
+describe('a whole answer', () => {
+  it('stands on the page as it is meant to be read', () => {
+    const alarm = {
+      name: 'stop',
+      threshold: 3.1,
+      code: 1453,
+      overReference: null,
+      acts: between(3.0089, 3.1911),
+      toNext: null,
+    }
+    const drain = (name: string, upper: number) => ({ name, current: between(0, upper) })
+    const text = printed({
+      rows: [row('supply', {}, { place: { charge: 0.301, celsius: -5, age: 0 } }), row('span', holds)],
+      monitor: {
+        alarms: [{ ...alarm, name: 'warning', threshold: 3.3, code: 1365, toNext: 0.1567 }, alarm],
+        lacking: { share: 0.1, most: 0.03121 },
+      },
+      standby: {
+        ...{ daysToCutOff: between(430, 500), daysToDamage: between(29, 40) },
+        ...{ drains: [drain('LED', 1e-6), drain('clock', 2e-6), drain('cells', 4.001e-6)], switchOff: [] },
+      },
+      cautions: ['Mind the leads.'],
+    })
+    expect(text).toEqual([
+      'knife: fails',
+      '  Fails.',
+      '',
+      'Does not hold, the most serious first',
+      '         block  check   worst  limit         worst at          holds down to',
+      '  fails  hall   supply  2.5 V  at least 3 V  31 %, -5 °C, new  41 %',
+      '',
+      'Holds, least margin first',
+      '         block  check  worst  limit         worst at',
+      '  holds  hall   span   4 V    at least 3 V  31 %, -5 °C, 50 % of its life gone',
+      '',
+      'Power',
+      '  in the load while it is on  17.1 W to 20 W',
+      '  mean at the largest duty    9.99 W to 11.1 W',
+      '  steady junction of the switch: at most 61.3 °C',
+      '',
+      'Cell monitor',
+      '           at     code  acts at       to the next',
+      '  warning  3.3 V  1365  3 V to 3.2 V  156 mV',
+      '  stop     3.1 V  1453  3 V to 3.2 V',
+      '  10 % of the sag under load is still to recover, at most 31.3 mV at the stop',
+      '',
+      'Drawer: at least 430 days to the cut-off, then 29 to damage',
+      '  self-discharge of the cells  4.01 µA  counted too',
+      '',
+      '  Mind the leads.',
+      '',
+      '  More with --json: 2 assumptions made where the design says nothing.',
+    ])
+  })
+
+  it('rounds where a threshold acts outwards', () => {
+    const acts = (lower: number, upper: number) =>
+      lines({
+        monitor: {
+          alarms: [{ name: 'stop', threshold: 3, code: 1, acts: between(lower, upper), toNext: null }],
+          lacking: null,
+        },
+      })
+        .find((line) => line.startsWith('stop'))!
+        .split(/ {2,}/)[3]
+    expect(acts(3.019, 3.181)).toBe('3.01 V to 3.19 V')
+  })
+})
+
 describe('rows that differ in their names alone', () => {
   const name = (...names: string[]) =>
     lines({ rows: names.map((one) => row(one)) })
@@ -198,6 +267,16 @@ describe('rows that differ in their names alone', () => {
     expect(name('reset', 'clock')).toEqual(['reset and clock'])
     expect(name('rail', 'lowest rail')).toEqual(['rail and lowest rail'].map(() => expect.stringMatching(/rail$/)))
     expect(name('a x', 'b x', 'c x')).toEqual(['a and b and c x'])
+    // One that is the end of the other keeps a word of its own; a word in the middle is no end.
+    expect(name('steady rail', 'rail')).toEqual(['steady rail and rail'])
+    expect(name('one x two', 'three x four')).toEqual(['one x two and three x four'])
+    const apart = [
+      row('a'),
+      row('b', { worst: 2 }),
+      row('c', {}, { block: 'mosfet' }),
+      row('d', { verdict: 'not sure' }),
+    ]
+    expect(lines({ rows: apart }).filter((line) => /^(fails|not sure) /.test(line))).toHaveLength(4)
   })
 })
 

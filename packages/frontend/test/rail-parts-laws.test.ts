@@ -8,7 +8,12 @@ import { tasksOf } from '../src/walk/tasks.js'
 
 /* What hangs on which rail, and what each must still have: circuits of a few parts, their currents and limits worked out by hand. */
 
-const cells = { kind: 'cell', inSeries: 2, openCircuit: { x: [0, 1], y: [3, 4.2] }, openCircuitSpread: { upper: 0.02 } }
+const cells = {
+  kind: 'cell',
+  inSeries: 2,
+  openCircuit: { x: [0, 0.5, 1], y: [3, 3.7, 4.2] },
+  openCircuitSpread: { upper: 0.02 },
+}
 const port = { kind: 'port', voltage: between(11, 13, 12) }
 const through = (kind: string, more: object = {}) => ({ kind, ...more })
 const logic = { name: 'logic', source: 'main', through: through('regulator', { voltage: { upper: 3.3 } }) }
