@@ -203,3 +203,58 @@ describe('bursts', () => {
     expect(bursts({ time: 20, watchdog: 19 })).toBe('bursts.watchdog')
   })
 })
+
+describe('what is said of a contradiction', () => {
+  const told = (read: () => void): string => {
+    try {
+      read()
+    } catch (error) {
+      return (error as InputError).message
+    }
+    return ''
+  }
+
+  it('names the value, its unit, what is allowed, and why', () => {
+    const topology = (channel: string, topology?: string) =>
+      told(() => refuseTopology({ divider: { topology }, mosfet: { transistor: { channel } } } as never))
+    expect(topology('P', 'load at rail')).toBe(
+      'divider.topology = "load at rail": allowed is "load at ground". mosfet.transistor.channel is "P": the switch stands between load and rail',
+    )
+    expect(topology('N')).toBe(
+      'divider.topology = "load at ground": allowed is "load at rail". mosfet.transistor.channel is "N": the switch stands between load and ground',
+    )
+    const coefficient = (lower: number, upper: number, from: number, workingCelsius: number) =>
+      told(() =>
+        refuseCoefficient({
+          load: { temperatureCoefficient: { lower, upper }, workingCelsius },
+          ambientCelsius: { from, to: 50 },
+        } as never),
+      )
+    // Of a straight line through 20 degC nothing is left 100 K above at 1 % less for each, 80 K below at 1.25 % more.
+    expect(coefficient(-0.011, 0, 20, 120)).toBe(
+      'load.temperatureCoefficient = -0.011 1/K: allowed is more than -0.01 1/K. At 120 degC nothing would be left of the resistance',
+    )
+    expect(coefficient(0, 0.013, -60, 20)).toBe(
+      'load.temperatureCoefficient = 0.013 1/K: allowed is less than 0.0125 1/K. At -60 degC nothing would be left of the resistance',
+    )
+    const high = () =>
+      refuseHighLevel(
+        { lives: { controller: 'logic' }, mosfet: { drive: { kind: 'pin', highLevel: '3.5 V' } } } as never,
+        { logic: { rest: { upper: 3.3456 } } } as never,
+      )
+    expect(told(high)).toBe(
+      'mosfet.drive.highLevel = 3.5 V: allowed is at most the rail of lives.controller, logic: 3.35 V',
+    )
+    expect(told(() => refuseBursts({ bursts: { time: 20, watchdog: 10 }, requirements: {} } as never))).toBe(
+      'bursts.watchdog = 10 s: allowed is at least bursts.time, 20 s',
+    )
+    const air = { supply: { source: { kind: 'cell', temperatureFactor: { x: [-10, 25, 50] } } } }
+    expect(told(() => refuseAir({ ...air, ambientCelsius: { from: -20, to: 30 } } as never))).toBe(
+      'ambientCelsius.from = -20 degC: allowed is from -10 to 50 degC, where supply.source.temperatureFactor has points',
+    )
+    const diode = { name: 'x', drop: { upper: 0.5 } }
+    expect(told(() => refuseDiode({ supply: { path: [{ tap: 'board' }, diode] }, board: 'board' } as never))).toBe(
+      'supply.path x drop = 0.5 V: allowed is 0 V behind the board. Put the diode before the board',
+    )
+  })
+})
