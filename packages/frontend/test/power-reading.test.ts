@@ -136,7 +136,9 @@ describe('the rail in a power as it is read', () => {
 describe('a temperature that is told from the resistance', () => {
   it('is no part of the power, however far off it may be', () => {
     const of = (more: object) => {
-      const divider = { ...mended.divider, ...more } as Design['divider']
+      // A load that goes a little beyond what must be read: there its error is told from the largest that is held.
+      const load = { from: '0.3 ohm', to: '0.72 ohm', nominal: '0.6 ohm' }
+      const divider = { ...mended.divider, load, ...more } as Design['divider']
       return errorsOf(walk({ ...mended, divider }))({ from: 0.5, to: 0.5 }).squareTimesResistance!
     }
     const thermometry = { element: 'platinum', hotCelsius: 100, error: '300 K' }
