@@ -51,17 +51,21 @@ describe('the list for the first board', () => {
     const currents = (...all: string[]) => all.map((one) => `current as read: ${one}`)
     const last = ['across the switch, warm', 'gate to source of the switch']
     expect(points('knife')).toEqual([
-      ...['cells, at their terminals', 'current from the cells, resistances across them apart', 'rail main to ground'],
+      ...[
+        'cells, at their terminals',
+        'current from the cells, without resistances across them',
+        'rail main to ground',
+      ],
       ...['code of the internal reference', ...measured],
-      ...currents('indicated current at 1 A', 'indicated current at 6 A', 'current in which the trip acts'),
+      ...currents('indicated current at 1 A', 'indicated current at 6 A', 'current at which the trip acts'),
       ...['rail main to ground', 'current in the load'],
-      ...['the end of a burst', '60 s after a burst'].map((of) => `cells, gain from ${of} to half an hour later`),
+      ...['the end of a burst', '60 s after a burst'].map((of) => `cells, recovery from ${of} to half an hour later`),
       ...[...elements('knife'), ...last],
     ])
     expect(points('mat')).toEqual([
-      ...['current from the port, resistances across it apart', 'rail main to ground', 'rail logic to ground'],
+      ...['current from the port, without resistances across it', 'rail main to ground', 'rail logic to ground'],
       ...measured,
-      ...currents('indicated current at 500 mA', 'indicated current at 1 A', 'current in which the trip acts'),
+      ...currents('indicated current at 500 mA', 'indicated current at 1 A', 'current at which the trip acts'),
       ...['rail main to ground', 'rail logic to ground', 'current in the load', ...elements('mat'), ...last],
     ])
   })

@@ -126,38 +126,38 @@ describe('an answer in the terminal', () => {
     const junction = ['steady junction of the switch: at most 61.3 °C']
     expect(of({}).slice(0, 3)).toEqual([...range, junction])
     expect(of({ limit: { dutyWithoutReading: 0.599, setPoint: 18.39 } }).slice(2, 5)).toEqual([
-      ['limit kept without a reading, duty up to', '59 %'],
-      ['limit kept by reading, set point up to', '18.3 W'],
+      ['limit kept without a reading, duty at most', '59 %'],
+      ['limit kept with a reading, set point at most', '18.3 W'],
       junction,
     ])
     expect(of({ limit: { dutyWithoutReading: 1, setPoint: null } }).slice(2, 4)).toEqual([
-      ['limit kept without a reading, duty up to', '100 %'],
+      ['limit kept without a reading, duty at most', '100 %'],
       junction,
     ])
     expect(of({ bursts: { energy: [], count: between(87.9, 120.9), stuck: 719.1 } }).slice(2, 5)).toEqual([
       ['bursts per charge', '87 to 120'],
-      ['a burst if the controller hangs', '720 J'],
+      ['energy of a burst if the controller hangs', '720 J'],
       junction,
     ])
     expect(of({ bursts: { energy: [], count: null, stuck: null } })[2]).toEqual(junction)
   })
 
-  it('tells how long the drawer lasts, what to switch off, and what nothing switches off', () => {
+  it('tells how long the drawer lasts, what draws how much there, and what it buys to switch that off', () => {
     const standby = {
       ...{ daysToCutOff: between(430.9, 500), daysToDamage: between(29.9, 40) },
-      drains: [
-        { name: 'LED', current: between(1e-6, 2e-6) },
-        { name: 'self-discharge', current: between(1e-6, 4.001e-6) },
+      largestFirst: [
+        { name: 'LED', current: 8.501e-6, daysAlone: 460.9, gained: 31.9 },
+        { name: 'cells', current: 4.001e-6, daysAlone: 1999.9, gained: null },
+        { name: 'clock', current: 0, daysAlone: 36_525_000, gained: 0 },
       ],
-      switchOff: [{ name: 'LED', current: 8.5e-6, days: 460, gained: 31.9 }],
     }
     const all = lines({ standby })
     const from = all.indexOf('Drawer: at least 430 days to the cut-off, then 29 to damage')
-    expect(all.slice(from + 1, from + 3).map((line) => line.split(/ {2,}/))).toEqual([
-      ['LED', '8.5 µA', '31 more days without it'],
-      ['self-discharge of the cells', '4.01 µA', 'counted too'],
+    expect(all.slice(from + 1, from + 4).map((line) => line.split(/ {2,}/))).toEqual([
+      ['LED', '8.51 µA', '460 days by itself', '31 more days without it'],
+      ['cells', '4.01 µA', '1999 days by itself'],
+      ['clock', '0 A', '0 more days without it'],
     ])
-    expect(lines({ standby: { ...standby, drains: [], switchOff: [] } }).join(' ')).not.toContain('self-discharge')
     expect(lines().join(' ')).not.toContain('Drawer')
   })
 
@@ -195,7 +195,6 @@ describe('a whole answer', () => {
       acts: between(3.0089, 3.1911),
       toNext: null,
     }
-    const drain = (name: string, upper: number) => ({ name, current: between(0, upper) })
     const text = printed({
       rows: [row('supply', {}, { place: { charge: 0.301, celsius: -5, age: 0 } }), row('span', holds)],
       monitor: {
@@ -204,7 +203,7 @@ describe('a whole answer', () => {
       },
       standby: {
         ...{ daysToCutOff: between(430, 500), daysToDamage: between(29, 40) },
-        ...{ drains: [drain('LED', 1e-6), drain('clock', 2e-6), drain('cells', 4.001e-6)], switchOff: [] },
+        largestFirst: [{ name: 'LED', current: 4.001e-6, daysAlone: 460.9, gained: 31.9 }],
       },
       cautions: ['Mind the leads.'],
     })
@@ -232,7 +231,7 @@ describe('a whole answer', () => {
       '  10 % of the sag under load is still to recover, at most 31.3 mV at the stop',
       '',
       'Drawer: at least 430 days to the cut-off, then 29 to damage',
-      '  self-discharge of the cells  4.01 µA  counted too',
+      '  LED  4.01 µA  460 days by itself  31 more days without it',
       '',
       '  Mind the leads.',
       '',
