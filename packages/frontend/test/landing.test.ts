@@ -392,3 +392,29 @@ describe('a board of nominal parts', () => {
     }
   })
 })
+
+describe('a stop at rest behind a diode', () => {
+  it('leaves the rail where it does without one: that is what is read, and the cells stand higher by the drop (Kirchhoff)', () => {
+    const railOf = (drop: string) => {
+      const given = design({
+        reads: 'at rest',
+        pause: '50 ms',
+        lacking: 0,
+        stop: '3 V',
+        calibration: 0.01,
+        noise: 0,
+      } as never)
+      const path = [{ name: 'wires', resistance: '40 mohm ±20 %', temperatureCoefficient: 'none', drop, tap: 'board' }]
+      // Cells whose resistance is the same at every charge.
+      const source = { ...given.supply.source, chargeFactor: '0: 1, 1: 1' }
+      const diode = { ...given, supply: { ...given.supply, source, path } } as Design
+      const { alarms, aboveReset } = answer(diode)
+      const { acts, rest } = alarms.find(({ name }) => name === 'stop')!
+      return { rail: aboveReset + readDesign(diode).controller.brownOut.upper, acts, rest }
+    }
+    const [none, diode] = [railOf('0 V'), railOf('0.3 V')]
+    expect(none.rail).toBeLessThan(none.acts.lower)
+    expect(diode.rail).toBeCloseTo(none.rail, 2)
+    expect(diode.rest.nominal).toBeCloseTo(none.rest.nominal + 0.3, 2)
+  })
+})
