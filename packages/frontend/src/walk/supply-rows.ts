@@ -82,8 +82,7 @@ function rowsOf(
 }
 
 /** A burst may use a share of the lowest trip current, and no more. */
-const tripName = (name: string): string =>
-  `current through ${name}, against ${Math.round(100 * usualTripShare)} % of its lowest trip current`
+const tripName = (name: string): string => `${Math.round(100 * usualTripShare)} % of the lowest trip of ${name}`
 
 /**
  * Elements of the path whose highest temperature is known: the loss that they stand there against that of the current. One that runs away
