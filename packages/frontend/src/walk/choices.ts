@@ -6,7 +6,7 @@ import { mainRail, type Part, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { ambient, type BlockAt } from './block-at.js'
 import { behindAfter, holdsUp, leastLag, mostLag, railsInPause } from './coming-back.js'
-import { conductingOver, type Edges, isPulsed } from './conducting.js'
+import { conductingOver, type Edges, isPulsed, leastLeft } from './conducting.js'
 import { untilOff, untilOn } from './edges.js'
 import { isZeroedEachTime, readAfter } from './off-times.js'
 import { inSeries } from './path.js'
@@ -137,12 +137,13 @@ const lastDuty = 1023 / 1024
 
 /**
  * The pulses to cover, as the switch makes them: a duty of 1 ripples no more, one just below it is off for twice as long as its edge takes
- * at least, and none is shorter than the current takes to rise.
+ * at least, and none is shorter than the current takes to rise. Of a gate that may not get there the shortest is as short as any.
  */
 function pulsesOf(design: ReadDesign, edges: Edges | undefined): DecouplingChoice['load']['pwm'] {
   const { frequency, duty } = design.pwm
   const edge = design.load.rise * frequency
-  const { from, to } = conductingOver(design, edges)
+  const { from: sure, to } = conductingOver(design, edges)
+  const from = edges?.isStuck ? Math.min(sure, leastLeft * duty.from) : sure
   const last = Math.max(duty.from, Math.min(lastDuty, 1 - 2 * edge))
   return {
     frequency,

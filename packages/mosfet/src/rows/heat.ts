@@ -53,7 +53,7 @@ export function heatRows(read: ReadMosfet, heat: Heat, doubt: HeatDoubt): BlockR
   const own = (row: MosfetRow): BlockRow => ({
     ...textOf(row),
     kind: 'own',
-    hold: (rule) => unlessDoubted(atHottest(row, heat, rule), doubt.edges),
+    hold: (rule) => atHottest({ ...row, doubt: doubt.edges }, heat, rule),
     estimate: () => estimateRow(rowAtHottest(row, heat)),
   })
   const rows: BlockRow[] = [
@@ -90,21 +90,17 @@ function rowAtHottest(row: MosfetRow, heat: Heat): LimitRow {
 }
 
 function junctionMargin(read: ReadMosfet, heat: Heat, doubt: HeatDoubt, rule: DecisionRule): Margin {
-  const margin = atHottest(junctionRow, heat, rule)
+  const unknown = () =>
+    doubt.gateSlack() < 0
+      ? 'below the lowest gate voltage with a guaranteed on-resistance the loss is unknown'
+      : doubt.edges()
+  const margin = atHottest({ ...junctionRow, doubt: unknown }, heat, rule)
   const { circuit, at } = heat.mild()
   circuit.putAt(at)
   const { T_top: nominal, T_lim } = circuit.limit()
-  const reason = () =>
-    doubt.gateSlack() < 0
-      ? 'below the lowest gate voltage with a guaranteed on-resistance the loss is unknown'
-      : (doubt.edges() ?? unevenReason(read, heat))
-  return unlessDoubted({ ...margin, nominal, nominalSlack: T_lim - nominal }, reason)
-}
-
-/** A margin that holds isn't sure where there is a doubt. */
-function unlessDoubted(margin: Margin, doubt: () => string | undefined): Margin {
-  const reason = margin.verdict === 'holds' ? doubt() : undefined
-  return reason === undefined ? margin : { ...margin, verdict: 'not sure', reason }
+  const found = { ...margin, nominal, nominalSlack: T_lim - nominal }
+  const reason = margin.verdict === 'holds' ? unevenReason(read, heat) : undefined
+  return reason === undefined ? found : { ...found, verdict: 'not sure', reason }
 }
 
 /** Why a junction that holds with equal shares may not: unlike devices share conduction unequally, and edges not at all. */
