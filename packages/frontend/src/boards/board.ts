@@ -47,7 +47,7 @@ export function boardsAt(
   idle: Spread,
   shares: Shares,
   count: number,
-  firmware: Pick<Firmware, 'edges' | 'ring'>,
+  firmware: Pick<Firmware, 'edges' | 'ring' | 'sampledAfter'>,
 ): readonly BoardsAt[] {
   const { place, own, switch: on, test } = solved
   const { supply, board, parts, pwm } = design
@@ -59,7 +59,11 @@ export function boardsAt(
   const [R_on, I_0] = [column('switch', on), column('idle', idle)]
   const { capacitance, capacitances, excitation } = parts
   const C_all = capacitances ? column('capacitors', capacitances) : new Float64Array(count).fill(capacitance)
-  const [recovery, fall, toCome] = [recoveryOf(design, solved), fallTime(design, solved), dropIn(design)]
+  const [recovery, fall, toCome] = [
+    recoveryOf(design, solved),
+    fallTime(design, solved),
+    dropIn(design, firmware.sampledAfter()),
+  ]
   const since = Math.max(0, readAfter(design) - (firmware.edges()?.off ?? 0))
   const isPulsed = pwm.duty.from < 1
   const limit = supply.source.kind === 'port' ? column('limit', supply.source.currentLimit) : undefined

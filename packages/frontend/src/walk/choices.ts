@@ -34,6 +34,8 @@ export interface Firmware {
   readonly tasks: Tasks
   /** What the switch takes to be on and off, at most, wherever it is; undefined where its block refuses the supply somewhere. */
   readonly edges: () => Edges | undefined
+  /** From when the load's current has risen until it is sampled, at least, s: at once without a wait. */
+  readonly sampledAfter: () => number
   /** From the load's edge until a zero of the current is read in a pause, at least, s. */
   readonly zeroAfter: () => number
   /** What a ring adds to the main rail as it is read, by the resistance of the source. */
@@ -75,10 +77,16 @@ export function hallAt(design: ReadDesign, solved: SolvedSpan, firmware: Firmwar
   const converter = railOf(design, 'converter')
   const { rest, sag } = rails[converter]!
   const { rails: zeros, lag: zero } = atZero(design, solved, firmware)
-  const current = isPulsed(design) ? lagAsSampled(design, solved, firmware.ring(solved.source.resistance).current) : 0
+  const asSampled = {
+    sampledAfter: firmware.sampledAfter(),
+    get ring() {
+      return firmware.ring(solved.source.resistance).current
+    },
+  }
+  const current = isPulsed(design) ? lagAsSampled(design, solved, asSampled) : 0
   /** A rail that capacitors still hold up when it is asked for. */
   const held = ({ rest, sag }: Pick<RailState, 'rest' | 'sag'>, part: Part): Spread => {
-    const early = rest.upper <= sag.upper ? 0 : holdsUp(design, solved, railOf(design, part))
+    const early = rest.upper <= sag.upper ? 0 : holdsUp(design, solved, railOf(design, part), firmware.sampledAfter())
     return early === 0 ? sag : between(sag.lower, sag.upper + early * (rest.upper - sag.upper), sag.nominal)
   }
   const apart = hall.sensorSupply === undefined ? apartFrom(design, 'sensor', rails) : undefined
