@@ -22,6 +22,11 @@ export const cases = [
     { C_all: 0.02, R_s: 0.2, R_b: 0.6 },
     '20 mF behind 0.2 ohm beside 0.6 ohm, which are 0.15 ohm: 0.02 * 0.15 = 0.003',
   ),
+  byHand(
+    f.ringLow,
+    { L_s: 5, C_all: 0.2, R_s: 7, R_b: 25 },
+    '1.4 less 0.2 of damping leave 0.8 of a swing: pi / sqrt(1 - (1.4 - 0.2)^2 / 4) = 3.926990816987',
+  ),
   byHand(f.pulseLength, { d_on: 0.3, f_PWM: 100, tau_r: 0.002 }, '3 ms of 2 ms: 3 / 2 = 1.5'),
   byHand(
     f.sampleShare,

@@ -77,16 +77,12 @@ export function hallAt(design: ReadDesign, solved: SolvedSpan, firmware: Firmwar
   const converter = railOf(design, 'converter')
   const { rest, sag } = rails[converter]!
   const { rails: zeros, lag: zero } = atZero(design, solved, firmware)
-  const asSampled = {
-    sampledAfter: firmware.sampledAfter(),
-    get ring() {
-      return firmware.ring(solved.source.resistance).current
-    },
-  }
-  const current = isPulsed(design) ? lagAsSampled(design, solved, asSampled) : 0
+  const after = firmware.sampledAfter()
+  const ring = () => firmware.ring(solved.source.resistance).current
+  const current = isPulsed(design) ? lagAsSampled(design, solved, after, ring()) : 0
   /** A rail that capacitors still hold up when it is asked for. */
   const held = ({ rest, sag }: Pick<RailState, 'rest' | 'sag'>, part: Part): Spread => {
-    const early = rest.upper <= sag.upper ? 0 : holdsUp(design, solved, railOf(design, part), firmware.sampledAfter())
+    const early = rest.upper <= sag.upper ? 0 : holdsUp(design, solved, railOf(design, part), after)
     return early === 0 ? sag : between(sag.lower, sag.upper + early * (rest.upper - sag.upper), sag.nominal)
   }
   const apart = hall.sensorSupply === undefined ? apartFrom(design, 'sensor', rails) : undefined
@@ -195,6 +191,7 @@ export function decouplingAt(
       load: {
         resistance: inSeries(load, on),
         rise: own.rise,
+        fall: 0,
         ...(state === 'PWM' && { pwm: pulsesOf(design, edges) }),
       },
       idle: drawOf(design, mainRail),
