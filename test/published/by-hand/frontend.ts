@@ -24,8 +24,8 @@ export const cases = [
   ),
   byHand(
     f.ringLow,
-    { L_s: 5, C_all: 0.2, R_s: 7, R_b: 25 },
-    '1.4 less 0.2 of damping leave 0.8 of a swing: pi / sqrt(1 - (1.4 - 0.2)^2 / 4) = 3.926990816987',
+    { L_s: 5, C_all: 0.05, R_s: 14, R_b: 50 },
+    '2.8 less 0.4 leave 1.6 of 2 radians a second: pi / sqrt(4 - (2.8 - 0.4)^2 / 4) = 1.9634954084936'
   ),
   byHand(f.pulseLength, { d_on: 0.3, f_PWM: 100, tau_r: 0.002 }, '3 ms of 2 ms: 3 / 2 = 1.5'),
   byHand(

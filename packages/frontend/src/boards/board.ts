@@ -31,6 +31,8 @@ export interface BoardsAt {
   readonly current: Float64Array
   /** How hot an element of the path gets after a long time, degC; undefined where nothing warms it, and at the first step. */
   readonly celsiusOf: (element: string) => Float64Array | undefined
+  /** Resistance of an element of the path, ohm: as warm as the air at the first step, and as its current makes it after a long time. */
+  readonly ohmsOf: (element: string) => Float64Array | undefined
 }
 
 /** The lowest and the highest on each board. */
@@ -93,7 +95,8 @@ export function boardsAt(
       lags[0][i] = -(late + off.behind * V) / measuring[0][i]!
       lags[1][i] = (off.behind * V) / measuring[1][i]!
     }
-    return { R_s, R_L, rest, rail, measuring, sampled, lags, current, celsiusOf: () => undefined }
+    const ohmsOf = (name: string) => before.ohmsOf(name) ?? behind.ohmsOf(name)
+    return { R_s, R_L, rest, rail, measuring, sampled, lags, current, celsiusOf: () => undefined, ohmsOf }
   }
   const coldPath = loads.map((load) => withPath(load, before.cold, behind.cold))
   if (!before.isWarmed && !behind.isWarmed) return coldPath
@@ -118,7 +121,8 @@ export function boardsAt(
         name,
         rms.map((I, i) => I * Math.sqrt(pulse(warm.R_s[i]!, warm.R_L[i]! + R_on[i]!, C_all[i]!).power)),
       )
-    return { ...warm, celsiusOf }
+    const ohmsOf = (name: string) => before.ohmsOf(name, withIdle(rms)) ?? behind.ohmsOf(name, rms)
+    return { ...warm, celsiusOf, ohmsOf }
   })
   return [...coldPath, ...warmPath]
 }
