@@ -1,3 +1,4 @@
+import type { Capacitor } from '@ohmward/decoupling'
 import { type Design, exampleDesign, readDesign, walkOf } from '@ohmward/frontend'
 import { describe, expect, it } from 'vitest'
 import { inPulse, shareOfPulse } from '../src/answer/in-pulse.js'
@@ -147,5 +148,18 @@ describe('a sample of a pulse in which the rail rings', () => {
       }
     }
     expect(told / most).toBeLessThan(1.3)
+  })
+
+  it('is one as well where every capacitor has an inductance of its own, too small to matter beside the leads', () => {
+    const design = sampled('1.2 uH ±20 %', '22 uF ±20 %', '30 us', '100 Hz')
+    const [capacitor] = design.decoupling.capacitors as [Capacitor]
+    const without = { ...design, load: { ...design.load, rise: '0.5 us' } } as Design
+    const decoupling = { ...design.decoupling, capacitors: [{ ...capacitor, seriesInductance: '0.5 nH' }] }
+    const [still, own] = [without, { ...without, decoupling } as Design].map(
+      (given) => inPulse(walkOf(readDesign(given), { charges: 2 }))!.rings.rail,
+    )
+    expect(own!.highest).toBeCloseTo(still!.highest, 1)
+    expect(own!.lowest).toBeCloseTo(still!.lowest, 1)
+    expect(own!.highest - own!.lowest).toBeGreaterThan(0.1)
   })
 })

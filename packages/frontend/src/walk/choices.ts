@@ -136,6 +136,9 @@ function zeroOf(given: HallChoice['calibration'], here: AtZero, anywhere: AtZero
   return { calibration: { ...(calibration.kind === 'zero' ? anywhere : here), ...told } as HallChoice['calibration'] }
 }
 
+/** Time in which a switch may take the current from a load, s: beside what rings it goes at once. Common practice, no source. */
+const quickest = 1e-7
+
 /** The last step below a duty of 1 that is followed: that of a timer of ten bits. Common practice, no source. */
 const lastDuty = 1023 / 1024
 
@@ -191,7 +194,7 @@ export function decouplingAt(
       load: {
         resistance: inSeries(load, on),
         rise: own.rise,
-        fall: 0,
+        fall: Math.min(own.rise, quickest),
         ...(state === 'PWM' && { pwm: pulsesOf(design, edges) }),
       },
       idle: drawOf(design, mainRail),

@@ -60,7 +60,7 @@ export function ringAt(
   try {
     const source = { openCircuit, resistance, inductance, ...limit }
     const given = [
-      { source, capacitors, load: { ...load, fall: 0 }, idle, limits: { converter: 1e-3 } },
+      { source, capacitors, load, idle, limits: { converter: 1e-3 } },
       { ambientCelsius, ageYears },
       sampling,
     ] as const
