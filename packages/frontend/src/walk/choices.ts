@@ -139,6 +139,9 @@ function zeroOf(given: HallChoice['calibration'], here: AtZero, anywhere: AtZero
 /** Time in which a switch may take the current from a load, s: beside what rings it goes at once. Common practice, no source. */
 const quickest = 1e-7
 
+/** In what time the current of the load goes, s: none at all where it comes so, and with inductance everywhere none can. */
+export const goesIn = ({ load }: Pick<ReadDesign, 'load'>): number => Math.min(load.rise, quickest)
+
 /** The last step below a duty of 1 that is followed: that of a timer of ten bits. Common practice, no source. */
 const lastDuty = 1023 / 1024
 
@@ -194,7 +197,8 @@ export function decouplingAt(
       load: {
         resistance: inSeries(load, on),
         rise: own.rise,
-        fall: Math.min(own.rise, quickest),
+        // What rings as it goes is held with it wholly on before.
+        ...(state === 'load on' && { fall: goesIn(design) }),
         ...(state === 'PWM' && { pwm: pulsesOf(design, edges) }),
       },
       idle: drawOf(design, mainRail),

@@ -1,7 +1,7 @@
 import { type ReleasedRail, type SampledRail, type Sampling, sampledRail } from '@ohmward/decoupling'
 import { exact, InputError, type Spread } from '@ohmward/quantity'
 import type { ReadDesign } from '../design/record.js'
-import { decouplingAt, type Firmware } from './choices.js'
+import { decouplingAt, type Firmware, goesIn } from './choices.js'
 import { type Edges, isPulsed } from './conducting.js'
 import { textOfGiven } from './known-margins.js'
 import { lately } from './lately.js'
@@ -60,7 +60,7 @@ export function ringAt(
   try {
     const source = { openCircuit, resistance, inductance, ...limit }
     const given = [
-      { source, capacitors, load, idle, limits: { converter: 1e-3 } },
+      { source, capacitors, load: { ...load, fall: goesIn(design) }, idle, limits: { converter: 1e-3 } },
       { ambientCelsius, ageYears },
       sampling,
     ] as const

@@ -54,14 +54,14 @@ export function heatRows(read: ReadMosfet, heat: Heat, doubt: HeatDoubt): BlockR
     ...textOf(row),
     kind: 'own',
     hold: (rule) => atHottest({ ...row, doubt: doubt.edges }, heat, rule),
-    estimate: () => estimateRow(rowAtHottest(row, heat)),
+    estimate: () => estimateRow(rowAtHottest({ ...row, doubt: doubt.edges }, heat)),
   })
   const rows: BlockRow[] = [
     {
       ...textOf(junctionRow),
       kind: 'own',
       hold: (rule) => junctionMargin(read, heat, doubt, rule),
-      estimate: () => estimateRow(rowAtHottest(junctionRow, heat)),
+      estimate: () => estimateRow(rowAtHottest({ ...junctionRow, doubt: unknownLoss(doubt) }, heat)),
     },
   ]
   const { to } = openDuty(read)
@@ -89,12 +89,13 @@ function rowAtHottest(row: MosfetRow, heat: Heat): LimitRow {
   return { ...row, kind: 'limit', reading }
 }
 
+const unknownLoss = (doubt: HeatDoubt) => (): string | undefined =>
+  doubt.gateSlack() < 0
+    ? 'below the lowest gate voltage with a guaranteed on-resistance the loss is unknown'
+    : doubt.edges()
+
 function junctionMargin(read: ReadMosfet, heat: Heat, doubt: HeatDoubt, rule: DecisionRule): Margin {
-  const unknown = () =>
-    doubt.gateSlack() < 0
-      ? 'below the lowest gate voltage with a guaranteed on-resistance the loss is unknown'
-      : doubt.edges()
-  const margin = atHottest({ ...junctionRow, doubt: unknown }, heat, rule)
+  const margin = atHottest({ ...junctionRow, doubt: unknownLoss(doubt) }, heat, rule)
   const { circuit, at } = heat.mild()
   circuit.putAt(at)
   const { T_top: nominal, T_lim } = circuit.limit()
