@@ -38,6 +38,8 @@ export function failing(design: ReadDesign, doubtful: Doubtful, boards: Boards):
   if (stage.block === 'supply' && row.unit === 'A') return byCurrent(design, doubtful, boards)
   const warmed = warmedBy(design, doubtful)
   if (warmed !== undefined) return byHeat(warmed, doubtful, boards)
+  // What isn't known where the gate may not get there holds on every board on which it does: the row of the gate marks the others.
+  if (margin.isUnknown) return new Uint8Array(boards.count)
   // Held by physics of its own: its probability stands for it, or nothing where it has none.
   const share = margin.verdict === 'fails' && margin.nominalSlack < 0 ? 0 : (margin.probability ?? 0)
   return boards.shares(`row ${stage.block} ${row.id}`).reduce((marks, one, i) => {
