@@ -25,7 +25,7 @@ export const cases = [
   byHand(
     f.ringLow,
     { L_s: 5, C_all: 0.05, R_s: 14, R_b: 50 },
-    '2.8 less 0.4 leave 1.6 of 2 radians a second: pi / sqrt(4 - (2.8 - 0.4)^2 / 4) = 1.9634954084936'
+    '2.8 less 0.4 leave 1.6 of 2 radians a second: pi / sqrt(4 - (2.8 - 0.4)^2 / 4) = 1.9634954084936',
   ),
   byHand(f.pulseLength, { d_on: 0.3, f_PWM: 100, tau_r: 0.002 }, '3 ms of 2 ms: 3 / 2 = 1.5'),
   byHand(
