@@ -46,7 +46,7 @@ function ofLimit(row: LimitRow): RowEstimate {
   }
   const found = limitAtAGlance({ ...reading, inputs: { ...reading.inputs, ...at } }, sense, pair)
   // Of a value that says nothing a glance knows no more than a check.
-  return found.slack > 0 && row.doubt?.() !== undefined ? { ...found, worst: found.limit, slack: 0 } : found
+  return found.slack > 0 && row.doubt?.() ? { ...found, worst: found.limit, slack: 0 } : found
 }
 
 /**

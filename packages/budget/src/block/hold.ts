@@ -89,11 +89,11 @@ function limitOf(row: LimitRow, rule: DecisionRule): Margin {
 }
 
 /** A margin that holds by a value that says nothing: it isn't sure, the value isn't known, and neither is how many boards have it. */
-function unlessDoubted(margin: Margin, { doubt }: Pick<LimitRow, 'doubt'>): Margin {
-  const reason = margin.verdict === 'holds' ? doubt?.() : undefined
-  if (reason === undefined) return margin
+function unlessDoubted(margin: Margin, row: Pick<LimitRow, 'doubt'>): Margin {
+  const reason = margin.verdict === 'holds' && row.doubt?.()
+  if (!reason) return margin
   const { probability: _, ...rest } = margin
-  return { ...rest, verdict: 'not sure', reason, worst: margin.limit, slack: 0, isUnknown: true }
+  return { ...rest, verdict: 'not sure', reason, worst: rest.limit, slack: 0, isUnknown: true }
 }
 
 function holdError(row: ErrorRow, rule: DecisionRule, simulation: Simulate): HeldRow {

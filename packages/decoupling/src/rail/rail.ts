@@ -141,10 +141,10 @@ const settled = 1e6
 /** Highest rail voltage as a load that stays on goes in the end, above its source; 0 where it doesn't rise above that, or has gone already, in a burst or a period of PWM. */
 export function highestReleased({ load: { rise, fall, duration } }: ReadDecoupling, board: Board, c: Circuit): number {
   const volts = steadyRail(board)
-  if (duration < Number.POSITIVE_INFINITY || board.pwm !== undefined || volts <= 0 || !hasRest(board)) return 0
+  if (duration < Number.POSITIVE_INFINITY || board.pwm !== undefined || volts <= 0) return 0
   // Of any kind of load it is the same as of a resistance that draws as much.
   const load = { kind: 'resistor', resistance: volts / steadyCurrent(board) } as const
-  const { highest } = stepOf(c, load, { rise, fall, duration: rise + settled })
+  const { highest } = stepOf(c, load, { rise, fall, duration: settled })
   // What comes back to its source, but for rounding, has not risen above it.
   return highest > (1 + 1e-9) * board.source.voltage ? highest : 0
 }

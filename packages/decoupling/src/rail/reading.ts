@@ -27,7 +27,6 @@ export class RailReading {
   #rail: RailVoltages | undefined
   #ripple: readonly number[] | undefined
   #evenRipple: readonly number[] | undefined
-  #released: number | undefined
   #peak = Number.NaN
   #inrush = Number.NaN
 
@@ -54,12 +53,12 @@ export class RailReading {
 
   /** Highest rail voltage: at rest, when the load is released, and when the source is plugged onto empty capacitors. */
   get V_high(): number {
-    return Math.max(this.#follow().highest, this.#releasedOf(), this.#peakOf())
+    return Math.max(this.#highest(), this.#peakOf())
   }
 
   /** The same where the plug-in can only creep to the source's voltage. */
   get highestCreeping(): number {
-    return Math.max(this.#follow().highest, this.#releasedOf(), this.board.source.voltage)
+    return Math.max(this.#highest(), this.board.source.voltage)
   }
 
   /**
@@ -74,7 +73,7 @@ export class RailReading {
       const damping = Math.min(1e3, dampingRatio(x) ** 2)
       this.#peak = peak > source.voltage ? peak : source.voltage * (1 - 1e-9 * damping)
     }
-    return Math.max(this.#follow().highest, this.#releasedOf(), this.#peak)
+    return Math.max(this.#highest(), this.#peak)
   }
 
   /** Highest source current when it is plugged onto empty capacitors. */
@@ -175,10 +174,9 @@ export class RailReading {
     return peak
   }
 
-  /** What a load that stays on leaves as it goes in the end. */
-  #releasedOf(): number {
-    this.#released ??= highestReleased(this.read, this.board, this.#circuit())
-    return this.#released
+  /** At rest, when the load is released, and as one that stays on goes in the end. */
+  #highest(): number {
+    return Math.max(this.#follow().highest, highestReleased(this.read, this.board, this.#circuit()))
   }
 
   #plugged(): PlugIn {

@@ -100,8 +100,8 @@ function junctionMargin(read: ReadMosfet, heat: Heat, doubt: HeatDoubt, rule: De
   circuit.putAt(at)
   const { T_top: nominal, T_lim } = circuit.limit()
   const found = { ...margin, nominal, nominalSlack: T_lim - nominal }
-  const reason = margin.verdict === 'holds' ? unevenReason(read, heat) : undefined
-  return reason === undefined ? found : { ...found, verdict: 'not sure', reason }
+  const reason = margin.verdict === 'holds' && unevenReason(read, heat)
+  return reason ? { ...found, verdict: 'not sure', reason } : found
 }
 
 /** Why a junction that holds with equal shares may not: unlike devices share conduction unequally, and edges not at all. */
