@@ -27,7 +27,8 @@ function boards(given: Design, all: readonly number[]) {
   const solved = { place, ...walk.solve(spanOf(place)) }
   const idle = drawOf(design, 'main')
   const [cold] = boardsAt(design, solved, idle, () => Float64Array.from(all), all.length, walk.firmware)
-  return { at: cold!, edge: walk.firmware.edges()!.off, test: solved.test.upper }
+  const { on: late, off: edge } = walk.firmware.edges()!
+  return { at: cold!, late, edge, test: solved.test.upper }
 }
 
 interface Loop {
@@ -60,10 +61,10 @@ const shares = [0.1, 0.5, 0.9]
 
 describe('the rail of a board as it is read', () => {
   it('rings as that of its own source does', () => {
-    const { at, edge, test } = boards(fedBy('1.2 uH', '22 uF ±20 %'), shares)
+    const { at, late, edge, test } = boards(fedBy('1.2 uH', '22 uF ±20 %'), shares)
     shares.forEach((share, i) => {
       const [V, R_s, R_b] = [at.rest[i]!, at.R_s[i]!, at.rail[i]! / at.current[i]!]
-      const { on, off } = follow({ V, R_s, L: 1.2e-6, C: 22e-6 * (0.8 + 0.4 * share), R_b }, wait, pause - edge)
+      const { on, off } = follow({ V, R_s, L: 1.2e-6, C: 22e-6 * (0.8 + 0.4 * share), R_b }, wait - late, pause - edge)
       expect(at.sampled[0][i]).toBeLessThan(on[0])
       expect(at.sampled[1][i]).toBeGreaterThan(on[1])
       expect(on[1]).toBeGreaterThan(at.rail[i]! + 0.05)
@@ -103,10 +104,10 @@ describe('the rail of a board as it is read', () => {
   })
 
   it('is held up by its own capacitor, of whatever value that is', () => {
-    const { at, edge, test } = boards(fedBy('0 uH', '1000 uF ±20 %'), shares)
+    const { at, late, edge, test } = boards(fedBy('0 uH', '1000 uF ±20 %'), shares)
     shares.forEach((share, i) => {
       const [V, R_s, R_b] = [at.rest[i]!, at.R_s[i]!, at.rail[i]! / at.current[i]!]
-      const { on, off } = follow({ V, R_s, L: 0, C: 1e-3 * (0.8 + 0.4 * share), R_b }, wait, pause - edge)
+      const { on, off } = follow({ V, R_s, L: 0, C: 1e-3 * (0.8 + 0.4 * share), R_b }, wait - late, pause - edge)
       expect(at.sampled[1][i]).toBeCloseTo(on[1], 3)
       expect(at.sampled[0][i]).toBeCloseTo(at.rail[i]!, 9)
       // A millisecond is not enough for it to fall all the way.

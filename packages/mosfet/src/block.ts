@@ -92,7 +92,7 @@ export const mosfet = /*#__PURE__*/ blockOf<MosfetChoice, MosfetConditions, Read
           P_cond: values['P_cond'] ?? values['P_ctop']!,
           P_sw: values['P_sw']!,
           tau_g: values['tau_g']!,
-          P_fw: freewheelMost(read),
+          P_fw: freewheelMost(read, margin('on-edge')),
           ...(endless && { endless }),
         })
       },
@@ -116,14 +116,18 @@ export const mosfet = /*#__PURE__*/ blockOf<MosfetChoice, MosfetConditions, Read
 /** Whether a row is of an edge of every period, not of the one that plugging in makes. */
 const isEdge = (id: string): boolean => id.endsWith('-edge') && id !== 'contact-edge'
 
-/** Most that a freewheeling diode dissipates: smallest duty, largest current. W */
-function freewheelMost({ freewheel, load, duty, openCircuit, sourceResistance, wiring }: ReadMosfet): number {
+/** Most that a freewheeling diode dissipates: smallest duty, largest current, a switch that is on as late as any. W */
+function freewheelMost(
+  { freewheel, frequency, load, duty, openCircuit, sourceResistance, wiring }: ReadMosfet,
+  edge: { readonly worst: number } | undefined,
+): number {
   const [R_s, R_sh] = [sourceResistance.lower, wiring.sharedSource.lower]
   const I_max =
     load.kind === 'current'
       ? load.value.upper
       : largestCurrent({ V_oc: openCircuit.to, R_s, R_L: load.value.lower, R_sh })
-  return freewheelLoss({ V_F: freewheel.drop.upper, I_max, D: duty.from })
+  const t_ton = edge?.worst ?? 0
+  return freewheelLoss({ V_F: freewheel.drop.upper, I_max, D: duty.from, f_edge: frequency, t_ton })
 }
 
 /** A burst that doesn't end: the whole of the board's thermal resistance. */

@@ -40,11 +40,14 @@ describe('a gate that stays below the plateau never switches the load on', () =>
       const time = timeTo(highest, 2.5, 1e-6)
       const row = rowsAt(told)
       for (const id of ['on-edge', 'longest-edge', 'safe-area', 'junction']) {
-        const { verdict, reason } = row(id)
+        const { verdict, reason, isUnknown, worst, limit, probability } = row(id)
         if (Number.isFinite(time)) expect(verdict, `${id} at ${told}`).not.toBe('not sure')
         else {
           expect(verdict, `${id} at ${told}`).not.toBe('holds')
-          if (verdict === 'not sure') expect(reason).toContain('plateau')
+          if (verdict !== 'not sure') continue
+          expect(reason).toContain('plateau')
+          // No number that a gate which gets there would have, and no share of boards that hold by it.
+          expect({ isUnknown, worst, probability }, `${id} at ${told}`).toEqual({ isUnknown: true, worst: limit })
         }
       }
       expect(row('gate-plateau').verdict === 'fails').toBe(!Number.isFinite(time))

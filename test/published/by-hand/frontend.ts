@@ -22,6 +22,11 @@ export const cases = [
     { C_all: 0.02, R_s: 0.2, R_b: 0.6 },
     '20 mF behind 0.2 ohm beside 0.6 ohm, which are 0.15 ohm: 0.02 * 0.15 = 0.003',
   ),
+  byHand(
+    f.ringLow,
+    { L_s: 5, C_all: 0.05, R_s: 14, R_b: 50 },
+    '2.8 less 0.4 leave 1.6 of 2 radians a second: pi / sqrt(4 - (2.8 - 0.4)^2 / 4) = 1.9634954084936',
+  ),
   byHand(f.pulseLength, { d_on: 0.3, f_PWM: 100, tau_r: 0.002 }, '3 ms of 2 ms: 3 / 2 = 1.5'),
   byHand(
     f.sampleShare,

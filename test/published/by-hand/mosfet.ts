@@ -400,7 +400,12 @@ export const cases = [
   ),
   byHand(f.switchingLoss, { P_edge: 0.15, P_oss: 0.001, P_wire: 0.06 }, '0.15 + 0.001 + 0.06 = 0.211'),
   byHand(f.totalLoss, { P_cond: 0.4, P_sw: 0.2 }, '0.4 + 0.2 = 0.6'),
-  byHand(f.freewheelLoss, { V_F: 0.5, I_max: 5, D: 0.6 }, '2.5 W, two fifths of the time: 0.5 * 5 * 2 / 5 = 1'),
+  byHand(
+    f.freewheelLoss,
+    { V_F: 0.5, I_max: 5, D: 0.6, f_edge: 1e4, t_ton: 2e-5 },
+    '2.5 W, two fifths of the time and the fifth in which it is on late: 0.5 * 5 * (2 / 5 + 0.2) = 1.5',
+  ),
+  byHand(f.freewheelLoss, { V_F: 0.5, I_max: 5, D: 0.3, f_edge: 1e4, t_ton: 4e-5 }, 'never on: 0.5 * 5 = 2.5'),
   byHand(f.reversedCurrent, { ...loop, V_SD: 1 }, '3 V over 0.75 ohm: (4 - 1) / (0.1 + 0.6 + 0.05) = 4'),
   byHand(f.reversedLoss, { V_SD: 1, I_rev: 4 }, '1 V at 4 A: 1 * 4 = 4'),
   byHand(f.turnOffPeak, { V_oc: 4, L_w: 1e-6, I_max: 5, t_f: 1e-6 }, '5 A in 1 us in 1 uH: 4 + 5 = 9'),

@@ -44,7 +44,9 @@ function ofLimit(row: LimitRow): RowEstimate {
     seen.value = value(y)
     seen.limit = limit(y)
   }
-  return limitAtAGlance({ ...reading, inputs: { ...reading.inputs, ...at } }, sense, pair)
+  const found = limitAtAGlance({ ...reading, inputs: { ...reading.inputs, ...at } }, sense, pair)
+  // Of a value that says nothing a glance knows no more than a check.
+  return found.slack > 0 && row.doubt?.() ? { ...found, worst: found.limit, slack: 0 } : found
 }
 
 /**

@@ -26,7 +26,7 @@ export function holdRow(row: BlockRow, rule: DecisionRule = {}, simulation: Simu
     case 'error':
       return holdError(row, rule, simulation)
     case 'plain':
-      return { margin: plainMargin(row, row.worst, row.limit, row.nominal) }
+      return { margin: unlessDoubted(plainMargin(row, row.worst, row.limit, row.nominal), row) }
     case 'own': {
       const margin = row.hold(rule)
       demandMargin(margin, `${row.id}.hold()`)
@@ -85,8 +85,15 @@ function limitOf(row: LimitRow, rule: DecisionRule): Margin {
   }
   const over = conditions.filter((name) => typeof inputs[name] === 'object')
   const margin = limitMargin(row, pair, { inputs, row: reading.row, conditions: over, groups, ...rule })
+  return unlessDoubted(margin, row)
+}
+
+/** A margin that holds by a value that says nothing: it isn't sure, the value isn't known, and neither is how many boards have it. */
+function unlessDoubted(margin: Margin, row: Pick<LimitRow, 'doubt'>): Margin {
   const reason = margin.verdict === 'holds' && row.doubt?.()
-  return reason ? { ...margin, verdict: 'not sure', reason } : margin
+  if (!reason) return margin
+  const { probability: _, ...rest } = margin
+  return { ...rest, verdict: 'not sure', reason, worst: rest.limit, slack: 0, isUnknown: true }
 }
 
 function holdError(row: ErrorRow, rule: DecisionRule, simulation: Simulate): HeldRow {

@@ -53,7 +53,7 @@ export interface LimitRow extends RowText {
   readonly at?: InputSet
   readonly value: Told
   readonly limit: number | Told
-  /** Why the value says nothing here, such as an edge of a gate that doesn't get there; nothing where it does. A row that holds isn't sure then. */
+  /** Why the value says nothing here, such as an edge of a gate that doesn't get there; nothing where it does. A row that holds isn't sure then, and its value is told as not known. */
   readonly doubt?: () => string | undefined
 }
 
@@ -91,6 +91,8 @@ export interface PlainRow extends RowText {
   readonly worst: number
   readonly limit: number
   readonly nominal?: number
+  /** Why the worst case says nothing here, as in a {@link LimitRow}. */
+  readonly doubt?: () => string | undefined
 }
 
 /**

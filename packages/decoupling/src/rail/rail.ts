@@ -18,7 +18,7 @@ import {
 } from '../waveform/inside.js'
 import { heldUnderPwm, levelHeld } from './diode.js'
 import { type Period, periodOf } from './period.js'
-import { hasRest } from './steady.js'
+import { hasRest, steadyCurrent, steadyRail } from './steady.js'
 import { type Step, stepOf } from './step.js'
 
 /** What the rail does on one board. */
@@ -133,6 +133,20 @@ export function lowestFromStart(read: ReadDecoupling, board: Board, c: Circuit, 
   if (!period) return undefined
   const { lowest: value, highest, steady } = period
   return Math.min(lowest, pwmStart(c, load, { pwm, steady, ripple: highest - value, lowest: { value } }).lowest)
+}
+
+/** So long after it came a load that stays on is taken to go, s. */
+const settled = 1e6
+
+/** Highest rail voltage as a load that stays on goes in the end, above its source; 0 where it doesn't rise above that, or has gone already, in a burst or a period of PWM. */
+export function highestReleased({ load: { rise, fall, duration } }: ReadDecoupling, board: Board, c: Circuit): number {
+  const volts = steadyRail(board)
+  if (duration < Number.POSITIVE_INFINITY || board.pwm !== undefined || volts <= 0) return 0
+  // Of any kind of load it is the same as of a resistance that draws as much.
+  const load = { kind: 'resistor', resistance: volts / steadyCurrent(board) } as const
+  const { highest } = stepOf(c, load, { rise, fall, duration: settled })
+  // What comes back to its source, but for rounding, has not risen above it.
+  return highest > (1 + 1e-9) * board.source.voltage ? highest : 0
 }
 
 /** Highest rail voltage at rest, and when the load is released. */

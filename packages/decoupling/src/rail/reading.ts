@@ -17,7 +17,7 @@ import { heldAtInsertion, leastSlope } from './diode.js'
 import { inParallel, together } from './parallel.js'
 import { peakOf } from './peak.js'
 import { periodOf } from './period.js'
-import { circuitOf, lowestFromStart, type RailVoltages, steadyPwm, voltagesOf } from './rail.js'
+import { circuitOf, highestReleased, lowestFromStart, type RailVoltages, steadyPwm, voltagesOf } from './rail.js'
 
 /**
  * What margins ask of one board: numbers, each worked out at the first question and kept. The waveforms aren't: a check looks at a
@@ -29,6 +29,7 @@ export class RailReading {
   #evenRipple: readonly number[] | undefined
   #peak = Number.NaN
   #inrush = Number.NaN
+  #released: number | undefined
 
   constructor(
     private readonly read: ReadDecoupling,
@@ -53,12 +54,12 @@ export class RailReading {
 
   /** Highest rail voltage: at rest, when the load is released, and when the source is plugged onto empty capacitors. */
   get V_high(): number {
-    return Math.max(this.#follow().highest, this.#peakOf())
+    return Math.max(this.#highest(), this.#peakOf())
   }
 
   /** The same where the plug-in can only creep to the source's voltage. */
   get highestCreeping(): number {
-    return Math.max(this.#follow().highest, this.board.source.voltage)
+    return Math.max(this.#highest(), this.board.source.voltage)
   }
 
   /**
@@ -73,7 +74,7 @@ export class RailReading {
       const damping = Math.min(1e3, dampingRatio(x) ** 2)
       this.#peak = peak > source.voltage ? peak : source.voltage * (1 - 1e-9 * damping)
     }
-    return Math.max(this.#follow().highest, this.#peak)
+    return Math.max(this.#highest(), this.#peak)
   }
 
   /** Highest source current when it is plugged onto empty capacitors. */
@@ -172,6 +173,12 @@ export class RailReading {
       peak = Math.max(peak, peakOf(this.board.source, tried, share))
     }
     return peak
+  }
+
+  /** At rest, when the load is released, and as one that stays on goes in the end. */
+  #highest(): number {
+    this.#released ??= highestReleased(this.read, this.board, this.#circuit())
+    return Math.max(this.#follow().highest, this.#released)
   }
 
   #plugged(): PlugIn {

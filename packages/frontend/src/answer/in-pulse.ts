@@ -64,7 +64,13 @@ function takenOf(walk: Walk): InPulse | undefined {
       rail: sample(rail?.start ?? 0, lagOfPin(design)),
     }
     const ring = ({ from: after, to: until, lag }: Sample) =>
-      ringAt(design, solved, { after, until, lag }, leftOf({ from: after, to: until, lag }, fall.time))
+      ringAt(
+        design,
+        solved,
+        { after, until, lag },
+        leftOf({ from: after, to: until, lag }, fall.time),
+        firmware.edges(),
+      )
     return { ...fall, ...read, rings: ringsOf(read.current, read.rail, ring) }
   } catch (error) {
     // As where the block itself refuses what the supply leaves it: then it has no errors of the current either.

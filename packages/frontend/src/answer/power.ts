@@ -5,11 +5,13 @@ import { mainRail } from '../design/rails.js'
 import { powerSetPoint, stuckEnergy } from '../formulas/index.js'
 import { hallAt } from '../walk/choices.js'
 import { conductingIn } from '../walk/conducting.js'
+import { isStuckAt } from '../walk/edges.js'
 import { beforeBoard, element, scaled, sumOf } from '../walk/path.js'
 import type { Place } from '../walk/place.js'
 import { powerAt } from '../walk/power.js'
 import { meanPowerAt, pulseGain } from '../walk/pulse.js'
 import { drawOf } from '../walk/rails.js'
+import type { SolvedSpan } from '../walk/solve.js'
 import type { Walk } from '../walk/walk.js'
 import { largestRead } from './in-pulse.js'
 import { errorsOf, type PowerErrors } from './power-errors.js'
@@ -65,7 +67,7 @@ export function powerOf(walk: Walk, surelyUsed = 1): PowerAnswer {
   const { requirements, pwm } = design
   const solved = walk.over(usableSpan(walk)).solved
   const on = powerAt(solved)
-  const meanAt = meanPowerAt(design, solved, walk.firmware.edges())
+  const meanAt = meanIn(walk, solved)
   const limited = (P_lim: number) => {
     const dutyWithoutReading = dutyWithin(P_lim, (duty) => meanAt(duty).upper)
     // Below it the limit is kept whatever is read.
@@ -91,6 +93,16 @@ export function powerOf(walk: Walk, surelyUsed = 1): PowerAnswer {
     error: errors(pwm.duty),
     limit: powerLimit === undefined ? null : limited(powerLimit),
     bursts: burstsIn(walk, on, surelyUsed),
+  }
+}
+
+/** Mean power at a duty, W: of a switch whose gate may not get there it may be none. */
+function meanIn({ design, firmware: { edges } }: Walk, solved: SolvedSpan): (duty: number) => Spread {
+  const meanAt = meanPowerAt(design, solved, edges())
+  if (!isStuckAt(design, solved, edges)) return meanAt
+  return (duty) => {
+    const { nominal, upper } = meanAt(duty)
+    return between(0, upper, nominal)
   }
 }
 
@@ -135,7 +147,7 @@ function burstsIn(walk: Walk, on: Spread, surelyUsed: number): PowerAnswer['burs
   const energy = [0, 0.25, 0.5, 0.75, 1].map((share) => {
     const at = charge.from + (charge.to - charge.from) * share
     const solved = walk.over({ charge: { from: at, to: at }, ...around }).solved
-    return { charge: at, energy: scaled(meanPowerAt(design, solved, edges)(pwm.duty.to), bursts.time) }
+    return { charge: at, energy: scaled(meanIn(walk, solved)(pwm.duty.to), bursts.time) }
   })
   const port = {
     energy,

@@ -11,16 +11,24 @@ const isPulsedWinding = (design: ReadDesign): boolean =>
   design.parts.switch.edges === 'clamped inductive' && isPulsed(design)
 
 /**
- * Why a row of the power that holds isn't sure: the power of a winding is that of a current that goes on, less than the duty's share at most,
- * and of a switch whose gate doesn't get there in use nothing is known.
+ * A row of the power that holds isn't sure where the load is a winding, whose power is that of a current that goes on: less than the duty's
+ * share at most.
  */
-export function unsureOfPower(walk: Walk, holds: boolean): string | undefined {
-  const { design, firmware } = walk
-  if (!holds) return undefined
-  if (isPulsedWinding(design))
-    return 'a winding freewheels while the switch is off: its power is not that of a resistance'
-  return isStuckAt(design, walk.over(usableSpan(walk)).solved, firmware.edges) ? stuckText : undefined
+export function unlessUnsure(walk: Walk, told: Told): Told {
+  const unsure = 'a winding freewheels while the switch is off: its power is not that of a resistance'
+  return { ...unlessStuck(walk, told), ...(isPulsedWinding(walk.design) && isMet(told) && { unsure }) }
 }
+
+/** A row of what the load has of a pulse: of a switch whose gate may not get there in use nothing is known. */
+export const unlessStuck = (walk: Walk, told: Told): Told =>
+  isMet(told) && isStuckInUse(walk) ? { ...told, worst: told.limit, unsure: stuckText, isUnknown: true } : told
+
+/** Whether the gate may not get there over the usable charge. */
+export const isStuckInUse = (walk: Walk): boolean =>
+  isStuckAt(walk.design, walk.over(usableSpan(walk)).solved, walk.firmware.edges)
+
+const isMet = ({ worst, limit, sense }: Told): boolean =>
+  worst != null && limit != null && (sense === 'at least' ? worst >= limit : worst <= limit)
 
 /** How long that current goes on is in no field but the edge that is told: nobody knows without it what is read in the off-time. */
 export function windingTold(design: ReadDesign): Told {

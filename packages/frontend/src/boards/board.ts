@@ -31,6 +31,8 @@ export interface BoardsAt {
   readonly current: Float64Array
   /** How hot an element of the path gets after a long time, degC; undefined where nothing warms it, and at the first step. */
   readonly celsiusOf: (element: string) => Float64Array | undefined
+  /** Resistance of an element of the path, ohm: as warm as the air at the first step, and as its current makes it after a long time. */
+  readonly ohmsOf: (element: string) => Float64Array | undefined
 }
 
 /** The lowest and the highest on each board. */
@@ -47,7 +49,7 @@ export function boardsAt(
   idle: Spread,
   shares: Shares,
   count: number,
-  firmware: Pick<Firmware, 'edges' | 'ring'>,
+  firmware: Pick<Firmware, 'edges' | 'ring' | 'sampledAfter'>,
 ): readonly BoardsAt[] {
   const { place, own, switch: on, test } = solved
   const { supply, board, parts, pwm } = design
@@ -59,7 +61,11 @@ export function boardsAt(
   const [R_on, I_0] = [column('switch', on), column('idle', idle)]
   const { capacitance, capacitances, excitation } = parts
   const C_all = capacitances ? column('capacitors', capacitances) : new Float64Array(count).fill(capacitance)
-  const [recovery, fall, toCome] = [recoveryOf(design, solved), fallTime(design, solved), dropIn(design)]
+  const [recovery, fall, toCome] = [
+    recoveryOf(design, solved),
+    fallTime(design, solved),
+    dropIn(design, firmware.sampledAfter()),
+  ]
   const since = Math.max(0, readAfter(design) - (firmware.edges()?.off ?? 0))
   const isPulsed = pwm.duty.from < 1
   const limit = supply.source.kind === 'port' ? column('limit', supply.source.currentLimit) : undefined
@@ -89,7 +95,8 @@ export function boardsAt(
       lags[0][i] = -(late + off.behind * V) / measuring[0][i]!
       lags[1][i] = (off.behind * V) / measuring[1][i]!
     }
-    return { R_s, R_L, rest, rail, measuring, sampled, lags, current, celsiusOf: () => undefined }
+    const ohmsOf = (name: string) => before.ohmsOf(name) ?? behind.ohmsOf(name)
+    return { R_s, R_L, rest, rail, measuring, sampled, lags, current, celsiusOf: () => undefined, ohmsOf }
   }
   const coldPath = loads.map((load) => withPath(load, before.cold, behind.cold))
   if (!before.isWarmed && !behind.isWarmed) return coldPath
@@ -114,7 +121,8 @@ export function boardsAt(
         name,
         rms.map((I, i) => I * Math.sqrt(pulse(warm.R_s[i]!, warm.R_L[i]! + R_on[i]!, C_all[i]!).power)),
       )
-    return { ...warm, celsiusOf }
+    const ohmsOf = (name: string) => before.ohmsOf(name, withIdle(rms)) ?? behind.ohmsOf(name, rms)
+    return { ...warm, celsiusOf, ohmsOf }
   })
   return [...coldPath, ...warmPath]
 }

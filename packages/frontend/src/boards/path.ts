@@ -26,6 +26,7 @@ export class Conductors {
   readonly #celsius: number
   readonly #count: number
   readonly #warmed: WarmedOn[] = []
+  readonly #ohms = new Map<string, Float64Array>()
   /** Forward voltages in series, V. */
   readonly drop: Float64Array
   /** Resistance in series, as warm as the air, ohm; and that of what no current warms. */
@@ -48,6 +49,7 @@ export class Conductors {
         y.alpha_el = alpha_el[i]!
         return warmResistance(y)
       })
+      this.#ohms.set(of.name, R_el)
       const isWarmed = (of.thermalResistance ?? 0) > 0
       if (isWarmed) this.#warmed.push({ of, R_20, alpha_el, V_el, R_el })
       for (let i = 0; i < count; i++) {
@@ -66,15 +68,28 @@ export class Conductors {
   /** Resistance in series, ohm, as warm as a current makes it that flows for long, A rms. */
   warm(rms: Float64Array): Float64Array {
     const total = this.#still.slice()
-    for (const one of this.#warmed) {
-      // One that runs away is followed to its highest temperature, as in the walk.
-      const most = (one.of.highestCelsius ?? hottestFollowed) - this.#celsius
-      this.#followed(one, rms, (y, i) => {
-        y.dT_el = this.#celsius - 20 + (y.g_el < 1 ? elementRise(y) : most)
-        total[i]! += warmResistance(y)
+    for (const one of this.#warmed)
+      this.#warm(one, rms).forEach((ohms, i) => {
+        total[i]! += ohms
       })
-    }
     return total
+  }
+
+  /** Resistance of an element, ohm, as warm as the air, or as such a current makes it; undefined where it isn't in this stretch. */
+  ohmsOf(name: string, rms?: Float64Array): Float64Array | undefined {
+    const one = rms && this.#warmed.find(({ of }) => of.name === name)
+    return one ? this.#warm(one, rms) : this.#ohms.get(name)
+  }
+
+  #warm(one: WarmedOn, rms: Float64Array): Float64Array {
+    const found = new Float64Array(this.#count)
+    // One that runs away is followed to its highest temperature, as in the walk.
+    const most = (one.of.highestCelsius ?? hottestFollowed) - this.#celsius
+    this.#followed(one, rms, (y, i) => {
+      y.dT_el = this.#celsius - 20 + (y.g_el < 1 ? elementRise(y) : most)
+      found[i] = warmResistance(y)
+    })
+    return found
   }
 
   /** How hot an element gets that such a current warms, degC, without end where it runs away; undefined where none warms it. */

@@ -1,11 +1,12 @@
 import { converterFields } from '@ohmward/adc'
 import type { BlockRow, InputSet, Margin, Told } from '@ohmward/budget'
 import { nominalOf, type Spread } from '@ohmward/quantity'
+import { usualTripShare } from '@ohmward/supply'
 import { mainRail, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import type { SolvedPlace } from '../walk/solve.js'
 import type { Stage } from '../walk/stage.js'
-import { runawayId, temperatureId } from '../walk/supply-rows.js'
+import { runawayId, temperatureId, tripId } from '../walk/supply-rows.js'
 import type { BoardsAt, Ends, Shares } from './board.js'
 import { at } from './draw.js'
 
@@ -36,7 +37,9 @@ export function failing(design: ReadDesign, doubtful: Doubtful, boards: Boards):
   if (key !== undefined) return byRail(design, doubtful, key, boards)
   const warmed = warmedBy(design, doubtful)
   if (warmed !== undefined) return byHeat(warmed, doubtful, boards)
-  if (stage.block === 'supply' && row.unit === 'A') return byCurrent(doubtful, boards)
+  if (stage.block === 'supply' && row.unit === 'A') return byCurrent(design, doubtful, boards)
+  // What isn't known where the gate may not get there holds on every board on which it does: the row of the gate marks the others.
+  if (margin.isUnknown) return new Uint8Array(boards.count)
   // Held by physics of its own: its probability stands for it, or nothing where it has none.
   const share = margin.verdict === 'fails' && margin.nominalSlack < 0 ? 0 : (margin.probability ?? 0)
   return boards.shares(`row ${stage.block} ${row.id}`).reduce((marks, one, i) => {
@@ -166,10 +169,18 @@ function byHeat(name: string, { row, margin }: Doubtful, { count, at: all }: Boa
   return marks
 }
 
-/** A limit on the current, rms or while it is on: in proportion to the board's own current. */
-function byCurrent({ margin, solved }: Doubtful, { count, at: all }: Boards): Uint8Array {
+/** A limit on the current, rms or while it is on: in proportion to the board's own current; a protection trips by its own level and resistance. */
+function byCurrent(
+  { supply }: ReadDesign,
+  { row, margin, solved }: Doubtful,
+  { count, shares, at: all }: Boards,
+): Uint8Array {
   const share = margin.worst / solved.current.upper
   const marks = new Uint8Array(count)
-  for (let i = 0; i < count; i++) marks[i] = all.current[i]! * share <= margin.limit ? 0 : 1
+  const { name, tripVoltage } = supply.path?.find(({ name }) => tripId(name) === row.id) ?? {}
+  const ohms = name === undefined ? undefined : all.ohmsOf(name)
+  const level = ohms && tripVoltage && shares(`trip ${name}`).map((one) => at(tripVoltage, one))
+  const limit = (i: number) => (level ? (usualTripShare * level[i]!) / ohms[i]! : margin.limit)
+  for (let i = 0; i < count; i++) marks[i] = all.current[i]! * share <= limit(i) ? 0 : 1
   return marks
 }

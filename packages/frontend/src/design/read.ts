@@ -121,6 +121,7 @@ function refuseParts(design: ReadDesign): void {
     sensorRests: exact(sensor.rest.nominal),
     tasks: [],
     edges: () => undefined,
+    sampledAfter: () => 0,
     zeroAfter: () => 3600,
     ring: () => noRing,
   }

@@ -121,3 +121,15 @@ export const pulsePower = /*#__PURE__*/ formula({
   },
   source,
 })
+
+/** How long a rail that rings between the inductance of its source and its capacitors stays below where it comes to: half a swing. */
+export const ringLow = /*#__PURE__*/ formula({
+  symbol: 't_low',
+  quantity: 'half a swing of the rail, load on',
+  unit: 's',
+  inputs: { L_s: ['H', 1e-7, 1e-6], C_all: ['F', 1e-6, 1e-5], R_s: ['ohm', 0, 0.05], R_b: ['ohm', 1, 10] },
+  expression: 'pi / sqrt(1 / (L_s * C_all) - (R_s / L_s - 1 / (R_b * C_all))^2 / 4)',
+  compute: ({ L_s, C_all, R_s, R_b }) =>
+    Math.PI / Math.sqrt(1 / (L_s * C_all) - (R_s / L_s - 1 / (R_b * C_all)) ** 2 / 4),
+  source: 'damped oscillation of a loop of the second order, the load beside its capacitor',
+})

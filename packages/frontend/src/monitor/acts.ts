@@ -39,13 +39,14 @@ export function actsAt(design: ReadDesign, threshold: number, own: () => number)
   const { nominal: V_bgnom } = reference
   const left = design.monitor?.calibration
   const { gain, counts } = converterOf(design)
-  // A calibration takes the converter's own errors out, but not the rounding: the code and the threshold are rounded each.
-  const most = 1 + (left === undefined ? counts : 0)
+  // A calibration takes the converter's own errors out, but not the rounding: the code and the threshold are rounded each, the latter
+  // by up to a whole count, so that it acts early.
+  const [late, early] = [1, 1.5].map((rounded) => rounded + (left === undefined ? counts : 0)) as [number, number]
   const code_bg = weighingCode(design, threshold, shareAtPin(design) ? own() : threshold)
   const V_bg = spreadOf(seenReference, {
     V_bg: left === undefined ? reference : between(V_bgnom * (1 + left.lower), V_bgnom * (1 + left.upper), V_bgnom),
     e_gain: left === undefined ? gain : 0,
-    n_err: between(-most, most, 0),
+    n_err: between(-late, early, 0),
     code_bg,
   })
   return throughDivider(design, spreadOf(cutOffLanding, { V_cut: threshold, V_bg, V_bgnom }))

@@ -22,6 +22,8 @@ export interface Corner {
   readonly idle: number
   /** Load and switch, with all that is in series with them, ohm. */
   readonly load: number
+  /** The same with that load as warm, or as cold, as makes its resistance largest. */
+  readonly warm: number
   /** All that the load's current flows through but the cells, ohm, where most of the voltage falls at these. */
   readonly loop: number
   /** Mean current of the load's pulses as a share of the current while it is on. */
@@ -73,6 +75,11 @@ export function cornersOf(
     const { to } = conductingIn(design, edges?.(), pwm.duty.to)
     return Math.min(1, to * pulseGain(design, solved, to).current)
   })
+  const { temperatureCoefficient: alpha, workingCelsius } = design.load
+  const warmest = Math.max(
+    1,
+    ...[around.celsius.from, around.celsius.to].map((celsius) => warming(alpha.upper, workingCelsius, celsius)),
+  )
   const corner = (end: keyof typeof opposite, share: number, beside = end): Corner => ({
     cellsAt: (charge) => (cells!.resistance[end] / factor(1)) * factor(charge),
     path: path.resistance[end],
@@ -80,6 +87,9 @@ export function cornersOf(
     idle: idle[beside],
     get load() {
       return solved.load[opposite[end]] + solved.switch[opposite[end]]
+    },
+    get warm() {
+      return this.load + (warmest - 1) * solved.own[opposite[end]]
     },
     get loop() {
       return path.resistance[opposite[end]] + this.load
@@ -97,6 +107,10 @@ export function cornersOf(
     rebounding: corner('upper', lacking, 'lower'),
   }
 }
+
+/** Resistance of a load at work over that in the air. */
+const warming = (alpha: number, working: number, celsius: number): number =>
+  (1 + alpha * (working - 20)) / (1 + alpha * (celsius - 20))
 
 /** Open-circuit voltage of the cells at which the main rail has a voltage, the load off or on, V. */
 export function openAt(one: Corner, charge: number, rail: number, reads: 'at rest' | 'under load'): number {

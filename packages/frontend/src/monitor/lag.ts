@@ -5,7 +5,7 @@ import type { Firmware } from '../walk/choices.js'
 import { recoveryTime } from '../walk/coming-back.js'
 import { isPulsed } from '../walk/conducting.js'
 import { pauseOf, restedFor } from '../walk/off-times.js'
-import { fallOf, sampledAfter } from '../walk/pulse.js'
+import { fallOf } from '../walk/pulse.js'
 import type { Ring } from '../walk/rung.js'
 import type { SolvedSpan } from '../walk/solve.js'
 import { lagOfPin } from './cells-seen.js'
@@ -18,7 +18,7 @@ import { lagOfPin } from './cells-seen.js'
 export function lagOf(
   design: ReadDesign,
   solved: SolvedSpan,
-  { edges, ring }: Pick<Firmware, 'edges' | 'ring'>,
+  { edges, ring, sampledAfter }: Pick<Firmware, 'edges' | 'ring' | 'sampledAfter'>,
 ): number | null {
   const step = solved.current.upper * solved.source.resistance.upper
   const tau_p = lagOfPin(design)
@@ -29,7 +29,7 @@ export function lagOf(
     const t_p = restedFor(design, edges()?.off ?? Number.POSITIVE_INFINITY)
     return t_p === undefined ? null : Math.max(left(t_p, recoveryTime(design, solved)), swing(rings().pause))
   }
-  if (isPulsed(design)) return Math.max(left(sampledAfter(design), fallOf(design, solved).time), swing(rings().current))
+  if (isPulsed(design)) return Math.max(left(sampledAfter(), fallOf(design, solved).time), swing(rings().current))
   return tau_p === 0 ? null : left(1 / design.pwm.frequency, 0)
 }
 

@@ -32,8 +32,10 @@ export function lowestAfter(design: ReadDesign, { acts, reads, on, rest, charge 
     // What acts on full cells may stand lower by itself.
     const { rested } = corners
     const full = curves.lower(1) - rested.drop - rested.idle * (rested.cellsAt(1) + rested.path)
-    const rail = Math.min(acts.lower, loadedAt(rested, 1, full))
-    return { rest: rest.lower, idle: rail + back, rail, cells: cellsAt(corners.strong, rail) }
+    const warm = Math.min(acts.lower, loadedAt(rested, 1, full))
+    // The next burst begins with the load cold.
+    const rail = Math.min(warm, cooledAt({ corners, curves, all }, acts.lower))
+    return { rest: rest.lower, idle: warm + back, rail, cells: cellsAt(corners.strong, rail) }
   }
   const capacity = capacityAt(cell, design.age.to).lower
   const time = isReadWithin(design) ? 0 : (design.bursts?.time ?? 0)
@@ -54,6 +56,17 @@ export function lowestAfter(design: ReadDesign, { acts, reads, on, rest, charge 
     }
   const least = (key: keyof Lowest) => Math.min(...found.map((one) => one[key]))
   return { rest: least('rest'), idle: least('idle'), rail: least('rail'), cells: least('cells') }
+}
+
+/**
+ * Main rail as a cold load comes on a board that just doesn't stop while it is warm, V, at least. It falls furthest before the most resistance,
+ * and of such boards one of the fullest cells comes down to the least charge, where that is most.
+ */
+function cooledAt({ corners, curves, all }: Pick<Landing['on'], 'corners' | 'curves' | 'all'>, rail: number): number {
+  const { rested: cold } = corners
+  const warm = { ...cold, load: cold.warm }
+  const charge = highest(all, (q) => curves.upper(q) <= openAt(warm, q, rail, 'under load'))
+  return loadedAt(cold, charge, rail + reboundAt(warm, charge, rail))
 }
 
 /** What a burst takes that begins where the rail has a voltage at rest, C: its current only falls. */

@@ -6,7 +6,7 @@ import { mainRail, type Part, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { ambient, type BlockAt } from './block-at.js'
 import { behindAfter, holdsUp, leastLag, mostLag, railsInPause } from './coming-back.js'
-import { conductingOver, type Edges, isPulsed } from './conducting.js'
+import { conductingOver, type Edges, isPulsed, leastLeft } from './conducting.js'
 import { untilOff, untilOn } from './edges.js'
 import { isZeroedEachTime, readAfter } from './off-times.js'
 import { inSeries } from './path.js'
@@ -34,6 +34,8 @@ export interface Firmware {
   readonly tasks: Tasks
   /** What the switch takes to be on and off, at most, wherever it is; undefined where its block refuses the supply somewhere. */
   readonly edges: () => Edges | undefined
+  /** From when the load's current has risen until it is sampled, at least, s: at once without a wait. */
+  readonly sampledAfter: () => number
   /** From the load's edge until a zero of the current is read in a pause, at least, s. */
   readonly zeroAfter: () => number
   /** What a ring adds to the main rail as it is read, by the resistance of the source. */
@@ -75,10 +77,12 @@ export function hallAt(design: ReadDesign, solved: SolvedSpan, firmware: Firmwar
   const converter = railOf(design, 'converter')
   const { rest, sag } = rails[converter]!
   const { rails: zeros, lag: zero } = atZero(design, solved, firmware)
-  const current = isPulsed(design) ? lagAsSampled(design, solved, firmware.ring(solved.source.resistance).current) : 0
+  const after = firmware.sampledAfter()
+  const ring = () => firmware.ring(solved.source.resistance).current
+  const current = isPulsed(design) ? lagAsSampled(design, solved, after, ring()) : 0
   /** A rail that capacitors still hold up when it is asked for. */
   const held = ({ rest, sag }: Pick<RailState, 'rest' | 'sag'>, part: Part): Spread => {
-    const early = rest.upper <= sag.upper ? 0 : holdsUp(design, solved, railOf(design, part))
+    const early = rest.upper <= sag.upper ? 0 : holdsUp(design, solved, railOf(design, part), after)
     return early === 0 ? sag : between(sag.lower, sag.upper + early * (rest.upper - sag.upper), sag.nominal)
   }
   const apart = hall.sensorSupply === undefined ? apartFrom(design, 'sensor', rails) : undefined
@@ -132,17 +136,24 @@ function zeroOf(given: HallChoice['calibration'], here: AtZero, anywhere: AtZero
   return { calibration: { ...(calibration.kind === 'zero' ? anywhere : here), ...told } as HallChoice['calibration'] }
 }
 
+/** Time in which a switch may take the current from a load, s: beside what rings it goes at once. Common practice, no source. */
+const quickest = 1e-7
+
+/** In what time the current of the load goes, s: none at all where it comes so, and with inductance everywhere none can. */
+export const goesIn = ({ load }: Pick<ReadDesign, 'load'>): number => Math.min(load.rise, quickest)
+
 /** The last step below a duty of 1 that is followed: that of a timer of ten bits. Common practice, no source. */
 const lastDuty = 1023 / 1024
 
 /**
  * The pulses to cover, as the switch makes them: a duty of 1 ripples no more, one just below it is off for twice as long as its edge takes
- * at least, and none is shorter than the current takes to rise.
+ * at least, and none is shorter than the current takes to rise. Of a gate that may not get there the shortest is as short as any.
  */
 function pulsesOf(design: ReadDesign, edges: Edges | undefined): DecouplingChoice['load']['pwm'] {
   const { frequency, duty } = design.pwm
   const edge = design.load.rise * frequency
-  const { from, to } = conductingOver(design, edges)
+  const { from: sure, to } = conductingOver(design, edges)
+  const from = edges?.isStuck ? Math.min(sure, leastLeft * duty.from) : sure
   const last = Math.max(duty.from, Math.min(lastDuty, 1 - 2 * edge))
   return {
     frequency,
@@ -186,6 +197,8 @@ export function decouplingAt(
       load: {
         resistance: inSeries(load, on),
         rise: own.rise,
+        // What rings as it goes is held with it wholly on before.
+        ...(state === 'load on' && { fall: goesIn(design) }),
         ...(state === 'PWM' && { pwm: pulsesOf(design, edges) }),
       },
       idle: drawOf(design, mainRail),

@@ -4,7 +4,7 @@ import { mainRail } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { fallingAs } from './falling.js'
 import { fastAt, type HeldRail, heldRails, isHeld, type Return } from './held-rails.js'
-import { dropToCome, sampledAfter } from './pulse.js'
+import { dropToCome } from './pulse.js'
 import { drawOf, measuringOver } from './rails.js'
 import type { Ring } from './rung.js'
 import type { SolvedSpan } from './solve.js'
@@ -130,14 +130,16 @@ const widened = (voltage: Spread, lower: number, upper: number): Spread =>
 /**
  * Share of its drop that a rail still has to come when the current of a pulse is sampled, at most: behind a resistor its own capacitor
  * follows the main rail late, and behind a diode it holds until it is fed again.
+ *
+ * @param after - when that is at the earliest, s after the load has risen
  */
-export function holdsUp(design: ReadDesign, solved: SolvedSpan, name: string): number {
+export function holdsUp(design: ReadDesign, solved: SolvedSpan, name: string, after: number): number {
   const rail = (design.rails ?? []).find((one) => one.name === name)
-  if (rail === undefined) return dropToCome(design, solved)
+  if (rail === undefined) return dropToCome(design, solved, after)
   if (rail.through.kind === 'diode') return 1
-  const before = holdsUp(design, solved, rail.source)
+  const before = holdsUp(design, solved, rail.source, after)
   if (rail.through.kind !== 'resistor') return before
-  return Math.max(before, leftAfter(sampledAfter(design), fallingAs(design, solved, name)))
+  return Math.max(before, leftAfter(after, fallingAs(design, solved, name)))
 }
 
 /** Share of a step that is left, at most: of some time constants in a row, each as slow as the slowest. */

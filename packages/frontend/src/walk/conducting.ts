@@ -16,7 +16,7 @@ export const stuckText = 'the gate may not get over the plateau, and then the lo
 export const isPulsed = ({ pwm }: Pick<ReadDesign, 'pwm'>): boolean => pwm.duty.from < 1
 
 /** Least share of a duty that is taken to be left where the switch takes longer to be on than a pulse lasts: that has a row of its own. */
-const leastLeft = 1e-3
+export const leastLeft = 1e-3
 
 /**
  * Duties in which the load may conduct where one is told: the switch is on late by up to the whole delay and edge of that, and off late by

@@ -40,7 +40,10 @@ function edgesAt(design: ReadDesign, solved: SolvedSpan): Edges | undefined {
     const { rows } = mosfet.setup(read)
     const most = (id: string) => {
       const row = rows.find((one) => one.id === id)
-      return row === undefined ? 0 : Math.max(0, holdRow(row).margin.worst)
+      if (row?.kind !== 'limit') return 0
+      // That the gate may not get there is told beside the time.
+      const { doubt: _, ...time } = row
+      return Math.max(0, holdRow(time).margin.worst)
     }
     const plateau = rows.find(({ id }) => id === 'gate-plateau')!
     return { on: most('on-edge'), off: most('off-edge'), isStuck: holdRow(plateau).margin.slack < 0 }

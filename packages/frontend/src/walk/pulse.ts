@@ -44,22 +44,29 @@ export const isHeld = (design: ReadDesign, { source: { currentLimit }, current }
 
 type Feeding = Pick<SolvedSpan, 'source' | 'load' | 'switch' | 'rest' | 'rail' | 'current'>
 
-/** When the current of a pulse is sampled at the earliest, s after the load has risen: at once without a wait. */
-export function sampledAfter({ hall, load }: ReadDesign): number {
+/**
+ * When the current of a pulse is sampled at the earliest, s after the load has risen: at once without a wait. That begins with the command,
+ * and a switch that is on late leaves less of it.
+ *
+ * @param late - what the switch takes to be on, at most, s
+ */
+export function sampledAfter({ hall, load }: ReadDesign, late: number): number {
   const { wait, reading = 'on-window' } = hall
   if (wait === undefined || reading !== 'on-window') return 0
-  return Math.max(0, readSpread(wait, { field: 'hall.wait', unit: 's' }).lower - load.rise)
+  return Math.max(0, readSpread(wait, { field: 'hall.wait', unit: 's' }).lower - late - load.rise)
 }
 
-/** Share of the drop of the rail that is still to come when the current of a pulse is sampled, at most: all of it without a wait. */
-export const dropToCome = (design: ReadDesign, solved: Feeding): number => dropIn(design)(fallOf(design, solved).time)
+/**
+ * Share of the drop of the rail that is still to come when the current of a pulse is sampled, at most: all of it without a wait.
+ *
+ * @param after - when that is at the earliest, s after the load has risen
+ */
+export const dropToCome = (design: ReadDesign, solved: Feeding, after: number): number =>
+  dropIn(design, after)(fallOf(design, solved).time)
 
 /** The same of a fall that takes so long, s. */
-export function dropIn(design: ReadDesign): (time: number) => number {
-  if (design.pwm.duty.from === 1 || design.parts.capacitance === 0) return () => 0
-  const after = sampledAfter(design)
-  return (time) => Math.exp(-after / time)
-}
+export const dropIn = (design: ReadDesign, after: number): ((time: number) => number) =>
+  design.pwm.duty.from === 1 || design.parts.capacitance === 0 ? () => 0 : (time) => Math.exp(-after / time)
 
 /** By how much the capacitors raise current and power of a pulse over those of a load that is always on, at most. */
 export function pulseGain(design: ReadDesign, solved: SolvedSpan, d_on: number): { current: number; power: number } {

@@ -1,6 +1,6 @@
 import type { DecouplingChoice } from '@ohmward/decoupling'
 import { between, readSpread, type Spread } from '@ohmward/quantity'
-import { type ReadRail, type Resistor, valueAt } from '@ohmward/supply'
+import { type Diode, type ReadRail, type Resistor, valueAt } from '@ohmward/supply'
 import { mainRail, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { drawOf } from './rails.js'
@@ -18,8 +18,7 @@ type Limits = DecouplingChoice['limits']
  */
 export function limitsOf(design: ReadDesign): Limits {
   const { controller, parts } = design
-  const { brownOut: ownBrownOut, lowestSupply } = controller
-  const isolated = isolatedRail(design) && { brownOut: ownBrownOut, clock: lowestSupply }
+  const isolated = isolatedRail(design)?.limits
   if (isBare(design)) return { converter: leastRail, ...isolated }
   const brownOut = brownOutOnMain(design)
   return {
@@ -33,22 +32,41 @@ export function limitsOf(design: ReadDesign): Limits {
 /** Time constants after which a burst finds nothing left of what a capacitor held: a thousandth. */
 const settled = 7
 
-/**
- * The rail of a controller that stands behind the main one with a resistor and its capacitor in between, and its place in the list;
- * undefined where that capacitor is so large that it still holds up the rail as a burst ends: then no ring comes through.
- */
-export function isolatedRail(design: ReadDesign): { readonly place: number; readonly through: Resistor } | undefined {
+/** The rail of a controller that stands behind the main one with a resistor or a diode and its capacitor in between. */
+interface HeldRail<T extends Resistor | Diode = Resistor | Diode> {
+  /** Its place in the list. */
+  readonly place: number
+  readonly through: T
+  /** What it must have there for the controller: a regulator behind it takes its dropout beside. */
+  readonly limits: Limits
+}
+
+function heldRail(design: ReadDesign): HeldRail | undefined {
   if (design.decoupling.logicRail !== undefined) return undefined
+  const { brownOut, lowestSupply } = design.controller
   let name = railOf(design, 'controller')
+  let limits = { brownOut, clock: lowestSupply }
   while (name !== mainRail) {
     const place = design.rails!.findIndex((one) => one.name === name)
     const { source, through } = design.rails![place]!
-    if (through.kind === 'resistor')
-      return isMain(design, source) && !outlasts(design, through) ? { place, through } : undefined
-    if (through.kind !== 'direct') return undefined
+    if (through.kind === 'resistor' || through.kind === 'diode')
+      return isMain(design, source) ? { place, through, limits } : undefined
+    if (through.kind === 'regulator') {
+      const lost = dropoutOf(through, drawOf(design, name))
+      if (lost === undefined) return undefined
+      const clock = Math.max(limits.clock + lost.upper, through.lowestInput)
+      limits = { brownOut: beforeRegulator(limits.brownOut, through, lost), clock }
+    }
     name = source
   }
   return undefined
+}
+
+/** The same behind a resistor; undefined where its capacitor is so large that it still holds up the rail as a burst ends: then no ring comes through. */
+export function isolatedRail(design: ReadDesign): HeldRail<Resistor> | undefined {
+  const found = heldRail(design)
+  if (found === undefined || found.through.kind !== 'resistor' || outlasts(design, found.through)) return undefined
+  return { ...found, through: found.through }
 }
 
 const outlasts = ({ bursts }: ReadDesign, { resistance, capacitance }: Resistor): boolean =>
@@ -77,9 +95,8 @@ export const isBare = (design: ReadDesign): boolean => brownOutOnMain(design) ==
 
 /** Main rail at which the controller comes to its brown-out threshold, V; undefined behind what holds its rail by a capacitor of its own. */
 function brownOutOnMain(design: ReadDesign): Spread | undefined {
-  const { brownOut } = design.controller
   let name = railOf(design, 'controller')
-  let [lower, nominal, upper] = [brownOut.lower, brownOut.nominal, brownOut.upper]
+  let { brownOut } = design.controller
   while (name !== mainRail) {
     const rail: ReadRail = design.rails!.find((one) => one.name === name)!
     const { through } = rail
@@ -87,14 +104,22 @@ function brownOutOnMain(design: ReadDesign): Spread | undefined {
     if (through.kind === 'regulator') {
       const lost = dropoutOf(through, drawOf(design, name))
       if (lost === undefined) return undefined
-      const { lowestInput } = through
-      // The least dropout may be none.
-      lower = Math.max(lower, lowestInput)
-      nominal = Math.max(nominal + lost.nominal, lowestInput)
-      upper = Math.max(upper + lost.upper, lowestInput)
+      brownOut = beforeRegulator(brownOut, through, lost)
     }
     name = rail.source
   }
+  return brownOut
+}
+
+/** Input of a regulator at which its output comes to a threshold, V. The least dropout may be none. */
+function beforeRegulator(
+  threshold: Spread,
+  { lowestInput }: Regulator,
+  lost: { readonly nominal: number; readonly upper: number },
+): Spread {
+  const lower = Math.max(threshold.lower, lowestInput)
+  const nominal = Math.max(threshold.nominal + lost.nominal, lowestInput)
+  const upper = Math.max(threshold.upper + lost.upper, lowestInput)
   return between(lower, upper, Math.min(Math.max(nominal, lower), upper))
 }
 

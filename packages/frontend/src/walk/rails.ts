@@ -1,5 +1,6 @@
 import { between, exact, type Spread } from '@ohmward/quantity'
 import { type Held, heldThrough, type NotRegulated, type ReadRail, railAt } from '@ohmward/supply'
+import { heldRail } from '@ohmward/supply/formulas'
 import { mainRail, orderedRails, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { unnoticed } from '../design/use.js'
@@ -9,6 +10,7 @@ import { monitorDraws } from './monitor-draw.js'
 import { once } from './once.js'
 import { sumOf } from './path.js'
 import type { Ends } from './place.js'
+import { ringLowOf } from './ring-low.js'
 
 /** A rail with the load off and on, V. */
 export interface RailState {
@@ -152,9 +154,18 @@ function stateOf(
   const sags = once(() => {
     const { rest, sag } = source
     return rests.map(({ celsius, at }) =>
-      at.kind === 'impossible' ? at : heldThrough(rail, { rest, sag, ...times, current, celsius }),
+      at.kind === 'impossible' ? at : rung(heldThrough(rail, { rest, sag, ...times, current, celsius })),
     )
   })
+  // While a ring holds the main rail below where it comes to, a diode blocks, and its capacitor alone carries what hangs on it.
+  const rung = (held: Held | NotRegulated): Held | NotRegulated => {
+    const { through } = rail
+    if (held.kind === 'impossible' || through.kind !== 'diode') return held
+    const { lower: V_log, nominal, upper } = held.voltage
+    const I_log = current.upper + through.reverseLeakage.upper
+    const lower = heldRail({ V_log, I_log, t_sag: ringLowOf(design), C_h: through.capacitance.lower })
+    return lower === V_log ? held : { ...held, voltage: between(Math.max(0, lower), upper, nominal) }
+  }
   const lowest = once(() => coveredBy(sags()))
   return {
     rest: coveredBy(rests.map(({ at }) => at)),

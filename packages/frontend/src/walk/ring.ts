@@ -1,12 +1,12 @@
 import { type ReleasedRail, type SampledRail, type Sampling, sampledRail } from '@ohmward/decoupling'
 import { exact, InputError, type Spread } from '@ohmward/quantity'
 import type { ReadDesign } from '../design/record.js'
-import { decouplingAt } from './choices.js'
-import { isPulsed } from './conducting.js'
+import { decouplingAt, type Firmware, goesIn } from './choices.js'
+import { type Edges, isPulsed } from './conducting.js'
 import { textOfGiven } from './known-margins.js'
 import { lately } from './lately.js'
 import { once } from './once.js'
-import { dropToCome, isHeld, sampledAfter } from './pulse.js'
+import { dropToCome, isHeld } from './pulse.js'
 import { noRing, type Ring, type Rings } from './rung.js'
 import { sensedAfter } from './sensed.js'
 import type { SolvedSpan } from './solve.js'
@@ -36,6 +36,7 @@ const least = 1e-6
  * undefined where there is none, or where it has died away.
  *
  * @param early - share of the drop of the rail that is still to come in a pulse without a ring, at most
+ * @param edges - delay and edge of the switch, at most, s: its pulses are longer and shorter by those than told
  * @param resistance - of the source, up to the board, ohm
  */
 export function ringAt(
@@ -43,13 +44,14 @@ export function ringAt(
   solved: SolvedSpan,
   sampling: Sampling,
   early: number,
+  edges: Edges | undefined,
   resistance = solved.source.resistance,
 ): SampledRail | undefined {
   const { inductance, openCircuit, currentLimit } = solved.source
   const { capacitance } = design.parts
   const isStill = inductance.upper === 0 || capacitance === 0 || capacitance === Number.POSITIVE_INFINITY
   if (!isPulsed(design) || isStill) return undefined
-  const { choice, conditions } = decouplingAt(design, solved, 'PWM')
+  const { choice, conditions } = decouplingAt(design, solved, 'PWM', edges)
   const { capacitors, load, idle } = choice
   const { ambientCelsius, ageYears } = conditions
   const { released = [] } = sampling
@@ -58,7 +60,7 @@ export function ringAt(
   try {
     const source = { openCircuit, resistance, inductance, ...limit }
     const given = [
-      { source, capacitors, load: { ...load, fall: 0 }, idle, limits: { converter: 1e-3 } },
+      { source, capacitors, load: { ...load, fall: goesIn(design) }, idle, limits: { converter: 1e-3 } },
       { ambientCelsius, ageYears },
       sampling,
     ] as const
@@ -93,16 +95,18 @@ export type OffTimes = { readonly [K in Off]?: NonNullable<Sampling['released']>
 export function ringOf(
   design: ReadDesign,
   everywhere: SolvedSpan,
+  { edges, sampledAfter }: Pick<Firmware, 'edges' | 'sampledAfter'>,
   times: () => OffTimes,
 ): (resistance: Spread) => Rings {
   const { lower, upper } = everywhere.source.resistance
   const start = Math.max(lower, 1e-3 * upper)
   const asked = once(() => Object.entries(times()) as [Off, NonNullable<OffTimes[Off]>][])
-  const early = dropToCome(design, everywhere)
   const at = (resistance: Spread) => {
     const released = asked().map(([, time]) => time)
-    const shown = { after: sensedAfter(design), lag: design.parts.sensorLag }
-    return ringAt(design, everywhere, { after: sampledAfter(design), lag: 0, shown, released }, early, resistance)
+    const after = sampledAfter()
+    const shown = { after: sensedAfter(design, after), lag: design.parts.sensorLag }
+    const early = dropToCome(design, everywhere, after)
+    return ringAt(design, everywhere, { after, lag: 0, shown, released }, early, edges(), resistance)
   }
   const isCalm = once(() => at(everywhere.source.resistance) === undefined)
   const known: Rings[] = []

@@ -58,13 +58,14 @@ function lagOf(design: ReadDesign, solved: SolvedSpan, late: number, { behind }:
 }
 
 /** How far a sensor that follows its supply is shown behind it while the load pulls that down, as a share of it, at most. */
-export function lagAsSampled(design: ReadDesign, solved: SolvedSpan, ring: Ring): number {
+export function lagAsSampled(design: ReadDesign, solved: SolvedSpan, sampledAfter: number, ring: Ring): number {
   const { sensorLag: lag } = design.parts
   if (lag === 0) return 0
   const back = fallingAs(design, solved, sensorRail(design))
   const isStraight = back.steps > 1 || solved.source.currentLimit !== undefined
   // A mean is one of the rail with the load on and off, whatever the capacitors.
-  const late = design.hall.reading === 'averaged' ? 1 : behindAfter(sensedAfter(design), back, lag, isStraight)
+  const late =
+    design.hall.reading === 'averaged' ? 1 : behindAfter(sensedAfter(design, sampledAfter), back, lag, isStraight)
   return lagOf(design, solved, late, ring)
 }
 

@@ -91,9 +91,12 @@ const unlessStuck = (design: ReadDesign, { edges }: Firmware, stage: Stage): Sta
   },
 })
 
-/** A row that isn't sure where it holds. */
+/** Rows of a time that begins with the command and waits for the load to be on. */
+const fromEdge: readonly string[] = ['settling', 'on-window']
+
+/** A row that isn't sure where it holds; of a time that never ends nothing is known. */
 function doubted(row: BlockRow): BlockRow {
-  if (row.kind === 'limit') return { ...row, doubt: () => stuckText }
+  if (row.kind === 'plain' && fromEdge.includes(row.id)) return { ...row, doubt: () => stuckText }
   if (row.kind === 'error') return { ...row, doubt: () => row.doubt?.() ?? stuckText }
   const hold = (rule: DecisionRule): Margin => {
     const { margin } = holdRow(row, rule)

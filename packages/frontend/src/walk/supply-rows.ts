@@ -105,6 +105,9 @@ function heatRows(supply: ReadSupply, rms: Spread, { celsius }: SolvedSpan['span
   })
 }
 
+/** Id of the row of a protection's trip. */
+export const tripId = (element: string): string => `trip of ${element}`.replace(/\W+/g, '-')
+
 /** Ids of the rows of an element that a current warms. */
 export const temperatureId = (element: string): string => `temperature of ${element}`.replace(/\W+/g, '-')
 export const runawayId = (element: string): string => `runaway of ${element}`.replace(/\W+/g, '-')

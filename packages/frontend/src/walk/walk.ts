@@ -11,6 +11,7 @@ import type { KnownMargins } from './known-margins.js'
 import { isZeroedEachTime, readAfter, restedFor, zeroAfter } from './off-times.js'
 import { once } from './once.js'
 import { type Ends, type Place, type Span, spanOf } from './place.js'
+import { sampledAfter } from './pulse.js'
 import { ringOf } from './ring.js'
 import { type SolvedPlace, type SolvedSpan, solveOver } from './solve.js'
 import { type Stage, stagesOf } from './stage.js'
@@ -121,7 +122,9 @@ function firmwareOf(design: ReadDesign, { rails }: SolvedSpan, everywhere: Solve
   const assumed = (name: string, state: 'measuring' | 'sag') => regulatedAt(design, name) ?? middle(rails[name]![state])
   const converter = railOf(design, 'converter')
   const sensor = railOf(design, 'sensor')
-  const edge = () => edgesOf(design, everywhere)?.off ?? Number.POSITIVE_INFINITY
+  const edges = () => edgesOf(design, everywhere)
+  const edge = () => edges()?.off ?? Number.POSITIVE_INFINITY
+  const sampled = once(() => sampledAfter(design, edges()?.on ?? Number.POSITIVE_INFINITY))
   const zero = once(() => (isZeroedEachTime(design) ? zeroAfter(design, edge()) : 0))
   return {
     measuring: assumed(converter, 'measuring'),
@@ -131,9 +134,10 @@ function firmwareOf(design: ReadDesign, { rails }: SolvedSpan, everywhere: Solve
     sensor: assumed(sensor, 'sag'),
     sensorRests: all[sensor]!.rest,
     tasks: tasksOf(design),
-    edges: () => edgesOf(design, everywhere),
+    edges,
+    sampledAfter: sampled,
     zeroAfter: zero,
-    ring: ringOf(design, everywhere, () => ({
+    ring: ringOf(design, everywhere, { edges, sampledAfter: sampled }, () => ({
       resistance: { after: Math.max(0, readAfter(design) - edge()), lag: design.parts.excitation.lag },
       ...(isZeroedEachTime(design) && { zero: { after: zero(), lag: design.parts.sensorLag } }),
       ...(design.monitor?.reads === 'at rest' && { pause: { after: restedFor(design, edge()) ?? 0, lag: 0 } }),

@@ -179,9 +179,9 @@ export function formulasOf(c: Chosen) {
       c.P_pk,
       f.spikeTime,
       f.wholeOff,
+      f.edgeFrequency,
     ],
     losses: [
-      f.edgeFrequency,
       f.realDuty,
       f.edgeTime,
       c.P_edge,

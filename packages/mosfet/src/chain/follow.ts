@@ -137,6 +137,7 @@ export function followEdges(y: Place, c: Chosen): void {
   y.P_pk = c.P_pk(y)
   y.t_spk = f.spikeTime(y)
   y.t_toff = f.wholeOff(y)
+  y.f_edge = f.edgeFrequency(y)
 }
 
 /**
@@ -145,7 +146,6 @@ export function followEdges(y: Place, c: Chosen): void {
  * @param impedance - of a single pulse, by its length
  */
 export function followLosses(y: Place, c: Chosen, impedance: (seconds: number) => number): void {
-  y.f_edge = f.edgeFrequency(y)
   y.D_on = f.realDuty(y)
   y.t_edge = f.edgeTime(y)
   y.P_edge = c.P_edge(y)

@@ -3,15 +3,16 @@ import { formula } from '@ohmward/budget/formula'
 
 const I_max: InputRange = ['A', 0.01, 100]
 
-/** Loss of the diode that carries the current of a winding while the switch is off. */
+/** Loss of the diode that carries the current of a winding while the switch is off, and until it is on again after its command. */
 export const freewheelLoss = /*#__PURE__*/ formula({
   symbol: 'P_fw',
   quantity: 'loss of the freewheeling diode',
   unit: 'W',
-  inputs: { V_F: ['V', 0.2, 2], I_max, D: ['1', 0, 0.99] },
-  expression: 'V_F * I_max * (1 - D)',
-  compute: ({ V_F, I_max, D }) => V_F * I_max * (1 - D),
-  source: 'Joule; the winding keeps its current',
+  inputs: { V_F: ['V', 0.2, 2], I_max, D: ['1', 0, 0.99], f_edge: ['Hz', 0, 1e6], t_ton: ['s', 0, 1e-3] },
+  expression: 'V_F * I_max * min(1 - D + f_edge * t_ton, 1)',
+  compute: ({ V_F, I_max, D, f_edge, t_ton }) => V_F * I_max * Math.min(1 - D + f_edge * t_ton, 1),
+  source: 'Joule; the winding keeps its current until the switch has taken it over',
+  smooth: false,
 })
 
 /** Current through load and body diode when a cell is reversed: the gate has no say. */

@@ -53,15 +53,15 @@ export function heatRows(read: ReadMosfet, heat: Heat, doubt: HeatDoubt): BlockR
   const own = (row: MosfetRow): BlockRow => ({
     ...textOf(row),
     kind: 'own',
-    hold: (rule) => unlessDoubted(atHottest(row, heat, rule), doubt.edges),
-    estimate: () => estimateRow(rowAtHottest(row, heat)),
+    hold: (rule) => atHottest({ ...row, doubt: doubt.edges }, heat, rule),
+    estimate: () => estimateRow(rowAtHottest({ ...row, doubt: doubt.edges }, heat)),
   })
   const rows: BlockRow[] = [
     {
       ...textOf(junctionRow),
       kind: 'own',
       hold: (rule) => junctionMargin(read, heat, doubt, rule),
-      estimate: () => estimateRow(rowAtHottest(junctionRow, heat)),
+      estimate: () => estimateRow(rowAtHottest({ ...junctionRow, doubt: unknownLoss(doubt) }, heat)),
     },
   ]
   const { to } = openDuty(read)
@@ -89,22 +89,19 @@ function rowAtHottest(row: MosfetRow, heat: Heat): LimitRow {
   return { ...row, kind: 'limit', reading }
 }
 
+const unknownLoss = (doubt: HeatDoubt) => (): string | undefined =>
+  doubt.gateSlack() < 0
+    ? 'below the lowest gate voltage with a guaranteed on-resistance the loss is unknown'
+    : doubt.edges()
+
 function junctionMargin(read: ReadMosfet, heat: Heat, doubt: HeatDoubt, rule: DecisionRule): Margin {
-  const margin = atHottest(junctionRow, heat, rule)
+  const margin = atHottest({ ...junctionRow, doubt: unknownLoss(doubt) }, heat, rule)
   const { circuit, at } = heat.mild()
   circuit.putAt(at)
   const { T_top: nominal, T_lim } = circuit.limit()
-  const reason = () =>
-    doubt.gateSlack() < 0
-      ? 'below the lowest gate voltage with a guaranteed on-resistance the loss is unknown'
-      : (doubt.edges() ?? unevenReason(read, heat))
-  return unlessDoubted({ ...margin, nominal, nominalSlack: T_lim - nominal }, reason)
-}
-
-/** A margin that holds isn't sure where there is a doubt. */
-function unlessDoubted(margin: Margin, doubt: () => string | undefined): Margin {
-  const reason = margin.verdict === 'holds' ? doubt() : undefined
-  return reason === undefined ? margin : { ...margin, verdict: 'not sure', reason }
+  const found = { ...margin, nominal, nominalSlack: T_lim - nominal }
+  const reason = margin.verdict === 'holds' && unevenReason(read, heat)
+  return reason ? { ...found, verdict: 'not sure', reason } : found
 }
 
 /** Why a junction that holds with equal shares may not: unlike devices share conduction unequally, and edges not at all. */

@@ -22,7 +22,8 @@ export function coldRows(read: ReadMosfet, { topology }: Switch): MosfetRow[] {
 }
 
 /** Rows that say nothing where the gate doesn't get over the plateau: the edge then has no end. */
-const ofEdges: ReadonlySet<string> = /*#__PURE__*/ (() => new Set(['on-edge', 'longest-edge', 'safe-area']))()
+const ofEdges: ReadonlySet<string> = /*#__PURE__*/ (() =>
+  new Set(['on-edge', 'longest-edge', 'safe-area', 'freewheel-power']))()
 
 /** Everything that is watched in a switch. */
 export function rowsOf(read: ReadMosfet, circuit: Switch, heat: Heat): BlockRow[] {

@@ -5,7 +5,7 @@ import { shareShown } from '../shown.js'
 import { percent } from '../texts.js'
 import { withstandTold } from '../trip.js'
 import { usableSpan } from '../usable.js'
-import { unsureOfPower, windingTold } from '../winding.js'
+import { isStuckInUse, unlessStuck, unlessUnsure, windingTold } from '../winding.js'
 import { toldRows } from './told.js'
 
 /** Power, how well it is known, and bursts. */
@@ -18,12 +18,12 @@ export function powerRows(walk: Walk, { mean, least, error, read, bursts }: Powe
   const share = shareShown(walk, walk.design.pwm.duty.to).to
   const shown = read && { ...read, largest: read.largest * share, warm: read.warm * share }
   return toldRows('power', [
-    {
+    unlessUnsure(walk, {
       ...{ id: 'reaches', name: 'mean power at the largest duty, over the usable charge', unit: 'W' },
       ...{ sense: 'at least', catches: ['K02'], where },
-      ...{ worst: mean.lower, limit: requirements.power, nominal: mean.nominal },
-      unsure: unsureOfPower(walk, mean.lower >= (requirements.power ?? 0)),
-    },
+      // What it surely misses is told all the same.
+      ...{ worst: isStuckInUse(walk) ? mean.upper : mean.lower, limit: requirements.power, nominal: mean.nominal },
+    }),
     {
       // Below its smallest duty the firmware can't go.
       ...{
@@ -35,12 +35,11 @@ export function powerRows(walk: Walk, { mean, least, error, read, bursts }: Powe
       },
       ...{ worst: least.upper, limit: requirements.powerLimit, nominal: least.nominal },
     },
-    {
+    unlessUnsure(walk, {
       ...{ id: 'error', name: 'power error, better of two readings', unit: '1', sense: 'at most', where },
       worst: off,
       limit: requirements.powerError,
-      unsure: unsureOfPower(walk, off !== null && off <= (requirements.powerError ?? 1)),
-    },
+    }),
     windingTold(walk.design),
     {
       ...{ id: 'current', name: 'load current, against the largest to be read', unit: 'A' },
@@ -52,7 +51,8 @@ export function powerRows(walk: Walk, { mean, least, error, read, bursts }: Powe
       ...{ sense: 'at most', catches: ['K11'], where, worst: shown?.largest, limit: shown?.normal },
       ...(shown && { nominal: Math.min(shown.largest, shown.warm), unsure: unlessItWaits(shown) }),
     },
-    withstandTold(walk),
+    // A mean that trips knows the pulse by its length.
+    walk.design.hall.reading === 'averaged' ? unlessStuck(walk, withstandTold(walk)) : withstandTold(walk),
     {
       ...{ id: 'bursts', name: 'bursts per charge', unit: '1', sense: 'at least', where },
       ...{ worst: bursts?.count?.lower, limit: requirements.bursts },
