@@ -2,18 +2,21 @@ export type { DesignAssessment, FirstFailure, RowOver, WholeBlock } from './answ
 export { checkDesign, checkDesignLater } from './answer/check.js'
 export { firstBoard, firstBoardCsv, type TestPoint } from './answer/first-board.js'
 export { type Levels, levelsAt, type PathLevel } from './answer/levels.js'
-export { type DesignMap, type MapCell, type MapRow, mapDesign, mapDesignLater } from './answer/map.js'
-export type { Alarm, AlarmAt, MonitorAnswer } from './answer/monitor.js'
-export type { PowerAnswer } from './answer/power.js'
+export { type DesignMap, type MapCell, type MapRow, mapDesign, mapDesignLater } from './answer/map/map.js'
 export {
   type DesignPreview,
   type PreviewCell,
   type PreviewRow,
   previewDesign,
   previewDesignLater,
-} from './answer/preview.js'
+} from './answer/map/preview.js'
+export type { Alarm, AlarmAt, MonitorAnswer } from './answer/monitor.js'
+export type { PowerAnswer } from './answer/power/power.js'
 export type { RunOptions } from './answer/run.js'
 export type { DrawerDrain, Standby, SwitchedOff } from './answer/standby.js'
+export type { BlockAt } from './blocks/block-at.js'
+export { decouplingAt, dividerAt, type Firmware, hallAt } from './blocks/choices.js'
+export { mosfetAt } from './blocks/mosfet-at.js'
 export { type BoardOptions, type BoardSimulation, simulateBoards, simulateBoardsLater } from './boards/index.js'
 export {
   type DesignChange,
@@ -33,12 +36,9 @@ export {
   designVersion,
   type ReadDesign,
 } from './design/record.js'
-export type { BlockAt } from './walk/block-at.js'
-export { decouplingAt, dividerAt, type Firmware, hallAt } from './walk/choices.js'
+export type { Ends, Place, Span, State } from './supply/place.js'
+export type { RailState, Rails } from './supply/rails.js'
+export { type SolvedPlace, type SolvedSpan, solveAt, solveOver } from './supply/solve.js'
 export type { RowAt } from './walk/held-span.js'
-export { mosfetAt } from './walk/mosfet-at.js'
-export type { Ends, Place, Span, State } from './walk/place.js'
-export type { RailState, Rails } from './walk/rails.js'
-export { type SolvedPlace, type SolvedSpan, solveAt, solveOver } from './walk/solve.js'
 export type { BlockName } from './walk/stage.js'
 export { type PointAt, type Walk, type WalkOptions, walkOf } from './walk/walk.js'

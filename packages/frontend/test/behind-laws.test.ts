@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { behindAfter } from '../src/walk/coming-back.js'
+import { behindAfter } from '../src/pulse/coming-back.js'
 
 /*
  * What an amplifier of one pole shows beside a rail that comes back through some equal time constants in a row, by small steps of time: the

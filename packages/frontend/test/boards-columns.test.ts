@@ -2,8 +2,8 @@ import { type Design, exampleDesign, type Place, readDesign, walkOf } from '@ohm
 import type { Spread } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
 import { boardsAt } from '../src/boards/board.js'
-import { spanOf } from '../src/walk/place.js'
-import { drawOf } from '../src/walk/rails.js'
+import { spanOf } from '../src/supply/place.js'
+import { drawOf } from '../src/supply/rails.js'
 import { boardByNodes } from './nodes.js'
 
 /* Supply and load of boards whose every part lies at the same share of its spread, against Ohm's law and node equations. */

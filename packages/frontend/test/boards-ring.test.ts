@@ -1,8 +1,8 @@
 import { type Design, exampleDesign, readDesign, simulateBoards, walkOf } from '@ohmward/frontend'
 import { describe, expect, it } from 'vitest'
 import { boardsAt } from '../src/boards/board.js'
-import { spanOf } from '../src/walk/place.js'
-import { drawOf } from '../src/walk/rails.js'
+import { spanOf } from '../src/supply/place.js'
+import { drawOf } from '../src/supply/rails.js'
 import { onLeads } from './shared.js'
 
 const [wait, pause] = [30e-6, 60e-6]

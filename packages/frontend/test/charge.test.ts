@@ -1,6 +1,6 @@
 import { type Design, exampleDesign, exampleDesigns, readDesign } from '@ohmward/frontend'
 import { expect, it } from 'vitest'
-import { toCutOff } from '../src/walk/supply-rows.js'
+import { toCutOff } from '../src/rows/supply-rows.js'
 import { wholeRow } from './shared.js'
 
 /** The hot knife on a cell whose curve is a straight line from 2.5 V to 4.5 V, 0.1 V off it. */

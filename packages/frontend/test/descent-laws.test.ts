@@ -4,7 +4,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { rowsOver } from '../src/answer/rows.js'
 import { now } from '../src/answer/run.js'
-import type { Span } from '../src/walk/place.js'
+import type { Span } from '../src/supply/place.js'
 import type { Walk } from '../src/walk/walk.js'
 
 const text = { id: 'a', name: 'rail', unit: 'V', sense: 'at least', catches: [] } as const

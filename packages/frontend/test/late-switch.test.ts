@@ -2,10 +2,10 @@ import { type Design, decouplingAt, exampleDesign, readDesign, walkOf } from '@o
 import { exact } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
 import { monitorOf } from '../src/answer/monitor.js'
-import { powerOf } from '../src/answer/power.js'
+import { powerOf } from '../src/answer/power/power.js'
 import { boardsAt } from '../src/boards/board.js'
 import { endedSupply } from '../src/monitor/end.js'
-import { conductingIn } from '../src/walk/conducting.js'
+import { conductingIn } from '../src/pulse/conducting.js'
 
 /** The knife at 1 kHz, where the 25 us that its gate takes to be pulled off are a quarter of the shortest pulse. */
 const design = (more: Partial<Design> = {}): Design => ({

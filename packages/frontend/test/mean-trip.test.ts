@@ -1,6 +1,6 @@
 import { type Design, exampleDesign, readDesign, walkOf } from '@ohmward/frontend'
 import { describe, expect, it } from 'vitest'
-import { powerOf } from '../src/answer/power.js'
+import { powerOf } from '../src/answer/power/power.js'
 import { powerRows } from '../src/answer/whole-rows/power.js'
 import { higherTrip, lowerWithstand } from '../src/changes/readings.js'
 

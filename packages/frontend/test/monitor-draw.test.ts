@@ -1,6 +1,6 @@
 import { type Design, readDesign, solveAt } from '@ohmward/frontend'
 import { expect, it } from 'vitest'
-import { drawOf } from '../src/walk/rails.js'
+import { drawOf } from '../src/supply/rails.js'
 import { cutter } from './cutter.js'
 
 const place = { charge: 1, celsius: 25, age: 0 }

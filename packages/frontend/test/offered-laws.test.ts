@@ -4,7 +4,7 @@ import { exact, plusMinus } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
 import { verdictFor } from '../src/answer/check.js'
 import { firstOf } from '../src/answer/first.js'
-import { inPulse, largestRead } from '../src/answer/in-pulse.js'
+import { inPulse, largestRead } from '../src/answer/power/in-pulse.js'
 import type { RowFound } from '../src/answer/rows.js'
 import { byPlace } from '../src/changes/by-place.js'
 import { ownRemedies } from '../src/changes/own.js'
@@ -19,7 +19,7 @@ import {
 import { higherInput, isOfInput, largerOutput } from '../src/changes/regulator.js'
 import { blockRemedies } from '../src/changes/remedies.js'
 import { readWhole } from '../src/changes/whole.js'
-import type { Span } from '../src/walk/place.js'
+import type { Span } from '../src/supply/place.js'
 import type { Walk } from '../src/walk/walk.js'
 
 const whole = (more: object = {}) => readWhole({ ...exampleDesign, ...more } as Design)

@@ -2,7 +2,7 @@ import { type Design, exampleDesign, firstBoard, readDesign, walkOf } from '@ohm
 import { describe, expect, it } from 'vitest'
 import { Random } from '../../../test/sceptic/tools/random.js'
 import { monitorOf } from '../src/answer/monitor.js'
-import { errorsOf } from '../src/answer/power-errors.js'
+import { errorsOf } from '../src/answer/power/power-errors.js'
 import { cutter } from './cutter.js'
 import { monitorRow } from './shared.js'
 

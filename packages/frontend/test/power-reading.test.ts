@@ -1,7 +1,7 @@
 import { type Design, exampleDesign, readDesign, walkOf } from '@ohmward/frontend'
 import { exact } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
-import { errorsOf } from '../src/answer/power-errors.js'
+import { errorsOf } from '../src/answer/power/power-errors.js'
 import { cutter } from './cutter.js'
 import { mended } from './shared.js'
 

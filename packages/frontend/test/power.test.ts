@@ -1,7 +1,7 @@
 import { type Design, exampleDesign, readDesign, walkOf } from '@ohmward/frontend'
 import { powerErrorOnce, powerErrorTwice, powerShareError, railReadError } from '@ohmward/frontend/formulas'
 import { describe, expect, it } from 'vitest'
-import { powerOf } from '../src/answer/power.js'
+import { powerOf } from '../src/answer/power/power.js'
 import { rowAt } from './shared.js'
 
 /** Park and Miller's generator, 1988: between two ends. */

@@ -1,10 +1,10 @@
 import { exampleDesign, type ReadDesign, readDesign } from '@ohmward/frontend'
 import { between, exact } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
-import { driveDraws } from '../src/walk/drive-draw.js'
-import { monitorDraws } from '../src/walk/monitor-draw.js'
-import { isolatedRail, limitsOf, logicOf } from '../src/walk/rail-limits.js'
-import { tasksOf } from '../src/walk/tasks.js'
+import { isolatedRail, limitsOf, logicOf } from '../src/blocks/rail-limits.js'
+import { tasksOf } from '../src/pulse/tasks.js'
+import { driveDraws } from '../src/supply/drive-draw.js'
+import { monitorDraws } from '../src/supply/monitor-draw.js'
 
 /* What hangs on which rail, and what each must still have: circuits of a few parts, their currents and limits worked out by hand. */
 

@@ -1,7 +1,7 @@
 import { checkDesign, type Design, designChanges, simulateBoards, withChange } from '@ohmward/frontend'
 import { describe, expect, it } from 'vitest'
 import { linesOf } from '../src/command/print.js'
-import { once } from '../src/walk/once.js'
+import { once } from '../src/kept/once.js'
 import { changesBy, rowHeld } from './shared.js'
 import { waxPen } from './wax-pen.js'
 

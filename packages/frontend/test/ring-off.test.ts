@@ -1,8 +1,8 @@
 import { type Design, dividerAt, exampleDesign, readDesign, walkOf } from '@ohmward/frontend'
 import { describe, expect, it } from 'vitest'
 import { monitorOf } from '../src/answer/monitor.js'
-import { powerOf } from '../src/answer/power.js'
-import { hallAt } from '../src/walk/choices.js'
+import { powerOf } from '../src/answer/power/power.js'
+import { hallAt } from '../src/blocks/choices.js'
 import { onLeads } from './shared.js'
 
 interface Loop {

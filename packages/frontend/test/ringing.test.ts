@@ -1,10 +1,10 @@
 import type { Capacitor } from '@ohmward/decoupling'
 import { type Design, exampleDesign, readDesign, walkOf } from '@ohmward/frontend'
 import { describe, expect, it } from 'vitest'
-import { inPulse, shareOfPulse } from '../src/answer/in-pulse.js'
-import { powerOf } from '../src/answer/power.js'
-import { hallAt } from '../src/walk/choices.js'
-import { meanPowerAt, pulseGain } from '../src/walk/pulse.js'
+import { inPulse, shareOfPulse } from '../src/answer/power/in-pulse.js'
+import { powerOf } from '../src/answer/power/power.js'
+import { hallAt } from '../src/blocks/choices.js'
+import { meanPowerAt, pulseGain } from '../src/pulse/pulse.js'
 import { onLeads } from './shared.js'
 
 interface Loop {

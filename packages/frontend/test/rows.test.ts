@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { extremesOf } from '../src/answer/descend.js'
 import { rowsOver } from '../src/answer/rows.js'
 import { now } from '../src/answer/run.js'
-import { spanOf } from '../src/walk/place.js'
+import { spanOf } from '../src/supply/place.js'
 import { cutter, lowSide } from './cutter.js'
 import { rowOver } from './shared.js'
 

@@ -3,10 +3,10 @@ import { type Design, decouplingAt, exampleDesign, hallAt, mosfetAt, readDesign,
 import { describe, expect, it } from 'vitest'
 import { lagOf } from '../src/monitor/lag.js'
 import { landingOf } from '../src/monitor/landing.js'
-import { recoveryTime } from '../src/walk/coming-back.js'
-import { spanOf } from '../src/walk/place.js'
-import { fallOf, meanPowerAt, pulseGain } from '../src/walk/pulse.js'
-import { supplyRows } from '../src/walk/supply-rows.js'
+import { recoveryTime } from '../src/pulse/coming-back.js'
+import { fallOf, meanPowerAt, pulseGain } from '../src/pulse/pulse.js'
+import { supplyRows } from '../src/rows/supply-rows.js'
+import { spanOf } from '../src/supply/place.js'
 import { comb } from './comb.js'
 
 /*

@@ -1,8 +1,8 @@
 import { type Design, exampleDesign, exampleDesigns, hallAt, readDesign, solveAt, walkOf } from '@ohmward/frontend'
 import { describe, expect, it } from 'vitest'
-import { behindAfter } from '../src/walk/coming-back.js'
-import { fallOf } from '../src/walk/pulse.js'
-import { lagAtZero } from '../src/walk/sensor-lag.js'
+import { behindAfter } from '../src/pulse/coming-back.js'
+import { fallOf } from '../src/pulse/pulse.js'
+import { lagAtZero } from '../src/pulse/sensor-lag.js'
 import { onLeads } from './shared.js'
 
 const place = { charge: 0.5, celsius: 25, age: 1 }

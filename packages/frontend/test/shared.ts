@@ -22,9 +22,9 @@ import { answersOf } from '../src/answer/whole.js'
 import { wholeParts, wholeRows, wholeRowsOf } from '../src/answer/whole-rows/index.js'
 import { remediesOf } from '../src/changes/index.js'
 import { type ReadWhole, readWhole, wholeBlock } from '../src/changes/whole.js'
-import type { KnownMargins } from '../src/walk/known-margins.js'
-import { spanOf } from '../src/walk/place.js'
-import type { SolvedSpan } from '../src/walk/solve.js'
+import type { KnownMargins } from '../src/kept/known-margins.js'
+import { spanOf } from '../src/supply/place.js'
+import type { SolvedSpan } from '../src/supply/solve.js'
 
 const checkOnce = remembered(checkDesign)
 const changesOnce = remembered(designChanges)

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
+import { type Seen, straightRows } from '../src/answer/map/straight.js'
 import { now } from '../src/answer/run.js'
-import { type Seen, straightRows } from '../src/answer/straight.js'
 
 /** Rows that are functions of the column, and the columns at which each was looked at. */
 function lookAt(length: number, slacks: Readonly<Record<string, (column: number) => number | null>>) {

@@ -1,6 +1,6 @@
 import { checkDesign, type Design, decouplingAt, readDesign, walkOf } from '@ohmward/frontend'
 import { describe, expect, it } from 'vitest'
-import { powerOf } from '../src/answer/power.js'
+import { powerOf } from '../src/answer/power/power.js'
 import { mended } from './shared.js'
 
 /** The mended knife with a transistor whose plateau lies elsewhere, its pull and gate resistor those of the design. */

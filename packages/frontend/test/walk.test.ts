@@ -16,7 +16,7 @@ import { checkHall } from '@ohmward/hall'
 import { checkMosfet } from '@ohmward/mosfet'
 import { stretchOf } from '@ohmward/supply'
 import { describe, expect, it } from 'vitest'
-import { beforeBoard } from '../src/walk/path.js'
+import { beforeBoard } from '../src/supply/path.js'
 import { boardByNodes, drawsOf } from './nodes.js'
 
 const design = readDesign(exampleDesign)

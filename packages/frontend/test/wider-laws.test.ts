@@ -11,7 +11,7 @@ import {
   walkOf,
 } from '@ohmward/frontend'
 import { describe, expect, it } from 'vitest'
-import { spanOf } from '../src/walk/place.js'
+import { spanOf } from '../src/supply/place.js'
 import { cutter, lowSide } from './cutter.js'
 import { waxPen } from './wax-pen.js'
 

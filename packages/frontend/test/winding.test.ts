@@ -1,6 +1,6 @@
 import { checkDesign, type Design, exampleDesign, readDesign, walkOf } from '@ohmward/frontend'
 import { expect, it } from 'vitest'
-import { powerOf } from '../src/answer/power.js'
+import { powerOf } from '../src/answer/power/power.js'
 import { powerRows } from '../src/answer/whole-rows/power.js'
 import { linesOf } from '../src/command/print.js'
 import { mended } from './shared.js'

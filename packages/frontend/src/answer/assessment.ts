@@ -1,8 +1,8 @@
 import type { Margin, Verdict } from '@ohmward/budget'
-import type { Place, State } from '../walk/place.js'
+import type { Place, State } from '../supply/place.js'
 import type { BlockName } from '../walk/stage.js'
 import type { MonitorAnswer } from './monitor.js'
-import type { PowerAnswer } from './power.js'
+import type { PowerAnswer } from './power/power.js'
 import type { Standby } from './standby.js'
 
 /** What is answered of the design as a whole, at no single place. */

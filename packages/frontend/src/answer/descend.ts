@@ -1,5 +1,5 @@
 import type { Margin } from '@ohmward/budget'
-import { type Place, type Span, spanOf } from '../walk/place.js'
+import { type Place, type Span, spanOf } from '../supply/place.js'
 import type { Stage } from '../walk/stage.js'
 import type { Walk } from '../walk/walk.js'
 import { glanceAt, rowAt } from './glance.js'

@@ -1,6 +1,6 @@
 import { type BlockRow, estimateRow, type RowEstimate } from '@ohmward/budget'
 import { InputError } from '@ohmward/quantity'
-import { type Place, spanOf } from '../walk/place.js'
+import { type Place, spanOf } from '../supply/place.js'
 import type { Stage } from '../walk/stage.js'
 import type { Walk } from '../walk/walk.js'
 

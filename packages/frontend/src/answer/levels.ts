@@ -2,10 +2,10 @@ import type { Spread } from '@ohmward/quantity'
 import { pathAt } from '@ohmward/supply'
 import { readDesign } from '../design/read.js'
 import type { Design } from '../design/record.js'
-import type { Place } from '../walk/place.js'
-import { behindOf, powerAt } from '../walk/power.js'
-import type { Rails } from '../walk/rails.js'
-import { solveAt } from '../walk/solve.js'
+import type { Place } from '../supply/place.js'
+import { behindOf, powerAt } from '../supply/power.js'
+import type { Rails } from '../supply/rails.js'
+import { solveAt } from '../supply/solve.js'
 
 /** An element of the path while the load is on. */
 export interface PathLevel {

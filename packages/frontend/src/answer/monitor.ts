@@ -12,9 +12,9 @@ import { isReadSoon, lackingOf, lagOf } from '../monitor/lag.js'
 import { type Landing, landingOf, noisy } from '../monitor/landing.js'
 import { type Lowest, lowestAfter } from '../monitor/last-burst.js'
 import { weakestAt } from '../monitor/weakest.js'
-import type { Span } from '../walk/place.js'
-import { railsOver } from '../walk/rails.js'
-import type { SolvedSpan } from '../walk/solve.js'
+import type { Span } from '../supply/place.js'
+import { railsOver } from '../supply/rails.js'
+import type { SolvedSpan } from '../supply/solve.js'
 import type { Walk } from '../walk/walk.js'
 
 /** What the firmware does as the cells empty, in this order. */

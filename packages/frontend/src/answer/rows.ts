@@ -1,6 +1,6 @@
 import { causesFirst, holdRow, type Margin, relativeSlack } from '@ohmward/budget'
-import { type Ends, type Place, spanOf } from '../walk/place.js'
-import type { SolvedSpan } from '../walk/solve.js'
+import { type Ends, type Place, spanOf } from '../supply/place.js'
+import type { SolvedSpan } from '../supply/solve.js'
 import type { Stage } from '../walk/stage.js'
 import type { Walk } from '../walk/walk.js'
 import type { RowOver } from './assessment.js'

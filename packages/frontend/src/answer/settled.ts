@@ -1,9 +1,9 @@
 import { checkMosfet } from '@ohmward/mosfet'
+import { mosfetAt } from '../blocks/mosfet-at.js'
 import { mainRail } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
-import { mosfetAt } from '../walk/mosfet-at.js'
-import { type Rails, railsOver } from '../walk/rails.js'
-import type { SolvedSpan } from '../walk/solve.js'
+import { type Rails, railsOver } from '../supply/rails.js'
+import type { SolvedSpan } from '../supply/solve.js'
 
 /** What a probe should find, and its limits. */
 export interface Bounds {

@@ -1,8 +1,8 @@
 import { verdictWords } from '@ohmward/budget'
 import { format } from '@ohmward/quantity'
 import type { Design, ReadDesign } from '../design/record.js'
-import { isPulsed } from '../walk/conducting.js'
-import type { Place } from '../walk/place.js'
+import { isPulsed } from '../pulse/conducting.js'
+import type { Place } from '../supply/place.js'
 import type { DesignAssessment, FirstFailure } from './assessment.js'
 import type { MonitorAnswer } from './monitor.js'
 

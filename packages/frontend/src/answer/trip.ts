@@ -2,7 +2,7 @@ import { readNumber } from '@ohmward/quantity'
 import { pulseLimit } from '@ohmward/supply'
 import type { ReadDesign } from '../design/record.js'
 import type { Walk } from '../walk/walk.js'
-import { shareShown } from './shown.js'
+import { shareShown } from './power/shown.js'
 import type { Told } from './whole-rows/told.js'
 
 /** What a part stands of a current that lasts no longer than a trip takes. */

@@ -1,8 +1,8 @@
-import { once } from '../walk/once.js'
-import { toCutOff } from '../walk/supply-rows.js'
+import { once } from '../kept/once.js'
+import { toCutOff } from '../rows/supply-rows.js'
 import type { Walk } from '../walk/walk.js'
 import { type MonitorAnswer, monitorOf } from './monitor.js'
-import { type PowerAnswer, powerOf } from './power.js'
+import { type PowerAnswer, powerOf } from './power/power.js'
 import { type Standby, standbyOf } from './standby.js'
 
 /** What is answered of the design as a whole, at no single place. */

@@ -1,9 +1,9 @@
+import { isStuckAt } from '../blocks/edges.js'
 import type { ReadDesign } from '../design/record.js'
-import { isPulsed, stuckText } from '../walk/conducting.js'
-import { isStuckAt } from '../walk/edges.js'
-import { readAfter } from '../walk/off-times.js'
+import { isPulsed, stuckText } from '../pulse/conducting.js'
+import { readAfter } from '../pulse/off-times.js'
 import type { Walk } from '../walk/walk.js'
-import { usableSpan } from './usable.js'
+import { usableSpan } from './power/usable.js'
 import type { Told } from './whole-rows/told.js'
 
 /** Whether the load is a winding that is pulsed: its current goes on through the freewheeling diode while the switch is off. */

@@ -1,7 +1,7 @@
 import { type BlockRow, estimateRow, holdRow, type Margin, type RowEstimate, relativeSlack } from '@ohmward/budget'
 import { extremesOf } from '../answer/descend.js'
-import { isPlace, type Place, type Span, spanOf } from '../walk/place.js'
-import type { ReadyRow } from '../walk/ready-row.js'
+import type { ReadyRow } from '../rows/ready-row.js'
+import { isPlace, type Place, type Span, spanOf } from '../supply/place.js'
 import type { Stage } from '../walk/stage.js'
 import type { Walk } from '../walk/walk.js'
 

@@ -2,7 +2,7 @@ import { type ChangeSpec, solved, typedAlike } from '@ohmward/budget'
 import { format } from '@ohmward/quantity'
 import { unnoticed } from '../design/use.js'
 import { recovered } from '../monitor/lag.js'
-import { pauseOf } from '../walk/off-times.js'
+import { pauseOf } from '../pulse/off-times.js'
 import type { ReadWhole } from './whole.js'
 
 const read = ({ design }: ReadWhole) => design

@@ -1,10 +1,10 @@
 import type { ChangeSpec, Rung } from '@ohmward/budget'
 import { divider } from '@ohmward/divider'
 import { format, readNumber } from '@ohmward/quantity'
-import { inPulse, largestRead } from '../answer/in-pulse.js'
-import { shareShown } from '../answer/shown.js'
+import { inPulse, largestRead } from '../answer/power/in-pulse.js'
+import { shareShown } from '../answer/power/shown.js'
 import { leastRated } from '../answer/trip.js'
-import { readAfter } from '../walk/off-times.js'
+import { readAfter } from '../pulse/off-times.js'
 import type { ReadWhole } from './whole.js'
 
 /** Waits that are multiples of a time and end within another, s, as a reader would type them. */

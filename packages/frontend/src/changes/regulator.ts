@@ -1,5 +1,5 @@
 import { type ChangeSpec, preferred, solved } from '@ohmward/budget'
-import { regulatorsOnMain } from '../walk/rail-limits.js'
+import { regulatorsOnMain } from '../blocks/rail-limits.js'
 import type { ReadWhole } from './whole.js'
 
 /** More at the output of a regulator, which carries a step of its current until it answers. */

@@ -1,7 +1,7 @@
 import { format } from '@ohmward/quantity'
 import type { DesignAssessment, RowOver } from '../answer/assessment.js'
 import type { AlarmAt, MonitorAnswer } from '../answer/monitor.js'
-import type { PowerAnswer } from '../answer/power.js'
+import type { PowerAnswer } from '../answer/power/power.js'
 import type { Standby } from '../answer/standby.js'
 import { placeText, upward } from '../answer/texts.js'
 import type { BoardSimulation } from '../boards/index.js'

@@ -1,6 +1,6 @@
 import { decouplingRecord } from '@ohmward/decoupling'
 import { exact, InputError, readRecord, record, type Spread } from '@ohmward/quantity'
-import { scaled, sumOf } from '../walk/path.js'
+import { scaled, sumOf } from '../supply/path.js'
 
 /** Decades of hours in a hundred years: what is lost in each goes on for no longer. */
 const decades = 6

@@ -1,6 +1,6 @@
 import { format, InputError, nearestName, readSpread } from '@ohmward/quantity'
-import { behindBoard } from '../walk/path.js'
-import type { Rails } from '../walk/rails.js'
+import { behindBoard } from '../supply/path.js'
+import type { Rails } from '../supply/rails.js'
 import { mainRail, railOf } from './rails.js'
 import { givenByDesign, type ReadFields } from './record.js'
 

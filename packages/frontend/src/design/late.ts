@@ -1,8 +1,8 @@
 import { InputError } from '@ohmward/quantity'
+import { edgesOf } from '../blocks/edges.js'
 import { type Ended, endedSupply, isWatched } from '../monitor/end.js'
-import { conductingIn, type Edges } from '../walk/conducting.js'
-import { edgesOf } from '../walk/edges.js'
-import { solveOver } from '../walk/solve.js'
+import { conductingIn, type Edges } from '../pulse/conducting.js'
+import { solveOver } from '../supply/solve.js'
 import type { ReadDesign } from './record.js'
 import { warmed } from './warm-path.js'
 

@@ -12,11 +12,11 @@ import {
   schemaOf,
   settled,
 } from '@ohmward/quantity'
-import { decouplingAt, dividerAt, hallAt } from '../walk/choices.js'
-import { mosfetAt } from '../walk/mosfet-at.js'
-import { powerAt } from '../walk/power.js'
-import { noRing } from '../walk/rung.js'
-import { type SolvedSpan, solveAt } from '../walk/solve.js'
+import { decouplingAt, dividerAt, hallAt } from '../blocks/choices.js'
+import { mosfetAt } from '../blocks/mosfet-at.js'
+import { noRing } from '../pulse/rung.js'
+import { powerAt } from '../supply/power.js'
+import { type SolvedSpan, solveAt } from '../supply/solve.js'
 import { mostCapacitance } from './capacitance.js'
 import {
   refuseAir,

@@ -1,7 +1,7 @@
 import { between, exact, type Spread } from '@ohmward/quantity'
 import { copperCoefficient, pathAt, type ReadElement, type ReadSupply, resistanceOf, stretchOf } from '@ohmward/supply'
-import { beforeBoard, behindBoard, element } from '../walk/path.js'
-import { sourceOver } from '../walk/source.js'
+import { beforeBoard, behindBoard, element } from '../supply/path.js'
+import { sourceOver } from '../supply/source.js'
 import type { ReadLoad } from './load.js'
 import type { ReadFields } from './record.js'
 

@@ -1,7 +1,7 @@
 import { between, exact, type Spread } from '@ohmward/quantity'
 import type { ReadCell } from '@ohmward/supply'
-import type { Ends, Span } from '../walk/place.js'
-import type { SolvedSpan } from '../walk/solve.js'
+import type { Ends, Span } from '../supply/place.js'
+import type { SolvedSpan } from '../supply/solve.js'
 import { type Board, type Corners, cornersOf, lackingAt, openAt, reboundAt } from './corners.js'
 import { type Curves, chargesOf, curvesOf, highest } from './curves.js'
 

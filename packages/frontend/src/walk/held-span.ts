@@ -1,7 +1,7 @@
 import { holdRow, type Margin } from '@ohmward/budget'
-import type { State } from './place.js'
-import type { ReadyRow } from './ready-row.js'
-import type { SolvedSpan } from './solve.js'
+import type { ReadyRow } from '../rows/ready-row.js'
+import type { State } from '../supply/place.js'
+import type { SolvedSpan } from '../supply/solve.js'
 import type { BlockName, Stage } from './stage.js'
 
 /** A row of a block, held at a place in a state. */

@@ -1,5 +1,5 @@
 import { holdRow } from '@ohmward/budget'
-import { chargeRow, protectionRow } from '../../walk/supply-rows.js'
+import { chargeRow, protectionRow } from '../../rows/supply-rows.js'
 import type { Walk } from '../../walk/walk.js'
 import type { RowOver, WholeBlock } from '../assessment.js'
 import type { Standby } from '../standby.js'

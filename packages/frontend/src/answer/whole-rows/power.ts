@@ -1,10 +1,10 @@
 import type { Walk } from '../../walk/walk.js'
 import type { RowOver } from '../assessment.js'
-import type { PowerAnswer } from '../power.js'
-import { shareShown } from '../shown.js'
+import type { PowerAnswer } from '../power/power.js'
+import { shareShown } from '../power/shown.js'
+import { usableSpan } from '../power/usable.js'
 import { percent } from '../texts.js'
 import { withstandTold } from '../trip.js'
-import { usableSpan } from '../usable.js'
 import { isStuckInUse, unlessStuck, unlessUnsure, windingTold } from '../winding.js'
 import { toldRows } from './told.js'
 
