@@ -2,7 +2,7 @@ import { type Design, dividerAt, exampleDesign, readDesign, walkOf } from '@ohmw
 import { describe, expect, it } from 'vitest'
 import { monitorOf } from '../src/answer/monitor.js'
 import { powerOf } from '../src/answer/power/power.js'
-import { hallAt } from '../src/blocks/choices.js'
+import { hallAt } from '../src/blocks/hall-at.js'
 import { onLeads } from './shared.js'
 
 interface Loop {

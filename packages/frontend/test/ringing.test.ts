@@ -3,7 +3,7 @@ import { type Design, exampleDesign, readDesign, walkOf } from '@ohmward/fronten
 import { describe, expect, it } from 'vitest'
 import { inPulse, shareOfPulse } from '../src/answer/power/in-pulse.js'
 import { powerOf } from '../src/answer/power/power.js'
-import { hallAt } from '../src/blocks/choices.js'
+import { hallAt } from '../src/blocks/hall-at.js'
 import { meanPowerAt, pulseGain } from '../src/pulse/pulse.js'
 import { onLeads } from './shared.js'
 

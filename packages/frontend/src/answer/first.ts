@@ -1,6 +1,6 @@
 import { type Margin, relativeSlack } from '@ohmward/budget'
 import type { Spread } from '@ohmward/quantity'
-import { railsAsRead } from '../blocks/choices.js'
+import { railsAsRead } from '../blocks/divider-at.js'
 import { mainRail, railOf } from '../design/rails.js'
 import { type Place, spanOf } from '../supply/place.js'
 import type { SolvedSpan } from '../supply/solve.js'

@@ -9,7 +9,8 @@ import { dropToCome, isHeld } from '../pulse/pulse.js'
 import { noRing, type Ring, type Rings } from '../pulse/rung.js'
 import { sensedAfter } from '../pulse/sensed.js'
 import type { SolvedSpan } from '../supply/solve.js'
-import { decouplingAt, type Firmware, goesIn } from './choices.js'
+import { decouplingAt, goesIn } from './decoupling-at.js'
+import type { Firmware } from './firmware.js'
 
 /** What a sample finds that is followed no further: nothing is known of it but that a ring goes from nothing to twice the rest. */
 const unknown: Omit<SampledRail, 'released'> = {

@@ -1,6 +1,6 @@
 import { exact, type Spread } from '@ohmward/quantity'
 import { followCell, followPort } from '@ohmward/supply'
-import type { Firmware } from '../blocks/choices.js'
+import type { Firmware } from '../blocks/firmware.js'
 import type { ReadDesign } from '../design/record.js'
 import { behindAfter, leftAfter, recoveryOf } from '../pulse/coming-back.js'
 import { conductingIn } from '../pulse/conducting.js'

@@ -12,7 +12,9 @@ import {
   schemaOf,
   settled,
 } from '@ohmward/quantity'
-import { decouplingAt, dividerAt, hallAt } from '../blocks/choices.js'
+import { decouplingAt } from '../blocks/decoupling-at.js'
+import { dividerAt } from '../blocks/divider-at.js'
+import { hallAt } from '../blocks/hall-at.js'
 import { mosfetAt } from '../blocks/mosfet-at.js'
 import { noRing } from '../pulse/rung.js'
 import { powerAt } from '../supply/power.js'

@@ -1,4 +1,4 @@
-import type { Firmware } from '../blocks/choices.js'
+import type { Firmware } from '../blocks/firmware.js'
 import type { ReadDesign } from '../design/record.js'
 import { unnoticed } from '../design/use.js'
 import { stepLeft } from '../formulas/index.js'

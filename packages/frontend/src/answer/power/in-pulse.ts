@@ -1,7 +1,7 @@
 import type { SampledRail } from '@ohmward/decoupling'
 import { hall, hallPeriod } from '@ohmward/hall'
 import { between, exact, InputError, type Spread } from '@ohmward/quantity'
-import { hallAt } from '../../blocks/choices.js'
+import { hallAt } from '../../blocks/hall-at.js'
 import { ringAt } from '../../blocks/ring.js'
 import { meanShare, pulseLength, sampleShare } from '../../formulas/index.js'
 import { once } from '../../kept/once.js'
