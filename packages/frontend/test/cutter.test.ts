@@ -258,9 +258,10 @@ describe('cells behind a regulator', () => {
     const [reference, pin3] = [1.176, (6.4 * 99) / 301].map((volts) => (volts * 4096) / 3.045)
     const codes = 1 / (1 / reference! + 1 / pin3!)
     // 6.4 V ±2 % of the reference; 1/3 is off to 101/(101 + 198) and 99/(99 + 202); 50 nA in 202 kohm.
-    const gone = 0.001 + 6 / codes
-    const most = (6.4 * 1.02 * (1 + gone) * (1 / 3)) / (99 / 301) + 50e-9 * 202e3
-    const least = (6.4 * 0.98 * (1 - gone) * (1 / 3)) / (101 / 299) - 50e-9 * 202e3
+    // Early by half a count more: the code rounds by a half either way, the threshold by up to a whole one, upward.
+    const [late, early] = [6, 6.5].map((counts) => 0.001 + counts / codes) as [number, number]
+    const most = (6.4 * 1.02 * (1 + early) * (1 / 3)) / (99 / 301) + 50e-9 * 202e3
+    const least = (6.4 * 0.98 * (1 - late) * (1 / 3)) / (101 / 299) - 50e-9 * 202e3
     expect(alarms[0]!.acts.upper).toBeCloseTo(most, 6)
     expect(alarms[0]!.acts.lower).toBeCloseTo(least, 6)
     expect(unseen).toBe(0)
