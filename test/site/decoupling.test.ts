@@ -102,7 +102,7 @@ describe('the page of the bulk capacitor', () => {
     await page.locator('fieldset', { hasText: 'Second kind' }).locator('summary').first().click()
     await field(page, 'choice.capacitors.second.bias').fill('0 V: 0.5, 5 V: 0.8')
     await soon(() => page.locator('.problem').count()).toBe(1)
-    expect(await read(page.locator('.problem'))).toContain('takes capacitance away')
+    expect(await read(page.locator('.problem'))).toContain('only lowers the capacitance')
     expect(await read(answer(page))).toBe(before)
     await field(page, 'choice.capacitors.second.bias').fill('0 V: 1, 5 V: 0.4')
     await soon(() => page.locator('.problem').count()).toBe(0)

@@ -109,7 +109,7 @@ describe('the page of formulas', () => {
     expect(await unfolded()).toBe(0)
     expect(await page.evaluate(() => document.documentElement.scrollHeight)).toBeLessThan(15_000)
     await page.getByLabel('Symbol or words').fill('test current')
-    await soon(() => page.locator('#divider-I_t math').isVisible()).toBe(true)
+    await soon(() => page.locator('#divider-I_t math').first().isVisible()).toBe(true)
     await page.getByLabel('Symbol or words').fill('')
     await soon(unfolded).toBe(0)
     await page.getByRole('button', { name: 'Unfold all' }).click()
@@ -171,10 +171,10 @@ describe('the formulas of the worked pages', () => {
     await soon(async () => Math.abs((await y()) - 100)).toBeLessThan(80)
     const plain = (await site.newPage({ javaScriptEnabled: false })).page
     await plain.goto(site.url('formulas/#divider-I_t'))
-    expect(await plain.locator('#divider-I_t math').isVisible()).toBe(true)
-    expect(await plain.locator('#divider-V_x math').isVisible()).toBe(false)
+    expect(await plain.locator('#divider-I_t math').first().isVisible()).toBe(true)
+    expect(await plain.locator('#divider-V_x math').first().isVisible()).toBe(false)
     await plain.locator('summary', { hasText: 'resistance per count' }).click()
-    expect(await plain.locator('#divider-R_count math').isVisible()).toBe(true)
+    expect(await plain.locator('#divider-R_count math').first().isVisible()).toBe(true)
     await plain.context().close()
   })
 

@@ -42,7 +42,7 @@ export const amplifier = chapterOf('The measuring amplifier', [
   [
     'A05',
     'Both inputs near the positive rail',
-    'The load is connected to the rail, and the output is undefined.',
+    'The load is connected to the rail, and nothing defines the output.',
     'The input range of a bipolar amplifier ends 1.5 V to 2 V below its supply; above it the output may go to either rail.',
     [
       'the load at ground, with a path of its own for the test current',
