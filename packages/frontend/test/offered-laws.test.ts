@@ -1,6 +1,6 @@
 import type { ChangeSpec } from '@ohmward/budget'
 import { type Design, exampleDesign, readDesign } from '@ohmward/frontend'
-import { exact, plusMinus } from '@ohmward/quantity'
+import { exact, plusMinus, readSpread } from '@ohmward/quantity'
 import { describe, expect, it } from 'vitest'
 import { verdictFor } from '../src/answer/check.js'
 import { firstOf } from '../src/answer/first.js'
@@ -60,6 +60,42 @@ describe('what is offered of the design itself', () => {
     const atOnce = Object.keys(settings).filter((id) => id.startsWith('decoupling/') && !/PWM/.test(id))
     for (const id of atOnce) expect(ids(settings[id])).toEqual(['brown-out', 'soft-start'])
     expect(ids(settings['divider/resolution'])).toEqual([])
+  })
+
+  it('goes from what it is today to as far as it may, and no further', () => {
+    const { monitor: _, ...unwatched } = exampleDesign
+    const read = readWhole(unwatched as Design)
+    const own = ownRemedies(read)
+    const all = [...Object.values(own.settings), ...Object.values(own.parts)].flat()
+    const tried = (id: string) => {
+      const change = all.find((one) => one.id === id)!
+      const values = change.rungs({ choice: unwatched, conditions: null, read } as never)
+      return values.map(({ puts }) => readSpread(Object.values(puts)[0] as string, units[id]!).nominal)
+    }
+    const units: Record<string, { readonly field: string; readonly unit: 'V' | 's' | '1' }> = {
+      'cut-off': { field: 'a', unit: 'V' },
+      'brown-out': { field: 'b', unit: 'V' },
+      'soft-start': { field: 'c', unit: 's' },
+      duty: { field: 'd', unit: '1' },
+    }
+    const { supply, controller, pwm, load } = read.design
+    const cutOff = (supply.source as { readonly lowestVoltage: number }).lowestVoltage
+    for (const [id, today, end] of [
+      ['cut-off', cutOff, cutOff + 0.6],
+      ['brown-out', controller.brownOut.nominal, controller.lowestSupply],
+      ['soft-start', load.rise, 0.1],
+      ['duty', pwm.duty.to, pwm.duty.from],
+    ] as const) {
+      const values = tried(id)
+      expect(values.length, id).toBeGreaterThan(3)
+      for (const value of values)
+        expect((value - today) * (end - value), `${id} ${value}`).toBeGreaterThanOrEqual(-1e-12)
+      expect(values.at(-1)!, id).toBeCloseTo(end, 6)
+    }
+    // A port has no cut-off to move.
+    const port = { ...read, design: { ...read.design, supply: { ...supply, source: { kind: 'port' } } } }
+    const change = all.find(({ id }) => id === 'cut-off')!
+    expect(change.rungs({ choice: unwatched, conditions: null, read: port } as never)).toEqual([])
   })
 
   it('is a longer wait where the rail that the resistance is read on is too low, within the pause between two pulses', () => {
