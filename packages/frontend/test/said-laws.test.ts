@@ -56,7 +56,7 @@ describe('an answer in the terminal', () => {
     expect(lines).toContain('steady junction of the switch: at most 61.2 °C')
     expect(lines).toContain('Mind the leads.')
     expect(lines.join(' ')).not.toMatch(/and -?\d+ more/)
-    expect(lines.at(-1)).toBe('More with --json: 1 assumptions made where the design says nothing.')
+    expect(lines.at(-1)).toBe('More with --json: 1 assumption made where the design says nothing.')
   })
 
   it('shows how far off each of the two readings of the power is, to a tenth of a percent away from nothing', () => {

@@ -41,7 +41,7 @@ export function linesOf(answer: DesignAssessment): string[] {
   if (standby) lines.push('', ...standbyLines(standby))
   lines.push('', ...cautions.slice(0, 8).flatMap(wrapped))
   const more = cautions.length > 8 ? `${cautions.length - 8} cautions, and ` : ''
-  const assumed = `${assumptions.length} assumptions made where the design says nothing`
+  const assumed = `${assumptions.length} assumption${assumptions.length === 1 ? '' : 's'} made where the design says nothing`
   lines.push('', ...wrapped(`More with --json: ${more}${assumed}.`))
   return lines
 }
