@@ -84,15 +84,18 @@ export const mosfet = /*#__PURE__*/ blockOf<MosfetChoice, MosfetConditions, Read
       cautions: ({ margin }, rule) => {
         const { values } = typicalTold(rule)
         const endless = read.bursts && withoutEnd(heat, read.junctionToAmbient)
+        // A gate that may not get over the plateau has an edge without end, whatever its rows are told as.
+        const isStuck = (margin('gate-plateau')?.slack ?? 0) < 0
+        const timeOf = (id: string) => (isStuck ? Number.MAX_VALUE : (margin(id)?.worst ?? 0))
         return cautionsOf({
           read,
           worst: heat.worst(),
-          edges: rows.flatMap(({ id }) => (isEdge(id) ? [margin(id)!] : [])),
+          edges: rows.flatMap(({ id }) => (isEdge(id) ? [timeOf(id)] : [])),
           drain: margin('drain-voltage'),
           P_cond: values['P_cond'] ?? values['P_ctop']!,
           P_sw: values['P_sw']!,
           tau_g: values['tau_g']!,
-          P_fw: freewheelMost(read, margin('on-edge')),
+          P_fw: freewheelMost(read, timeOf('on-edge')),
           ...(endless && { endless }),
         })
       },
@@ -119,14 +122,13 @@ const isEdge = (id: string): boolean => id.endsWith('-edge') && id !== 'contact-
 /** Most that a freewheeling diode dissipates: smallest duty, largest current, a switch that is on as late as any. W */
 function freewheelMost(
   { freewheel, frequency, load, duty, openCircuit, sourceResistance, wiring }: ReadMosfet,
-  edge: { readonly worst: number } | undefined,
+  t_ton: number,
 ): number {
   const [R_s, R_sh] = [sourceResistance.lower, wiring.sharedSource.lower]
   const I_max =
     load.kind === 'current'
       ? load.value.upper
       : largestCurrent({ V_oc: openCircuit.to, R_s, R_L: load.value.lower, R_sh })
-  const t_ton = edge?.worst ?? 0
   return freewheelLoss({ V_F: freewheel.drop.upper, I_max, D: duty.from, f_edge: frequency, t_ton })
 }
 

@@ -20,8 +20,8 @@ import { copperTolerance, spreadingTime } from './parts/thermal.js'
 export interface CautionContext {
   readonly read: ReadMosfet
   readonly worst: JunctionReport
-  /** Edges of every period. */
-  readonly edges: readonly Margin[]
+  /** Edges of every period, at most, s. */
+  readonly edges: readonly number[]
   /** The voltage at the drain; undefined where its rating isn't stated. */
   readonly drain: Margin | undefined
   /** Conduction and switching loss of a typical board at the worst of the conditions, W. */
@@ -112,7 +112,7 @@ export function cautionsOf({
       'The source of an N-channel switch belongs at ground: a drop in between is lost to the gate. With the load there it is a source follower.'
     cautions.push({ id: 'source', text, catches: ['H13'] })
   }
-  if (transistor.safePulses === undefined && edges.some(({ worst }) => worst > 1e-5)) {
+  if (transistor.safePulses === undefined && edges.some((time) => time > 1e-5)) {
     const text =
       'Edges are slow and no safe operating area is given: during an edge the transistor is a heater. Below its zero-temperature-coefficient gate voltage a dense trench part concentrates the current in hot spots.'
     cautions.push({ id: 'slow-edge', text, catches: ['H10'] })
