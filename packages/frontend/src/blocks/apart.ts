@@ -13,5 +13,6 @@ export const about = ({ lower, upper }: Spread, assumed: number): Spread =>
   lower === assumed && upper === assumed
     ? exact(assumed)
     : between(Math.min(lower, assumed), Math.max(upper, assumed), assumed)
+
 /** Ends of a spread. */
 export const ends = ({ lower, upper }: Spread) => ({ from: lower, to: upper })

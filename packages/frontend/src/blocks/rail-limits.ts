@@ -1,6 +1,6 @@
 import type { DecouplingChoice } from '@ohmward/decoupling'
 import { between, readSpread, type Spread } from '@ohmward/quantity'
-import { type Diode, type ReadRail, type Resistor, valueAt } from '@ohmward/supply'
+import { type ReadRail, type Resistor, valueAt } from '@ohmward/supply'
 import { mainRail, railOf } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { drawOf } from '../supply/rails.js'
@@ -32,16 +32,17 @@ export function limitsOf(design: ReadDesign): Limits {
 /** Time constants after which a burst finds nothing left of what a capacitor held: a thousandth. */
 const settled = 7
 
-/** The rail of a controller that stands behind the main one with a resistor or a diode and its capacitor in between. */
-interface HeldRail<T extends Resistor | Diode = Resistor | Diode> {
+/** The rail of a controller that stands behind the main one with a resistor and its capacitor in between. */
+interface IsolatedRail {
   /** Its place in the list. */
   readonly place: number
-  readonly through: T
+  readonly through: Resistor
   /** What it must have there for the controller: a regulator behind it takes its dropout beside. */
   readonly limits: Limits
 }
 
-function heldRail(design: ReadDesign): HeldRail | undefined {
+/** Undefined where its capacitor is so large that it still holds up the rail as a burst ends: then no ring comes through. */
+export function isolatedRail(design: ReadDesign): IsolatedRail | undefined {
   if (design.decoupling.logicRail !== undefined) return undefined
   const { brownOut, lowestSupply } = design.controller
   let name = railOf(design, 'controller')
@@ -49,8 +50,9 @@ function heldRail(design: ReadDesign): HeldRail | undefined {
   while (name !== mainRail) {
     const place = design.rails!.findIndex((one) => one.name === name)
     const { source, through } = design.rails![place]!
-    if (through.kind === 'resistor' || through.kind === 'diode')
-      return isMain(design, source) ? { place, through, limits } : undefined
+    if (through.kind === 'diode') return undefined
+    if (through.kind === 'resistor')
+      return isMain(design, source) && !outlasts(design, through) ? { place, through, limits } : undefined
     if (through.kind === 'regulator') {
       const lost = dropoutOf(through, drawOf(design, name))
       if (lost === undefined) return undefined
@@ -60,13 +62,6 @@ function heldRail(design: ReadDesign): HeldRail | undefined {
     name = source
   }
   return undefined
-}
-
-/** The same behind a resistor; undefined where its capacitor is so large that it still holds up the rail as a burst ends: then no ring comes through. */
-export function isolatedRail(design: ReadDesign): HeldRail<Resistor> | undefined {
-  const found = heldRail(design)
-  if (found === undefined || found.through.kind !== 'resistor' || outlasts(design, found.through)) return undefined
-  return { ...found, through: found.through }
 }
 
 const outlasts = ({ bursts }: ReadDesign, { resistance, capacitance }: Resistor): boolean =>

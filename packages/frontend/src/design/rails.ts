@@ -111,3 +111,9 @@ export function orderedRails(design: WithRails): ReadRail[] {
   }
   return rails
 }
+
+/** The rails from one up to the main one, that itself left out. */
+export function wayTo({ rails = [] }: { readonly rails?: readonly ReadRail[] | undefined }, name: string): ReadRail[] {
+  const rail = rails.find((one) => one.name === name)
+  return rail === undefined ? [] : [rail, ...wayTo({ rails }, rail.source)]
+}

@@ -1,6 +1,5 @@
 import type { HallChoice } from '@ohmward/hall'
-import type { ReadRail } from '@ohmward/supply'
-import { mainRail, railOf } from '../design/rails.js'
+import { mainRail, railOf, wayTo } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import type { SolvedSpan } from '../supply/solve.js'
 import { behindAfter, leastLag, mostLag } from './coming-back.js'
@@ -42,12 +41,6 @@ function followed(design: ReadDesign, solved: SolvedSpan): Followed {
   // A regulator that stands holds both off.
   const isOpen = fall > 0 || !between.some(({ through }) => through.kind === 'regulator')
   return { drop: Math.min(fall / sag.lower, above * first), isOpen }
-}
-
-/** The rails from one to the main one, that itself left out. */
-function wayTo({ rails = [] }: Pick<ReadDesign, 'rails'>, name: string): ReadRail[] {
-  const rail = rails.find((one) => one.name === name)
-  return rail === undefined ? [] : [rail, ...wayTo({ rails }, rail.source)]
 }
 
 /** How far poles show a rail from where it is, as a share of that, at most: what is late of its fall, and of a ring. */

@@ -1,7 +1,7 @@
 import { type Margin, type OwnRow, plainMargin } from '@ohmward/budget'
 import { exact, format, type Spread } from '@ohmward/quantity'
 import { heldThrough, type ReadRail } from '@ohmward/supply'
-import { mainRail, railOf } from '../design/rails.js'
+import { mainRail, railOf, wayTo } from '../design/rails.js'
 import type { ReadDesign } from '../design/record.js'
 import { hull } from '../supply/hull.js'
 import { drawOf } from '../supply/rails.js'
@@ -41,12 +41,6 @@ const reasonOf = ({ name, through }: ReadRail): string => {
   if (through.kind !== 'regulator') return ''
   const [time, farad] = [format(through.responseTime.upper, 's'), format(through.outputCapacitance.lower, 'F')]
   return `the response time of the regulator of ${name}, or its output capacitor, is not stated (responseTime, outputCapacitance): ${time} and ${farad} assumed`
-}
-
-/** The rails from one up to the main one. */
-function wayTo(design: ReadDesign, name: string): ReadRail[] {
-  const rail = design.rails?.find((one) => one.name === name)
-  return rail === undefined ? [] : [rail, ...wayTo(design, rail.source)]
 }
 
 /** Whether the test current flows through what is before a rail. */

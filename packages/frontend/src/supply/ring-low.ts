@@ -4,12 +4,12 @@ import { once } from '../kept/once.js'
 import { sourceOver } from './source.js'
 
 /** Least share of their capacitance that bias, wear and cold leave the capacitors of a rail. Common practice, no source. */
-const leastLeft = 0.1
+const leastShare = 0.1
 
 /** Capacitances between all of it and the least that are looked at, by equal factors. */
 const looks = 9
 
-/** A ring that falls within a swing by more than its four thousandth part hardly passes where it comes to. */
+/** Damped by so much, over its angular frequency, a ring passes where it comes to by a five hundredth of the step: by nothing. */
 const calm = 2
 
 const known = new WeakMap<ReadDesign, () => number>()
@@ -34,7 +34,7 @@ function longestLow(design: ReadDesign): number {
   const shortest = Math.min(pwm.duty.from, pwm.duty.to < 1 ? 1 - pwm.duty.to : 1) / pwm.frequency
   let longest = 0
   for (let k = 0; k < looks; k++) {
-    const C_all = most * leastLeft ** (k / (looks - 1))
+    const C_all = most * leastShare ** (k / (looks - 1))
     for (const R_s of [resistance.lower, resistance.upper])
       for (const R_b of [load.resistance.lower, 1e9]) {
         const rate = (R_s / L_s + 1 / (R_b * C_all)) / 2
